@@ -1,0 +1,262 @@
+package linkage
+
+// Run is one control run: what moves together. It is built by Read and not
+// changed afterwards. Every list is in the file's order.
+type Run struct {
+	Source *Source // the file it was read from
+	Span   Span    // its run block
+	Name   string
+	Units  Units
+	View   string // words under the picture; may be empty
+	// Forward and Up are the directions of the aircraft in the drawing, at
+	// length 1; nil where the file doesn't say.
+	Forward, Up *Vec
+
+	Parts        []*Part // fixed ones too
+	Rods         []*Rod
+	Controls     []*Control
+	Outputs      []*Output
+	Stops        []*Stop
+	Requirements []*Requirement
+
+	// Plane says that every axis is parallel to z and no slide leaves the
+	// drawing, so that everything moves at its own height.
+	Plane bool
+}
+
+// Units is the unit of length of a run.
+type Units string
+
+// The units of length that a run can have.
+const (
+	Millimeters Units = "mm"
+	Inches      Units = "in"
+)
+
+// Motion is how a part may move.
+type Motion int
+
+// The ways a part may move.
+const (
+	Fixed  Motion = iota // the airframe
+	Turns                // about an axis through a pivot
+	Slides               // along a direction
+	Floats               // in the plane of the drawing, held by rods alone
+)
+
+// Part is a rigid piece: of the airframe (Fixed) or one that moves.
+type Part struct {
+	Name   string
+	Span   Span // its block's header
+	Index  int  // in Run.Parts
+	Motion Motion
+
+	// Pivot is where it turns, as drawn; for a carried slide the point that
+	// carries it.
+	Pivot Vec
+	// Axis has length 1. It is what a part turns about, and the direction of
+	// the bolts of a part that doesn't turn ([0, 0, 1] if left out).
+	Axis Vec
+	// Slide is the direction of its guide, at length 1, for a part that slides.
+	Slide Vec
+	// Carrier is the point of another part that carries it; nil where it is
+	// on the airframe.
+	Carrier *PointRef
+
+	Points   []Point // points and arms
+	Features []Feature
+}
+
+// Point is a named hole or place of a part or rod.
+type Point struct {
+	Name string
+	Span Span
+	At   Vec  // as drawn
+	Bolt *Vec // direction of the bolt there, length 1, as drawn; nil: as the part's axis
+}
+
+// Shape is what a feature looks like.
+type Shape int
+
+// The shapes of features.
+const (
+	Round Shape = iota // a circle about At, seen end on
+	Edge               // lines through points, round-ended
+)
+
+// Feature is metal of a part that can touch other metal.
+type Feature struct {
+	Name    string
+	Span    Span
+	Shape   Shape
+	Through []Vec // the center of a round; the two or more points of an edge
+	// Radius is a round's radius, and half the thickness of an edge.
+	Radius float64
+	// Bar says that an edge was given a diameter: it is as thick square to
+	// the drawing as in it, so it may meet rods and other bars in space.
+	Bar bool
+	// Z is between which heights it lies; nil: it meets at any height.
+	Z *[2]float64
+}
+
+// PointRef names a point of a part or of a rod: exactly one of Part and Rod
+// is set.
+type PointRef struct {
+	Part  *Part
+	Rod   *Rod
+	Point int // in the Points of the part or rod
+	Span  Span
+}
+
+// Owner returns the name of the part or rod that the point belongs to.
+func (r PointRef) Owner() string {
+	if r.Rod != nil {
+		return r.Rod.Name
+	}
+	return r.Part.Name
+}
+
+// Get returns the point.
+func (r PointRef) Get() *Point {
+	if r.Rod != nil {
+		return &r.Rod.Points[r.Point]
+	}
+	return &r.Part.Points[r.Point]
+}
+
+// String returns the point's name as written in the file: "part.point".
+func (r PointRef) String() string { return r.Owner() + "." + r.Get().Name }
+
+// Rod joins two points with ball-jointed ends at a set distance.
+type Rod struct {
+	Name     string
+	Span     Span
+	Index    int // in Run.Rods
+	From, To PointRef
+	// Length is hole to hole as set: as drawn where the file doesn't say.
+	Length float64
+	// LengthGiven says that the file sets Length.
+	LengthGiven bool
+	Drawn       float64  // distance of its ends as drawn
+	Diameter    *float64 // full width, where it may touch other metal
+	// Misalignment is the most that its ends may tilt, degrees; nil: not given.
+	Misalignment *float64
+	Points       []Point // its own, as drawn
+}
+
+// Control is what a hand or foot moves.
+type Control struct {
+	Name  string
+	Span  Span
+	Index int // in Run.Controls
+	Of    *Part
+	// From and To are explored, from neutral: degrees, or a length for a part
+	// that slides. From <= 0 <= To.
+	From, To    float64
+	Held        []float64 // at least one
+	HeldSpan    Span      // where Held is written; the control's own where it is left out
+	Plus, Minus string    // words for its two sides; may be empty
+}
+
+// Output is what the run is there to move, as a gauge on it would read.
+type Output struct {
+	Name  string
+	Span  Span
+	Index int // in Run.Outputs
+	// Of is a part (its turn or slide), or a point, then with Along, at
+	// length 1. Exactly one of Part and Point is set.
+	Part        *Part
+	Point       *PointRef
+	Along       Vec
+	Plus, Minus string
+	Reads       float64 // what the gauge shows in the drawn position
+}
+
+// Stop limits the run where one part reaches a number or two features touch.
+type Stop struct {
+	Name  string
+	Span  Span
+	Index int // in Run.Stops
+	// Of is the part limited by number; nil for metal that touches.
+	Of *Part
+	At float64 // degrees or a length, from the drawn position
+	// Side is "low" or "high" where the file says on which side At limits;
+	// empty: by where At lies from neutral.
+	Side  string
+	Touch [2]FeatureRef // where Of is nil
+}
+
+// FeatureRef names metal: a feature of a part, or a rod with a diameter.
+// Exactly one of Part and Rod is set.
+type FeatureRef struct {
+	Part    *Part
+	Feature int // in Part.Features
+	Rod     *Rod
+	Span    Span
+}
+
+// String returns the name as written in the file: "part.feature" or "rod".
+func (r FeatureRef) String() string {
+	if r.Rod != nil {
+		return r.Rod.Name
+	}
+	return r.Part.Name + "." + r.Part.Features[r.Feature].Name
+}
+
+// Subject is what a requirement is about: exactly one field is set.
+type Subject struct {
+	Part    *Part
+	Output  *Output
+	Control *Control
+}
+
+// Name returns the subject's name.
+func (s Subject) Name() string {
+	switch {
+	case s.Part != nil:
+		return s.Part.Name
+	case s.Output != nil:
+		return s.Output.Name
+	case s.Control != nil:
+		return s.Control.Name
+	}
+	return ""
+}
+
+// Kind is a kind of requirement.
+type Kind string
+
+// The kinds of requirement.
+const (
+	Opposite     Kind = "opposite"
+	Together     Kind = "together"
+	Steady       Kind = "steady"
+	Sense        Kind = "sense"
+	Travel       Kind = "travel"
+	OverCenter   Kind = "over-center"
+	RodAngle     Kind = "rod-angle"
+	Clearance    Kind = "clearance"
+	Misalignment Kind = "misalignment"
+	Stops        Kind = "stops"
+	Order        Kind = "order"
+)
+
+// Requirement is one thing that must hold over the whole travel. Only the
+// fields of its kind are set.
+type Requirement struct {
+	Kind    Kind
+	Name    string // free text; may be empty
+	Span    Span
+	Control *Control // judged in this control's sweeps only; nil: in all
+
+	Of      []Subject     // opposite, together, sense: two; steady, travel: one
+	Between [2]FeatureRef // clearance
+	First   *Stop         // order
+	Then    *Stop         // order
+	Same    bool          // sense: turns = "same"
+	Within  float64       // opposite, together, steady, travel
+	Low     float64       // travel
+	High    float64       // travel
+	Least   float64       // over-center, rod-angle, clearance, order
+	Most    *float64      // misalignment; nil: each rod's own
+}

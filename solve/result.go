@@ -1,0 +1,187 @@
+package solve
+
+import "fullfree/linkage"
+
+// Verdict is an answer of three values: the arithmetic near a limit or a
+// singular place may not be able to tell.
+type Verdict int
+
+// The verdicts. The zero value is CannotTell.
+const (
+	CannotTell Verdict = iota
+	Holds
+	FallsShort
+)
+
+// Result is a run judged. Angles are degrees, lengths the run's unit. No
+// number in it is NaN or infinite; a pointer is nil where there is no figure.
+type Result struct {
+	Run *linkage.Run
+	// Verdict is FallsShort if any requirement falls short, else CannotTell if
+	// any can't be judged or nothing was required.
+	Verdict      Verdict
+	Requirements []Judgement // in the order of Run.Requirements
+	// NotChecked are the kinds among sense, travel, stops, over-center,
+	// rod-angle, misalignment and clearance that the run doesn't require.
+	NotChecked []linkage.Kind
+	Sweeps     []*Sweep // one for each control and combination of the others' held settings
+}
+
+// Judgement is how one requirement came out.
+type Judgement struct {
+	Requirement *linkage.Requirement
+	Verdict     Verdict
+	Worst       *float64 // see the kind; nil where there is no figure
+	At          *float64 // control position of Worst in Sweep; nil where nothing depends on it
+	Sweep       int      // index into Result.Sweeps of the worst
+	Limit       float64
+	Unit        string
+	// NoneFound: over-center found no critical point; Worst is how far beyond
+	// an end was explored, at least.
+	NoneFound bool
+	// Why tells apart what Verdict alone doesn't.
+	Why Why
+	// Rod, Part and End name what Worst belongs to, where the kind has such.
+	Rod  *linkage.Rod
+	Part *linkage.Part
+	// End is "from" or "to" (misalignment), "low" or "high" (travel: which
+	// figure is missed most; order, over-center: the side of the travel).
+	End string
+	// Reaches is what was reached where Limit is about something else:
+	// travel: the reading at the worst end.
+	Reaches float64
+}
+
+// Why is the reason of an unusual verdict.
+type Why int
+
+// The reasons.
+const (
+	Plain          Why = iota // Worst against Limit says it all
+	NotExplored               // over-center: less than least could be explored; order: one of the stops was not met as far as was looked
+	HaltsOrNoise              // sense: it stands still somewhere, so no sense there
+	NeverMoves                // sense: nothing to judge: the first of the two never moves
+	DrivesReversed            // sense: the first reverses while the second goes on
+	NeitherBites              // order: neither stop is met
+)
+
+// Sweep is one control moved through all that was explored, the others held.
+type Sweep struct {
+	Index   int
+	Control *linkage.Control
+	Unit    string // of the control: deg, mm or in
+	Held    []Held // the other controls, in the file's order
+	// Low and High are the travel, stop to stop.
+	Low, High float64
+	// Explored is where looking ended on each side.
+	Explored [2]float64
+	Ends     [2]End // low, high
+	Stops    []StopBite
+	Parts    []PartTravel // every part that is not Fixed; three entries for one that floats
+	Outputs  []OutputTravel
+	Rods     []RodTravel
+	Critical []Critical // by At
+
+}
+
+// Held is where a control stands while another is swept.
+type Held struct {
+	Control *linkage.Control
+	At      float64
+}
+
+// Cause is what ends the travel on one side.
+type Cause string
+
+// The causes.
+const (
+	ByStop        Cause = "stop"
+	ByToggle      Cause = "toggle"
+	ByChangePoint Cause = "change-point"
+	ByLimit       Cause = "explored" // nothing did, as far as was looked
+)
+
+// End is one end of the travel.
+type End struct {
+	At    float64
+	Cause Cause
+	Stop  *linkage.Stop // for ByStop
+	Part  *linkage.Part // for ByToggle and ByChangePoint: the part that locks
+	// Wear is how far the control goes on for each unit of length worn off the
+	// contact; nil where that doesn't apply.
+	Wear *float64
+}
+
+// StopBite is where a stop bites or would bite. A stop that would bite on
+// both sides has two.
+type StopBite struct {
+	Stop  *linkage.Stop
+	At    *float64 // nil: nowhere explored
+	Bites bool     // it ends the travel
+}
+
+// Extent is a quantity over the travel: at neutral, at the two ends, and its
+// least and most anywhere between.
+type Extent struct {
+	Neutral, AtLow, AtHigh, Least, Most float64
+}
+
+// PartTravel is how one part, or one freedom of a floating part, moves: travel
+// from the drawn position.
+type PartTravel struct {
+	Part *linkage.Part
+	Name string // "beam", or "beam.x", "beam.y", "beam.turn"
+	Unit string
+	Extent
+}
+
+// OutputTravel is how an output reads.
+type OutputTravel struct {
+	Output *linkage.Output
+	Unit   string
+	Extent
+	Ratio Ratio
+}
+
+// Ratio is d(output)/d(control). Least and Most are by size, with their sign.
+// nil at a toggle.
+type Ratio struct {
+	Unit                 string
+	Neutral, Least, Most *float64
+}
+
+// RodTravel is how one rod stands.
+type RodTravel struct {
+	Rod *linkage.Rod
+	// TiltFrom and TiltTo are the most that its ends tilt (misalignment), degrees.
+	TiltFrom, TiltTo float64
+	// Angle is the least angle between the rod and the arm that it drives
+	// (transmission angle), degrees.
+	Angle RodAngle
+}
+
+// RodAngle is a rod's least angle to what it drives.
+type RodAngle struct {
+	Least float64
+	At    *float64 // nil: it doesn't change
+	Part  string   // the driven part
+}
+
+// CriticalKind is a kind of on-center point.
+type CriticalKind string
+
+// The kinds of critical points.
+const (
+	Toggle      CriticalKind = "toggle"       // the driven part locks up: it can be driven no further
+	ChangePoint CriticalKind = "change-point" // two assemblies meet: it may go over to the other
+	DeadCenter  CriticalKind = "dead-center"  // the driven part halts and reverses
+)
+
+// Critical is a place where a part is on center.
+type Critical struct {
+	Kind   CriticalKind
+	At     float64 // control
+	Part   *linkage.Part
+	Rod    *linkage.Rod
+	Margin float64 // from the end of the travel on its side; negative inside
+}
