@@ -28,16 +28,32 @@ type Fault struct {
 	Says string
 }
 
+// maxFaults is how many faults are kept; the rest are counted. More help
+// nobody, and a hostile file could otherwise ask for millions.
+const maxFaults = 100
+
 // Faults is everything wrong with one file. It is an error.
 type Faults struct {
 	Source *Source
 	List   []Fault
+	more   int // found but not kept
 }
 
 // Add appends a fault.
 func (f *Faults) Add(at Span, format string, args ...any) {
+	if len(f.List) >= maxFaults {
+		f.more++
+		return
+	}
 	f.List = append(f.List, Fault{at, fmt.Sprintf(format, args...)})
 }
+
+// found is how many faults there were so far, kept or not.
+func (f *Faults) found() int { return len(f.List) + f.more }
+
+// full says that further faults are only counted, so that their words need
+// not be composed.
+func (f *Faults) full() bool { return len(f.List) >= maxFaults }
 
 // Err returns f as an error, sorted by place, each fault once; nil where
 // there is none.
@@ -53,11 +69,20 @@ func (f *Faults) Err() error {
 }
 
 // Error returns every fault as "FILE:LINE,COL: what is wrong", each followed
-// by the line itself with a mark under the place.
+// by the line itself with a mark under the place. A fault without a place
+// stands as "FILE: what is wrong".
 func (f *Faults) Error() string {
 	var b strings.Builder
 	for _, fault := range f.List {
-		fmt.Fprintf(&b, "%s:%d,%d: %s\n", f.Source.Name, fault.Span.Line, fault.Span.Column, fault.Says)
+		b.WriteString(printable(f.Source.Name))
+		if fault.Span.Line > 0 {
+			fmt.Fprintf(&b, ":%d,%d", fault.Span.Line, fault.Span.Column)
+		}
+		fmt.Fprintf(&b, ": %s\n", printable(fault.Says))
+		b.WriteString(excerpt(f.Source, fault.Span))
+	}
+	if f.more > 0 {
+		fmt.Fprintf(&b, "%s: and %d more\n", printable(f.Source.Name), f.more)
 	}
 	return strings.TrimSuffix(b.String(), "\n")
 }

@@ -1,5 +1,7 @@
 package linkage
 
+import "math"
+
 // Run is one control run: what moves together. It is built by Read and not
 // changed afterwards. Every list is in the file's order.
 type Run struct {
@@ -22,6 +24,40 @@ type Run struct {
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
 	Plane bool
+}
+
+// Size returns the extent of the drawing, in its unit: the diagonal of the box
+// that holds every point, pivot and feature; 1 where that is nothing. It is
+// what a tolerance on a length is a share of.
+func (run *Run) Size() float64 {
+	low := Vec{math.Inf(1), math.Inf(1), math.Inf(1)}
+	high := low.Scale(-1)
+	hold := func(v Vec) {
+		low = Vec{min(low.X, v.X), min(low.Y, v.Y), min(low.Z, v.Z)}
+		high = Vec{max(high.X, v.X), max(high.Y, v.Y), max(high.Z, v.Z)}
+	}
+	for _, p := range run.Parts {
+		if p.Motion == Turns {
+			hold(p.Pivot)
+		}
+		for _, point := range p.Points {
+			hold(point.At)
+		}
+		for _, f := range p.Features {
+			for _, v := range f.Through {
+				hold(v)
+			}
+		}
+	}
+	for _, rod := range run.Rods {
+		for _, point := range rod.Points {
+			hold(point.At)
+		}
+	}
+	if size := high.Sub(low).Norm(); size > 0 && !math.IsInf(size, 0) && !math.IsNaN(size) {
+		return size
+	}
+	return 1
 }
 
 // Units is the unit of length of a run.
@@ -67,6 +103,10 @@ type Part struct {
 	Features []Feature
 }
 
+// Angular reports whether the part's travel is degrees, not a length. Of a
+// part that floats its turn is meant.
+func (p *Part) Angular() bool { return p.Motion == Turns || p.Motion == Floats }
+
 // Point is a named hole or place of a part or rod.
 type Point struct {
 	Name string
@@ -97,6 +137,8 @@ type Feature struct {
 	Bar bool
 	// Z is between which heights it lies; nil: it meets at any height.
 	Z *[2]float64
+
+	throughSpans []Span // where the points of an edge are written
 }
 
 // PointRef names a point of a part or of a rod: exactly one of Part and Rod
@@ -137,6 +179,7 @@ type Rod struct {
 	Length float64
 	// LengthGiven says that the file sets Length.
 	LengthGiven bool
+	LengthSpan  Span     // where Length is written; the rod's own where it is left out
 	Drawn       float64  // distance of its ends as drawn
 	Diameter    *float64 // full width, where it may touch other metal
 	// Misalignment is the most that its ends may tilt, degrees; nil: not given.
@@ -152,10 +195,12 @@ type Control struct {
 	Of    *Part
 	// From and To are explored, from neutral: degrees, or a length for a part
 	// that slides. From <= 0 <= To.
-	From, To    float64
-	Held        []float64 // at least one
-	HeldSpan    Span      // where Held is written; the control's own where it is left out
-	Plus, Minus string    // words for its two sides; may be empty
+	From, To float64
+	Held     []float64 // at least one
+	// Where Of, From, To and Held are written; the control's own Span where
+	// they are left out.
+	OfSpan, FromSpan, ToSpan, HeldSpan Span
+	Plus, Minus                        string // words for its two sides; may be empty
 }
 
 // Output is what the run is there to move, as a gauge on it would read.
@@ -172,6 +217,9 @@ type Output struct {
 	Reads       float64 // what the gauge shows in the drawn position
 }
 
+// Angular reports whether the output's travel is degrees, not a length.
+func (o *Output) Angular() bool { return o.Part != nil && o.Part.Angular() }
+
 // Stop limits the run where one part reaches a number or two features touch.
 type Stop struct {
 	Name  string
@@ -184,6 +232,8 @@ type Stop struct {
 	// empty: by where At lies from neutral.
 	Side  string
 	Touch [2]FeatureRef // where Of is nil
+	// Where Of and At are written; the stop's own Span for metal that touches.
+	OfSpan, AtSpan Span
 }
 
 // FeatureRef names metal: a feature of a part, or a rod with a diameter.
@@ -223,6 +273,19 @@ func (s Subject) Name() string {
 	return ""
 }
 
+// Angular reports whether the subject's travel is degrees, not a length.
+func (s Subject) Angular() bool {
+	switch {
+	case s.Part != nil:
+		return s.Part.Angular()
+	case s.Output != nil:
+		return s.Output.Angular()
+	case s.Control != nil:
+		return s.Control.Of != nil && s.Control.Of.Angular()
+	}
+	return false
+}
+
 // Kind is a kind of requirement.
 type Kind string
 
@@ -248,6 +311,9 @@ type Requirement struct {
 	Name    string // free text; may be empty
 	Span    Span
 	Control *Control // judged in this control's sweeps only; nil: in all
+	// ControlSpan is where Control is written; the requirement's own Span where
+	// it is left out.
+	ControlSpan Span
 
 	Of      []Subject     // opposite, together, sense: two; steady, travel: one
 	Between [2]FeatureRef // clearance

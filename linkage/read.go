@@ -1,8 +1,201 @@
 package linkage
 
-// Setting changes one number of a file before it is read: "rod.length",
-// "part.point.x", "part.pivot.y", "fixed.point.x" or "stop.at".
-type Setting struct{ Dimension, Value string }
+import (
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
 
-// Read reads a run. The error is *Faults.
-func Read(src *Source, set ...Setting) (*Run, error) { return nil, nil }
+// reader turns one file into a Run. It tells everything that is wrong, so it
+// reads on after a fault; what can't be relied on afterwards is in bad.
+type reader struct {
+	src    *Source
+	run    *Run
+	faults *Faults
+	set    settings
+
+	names   map[string]named
+	ghosts  map[string]bool // names declared wrongly, which is told there
+	order   []string        // of names
+	members map[any]*members
+
+	// The blocks, in the order of what they became in the run.
+	parts        []*partBlock
+	rods         []*rodBlock
+	controls     []*block
+	outputs      []*block
+	stops        []*block
+	requirements []*block
+
+	// bad are the parts and rods with a fault: what is measured from them
+	// would only be told wrongly.
+	bad map[any]bool
+	// silent counts what is wrong but needn't be told, since it follows from
+	// a fault that is.
+	silent int
+}
+
+func newReader(src *Source) *reader {
+	return &reader{
+		src: src, run: &Run{Source: src}, faults: &Faults{Source: src},
+		names: map[string]named{}, ghosts: map[string]bool{}, members: map[any]*members{}, bad: map[any]bool{},
+	}
+}
+
+// Read reads a run from a file, with some of its numbers set to others. The
+// error is *Faults and holds everything that is wrong, the reader's limits on
+// hostile input included; it never panics.
+func Read(src *Source, set ...Setting) (*Run, error) {
+	r := newReader(src)
+	r.readSettings(set)
+	if body, ok := r.parse(); ok {
+		r.read(body)
+	}
+	if err := r.faults.Err(); err != nil {
+		return nil, err
+	}
+	return r.run, nil
+}
+
+// read reads a file that could be parsed: first every name, so that the order
+// of blocks doesn't matter, then what refers to names, then what is measured.
+func (r *reader) read(body *hclsyntax.Body) {
+	blocks := r.checkTop(body)
+	if len(body.Blocks) == 0 && len(body.Attributes) == 0 {
+		r.faults.Add(Span{Line: 1, Column: 1}, `there is nothing in the file: it begins run "title" {`)
+		return
+	}
+	r.readRun(blocks)
+	for _, b := range blocks {
+		r.declareBlock(b)
+	}
+	if len(r.run.Parts) > maxParts {
+		r.faults.Add(r.run.Parts[maxParts].Span, "more than %d parts", maxParts)
+		return
+	}
+	for _, p := range r.parts {
+		r.sound(p.part, func() { r.readPart(p) })
+	}
+	r.refuseCarrierCircles()
+	for _, rod := range r.rods {
+		r.sound(rod.rod, func() { r.readRod(rod) })
+	}
+	r.refuseRodCircles()
+	for i, b := range r.controls {
+		r.readControl(b, r.run.Controls[i])
+		b.tellMissing()
+	}
+	r.checkControls()
+	for i, b := range r.outputs {
+		r.readOutput(b, r.run.Outputs[i])
+		b.tellMissing()
+	}
+	for i, b := range r.stops {
+		r.readStop(b, r.run.Stops[i])
+		b.tellMissing()
+	}
+	for i, b := range r.requirements {
+		r.readRequirement(b, r.run.Requirements[i])
+		b.tellMissing()
+	}
+	r.place()
+	r.checkPlane()
+	r.checkEdges()
+	r.checkRods()
+	r.tellUnusedSettings()
+}
+
+// sound reads a thing, and notes if anything was wrong with it.
+func (r *reader) sound(thing any, read func()) {
+	before := r.faults.found() + r.silent
+	read()
+	if r.faults.found()+r.silent > before {
+		r.bad[thing] = true
+	}
+}
+
+// declareBlock makes what a block describes and names it, and its points.
+func (r *reader) declareBlock(b *block) {
+	switch b.Type {
+	case "fixed", "part":
+		p := &Part{Span: b.span(), Index: len(r.run.Parts)}
+		r.run.Parts = append(r.run.Parts, p)
+		if b.Type == "part" {
+			p.Motion = motionOf(b)
+		}
+		p.Name = r.declare(b, p)
+		pb := &partBlock{block: b, part: p}
+		r.parts = append(r.parts, pb)
+		r.sound(p, func() { r.declarePart(pb) })
+	case "rod":
+		rod := &Rod{Span: b.span(), Index: len(r.run.Rods)}
+		r.run.Rods = append(r.run.Rods, rod)
+		rod.Name = r.declare(b, rod)
+		rb := &rodBlock{block: b, rod: rod}
+		r.rods = append(r.rods, rb)
+		r.sound(rod, func() { r.declareRod(rb) })
+	case "control":
+		c := &Control{Span: b.span(), Index: len(r.run.Controls)}
+		r.run.Controls = append(r.run.Controls, c)
+		c.Name = r.declare(b, c)
+		r.controls = append(r.controls, b)
+	case "output":
+		o := &Output{Span: b.span(), Index: len(r.run.Outputs)}
+		r.run.Outputs = append(r.run.Outputs, o)
+		o.Name = r.declare(b, o)
+		r.outputs = append(r.outputs, b)
+	case "stop":
+		s := &Stop{Span: b.span(), Index: len(r.run.Stops)}
+		r.run.Stops = append(r.run.Stops, s)
+		s.Name = r.declare(b, s)
+		r.stops = append(r.stops, b)
+	case "require":
+		q := &Requirement{Span: b.span(), Kind: Kind(b.name)}
+		r.run.Requirements = append(r.run.Requirements, q)
+		r.requirements = append(r.requirements, b)
+	}
+}
+
+// readRun reads the run block, of which there must be exactly one.
+func (r *reader) readRun(blocks []*block) {
+	var first *block
+	for _, b := range blocks {
+		switch {
+		case b.Type != "run":
+		case first == nil:
+			first = b
+		default:
+			r.faults.Add(b.span(), "a file has one run block, and one stands on line %d", first.span().Line)
+		}
+	}
+	if first == nil {
+		r.run.Span = Span{Line: 1, Column: 1}
+		r.faults.Add(r.run.Span, `the file has no run block: it begins run "title" { units = "mm" }`)
+		return
+	}
+	b := first
+	r.run.Span = b.span()
+	if len(b.Labels) > 0 {
+		r.run.Name = b.Labels[0]
+	}
+	if e := b.need("units", `units = "mm" or units = "in"`); e != nil {
+		units, _ := r.choice(e, string(Millimeters), string(Inches))
+		r.run.Units = Units(units)
+	}
+	r.run.View = b.text("view")
+	r.run.Forward = r.arrow(b, "forward")
+	r.run.Up = r.arrow(b, "up")
+	b.tellMissing()
+}
+
+// arrow returns a direction of the aircraft in the drawing; nil where the file
+// doesn't say.
+func (r *reader) arrow(b *block, name string) *Vec {
+	e := b.get(name)
+	if e == nil {
+		return nil
+	}
+	v, ok := r.direction(e)
+	if !ok {
+		return nil
+	}
+	return &v
+}

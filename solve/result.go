@@ -63,6 +63,7 @@ const (
 	NeverMoves                // sense: nothing to judge: the first of the two never moves
 	DrivesReversed            // sense: the first reverses while the second goes on
 	NeitherBites              // order: neither stop is met
+	NeverMeet                 // clearance: the two share no height
 )
 
 // Sweep is one control moved through all that was explored, the others held.
@@ -82,6 +83,7 @@ type Sweep struct {
 	Rods     []RodTravel
 	Critical []Critical // by At
 
+	of *sweeper
 }
 
 // Held is where a control stands while another is swept.

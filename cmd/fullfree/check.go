@@ -1,0 +1,77 @@
+package main
+
+import (
+	"bytes"
+
+	"fullfree/render"
+	"fullfree/solve"
+)
+
+func checkCommand() *command {
+	return &command{
+		name:  "check",
+		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		does:  "the verdict, and what the run does stop to stop",
+		more: `
+Reads a run from FILE ("-" is standard input), moves every control from stop
+to stop with the others at each of their held settings, and judges what the
+file requires.
+
+Exit status: 0 everything required holds; 1 something falls short; 2 it could
+not be judged: nothing was required, the arithmetic can't tell, or the file
+can't be read.
+
+Words: "stop to stop" is the travel; "in hand" what is left before trouble
+(margin); "on center" where an arm and its rod come into line: it locks up
+there (toggle), reverses there (dead center), or may go either way (change
+point); "second path" another row of rods to the same part; "hole to hole"
+the length of a rod between its ball centers.
+
+Examples:
+  fullfree check pedals.hcl
+  fullfree check pedals.hcl --set left-link.length=297.5
+  fullfree check throttle.hcl --json
+  fullfree new chain | fullfree check -
+`,
+		run: check,
+	}
+}
+
+func check(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	result, err := in.mechanism.Check()
+	if err != nil {
+		return std.faults(err)
+	}
+	var out bytes.Buffer
+	if *asJSON {
+		err = render.CheckJSON(&out, in.name, result)
+	} else {
+		err = render.Report(&out, in.title(), result)
+	}
+	if err != nil {
+		return std.fail(c, "%s", printable(err.Error()))
+	}
+	return std.print(c, out.Bytes(), verdictStatus(result.Verdict))
+}
+
+// verdictStatus is the exit status of a verdict.
+func verdictStatus(v solve.Verdict) int {
+	switch v {
+	case solve.Holds:
+		return exitOK
+	case solve.FallsShort:
+		return exitShort
+	}
+	return exitFailed
+}

@@ -1,0 +1,83 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestCheckStatus(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		status     int
+		holds      any
+		headline   string
+	}{
+		{"holds", barsHold, exitOK, true, "HOLDS: the one requirement, stop to stop."},
+		{"falls short", barsFallShort, exitShort, false, "FALLS SHORT in 1 of 1 requirement: travel."},
+		{"nothing required", bars, exitFailed, nil, "NOTHING WAS REQUIRED, so there is no verdict."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := fullfree(c.text, "check", "-")
+			assert.Equal(t, c.status, got.status)
+			assert.Empty(t, got.err)
+			lines := strings.Split(got.out, "\n")
+			assert.Equal(t, []string{"Bars", c.headline}, lines[:2])
+			assert.Contains(t, got.out, "HAND: moves lever from -24.0° to 24.0°, stop to stop", "results are told whatever the verdict")
+
+			got = fullfree(c.text, "check", "-", "--json")
+			assert.Equal(t, c.status, got.status)
+			assert.Empty(t, got.err)
+			var result map[string]any
+			require.NoError(t, json.Unmarshal([]byte(got.out), &result))
+			assert.Equal(t, c.holds, result["holds"])
+			assert.Equal(t, "-", result["file"])
+			assert.Len(t, result["sweeps"], 1)
+		})
+	}
+}
+
+func TestCheckTellsFaultsByPlace(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "bars.hcl")
+	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(bars, "crank.horn", "crank.hron", 1)), 0o644))
+	got := fullfree("", "check", path)
+	assert.Equal(t, exitFailed, got.status)
+	assert.Empty(t, got.out)
+	assert.True(t, strings.HasPrefix(got.err, path+":14,"), got.err)
+	assert.Contains(t, got.err, "to   = crank.hron", "the line itself")
+	assert.Contains(t, got.err, "horn", "what would be right")
+	assert.True(t, strings.HasSuffix(got.err, "\n") && !strings.HasSuffix(got.err, "\n\n"))
+}
+
+// Faults found after reading carry a place too.
+func TestCheckTellsFaultsOfSolvingByPlace(t *testing.T) {
+	got := fullfree(barsHold, "check", "-", "--set", "link.length=900")
+	assert.Equal(t, exitFailed, got.status)
+	assert.Empty(t, got.out)
+	assert.Regexp(t, `^-:\d+,\d+: `, got.err)
+	assert.Contains(t, got.err, "link")
+}
+
+func TestCheckReadsNoMoreThanItMay(t *testing.T) {
+	got := fullfree("# "+strings.Repeat("x", 2<<20), "check", "-")
+	assert.Equal(t, exitFailed, got.status)
+	assert.Contains(t, got.err, "1 MiB")
+}
+
+func TestSetChangesTheRun(t *testing.T) {
+	got := fullfree(barsHold, "check", "-", "--set", "high.at=30", "--set", "low.at=-10")
+	assert.Equal(t, exitOK, got.status, got.err)
+	assert.Contains(t, got.out, "HAND: moves lever from -10.0° to 30.0°, stop to stop")
+	assert.Contains(t, strings.Join(strings.Fields(got.out), " "), "as drawn in - with high.at = 30, low.at = -10;", "the report tells what was changed")
+
+	got = fullfree(barsHold, "check", "-", "--set", "hihg.at=30")
+	assert.Equal(t, exitFailed, got.status)
+	assert.Empty(t, got.out)
+	assert.Contains(t, got.err, "high")
+}

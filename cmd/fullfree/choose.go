@@ -1,0 +1,79 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+
+	"github.com/spf13/pflag"
+)
+
+// choice is what sweep and draw are told of the controls.
+type choice struct {
+	control *string
+	held    *[]string
+}
+
+func choiceFlags(flags *pflag.FlagSet) choice {
+	return choice{
+		flags.String("control", "", "the control `NAME` to move (left out: the first in the file)"),
+		flags.StringArray("held", nil, "hold another control, `NAME=AT`, in its own unit from neutral\n(repeatable; left out: the first of its held settings)"),
+	}
+}
+
+// sweep moves the control that was chosen.
+func (ch choice) sweep(in *input) (*solve.Sweep, error) {
+	control := in.run.Controls[0]
+	if *ch.control != "" {
+		var err error
+		if control, err = controlNamed(in.run, *ch.control); err != nil {
+			return nil, err
+		}
+	}
+	var held []solve.Held
+	for _, text := range *ch.held {
+		h, err := parseHeld(in.run, text)
+		if err != nil {
+			return nil, err
+		}
+		if h.Control == control {
+			return nil, fmt.Errorf("%s is the control that moves; --held is for the others", control.Name)
+		}
+		for _, other := range held {
+			if other.Control == h.Control {
+				return nil, fmt.Errorf("--held tells %s twice", h.Control.Name)
+			}
+		}
+		held = append(held, h)
+	}
+	return in.mechanism.Sweep(control, held)
+}
+
+func parseHeld(run *linkage.Run, text string) (solve.Held, error) {
+	name, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return solve.Held{}, fmt.Errorf("--held %s is no NAME=AT, such as --held collective=-8", printable(text))
+	}
+	control, err := controlNamed(run, name)
+	if err != nil {
+		return solve.Held{}, err
+	}
+	at, ok := parseNumber(value)
+	if !ok {
+		return solve.Held{}, fmt.Errorf("--held %s: %q is no number", control.Name, printable(value))
+	}
+	return solve.Held{Control: control, At: at}, nil
+}
+
+func controlNamed(run *linkage.Run, name string) (*linkage.Control, error) {
+	var names []string
+	for _, c := range run.Controls {
+		if c.Name == name {
+			return c, nil
+		}
+		names = append(names, c.Name)
+	}
+	return nil, fmt.Errorf("there is no control %q%s", printable(name), didYouMean(name, names))
+}

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+
+	"fullfree/render"
+)
+
+// views are what --view may be.
+var views = []string{"xy", "xz", "yz"}
+
+func drawCommand() *command {
+	return &command{
+		name:  "draw",
+		usage: "FILE -o OUT.svg [--view xy|xz|yz] [--control NAME] [--held NAME=AT]",
+		does:  "a picture of the travel, as a shop drawing",
+		more: `
+Draws the run at neutral, at both ends of the travel and between, with stops,
+on-center points, rod lengths and the verdict, on one sheet for the build
+record. A run in space gets three views unless --view picks one. "-o -" writes
+to standard output.
+
+Examples:
+  fullfree draw pedals.hcl -o pedals.svg
+  fullfree draw sticks.hcl -o side.svg --view xy
+  fullfree draw throttle.hcl -o - --set tail.at=40 > throttle.svg
+`,
+		run: draw,
+	}
+}
+
+func draw(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	output := flags.StringP("output", "o", "", "the `FILE` to write; \"-\" is standard output")
+	view := flags.String("view", "", "one `VIEW`: xy, xz or yz (left out: all three of a run in space)")
+	chosen := choiceFlags(flags)
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	switch {
+	case flags.Changed("view") && !slices.Contains(views, *view):
+		return std.fail(c, "--view %s: there is %s", printable(*view), strings.Join(views, ", "))
+	case *output == "":
+		return std.fail(c, "tell where to draw: -o OUT.svg")
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	if *output != "-" && in.isFile(*output) {
+		return std.fail(c, "-o %s is the file of the run itself, and would be lost", printable(*output))
+	}
+	result, err := in.mechanism.Check()
+	if err != nil {
+		return std.faults(err)
+	}
+	swept, err := chosen.sweep(in)
+	if err != nil {
+		return std.faults(err)
+	}
+	var out bytes.Buffer
+	err = render.Diagram(&out, result, swept, render.DiagramOptions{
+		View:    *view,
+		Hash:    fmt.Sprintf("%x", sha256.Sum256(in.source.Text)),
+		Version: version,
+	})
+	if err != nil {
+		return std.fail(c, "%s", printable(err.Error()))
+	}
+	if *output == "-" {
+		return std.print(c, out.Bytes(), exitOK)
+	}
+	if err := writeWhole(*output, out.Bytes()); err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			err = errors.New("there is no such folder")
+		}
+		return std.fail(c, "can't write %s: %s", printable(*output), reason(err))
+	}
+	return exitOK
+}
+
+// isFile says whether a path leads to the file that the run was read from.
+func (in *input) isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && in.info != nil && info.Mode().IsRegular() && os.SameFile(info, in.info)
+}

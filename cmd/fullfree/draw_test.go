@@ -1,0 +1,122 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// folderWith makes a folder with bars.hcl in it and returns both paths.
+func folderWith(t *testing.T, text string) (folder, file string) {
+	t.Helper()
+	folder = t.TempDir()
+	file = filepath.Join(folder, "bars.hcl")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+	return folder, file
+}
+
+func names(t *testing.T, folder string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	require.NoError(t, err)
+	var out []string
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+func TestDraw(t *testing.T) {
+	folder, file := folderWith(t, barsFallShort)
+	svg := filepath.Join(folder, "bars.svg")
+	got := fullfree("", "draw", file, "-o", svg)
+	assert.Equal(t, outcome{}, got, "quiet, and 0 whatever the verdict")
+	text, err := os.ReadFile(svg)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "</svg>")
+	assert.Equal(t, []string{"bars.hcl", "bars.svg"}, names(t, folder), "nothing temporary is left")
+
+	got = fullfree("", "draw", file, "-o", "-")
+	assert.Equal(t, outcome{exitOK, string(text), ""}, got, "the same bytes")
+}
+
+func TestDrawLeavesNothingOfAFault(t *testing.T) {
+	folder, file := folderWith(t, "nonsense")
+	got := fullfree("", "draw", file, "-o", filepath.Join(folder, "bars.svg"))
+	assert.Equal(t, exitFailed, got.status)
+	assert.Empty(t, got.out)
+	assert.Equal(t, []string{"bars.hcl"}, names(t, folder))
+}
+
+func TestDrawRefusesToOverwriteTheRun(t *testing.T) {
+	folder, file := folderWith(t, bars)
+	link := filepath.Join(folder, "link.svg")
+	require.NoError(t, os.Symlink(file, link))
+	for _, out := range []string{file, link, filepath.Join(folder, ".", "bars.hcl")} {
+		got := fullfree("", "draw", file, "-o", out)
+		assert.Equal(t, exitFailed, got.status)
+		assert.Contains(t, got.err, "is the file of the run itself")
+	}
+	// Also where the run comes in on standard input.
+	in, err := os.Open(file)
+	require.NoError(t, err)
+	defer in.Close()
+	var stdout, stderr bytes.Buffer
+	assert.Equal(t, exitFailed, run([]string{"draw", "-", "-o", file}, in, &stdout, &stderr))
+	assert.Contains(t, stderr.String(), "is the file of the run itself")
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, bars, string(text))
+}
+
+func TestDrawTellsWhyItCantWrite(t *testing.T) {
+	folder, file := folderWith(t, bars)
+	got := fullfree("", "draw", file, "-o", filepath.Join(folder, "nowhere", "bars.svg"))
+	assert.Equal(t, exitFailed, got.status)
+	assert.Contains(t, got.err, "there is no such folder")
+	got = fullfree("", "draw", file, "-o", folder)
+	assert.Equal(t, exitFailed, got.status)
+	assert.Contains(t, got.err, "it is a folder")
+	assert.Equal(t, []string{"bars.hcl"}, names(t, folder))
+}
+
+func TestWriteWholeKeepsWhatWasThere(t *testing.T) {
+	folder := t.TempDir()
+	path, link := filepath.Join(folder, "a.svg"), filepath.Join(folder, "link.svg")
+	require.NoError(t, os.WriteFile(path, []byte("old, and longer"), 0o600))
+	require.NoError(t, os.Symlink("a.svg", link))
+	require.NoError(t, writeWhole(link, []byte("new")))
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, "new", string(text))
+	info, err := os.Lstat(path)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode(), "its permissions")
+	info, err = os.Lstat(link)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&os.ModeSymlink, "the link is still one")
+	assert.Equal(t, []string{"a.svg", "link.svg"}, names(t, folder))
+}
+
+func TestWriteWholeWritesThroughWhatIsNoFile(t *testing.T) {
+	require.NoError(t, writeWhole(os.DevNull, []byte(strings.Repeat("x", 1000))))
+	info, err := os.Stat(os.DevNull)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&os.ModeDevice, "it is still a device")
+}
+
+// Where the new text can't be put in place, the old one stays and nothing else is left.
+func TestWriteWholeOrNotAtAll(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "a.svg")
+	require.NoError(t, os.Mkdir(path, 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(path, "kept"), nil, 0o644))
+	assert.Error(t, writeWhole(path, []byte("new")))
+	assert.Equal(t, []string{"a.svg"}, names(t, folder))
+	assert.Equal(t, []string{"kept"}, names(t, path))
+}

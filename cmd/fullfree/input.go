@@ -1,0 +1,136 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+
+	"fullfree/demo"
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// mostBytes is how much of a file is read: the most that a run may have, and
+// one more, by which linkage.Read tells that it is too long.
+const mostBytes = 1<<20 + 1
+
+// fileEnding is how the names of files end.
+const fileEnding = ".hcl"
+
+// input is a file being worked on.
+type input struct {
+	name      string
+	info      fs.FileInfo // nil where there is no file behind it
+	source    *linkage.Source
+	settings  []linkage.Setting
+	run       *linkage.Run
+	mechanism *solve.Mechanism
+}
+
+// openOne opens the one file that a command works on. Where it can't, it says
+// why and returns nil and the exit status.
+func openOne(c *command, std streams, rest, set []string) (*input, int) {
+	name, err := oneFile(rest)
+	if err != nil {
+		return nil, std.fail(c, "%s", err)
+	}
+	changes, err := settings(set)
+	if err != nil {
+		return nil, std.fail(c, "%s", err)
+	}
+	in, err := open(std, name, changes)
+	if err != nil {
+		return nil, std.faults(err)
+	}
+	return in, exitOK
+}
+
+// faults tells what is wrong with a file and returns the exit status for it.
+func (s streams) faults(err error) int {
+	s.message("%s\n", strings.TrimSuffix(err.Error(), "\n"))
+	return exitFailed
+}
+
+// open reads a file, or standard input where its name is "-", changed by the
+// settings, and compiles the run. The error tells a person what is wrong.
+func open(std streams, name string, set []linkage.Setting) (*input, error) {
+	in := &input{name: name, settings: set}
+	text, err := in.readAll(std)
+	if err != nil {
+		return nil, err
+	}
+	in.source = &linkage.Source{Name: name, Text: text}
+	if in.run, err = linkage.Read(in.source, set...); err != nil {
+		return nil, err
+	}
+	if in.mechanism, err = solve.Compile(in.run); err != nil {
+		return nil, err
+	}
+	return in, nil
+}
+
+// title is the name of the file and what --set changed in it.
+func (in *input) title() string {
+	if len(in.settings) == 0 {
+		return in.name
+	}
+	var changes []string
+	for _, s := range in.settings {
+		changes = append(changes, s.Dimension+" = "+s.Value)
+	}
+	return in.name + " with " + strings.Join(changes, ", ")
+}
+
+func (in *input) readAll(std streams) ([]byte, error) {
+	from := std.in
+	if in.name != "-" {
+		f, err := os.Open(in.name)
+		if err != nil {
+			return nil, fmt.Errorf("fullfree: can't read %s: %s%s", printable(in.name), reason(err), hint(in.name, err))
+		}
+		defer f.Close()
+		from = f
+	}
+	if f, ok := from.(*os.File); ok {
+		if info, err := f.Stat(); err == nil {
+			in.info = info
+		}
+	}
+	text, err := io.ReadAll(io.LimitReader(from, mostBytes))
+	if err != nil {
+		return nil, fmt.Errorf("fullfree: can't read %s: %s", printable(in.name), reason(err))
+	}
+	return text, nil
+}
+
+// hint tells what may have been meant by the name of a file that isn't there.
+func hint(name string, err error) string {
+	if !errors.Is(err, fs.ErrNotExist) {
+		return ""
+	}
+	if _, err := os.Stat(name + fileEnding); err == nil {
+		return fmt.Sprintf("; did you mean %q?", printable(name+fileEnding))
+	}
+	kind := strings.TrimSuffix(name, fileEnding)
+	if slices.Contains(demo.Kinds(), kind) {
+		return fmt.Sprintf("; \"fullfree new %s > %s\" writes it", kind, kind+fileEnding)
+	}
+	return ""
+}
+
+// reason is why a file can't be read or written, without its name, which
+// stands beside it.
+func reason(err error) string {
+	if errors.Is(err, fs.ErrNotExist) {
+		return "there is no such file"
+	}
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		err = path.Err
+	}
+	return printable(err.Error())
+}

@@ -1,0 +1,111 @@
+// Command fullfree tells from a drawing of a mechanical control run whether
+// the controls are full, free and in the right sense: do they move the right
+// way, all the way; what stops them and what would stop them next; how far is
+// it from going on center.
+//
+//	fullfree check FILE [--json]
+//	fullfree sweep FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
+//	fullfree draw  FILE -o OUT.svg [--view xy|xz|yz]
+//	fullfree new   KIND
+//	fullfree version
+//	fullfree help  [COMMAND]
+//
+// Results go to standard output, messages for people to standard error. The
+// exit status of check is 0 where everything required holds, 1 where
+// something falls short and 2 where it could not be judged; that of the other
+// commands is 0, or 2 where they can't do it.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// The exit statuses.
+const (
+	exitOK     = 0
+	exitShort  = 1 // check: something required falls short
+	exitFailed = 2 // wrong usage, an unreadable file, or a run that can't be judged
+)
+
+// streams are where a command reads and writes.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// command is one of the words that may follow "fullfree".
+type command struct {
+	name string
+	// usage is what may follow the name; does is what it is for, in a line;
+	// more is what else its help tells, with examples that work.
+	usage, does, more string
+	run               func(c *command, std streams, args []string) int
+}
+
+// commands lists the commands in the order of the help.
+func commands() []*command {
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), newCommand(), versionCommand(), helpCommand()}
+}
+
+// run does what the arguments ask for and returns the exit status.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	std := streams{stdin, stdout, stderr}
+	if len(args) == 0 {
+		std.message("%s", overview())
+		return exitFailed
+	}
+	word := args[0]
+	switch word {
+	case "-h", "--help":
+		word = "help"
+	case "--version":
+		word = "version"
+	}
+	c := find(word)
+	if c == nil {
+		std.message("fullfree: there is no command %q%s\n", printable(word), didYouMean(word, commandNames()))
+		return exitFailed
+	}
+	return c.run(c, std, args[1:])
+}
+
+func find(name string) *command {
+	for _, c := range commands() {
+		if c.name == name {
+			return c
+		}
+	}
+	return nil
+}
+
+func commandNames() []string {
+	var names []string
+	for _, c := range commands() {
+		names = append(names, c.name)
+	}
+	return names
+}
+
+// message writes to standard error. That it can't is nowhere to be told.
+func (s streams) message(format string, args ...any) {
+	_, _ = fmt.Fprintf(s.err, format, args...)
+}
+
+// fail tells what is wrong and returns the exit status for it.
+func (s streams) fail(c *command, format string, args ...any) int {
+	s.message("fullfree %s: %s\n", c.name, fmt.Sprintf(format, args...))
+	return exitFailed
+}
+
+// print writes a result to standard output and returns the exit status: ok
+// where it was written.
+func (s streams) print(c *command, result []byte, ok int) int {
+	if _, err := s.out.Write(result); err != nil {
+		return s.fail(c, "can't write to standard output: %s", reason(err))
+	}
+	return ok
+}

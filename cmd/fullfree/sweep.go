@@ -1,0 +1,88 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"fullfree/render"
+)
+
+// The steps that a travel may be told in, and how many where not told: every
+// two degrees of a lever that goes 24 each way.
+const (
+	usualSteps = 24
+	mostSteps  = 100_000
+)
+
+func sweepCommand() *command {
+	return &command{
+		name:  "sweep",
+		usage: "FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]",
+		does:  "positions over the travel, as a table",
+		more: `
+Moves one control from stop to stop, in even steps, and tells where every part
+then is (from its drawn position) and what the outputs read. The control's
+part is the first column. The other controls stand at the first of their held
+settings unless --held tells.
+
+Examples:
+  fullfree sweep pedals.hcl
+  fullfree sweep pedals.hcl --steps 8 --csv
+  fullfree sweep mixer.hcl --control collective --steps 4 --json
+  fullfree sweep sticks.hcl --set left-stick.grip.y=500
+`,
+		run: sweep,
+	}
+}
+
+func sweep(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	chosen := choiceFlags(flags)
+	stepsText := flags.String("steps", strconv.Itoa(usualSteps), "how many even steps, a `COUNT` from 1 to 100000 (left out: 24)")
+	asCSV := flags.Bool("csv", false, "comma-separated values, at full precision")
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	steps, err := parseSteps(*stepsText)
+	if err == nil && *asCSV && *asJSON {
+		err = errors.New("--csv and --json at once: choose one")
+	}
+	if err != nil {
+		return std.fail(c, "%s", err)
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	swept, err := chosen.sweep(in)
+	if err != nil {
+		return std.faults(err)
+	}
+	columns, rows := swept.Table(steps)
+	var out bytes.Buffer
+	switch {
+	case *asCSV:
+		err = render.SweepCSV(&out, columns, rows)
+	case *asJSON:
+		err = render.SweepJSON(&out, columns, rows)
+	default:
+		err = render.SweepTable(&out, in.run, swept, columns, rows)
+	}
+	if err != nil {
+		return std.fail(c, "%s", printable(err.Error()))
+	}
+	return std.print(c, out.Bytes(), exitOK)
+}
+
+func parseSteps(text string) (int, error) {
+	steps, err := strconv.Atoi(text)
+	if err != nil || steps < 1 || steps > mostSteps {
+		return 0, fmt.Errorf("--steps %s: a whole number from 1 to %d is wanted", printable(text), mostSteps)
+	}
+	return steps, nil
+}

@@ -1,0 +1,35 @@
+// Package demo holds runs to start from: the files that `fullfree new` writes.
+//
+// They are runs of one two-seat light helicopter, the Brackwren, which does not
+// exist, with dimensions of its own. Each is commented like a drawing note: what
+// the run is, where it is measured from, and what to look at in its verdict.
+package demo
+
+import (
+	"embed"
+	"slices"
+)
+
+//go:embed *.hcl
+var files embed.FS
+
+// WrongHole is a run that falls short in a way that happens: File gives it, but
+// it is no kind to start from.
+const WrongHole = "throttle-wrong-hole"
+
+// kinds are the runs to start from, from the simplest to the richest in each
+// of the jobs: in a plane, in space, with two controls.
+var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer"}
+
+// Kinds returns the names of the runs to start from, in the order they are told in.
+func Kinds() []string { return slices.Clone(kinds) }
+
+// File returns the text of a run by its kind, or WrongHole; false where there
+// is none of that name.
+func File(kind string) ([]byte, bool) {
+	if kind != WrongHole && !slices.Contains(kinds, kind) {
+		return nil, false
+	}
+	text, err := files.ReadFile(kind + ".hcl")
+	return text, err == nil
+}

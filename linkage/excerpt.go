@@ -1,0 +1,111 @@
+package linkage
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// excerptWidth is how many characters of a line are shown with a fault: with
+// its number it still fits a phone held upright.
+const excerptWidth = 56
+
+// excerptLead is how much of a long line is kept before the place.
+const excerptLead = 20
+
+// tabWidth is how many spaces stand for a tab in an excerpt.
+const tabWidth = 4
+
+// printable returns s with everything that is no visible character as "?":
+// controls, invisible and direction-changing characters, broken UTF-8. What
+// a file or a file's name holds can then do nothing to a terminal.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == utf8.RuneError || !unicode.IsPrint(r) {
+			return '?'
+		}
+		return r
+	}, s)
+}
+
+// cells returns text as it is shown in an excerpt, a rune a cell.
+func cells(text []byte) []rune {
+	var shown []rune
+	for _, r := range string(text) {
+		switch {
+		case r == '\t':
+			shown = append(shown, []rune(strings.Repeat(" ", tabWidth))...)
+		case r == utf8.RuneError || !unicode.IsPrint(r) && !unicode.Is(unicode.M, r):
+			shown = append(shown, '?')
+		default:
+			shown = append(shown, r)
+		}
+	}
+	return shown
+}
+
+// excerpt returns the line that at begins on and a mark under the place, two
+// lines of text; nothing where there is no place or nothing to show. A long
+// line is shortened around the place.
+func excerpt(src *Source, at Span) string {
+	if at.Line < 1 || at.Start < 0 || at.Start > len(src.Text) {
+		return ""
+	}
+	first := bytes.LastIndexByte(src.Text[:at.Start], '\n') + 1
+	last := len(src.Text)
+	if n := bytes.IndexByte(src.Text[at.Start:], '\n'); n >= 0 {
+		last = at.Start + n
+	}
+	line := bytes.TrimRight(src.Text[first:last], "\r")
+	start := at.Start - first
+	if first == 0 {
+		trimmed := bytes.TrimPrefix(line, []byte(byteOrderMark))
+		start = max(0, start-(len(line)-len(trimmed)))
+		line = trimmed
+	}
+	start = min(start, len(line))
+	end := max(start, min(len(line), start+at.End-at.Start))
+
+	shown := cells(line)
+	from := len(cells(line[:start]))
+	to := max(from+1, len(cells(line[:end])))
+	indent := 0
+	for indent < min(from, len(shown)) && shown[indent] == ' ' {
+		indent++
+	}
+	if indent == len(shown) {
+		return ""
+	}
+	shown, from, to = shown[indent:], from-indent, to-indent
+
+	var before, after string
+	if len(shown) > excerptWidth {
+		if from > excerptLead {
+			cut := min(from-excerptLead, len(shown)-excerptWidth)
+			before, shown, from, to = "...", shown[cut:], from-cut, to-cut
+		}
+		if len(shown) > excerptWidth {
+			after, shown = "...", shown[:excerptWidth]
+		}
+	}
+	to = max(from+1, min(to, len(shown)))
+
+	marks := 0
+	for i := from; i < to; i++ {
+		if i >= len(shown) || !unicode.Is(unicode.M, shown[i]) {
+			marks++
+		}
+	}
+	skip := len(before)
+	for i := 0; i < from && i < len(shown); i++ {
+		if !unicode.Is(unicode.M, shown[i]) {
+			skip++
+		}
+	}
+	number := fmt.Sprint(at.Line)
+	return fmt.Sprintf("  %s | %s%s%s\n  %s | %s%s\n",
+		number, before, string(shown), after,
+		strings.Repeat(" ", len(number)), strings.Repeat(" ", skip), strings.Repeat("^", max(marks, 1)))
+}

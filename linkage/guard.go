@@ -1,0 +1,284 @@
+package linkage
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/hashicorp/hcl/v2"
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// Limits on what is handed to the parser, which protects itself against none
+// of this: it uses stack for every level of nesting and every sign, and time
+// for every digit. Variables, so that tests can lower them.
+var (
+	maxBytes      = 1 << 20 // of a file
+	maxDepth      = 64      // of brackets in brackets
+	maxSigns      = 8       // in a row: - - - 1
+	maxDigits     = 40      // characters of a number; 17 digits tell all a float64 can
+	maxTerms      = 1000    // of one sum or product
+	maxParts      = 10_000
+	maxHeldSweeps = 1000 // combinations of controls' held settings to sweep
+)
+
+// maxExponent is the largest power of ten that a number may be written with.
+// It keeps numbers quick to read; what they may come to is maxSize.
+const maxExponent = 99
+
+// inchMark is the fault of a number with an inch mark.
+const inchMark = "a number stands alone, as in 7.25: no inch mark after it"
+
+const byteOrderMark = "\xef\xbb\xbf"
+
+// foreign says what to do instead of what the parser's language has and these
+// files don't.
+var foreign = map[hclsyntax.TokenType]string{
+	hclsyntax.TokenPercent:         "only + - * and / are used in numbers, not %",
+	hclsyntax.TokenStarStar:        "only + - * and / are used in numbers, not **",
+	hclsyntax.TokenEqualOp:         "one = sets a value, and there are no comparisons",
+	hclsyntax.TokenNotEqual:        "there are no comparisons in these files",
+	hclsyntax.TokenLessThan:        "there are no comparisons in these files",
+	hclsyntax.TokenLessThanEq:      "there are no comparisons in these files",
+	hclsyntax.TokenGreaterThan:     "there are no comparisons in these files",
+	hclsyntax.TokenGreaterThanEq:   "there are no comparisons in these files",
+	hclsyntax.TokenAnd:             "only + - * and / are used in numbers",
+	hclsyntax.TokenOr:              "only + - * and / are used in numbers",
+	hclsyntax.TokenBang:            "only + - * and / are used in numbers",
+	hclsyntax.TokenBitwiseAnd:      "only + - * and / are used in numbers",
+	hclsyntax.TokenBitwiseOr:       "only + - * and / are used in numbers",
+	hclsyntax.TokenBitwiseNot:      "only + - * and / are used in numbers",
+	hclsyntax.TokenBitwiseXor:      "only + - * and / are used in numbers, not ^",
+	hclsyntax.TokenQuestion:        "there are no conditions in these files",
+	hclsyntax.TokenDoubleColon:     "a point is written part.point, with one dot",
+	hclsyntax.TokenEllipsis:        "three dots mean nothing here: write every value",
+	hclsyntax.TokenFatArrow:        "only = sets a value, not =>",
+	hclsyntax.TokenTemplateInterp:  "nothing is filled into text: write it out, without ${ }",
+	hclsyntax.TokenTemplateControl: "nothing is filled into text: write it out, without %{ }",
+	hclsyntax.TokenOHeredoc:        "text stands in quotes on one line, not after <<",
+	hclsyntax.TokenApostrophe:      `text stands in straight double quotes: "..."`,
+	hclsyntax.TokenBacktick:        `text stands in straight double quotes: "..."`,
+	hclsyntax.TokenSemicolon:       "no semicolons: attributes stand on lines of their own, list entries between commas",
+}
+
+// guard looks at text before the parser sees it. It returns the text's tokens,
+// or false where the text must not be parsed; r.faults then tell why.
+func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax.Tokens, hcl.Diagnostics)) (hclsyntax.Tokens, bool) {
+	if len(text) > maxBytes {
+		r.faults.Add(Span{}, "the file is larger than %d bytes, which no control run needs", maxBytes)
+		return nil, false
+	}
+	if at, ok := firstBadByte(text); !ok {
+		r.faults.Add(placeOf(text, at), "the byte 0x%02X here is not UTF-8 text: save the file as UTF-8", text[at])
+		return nil, false
+	}
+	tokens, _ := lex(text, "", hcl.InitialPos)
+	found := r.faults.found()
+	r.refuseForeign(tokens)
+	r.refuseDeep(tokens)
+	r.refuseLongNumbers(tokens)
+	if r.faults.found() > found {
+		return nil, false
+	}
+	r.tellSideBySide(tokens)
+	return tokens, true
+}
+
+// firstBadByte returns where text stops being UTF-8, or true.
+func firstBadByte(text []byte) (int, bool) {
+	for i := 0; i < len(text); {
+		c, size := utf8.DecodeRune(text[i:])
+		if c == utf8.RuneError && size == 1 {
+			return i, false
+		}
+		i += size
+	}
+	return 0, true
+}
+
+// placeOf returns the place of one byte of text.
+func placeOf(text []byte, at int) Span {
+	before := string(text[:at])
+	first := strings.LastIndexByte(before, '\n') + 1
+	return Span{
+		Line:   1 + strings.Count(before, "\n"),
+		Column: 1 + utf8.RuneCountInString(strings.TrimPrefix(before[first:], byteOrderMark)),
+		Start:  at, End: at + 1,
+	}
+}
+
+// spanOf returns a range of the parser as a Span.
+func spanOf(rng hcl.Range) Span {
+	return Span{rng.Start.Line, rng.Start.Column, rng.Start.Byte, rng.End.Byte}
+}
+
+// refuseForeign tells of tokens that these files don't use.
+func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
+	told := 0 // the last line told of
+	for i, tok := range tokens {
+		if tok.Type == hclsyntax.TokenQuotedNewline {
+			// What comes after an open quote is read inside out.
+			r.tellOpenQuote(tokens, i)
+			return
+		}
+		says := foreign[tok.Type]
+		switch tok.Type {
+		case hclsyntax.TokenStar:
+			if i > 0 && (tokens[i-1].Type == hclsyntax.TokenDot || tokens[i-1].Type == hclsyntax.TokenOBrack) {
+				says = "a * stands between two numbers: points are named one by one"
+			}
+		case hclsyntax.TokenIdent:
+			if i > 0 && string(tok.Bytes) == "for" && (tokens[i-1].Type == hclsyntax.TokenOBrace || tokens[i-1].Type == hclsyntax.TokenOBrack) {
+				says = "there is no for in these files: write every value"
+			}
+		case hclsyntax.TokenInvalid, hclsyntax.TokenBadUTF8, hclsyntax.TokenTabs:
+			says = "this character means nothing here: " + describe(tok.Bytes)
+			if c := string(tok.Bytes); c == "“" || c == "”" || c == "„" {
+				says = foreign[hclsyntax.TokenApostrophe]
+			}
+		}
+		if says != "" && tok.Range.Start.Line != told {
+			told = tok.Range.Start.Line
+			r.faults.Add(spanOf(tok.Range), "%s", says)
+		}
+	}
+}
+
+// tellOpenQuote tells of text that is not closed before the end of its line,
+// token i.
+func (r *reader) tellOpenQuote(tokens hclsyntax.Tokens, i int) {
+	for i > 0 && tokens[i].Type != hclsyntax.TokenOQuote {
+		i--
+	}
+	if i > 0 && tokens[i-1].Type == hclsyntax.TokenNumberLit {
+		r.faults.Add(spanOf(tokens[i].Range), inchMark)
+		return
+	}
+	r.faults.Add(spanOf(tokens[i].Range), "these quotes are not closed before the end of the line")
+}
+
+// describe names the first character of text for a person.
+func describe(text []byte) string {
+	c, _ := utf8.DecodeRune(text)
+	if p := printable(string(c)); p != "?" || c == '?' {
+		return fmt.Sprintf("%s (U+%04X)", p, c)
+	}
+	return fmt.Sprintf("U+%04X, which can't be seen", c)
+}
+
+// refuseDeep tells of brackets nested too deep and of signs in a row.
+func (r *reader) refuseDeep(tokens hclsyntax.Tokens) {
+	depth, signs := 0, 0
+	for _, tok := range tokens {
+		switch tok.Type {
+		case hclsyntax.TokenOBrace, hclsyntax.TokenOBrack, hclsyntax.TokenOParen, hclsyntax.TokenOQuote:
+			depth++
+			if depth == maxDepth+1 {
+				r.faults.Add(spanOf(tok.Range), "brackets are nested more than %d deep", maxDepth)
+			}
+		case hclsyntax.TokenCBrace, hclsyntax.TokenCBrack, hclsyntax.TokenCParen, hclsyntax.TokenCQuote:
+			depth = max(0, depth-1)
+		}
+		switch tok.Type {
+		case hclsyntax.TokenMinus:
+			signs++
+			if signs == maxSigns+1 {
+				r.faults.Add(spanOf(tok.Range), "more than %d minus signs in a row", maxSigns)
+			}
+		case hclsyntax.TokenComment, hclsyntax.TokenNewline:
+		default:
+			signs = 0
+		}
+	}
+}
+
+// refuseLongNumbers tells of numbers that take long to read.
+func (r *reader) refuseLongNumbers(tokens hclsyntax.Tokens) {
+	for _, tok := range tokens {
+		if tok.Type != hclsyntax.TokenNumberLit {
+			continue
+		}
+		if len(tok.Bytes) > maxDigits {
+			r.faults.Add(spanOf(tok.Range), "a number of %d characters: write at most %d", len(tok.Bytes), maxDigits)
+			continue
+		}
+		_, exponent, _ := strings.Cut(strings.ToLower(string(tok.Bytes)), "e")
+		if exponent == "" {
+			continue
+		}
+		if e, err := strconv.Atoi(exponent); err != nil || e < -maxExponent || e > maxExponent {
+			r.faults.Add(spanOf(tok.Range), "%s is out of range: sizes go to %s", tok.Bytes, sizeLimit)
+		}
+	}
+}
+
+// tellSideBySide tells of values that stand beside one another on a line, the
+// commonest slips in a drawing's numbers: the parser's own words for them
+// help nobody.
+func (r *reader) tellSideBySide(tokens hclsyntax.Tokens) {
+	number, ident := hclsyntax.TokenNumberLit, hclsyntax.TokenIdent
+	at := func(i int) hclsyntax.Token {
+		if i < 0 || i >= len(tokens) {
+			return hclsyntax.Token{Type: hclsyntax.TokenNil}
+		}
+		return tokens[i]
+	}
+	inList := 0
+	for i, tok := range tokens {
+		switch tok.Type {
+		case hclsyntax.TokenOBrack:
+			inList++
+		case hclsyntax.TokenCBrack:
+			inList--
+		}
+		last, next := at(i-1), at(i+1)
+		switch {
+		case tok.Type == number && next.Type == number:
+			if at(i+2).Type == hclsyntax.TokenSlash && at(i+3).Type == number {
+				r.faults.Add(spanOf(next.Range), "a fraction is added: write %s + %s/%s", tok.Bytes, next.Bytes, at(i+3).Bytes)
+			} else if inList > 0 {
+				r.faults.Add(spanOf(next.Range), "a comma belongs between %s and %s", tok.Bytes, next.Bytes)
+			} else {
+				r.faults.Add(spanOf(next.Range), "one number is wanted, and here are %s and %s", tok.Bytes, next.Bytes)
+			}
+		case tok.Type == ident && next.Type == number:
+			r.faults.Add(spanOf(next.Range), "an = belongs between %s and %s", shortName(string(tok.Bytes)), next.Bytes)
+		case tok.Type == ident && next.Type == hclsyntax.TokenOBrack:
+			if at(i+2).Type == hclsyntax.TokenOQuote {
+				r.faults.Add(spanOf(next.Range), "a point is written part.point, with a dot")
+			} else {
+				r.faults.Add(spanOf(next.Range), "an = belongs between %s and [", shortName(string(tok.Bytes)))
+			}
+		case isTable(tok) && next.Type == hclsyntax.TokenOBrace && last.Type != ident:
+			r.faults.Add(spanOf(next.Range), "an = belongs between %s and {", tok.Bytes)
+		case tok.Type == number && next.Type == ident:
+			r.faults.Add(spanOf(next.Range), "a number stands alone, as in 7.25: no unit and no letters after it")
+		case tok.Type == number && next.Type == hclsyntax.TokenOQuote:
+			r.faults.Add(spanOf(next.Range), inchMark)
+		case tok.Type == hclsyntax.TokenDot && next.Type == number && !endsValue(last):
+			r.faults.Add(spanOf(tok.Range), "write 0.%s, with a digit before the point", next.Bytes)
+		case tok.Type == hclsyntax.TokenPlus && next.Type == number && !endsValue(last):
+			r.faults.Add(spanOf(tok.Range), "write %s: no plus sign before a number", next.Bytes)
+		}
+	}
+}
+
+// isTable reports whether a token is an attribute whose value is a table.
+func isTable(tok hclsyntax.Token) bool {
+	switch string(tok.Bytes) {
+	case "points", "arms", "bolts":
+		return tok.Type == hclsyntax.TokenIdent
+	}
+	return false
+}
+
+// endsValue reports whether a value can end with the token, so that what
+// follows may carry on from it.
+func endsValue(tok hclsyntax.Token) bool {
+	switch tok.Type {
+	case hclsyntax.TokenNumberLit, hclsyntax.TokenIdent, hclsyntax.TokenCParen, hclsyntax.TokenCBrack, hclsyntax.TokenCBrace, hclsyntax.TokenCQuote:
+		return true
+	}
+	return false
+}

@@ -1,0 +1,406 @@
+package linkage
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/hashicorp/hcl/v2"
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+	"github.com/zclconf/go-cty/cty"
+)
+
+// takenNames mean something of their own in a file or in --set.
+var takenNames = []string{"pivot", "length", "turn", "x", "y", "z", "from", "to", "zero"}
+
+// wordNames are words of the file's syntax: a thing of such a name could not
+// be referred to everywhere.
+var wordNames = []string{"true", "false", "null", "for", polarName}
+
+// checkName tells of a name that can't be one.
+func (r *reader) checkName(name string, at Span) bool {
+	switch {
+	case slices.Contains(takenNames, name):
+		r.faults.Add(at, "%q is taken: it has a meaning of its own here, choose another name", name)
+	case slices.Contains(wordNames, name):
+		r.faults.Add(at, "%q is a word of these files, choose another name", name)
+	case !hclsyntax.ValidIdentifier(name):
+		hint := ""
+		if like := likeName(name); like != "" {
+			hint = ": " + shortName(like) + " would do"
+		}
+		r.faults.Add(at, "a name is of letters, digits, dashes and underscores and begins with a letter%s", hint)
+	default:
+		return true
+	}
+	return false
+}
+
+// likeName suggests a name near one that isn't one; "" for none.
+func likeName(name string) string {
+	like := strings.Trim(strings.Map(func(c rune) rune {
+		if unicode.IsLetter(c) || unicode.IsDigit(c) || c == '_' {
+			return c
+		}
+		return '-'
+	}, strings.TrimSpace(name)), "-")
+	if !hclsyntax.ValidIdentifier(like) || slices.Contains(takenNames, like) || slices.Contains(wordNames, like) {
+		return ""
+	}
+	return like
+}
+
+// member is a point or a piece of metal of a part or rod.
+type member struct {
+	kind  string // "point", "arm", "round" or "edge"
+	index int    // in Points or Features
+	span  Span
+}
+
+// members are what is in one part or rod, by name.
+type members struct {
+	byName map[string]member
+	names  []string // in the file's order
+}
+
+// add names a member; where the name is taken that is told.
+func (r *reader) add(m *members, owner, name string, new member) {
+	r.checkName(name, new.span)
+	if old, twice := m.byName[name]; twice {
+		r.faults.Add(new.span, "%s has a %s %s already, on line %d: points, arms and metal of a part need names of their own", owner, old.kind, shortName(name), old.span.Line)
+		return
+	}
+	if m.byName == nil {
+		m.byName = map[string]member{}
+	}
+	m.byName[name] = new
+	m.names = append(m.names, name)
+}
+
+// list returns the names of members of the given kinds.
+func (m *members) list(kinds ...string) []string {
+	var names []string
+	for _, n := range m.names {
+		if slices.Contains(kinds, m.byName[n].kind) {
+			names = append(names, n)
+		}
+	}
+	return names
+}
+
+// named is one name of the file.
+type named struct {
+	thing any // *Part, *Rod, *Control, *Output or *Stop
+	span  Span
+}
+
+// declare names a thing of the file; where the name is taken that is told.
+func (r *reader) declare(b *block, thing any) string {
+	if len(b.Labels) == 0 {
+		return ""
+	}
+	name, at := cty.NormalizeString(b.name), spanOf(b.LabelRanges[0])
+	if !r.checkName(name, at) {
+		r.ghosts[name], r.ghosts[likeName(name)] = true, true
+		return name
+	}
+	if old, twice := r.names[name]; twice {
+		r.faults.Add(at, "the name %s is given already to the %s on line %d: every part, rod, control, output and stop needs its own", shortName(name), kindWord(old.thing), old.span.Line)
+		return name
+	}
+	r.names[name] = named{thing, at}
+	r.order = append(r.order, name)
+	return name
+}
+
+// kindWord is what a thing is called.
+func kindWord(thing any) string {
+	switch thing := thing.(type) {
+	case *Part:
+		if thing.Motion == Fixed {
+			return "fixed"
+		}
+		return "part"
+	case *Rod:
+		return "rod"
+	case *Control:
+		return "control"
+	case *Output:
+		return "output"
+	default:
+		return "stop"
+	}
+}
+
+// all returns the names of the things that match, in the file's order.
+func (r *reader) all(match func(thing any) bool) []string {
+	var names []string
+	for _, n := range r.order {
+		if match(r.names[n].thing) {
+			names = append(names, n)
+		}
+	}
+	return names
+}
+
+// reference is a name of the file as written: "part" or "part.point".
+type reference struct {
+	root, rest       string // rest is "" without a dot
+	at, atRoot, atOf Span   // the whole, the first name, the second
+}
+
+// reference returns what an expression refers to. wanted says what should
+// stand there, with an example.
+func (r *reader) reference(e hclsyntax.Expression, wanted string) (reference, bool) {
+	at := spanOf(e.Range())
+	traversal, ok := e.(*hclsyntax.ScopeTraversalExpr)
+	if !ok {
+		if _, quoted := e.(*hclsyntax.TemplateExpr); quoted {
+			r.faults.Add(at, "%s is wanted here, without quotes", wanted)
+		} else {
+			r.faults.Add(at, "%s is wanted here, not %s", wanted, kindOf(e))
+		}
+		return reference{}, false
+	}
+	ref := reference{
+		root: cty.NormalizeString(traversal.Traversal.RootName()),
+		at:   at, atRoot: spanOf(traversal.Traversal[0].SourceRange()), atOf: at,
+	}
+	steps := traversal.Traversal[1:]
+	if len(steps) == 0 {
+		return ref, true
+	}
+	step, ok := steps[0].(hcl.TraverseAttr)
+	if !ok || len(steps) > 1 {
+		r.faults.Add(at, "%s is wanted here: one name, or two with a dot between", wanted)
+		return reference{}, false
+	}
+	ref.rest = cty.NormalizeString(step.Name)
+	// The step's own range begins with the dot.
+	end := step.SrcRange.End
+	ref.atOf = Span{end.Line, end.Column - utf8.RuneCountInString(step.Name), end.Byte - len(step.Name), end.Byte}
+	return ref, true
+}
+
+// unknown tells of a name that nothing has. match picks what could be meant.
+func (r *reader) unknown(ref reference, what string, match func(thing any) bool) {
+	var candidates []string
+	if !r.faults.full() {
+		candidates = r.all(match)
+	}
+	if r.ghosts[ref.root] {
+		r.silent++ // told where it is declared wrongly
+		return
+	}
+	hint := r.meant(ref.root, "", thereIs, candidates)
+	if !strings.Contains(hint, "did you mean") && hasDash(ref.root) {
+		hint = "; dashes belong to names" + hint
+	}
+	r.faults.Add(ref.atRoot, "there is no %s called %s%s", what, shortName(ref.root), hint)
+}
+
+// wrongKind tells of a name that something of another kind has.
+func (r *reader) wrongKind(at Span, what string, thing any, name string) {
+	hint := ""
+	switch thing := thing.(type) {
+	case *Control:
+		if thing.Of != nil {
+			hint = fmt.Sprintf("; it moves the part %s", shortName(thing.Of.Name))
+		}
+	case *Output:
+		if thing.Part != nil {
+			hint = fmt.Sprintf("; it shows the part %s", shortName(thing.Part.Name))
+		}
+	}
+	r.faults.Add(at, "%s is wanted here, and %s is %s%s", what, shortName(name), aOrAn(kindWord(thing)), hint)
+}
+
+// pointRef returns the point that an expression refers to.
+func (r *reader) pointRef(e hclsyntax.Expression) (PointRef, bool) {
+	const wanted = "a point, as in part.point,"
+	ref, ok := r.reference(e, wanted)
+	if !ok {
+		return PointRef{}, false
+	}
+	hasPoints := func(thing any) bool {
+		switch thing.(type) {
+		case *Part, *Rod:
+			return true
+		}
+		return false
+	}
+	found, ok := r.names[ref.root]
+	if !ok {
+		r.unknown(ref, "part or rod", hasPoints)
+		return PointRef{}, false
+	}
+	if !hasPoints(found.thing) {
+		r.wrongKind(ref.atRoot, "a point of a part or rod", found.thing, ref.root)
+		return PointRef{}, false
+	}
+	m := r.members[found.thing]
+	points := m.list("point", "arm")
+	if ref.rest == "" {
+		r.faults.Add(ref.at, "%s is wanted here, not a whole %s%s", wanted, kindWord(found.thing), r.meant("", ref.root+".", itHas, points))
+		return PointRef{}, false
+	}
+	p, ok := m.byName[ref.rest]
+	switch {
+	case !ok && ref.rest == "pivot":
+		r.faults.Add(ref.atOf, "the pivot of %s is no named point: give one at its place", shortName(ref.root))
+	case !ok:
+		r.faults.Add(ref.atOf, "%s has no point %s%s", shortName(ref.root), shortName(ref.rest), r.meant(ref.rest, ref.root+".", itHas, points))
+	case p.kind != "point" && p.kind != "arm":
+		ok = false
+		r.faults.Add(ref.atOf, "%s is %s, metal, and a point is wanted here%s", shortName(ref.root+"."+ref.rest), aOrAn(p.kind), r.meant("", ref.root+".", thereIs, points))
+	}
+	if !ok {
+		return PointRef{}, false
+	}
+	part, _ := found.thing.(*Part)
+	rod, _ := found.thing.(*Rod)
+	return PointRef{part, rod, p.index, ref.at}, true
+}
+
+// isName reports whether an expression names something.
+func isName(e hclsyntax.Expression) bool {
+	_, ok := e.(*hclsyntax.ScopeTraversalExpr)
+	return ok
+}
+
+// hasDot reports whether an expression names something with a dot in it.
+func hasDot(e hclsyntax.Expression) bool {
+	name, ok := e.(*hclsyntax.ScopeTraversalExpr)
+	return ok && len(name.Traversal) > 1
+}
+
+// thing returns what a one-word reference names. what says which kind is
+// wanted, match which kinds may stand there.
+func (r *reader) thing(e hclsyntax.Expression, what string, match func(thing any) bool) (any, bool) {
+	ref, ok := r.reference(e, aOrAn(what))
+	if !ok {
+		return nil, false
+	}
+	found, ok := r.names[ref.root]
+	switch {
+	case !ok:
+		r.unknown(ref, what, match)
+		return nil, false
+	case !match(found.thing):
+		r.wrongKind(ref.atRoot, aOrAn(what), found.thing, ref.root)
+		return nil, false
+	case ref.rest != "":
+		r.faults.Add(ref.at, "%s is wanted here, by its one name: %s", aOrAn(what), shortName(ref.root))
+		return nil, false
+	}
+	return found.thing, true
+}
+
+// is reports whether a thing is of type T, for thing.
+func is[T any](thing any) bool {
+	_, ok := thing.(T)
+	return ok
+}
+
+// partRef returns the part that an expression refers to.
+func (r *reader) partRef(e hclsyntax.Expression) (*Part, bool) {
+	thing, ok := r.thing(e, "part", is[*Part])
+	part, _ := thing.(*Part)
+	return part, ok
+}
+
+// movingRef returns the part that an expression refers to, which must move.
+func (r *reader) movingRef(e hclsyntax.Expression) (*Part, bool) {
+	part, ok := r.partRef(e)
+	if ok && part.Motion == Fixed {
+		r.faults.Add(spanOf(e.Range()), "%s is fixed, and something that moves is wanted here", shortName(part.Name))
+		return nil, false
+	}
+	return part, ok
+}
+
+// featureRef returns the metal that an expression refers to.
+func (r *reader) featureRef(e hclsyntax.Expression) (FeatureRef, bool) {
+	const wanted = "metal, as in part.feature or a rod,"
+	ref, ok := r.reference(e, wanted)
+	if !ok {
+		return FeatureRef{}, false
+	}
+	found, ok := r.names[ref.root]
+	if !ok {
+		r.unknown(ref, "part or rod", func(thing any) bool { return is[*Part](thing) || is[*Rod](thing) })
+		return FeatureRef{}, false
+	}
+	switch thing := found.thing.(type) {
+	case *Rod:
+		if ref.rest != "" {
+			r.faults.Add(ref.at, "a rod is named alone: write %s", ref.root)
+			return FeatureRef{}, false
+		}
+		return FeatureRef{Rod: thing, Span: ref.at}, true
+	case *Part:
+		m := r.members[thing]
+		metal := m.list("round", "edge")
+		if ref.rest == "" {
+			r.faults.Add(ref.at, "%s is wanted here, not a whole %s%s", wanted, kindWord(thing), r.meant("", ref.root+".", itHas, metal))
+			return FeatureRef{}, false
+		}
+		f, ok := m.byName[ref.rest]
+		switch {
+		case !ok:
+			r.faults.Add(ref.atOf, "%s has no round or edge %s%s", shortName(ref.root), shortName(ref.rest), r.meant(ref.rest, ref.root+".", itHas, metal))
+		case f.kind != "round" && f.kind != "edge":
+			ok = false
+			r.faults.Add(ref.atOf, "%s is a point, and metal is wanted here: a round or an edge%s", shortName(ref.root+"."+ref.rest), r.meant("", ref.root+".", thereIs, metal))
+		}
+		return FeatureRef{Part: thing, Feature: f.index, Span: ref.at}, ok
+	}
+	r.wrongKind(ref.atRoot, "metal of a part, or a rod,", found.thing, ref.root)
+	return FeatureRef{}, false
+}
+
+// twoFeatures returns the two pieces of metal of a list, which must be able to
+// move against each other.
+func (r *reader) twoFeatures(e hclsyntax.Expression) ([2]FeatureRef, bool) {
+	entries, ok := r.list(e, 2, "[left-pedal.heel, airframe.tube]")
+	if !ok {
+		return [2]FeatureRef{}, false
+	}
+	var pair [2]FeatureRef
+	for i, entry := range entries {
+		f, good := r.featureRef(entry)
+		pair[i], ok = f, ok && good
+	}
+	if !ok {
+		return pair, false
+	}
+	for _, f := range pair {
+		if f.Rod != nil && f.Rod.Diameter == nil && !r.bad[f.Rod] {
+			r.faults.Add(f.Span, "the rod %s is no metal until it has a diameter: give it one, on line %d", shortName(f.Rod.Name), f.Rod.Span.Line)
+			ok = false
+		}
+	}
+	if !ok {
+		return pair, false
+	}
+	a, b := pair[0], pair[1]
+	switch {
+	case a.Rod != nil && a.Rod == b.Rod, a.Part != nil && a.Part == b.Part:
+		r.faults.Add(spanOf(e.Range()), "both are of the same piece, %s: they never come nearer", shortName(a.owner()))
+		return pair, false
+	case a.Part != nil && b.Part != nil && a.Part.Motion == Fixed && b.Part.Motion == Fixed:
+		r.faults.Add(spanOf(e.Range()), "both are fixed: they never come nearer")
+		return pair, false
+	}
+	return pair, true
+}
+
+// owner is the name of the part or rod that metal belongs to.
+func (f FeatureRef) owner() string {
+	if f.Rod != nil {
+		return f.Rod.Name
+	}
+	return f.Part.Name
+}

@@ -1,0 +1,118 @@
+package linkage
+
+import (
+	"math"
+	"math/big"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+	"github.com/zclconf/go-cty/cty"
+)
+
+// maxSize is the largest size of any number of a run, in its unit or in
+// degrees. Sums of squares of such numbers are far from overflowing.
+const maxSize = 1e6
+
+// sizeLimit is maxSize in words.
+const sizeLimit = "1 000 000"
+
+// numberBits is the precision that arithmetic in a file is done with, rounded
+// once to a float64 at its end: 0.1 + 0.2 is 0.3, and 7 + 1/4 is exact.
+const numberBits = 512
+
+// number returns what an expression comes to: arithmetic on numbers.
+func (r *reader) number(e hclsyntax.Expression) (float64, bool) {
+	sum, ok := r.evaluate(e, 0)
+	if !ok {
+		return 0, false
+	}
+	value, _ := sum.Float64()
+	if math.Abs(value) > maxSize || math.IsNaN(value) {
+		r.faults.Add(spanOf(e.Range()), "%s is too large: sizes go to %s", sum.Text('g', 4), sizeLimit)
+		return 0, false
+	}
+	return value + 0, true // -0 becomes 0
+}
+
+// evaluate does an expression's arithmetic. It descends at most maxTerms deep,
+// which is how deep a sum of so many terms is nested.
+func (r *reader) evaluate(e hclsyntax.Expression, depth int) (*big.Float, bool) {
+	if depth > maxTerms {
+		r.faults.Add(spanOf(e.StartRange()), "more than %d terms in one number", maxTerms)
+		return nil, false
+	}
+	switch e := e.(type) {
+	case *hclsyntax.ParenthesesExpr:
+		return r.evaluate(e.Expression, depth+1)
+	case *hclsyntax.LiteralValueExpr:
+		if isNumber(e) {
+			return new(big.Float).SetPrec(numberBits).Set(e.Val.AsBigFloat()), true
+		}
+	case *hclsyntax.UnaryOpExpr:
+		x, ok := r.evaluate(e.Val, depth+1)
+		if !ok || e.Op != hclsyntax.OpNegate {
+			return nil, false
+		}
+		return x.Neg(x), true
+	case *hclsyntax.BinaryOpExpr:
+		// Both sides, so that what is wrong with either is told.
+		x, okX := r.evaluate(e.LHS, depth+1)
+		y, okY := r.evaluate(e.RHS, depth+1)
+		if !okX || !okY {
+			return nil, false
+		}
+		return r.operate(e, x, y)
+	}
+	r.notANumber(e)
+	return nil, false
+}
+
+// operate returns x and y put together as e says.
+func (r *reader) operate(e *hclsyntax.BinaryOpExpr, x, y *big.Float) (*big.Float, bool) {
+	switch e.Op {
+	case hclsyntax.OpAdd:
+		x.Add(x, y)
+	case hclsyntax.OpSubtract:
+		x.Sub(x, y)
+	case hclsyntax.OpMultiply:
+		x.Mul(x, y)
+	case hclsyntax.OpDivide:
+		if y.Sign() == 0 {
+			r.faults.Add(spanOf(e.RHS.Range()), "this divides by zero")
+			return nil, false
+		}
+		x.Quo(x, y)
+	default:
+		r.notANumber(e)
+		return nil, false
+	}
+	return x, true
+}
+
+// isNumber reports whether a literal is a number, not true, false or null.
+func isNumber(e *hclsyntax.LiteralValueExpr) bool {
+	return e.Val.Type() == cty.Number && e.Val.IsKnown() && !e.Val.IsNull()
+}
+
+// notANumber tells that a number was wanted where e stands.
+func (r *reader) notANumber(e hclsyntax.Expression) {
+	at := spanOf(e.Range())
+	switch e := e.(type) {
+	case *hclsyntax.TemplateExpr:
+		r.faults.Add(at, "a number is wanted here, without quotes")
+	case *hclsyntax.ScopeTraversalExpr:
+		name := e.Traversal.RootName()
+		if hasDash(name) {
+			r.faults.Add(at, "a number is wanted here, and %s is one name, dashes and all: names don't enter arithmetic", shortName(name))
+		} else {
+			r.faults.Add(at, "a number is wanted here, not a name: names don't enter arithmetic")
+		}
+	case *hclsyntax.FunctionCallExpr:
+		if e.Name == polarName {
+			r.faults.Add(at, "a number is wanted here, and polar(length, degrees) is a point")
+		} else {
+			r.faults.Add(at, "there is no %s(...) here: only + - * / and, for points, polar(length, degrees)", shortened(e.Name))
+		}
+	default:
+		r.faults.Add(at, "a number is wanted here, not %s", kindOf(e))
+	}
+}

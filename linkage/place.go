@@ -1,0 +1,166 @@
+package linkage
+
+import "math"
+
+// place works out where everything is, once every number and name is known:
+// pivots follow the points that carry them, arms their pivots, rods without a
+// length their ends.
+func (r *reader) place() {
+	done := make([]bool, len(r.parts))
+	for i := range r.parts {
+		r.placePart(i, done)
+	}
+	for _, b := range r.rods {
+		r.placeRod(b.rod)
+	}
+}
+
+// placePart places part i, its carriers first.
+func (r *reader) placePart(i int, done []bool) {
+	if done[i] {
+		return
+	}
+	done[i] = true
+	p := r.parts[i]
+	if p.pivot != nil {
+		carrier := p.pivot.Part
+		r.placePart(carrier.Index, done)
+		if r.bad[carrier] {
+			r.bad[p.part] = true
+		}
+		p.part.Pivot = p.pivot.Get().At
+	}
+	for j, row := range p.rows {
+		point := &p.part.Points[j]
+		if row.arm {
+			point.At = p.part.Pivot.Add(row.offset)
+			r.setVector(p.part.Name+"."+point.Name, &point.At)
+		}
+		if beyond(point.At) && !r.bad[p.part] {
+			r.faults.Add(point.Span, "%s lies too far out: coordinates go to %s", shortName(point.Name), sizeLimit)
+			r.bad[p.part] = true
+		}
+	}
+}
+
+// beyond reports whether a place is out of range.
+func beyond(v Vec) bool {
+	return max(math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z)) > maxSize
+}
+
+// placeRod measures a rod as drawn.
+func (r *reader) placeRod(rod *Rod) {
+	for _, end := range []PointRef{rod.From, rod.To} {
+		if end.Part == nil && end.Rod == nil || r.bad[end.Part] || r.bad[end.Rod] {
+			r.bad[rod] = true
+			return
+		}
+	}
+	rod.Drawn = rod.To.Get().At.Sub(rod.From.Get().At).Norm()
+	if !rod.LengthGiven {
+		rod.Length = rod.Drawn
+	}
+}
+
+// refuseCarrierCircles tells of parts that carry each other in a circle.
+func (r *reader) refuseCarrierCircles() {
+	circles(len(r.parts), func(i int) []int {
+		if ref := r.parts[i].pivot; ref != nil {
+			return []int{ref.Part.Index}
+		}
+		return nil
+	}, func(circle []int) {
+		names := make([]string, len(circle))
+		for i, at := range circle {
+			names[i] = r.parts[at].part.Name
+			r.bad[r.parts[at].part] = true
+		}
+		first := r.parts[circle[0]]
+		r.faults.Add(first.pivot.Span, "%s carry each other in a circle: one of them must pivot on the airframe", allOf(names))
+		first.pivot, first.part.Carrier = nil, nil
+	})
+}
+
+// refuseRodCircles tells of rods that hang on themselves.
+func (r *reader) refuseRodCircles() {
+	circles(len(r.rods), func(i int) []int {
+		var on []int
+		rod := r.rods[i].rod
+		for _, end := range []PointRef{rod.From, rod.To} {
+			if end.Rod != nil {
+				on = append(on, end.Rod.Index)
+			}
+		}
+		return on
+	}, func(circle []int) {
+		names := make([]string, len(circle))
+		for i, at := range circle {
+			names[i] = r.rods[at].rod.Name
+			r.bad[r.rods[at].rod] = true
+		}
+		first := r.rods[circle[0]].rod
+		if len(circle) == 1 {
+			r.faults.Add(first.Span, "the rod %s hangs on a point of its own", shortName(first.Name))
+		} else {
+			r.faults.Add(first.Span, "the rods %s hang on each other in a circle", allOf(names))
+		}
+	})
+}
+
+// circles finds circles among n things, each of which rests on others. Every
+// circle found is told from its first member on in the file's order; a thing
+// is told in one circle only.
+func circles(n int, rests func(i int) []int, tell func(circle []int)) {
+	const (
+		unseen = iota
+		open   // on the path being followed
+		closed
+	)
+	state := make([]int, n)
+	type step struct {
+		at   int
+		next []int
+	}
+	for start := range n {
+		if state[start] != unseen {
+			continue
+		}
+		state[start] = open
+		path := []step{{start, rests(start)}}
+		for len(path) > 0 {
+			top := &path[len(path)-1]
+			if len(top.next) == 0 {
+				state[top.at] = closed
+				path = path[:len(path)-1]
+				continue
+			}
+			i := top.next[0]
+			top.next = top.next[1:]
+			switch state[i] {
+			case unseen:
+				state[i] = open
+				path = append(path, step{i, rests(i)})
+			case open:
+				var circle []int
+				for j := len(path) - 1; ; j-- {
+					circle = append([]int{path[j].at}, circle...)
+					if path[j].at == i {
+						break
+					}
+				}
+				tell(fromLeast(circle))
+			}
+		}
+	}
+}
+
+// fromLeast turns a circle so that it begins with its least member.
+func fromLeast(circle []int) []int {
+	least := 0
+	for i, v := range circle {
+		if v < circle[least] {
+			least = i
+		}
+	}
+	return append(append([]int{}, circle[least:]...), circle[:least]...)
+}

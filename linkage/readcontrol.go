@@ -1,0 +1,206 @@
+package linkage
+
+// halfTurn is how far a turning control is explored each way where the file
+// doesn't say, degrees.
+const halfTurn = 180
+
+// maxTurning is how far a control can be explored by turning, degrees: a
+// hundred turns. More steps than that would take are no sweep but a mistake.
+const maxTurning = 36_000
+
+// readControl reads a control.
+func (r *reader) readControl(b *block, c *Control) {
+	c.HeldSpan, c.FromSpan, c.ToSpan, c.OfSpan = b.at("held"), b.at("from"), b.at("to"), b.at("of")
+	c.Plus, c.Minus = b.text("plus"), b.text("minus")
+	if e := b.need("of", "of = part"); e != nil {
+		if part, ok := r.movingRef(e); ok {
+			if part.Motion == Floats {
+				r.faults.Add(spanOf(e.Range()), "%s is held by rods alone, and a hand moves a part that turns on a pivot or slides", shortName(part.Name))
+			} else {
+				c.Of = part
+			}
+		}
+	}
+	r.readHeld(b, c, r.readExplored(b, c))
+}
+
+// readExplored reads how far a control is explored, and reports whether that
+// is known.
+func (r *reader) readExplored(b *block, c *Control) bool {
+	from, okFrom := b.number("from", -halfTurn)
+	to, okTo := b.number("to", halfTurn)
+	c.From, c.To = from, to
+	if c.Of != nil && c.Of.Motion == Slides {
+		for _, name := range []string{"from", "to"} {
+			if b.get(name) == nil {
+				r.faults.Add(b.span(), "%s slides, so it needs a from and a to, and has no %s", b, name)
+				okFrom = false
+			}
+		}
+	}
+	if okFrom && from > 0 {
+		r.faults.Add(c.FromSpan, "from is measured from the drawn position, so it is 0 or less")
+		okFrom = false
+	}
+	if okTo && to < 0 {
+		r.faults.Add(c.ToSpan, "to is measured from the drawn position, so it is 0 or more")
+		okTo = false
+	}
+	if !okFrom || !okTo {
+		return false
+	}
+	if from == to {
+		r.faults.Add(c.ToSpan, "from and to are the same: nothing is explored")
+	}
+	if c.Of != nil && c.Of.Motion == Turns {
+		for _, limit := range []struct {
+			value float64
+			at    Span
+		}{{-from, c.FromSpan}, {to, c.ToSpan}} {
+			if limit.value > maxTurning {
+				r.faults.Add(limit.at, "a control is explored %d turns each way at most, %d degrees", maxTurning/360, maxTurning)
+			}
+		}
+	}
+	return true
+}
+
+// readHeld reads where a control stands while others are swept; explored says
+// that From and To are known.
+func (r *reader) readHeld(b *block, c *Control, explored bool) {
+	e := b.get("held")
+	if e == nil {
+		c.Held = []float64{0}
+		return
+	}
+	entries, ok := r.list(e, -1, "[-8, 0, 12]")
+	if ok && len(entries) == 0 {
+		r.faults.Add(c.HeldSpan, "one setting at least is wanted here; left out, it is [0]")
+	}
+	for _, entry := range entries {
+		value, ok := r.number(entry)
+		if !ok {
+			continue
+		}
+		if explored && (value < c.From || value > c.To) {
+			r.faults.Add(spanOf(entry.Range()), "held at %g is beyond what is explored, %g to %g", value, c.From, c.To)
+		}
+		c.Held = append(c.Held, value)
+	}
+}
+
+// checkControls checks what controls are on, and how many sweeps they ask for.
+func (r *reader) checkControls() {
+	if len(r.run.Controls) == 0 && len(r.ghosts) == 0 {
+		r.faults.Add(r.run.Span, `the run has no control: write control "pedals" { of = part }`)
+	}
+	moves := map[*Part]*Control{}
+	for _, c := range r.run.Controls {
+		if c.Of == nil {
+			continue
+		}
+		if first := moves[c.Of]; first != nil {
+			r.faults.Add(c.OfSpan, "%s is moved already by the control %s, on line %d", shortName(c.Of.Name), shortName(first.Name), first.Span.Line)
+			continue
+		}
+		moves[c.Of] = c
+	}
+	for _, c := range r.run.Controls {
+		if c.Of == nil || c.Of.Carrier == nil || moves[c.Of.Carrier.Part] != nil {
+			continue
+		}
+		r.faults.Add(c.OfSpan, "%s is carried by %s, which is no control's part: a control is on the airframe, or rides on another control", shortName(c.Of.Name), shortName(c.Of.Carrier.Part.Name))
+	}
+	// Every control is swept at every combination of the others' settings.
+	sweeps := 0
+	for _, c := range r.run.Controls {
+		combinations := 1
+		for _, other := range r.run.Controls {
+			if other != c {
+				combinations = min(combinations*max(1, len(other.Held)), maxHeldSweeps+1)
+			}
+		}
+		if sweeps += combinations; sweeps > maxHeldSweeps {
+			r.faults.Add(c.HeldSpan, "the controls' held settings make more than %d combinations to sweep: hold fewer", maxHeldSweeps)
+			return
+		}
+	}
+}
+
+// readOutput reads an output.
+func (r *reader) readOutput(b *block, o *Output) {
+	o.Plus, o.Minus = b.text("plus"), b.text("minus")
+	o.Reads, _ = b.number("reads", 0)
+	along := b.get("along")
+	e := b.need("of", "of = part, or of = part.point with along = [x, y]")
+	if e == nil {
+		return
+	}
+	if hasDot(e) {
+		ref, ok := r.pointRef(e)
+		if ok && ref.Part != nil && ref.Part.Motion == Fixed {
+			r.faults.Add(ref.Span, "%s is fixed, and an output moves", shortName(ref.String()))
+			ok = false
+		}
+		if ok {
+			o.Point = &ref
+		}
+		if along == nil {
+			r.faults.Add(b.span(), "%s is of a point, so it needs the direction to measure along: write along = [1, 0]", b)
+			return
+		}
+		o.Along, _ = r.direction(along)
+		return
+	}
+	o.Part, _ = r.movingRef(e)
+	if along != nil {
+		r.faults.Add(b.at("along"), "along is for the travel of a point; %s is of a whole part", b)
+	}
+}
+
+// readStop reads a stop.
+func (r *reader) readStop(b *block, s *Stop) {
+	s.AtSpan, s.OfSpan = b.at("at"), b.at("of")
+	of, touch := b.get("of"), b.get("touch")
+	switch {
+	case of == nil && touch == nil:
+		r.faults.Add(b.span(), "%s has neither of, with at, nor touch: write of = part and at = 24, or touch = [part.feature, part.feature]", b)
+		return
+	case of != nil && touch != nil:
+		r.faults.Add(b.at("touch"), "a stop is either of a part at a number, or two features that touch")
+		return
+	case touch != nil:
+		for _, name := range []string{"at", "side"} {
+			if b.get(name) != nil {
+				r.faults.Add(b.at(name), "%s stops where metal touches, so it has no %s", b, name)
+			}
+		}
+		r.refuseSetting(s.Name+".at", "%s stops where metal touches, so it has no at", shortName(s.Name))
+		s.Touch, _ = r.twoFeatures(touch)
+		return
+	}
+	s.Of, _ = r.movingRef(of)
+	at, ok := 0.0, false
+	if e := b.need("at", "at = 24"); e != nil {
+		at, ok = r.number(e)
+	}
+	r.setNumber(s.Name+".at", &at)
+	s.At = at
+	if e := b.get("side"); e != nil {
+		s.Side, _ = r.choice(e, "low", "high")
+		return
+	}
+	if ok && at == 0 && r.isControl(s.Of) {
+		r.tellAt(s.Name+".at", s.AtSpan, `this is where the control is drawn, so the side must be told: side = "low" or side = "high"`)
+	}
+}
+
+// isControl reports whether a control moves the part itself.
+func (r *reader) isControl(part *Part) bool {
+	for _, c := range r.run.Controls {
+		if part != nil && c.Of == part {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,193 @@
+package linkage
+
+import (
+	"fmt"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// readRequirement reads what is required of the run.
+func (r *reader) readRequirement(b *block, q *Requirement) {
+	if len(b.Labels) > 1 {
+		q.Name = b.Labels[1]
+	}
+	q.ControlSpan = b.at("control")
+	if e := b.get("control"); e != nil {
+		thing, _ := r.thing(e, "control", is[*Control])
+		q.Control, _ = thing.(*Control)
+	}
+	switch q.Kind {
+	case Opposite, Together:
+		r.readPair(b, q, "[left-pedal, right-pedal]", false)
+		r.checkSameUnit(b, q)
+		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
+	case Steady:
+		r.readOne(b, q)
+		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
+		if b.get("control") == nil && len(r.run.Controls) > 1 {
+			r.faults.Add(q.Span, "%s must say which control should leave it alone, since the run has several: write control = %s", b, r.run.Controls[0].Name)
+		}
+	case Sense:
+		r.readPair(b, q, "[pedals, tail]", true)
+		if e := b.need("turns", `turns = "same" or turns = "opposite"`); e != nil {
+			turns, _ := r.choice(e, "same", "opposite")
+			q.Same = turns == "same"
+		}
+	case Travel:
+		r.readOne(b, q)
+		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
+		q.Low = r.needLeast(b, "low", "low = -20", -maxSize)
+		q.High = r.needLeast(b, "high", "high = 20", -maxSize)
+		if b.get("low") != nil && b.get("high") != nil && q.Low > q.High {
+			r.faults.Add(b.at("low"), "low is more than high")
+		}
+	case OverCenter:
+		q.Least = r.needLeast(b, "least", "least = 10", 0)
+		if b.get("least") != nil && q.Least == 0 {
+			r.faults.Add(b.at("least"), "least is more than 0: a stop at the very point of going over center stops nothing")
+		}
+	case RodAngle:
+		q.Least = r.needLeast(b, "least", "least = 30", 0)
+		if q.Least > maxTilt {
+			r.faults.Add(b.at("least"), "a rod stands at %d degrees to an arm at most", maxTilt)
+		}
+	case Clearance:
+		if e := b.need("between", "between = [left-pedal.heel, airframe.tube]"); e != nil {
+			q.Between, _ = r.twoFeatures(e)
+		}
+		q.Least = r.needLeast(b, "least", "least = 1/16", 0)
+	case Misalignment:
+		q.Most = b.atLeast("most", 0)
+		if q.Most != nil && *q.Most > maxTilt {
+			r.faults.Add(b.at("most"), "a rod end tilts %d degrees at most", maxTilt)
+		}
+		if b.get("most") == nil && !r.anyMisalignment() {
+			r.faults.Add(q.Span, "%s has no most, and no rod says what its ends allow: write most = 12 here, or misalignment = 12 in the rods", b)
+		}
+	case Stops:
+	case Order:
+		q.First = r.needStop(b, "first")
+		q.Then = r.needStop(b, "then")
+		if q.First != nil && q.First == q.Then {
+			r.faults.Add(b.at("then"), "first and then are the same stop")
+		}
+		q.Least = r.needLeast(b, "least", "least = 1", 0)
+	default:
+		if len(b.Labels) > 0 {
+			kinds := make([]string, len(requireKinds))
+			for i, k := range requireKinds {
+				kinds[i] = string(k)
+			}
+			hint := ": there are " + allOf(kinds)
+			if best := nearest(b.name, kinds); best != "" {
+				hint = fmt.Sprintf("; did you mean %q?", best)
+			}
+			r.faults.Add(spanOf(b.LabelRanges[0]), "nothing called %s can be required%s", shortName(b.name), hint)
+		}
+	}
+}
+
+// needLeast returns a number that a requirement can't do without and that is
+// no smaller than least.
+func (r *reader) needLeast(b *block, name, example string, least float64) float64 {
+	if b.need(name, example) == nil {
+		return 0
+	}
+	if value := b.atLeast(name, least); value != nil {
+		return *value
+	}
+	return least
+}
+
+// needStop returns the stop that an attribute names.
+func (r *reader) needStop(b *block, name string) *Stop {
+	e := b.need(name, name+" = stop")
+	if e == nil {
+		return nil
+	}
+	thing, _ := r.thing(e, "stop", is[*Stop])
+	stop, _ := thing.(*Stop)
+	return stop
+}
+
+// readOne reads the one part or output that a requirement is of.
+func (r *reader) readOne(b *block, q *Requirement) {
+	if e := b.need("of", "of = part"); e != nil {
+		if s, ok := r.subject(e, false); ok {
+			q.Of = []Subject{s}
+		}
+	}
+}
+
+// readPair reads the two that a requirement compares; the first may be a
+// control where controls says so.
+func (r *reader) readPair(b *block, q *Requirement, example string, controls bool) {
+	e := b.need("of", "of = "+example)
+	if e == nil {
+		return
+	}
+	entries, ok := r.list(e, 2, example)
+	if !ok {
+		return
+	}
+	first, okFirst := r.subject(entries[0], controls)
+	second, okSecond := r.subject(entries[1], false)
+	if !okFirst || !okSecond {
+		return
+	}
+	if first == second {
+		r.faults.Add(spanOf(e.Range()), "both are %s: two different ones are compared", shortName(first.Name()))
+		return
+	}
+	q.Of = []Subject{first, second}
+}
+
+// subject returns the part or output, or if allowed the control, that an
+// expression refers to.
+func (r *reader) subject(e hclsyntax.Expression, controls bool) (Subject, bool) {
+	what := "part or output"
+	if controls {
+		what = "part, output or control"
+	}
+	thing, ok := r.thing(e, what, func(thing any) bool {
+		return is[*Part](thing) || is[*Output](thing) || controls && is[*Control](thing)
+	})
+	if !ok {
+		return Subject{}, false
+	}
+	switch thing := thing.(type) {
+	case *Part:
+		if thing.Motion == Fixed {
+			r.faults.Add(spanOf(e.Range()), "%s is fixed, and something that moves is wanted here", shortName(thing.Name))
+			return Subject{}, false
+		}
+		return Subject{Part: thing}, true
+	case *Output:
+		return Subject{Output: thing}, true
+	default:
+		return Subject{Control: thing.(*Control)}, true
+	}
+}
+
+// checkSameUnit tells of two that can't be compared, since one turns and the
+// other goes a distance.
+func (r *reader) checkSameUnit(b *block, q *Requirement) {
+	if len(q.Of) != 2 || q.Of[0].Angular() == q.Of[1].Angular() {
+		return
+	}
+	turns, goes := q.Of[0], q.Of[1]
+	if goes.Angular() {
+		turns, goes = goes, turns
+	}
+	r.faults.Add(b.at("of"), "degrees can't be compared with a length: %s turns, and %s travels", shortName(turns.Name()), shortName(goes.Name()))
+}
+
+// anyMisalignment reports whether any rod says what its ends allow.
+func (r *reader) anyMisalignment() bool {
+	for _, rod := range r.run.Rods {
+		if rod.Misalignment != nil {
+			return true
+		}
+	}
+	return false
+}

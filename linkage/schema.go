@@ -1,0 +1,300 @@
+package linkage
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+	"github.com/zclconf/go-cty/cty"
+)
+
+// blockKind is what a kind of block may hold.
+type blockKind struct {
+	label      string // what its label is; "" where it has none
+	optional   string // what a second label is; "" where there is none
+	attributes []string
+	blocks     []string
+	instead    map[string]string // what to do instead of an attribute often tried
+}
+
+// topKinds are the kinds of blocks of a file, in the order they are told in.
+var topKinds = []string{"run", "fixed", "part", "rod", "control", "output", "stop", "require"}
+
+// blockKinds are all kinds of blocks.
+var blockKinds = map[string]blockKind{
+	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up"}},
+	"fixed": {
+		label: "a name", attributes: []string{"axis", "points", "bolts"}, blocks: []string{"round", "edge"},
+		instead: map[string]string{
+			"pivot": "what is fixed doesn't turn: make it a part",
+			"slide": "what is fixed doesn't slide: make it a part",
+			"arms":  "what is fixed has no pivot for arms to be measured from: give points",
+		},
+	},
+	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts"}, blocks: []string{"round", "edge"}},
+	"round": {label: "a name", attributes: []string{"at", "radius", "z"},
+		instead: map[string]string{"diameter": "a round is given by its radius, half of that"}},
+	"edge": {label: "a name", attributes: []string{"through", "thick", "diameter", "z"},
+		instead: map[string]string{"radius": "an edge is given by how thick it is, twice that"}},
+	"rod":     {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points"}},
+	"control": {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus"}},
+	"output":  {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads"}},
+	"stop":    {label: "a name", attributes: []string{"of", "at", "side", "touch"}},
+	"require": {label: "a kind", optional: "a name"},
+}
+
+// requireKinds are the kinds of requirement, in the order they are told in.
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order}
+
+// requireAttributes are the attributes of each kind of requirement; control
+// may stand in all of them.
+var requireAttributes = map[Kind][]string{
+	Opposite:     {"of", "within", "control"},
+	Together:     {"of", "within", "control"},
+	Steady:       {"of", "within", "control"},
+	Sense:        {"of", "turns", "control"},
+	Travel:       {"of", "low", "high", "within", "control"},
+	OverCenter:   {"least", "control"},
+	RodAngle:     {"least", "control"},
+	Clearance:    {"between", "least", "control"},
+	Misalignment: {"most", "control"},
+	Stops:        {"control"},
+	Order:        {"first", "then", "least", "control"},
+}
+
+// block is a block of the file being read.
+type block struct {
+	*hclsyntax.Block
+	r    *reader
+	name string // its label, or its kind where it has none
+	// missing are the attributes that need didn't find, with examples;
+	// misspelled those that another was probably meant to be.
+	missing, examples, misspelled []string
+}
+
+// newBlock checks a block's labels and what it holds.
+func (r *reader) newBlock(b *hclsyntax.Block) *block {
+	nb := &block{Block: b, r: r, name: b.Type}
+	kind := blockKinds[b.Type]
+	r.checkLabels(b, kind)
+	if len(b.Labels) > 0 {
+		nb.name = b.Labels[0]
+	}
+	attributes := kind.attributes
+	if b.Type == "require" {
+		var known bool
+		attributes, known = requireAttributes[Kind(nb.name)]
+		if !known {
+			return nb // told where it is read
+		}
+	}
+	r.checkContents(nb, kind, attributes)
+	return nb
+}
+
+// checkLabels tells of labels missing and too many.
+func (r *reader) checkLabels(b *hclsyntax.Block, kind blockKind) {
+	most := 1
+	if kind.optional != "" {
+		most = 2
+	}
+	if len(b.Labels) == 0 {
+		r.faults.Add(spanOf(b.TypeRange), "%s wants %s after it, in quotes: %s \"...\" {", b.Type, kind.label, b.Type)
+	}
+	if len(b.Labels) > most {
+		r.faults.Add(spanOf(b.LabelRanges[most]), "only %s stands after %s", strings.TrimSuffix(kind.label+" and "+kind.optional, " and "), b.Type)
+	}
+}
+
+// checkContents tells of attributes and blocks that don't belong in b.
+func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
+	for _, a := range sortedAttributes(b.Body) {
+		if slices.Contains(attributes, a.Name) {
+			continue
+		}
+		at := spanOf(a.NameRange)
+		switch {
+		case kind.instead[a.Name] != "":
+			r.faults.Add(at, "%s", kind.instead[a.Name])
+		case slices.Contains(kind.blocks, a.Name):
+			r.faults.Add(at, "%s is a block: %s \"name\" {", a.Name, a.Name)
+		default:
+			b.misspelled = append(b.misspelled, nearest(a.Name, attributes))
+			r.faults.Add(at, "%s has no attribute %s%s", b.kindName(), shortName(a.Name), r.meant(a.Name, "", itHas, attributes))
+		}
+	}
+	for _, inner := range b.Body.Blocks {
+		if slices.Contains(kind.blocks, inner.Type) {
+			continue
+		}
+		at := spanOf(inner.TypeRange)
+		switch {
+		case slices.Contains(attributes, inner.Type):
+			r.faults.Add(at, "%s is an attribute: %s = ...", inner.Type, inner.Type)
+		case slices.Contains(topKinds, inner.Type):
+			r.faults.Add(at, "%s blocks don't stand inside %s: close it with a } first", inner.Type, b.kindName())
+		default:
+			r.faults.Add(at, "%s holds no block %s%s", b.kindName(), shortName(inner.Type), r.meant(inner.Type, "", itHas, kind.blocks))
+		}
+	}
+}
+
+// kindName says what kind of block b is: "rod", "require steady".
+func (b *block) kindName() string {
+	if b.Type == "require" {
+		return "require " + b.name
+	}
+	return b.Type
+}
+
+// String says which block b is: `rod "left-link"`.
+func (b *block) String() string {
+	if len(b.Labels) == 0 {
+		return b.Type
+	}
+	return b.Type + " " + shortName(b.Labels[0])
+}
+
+// span is the block's header.
+func (b *block) span() Span { return spanOf(b.DefRange()) }
+
+// get returns an attribute's value; nil where it is left out.
+func (b *block) get(name string) hclsyntax.Expression {
+	if a := b.Body.Attributes[name]; a != nil {
+		return a.Expr
+	}
+	return nil
+}
+
+// need returns an attribute's value; where it is left out, nil, and
+// tellMissing tells. example shows it as it could be.
+func (b *block) need(name, example string) hclsyntax.Expression {
+	e := b.get(name)
+	switch {
+	case e != nil:
+	case slices.Contains(b.misspelled, name):
+		b.r.silent++ // told as an attribute of another name
+	default:
+		b.missing = append(b.missing, name)
+		b.examples = append(b.examples, example)
+	}
+	return e
+}
+
+// tellMissing tells of all attributes that were needed and left out.
+func (b *block) tellMissing() {
+	if len(b.missing) > 0 {
+		b.r.faults.Add(b.span(), "%s has no %s: write %s", b, strings.Join(b.missing, ", no "), strings.Join(b.examples, ", "))
+	}
+}
+
+// number returns the number of an attribute, fallback where it is left out.
+func (b *block) number(name string, fallback float64) (float64, bool) {
+	e := b.get(name)
+	if e == nil {
+		return fallback, true
+	}
+	return b.r.number(e)
+}
+
+// atLeast returns the number of an attribute, nil where it is left out or
+// faulty. It must not be smaller than least.
+func (b *block) atLeast(name string, least float64) *float64 {
+	e := b.get(name)
+	if e == nil {
+		return nil
+	}
+	value, ok := b.r.number(e)
+	if ok && value < least {
+		b.r.faults.Add(spanOf(e.Range()), "%s can't be smaller than %g", name, least)
+		ok = false
+	}
+	if !ok {
+		return nil
+	}
+	return &value
+}
+
+// text returns the text of an attribute, "" where it is left out.
+func (b *block) text(name string) string {
+	e := b.get(name)
+	if e == nil {
+		return ""
+	}
+	value, _ := b.r.text(e)
+	return value
+}
+
+// at is the place of an attribute's value; the block's own where it is left out.
+func (b *block) at(name string) Span {
+	if e := b.get(name); e != nil {
+		return spanOf(e.Range())
+	}
+	return b.span()
+}
+
+// meant is didYouMean, unless the fault it is for won't be shown.
+func (r *reader) meant(given, prefix, lead string, candidates []string) string {
+	if r.faults.full() {
+		return ""
+	}
+	return didYouMean(given, prefix, lead, candidates)
+}
+
+// sortedAttributes returns a body's attributes in the file's order.
+func sortedAttributes(body *hclsyntax.Body) []*hclsyntax.Attribute {
+	list := make([]*hclsyntax.Attribute, 0, len(body.Attributes))
+	for _, a := range body.Attributes {
+		list = append(list, a)
+	}
+	slices.SortFunc(list, func(a, b *hclsyntax.Attribute) int {
+		return a.SrcRange.Start.Byte - b.SrcRange.Start.Byte
+	})
+	return list
+}
+
+// checkTop tells of what doesn't belong at the top of a file, and returns the
+// blocks that do.
+func (r *reader) checkTop(body *hclsyntax.Body) []*block {
+	for _, a := range sortedAttributes(body) {
+		r.faults.Add(spanOf(a.NameRange), "%s stands in no block%s", shortName(a.Name), inWhich(a.Name))
+	}
+	var blocks []*block
+	for _, b := range body.Blocks {
+		if !slices.Contains(topKinds, b.Type) {
+			r.faults.Add(spanOf(b.TypeRange), "there is no kind of block %s%s", shortName(b.Type), r.meantKind(b.Type))
+			for _, label := range b.Labels {
+				r.ghosts[cty.NormalizeString(label)] = true
+			}
+			continue
+		}
+		blocks = append(blocks, r.newBlock(b))
+	}
+	return blocks
+}
+
+// meantKind says what to do instead of a block of a wrong kind.
+func (r *reader) meantKind(word string) string {
+	if word == "round" || word == "edge" {
+		return ": it stands inside the part it belongs to"
+	}
+	if slices.Contains(requireKinds, Kind(word)) {
+		return fmt.Sprintf(": write require %q {", word)
+	}
+	return r.meant(word, "", thereIs, topKinds)
+}
+
+// inWhich says which kinds of blocks have an attribute.
+func inWhich(attribute string) string {
+	var kinds []string
+	for _, k := range topKinds {
+		if slices.Contains(blockKinds[k].attributes, attribute) {
+			kinds = append(kinds, k)
+		}
+	}
+	if len(kinds) == 0 {
+		return ""
+	}
+	return ": it belongs in " + strings.Join(kinds, " or ")
+}

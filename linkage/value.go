@@ -1,0 +1,233 @@
+package linkage
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2"
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+	"github.com/zclconf/go-cty/cty"
+)
+
+// polarName is the one function of the file format.
+const polarName = "polar"
+
+// polar returns the point at a distance and an angle, degrees anticlockwise
+// from the x axis.
+//
+// It is exact at whole multiples of 90 degrees, and angles that mirror one
+// another in an axis or in a diagonal of a quadrant give exactly mirrored
+// points: sine and cosine are only taken of the rest of at most 45 degrees.
+func polar(length, degrees float64) Vec {
+	degrees = math.Mod(degrees, 360)
+	quarter := math.Round(degrees / 90)
+	sin, cos := math.Sincos((degrees - float64(quarter*90)) * (math.Pi / 180))
+	switch (int(quarter) + 4) % 4 {
+	case 1:
+		sin, cos = cos, -sin
+	case 2:
+		sin, cos = -sin, -cos
+	case 3:
+		sin, cos = -cos, sin
+	}
+	return Vec{length*cos + 0, length*sin + 0, 0} // -0 becomes 0
+}
+
+// vector returns a place or a displacement, [x, y], [x, y, z] or
+// polar(length, degrees). dimension is the name under which --set can change
+// its coordinates, "" for none.
+func (r *reader) vector(e hclsyntax.Expression, dimension string) (Vec, bool) {
+	switch e := unwrap(e).(type) {
+	case *hclsyntax.TupleConsExpr:
+		if n := len(e.Exprs); n < 2 || n > 3 {
+			r.faults.Add(spanOf(e.SrcRange), "a point has two or three coordinates, [x, y] or [x, y, z], and here %s", isAre(n))
+			return Vec{}, false
+		}
+		var c [3]float64
+		all := true
+		for i, part := range e.Exprs {
+			value, ok := r.number(part)
+			c[i], all = value, all && ok
+		}
+		v := Vec{c[0], c[1], c[2]}
+		r.setVector(dimension, &v)
+		return v, all
+	case *hclsyntax.FunctionCallExpr:
+		if e.Name != polarName {
+			r.faults.Add(spanOf(e.NameRange), "there is no %s(...) here: only polar(length, degrees)", shortened(e.Name))
+			return Vec{}, false
+		}
+		if len(e.Args) != 2 || e.ExpandFinal {
+			r.faults.Add(spanOf(e.Range()), "polar takes two numbers: polar(length, degrees)")
+			return Vec{}, false
+		}
+		length, okLength := r.number(e.Args[0])
+		degrees, okDegrees := r.number(e.Args[1])
+		v := polar(length, degrees)
+		r.setVector(dimension, &v)
+		return v, okLength && okDegrees
+	}
+	r.faults.Add(spanOf(e.Range()), "a point is wanted here, [x, y] or polar(length, degrees), not %s", kindOf(e))
+	return Vec{}, false
+}
+
+// direction returns a vector at length 1, given at any length but none.
+// Components that only rounding can have left are made exactly zero, so that
+// an axis square to the drawing is known as one.
+func (r *reader) direction(e hclsyntax.Expression) (Vec, bool) {
+	v, ok := r.vector(e, "")
+	if !ok {
+		return Vec{}, false
+	}
+	largest := max(math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z))
+	if largest == 0 {
+		r.faults.Add(spanOf(e.Range()), "a direction is wanted here, and this has no length")
+		return Vec{}, false
+	}
+	// Scaled first: the squares of very small numbers would vanish.
+	v = Vec{v.X / largest, v.Y / largest, v.Z / largest}
+	for _, c := range []*float64{&v.X, &v.Y, &v.Z} {
+		if math.Abs(*c) < directionNoise {
+			*c = 0
+		}
+	}
+	return v.Unit(), true
+}
+
+// directionNoise is what a component of a direction must have, beside its
+// largest one, to be meant: decimals written out to full double precision are
+// right to about 2e-16, and no drawing is made to 1e-12 of a right angle.
+const directionNoise = 1e-12
+
+// text returns text in quotes.
+func (r *reader) text(e hclsyntax.Expression) (string, bool) {
+	at := spanOf(e.Range())
+	if t, ok := unwrap(e).(*hclsyntax.TemplateExpr); ok {
+		value, diags := t.Value(nil)
+		if !diags.HasErrors() && value.Type() == cty.String && value.IsKnown() && !value.IsNull() {
+			return value.AsString(), true
+		}
+	}
+	if name := hcl.ExprAsKeyword(e); name != "" {
+		r.faults.Add(at, "text is wanted here, in quotes: %q", name)
+	} else {
+		r.faults.Add(at, "text in quotes is wanted here, not %s", kindOf(e))
+	}
+	return "", false
+}
+
+// choice returns text that must be one of a few words.
+func (r *reader) choice(e hclsyntax.Expression, words ...string) (string, bool) {
+	value, ok := r.text(e)
+	if ok && !slices.Contains(words, value) {
+		quoted := make([]string, len(words))
+		for i, w := range words {
+			quoted[i] = `"` + w + `"`
+		}
+		r.faults.Add(spanOf(e.Range()), "%s is wanted here, not %s", strings.Join(quoted, " or "), shortName(value))
+		return "", false
+	}
+	return value, ok
+}
+
+// list returns the entries of a list. n is how many there must be, of what
+// example shows; -1 for any number.
+func (r *reader) list(e hclsyntax.Expression, n int, example string) ([]hclsyntax.Expression, bool) {
+	tuple, ok := unwrap(e).(*hclsyntax.TupleConsExpr)
+	if !ok {
+		r.faults.Add(spanOf(e.Range()), "a list is wanted here, as in %s, not %s", example, kindOf(e))
+		return nil, false
+	}
+	if n >= 0 && len(tuple.Exprs) != n {
+		r.faults.Add(spanOf(e.Range()), "%d entries are wanted here, as in %s, and there %s", n, example, isAre(len(tuple.Exprs)))
+		return nil, false
+	}
+	return tuple.Exprs, true
+}
+
+// interval returns [low, high].
+func (r *reader) interval(e hclsyntax.Expression) (*[2]float64, bool) {
+	entries, ok := r.list(e, 2, "[low, high]")
+	if !ok {
+		return nil, false
+	}
+	low, okLow := r.number(entries[0])
+	high, okHigh := r.number(entries[1])
+	if !okLow || !okHigh {
+		return nil, false
+	}
+	if low > high {
+		r.faults.Add(spanOf(e.Range()), "the lower height comes first: [%g, %g]", high, low)
+		return nil, false
+	}
+	return &[2]float64{low, high}, true
+}
+
+// entry is a row of a table.
+type entry struct {
+	name  string
+	span  Span // of the name
+	value hclsyntax.Expression
+}
+
+// table returns the entries of a table, { name = value, ... }, in the file's
+// order. Faulty ones are told and left out.
+func (r *reader) table(e hclsyntax.Expression) []entry {
+	object, ok := unwrap(e).(*hclsyntax.ObjectConsExpr)
+	if !ok {
+		r.faults.Add(spanOf(e.Range()), "a table is wanted here, { name = [x, y], ... }, not %s", kindOf(e))
+		return nil
+	}
+	var entries []entry
+	for _, item := range object.Items {
+		at := spanOf(item.KeyExpr.Range())
+		name, ok := tableKey(item.KeyExpr)
+		if !ok {
+			r.faults.Add(at, "a name is wanted here, as in { horn = [x, y] }")
+			continue
+		}
+		entries = append(entries, entry{name, at, item.ValueExpr})
+	}
+	return entries
+}
+
+// tableKey returns the name that a table's key is, in quotes or without.
+func tableKey(e hclsyntax.Expression) (string, bool) {
+	key, ok := e.(*hclsyntax.ObjectConsKeyExpr)
+	if !ok || key.ForceNonLiteral {
+		return "", false
+	}
+	if name := hcl.ExprAsKeyword(key.Wrapped); name != "" {
+		return cty.NormalizeString(name), true
+	}
+	if t, ok := key.Wrapped.(*hclsyntax.TemplateExpr); ok && t.IsStringLiteral() {
+		if value, diags := t.Value(nil); !diags.HasErrors() {
+			return value.AsString(), true
+		}
+	}
+	return "", false
+}
+
+// unwrap takes off parentheses.
+func unwrap(e hclsyntax.Expression) hclsyntax.Expression {
+	for {
+		p, ok := e.(*hclsyntax.ParenthesesExpr)
+		if !ok {
+			return e
+		}
+		e = p.Expression
+	}
+}
+
+// isAre counts things: "is 1", "are 3".
+func isAre(n int) string {
+	if n == 1 {
+		return "is 1"
+	}
+	return fmt.Sprintf("are %d", n)
+}
+
+// hasDash reports whether a name has a dash that may have been meant as minus.
+func hasDash(name string) bool { return strings.Contains(name, "-") }

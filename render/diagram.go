@@ -1,0 +1,121 @@
+package render
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// DiagramOptions is what a sweep diagram is told besides the results.
+type DiagramOptions struct {
+	// View is "xy", "xz" or "yz"; empty: xy for a plane run, all three on one
+	// sheet for a run in space.
+	View    string
+	Hash    string // SHA-256 of the file, hexadecimal; printed shortened
+	Version string // of the program
+}
+
+// The sheet, in its own units. It is narrow and its type large, so that it
+// reads on a phone held upright (360 pixels wide, where a unit is 0.64 of a
+// pixel) as well as printed on one page.
+const (
+	sheetWidth  = 560.0
+	sheetMargin = 14.0
+	sheetInner  = sheetWidth - 2*sheetMargin
+
+	titleSize  = 19.0
+	headSize   = 14.0
+	tableSize  = 13.0
+	labelSize  = 13.0
+	letterSize = 16.0
+	smallSize  = 12.0
+	lineHeight = 1.35 // of the size of type
+)
+
+// Diagram writes the sweep diagram of one sweep of a run as an SVG picture:
+// the run at neutral and at the ends of its travel, what ends it, where it is
+// on center, and the tables that go with it. Lines and letters alone carry
+// the meaning, no color does.
+//
+// The picture is written in one piece, or not at all with an error. The same
+// results give the same bytes.
+func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	if result == nil || result.Run == nil || sweep == nil {
+		return errors.New("there is no sweep to draw")
+	}
+	d := &diagram{result: result, run: result.Run, sweep: sweep, opts: opts}
+	var err error
+	if d.views, err = viewsOf(d.run, opts.View); err != nil {
+		return err
+	}
+	if d.stances, err = stancesOf(result, sweep); err != nil {
+		return err
+	}
+	d.flags = flagsOf(sweep)
+	d.layOut()
+	return d.scene.svg(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+}
+
+// diagram is a sheet being drawn.
+type diagram struct {
+	result  *solve.Result
+	run     *linkage.Run
+	sweep   *solve.Sweep
+	opts    DiagramOptions
+	views   []*view
+	stances []stance
+	flags   []flag
+	scene   scene
+}
+
+// layOut draws the whole sheet, from top to bottom.
+func (d *diagram) layOut() {
+	d.scene.width = sheetWidth
+	y := d.heading(sheetMargin)
+	for _, row := range d.rows() {
+		y = d.drawRow(y+viewGap, row)
+	}
+	y = d.positionsTable(y)
+	y = d.onCenterTable(y)
+	y = d.partsList(y)
+	y = d.titleBlock(y)
+	d.scene.height = y + sheetMargin
+}
+
+// id tells this picture's ids apart from those of other pictures on a page.
+func (d *diagram) id() string {
+	names := []string{"sweep"}
+	for _, v := range d.views {
+		names = append(names, v.name)
+	}
+	names = append(names, fmt.Sprint(d.sweep.Index))
+	if hash := d.hash(); hash != "" {
+		names = append(names, hash)
+	}
+	return strings.Join(names, "-")
+}
+
+// hash returns the start of the file's hash, enough to tell builds apart;
+// nothing that isn't hexadecimal.
+func (d *diagram) hash() string {
+	const shown = 12
+	hex := strings.Map(func(r rune) rune {
+		if strings.ContainsRune("0123456789abcdef", r) {
+			return r
+		}
+		return -1
+	}, strings.ToLower(d.opts.Hash))
+	return hex[:min(shown, len(hex))]
+}
+
+// partNumber and rodNumber are the numbers in balloons and in the parts list.
+func (d *diagram) partNumber(p *linkage.Part) int { return p.Index + 1 }
+func (d *diagram) rodNumber(r *linkage.Rod) int   { return len(d.run.Parts) + r.Index + 1 }
+
+// nearly is how far, in sheet units, what moves must get to be worth drawing
+// twice.
+const nearly = 1.0

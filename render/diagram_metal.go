@@ -1,0 +1,222 @@
+package render
+
+import (
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// faceOn is from where on a direction counts as pointing at the viewer: an
+// arc of travel or a round seen so is still round enough to read.
+const faceOn = 0.5
+
+// feature draws metal that can touch other metal.
+func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
+	if f.Shape == linkage.Round {
+		dr.round(l, outline, fill, stand, part, f)
+		return
+	}
+	line := dr.onSheet(stand, part, f.Through...)
+	width := 2 * f.Radius * dr.v.scale
+	if !f.Bar && dr.v.faces(part.Axis) < faceOn {
+		width = 0 // a plate seen from its edge: how deep it is isn't drawn
+	}
+	if width < barLeast {
+		outline.width = math.Max(outline.width, width)
+		dr.line(l, outline, line...)
+		return
+	}
+	if outline.dash == "" {
+		edge, inside := metalPens(width, outline, fill)
+		dr.line(l, edge, line...)
+		dr.scene.line(l, inside, line...)
+		return
+	}
+	// Dashes need a real outline: one around each stretch, then the inside
+	// wiped where they overlap.
+	for i := 1; i < len(line); i++ {
+		dr.polygon(l, outline, stadium(line[i-1], line[i], width/2)...)
+	}
+	_, inside := metalPens(width, outline, fill)
+	dr.scene.line(l, inside, line...)
+}
+
+// stadium returns the outline of a round-ended bar.
+func stadium(from, to place, radius float64) []place {
+	const step = 22.5 // degrees from one corner of its ends to the next
+	way := from.to(to)
+	if way == (place{}) {
+		way = place{1, 0}
+	}
+	var list []place
+	for _, end := range []struct {
+		at    place
+		start place
+	}{{to, way.square().scale(-1)}, {from, way.square()}} {
+		side := end.start.square()
+		for turned := 0.0; turned <= 180; turned += step {
+			sin, cos := math.Sincos(turned * math.Pi / 180)
+			list = append(list, end.at.add(end.start.scale(radius*cos)).add(side.scale(radius*sin)))
+		}
+	}
+	return list
+}
+
+// round draws a round, which is seen end on along its part's axis.
+func (dr *drawing) round(l layer, outline pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
+	const square, sides = 0.9999, 36
+	outline.fill = fill
+	if dr.v.faces(part.Axis) > square {
+		dr.circle(l, outline, dr.onSheet(stand, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
+		return
+	}
+	a, b := across(part.Axis)
+	var list []place
+	for i := range sides {
+		sin, cos := math.Sincos(float64(i) * 2 * math.Pi / sides)
+		rim := f.Through[0].Add(a.Scale(f.Radius * cos)).Add(b.Scale(f.Radius * sin))
+		list = append(list, dr.onSheet(stand, part, rim)[0])
+	}
+	dr.polygon(l, outline, list...)
+}
+
+// across returns two directions square to a direction and to each other.
+func across(axis linkage.Vec) (a, b linkage.Vec) {
+	least := linkage.Vec{X: 1}
+	if math.Abs(axis.X) > math.Abs(axis.Y) {
+		least = linkage.Vec{Y: 1}
+	}
+	a = axis.Cross(least).Unit()
+	return a, axis.Cross(a)
+}
+
+// pivot draws what a part turns on: center lines that cross, a boss, and the
+// hatched ground under it where that is the airframe; seen from the side, a
+// bearing on its center line.
+func (dr *drawing) pivot(part *linkage.Part) {
+	if part.Motion != linkage.Turns {
+		return
+	}
+	at := dr.onSheet(dr.neutral, part, part.Pivot)[0]
+	if dr.v.faces(part.Axis) < faceOn {
+		dr.bearing(part, at)
+		return
+	}
+	for _, other := range dr.pivots {
+		if other.distance(at) < nearly {
+			return
+		}
+	}
+	dr.pivots = append(dr.pivots, at)
+	if part.Carrier == nil {
+		dr.ground(at)
+	}
+	dr.circle(layerHoles, penPivot, at, pivotRound)
+	dr.cross(at, crossReach)
+}
+
+// cross draws center lines that cross at a place.
+func (dr *drawing) cross(at place, reach float64) {
+	for _, way := range []place{{1, 0}, {0, 1}} {
+		dr.line(layerMarks, penCenter, at.along(way, -reach), at.along(way, reach))
+	}
+}
+
+// bearing draws a pivot that is seen from the side.
+func (dr *drawing) bearing(part *linkage.Part, at place) {
+	const half, wide = 8.0, 6.0
+	way := dr.v.way(dr.neutral.Place(part, part.Pivot.Add(part.Axis)).Sub(dr.neutral.Place(part, part.Pivot))).unit()
+	low, high := -crossReach, crossReach
+	for _, p := range part.Points {
+		reach := dr.onSheet(dr.neutral, part, footOf(part, p.At))[0].sub(at).dot(way)
+		low, high = math.Min(low, reach-crossReach), math.Max(high, reach+crossReach)
+	}
+	dr.line(layerMarks, penCenter, at.along(way, low), at.along(way, high))
+	box := penThick
+	box.fill = whiteFill
+	if part.Carrier == nil {
+		box.fill = hatchFill
+	}
+	side := way.square()
+	dr.polygon(layerHoles, box,
+		at.along(way, half).along(side, wide), at.along(way, half).along(side, -wide),
+		at.along(way, -half).along(side, -wide), at.along(way, -half).along(side, wide))
+}
+
+// ground draws the mark of the airframe at a place, on the side where it
+// hides least.
+func (dr *drawing) ground(at place) {
+	way, least := place{0, 1}, math.Inf(1)
+	for _, side := range []place{{0, 1}, {1, 0}, {-1, 0}, {0, -1}} {
+		room := squareBox(at.along(side, groundDrop), groundSide)
+		if cost := dr.labels.cost(label{box: room}); cost < least-better {
+			way, least = side, cost
+		}
+	}
+	foot, across := at.along(way, groundDrop), way.square()
+	left, right := foot.along(across, groundSide), foot.along(across, -groundSide)
+	legs := penThin
+	legs.fill = whiteFill
+	dr.polygon(layerFixed, legs, at, left.along(across, -groundSide/3), right.along(across, groundSide/3))
+	dr.line(layerFixed, penThick, left, right)
+	dr.hatchEdge(layerFixed, left, right, way)
+}
+
+// hatchEdge draws the strokes that tell solid material behind a line.
+func (dr *drawing) hatchEdge(l layer, from, to, behind place) {
+	const pitch, deep = 4.5, 5.0
+	way, long := from.to(to), from.distance(to)
+	for at := pitch; at < long+1; at += pitch {
+		top := from.along(way, at)
+		dr.line(l, penThin, top, top.along(behind, deep).along(way, -deep*0.8))
+	}
+}
+
+// guide draws what a sliding part slides in: a chain line along its way, and
+// rails beside the stem on its far side from the rods.
+func (dr *drawing) guide(part *linkage.Part) {
+	if dr.v.faces(part.Slide) > 1-faceOn/2 {
+		return // it slides towards the viewer
+	}
+	eye := part.Pivot
+	if len(part.Points) > 0 {
+		eye = part.Points[0].At
+	}
+	at := dr.onSheet(dr.neutral, part, eye)[0]
+	way := dr.v.way(part.Slide).unit()
+	low, high := 0.0, 0.0
+	for _, s := range dr.stances {
+		reach := dr.onSheet(s.stand, part, eye)[0].sub(at).dot(way)
+		low, high = math.Min(low, reach), math.Max(high, reach)
+	}
+	pull := 0.0
+	for _, rod := range dr.run.Rods {
+		ends := dr.rodLine(dr.neutral, rod)
+		if rod.From.Part == part {
+			pull += ends[1].sub(ends[0]).dot(way)
+		}
+		if rod.To.Part == part {
+			pull += ends[0].sub(ends[1]).dot(way)
+		}
+	}
+	away, travel := way, high
+	if pull > 0 {
+		away, travel = way.scale(-1), -low
+	}
+	const stem, rails, railsFrom, apart = 40.0, 20.0, 12.0, 7.0
+	tail := at.along(away, travel+stem)
+	dr.line(layerCenters, penCenter, at.along(away, -crossReach-high+low), tail.along(away, holeRadius*2))
+	edge, inside := metalPens(barWidth-2, penThick, whiteFill)
+	dr.line(layerNeutral, edge, at, tail)
+	dr.scene.line(layerNeutral, inside, at, tail)
+	side := away.square()
+	for _, hand := range []float64{1, -1} {
+		from := at.along(away, travel+railsFrom).along(side, hand*apart)
+		to := from.along(away, rails)
+		dr.line(layerMarks, penThick, from, to)
+		if part.Carrier == nil {
+			dr.hatchEdge(layerMarks, from, to, side.scale(hand))
+		}
+	}
+}

@@ -1,0 +1,172 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// stance is one of the positions that are drawn. All parts in it carry its
+// letter.
+type stance struct {
+	letter  string
+	at      float64 // of the control
+	stand   *solve.Stand
+	neutral bool
+	end     int    // 0: the low end of the travel, 1: the high end, -1: neither
+	says    string // what is to be seen in it
+}
+
+// betweenMost is how many positions are drawn besides neutral and the ends.
+const betweenMost = 2
+
+// betweenGap is how far a position between must lie from every other, as a
+// part of the travel, to be told apart in the picture.
+const betweenGap = 0.06
+
+// stancesOf returns the positions to draw, from the low end of the travel to
+// the high one: neutral, the ends and at most two between, where something
+// reverses or a requirement falls furthest short.
+func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
+	list := []stance{{at: 0, neutral: true, end: -1, says: "neutral"}}
+	for i, end := range sweep.Ends {
+		says := endWords(end)
+		if end.At == 0 {
+			list[0].says += "; " + says
+			list[0].end = i
+			continue
+		}
+		list = append(list, stance{at: end.At, end: i, says: says})
+	}
+	between := 0
+	for _, s := range betweens(result, sweep) {
+		gap := math.Inf(1)
+		for _, other := range list {
+			gap = math.Min(gap, math.Abs(other.at-s.at))
+		}
+		if between < betweenMost && gap > betweenGap*(sweep.High-sweep.Low) {
+			list = append(list, s)
+			between++
+		}
+	}
+	slices.SortStableFunc(list, func(a, b stance) int { return cmp.Compare(a.at, b.at) })
+	for i := range list {
+		s := &list[i]
+		s.letter = string(rune('A' + i))
+		stand, ok := sweep.At(s.at)
+		if !ok {
+			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", clean(sweep.Control.Name), Quantity(s.at, sweep.Unit))
+		}
+		s.stand = stand
+	}
+	return list, nil
+}
+
+// betweens returns the positions between the ends that deserve drawing, the
+// most telling first.
+func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
+	var found []stance
+	for _, c := range sweep.Critical {
+		if c.Margin < 0 {
+			found = append(found, stance{at: c.At, end: -1, says: inShort(c)})
+		}
+	}
+	for _, j := range result.Requirements {
+		if j.Verdict != solve.FallsShort || j.At == nil || sweepAt(result, j.Sweep) != sweep {
+			continue
+		}
+		if *j.At > sweep.Low && *j.At < sweep.High {
+			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + title(j.Requirement)})
+		}
+	}
+	return found
+}
+
+// endWords tells in few words what ends the travel.
+func endWords(end solve.End) string {
+	switch end.Cause {
+	case solve.ByStop:
+		return "stop " + end.Stop.Name
+	case solve.ByToggle, solve.ByChangePoint:
+		return end.Part.Name + " on center, no stop before it"
+	}
+	return "no stop as far as was looked"
+}
+
+// flag is an on-center point with its mark in the picture.
+type flag struct {
+	mark string
+	solve.Critical
+}
+
+// flagsMost is how many on-center points are flagged, the nearest to the
+// travel first; a picture with more can't be read.
+const flagsMost = 6
+
+// flagsOf returns the on-center points to flag, by where they lie.
+func flagsOf(sweep *solve.Sweep) []flag {
+	near := slices.Clone(sweep.Critical)
+	slices.SortStableFunc(near, func(a, b solve.Critical) int { return cmp.Compare(a.Margin, b.Margin) })
+	near = near[:min(flagsMost, len(near))]
+	slices.SortStableFunc(near, func(a, b solve.Critical) int { return cmp.Compare(a.At, b.At) })
+	var flags []flag
+	for i, c := range near {
+		flags = append(flags, flag{fmt.Sprintf("X%d", i+1), c})
+	}
+	return flags
+}
+
+// partReading returns how far a part, or one freedom of a floating part, has
+// moved in a position.
+func partReading(s stance, t solve.PartTravel) float64 {
+	if v, ok := s.known(t.Extent); ok {
+		return v
+	}
+	if t.Part.Motion != linkage.Floats || strings.HasSuffix(t.Name, ".turn") {
+		return s.stand.Travel(t.Part)
+	}
+	moved := middleOf(s.stand, t.Part)
+	if strings.HasSuffix(t.Name, ".x") {
+		return moved.X
+	}
+	return moved.Y
+}
+
+// middleOf returns how far the mean of a part's points has moved.
+func middleOf(stand *solve.Stand, part *linkage.Part) linkage.Vec {
+	var sum linkage.Vec
+	for _, p := range part.Points {
+		sum = sum.Add(stand.Place(part, p.At).Sub(p.At))
+	}
+	return sum.Scale(1 / float64(max(len(part.Points), 1)))
+}
+
+// outputReading returns how an output's gauge reads in a position.
+func outputReading(s stance, t solve.OutputTravel) float64 {
+	if v, ok := s.known(t.Extent); ok {
+		return v
+	}
+	o := t.Output
+	if o.Part != nil {
+		return o.Reads + s.stand.Travel(o.Part)
+	}
+	return o.Reads + s.stand.Point(*o.Point).Sub(o.Point.Get().At).Dot(o.Along)
+}
+
+// known returns what the results already tell of a position.
+func (s stance) known(e solve.Extent) (float64, bool) {
+	switch {
+	case s.neutral:
+		return e.Neutral, true
+	case s.end == 0:
+		return e.AtLow, true
+	case s.end == 1:
+		return e.AtHigh, true
+	}
+	return 0, false
+}

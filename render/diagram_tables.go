@@ -1,0 +1,232 @@
+package render
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+)
+
+// grid is a table on the sheet: columns that begin or end at set places.
+type grid struct {
+	*diagram
+	columns []column
+	size    float64
+}
+
+// column is one column of a grid, ranged left from its place or right to it.
+type column struct {
+	at    float64
+	right bool
+	width float64
+}
+
+// row writes a row of cells, each cut to its column, and returns where the
+// next row begins.
+func (g *grid) row(y float64, bold bool, cells ...string) float64 {
+	y += g.size * lineHeight
+	for i, cell := range cells {
+		c := g.columns[i]
+		t := text{says: shorten(cell, c.width, g.size, bold), at: place{c.at, y}, size: g.size, bold: bold}
+		if c.right {
+			t.anchor = anchorEnd
+		}
+		if t.says != "" {
+			g.scene.write(t)
+		}
+	}
+	return y
+}
+
+// rule draws a line across the sheet under a row.
+func (d *diagram) rule(y float64, p pen) float64 {
+	const under = 4.5
+	y += under
+	d.scene.line(layerMarks, p, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
+	return y
+}
+
+// paragraph writes words in lines as wide as the sheet, from indent on.
+func (d *diagram) paragraph(y, indent, size float64, bold bool, words string) float64 {
+	for _, line := range wrap(words, sheetInner-indent, size, bold) {
+		y += size * lineHeight
+		d.scene.write(text{says: line, at: place{sheetMargin + indent, y}, size: size, bold: bold})
+	}
+	return y
+}
+
+const (
+	sectionGap = 14.0 // sheet units before a table
+	markWidth  = 30.0 // of the first column: letters, flags, numbers
+)
+
+// section writes the head of a table.
+func (d *diagram) section(y float64, head string) float64 {
+	y = d.rule(y+sectionGap, penFrame)
+	return d.paragraph(y, 0, headSize, true, head)
+}
+
+// heading writes what the sheet is about.
+func (d *diagram) heading(y float64) float64 {
+	y += titleSize
+	d.scene.write(text{says: shorten(d.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
+	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
+	return d.paragraph(y, 0, tableSize, true, Headline(d.result))
+}
+
+// moving tells which control is moved and where the others stand.
+func (d *diagram) moving() string {
+	s := d.sweep
+	says := fmt.Sprintf("%s (%s) moved stop to stop, %s to %s", s.Control.Name, s.Control.Of.Name, Quantity(s.Low, s.Unit), Quantity(s.High, s.Unit))
+	if len(s.Held) > 0 {
+		says += ", " + heldAt(d.run, s)
+	}
+	return says
+}
+
+// positionsTable tells what the letters stand for and how everything stands
+// in the positions that they name.
+func (d *diagram) positionsTable(y float64) float64 {
+	y = d.section(y, "Positions")
+	for _, s := range d.stances {
+		y = d.lettered(y, s.letter, d.stanceSays(s))
+	}
+	y += 2
+
+	const figure = 76.0
+	g := grid{diagram: d, size: tableSize}
+	names := sheetInner - figure*float64(len(d.stances))
+	g.columns = append(g.columns, column{at: sheetMargin, width: names})
+	head := []string{"moves from the drawn position"}
+	for i, s := range d.stances {
+		g.columns = append(g.columns, column{at: sheetMargin + names + figure*float64(i+1), right: true, width: figure - 6})
+		head = append(head, s.letter)
+	}
+	if len(d.stances) > 3 {
+		head[0] = "moves, as drawn"
+	}
+	y = d.rule(g.row(y, true, head...), penRule)
+	cells := func(name string, figure func(stance) string) {
+		row := []string{name}
+		for _, s := range d.stances {
+			row = append(row, figure(s))
+		}
+		y = g.row(y, false, row...)
+	}
+	cells(d.sweep.Control.Name, func(s stance) string { return Quantity(s.at, d.sweep.Unit) })
+	for _, t := range d.sweep.Parts {
+		cells(t.Name, func(s stance) string { return Quantity(partReading(s, t), t.Unit) })
+	}
+	if len(d.sweep.Outputs) == 0 {
+		return y
+	}
+	head = append([]string{"output reads"}, make([]string, len(d.stances))...)
+	y = d.rule(y, penRule)
+	y = d.rule(g.row(y, true, head...), penRule)
+	for _, t := range d.sweep.Outputs {
+		cells(t.Output.Name, func(s stance) string { return Quantity(outputReading(s, t), t.Unit) })
+	}
+	return y
+}
+
+// lettered writes a paragraph behind a mark.
+func (d *diagram) lettered(y float64, mark, words string) float64 {
+	d.scene.write(text{says: mark, at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
+	return d.paragraph(y, markWidth, tableSize, false, words)
+}
+
+// stanceSays tells what a position is.
+func (d *diagram) stanceSays(s stance) string {
+	says := Quantity(s.at, d.sweep.Unit)
+	switch {
+	case s.at < 0 && d.sweep.Control.Minus != "":
+		says += ", " + d.sweep.Control.Minus
+	case s.at > 0 && d.sweep.Control.Plus != "":
+		says += ", " + d.sweep.Control.Plus
+	}
+	says += ": " + s.says
+	switch {
+	case s.neutral:
+		return says + " (thick lines)"
+	case s.end >= 0:
+		return says + " (long dash, two short dashes)"
+	}
+	return says + " (short dashes)"
+}
+
+// onCenterTable tells what the flags stand for.
+func (d *diagram) onCenterTable(y float64) float64 {
+	y = d.section(y, "On center")
+	if len(d.sweep.Critical) == 0 {
+		return d.paragraph(y, 0, tableSize, false, fmt.Sprintf("Nowhere from %s to %s, as far as was looked.",
+			Quantity(d.sweep.Explored[0], d.sweep.Unit), Quantity(d.sweep.Explored[1], d.sweep.Unit)))
+	}
+	for _, f := range d.flags {
+		y = d.lettered(y, f.mark, d.flagSays(f))
+	}
+	if more := len(d.sweep.Critical) - len(d.flags); more > 0 {
+		y = d.paragraph(y, 0, tableSize, false, fmt.Sprintf("And %d more, further out, not flagged.", more))
+	}
+	return y
+}
+
+// flagSays tells one on-center point.
+func (d *diagram) flagSays(f flag) string {
+	return fmt.Sprintf("%s at %s, %s: %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit), spare(d.sweep, f.Critical), inShort(f.Critical))
+}
+
+// partsList names what the balloons number, in two columns where all of it
+// fits.
+func (d *diagram) partsList(y float64) float64 {
+	y = d.section(y, "Parts")
+	type entry struct{ number, says string }
+	var list []entry
+	for _, p := range d.run.Parts {
+		list = append(list, entry{fmt.Sprint(d.partNumber(p)), p.Name + ", " + partWords(p)})
+	}
+	for _, r := range d.run.Rods {
+		list = append(list, entry{fmt.Sprint(d.rodNumber(r)), r.Name + ", " + d.rodWords(r)})
+	}
+	columns := 2
+	for _, e := range list {
+		if textWidth(clean(e.says), tableSize, false) > sheetInner/2-markWidth {
+			columns = 1
+		}
+	}
+	g := grid{diagram: d, size: tableSize}
+	width := sheetInner / float64(columns)
+	for i := range columns {
+		left := sheetMargin + float64(i)*width
+		g.columns = append(g.columns, column{at: left, width: markWidth}, column{at: left + markWidth, width: width - markWidth})
+	}
+	rows := (len(list) + columns - 1) / columns
+	for i := range rows {
+		var cells []string
+		for k := i; k < len(list); k += rows {
+			cells = append(cells, list[k].number, list[k].says)
+		}
+		y = g.row(y, false, cells...)
+	}
+	return y
+}
+
+// partWords tells what a part is.
+func partWords(p *linkage.Part) string {
+	on := "the airframe"
+	if p.Carrier != nil {
+		on = p.Carrier.String()
+	}
+	switch p.Motion {
+	case linkage.Turns:
+		return "turns on " + on
+	case linkage.Slides:
+		return "slides on " + on
+	case linkage.Floats:
+		return "held by rods alone"
+	}
+	return "fixed"
+}
+
+// rodWords tells how a rod is set.
+func (d *diagram) rodWords(r *linkage.Rod) string {
+	return Length(r.Length, d.run.Units) + " hole to hole"
+}

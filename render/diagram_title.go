@@ -1,0 +1,177 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// diagramCaution is printed on every sheet.
+const diagramCaution = "Arithmetic on a drawing: rigid parts, exactly as drawn, rods at the lengths given. It approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
+
+// titleBlock frames what identifies the sheet, with blanks to sign.
+func (d *diagram) titleBlock(y float64) float64 {
+	const inset, half = 8.0, sheetInner / 2
+	top := y + sectionGap
+	left, right := sheetMargin+inset, sheetMargin+half+inset
+	frame := func(y float64) {
+		d.scene.line(layerMarks, penRule, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
+	}
+	field := func(x, y, width float64, name, says string, bold bool) {
+		d.scene.write(text{says: name, at: place{x, y + smallSize}, size: smallSize})
+		if says != "" {
+			d.scene.write(text{says: shorten(says, width, headSize, bold), at: place{x, y + smallSize + headSize*lineHeight}, size: headSize, bold: bold})
+		}
+	}
+	const tall = 42.0 // of a row of fields
+
+	y = top + 4
+	field(left, y, half+100-2*inset, "Run", d.run.Name, true)
+	field(right+100, y, half-100-2*inset, "Units", unitWords(d.run.Units), false)
+	y += tall
+	frame(y)
+	for _, line := range wrap(Headline(d.result), sheetInner-2*inset, headSize, true) {
+		y += headSize * lineHeight
+		d.scene.write(text{says: line, at: place{left, y}, size: headSize, bold: true})
+	}
+	y += inset
+	frame(y)
+	across := y
+	y += 4
+	field(left, y, half-2*inset, "Scale", "", false)
+	d.scaleBar(left, y+smallSize+14)
+	field(right, y, half-2*inset, "File (SHA-256 begins)", d.hashWords(), false)
+	y += tall
+	frame(y)
+	y += 4
+	field(left, y, half-2*inset, "Checked by, signature", "", false)
+	field(right, y, half-2*inset, "Date", "", false)
+	y += tall
+	frame(y)
+	d.scene.line(layerMarks, penRule, place{sheetMargin + half, across}, place{sheetMargin + half, y})
+	for _, line := range wrap(diagramCaution, sheetInner-2*inset, smallSize, false) {
+		y += smallSize * lineHeight
+		d.scene.write(text{says: line, at: place{left, y}, size: smallSize})
+	}
+	y += inset
+	d.scene.polygon(layerMarks, penFrame,
+		place{sheetMargin, top}, place{sheetWidth - sheetMargin, top}, place{sheetWidth - sheetMargin, y}, place{sheetMargin, y})
+	return y
+}
+
+// unitWords names a unit of length.
+func unitWords(u linkage.Units) string {
+	if u == linkage.Inches {
+		return "inches, degrees"
+	}
+	return "millimeters, degrees"
+}
+
+func (d *diagram) hashWords() string {
+	if hash := d.hash(); hash != "" {
+		return hash
+	}
+	return "not told"
+}
+
+// scaleBar draws a bar of a round length, so that the sheet can be measured
+// at whatever size it was printed.
+func (d *diagram) scaleBar(x, y float64) {
+	const most, tall = 130.0, 6.0
+	long := roundLength(most/d.views[0].scale, d.run.Units)
+	width := long * d.views[0].scale
+	if width < 1 {
+		return
+	}
+	half := penSolid
+	d.scene.polygon(layerMarks, half, place{x, y}, place{x + width/2, y}, place{x + width/2, y + tall}, place{x, y + tall})
+	d.scene.polygon(layerMarks, penThin, place{x, y}, place{x + width, y}, place{x + width, y + tall}, place{x, y + tall})
+	d.scene.write(text{says: lengthWords(long, d.run.Units), at: place{x + width + 8, y + tall + 3}, size: tableSize})
+}
+
+// roundLength returns the longest round length up to most: 1, 2 or 5 times a
+// power of ten; of inches below one, a half, a quarter and so on.
+func roundLength(most float64, u linkage.Units) float64 {
+	if u == linkage.Inches && most < 1 {
+		return math.Pow(2, math.Floor(math.Log2(most)))
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(most)))
+	for _, k := range []float64{5, 2} {
+		if k*ten <= most {
+			return k * ten
+		}
+	}
+	return ten
+}
+
+// lengthWords is a round length: not rounded further.
+func lengthWords(v float64, u linkage.Units) string {
+	if u == linkage.Inches && v < 1 && v >= 1.0/inchParts {
+		return Length(v, u)
+	}
+	return given(v, string(u))
+}
+
+// story tells the whole diagram in words, for those who don't see it. Names
+// stand in it whole.
+func (d *diagram) story() string {
+	var b strings.Builder
+	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
+	say("%s", Headline(d.result))
+	say("%s: %s.", d.run.Name, d.moving())
+	for _, v := range d.views {
+		say("%s.", v.words)
+	}
+	for _, s := range d.stances {
+		say("Position %s: %s.", s.letter, d.stanceSays(s))
+	}
+	for _, t := range d.sweep.Parts {
+		say("%s: %s.", t.Name, d.readings(t.Unit, func(s stance) float64 { return partReading(s, t) }))
+	}
+	for _, t := range d.sweep.Outputs {
+		say("Output %s: %s.", t.Output.Name, d.readings(t.Unit, func(s stance) float64 { return outputReading(s, t) }))
+	}
+	for i := range d.sweep.Ends {
+		say("The %s end: %s", sideName(i), endSays(d.result, d.sweep, i))
+	}
+	if len(d.sweep.Critical) == 0 {
+		say("On center: nowhere from %s to %s.", Quantity(d.sweep.Explored[0], d.sweep.Unit), Quantity(d.sweep.Explored[1], d.sweep.Unit))
+	}
+	for _, f := range d.flags {
+		say("On center, flag %s: %s.", f.mark, d.flagSays(f))
+	}
+	for i := range d.result.Requirements {
+		j := &d.result.Requirements[i]
+		say("Required, %s: %s", title(j.Requirement), verdictWords(j.Verdict)+Says(d.result, j))
+	}
+	for _, p := range d.run.Parts {
+		say("Part %d: %s, %s.", d.partNumber(p), p.Name, partWords(p))
+	}
+	for _, r := range d.run.Rods {
+		say("Part %d: %s, %s.", d.rodNumber(r), r.Name, d.rodWords(r))
+	}
+	say("%s", diagramCaution)
+	return strings.TrimSpace(b.String())
+}
+
+// readings tells one figure in every lettered position.
+func (d *diagram) readings(unit string, figure func(stance) float64) string {
+	var said []string
+	for _, s := range d.stances {
+		said = append(said, s.letter+" "+Quantity(figure(s), unit))
+	}
+	return strings.Join(said, ", ")
+}
+
+func verdictWords(v solve.Verdict) string {
+	switch v {
+	case solve.Holds:
+		return "holds. "
+	case solve.FallsShort:
+		return "falls short. "
+	}
+	return "can't be judged. "
+}

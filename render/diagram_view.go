@@ -1,0 +1,206 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+)
+
+// view is one projection of the run with its area of the sheet.
+type view struct {
+	name        string
+	right, up   linkage.Vec // of the drawing, as they lie on the sheet
+	toward      linkage.Vec // the viewer
+	words       string
+	scale       float64 // sheet units for a unit of the run
+	zero        place   // of the drawing's zero
+	least, most place   // what is drawn, from the drawing's zero, at scale 1
+	low, high   place   // its area of the sheet
+}
+
+// viewsOf returns the views to draw. The two others lie as in first-angle
+// drawings (from memory): the plan below, looked at from above.
+func viewsOf(run *linkage.Run, name string) ([]*view, error) {
+	x, y, z := linkage.Vec{X: 1}, linkage.Vec{Y: 1}, linkage.Vec{Z: 1}
+	all := []*view{
+		{name: "xy", right: x, up: y, toward: z, words: "As drawn: x to the right, y up"},
+		{name: "xz", right: x, up: z.Scale(-1), toward: y, words: "From above the drawing: x to the right, z down"},
+		{name: "yz", right: z, up: y, toward: x.Scale(-1), words: "From the left of the drawing: z to the right, y up"},
+	}
+	if run.View != "" {
+		all[0].words = "Seen " + run.View
+	}
+	if name == "" {
+		if run.Plane {
+			return all[:1], nil
+		}
+		return all, nil
+	}
+	for _, v := range all {
+		if v.name == name {
+			return []*view{v}, nil
+		}
+	}
+	return nil, fmt.Errorf("there is no view %q: xy, xz or yz", clean(name))
+}
+
+// on returns where a place of the drawing lies on the sheet.
+func (v *view) on(p linkage.Vec) place {
+	return place{v.zero.x + float64(p.Dot(v.right)*v.scale), v.zero.y - float64(p.Dot(v.up)*v.scale)}
+}
+
+// way returns a direction of the drawing as it lies on the sheet, shortened
+// where it leaves the sheet's plane.
+func (v *view) way(d linkage.Vec) place { return place{d.Dot(v.right), -d.Dot(v.up)} }
+
+// faces tells how squarely a direction points at the viewer, 0 to 1.
+func (v *view) faces(d linkage.Vec) float64 { return math.Abs(d.Dot(v.toward)) }
+
+// Room for the views, in sheet units.
+const (
+	viewPad      = 54.0  // left on each side of what is drawn, for labels
+	viewFar      = 200.0 // above and below, of which only what labels use is kept
+	viewTallest  = 600.0 // of a single view
+	viewsTallest = 740.0 // of several
+	viewGap      = 6.0
+	scaleLargest = 1e9 // sheet units for a unit of the run: no run is so small
+)
+
+// rows arranges the views on the sheet at the largest scale that fits, all
+// alike: one below the other, or with the third beside the first, as in a
+// drawing of three views.
+func (d *diagram) rows() [][]*view {
+	reach := d.reach()
+	for _, v := range d.views {
+		v.scale = 1
+		v.least, v.most = v.extent(reach)
+	}
+	if len(d.views) == 1 {
+		scaleRows(viewTallest, d.views[:1])
+		return [][]*view{d.views}
+	}
+	above, below, aside := d.views[0], d.views[1], d.views[2]
+	if scaleRows(viewsTallest, []*view{above}, []*view{below}, []*view{aside}) >= scaleRows(viewsTallest, []*view{above, aside}, []*view{below}) {
+		scaleRows(viewsTallest, []*view{above}, []*view{below}, []*view{aside})
+		return [][]*view{{above}, {below}, {aside}}
+	}
+	return [][]*view{{above, aside}, {below}}
+}
+
+// scaleRows gives views in rows the largest scale that fits the sheet's width
+// and the height given, and returns it.
+func scaleRows(tallest float64, rows ...[]*view) float64 {
+	scale, height := scaleLargest, 0.0
+	for _, row := range rows {
+		wide, high, room := 0.0, 0.0, sheetInner
+		for _, v := range row {
+			wide += v.most.x - v.least.x
+			high = math.Max(high, v.most.y-v.least.y)
+			room -= 2 * viewPad
+		}
+		height += high
+		if wide > 0 {
+			scale = math.Min(scale, room/wide)
+		}
+	}
+	if height > 0 {
+		scale = math.Min(scale, (tallest-2*viewPad*float64(len(rows)))/height)
+	}
+	for _, row := range rows {
+		for _, v := range row {
+			v.scale = scale
+		}
+	}
+	return scale
+}
+
+// drawRow draws the views of a row from y down, and returns where they end.
+// They are drawn where there is room enough for every label, and then moved
+// up to where the row begins.
+func (d *diagram) drawRow(y float64, row []*view) float64 {
+	spare, wide := sheetInner, 0.0
+	for _, v := range row {
+		wide += v.most.x - v.least.x
+	}
+	spare -= wide * d.views[0].scale
+	least, most := math.Inf(1), math.Inf(-1)
+	left := sheetMargin
+	var drawn []*scene
+	for _, v := range row {
+		// Views in a row share their height, those in a column their middle.
+		width := float64((v.most.x-v.least.x)*v.scale) + spare/float64(len(row))
+		v.zero = place{left + width/2 - float64((v.least.x+v.most.x)/2*v.scale), 0}
+		v.low = place{left, float64(v.least.y*v.scale) - viewFar}
+		v.high = place{left + width, float64(v.most.y*v.scale) + viewFar}
+		if first := d.views[0]; v.name == "xz" && v != first {
+			v.zero.x = first.zero.x
+		}
+		s := d.drawView(v)
+		top, bottom := s.bounds()
+		least, most = math.Min(least, top), math.Max(most, bottom)
+		drawn = append(drawn, s)
+		left += width
+	}
+	words := y
+	for _, v := range row {
+		at := y
+		for _, line := range wrap(v.words, v.high.x-v.low.x-viewGap, smallSize, false) {
+			at += smallSize * lineHeight
+			d.scene.write(text{says: line, at: place{v.low.x, at}, size: smallSize})
+		}
+		words = math.Max(words, at)
+	}
+	down := place{0, words + viewGap - least}
+	for _, s := range drawn {
+		d.scene.take(s, down)
+	}
+	return most + down.y
+}
+
+// extent returns the rectangle that spheres of the drawing fill in the view.
+func (v *view) extent(reach []sphere) (low, high place) {
+	low, high = place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}
+	for _, s := range reach {
+		at, r := v.on(s.at), s.radius*v.scale
+		low = place{math.Min(low.x, at.x-r), math.Min(low.y, at.y-r)}
+		high = place{math.Max(high.x, at.x+r), math.Max(high.y, at.y+r)}
+	}
+	if len(reach) == 0 {
+		return place{}, place{}
+	}
+	return low, high
+}
+
+// sphere is room of the drawing that something takes.
+type sphere struct {
+	at     linkage.Vec
+	radius float64
+}
+
+// reach returns everything that is drawn, in all its positions.
+func (d *diagram) reach() []sphere {
+	var all []sphere
+	for _, s := range d.stances {
+		for _, part := range d.run.Parts {
+			put := func(p linkage.Vec, r float64) { all = append(all, sphere{s.stand.Place(part, p), r}) }
+			if part.Motion == linkage.Turns {
+				put(part.Pivot, 0)
+			}
+			for _, p := range part.Points {
+				put(p.At, 0)
+			}
+			for _, f := range part.Features {
+				for _, p := range f.Through {
+					put(p, f.Radius)
+				}
+			}
+		}
+		for _, rod := range d.run.Rods {
+			for i := range rod.Points {
+				all = append(all, sphere{s.stand.Point(linkage.PointRef{Rod: rod, Point: i}), 0})
+			}
+		}
+	}
+	return all
+}

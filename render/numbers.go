@@ -1,0 +1,113 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"fullfree/linkage"
+)
+
+// What a builder can use; full precision is in the machine-readable results.
+const (
+	degreeDecimals     = 1  // a protractor reads 0.1 degree at best
+	millimeterDecimals = 1  // a rule or a caliper on a rod end: 0.1 mm
+	inchParts          = 64 // the finest division of an inch rule
+	forceDecimals      = 1  // N or lbf on a hand scale
+	ratioDecimals      = 2  // 1 part in 100 of a ratio near 1
+)
+
+// unknown stands for a number that isn't one. Package solve hands out none;
+// this is only so that no text ever shows "NaN".
+const unknown = "?"
+
+// Degrees returns an angle in degrees to 0.1, with its sign: "-24.0°".
+func Degrees(v float64) string { return decimal(v, degreeDecimals) + "°" }
+
+// Length returns a length in the unit u with the unit behind it: to 0.1 mm
+// ("184.0 mm"), or to 1/64 in as a mixed fraction ("7 1/4 in").
+func Length(v float64, u linkage.Units) string {
+	if u == linkage.Inches {
+		return inches(v) + " in"
+	}
+	return decimal(v, millimeterDecimals) + " " + string(u)
+}
+
+// Quantity returns v in any unit that results come in: "deg", "mm", "in",
+// "N", "lbf", a ratio such as "mm/deg", or "" for a ratio of like units or a
+// count. A whole number without a unit is shown without decimals.
+func Quantity(v float64, unit string) string {
+	switch unit {
+	case "deg":
+		return Degrees(v)
+	case string(linkage.Millimeters), string(linkage.Inches):
+		return Length(v, linkage.Units(unit))
+	case "N", "lbf":
+		return decimal(v, forceDecimals) + " " + unit
+	case "":
+		if v == math.Trunc(v) && !math.IsInf(v, 0) {
+			return decimal(v, 0)
+		}
+		return decimal(v, ratioDecimals)
+	default:
+		return decimal(v, ratioDecimals) + " " + ratioUnit(unit)
+	}
+}
+
+// ratioUnit puts a ratio's unit in words: "mm a degree".
+func ratioUnit(unit string) string {
+	over, under, ok := strings.Cut(unit, "/")
+	if !ok {
+		return unit
+	}
+	words := map[string]string{"deg": "degree"}
+	name := func(u string) string {
+		if w, ok := words[u]; ok {
+			return w
+		}
+		return u
+	}
+	if over == "deg" {
+		return "degrees a " + name(under)
+	}
+	return fmt.Sprintf("%s a %s", over, name(under))
+}
+
+// decimal returns v with a fixed number of decimals and never a negative zero.
+func decimal(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return unknown
+	}
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// inches returns v to the nearest 1/64 as a mixed fraction in lowest terms.
+func inches(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return unknown
+	}
+	count := math.Round(math.Abs(v) * inchParts)
+	whole := math.Floor(count / inchParts)
+	above, below := int(count-whole*inchParts), inchParts
+	for above > 0 && above%2 == 0 {
+		above, below = above/2, below/2
+	}
+	text := ""
+	switch {
+	case above == 0:
+		text = decimal(whole, 0)
+	case whole == 0:
+		text = fmt.Sprintf("%d/%d", above, below)
+	default:
+		text = fmt.Sprintf("%s %d/%d", decimal(whole, 0), above, below)
+	}
+	if v < 0 && count > 0 {
+		return "-" + text
+	}
+	return text
+}

@@ -1,0 +1,81 @@
+package render
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"fullfree/linkage"
+)
+
+// pageWidth is the width of a report: it fits a terminal of 80 columns, a
+// phone held sideways and a printed page.
+const pageWidth = 72
+
+// labelWidth is the most that the first column of a table takes before its
+// longer cells are given lines of their own.
+const labelWidth = 24
+
+// page is text being laid out in lines of at most pageWidth.
+type page struct{ strings.Builder }
+
+func (p *page) line(s string) { p.WriteString(strings.TrimRight(s, " ") + "\n") }
+
+func (p *page) blank() { p.WriteString("\n") }
+
+// text writes words in lines that begin with first and then with rest. A word
+// that is wider than a line is cut.
+func (p *page) text(first, rest, words string) {
+	line, empty := first, true
+	for _, word := range pieces(words) {
+		for {
+			gap := " "
+			if empty {
+				gap = ""
+			}
+			used := utf8.RuneCountInString(line + gap)
+			if used+utf8.RuneCountInString(word) <= pageWidth {
+				line, empty = line+gap+word, false
+				break
+			}
+			if !empty {
+				p.line(line)
+				line, empty = rest, true
+				continue
+			}
+			runes := []rune(word)
+			room := pageWidth - used
+			p.line(line + string(runes[:room]))
+			line, word = rest, string(runes[room:])
+		}
+	}
+	if !empty {
+		p.line(line)
+	}
+}
+
+// pieces splits text where a line may end: at spaces, but not inside "7 1/4"
+// nor between a number and its unit.
+func pieces(text string) []string {
+	var out []string
+	for _, word := range strings.Fields(text) {
+		last := len(out) - 1
+		if last >= 0 && endsInDigit(out[last]) && (isFraction(word) || isLengthUnit(word)) {
+			out[last] += " " + word
+			continue
+		}
+		out = append(out, word)
+	}
+	return out
+}
+
+func endsInDigit(s string) bool { return isDigit(s[len(s)-1]) }
+
+// isFraction says whether a word begins as "1/4" does.
+func isFraction(s string) bool { return isDigit(s[0]) && strings.Contains(s, "/") }
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
+func isLengthUnit(word string) bool {
+	unit := linkage.Units(strings.TrimRight(word, ".,;:)"))
+	return unit == linkage.Millimeters || unit == linkage.Inches
+}

@@ -1,0 +1,191 @@
+package render
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// reported is the report of a result, after checking that it fits its page.
+func reported(t *testing.T, r *solve.Result) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, Report(&b, "levers.hcl", r))
+	for _, line := range strings.Split(b.String(), "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
+		assert.Equal(t, strings.TrimRight(line, " "), line, "spaces at the end of a line")
+	}
+	assert.NotContains(t, b.String(), "\x1b")
+	return b.String()
+}
+
+// withHolding gives a result one requirement of each verdict named.
+func withHolding(r *solve.Result, verdicts ...solve.Verdict) *solve.Result {
+	r.Verdict = solve.Holds
+	for _, v := range verdicts {
+		r.Requirements = append(r.Requirements, solve.Judgement{
+			Requirement: &linkage.Requirement{Kind: linkage.RodAngle, Least: 30}, Verdict: v,
+			Worst: is(62.1), At: is(-24), Limit: 30, Unit: "deg", Rod: r.Run.Rods[0], Part: r.Run.Parts[1],
+		})
+		if v != solve.Holds {
+			r.Verdict = v
+		}
+	}
+	return r
+}
+
+func TestReport(t *testing.T) {
+	got := reported(t, withHolding(levers(), solve.Holds))
+	assert.Equal(t, `Levers
+HOLDS: the one requirement, stop to stop.
+
+REQUIRED
+  holds  rod-angle
+         Flattest, at 62.1°, stand link and the arm of crank that it
+         drives, with hand at -24.0° (lever aft). 30° wanted, 32.1° in
+         hand.
+
+HAND: moves lever from -24.0° to 24.0°, stop to stop
+  low end, -24.0°, lever aft
+    The stop "aft" ends it at -24.0°. Without it nothing else was met,
+    looking to -35.0°.
+  high end, 24.0°, lever forward
+    The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9°
+    further. Without it the stop "far" would bite 2.5° later, at 26.5°.
+    On center comes 7.2° after the end, at 31.2° (toggle). There link is
+    in line with the arm of crank that it drives: it locks up and is
+    driven no further; thrown past that point, a pull the closing way
+    opens it.
+  on center
+    at 31.2°, 7.2° in hand: crank locks up, in line: link (toggle)
+
+  part moves       neutral  low end  high end  least  most
+  lever       deg      0.0    -24.0      24.0  -24.0  24.0
+  crank       deg      0.1    -23.6      24.3  -23.6  24.3
+
+  output reads       neutral  low end  high end  least  most
+  tail          deg      0.1    -23.6      24.3  -23.6  24.3
+  tail: plus is nose left; moves 1.00 degrees a degree at neutral, 0.90
+    to 1.10 degrees a degree over the travel (ratio)
+
+  rod, hole to hole     mm  drawn  flattest     to  tilt
+  link               184.0  183.7     62.1°  crank  2.0°
+  (flattest: the least angle between a rod and the arm that it drives,
+  its transmission angle; tilt: the most that a rod end stands out of
+  square to its bolt, its misalignment)
+
+WHAT THIS ANSWER IS
+  Covered: from hand (lever) to tail (crank), as drawn in levers.hcl;
+    nothing beyond.
+  Assumed: rigid parts, exactly as drawn, rods at the lengths given, no
+    play.
+  Not checked, because the file doesn't require it: which way things
+    move (sense) and the room between metal (clearance).
+  Never checked here: play, flex, friction, wear, loads, clearance to
+    anything not in the file, and the parts as they were made.
+  It is arithmetic on a drawing and approves nothing: the designer's
+    instructions, the local rules and a licensed inspector do. The last
+    check is made on the aircraft, at the blade or surface, pins out, by
+    a second person.
+`, got)
+}
+
+func TestHeadline(t *testing.T) {
+	for _, c := range []struct {
+		verdicts []solve.Verdict
+		want     string
+	}{
+		{nil, "NOTHING WAS REQUIRED, so there is no verdict."},
+		{[]solve.Verdict{solve.Holds}, "HOLDS: the one requirement, stop to stop."},
+		{[]solve.Verdict{solve.Holds, solve.Holds}, "HOLDS: all 2 requirements, stop to stop."},
+		{[]solve.Verdict{solve.FallsShort, solve.Holds}, "FALLS SHORT in 1 of 2 requirements: rod-angle."},
+		{[]solve.Verdict{solve.FallsShort}, "FALLS SHORT in 1 of 1 requirement: rod-angle."},
+		{[]solve.Verdict{solve.FallsShort, solve.CannotTell}, "FALLS SHORT in 1 of 2 requirements: rod-angle. Can't be judged: rod-angle."},
+		{[]solve.Verdict{solve.CannotTell, solve.Holds}, "CAN'T BE JUDGED in 1 of 2 requirements: rod-angle."},
+	} {
+		assert.Equal(t, c.want, Headline(withHolding(levers(), c.verdicts...)))
+	}
+}
+
+func TestReportTellsSettingsThatEndAlikeOnce(t *testing.T) {
+	r := levers()
+	pitch := &linkage.Control{Name: "pitch", Index: 1, Of: r.Run.Parts[1]}
+	first := r.Sweeps[0]
+	first.Held = []solve.Held{{Control: pitch, At: -8}}
+	for i, at := range []float64{0, 12} {
+		s := *first
+		s.Index, s.Held = i+1, []solve.Held{{Control: pitch, At: at}}
+		r.Sweeps = append(r.Sweeps, &s)
+	}
+	last := r.Sweeps[2]
+	last.Ends[0].At, last.Low = -20, -20
+	last.Parts = []solve.PartTravel{last.Parts[0], last.Parts[1]}
+	last.Parts[1].Least, last.Parts[1].Most = -30, 20
+	got := reported(t, r)
+	assert.Contains(t, got, "HAND: moves lever from -24.0° to 24.0°, stop to stop, taken over 3\n  settings of pitch\n")
+	assert.Contains(t, got, "  With pitch at -8.0° and 0.0°:\n  low end, -24.0°")
+	assert.Contains(t, got, "  With pitch at 12.0°:\n  low end, -20.0°")
+	assert.Equal(t, 2, strings.Count(got, "high end, 24.0°"))
+	assert.Contains(t, got, "crank       deg  -30.0  24.3", "least and most of all three")
+}
+
+func TestReportInInches(t *testing.T) {
+	r := levers()
+	r.Run.Units = linkage.Inches
+	r.Run.Rods[0].Length, r.Run.Rods[0].Drawn = 7.25, 7.234375
+	r.Sweeps[0].Ends[1].Wear = is(25.4 * 0.9)
+	got := reported(t, r)
+	assert.Contains(t, got, "  rod, hole to hole     in    drawn  flattest     to  tilt\n  link               7 1/4  7 15/64     62.1°  crank  2.0°\n")
+	assert.Contains(t, strings.Join(strings.Fields(got), " "), "1/64 in worn off it lets it go 0.4° further")
+}
+
+func TestReportWithoutAnyThing(t *testing.T) {
+	r := levers()
+	r.Sweeps[0].Critical, r.Sweeps[0].Rods, r.Sweeps[0].Outputs = nil, nil, nil
+	r.Run.Outputs, r.NotChecked = nil, nil
+	got := reported(t, r)
+	assert.Contains(t, got, "NOTHING WAS REQUIRED")
+	assert.Contains(t, got, "on center: nowhere from -35.0° to 31.2°")
+	assert.Contains(t, got, "to the parts told above")
+	assert.NotContains(t, got, "doesn't require it")
+}
+
+func TestReportSurvivesHostileNames(t *testing.T) {
+	r := withHolding(levers(), solve.FallsShort)
+	r.Run.Name = "\x1b]0;owned\a" + strings.Repeat("long", 100) + "\u202e\xff"
+	r.Run.Controls[0].Plus = "a\nb\x00"
+	r.Run.Outputs[0].Plus = "\x1b[2J"
+	r.Requirements[0].Requirement.Name = "\x9b1m" + strings.Repeat("w ", 200)
+	r.Run.Parts[1].Name = strings.Repeat("part-", 30)
+	r.Sweeps[0].Parts[1].Name = r.Run.Parts[1].Name
+	got := reported(t, r)
+	for _, c := range []string{"\x1b", "\a", "\u202e", "\x9b", "\x00", "\xff"} {
+		assert.NotContains(t, got, c)
+	}
+}
+
+func TestReportKeepsFiguresTogether(t *testing.T) {
+	p := &page{}
+	p.text("", "", strings.Repeat("word ", 13)+"at 7 1/4 in, or 184.0 mm. "+strings.Repeat("x", 44)+" 12 mm")
+	assert.Equal(t, strings.TrimSpace(strings.Repeat("word ", 13))+" at\n7 1/4 in, or 184.0 mm. "+strings.Repeat("x", 44)+"\n12 mm\n", p.String())
+}
+
+type brokenWriter struct{}
+
+func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("no room") }
+
+func TestResultsHandOnTheWritersError(t *testing.T) {
+	r := levers()
+	assert.EqualError(t, Report(brokenWriter{}, "f", r), "no room")
+	assert.EqualError(t, CheckJSON(brokenWriter{}, "f", r), "no room")
+	assert.EqualError(t, SweepJSON(brokenWriter{}, nil, nil), "no room")
+	assert.EqualError(t, SweepCSV(brokenWriter{}, nil, nil), "no room")
+	assert.EqualError(t, SweepTable(brokenWriter{}, r.Run, r.Sweeps[0], []solve.Column{{Name: "a"}}, nil), "no room")
+}

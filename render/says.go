@@ -1,0 +1,343 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// Says returns the sentences that tell a builder how one requirement came
+// out: the worst figure, where it is, what was asked for and what is in hand.
+func Says(r *solve.Result, j *solve.Judgement) string {
+	t := telling{j, r, sweepAt(r, j.Sweep)}
+	if t.sweep == nil {
+		return "There was no sweep to judge it in."
+	}
+	switch j.Requirement.Kind {
+	case linkage.Opposite:
+		return t.pair("turn equal and opposite", "are not equal and opposite")
+	case linkage.Together:
+		return t.pair("move as one", "do not move as one")
+	case linkage.Steady:
+		return t.steady()
+	case linkage.Sense:
+		return t.sense()
+	case linkage.Travel:
+		return t.travel()
+	case linkage.OverCenter:
+		return t.overCenter()
+	case linkage.RodAngle:
+		return t.rodAngle()
+	case linkage.Clearance:
+		return t.clearance()
+	case linkage.Misalignment:
+		return t.misalignment()
+	case linkage.Stops:
+		return t.stops()
+	case linkage.Order:
+		return t.order()
+	}
+	return t.undecided()
+}
+
+func sweepAt(r *solve.Result, i int) *solve.Sweep {
+	if i < 0 || i >= len(r.Sweeps) {
+		return nil
+	}
+	return r.Sweeps[i]
+}
+
+// telling is one judgement being put into words.
+type telling struct {
+	*solve.Judgement
+	result *solve.Result
+	sweep  *solve.Sweep // where the worst is
+}
+
+// pair tells opposite and together.
+func (t telling) pair(good, bad string) string {
+	names := list([]string{t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()})
+	switch t.known() {
+	case solve.Holds:
+		return fmt.Sprintf("%s %s to within %s%s. %s.", names, good, t.worst(), t.place(", worst "), t.allowed())
+	case solve.FallsShort:
+		return fmt.Sprintf("%s %s: %s out at worst%s. %s.", names, bad, t.worst(), t.place(", "), t.allowed())
+	}
+	return t.undecided()
+}
+
+func (t telling) steady() string {
+	name, mover := t.Requirement.Of[0].Name(), t.sweep.Control.Name
+	switch t.known() {
+	case solve.Holds:
+		if *t.Worst == 0 {
+			return fmt.Sprintf("%s doesn't move at all while %s does; %s allowed.", name, mover, t.limit())
+		}
+		return fmt.Sprintf("%s moves no more than %s while %s does%s. %s.", name, t.worst(), mover, t.place(", most "), t.allowed())
+	case solve.FallsShort:
+		return fmt.Sprintf("%s moves %s by %s%s. %s.", mover, name, t.worst(), t.place(", at most "), t.allowed())
+	}
+	return t.undecided()
+}
+
+func (t telling) sense() string {
+	driver, driven := t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()
+	right, wrong := "the opposite way to", "the same way as"
+	if t.Requirement.Same {
+		right, wrong = wrong, right
+	}
+	switch t.Why {
+	case solve.NeverMoves:
+		return fmt.Sprintf("%s never moves, so there is no sense to judge.", driver)
+	case solve.HaltsOrNoise:
+		return fmt.Sprintf("%s stands still while %s moves%s, so it has no sense there.", driven, driver, t.place(", "))
+	case solve.DrivesReversed:
+		return fmt.Sprintf("%s reverses while %s goes on%s, so the sense turns round there.", driver, driven, t.place(", "))
+	}
+	switch t.known() {
+	case solve.Holds:
+		return fmt.Sprintf("%s moves the right way all through, %s %s: at least %s%s.", driven, right, driver, t.ratio(), t.place(", "))
+	case solve.FallsShort:
+		if *t.Worst == 0 {
+			return fmt.Sprintf("%s stands still while %s moves%s; it must move %s %s all through.", driven, driver, t.place(", "), right, driver)
+		}
+		return fmt.Sprintf("%s moves the wrong way%s: %s %s, by %s.", driven, t.place(", worst "), wrong, driver, t.ratio())
+	}
+	return t.undecided()
+}
+
+// ratio tells the worst ratio of sense by its size: the words around it tell
+// which way.
+func (t telling) ratio() string { return against(math.Abs(*t.Worst), t.Limit, t.Unit) }
+
+func (t telling) travel() string {
+	name, wanted, way := t.Requirement.Of[0].Name(), t.Requirement.Low, "down to"
+	beyond := t.Reaches < t.Requirement.Low
+	if t.End == "high" {
+		wanted, way = t.Requirement.High, "up to"
+		beyond = t.Reaches > t.Requirement.High
+	}
+	figure := fmt.Sprintf("%s where %s is wanted%s", against(t.Reaches, wanted, t.Unit), given(wanted, t.Unit), t.place(", "))
+	switch t.known() {
+	case solve.Holds:
+		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, figure, t.allowed())
+	case solve.FallsShort:
+		if beyond {
+			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s", name, t.worst(), way, figure, t.allowed(), t.because())
+		}
+		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s", name, t.worst(), way, figure, t.allowed(), t.because())
+	}
+	return t.undecided()
+}
+
+// because tells what ends the travel where a figure is missed at an end of it,
+// and what would be gained without.
+func (t telling) because() string {
+	if t.At == nil {
+		return ""
+	}
+	for i, end := range t.sweep.Ends {
+		if end.At == *t.At {
+			said := " " + endSays(t.result, t.sweep, i)
+			if more := nextSays(t.sweep, i); more != "" {
+				said += " " + more
+			}
+			return said
+		}
+	}
+	return ""
+}
+
+func (t telling) rodAngle() string {
+	what := "a rod and the arm that it drives"
+	if t.Rod != nil && t.Part != nil {
+		what = fmt.Sprintf("%s and the arm of %s that it drives", t.Rod.Name, t.Part.Name)
+	}
+	switch t.known() {
+	case solve.Holds, solve.FallsShort:
+		return fmt.Sprintf("Flattest, at %s, stand %s%s. %s.", t.worst(), what, t.place(", "), t.wanted())
+	}
+	return t.undecided()
+}
+
+func (t telling) clearance() string {
+	a, b := t.Requirement.Between[0].String(), t.Requirement.Between[1].String()
+	switch t.known() {
+	case solve.Holds, solve.FallsShort:
+		if *t.Worst < 0 {
+			return fmt.Sprintf("%s and %s foul each other by %s%s. %s wanted between them.", a, b, against(-*t.Worst, 0, t.Unit), t.place(", worst "), t.limit())
+		}
+		if *t.Worst == 0 {
+			return fmt.Sprintf("%s and %s touch%s. %s.", a, b, t.place(", "), t.wanted())
+		}
+		return fmt.Sprintf("%s and %s keep %s apart at the nearest%s. %s.", a, b, t.worst(), t.place(", "), t.wanted())
+	}
+	return t.undecided()
+}
+
+func (t telling) misalignment() string {
+	what := "a rod end"
+	if t.Rod != nil {
+		what = fmt.Sprintf("the %q end of %s", t.End, t.Rod.Name)
+	}
+	if t.known() == solve.CannotTell {
+		return t.undecided()
+	}
+	tilt, most := *t.Worst, t.Limit
+	if t.Requirement.Most == nil && t.Rod != nil && t.Rod.Misalignment != nil {
+		// Worst is the excess over the rod's own limit.
+		most = *t.Rod.Misalignment
+		tilt = *t.Worst + most
+	}
+	said := fmt.Sprintf("Nearest to its limit, %s tilts %s%s. ", what, against(tilt, most, t.Unit), t.place(", "))
+	if t.Verdict == solve.FallsShort {
+		said = fmt.Sprintf("Furthest over its limit, %s tilts %s%s. ", what, against(tilt, most, t.Unit), t.place(", "))
+	}
+	return said + inHand(most-tilt, most, "allowed", t.Unit) + "."
+}
+
+func (t telling) stops() string {
+	if t.known() == solve.CannotTell {
+		return t.undecided()
+	}
+	if t.Verdict == solve.Holds {
+		return "A stop ends the travel on each side."
+	}
+	var open []string
+	for i, end := range t.sweep.Ends {
+		if end.Cause != solve.ByStop {
+			open = append(open, fmt.Sprintf("No stop ends the %s side of %s%s. %s", sideName(i), t.sweep.Control.Name, t.heldClause(), endSays(t.result, t.sweep, i)))
+		}
+	}
+	return strings.Join(open, " ")
+}
+
+func (t telling) order() string {
+	first, then := quoted(t.Requirement.First.Name), quoted(t.Requirement.Then.Name)
+	switch t.Why {
+	case solve.NeitherBites:
+		return fmt.Sprintf("Neither the stop %s nor the stop %s bites anywhere as far as was looked.", first, then)
+	case solve.NotExplored:
+		if t.Worst == nil {
+			return fmt.Sprintf("The stops %s and %s were not both met as far as was looked; a wider \"from\" or \"to\" of control %s may show it.", first, then, t.sweep.Control.Name)
+		}
+		return fmt.Sprintf("The stop %s bites first, at least %s of %s before the stop %s would; that one was not met as far as was looked. %s.", first, t.worst(), t.sweep.Control.Name, then, t.wanted())
+	}
+	if t.known() == solve.CannotTell {
+		return t.undecided()
+	}
+	switch {
+	case *t.Worst < 0:
+		return fmt.Sprintf("The wrong way round: the stop %s bites %s of %s before the stop %s%s. %s the other way wanted.", then, against(-*t.Worst, 0, t.Unit), t.sweep.Control.Name, first, t.place(", "), t.limit())
+	case *t.Worst == 0:
+		return fmt.Sprintf("The stops %s and %s bite together%s. %s.", first, then, t.place(", "), t.wanted())
+	}
+	return fmt.Sprintf("The stop %s bites %s of %s before the stop %s would%s. %s.", first, t.worst(), t.sweep.Control.Name, then, t.place(", "), t.wanted())
+}
+
+// known is the verdict, or CannotTell where there is no figure to tell.
+func (t telling) known() solve.Verdict {
+	if t.Worst == nil {
+		return solve.CannotTell
+	}
+	return t.Verdict
+}
+
+func (t telling) undecided() string {
+	if t.Worst == nil {
+		return "It can't be judged: there is no figure for it in this travel."
+	}
+	return fmt.Sprintf("It can't be judged: %s%s is too near %s for the arithmetic to tell which side it is on.", t.worst(), t.place(" "), t.limit())
+}
+
+// worst is the worst figure, rounded so that it doesn't contradict the verdict.
+func (t telling) worst() string { return against(*t.Worst, t.Limit, t.Unit) }
+
+func (t telling) limit() string { return given(t.Limit, t.Unit) }
+
+// allowed tells an upper limit and what is in hand below it.
+func (t telling) allowed() string { return inHand(t.Limit-*t.Worst, t.Limit, "allowed", t.Unit) }
+
+// wanted tells a lower limit and what is in hand above it.
+func (t telling) wanted() string { return inHand(*t.Worst-t.Limit, t.Limit, "wanted", t.Unit) }
+
+// inHand tells a limit and what is in hand, or by how much it is missed.
+func inHand(spare, limit float64, word, unit string) string {
+	said := given(limit, unit) + " " + word
+	switch {
+	case spare > 0:
+		return said + ", " + against(spare, 0, unit) + " in hand"
+	case spare < 0:
+		return said + ", missed by " + against(-spare, 0, unit)
+	}
+	return said + ", nothing in hand"
+}
+
+// place tells where the worst is, after the words before; empty where nothing
+// depends on it.
+func (t telling) place(before string) string {
+	if t.At == nil {
+		return ""
+	}
+	said := before + "with " + t.sweep.Control.Name + " at " + position(t.sweep, *t.At)
+	if held := t.held(); held != "" {
+		said += " and " + held
+	}
+	return said
+}
+
+// position tells where the control of a sweep stands, with the file's words
+// for that side.
+func position(s *solve.Sweep, at float64) string {
+	if at == 0 {
+		return "neutral"
+	}
+	words := s.Control.Plus
+	if at < 0 {
+		words = s.Control.Minus
+	}
+	if words == "" {
+		return Quantity(at, s.Unit)
+	}
+	return Quantity(at, s.Unit) + " (" + clean(words) + ")"
+}
+
+// held tells where the other controls stand, where the worst is in one of
+// several sweeps of its control.
+func (t telling) held() string {
+	if len(sweepsOf(t.result, t.sweep.Control)) < 2 {
+		return ""
+	}
+	return heldAt(t.result.Run, t.sweep)
+}
+
+// heldAt tells where the other controls stand.
+func heldAt(run *linkage.Run, s *solve.Sweep) string {
+	var said []string
+	for _, h := range s.Held {
+		said = append(said, h.Control.Name+" at "+Quantity(h.At, controlUnit(run, h.Control)))
+	}
+	return list(said)
+}
+
+// heldClause is held with "with" before it.
+func (t telling) heldClause() string {
+	if held := t.held(); held != "" {
+		return " with " + held
+	}
+	return ""
+}
+
+// controlUnit is the unit of a control's travel.
+func controlUnit(run *linkage.Run, c *linkage.Control) string {
+	if c.Of.Angular() {
+		return "deg"
+	}
+	return string(run.Units)
+}
+
+// quoted is a name of the file in quotation marks.
+func quoted(name string) string { return `"` + clean(name) + `"` }

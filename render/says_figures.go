@@ -1,0 +1,132 @@
+package render
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"fullfree/linkage"
+)
+
+// mostDecimals is how many decimals a figure may be given so that it reads on
+// the right side of its limit: closer than 1e-9 is beyond what package solve
+// promises for the place of a worst value.
+const mostDecimals = 9
+
+// against returns v rounded for use, with as many more decimals as it takes
+// to stand on the same side of the limit as v itself: 0.54 of 0.5 allowed
+// never reads "0.5".
+func against(v, limit float64, unit string) string {
+	if side(rounded(v, unit), limit) == side(v, limit) {
+		return Quantity(v, unit)
+	}
+	first := usualDecimals(unit) + 1
+	for d := first; d <= mostDecimals; d++ {
+		text := decimal(v, d)
+		if shown, err := strconv.ParseFloat(text, 64); err == nil && side(shown, limit) == side(v, limit) {
+			return withUnit(text, unit)
+		}
+	}
+	return Quantity(v, unit)
+}
+
+// given returns a number of the file as it was given: not rounded, and
+// without decimals that it didn't have. Inches are told in fractions where
+// they are 64ths.
+func given(v float64, unit string) string {
+	if unit == string(linkage.Inches) && rounded(v, unit) == v {
+		return Quantity(v, unit)
+	}
+	text := strconv.FormatFloat(v, 'f', -1, 64)
+	if text == "-0" {
+		text = "0"
+	}
+	return withUnit(text, unit)
+}
+
+// rounded returns the number that Quantity shows for v.
+func rounded(v float64, unit string) float64 {
+	if unit == string(linkage.Inches) {
+		return math.Round(v*inchParts) / inchParts
+	}
+	if unit == "" && v == math.Trunc(v) {
+		return v
+	}
+	shown, err := strconv.ParseFloat(decimal(v, usualDecimals(unit)), 64)
+	if err != nil {
+		return v
+	}
+	return shown
+}
+
+// usualDecimals is how many decimals Quantity gives a unit; for inches, whose
+// 64ths are a little finer than two decimals, the two that come nearest.
+func usualDecimals(unit string) int {
+	switch unit {
+	case "deg":
+		return degreeDecimals
+	case string(linkage.Millimeters):
+		return millimeterDecimals
+	case string(linkage.Inches):
+		return 2
+	case "N", "lbf":
+		return forceDecimals
+	}
+	return ratioDecimals
+}
+
+// withUnit puts the unit behind a number in the way that Quantity does.
+func withUnit(number, unit string) string {
+	switch unit {
+	case "":
+		return number
+	case "deg":
+		return number + "°"
+	}
+	return number + " " + ratioUnit(unit)
+}
+
+// number returns v as Quantity does but without the unit, for a table whose
+// heading gives it.
+func number(v float64, unit string) string {
+	switch unit {
+	case string(linkage.Inches):
+		return inches(v)
+	case "":
+		return Quantity(v, unit)
+	}
+	return decimal(v, usualDecimals(unit))
+}
+
+func side(v, limit float64) int {
+	switch {
+	case v < limit:
+		return -1
+	case v > limit:
+		return 1
+	}
+	return 0
+}
+
+// clean returns a text of the file fit to print: what can't be printed, and
+// what would turn the direction of writing, is shown as "?".
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == utf8Error || !strconv.IsPrint(r) {
+			return '?'
+		}
+		return r
+	}, s)
+}
+
+// utf8Error stands for a byte that is no character.
+const utf8Error = '\uFFFD'
+
+// list joins names as people do: "a, b and c".
+func list(items []string) string {
+	if len(items) < 2 {
+		return strings.Join(items, "")
+	}
+	last := len(items) - 1
+	return strings.Join(items[:last], ", ") + " and " + items[last]
+}

@@ -1,0 +1,75 @@
+package render
+
+import (
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestAgainstNeverContradictsTheLimit(t *testing.T) {
+	for _, c := range []struct {
+		v, limit float64
+		unit     string
+		want     string
+	}{
+		{0.31, 0.5, "deg", "0.3°"},
+		{0.54, 0.5, "deg", "0.54°"},
+		{0.46, 0.5, "deg", "0.46°"},
+		{0.5, 0.5, "deg", "0.5°"},
+		{0.5000001, 0.5, "deg", "0.5000001°"},
+		{0.53, 0.52, "deg", "0.53°"}, // 0.5 would read as below 0.52
+		{-0.04, 0, "deg", "-0.04°"},
+		{0.04, 0, "mm", "0.04 mm"},
+		{0.004, 0, "in", "0.004 in"},
+		{0.5 + 1.0/128, 0.5, "in", "33/64 in"},
+		{0.5 + 1.0/300, 0.5, "in", "0.503 in"},
+		{1, 0, "", "1"},
+		{0.003, 0, "mm/deg", "0.003 mm a degree"},
+		{0.5 + 1e-13, 0.5, "deg", "0.5°"}, // closer than anything is located
+	} {
+		assert.Equal(t, c.want, against(c.v, c.limit, c.unit), "%v against %v %s", c.v, c.limit, c.unit)
+	}
+}
+
+func TestAgainstReadsOnTheRightSide(t *testing.T) {
+	seed := uint64(7)
+	rng := rand.New(rand.NewPCG(seed, seed))
+	for range 2000 {
+		limit := float64(rng.IntN(200)) / 10
+		v := limit + (rng.Float64()-0.5)*[]float64{1, 1e-2, 1e-4, 1e-6}[rng.IntN(4)]
+		text, ok := strings.CutSuffix(against(v, limit, "deg"), "°")
+		require.True(t, ok)
+		shown, err := strconv.ParseFloat(text, 64)
+		require.NoError(t, err)
+		assert.Equal(t, v > limit, shown > limit, "%v against %v reads %s (seed %d)", v, limit, text, seed)
+	}
+}
+
+func TestGivenRepeatsTheFile(t *testing.T) {
+	for _, c := range []struct {
+		v    float64
+		unit string
+		want string
+	}{
+		{12, "deg", "12°"}, {0.52, "deg", "0.52°"}, {-24, "deg", "-24°"},
+		{0.25, "mm", "0.25 mm"}, {7.25, "in", "7 1/4 in"}, {0.3, "in", "0.3 in"},
+		{0, "", "0"}, {1e-9, "mm", "0.000000001 mm"},
+	} {
+		assert.Equal(t, c.want, given(c.v, c.unit))
+	}
+}
+
+func TestCleanLeavesNothingForATerminal(t *testing.T) {
+	assert.Equal(t, "a?[31mb?c?d?e", clean("a\x1b[31mb\nc\u202ed\xffe"))
+	assert.Equal(t, "Höhe 7 µm", clean("Höhe 7 µm"))
+}
+
+func TestList(t *testing.T) {
+	assert.Equal(t, "", list(nil))
+	assert.Equal(t, "a", list([]string{"a"}))
+	assert.Equal(t, "a, b and c", list([]string{"a", "b", "c"}))
+}

@@ -1,0 +1,249 @@
+package render
+
+import (
+	"io"
+	"math"
+)
+
+// place is a place on the sheet, or a way across it: x to the right, y down,
+// in sheet units.
+//
+// As in linkage, every product is converted to float64 before it is added, so
+// that the same picture has the same bytes on every processor.
+type place struct{ x, y float64 }
+
+func (a place) add(b place) place        { return place{a.x + b.x, a.y + b.y} }
+func (a place) sub(b place) place        { return place{a.x - b.x, a.y - b.y} }
+func (a place) scale(k float64) place    { return place{a.x * k, a.y * k} }
+func (a place) dot(b place) float64      { return float64(a.x*b.x) + float64(a.y*b.y) }
+func (a place) norm() float64            { return math.Sqrt(a.dot(a)) }
+func (a place) square() place            { return place{-a.y, a.x} } // a quarter turn
+func (a place) to(b place) place         { return b.sub(a).unit() }
+func (a place) distance(b place) float64 { return b.sub(a).norm() }
+
+// along returns a moved by k in the direction way.
+func (a place) along(way place, k float64) place { return a.add(way.scale(k)) }
+
+// unit returns a at length 1; the zero way stays zero.
+func (a place) unit() place {
+	n := a.norm()
+	if n == 0 {
+		return a
+	}
+	return place{a.x / n, a.y / n}
+}
+
+// polar returns the way at an angle in degrees, anticlockwise from the right
+// as seen on the sheet.
+func polar(degrees float64) place {
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	return place{cos, -sin}
+}
+
+// pen is a kind of line. Line types as in ISO 128-2 (from memory); lengths of
+// dashes are the drawing's own, for a sheet read on a phone.
+type pen struct {
+	width float64
+	dash  string // as in SVG; empty: continuous
+	round bool   // round ends and corners
+	ink   string // of the line; empty: black
+	fill  string // empty: none
+	// weight is how much a label dislikes lying on it, for each unit of its
+	// length.
+	weight float64
+}
+
+const (
+	endDash     = "17 3 4.5 3 4.5 3" // long dash, two short dashes: extreme positions
+	betweenDash = "6 2.5"            // dashes: positions between
+	centerDash  = "14 2.5 3 2.5"     // chain: centers and guides
+	beyondDash  = "1.5 3"            // dots: beyond the travel
+	thickWidth  = 1.9
+	thinWidth   = 0.9
+	fineWidth   = 0.7
+)
+
+var (
+	penThick   = pen{width: thickWidth, round: true, weight: 3}
+	penRod     = pen{width: 2.6, round: true, weight: 3}
+	penFace    = pen{width: 4, weight: 4}
+	penHole    = pen{width: 1.4, fill: whiteFill, weight: 3}
+	penPivot   = pen{width: thickWidth, fill: whiteFill, weight: 3}
+	penSolid   = pen{width: fineWidth, fill: "#000", round: true, weight: 3}
+	penThin    = pen{width: thinWidth, round: true, weight: 0.9}
+	penEnd     = pen{width: thinWidth, dash: endDash, weight: 0.8}
+	penBetween = pen{width: thinWidth, dash: betweenDash, weight: 0.8}
+	penCenter  = pen{width: fineWidth, dash: centerDash, weight: 0.3}
+	penBeyond  = pen{width: thinWidth, dash: beyondDash, weight: 0.4}
+	penLeader  = pen{width: fineWidth, weight: 0.4}
+	penBalloon = pen{width: thinWidth, fill: whiteFill}
+	penFrame   = pen{width: 1.4}
+	penRule    = pen{width: fineWidth}
+)
+
+// White is the paper; hatchFill stands for the hatching, whose id differs
+// from picture to picture.
+const (
+	whiteFill = "#fff"
+	hatchFill = "hatching"
+)
+
+// metalPens returns two pens that, one after the other along the middle of a
+// piece of metal, show its outline and fill its inside.
+func metalPens(width float64, outline pen, inside string) (edge, filling pen) {
+	edge = outline
+	edge.width, edge.round = width+outline.width, true
+	return edge, pen{width: math.Max(width-outline.width, 0), round: true, ink: inside}
+}
+
+// layer is the order in which shapes lie on each other.
+type layer int
+
+const (
+	layerEnds    layer = iota // metal and parts away from neutral
+	layerFixed                // the airframe
+	layerCenters              // centers, guides, arcs of travel
+	layerNeutral              // parts and rods at neutral
+	layerHoles                // holes and pivots
+	layerMarks                // flags, faces that touch, leaders, balloons, frames
+	layers
+)
+
+// shape is a line through places, or a circle about the first of them.
+type shape struct {
+	pen     pen
+	through []place
+	closed  bool
+	radius  float64 // more than 0: a circle
+}
+
+// The anchors of text: which end of it lies at its place.
+const (
+	anchorStart  = "start"
+	anchorMiddle = "middle"
+	anchorEnd    = "end"
+)
+
+// text is one line of text.
+type text struct {
+	says   string
+	at     place // on its baseline
+	anchor string
+	size   float64
+	bold   bool
+	angle  float64 // degrees, clockwise on the sheet
+	halo   bool    // with a white rim, for text among lines
+}
+
+// scene is everything on a sheet, before it is written.
+type scene struct {
+	width, height float64
+	shapes        [layers][]shape
+	texts         []text
+}
+
+func (s *scene) add(l layer, shapes ...shape) { s.shapes[l] = append(s.shapes[l], shapes...) }
+
+func (s *scene) line(l layer, p pen, through ...place) {
+	s.add(l, shape{pen: p, through: through})
+}
+
+func (s *scene) polygon(l layer, p pen, through ...place) {
+	s.add(l, shape{pen: p, through: through, closed: true})
+}
+
+func (s *scene) circle(l layer, p pen, at place, radius float64) {
+	s.add(l, shape{pen: p, through: []place{at}, radius: radius})
+}
+
+func (s *scene) write(t text) { s.texts = append(s.texts, t) }
+
+// bounds returns between which heights everything on the scene lies.
+func (s *scene) bounds() (top, bottom float64) {
+	top, bottom = math.Inf(1), math.Inf(-1)
+	take := func(low, high float64) { top, bottom = math.Min(top, low), math.Max(bottom, high) }
+	for _, shapes := range s.shapes {
+		for _, sh := range shapes {
+			for _, p := range sh.through {
+				reach := sh.radius + sh.pen.width/2
+				take(p.y-reach, p.y+reach)
+			}
+		}
+	}
+	for _, t := range s.texts {
+		low, high := textBox(t).bounds()
+		take(low.y, high.y)
+	}
+	if top > bottom {
+		return 0, 0
+	}
+	return top, bottom
+}
+
+// take adds everything on another scene, moved.
+func (s *scene) take(other *scene, by place) {
+	for l, shapes := range other.shapes {
+		for _, sh := range shapes {
+			moved := make([]place, len(sh.through))
+			for i, p := range sh.through {
+				moved[i] = p.add(by)
+			}
+			sh.through = moved
+			s.add(layer(l), sh)
+		}
+	}
+	for _, t := range other.texts {
+		t.at = t.at.add(by)
+		s.write(t)
+	}
+}
+
+// svg writes the scene as a picture; see newSVG for id, title and desc.
+func (s *scene) svg(out io.Writer, id, title, desc string) error {
+	w := newSVG(s.width, s.height, id, title, desc)
+	hatch := id + "-hatching"
+	w.hatching(hatch)
+	w.rect(0, 0, s.width, s.height, attr("fill", "#fff"))
+	for _, shapes := range s.shapes {
+		for i, sh := range shapes {
+			if i == 0 || sh.pen != shapes[i-1].pen {
+				w.group(penAttrs(sh.pen, w, hatch)...)
+			}
+			if sh.radius > 0 {
+				w.circle(sh.through[0], sh.radius)
+			} else {
+				w.path(sh.through, sh.closed)
+			}
+			if i == len(shapes)-1 || sh.pen != shapes[i+1].pen {
+				w.end()
+			}
+		}
+	}
+	w.group(attr("fill", "#000"))
+	for _, t := range s.texts {
+		w.text(t)
+	}
+	w.end()
+	return w.finish(out)
+}
+
+// penAttrs returns a pen as attributes.
+func penAttrs(p pen, w *svgWriter, hatch string) []string {
+	paint := func(color, left string) string {
+		switch color {
+		case "":
+			return left
+		case hatchFill:
+			return "url(#" + hatch + ")"
+		}
+		return color
+	}
+	attrs := []string{attr("fill", paint(p.fill, "none")), attr("stroke", paint(p.ink, "#000")), attr("stroke-width", w.digits(p.width))}
+	if p.dash != "" {
+		attrs = append(attrs, attr("stroke-dasharray", p.dash))
+	}
+	if p.round {
+		attrs = append(attrs, attr("stroke-linecap", "round"), attr("stroke-linejoin", "round"))
+	}
+	return attrs
+}

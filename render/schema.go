@@ -1,0 +1,298 @@
+package render
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"strconv"
+
+	"fullfree/solve"
+)
+
+// The names and versions of what is written for machines. A key that changes
+// its meaning takes a new number.
+const (
+	checkSchema = "fullfree.check/1"
+	sweepSchema = "fullfree.sweep/1"
+)
+
+// The pointers below become null where there is no figure.
+
+type checkJSON struct {
+	Schema       string            `json:"schema"`
+	File         string            `json:"file"`
+	Run          string            `json:"run"`
+	Units        string            `json:"units"`
+	Holds        *bool             `json:"holds"`
+	Requirements []requirementJSON `json:"requirements"`
+	NotChecked   []string          `json:"not_checked"`
+	Sweeps       []checkSweepJSON  `json:"sweeps"`
+}
+
+type requirementJSON struct {
+	Kind      string   `json:"kind"`
+	Name      string   `json:"name"`
+	Holds     *bool    `json:"holds"`
+	Worst     *float64 `json:"worst"`
+	At        *float64 `json:"at"`
+	Sweep     int      `json:"sweep"`
+	Limit     float64  `json:"limit"`
+	Unit      string   `json:"unit"`
+	NoneFound bool     `json:"none_found,omitempty"`
+	Says      string   `json:"says"`
+}
+
+type checkSweepJSON struct {
+	Control  controlJSON        `json:"control"`
+	Held     map[string]float64 `json:"held"`
+	Ends     endsJSON           `json:"ends"`
+	Stops    []stopJSON         `json:"stops"`
+	Parts    []partJSON         `json:"parts"`
+	Outputs  []outputJSON       `json:"outputs"`
+	Rods     []rodJSON          `json:"rods"`
+	Critical []criticalJSON     `json:"critical"`
+}
+
+type controlJSON struct {
+	Name     string     `json:"name"`
+	Part     string     `json:"part"`
+	Unit     string     `json:"unit"`
+	Low      float64    `json:"low"`
+	High     float64    `json:"high"`
+	Explored [2]float64 `json:"explored"`
+}
+
+type endsJSON struct {
+	Low  endJSON `json:"low"`
+	High endJSON `json:"high"`
+}
+
+type endJSON struct {
+	At    float64  `json:"at"`
+	Cause string   `json:"cause"`
+	By    *string  `json:"by"`
+	Wear  *float64 `json:"wear"`
+}
+
+type stopJSON struct {
+	Name  string   `json:"name"`
+	At    *float64 `json:"at"`
+	Bites bool     `json:"bites"`
+}
+
+type extentJSON struct {
+	Neutral float64 `json:"neutral"`
+	AtLow   float64 `json:"at_low"`
+	AtHigh  float64 `json:"at_high"`
+	Least   float64 `json:"least"`
+	Most    float64 `json:"most"`
+}
+
+type partJSON struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+	extentJSON
+}
+
+type outputJSON struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+	extentJSON
+	Ratio ratioJSON `json:"ratio"`
+}
+
+type ratioJSON struct {
+	Unit    string   `json:"unit"`
+	Neutral *float64 `json:"neutral"`
+	Least   *float64 `json:"least"`
+	Most    *float64 `json:"most"`
+}
+
+type rodJSON struct {
+	Name         string   `json:"name"`
+	Length       float64  `json:"length"`
+	Drawn        float64  `json:"drawn"`
+	Misalignment tiltJSON `json:"misalignment"`
+	Angle        rodAngle `json:"angle"`
+}
+
+type tiltJSON struct {
+	From float64 `json:"from"`
+	To   float64 `json:"to"`
+}
+
+type rodAngle struct {
+	Least float64  `json:"least"`
+	At    *float64 `json:"at"`
+	Part  string   `json:"part"`
+}
+
+type criticalJSON struct {
+	Kind   string  `json:"kind"`
+	At     float64 `json:"at"`
+	Part   string  `json:"part"`
+	Rod    *string `json:"rod"`
+	Margin float64 `json:"margin"`
+}
+
+// CheckJSON writes a result for machines, at full precision. File is the name
+// of the file as the user gave it. The error is the writer's.
+func CheckJSON(w io.Writer, file string, r *solve.Result) error {
+	out := checkJSON{
+		Schema:       checkSchema,
+		File:         file,
+		Run:          r.Run.Name,
+		Units:        string(r.Run.Units),
+		Holds:        threeValued(r.Verdict),
+		Requirements: []requirementJSON{},
+		NotChecked:   []string{},
+		Sweeps:       []checkSweepJSON{},
+	}
+	for i := range r.Requirements {
+		j := &r.Requirements[i]
+		out.Requirements = append(out.Requirements, requirementJSON{
+			Kind:      string(j.Requirement.Kind),
+			Name:      j.Requirement.Name,
+			Holds:     threeValued(j.Verdict),
+			Worst:     j.Worst,
+			At:        j.At,
+			Sweep:     j.Sweep,
+			Limit:     j.Limit,
+			Unit:      j.Unit,
+			NoneFound: j.NoneFound,
+			Says:      Says(r, j),
+		})
+	}
+	for _, kind := range r.NotChecked {
+		out.NotChecked = append(out.NotChecked, string(kind))
+	}
+	for _, s := range r.Sweeps {
+		out.Sweeps = append(out.Sweeps, sweepOf(s))
+	}
+	return writeJSON(w, out)
+}
+
+func sweepOf(s *solve.Sweep) checkSweepJSON {
+	out := checkSweepJSON{
+		Control: controlJSON{
+			Name: s.Control.Name, Part: s.Control.Of.Name, Unit: s.Unit,
+			Low: s.Low, High: s.High, Explored: s.Explored,
+		},
+		Held:     map[string]float64{},
+		Ends:     endsJSON{endOf(s.Ends[0]), endOf(s.Ends[1])},
+		Stops:    []stopJSON{},
+		Parts:    []partJSON{},
+		Outputs:  []outputJSON{},
+		Rods:     []rodJSON{},
+		Critical: []criticalJSON{},
+	}
+	for _, h := range s.Held {
+		out.Held[h.Control.Name] = h.At
+	}
+	for _, b := range s.Stops {
+		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites})
+	}
+	for _, p := range s.Parts {
+		out.Parts = append(out.Parts, partJSON{p.Name, p.Unit, extentJSON(p.Extent)})
+	}
+	for _, o := range s.Outputs {
+		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, o.Unit, extentJSON(o.Extent), ratioJSON(o.Ratio)})
+	}
+	for _, rod := range s.Rods {
+		out.Rods = append(out.Rods, rodJSON{
+			Name: rod.Rod.Name, Length: rod.Rod.Length, Drawn: rod.Rod.Drawn,
+			Misalignment: tiltJSON{rod.TiltFrom, rod.TiltTo},
+			Angle:        rodAngle(rod.Angle),
+		})
+	}
+	for _, c := range s.Critical {
+		at := criticalJSON{Kind: string(c.Kind), At: c.At, Part: c.Part.Name, Margin: c.Margin}
+		if c.Rod != nil {
+			at.Rod = &c.Rod.Name
+		}
+		out.Critical = append(out.Critical, at)
+	}
+	return out
+}
+
+func endOf(e solve.End) endJSON {
+	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear}
+	switch {
+	case e.Stop != nil:
+		out.By = &e.Stop.Name
+	case e.Part != nil:
+		out.By = &e.Part.Name
+	}
+	return out
+}
+
+func threeValued(v solve.Verdict) *bool {
+	if v == solve.CannotTell {
+		return nil
+	}
+	holds := v == solve.Holds
+	return &holds
+}
+
+type sweepTableJSON struct {
+	Schema  string       `json:"schema"`
+	Columns []columnJSON `json:"columns"`
+	Rows    [][]float64  `json:"rows"`
+}
+
+type columnJSON struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+}
+
+// SweepJSON writes a table of positions for machines, at full precision. The
+// error is the writer's.
+func SweepJSON(w io.Writer, columns []solve.Column, rows [][]float64) error {
+	out := sweepTableJSON{Schema: sweepSchema, Columns: []columnJSON{}, Rows: rows}
+	if rows == nil {
+		out.Rows = [][]float64{}
+	}
+	for _, c := range columns {
+		out.Columns = append(out.Columns, columnJSON(c))
+	}
+	return writeJSON(w, out)
+}
+
+// SweepCSV writes a table of positions as comma-separated values, at full
+// precision, under one line of headings such as "left-pedal [deg]". The error
+// is the writer's.
+func SweepCSV(w io.Writer, columns []solve.Column, rows [][]float64) error {
+	out := csv.NewWriter(w)
+	cells := make([]string, len(columns))
+	for i, c := range columns {
+		cells[i] = c.Name + " [" + c.Unit + "]"
+	}
+	if err := out.Write(cells); err != nil {
+		return err
+	}
+	for _, row := range rows {
+		for i, v := range row {
+			cells[i] = strconv.FormatFloat(v, 'g', -1, 64)
+		}
+		if err := out.Write(cells); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// writeJSON writes v indented, whole or not at all, with names as they are
+// written in the file rather than escaped for a web page.
+func writeJSON(w io.Writer, v any) error {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	_, err := w.Write(b.Bytes())
+	return err
+}

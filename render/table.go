@@ -1,0 +1,118 @@
+package render
+
+import (
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// columnGap is the room between two columns of a table.
+const columnGap = 2
+
+// table is rows of text under a heading, the first column ranged left and the
+// others right. All rows are as long as the heading.
+type table struct {
+	head []string
+	rows [][]string
+}
+
+// add appends a row.
+func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+
+// write writes the table, indented. Where it doesn't fit the page the first
+// column stands on lines of its own, and where that is not enough the other
+// columns are told in groups, one under another.
+func (t *table) write(p *page, indent string) {
+	widths := make([]int, len(t.head))
+	for _, row := range append([][]string{t.head}, t.rows...) {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	others := 0
+	for _, w := range widths[1:] {
+		others += columnGap + w
+	}
+	room := pageWidth - len(indent)
+	if widths[0]+others <= room {
+		t.writeLines(p, indent, widths, 1, len(widths))
+		return
+	}
+	widths[0] = min(widths[0], labelWidth)
+	for first := 1; first < len(widths); {
+		used, last := widths[0], first
+		for last < len(widths) && (last == first || used+columnGap+widths[last] <= room) {
+			used += columnGap + widths[last]
+			last++
+		}
+		if first > 1 {
+			p.blank()
+		}
+		t.writeLines(p, indent, widths, first, last)
+		first = last
+	}
+}
+
+// writeLines writes the first column and the columns first to last-1. A cell
+// of the first column that is wider than its column has a line of its own.
+func (t *table) writeLines(p *page, indent string, widths []int, first, last int) {
+	for _, row := range append([][]string{t.head}, t.rows...) {
+		label := row[0]
+		if utf8.RuneCountInString(label) > widths[0] {
+			p.text(indent, indent, label)
+			label = ""
+		}
+		var line strings.Builder
+		line.WriteString(indent + label + spaces(widths[0]-utf8.RuneCountInString(label)))
+		for i := first; i < last; i++ {
+			line.WriteString(spaces(columnGap+widths[i]-utf8.RuneCountInString(row[i])) + row[i])
+		}
+		p.line(line.String())
+	}
+}
+
+func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
+
+// SweepTable writes positions over a travel for people: a heading of names
+// and units, and a row a position, rounded for use. Columns that don't fit
+// the page come in further tables, each with the control's part first. The
+// error is the writer's.
+func SweepTable(w io.Writer, run *linkage.Run, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
+	p := &page{}
+	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", sweepTitle(run, s))
+	p.text("", "  ", "Travel is told from the drawn position; outputs as their gauge reads.")
+	p.blank()
+	t := table{head: make([]string, len(columns))}
+	unitRow := make([]string, len(columns))
+	for i, c := range columns {
+		t.head[i], unitRow[i] = c.Name, c.Unit
+	}
+	t.rows = append(t.rows, unitRow)
+	for _, row := range rows {
+		cells := make([]string, len(row))
+		for i, v := range row {
+			cells[i] = number(v, columns[i].Unit)
+		}
+		t.rows = append(t.rows, cells)
+	}
+	t.rangeRight()
+	t.write(p, "")
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// rangeRight pads the first column so that its numbers stand right, as those
+// of the other columns.
+func (t *table) rangeRight() {
+	width := 0
+	for _, row := range append([][]string{t.head}, t.rows...) {
+		width = max(width, utf8.RuneCountInString(row[0]))
+	}
+	for _, row := range append([][]string{t.head}, t.rows...) {
+		row[0] = spaces(width-utf8.RuneCountInString(row[0])) + row[0]
+	}
+}

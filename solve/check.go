@@ -1,0 +1,87 @@
+package solve
+
+import (
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// checkable are the kinds that a report lists as not checked where the run
+// doesn't require them.
+var checkable = []linkage.Kind{
+	linkage.Sense, linkage.Travel, linkage.Stops, linkage.OverCenter,
+	linkage.RodAngle, linkage.Misalignment, linkage.Clearance,
+}
+
+// Check sweeps every control at every combination of the others' held
+// settings and judges the requirements. The error is *linkage.Faults.
+func (m *Mechanism) Check() (*Result, error) {
+	faults := &linkage.Faults{Source: m.run.Source}
+	var sweeps []*sweeper
+	for _, alone := range m.heldAlone() {
+		if _, fault := m.hold([]Held{alone}); fault != nil {
+			faults.List = append(faults.List, *fault)
+		}
+	}
+	if len(faults.List) > 0 {
+		return nil, faults.Err()
+	}
+	for _, c := range m.run.Controls {
+		for _, held := range m.combinations(c) {
+			s, fault := m.sweepOne(c, held)
+			if fault != nil {
+				faults.List = append(faults.List, *fault)
+				continue
+			}
+			s.sweep.Index = len(sweeps)
+			sweeps = append(sweeps, s)
+		}
+	}
+	if len(faults.List) > 0 {
+		return nil, faults.Err()
+	}
+	return m.judge(sweeps), nil
+}
+
+// heldAlone lists every held setting of every control by itself.
+func (m *Mechanism) heldAlone() (list []Held) {
+	if len(m.run.Controls) < 2 {
+		return nil // its held setting is not asked for
+	}
+	for _, c := range m.run.Controls {
+		for _, at := range c.Held {
+			list = append(list, Held{c, at})
+		}
+	}
+	return list
+}
+
+func (m *Mechanism) judge(sweeps []*sweeper) *Result {
+	result := &Result{Run: m.run, Verdict: Holds}
+	for _, s := range sweeps {
+		result.Sweeps = append(result.Sweeps, s.sweep)
+	}
+	for i, r := range m.run.Requirements {
+		var about []*sweeper
+		for _, s := range sweeps {
+			if s.concerns(r) {
+				about = append(about, s)
+			}
+		}
+		j := m.judgeOne(i, r, about)
+		j.Requirement = r
+		result.Requirements = append(result.Requirements, j)
+		if j.Verdict == FallsShort || j.Verdict == CannotTell && result.Verdict == Holds {
+			result.Verdict = j.Verdict
+		}
+	}
+	if len(result.Requirements) == 0 {
+		result.Verdict = CannotTell
+	}
+	for _, k := range checkable {
+		if !slices.ContainsFunc(m.run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == k }) {
+			result.NotChecked = append(result.NotChecked, k)
+		}
+	}
+	return result
+}

@@ -1,0 +1,209 @@
+package solve
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// conclude fills in the sweep from what was followed.
+func (s *sweeper) conclude() {
+	w := s.sweep
+	low, high := s.sides[0], s.sides[1]
+	w.Low, w.High = low.end.x, high.end.x
+	w.Explored = [2]float64{low.w.last.x, high.w.last.x}
+	s.concludeCritical()
+	for i, sd := range s.sides {
+		w.Ends[i] = s.endOf(sd)
+	}
+	s.concludeStops()
+	for i, probe := range s.parts {
+		w.Parts[i].Extent = s.extent(probe)
+		s.restate(&w.Parts[i])
+	}
+	for i, probe := range s.outputs {
+		w.Outputs[i].Extent = s.extent(probe)
+		w.Outputs[i].Ratio = s.ratio(w.Outputs[i].Unit, s.ratios[i])
+	}
+	for l, rod := range s.m.run.Rods {
+		w.Rods = append(w.Rods, RodTravel{
+			Rod: rod, Angle: s.rodAngle(l),
+			TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),
+		})
+	}
+}
+
+// extent reads a value off where it was followed.
+func (s *sweeper) extent(probe int) Extent {
+	t := s.trackers[probe]
+	return Extent{
+		Neutral: s.origin.v[probe], Least: t.least, Most: t.most,
+		AtLow: s.sides[0].end.v[probe], AtHigh: s.sides[1].end.v[probe],
+	}
+}
+
+// restate puts the number of a stop that ends the travel in the place of what
+// was computed for its part there: they are the same to rounding.
+func (s *sweeper) restate(p *PartTravel) {
+	for i, sd := range s.sides {
+		if sd.stop == nil || sd.stop.Of != p.Part || p.Part.Motion == linkage.Floats && p.Name != p.Part.Name+".turn" {
+			continue
+		}
+		noise := s.m.noiseOf(p.Unit, contactNoise)
+		for _, v := range []*float64{&p.AtLow, &p.AtHigh}[i : i+1] {
+			if math.Abs(*v-sd.stop.At) <= noise {
+				*v = sd.stop.At
+			}
+		}
+		for _, v := range []*float64{&p.Least, &p.Most} {
+			if math.Abs(*v-sd.stop.At) <= noise {
+				*v = sd.stop.At
+			}
+		}
+	}
+}
+
+func (s *sweeper) largest(probe int) float64 {
+	t := s.trackers[probe]
+	return math.Max(math.Abs(t.least), math.Abs(t.most))
+}
+
+func (s *sweeper) rodAngle(l int) RodAngle {
+	t := s.trackers[l]
+	a := RodAngle{Least: asinDegrees(t.least), Part: s.m.drivenEnd(l)}
+	if !t.steady(s.p.probes[l].noise) {
+		at := t.leastAt
+		a.At = &at
+	}
+	return a
+}
+
+// drivenEnd names the part at the end of a rod that its step moves: the to end
+// where it moves both.
+func (m *Mechanism) drivenEnd(l int) string {
+	for i := range m.steps {
+		s := &m.steps[i]
+		if !slices.Contains(s.links, l) {
+			continue
+		}
+		rod := m.links[l].rod
+		if slices.Contains(s.within, m.links[l].to.body) {
+			return rod.To.Owner()
+		}
+		return rod.From.Owner()
+	}
+	return ""
+}
+
+// diverges is how much a rate grows over the last quartering before a toggle
+// if it is infinite there: it doubles.
+const diverges = 1.5
+
+// ratio reads a rate off where it was followed. At a toggle that halts what
+// drives it, it is infinite, so there is no most.
+func (s *sweeper) ratio(unit string, probe int) Ratio {
+	t := s.trackers[probe]
+	neutral, least, most := s.origin.v[probe], t.least, t.most
+	if math.Abs(most) < math.Abs(least) {
+		least, most = most, least
+	}
+	if t.least < 0 && t.most > 0 {
+		least = 0
+	}
+	r := Ratio{Unit: unit + "/" + s.sweep.Unit, Neutral: &neutral, Least: &least, Most: &most}
+	for _, sd := range s.sides {
+		if sd.stop != nil || sd.end.valid || sd.tail[0] == nil {
+			continue
+		}
+		before, last := math.Abs(sd.tail[0].v[probe]), math.Abs(sd.tail[1].v[probe])
+		if last > diverges*before && last > s.p.probes[probe].noise {
+			r.Most = nil
+		}
+	}
+	return r
+}
+
+func (s *sweeper) endOf(sd *side) End {
+	e := End{At: sd.end.x, Cause: ByLimit}
+	switch {
+	case sd.stop != nil:
+		e.Cause, e.Stop = ByStop, sd.stop
+		e.Wear = s.wear(sd)
+	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
+		e.Cause = ByToggle
+		if sd.w.stuck.kind == ChangePoint {
+			e.Cause = ByChangePoint
+		}
+		e.Part, _ = s.m.shareOf(sd.w.stuck)
+	}
+	return e
+}
+
+// wear is how far the control goes on for each unit of length that a contact
+// wears; nil for the angle of a turning part and where the contact only grazes.
+func (s *sweeper) wear(sd *side) *float64 {
+	stop := sd.stop
+	if stop.Of != nil && stop.Of.Motion != linkage.Slides || !sd.end.valid {
+		return nil
+	}
+	probe := s.stops + stop.Index
+	rate := math.Abs(sd.end.dv[probe])
+	if rate <= s.p.perControl(s.m.noiseOf(s.m.lengthUnit(), slopeNoise)) {
+		return nil
+	}
+	wear := 1 / rate
+	return &wear
+}
+
+func (s *sweeper) concludeStops() {
+	for i, stop := range s.m.run.Stops {
+		n := len(s.sweep.Stops)
+		for _, sd := range s.sides {
+			if sd.bites[i] != nil {
+				s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop, At: sd.bites[i], Bites: sd.stop == stop})
+			}
+		}
+		if len(s.sweep.Stops) == n {
+			s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop})
+		}
+	}
+}
+
+// concludeCritical lists the critical points by place. Of parts of one step
+// that halt together the one with the largest second rate is told.
+func (s *sweeper) concludeCritical() {
+	together := func(a, b halt) bool {
+		return a.step == b.step && math.Abs(a.x-b.x) <= tieOfStops*math.Max(1, math.Abs(a.x))
+	}
+	var told []halt
+	for _, h := range s.dead {
+		i := slices.IndexFunc(told, func(t halt) bool { return together(t, h) })
+		if i < 0 {
+			told = append(told, h)
+		} else if h.share > told[i].share*(1+tie) {
+			told[i] = h
+		}
+	}
+	w := s.sweep
+	for _, h := range told {
+		part := s.m.bodies[s.m.freedoms[h.freedom].body].part
+		w.Critical = append(w.Critical, Critical{Kind: DeadCenter, At: h.x, Part: part, Rod: h.rod})
+	}
+	for _, sd := range s.sides {
+		if c := sd.w.stuck; c != nil {
+			part, rod := s.m.shareOf(c)
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: rod})
+		}
+	}
+	for i := range w.Critical {
+		c := &w.Critical[i]
+		if c.Margin = c.At - w.High; c.At < 0 {
+			c.Margin = w.Low - c.At
+		}
+	}
+	slices.SortStableFunc(w.Critical, func(a, b Critical) int {
+		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Part.Index, b.Part.Index))
+	})
+}

@@ -1,0 +1,247 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// metal is a feature as bars: round-nosed stretches between points of bodies.
+// A round is one bar of no length.
+type metal struct {
+	points []end // a rod's two lie on different bodies
+	radius float64
+	z      *[2]float64
+	bar    bool // as thick square to the drawing as in it
+}
+
+// contact is two features that may touch.
+type contact struct {
+	a, b metal
+	// flat says that both move in planes square to normal, as seen from body
+	// within, and are judged in that plane; else they are bars in space.
+	flat   bool
+	within int
+	normal vec  // as drawn
+	apart  bool // they share no height and never meet
+}
+
+func (m *Mechanism) newMetal(r linkage.FeatureRef) metal {
+	if r.Rod != nil {
+		l := &m.links[r.Rod.Index]
+		return metal{points: []end{l.from, l.to}, radius: *r.Rod.Diameter / 2, bar: true}
+	}
+	f := &r.Part.Features[r.Feature]
+	k := metal{radius: f.Radius, z: f.Z, bar: f.Bar}
+	for _, p := range f.Through {
+		k.points = append(k.points, end{m.partBody[r.Part.Index], p})
+	}
+	return k
+}
+
+// newContact says how two features meet. Where they can't be judged it returns
+// why not.
+func (m *Mechanism) newContact(refs [2]linkage.FeatureRef) (c contact, trouble string) {
+	c = contact{a: m.newMetal(refs[0]), b: m.newMetal(refs[1])}
+	var bodies []int
+	for _, p := range append(append([]end(nil), c.a.points...), c.b.points...) {
+		bodies = append(bodies, p.body)
+	}
+	within, chain := m.meeting(bodies)
+	if len(chain) == 0 {
+		return c, "both are on the same piece and never move apart"
+	}
+	switch normal, flat := m.commonNormal(chain); {
+	case m.run.Plane:
+		c.flat, c.within, c.normal = true, airframe, zAxis
+	case c.a.bar && c.b.bar:
+	case flat:
+		c.flat, c.within, c.normal = true, within, normal
+	default:
+		return c, "their parts don't move in parallel planes; in space only rods and edges with a diameter can meet"
+	}
+	c.apart = c.flat && c.a.z != nil && c.b.z != nil && (c.a.z[1] < c.b.z[0] || c.b.z[1] < c.a.z[0])
+	return c, ""
+}
+
+// meeting returns the nearest body that carries all the given ones, and the
+// bodies between, themselves included and it not.
+func (m *Mechanism) meeting(bodies []int) (within int, chain []int) {
+	count := make(map[int]int)
+	for _, b := range bodies {
+		for {
+			count[b]++
+			if b == airframe {
+				break
+			}
+			b = m.bodies[b].carrier
+		}
+	}
+	for b := bodies[0]; ; b = m.bodies[b].carrier {
+		if count[b] == len(bodies) {
+			within = b
+			break
+		}
+	}
+	for b := range m.bodies {
+		if n := count[b]; n > 0 && n < len(bodies) {
+			chain = append(chain, b)
+		}
+	}
+	return within, chain
+}
+
+// commonNormal returns the direction, as drawn, square to which all the bodies
+// move, seen from what carries them all.
+func (m *Mechanism) commonNormal(chain []int) (normal vec, ok bool) {
+	normal = zAxis
+	for _, b := range chain {
+		if k := m.bodies[b].kind; k == turning || k == floating {
+			normal = m.bodies[b].axis
+			break
+		}
+	}
+	for _, i := range chain {
+		b := &m.bodies[i]
+		if b.kind == sliding {
+			if math.Abs(b.slide.Dot(normal)) > parallelSine {
+				return normal, false
+			}
+		} else if !parallel(b.axis, normal) {
+			return normal, false
+		}
+	}
+	// Heights count the same way whichever way an axis was written.
+	if normal.Z < 0 || normal.Z == 0 && (normal.Y < 0 || normal.Y == 0 && normal.X < 0) {
+		normal = normal.Scale(-1)
+	}
+	return normal, true
+}
+
+// checkFeatures adds a fault for every pair of features that can't be judged.
+func (m *Mechanism) checkFeatures(faults *linkage.Faults) {
+	for _, s := range m.run.Stops {
+		if s.Of == nil {
+			if _, trouble := m.newContact(s.Touch); trouble != "" {
+				faults.Add(s.Span, "%s and %s can't be a stop: %s", s.Touch[0], s.Touch[1], trouble)
+			}
+		}
+	}
+	for _, r := range m.run.Requirements {
+		if r.Kind == linkage.Clearance {
+			if _, trouble := m.newContact(r.Between); trouble != "" {
+				faults.Add(r.Span, "no clearance can be told between %s and %s: %s", r.Between[0], r.Between[1], trouble)
+			}
+		}
+	}
+}
+
+// nearest is where two features come nearest to each other.
+type nearest struct {
+	gap      float64 // negative: they overlap
+	onA, onB vec     // on the middle lines
+	iA, iB   int     // the stretches
+	tA, tB   float64 // the share along them
+	dist     float64 // between the middle lines
+}
+
+// near finds how far two features are apart.
+func (m *Mechanism) near(st *state, c *contact) nearest {
+	best := nearest{dist: math.Inf(1)}
+	for i := range max(1, len(c.a.points)-1) {
+		p0, p1 := m.stretch(st, c, &c.a, i)
+		for j := range max(1, len(c.b.points)-1) {
+			q0, q1 := m.stretch(st, c, &c.b, j)
+			s, t := closest(p0, p1, q0, q1)
+			onA, onB := between(p0, p1, s), between(q0, q1, t)
+			if d := onA.Sub(onB).Norm(); d < best.dist {
+				best = nearest{onA: onA, onB: onB, iA: i, iB: j, tA: s, tB: t, dist: d}
+			}
+		}
+	}
+	best.gap = best.dist - c.a.radius - c.b.radius
+	return best
+}
+
+// stretch returns the ends of a stretch of a feature: in space, or laid into
+// the plane in which the contact is judged.
+func (m *Mechanism) stretch(st *state, c *contact, k *metal, i int) (from, to vec) {
+	from = m.lay(st, c, st.place(k.points[i]))
+	if i+1 < len(k.points) {
+		return from, m.lay(st, c, st.place(k.points[i+1]))
+	}
+	return from, from
+}
+
+func (m *Mechanism) lay(st *state, c *contact, p vec) vec {
+	if !c.flat {
+		return p
+	}
+	return perpendicular(st.frames[c.within].unapply(p), c.normal)
+}
+
+// gapRate returns the rate of a contact's gap. Where the middle lines cross
+// there is none, and it is 0.
+func (m *Mechanism) gapRate(st *state, r *rates, c *contact, n nearest) float64 {
+	if n.dist <= crossing*m.size {
+		return 0
+	}
+	u := n.onA.Sub(n.onB).Scale(1 / n.dist)
+	return u.Dot(m.layRate(st, r, c, &c.a, n.iA, n.tA)) - u.Dot(m.layRate(st, r, c, &c.b, n.iB, n.tB))
+}
+
+// crossing is the distance between two middle lines, as a share of the run's
+// size, below which they cross: rounding.
+const crossing = 1e-14
+
+// layRate is the rate of the place at share t of a stretch, as lay places it.
+func (m *Mechanism) layRate(st *state, r *rates, c *contact, k *metal, i int, t float64) vec {
+	rate := func(e end) vec {
+		p := st.place(e)
+		v := r.of(st, e.body, p)
+		if !c.flat {
+			return v
+		}
+		return st.frames[c.within].turn.unapply(v.Sub(r.of(st, c.within, p)))
+	}
+	v := rate(k.points[i])
+	if i+1 < len(k.points) {
+		v = between(v, rate(k.points[i+1]), t)
+	}
+	return v
+}
+
+func between(a, b vec, t float64) vec { return a.Add(b.Sub(a).Scale(t)) }
+
+// closest returns the shares along two stretches at which they come nearest
+// (the quadratic in both shares, clamped to the square; after C. Ericson,
+// Real-Time Collision Detection, 5.1.9, from memory).
+func closest(p0, p1, q0, q1 vec) (s, t float64) {
+	d1, d2, w := p1.Sub(p0), q1.Sub(q0), p0.Sub(q0)
+	a, e, f := d1.Dot(d1), d2.Dot(d2), d2.Dot(w)
+	switch {
+	case a == 0 && e == 0:
+		return 0, 0
+	case a == 0:
+		return 0, clamp(f / e)
+	}
+	c := d1.Dot(w)
+	if e == 0 {
+		return clamp(-c / a), 0
+	}
+	b := d1.Dot(d2)
+	// Parallel stretches have many nearest places: any will do.
+	if cross := d1.Cross(d2); cross.Dot(cross) > 0 {
+		s = clamp((float64(b*f) - float64(c*e)) / cross.Dot(cross))
+	}
+	t = (float64(b*s) + f) / e
+	if t < 0 {
+		return clamp(-c / a), 0
+	}
+	if t > 1 {
+		return clamp((b - c) / a), 1
+	}
+	return s, t
+}
+
+func clamp(t float64) float64 { return math.Min(1, math.Max(0, t)) }

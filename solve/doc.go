@@ -1,0 +1,19 @@
+// Package solve is the mathematics of a control run: a run compiled to a flat
+// mechanism, its poses, its sweep with every event located, and the verdict.
+//
+// What it guarantees:
+//
+//   - Every rod of a pose has its length to 1e-12 of the run's size.
+//   - Events (ends, toggles, dead centers, contacts, worst values) are found as
+//     sign changes of functions and of their derivatives, bracketed at steps
+//     of at most a quarter degree of the control and then solved; they are not
+//     samples.
+//   - No NaN or infinity leaves it. Where a figure doesn't exist it is nil.
+//   - The same run gives the same numbers; the order of blocks in the file
+//     changes none of them beyond rounding.
+//   - It takes a run as rigid and exactly as drawn and set. It knows nothing
+//     of loads, play, flexing or friction.
+//
+// Angles are radians inside and degrees in every result; lengths are the run's
+// unit throughout.
+package solve

@@ -1,0 +1,64 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+type vec = linkage.Vec
+
+var zAxis = vec{Z: 1}
+
+// matrix is a rotation, by rows.
+type matrix [3]vec
+
+var identity = matrix{{X: 1}, {Y: 1}, {Z: 1}}
+
+func (m *matrix) apply(p vec) vec { return vec{X: m[0].Dot(p), Y: m[1].Dot(p), Z: m[2].Dot(p)} }
+
+// unapply is apply of the transpose, which is the inverse.
+func (m *matrix) unapply(p vec) vec {
+	return vec{
+		X: float64(m[0].X*p.X) + float64(m[1].X*p.Y) + float64(m[2].X*p.Z),
+		Y: float64(m[0].Y*p.X) + float64(m[1].Y*p.Y) + float64(m[2].Y*p.Z),
+		Z: float64(m[0].Z*p.X) + float64(m[1].Z*p.Y) + float64(m[2].Z*p.Z),
+	}
+}
+
+func (m *matrix) mul(b *matrix) (r matrix) {
+	for i := range 3 {
+		r[i] = b.unapply(m[i])
+	}
+	return r
+}
+
+// rotation turns about the unit axis k by the angle whose cosine and sine are
+// given (Rodrigues).
+func rotation(k vec, c, s float64) matrix {
+	u := 1 - c
+	return matrix{
+		{X: c + float64(u*k.X*k.X), Y: float64(u*k.X*k.Y) - float64(s*k.Z), Z: float64(u*k.X*k.Z) + float64(s*k.Y)},
+		{X: float64(u*k.Y*k.X) + float64(s*k.Z), Y: c + float64(u*k.Y*k.Y), Z: float64(u*k.Y*k.Z) - float64(s*k.X)},
+		{X: float64(u*k.Z*k.X) - float64(s*k.Y), Y: float64(u*k.Z*k.Y) + float64(s*k.X), Z: c + float64(u*k.Z*k.Z)},
+	}
+}
+
+// frame places a body: a place p of it, as drawn, is at turn.apply(p) + shift.
+type frame struct {
+	turn  matrix
+	shift vec
+}
+
+var unmoved = frame{turn: identity}
+
+func (f *frame) apply(p vec) vec   { return f.turn.apply(p).Add(f.shift) }
+func (f *frame) unapply(p vec) vec { return f.turn.unapply(p.Sub(f.shift)) }
+
+// wrap returns the angle equal to a, turns apart, that lies nearest to near.
+func wrap(a, near float64) float64 {
+	return a + 2*math.Pi*math.Round((near-a)/(2*math.Pi))
+}
+
+// perpendicular returns what of p stands square to the unit vector k.
+func perpendicular(p, k vec) vec { return p.Sub(k.Scale(p.Dot(k))) }

@@ -1,0 +1,63 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// fullTurn is how far from neutral a turning control is looked at, at most,
+// where the file doesn't ask for more: then it has been everywhere.
+const fullTurn = 360
+
+// requiredMargin is the largest least of the over-center requirements that are
+// about a control; 0 where there is none.
+func (m *Mechanism) requiredMargin(c *linkage.Control) (least float64) {
+	for _, r := range m.run.Requirements {
+		if r.Kind == linkage.OverCenter && (r.Control == nil || r.Control == c) {
+			least = math.Max(least, r.Least)
+		}
+	}
+	return least
+}
+
+// exploreFurther looks, where over-center is required, beyond the end on a side
+// that shows no critical point: as far as least, or as the other side's margin
+// where that is larger.
+func (s *sweeper) exploreFurther() {
+	least := s.m.requiredMargin(s.sweep.Control)
+	if least == 0 || s.m.freedoms[s.p.input].kind != turn {
+		return
+	}
+	for more := true; more; {
+		more = false
+		for i, sd := range s.sides {
+			if _, found := s.margin(sd); found {
+				continue
+			}
+			beyond := least
+			if other, found := s.margin(s.sides[1-i]); found {
+				beyond = math.Max(beyond, other)
+			}
+			target := math.Min(math.Abs(sd.end.x)+beyond, fullTurn)
+			if target > math.Abs(sd.w.last.x) {
+				sd.w.to(target * sd.w.dir)
+				more = true
+			}
+		}
+	}
+}
+
+// margin returns the smallest margin of the critical points found on a side.
+func (s *sweeper) margin(sd *side) (margin float64, found bool) {
+	margin = math.Inf(1)
+	if sd.w.stuck != nil {
+		margin, found = math.Abs(sd.w.stuck.x)-math.Abs(sd.end.x), true
+	}
+	for _, h := range s.dead {
+		if (h.x >= 0) == (sd.index == 1) {
+			margin, found = math.Min(margin, math.Abs(h.x)-math.Abs(sd.end.x)), true
+		}
+	}
+	return margin, found
+}

@@ -1,0 +1,110 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+)
+
+// hold moves the controls of held from neutral to their settings, one after
+// another, and returns the freedoms there; or the fault of the control that
+// can't be brought to its setting.
+func (m *Mechanism) hold(held []Held) (q []float64, fault *linkage.Fault) {
+	q = append([]float64(nil), m.neutral.q...)
+	for i, h := range held {
+		if h.At == 0 {
+			continue
+		}
+		p := m.newPath(h.Control)
+		for k := range held[:i] {
+			p.held[m.inputs[held[k].Control.Index]] = &held[k]
+		}
+		if q, fault = p.bring(h.At, q); fault != nil {
+			return nil, fault
+		}
+	}
+	return q, nil
+}
+
+// bring moves the path's control from 0 to x and returns the freedoms there, or
+// the fault of what is in the way.
+func (p *path) bring(x float64, from []float64) ([]float64, *linkage.Fault) {
+	m := p.m
+	p.addSines()
+	first := m.addStops(p)
+	fail := func(format string, args ...any) ([]float64, *linkage.Fault) {
+		c := p.control
+		return nil, &linkage.Fault{Span: c.HeldSpan, Says: fmt.Sprintf("the control %q can't be held at %s%s: %s",
+			c.Name, m.position(c, x), p.withHeld(), fmt.Sprintf(format, args...))}
+	}
+	if x < p.control.From || x > p.control.To {
+		return fail("it is explored from %s to %s only", m.position(p.control, p.control.From), m.position(p.control, p.control.To))
+	}
+	p.solve(0, from)
+	var met *linkage.Stop
+	metAt := x
+	w := newWalk(p, math.Copysign(1, x), p.take(0), func(w *walk, a, b *sample) {
+		for i, s := range m.run.Stops {
+			at, ok := w.touchdown(a, b, first+i)
+			if a.x == 0 && closing(w, a, first+i, m.stopNoise(s)) {
+				at, ok = 0, true
+			}
+			if ok && math.Abs(at) < math.Abs(metAt) && (x-at)*w.dir > contactNoise*math.Abs(x) {
+				met, metAt = s, at
+			}
+		}
+	})
+	w.to(x)
+	if met != nil {
+		return fail("the stop %q is met at %s", met.Name, m.position(p.control, metAt))
+	}
+	if w.stuck != nil {
+		part, _ := m.shareOf(w.stuck)
+		return fail("it goes no further than %s, where %q is on center", m.position(p.control, w.stuck.x), part.Name)
+	}
+	return w.last.q, nil
+}
+
+// closing reports whether a gap that just touches at a sample closes outward.
+func closing(w *walk, a *sample, i int, noise float64) bool {
+	return math.Abs(a.v[i]) <= noise && a.dv[i]*w.dir*w.p.stepLength() < -noise
+}
+
+// withHeld writes where the path's other controls are held, for a message.
+func (p *path) withHeld() string {
+	text := ""
+	for _, h := range p.held {
+		if h != nil && h.At != 0 {
+			text += fmt.Sprintf(", with %q held at %s", h.Control.Name, p.m.position(h.Control, h.At))
+		}
+	}
+	return text
+}
+
+// position writes a control's position for a message.
+func (m *Mechanism) position(c *linkage.Control, x float64) string {
+	if c.Of.Motion == linkage.Slides {
+		return m.length(x)
+	}
+	return fmt.Sprintf("%.4g degrees", x)
+}
+
+// combinations returns every combination of the held settings of the controls
+// other than the given one.
+func (m *Mechanism) combinations(swept *linkage.Control) [][]Held {
+	all := [][]Held{nil}
+	for _, c := range m.run.Controls {
+		if c == swept {
+			continue
+		}
+		var longer [][]Held
+		for _, held := range all {
+			for _, at := range c.Held {
+				longer = append(longer, append(held[:len(held):len(held)], Held{c, at}))
+			}
+		}
+		all = longer
+	}
+	return all
+}

@@ -1,0 +1,307 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// judgeNoise is by how much a worst value may pass its limit, in its own unit,
+// and still be on it: the accuracy to which worst values are promised.
+const judgeNoise = 1e-9
+
+// judgeOne judges a requirement over the sweeps that it is about.
+func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Judgement {
+	switch r.Kind {
+	case linkage.Opposite, linkage.Together, linkage.Steady:
+		return m.judgeLargest(i, r, about)
+	case linkage.Travel:
+		return m.judgeTravel(i, r, about)
+	case linkage.Sense:
+		return m.judgeSense(i, r, about)
+	case linkage.Clearance:
+		return m.judgeClearance(i, r, about)
+	case linkage.RodAngle:
+		return m.judgeRodAngle(r, about)
+	case linkage.Misalignment:
+		return m.judgeMisalignment(r, about)
+	case linkage.OverCenter:
+		return m.judgeOverCenter(r, about)
+	case linkage.Stops:
+		return judgeStops(about)
+	case linkage.Order:
+		return judgeOrder(r, about)
+	}
+	panic("solve: a requirement of no known kind: " + string(r.Kind))
+}
+
+// worse takes a figure into the judgement if it is worse than what is there:
+// larger where sign is +1, smaller where it is -1.
+func (j *Judgement) worse(v float64, at *float64, sweep int, sign float64) bool {
+	if j.Worst != nil && sign*v <= sign**j.Worst {
+		return false
+	}
+	j.Worst, j.At, j.Sweep = &v, at, sweep
+	return true
+}
+
+// decide sets the verdict: the worst figure must not be more than the limit
+// (sign +1), or not less (sign -1).
+func (j *Judgement) decide(limit, sign float64) {
+	j.Limit = limit
+	if j.Worst == nil {
+		return
+	}
+	j.Verdict = FallsShort
+	if sign*(*j.Worst-limit) <= judgeNoise {
+		j.Verdict = Holds
+	}
+}
+
+// where returns a place, or nil where the probe doesn't depend on it.
+func (s *sweeper) where(probe int, x float64) *float64 {
+	if s.trackers[probe].steady(s.p.probes[probe].noise) {
+		return nil
+	}
+	return &x
+}
+
+// probeOf returns what was followed for requirement i.
+func (s *sweeper) probeOf(i int) judgedProbe {
+	for _, j := range s.judged {
+		if j.requirement == i {
+			return j
+		}
+	}
+	panic("solve: a requirement that wasn't followed")
+}
+
+func (m *Mechanism) judgeLargest(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	for _, s := range about {
+		k := s.probeOf(i)
+		t := s.trackers[k.probe]
+		from := 0.0
+		if r.Kind == linkage.Steady {
+			from = s.origin.v[k.probe]
+		}
+		j.Unit = k.unit
+		v, at := math.Abs(t.most-from), t.mostAt
+		if low := math.Abs(t.least - from); low > v+s.p.probes[k.probe].noise {
+			v, at = low, t.leastAt
+		}
+		j.worse(v, s.where(k.probe, at), s.sweep.Index, 1)
+	}
+	j.decide(r.Within, 1)
+	return j
+}
+
+func (m *Mechanism) judgeTravel(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	for _, s := range about {
+		k := s.probeOf(i)
+		t := s.trackers[k.probe]
+		j.Unit = k.unit
+		if j.worse(math.Abs(t.least-r.Low), s.where(k.probe, t.leastAt), s.sweep.Index, 1) {
+			j.End, j.Reaches = "low", t.least
+		}
+		if j.worse(math.Abs(t.most-r.High), s.where(k.probe, t.mostAt), s.sweep.Index, 1) {
+			j.End, j.Reaches = "high", t.most
+		}
+	}
+	j.decide(r.Within, 1)
+	return j
+}
+
+func (m *Mechanism) judgeSense(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	moves := false
+	for _, s := range about {
+		k := s.probeOf(i)
+		j.Unit = k.unit
+		first := s.trackers[k.first]
+		noise := s.p.probes[k.first].noise
+		if math.Max(math.Abs(first.least), math.Abs(first.most)) <= noise {
+			continue // this control doesn't move it
+		}
+		moves = true
+		for _, v := range s.reversals {
+			if v.requirement == i && j.Why != DrivesReversed {
+				j = Judgement{Verdict: FallsShort, Why: DrivesReversed, At: &v.x, Sweep: s.sweep.Index, Unit: k.unit}
+			}
+		}
+		if t := s.trackers[k.probe]; j.Why != DrivesReversed && t.seen {
+			j.worse(t.least, s.where(k.probe, t.leastAt), s.sweep.Index, -1)
+		}
+	}
+	switch {
+	case j.Why == DrivesReversed:
+	case !moves:
+		j.Why = NeverMoves
+	case j.Worst != nil && math.Abs(*j.Worst) <= judgeNoise:
+		j.Why = HaltsOrNoise
+	default:
+		j.decide(0, -1)
+	}
+	return j
+}
+
+func (m *Mechanism) judgeClearance(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	for _, s := range about {
+		k := s.probeOf(i)
+		j.Unit = k.unit
+		if k.apart {
+			j.Verdict, j.Why, j.Limit = Holds, NeverMeet, r.Least
+			return j
+		}
+		t := s.trackers[k.probe]
+		j.worse(t.least, s.where(k.probe, t.leastAt), s.sweep.Index, -1)
+	}
+	j.decide(r.Least, -1)
+	return j
+}
+
+func (m *Mechanism) judgeRodAngle(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	j.Unit = degrees
+	for _, s := range about {
+		for l, rod := range m.run.Rods {
+			a := s.sweep.Rods[l].Angle
+			if j.worse(a.Least, a.At, s.sweep.Index, -1) {
+				j.Rod = rod
+			}
+		}
+	}
+	j.decide(r.Least, -1)
+	return j
+}
+
+func (m *Mechanism) judgeMisalignment(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	j.Unit = degrees
+	limit := 0.0
+	if r.Most != nil {
+		limit = *r.Most
+	}
+	for _, s := range about {
+		for l, rod := range m.run.Rods {
+			own := 0.0
+			if r.Most == nil {
+				if rod.Misalignment == nil {
+					continue
+				}
+				own = *rod.Misalignment
+			}
+			for i, side := range []string{"from", "to"} {
+				probe := s.tilts[l][i]
+				t := s.trackers[probe]
+				at := t.mostAt
+				if -t.least > t.most {
+					at = t.leastAt
+				}
+				if j.worse(asinDegrees(s.largest(probe))-own, s.where(probe, at), s.sweep.Index, 1) {
+					j.Rod, j.End = rod, side
+				}
+			}
+		}
+	}
+	j.decide(limit, 1)
+	return j
+}
+
+func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	var beyond Judgement // the least explored beyond an end where nothing is found
+	for _, s := range about {
+		w := s.sweep
+		j.Unit = w.Unit
+		for i := range w.Critical {
+			c := &w.Critical[i]
+			if j.worse(c.Margin, &c.At, w.Index, -1) {
+				j.Part, j.Rod, j.End = c.Part, c.Rod, sideOf(c.At)
+			}
+		}
+		for i, sd := range s.sides {
+			if _, found := s.margin(sd); !found {
+				beyond.worse(math.Abs(w.Explored[i])-math.Abs(sd.end.x), &w.Explored[i], w.Index, -1)
+			}
+		}
+	}
+	short := beyond.Worst != nil && *beyond.Worst < r.Least-judgeNoise
+	if j.Worst == nil {
+		j.Worst, j.At, j.Sweep, j.NoneFound = beyond.Worst, nil, beyond.Sweep, true
+	}
+	j.decide(r.Least, -1)
+	if short && (j.NoneFound || j.Verdict == Holds) {
+		j.Verdict, j.Why = CannotTell, NotExplored
+	}
+	return j
+}
+
+// sideOf names the side of neutral on which x lies.
+func sideOf(x float64) string {
+	if x >= 0 {
+		return "high"
+	}
+	return "low"
+}
+
+// judgeStops counts the ends that no stop makes.
+func judgeStops(about []*sweeper) (j Judgement) {
+	for _, s := range about {
+		without := 0.0
+		for _, e := range s.sweep.Ends {
+			if e.Cause != ByStop {
+				without++
+			}
+		}
+		j.worse(without, nil, s.sweep.Index, 1)
+	}
+	j.decide(0, 1)
+	return j
+}
+
+// judgeOrder finds by how much one stop bites before another would, on every
+// side where it does. On a side where the second alone bites, the first comes
+// too late; that counts where the first bites nowhere.
+func judgeOrder(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	var late Judgement
+	unknown := false
+	for _, s := range about {
+		j.Unit = s.sweep.Unit
+		for _, sd := range s.sides {
+			first, then := sd.bites[r.First.Index], sd.bites[r.Then.Index]
+			looked := math.Abs(sd.w.last.x)
+			switch {
+			case first != nil && then != nil:
+				if j.worse(math.Abs(*then)-math.Abs(*first), first, s.sweep.Index, -1) {
+					j.End, j.Why = sideOf(*first), Plain
+				}
+			case first != nil:
+				if v := looked - math.Abs(*first); j.worse(v, first, s.sweep.Index, -1) {
+					j.End, j.Why = s.sideName(sd), NotExplored
+				}
+				if looked-math.Abs(*first) < r.Least && sd.w.stuck == nil {
+					unknown = true
+				}
+			case then != nil:
+				late.worse(math.Abs(*then)-looked, then, s.sweep.Index, -1)
+				late.End = s.sideName(sd)
+			}
+		}
+	}
+	if j.Worst == nil {
+		unit := j.Unit
+		j = late
+		j.Unit = unit
+		j.Why = NotExplored
+	}
+	if j.Worst == nil {
+		j.Limit, j.Why = r.Least, NeitherBites
+		return j
+	}
+	j.decide(r.Least, -1)
+	if j.Why == NotExplored && j.Verdict == FallsShort && *j.Worst >= 0 {
+		j.Verdict = CannotTell
+		if !unknown {
+			j.Verdict = Holds // it runs on center before the second could bite
+		}
+	}
+	return j
+}
+
+func (s *sweeper) sideName(sd *side) string { return [2]string{"low", "high"}[sd.index] }

@@ -1,0 +1,109 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// judgedProbe is what is followed for one requirement.
+type judgedProbe struct {
+	requirement int
+	probe       int // the quantity judged
+	// sense: the rate of the first of the two, whose halts are watched, and of
+	// the second.
+	first, second int
+	apart         bool // clearance: the two never meet
+	unit          string
+}
+
+// reversal is a place where the first of a sense requirement reverses while the
+// second goes on.
+type reversal struct {
+	requirement int
+	x           float64
+}
+
+// concerns reports whether a requirement is judged in this sweep.
+func (s *sweeper) concerns(r *linkage.Requirement) bool {
+	return r.Control == nil || r.Control == s.sweep.Control
+}
+
+// addJudged sets up what the requirements need beyond what a sweep tells
+// anyway.
+func (s *sweeper) addJudged() {
+	m, p := s.m, s.p
+	for i, r := range m.run.Requirements {
+		if !s.concerns(r) {
+			continue
+		}
+		j := judgedProbe{requirement: i}
+		switch r.Kind {
+		case linkage.Opposite, linkage.Together:
+			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1])
+			sign := 1.0
+			if r.Kind == linkage.Together {
+				sign = -1
+			}
+			j.unit = a.unit
+			j.probe = s.track(p.addValue(a.unit, combined(a, b, sign)))
+		case linkage.Steady, linkage.Travel:
+			k := m.subjectMeasure(r.Of[0])
+			j.unit = k.unit
+			j.probe = s.track(p.addValue(k.unit, k.of))
+		case linkage.Sense:
+			s.addSense(&j, r)
+		case linkage.Clearance:
+			c, _ := m.newContact(r.Between) // Compile has refused what it couldn't judge
+			j.unit, j.apart = m.lengthUnit(), c.apart
+			j.probe = s.track(p.addGap(c))
+		default:
+			continue // judged by the sweep itself
+		}
+		s.judged = append(s.judged, j)
+	}
+}
+
+// addSense follows how much the second moves for the first, positive in the
+// right sense.
+func (s *sweeper) addSense(j *judgedProbe, r *linkage.Requirement) {
+	m, p := s.m, s.p
+	a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1])
+	sign := -1.0
+	if r.Same {
+		sign = 1
+	}
+	j.unit = b.unit + "/" + a.unit
+	j.first = s.track(p.addSlope(a.unit, a.of))
+	j.second = s.track(p.addSlope(b.unit, b.of))
+	noiseA, noiseB := p.probes[j.first].noise, p.probes[j.second].noise
+	j.probe = s.track(p.add(probe{slope: true, noise: noiseB / noiseA * slopeNoise, value: func(p *path) (float64, float64) {
+		_, da, dda := a.of(p)
+		_, db, ddb := b.of(p)
+		switch {
+		case math.Abs(da) > noiseA:
+			return sign * db / da, sign * (float64(ddb*da) - float64(db*dda)) / (da * da)
+		case math.Abs(db) <= noiseB && math.Abs(dda)*p.stepLength() > noiseA:
+			return sign * ddb / dda, 0 // both halt: the limit of the ratio
+		}
+		return math.NaN(), math.NaN() // there is no ratio
+	}}))
+}
+
+// seekReversals finds where the first of a sense requirement reverses while the
+// second goes on.
+func (s *sweeper) seekReversals(w *walk, a, b *sample) {
+	for _, j := range s.judged {
+		if s.m.run.Requirements[j.requirement].Kind != linkage.Sense {
+			continue
+		}
+		for _, x := range w.zeros(a, b, j.first) {
+			db, _, ok := s.p.evaluate(a, b, x, j.second)
+			// A second that halts with the first is left, at the place found, with
+			// a rate as small as the place is exact.
+			if ok && math.Abs(db) > movingRate*s.p.probes[j.second].noise/slopeNoise {
+				s.reversals = append(s.reversals, reversal{j.requirement, x})
+			}
+		}
+	}
+}

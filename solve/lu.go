@@ -1,0 +1,123 @@
+package solve
+
+import "math"
+
+// lu is a dense square matrix and its factors, for systems so small that a
+// general library's allocations would cost more than the arithmetic.
+// Elimination with partial pivoting; checked against gonum's mat.LU.
+type lu struct {
+	n    int
+	a    []float64 // n by n, by rows; after factor: L below the diagonal (unit), U on and above
+	row  []int     // row[i] is the row of the original that stands at i
+	work []float64
+}
+
+// reset makes it an n by n matrix of zeros.
+func (f *lu) reset(n int) {
+	if cap(f.a) < n*n {
+		f.a, f.row, f.work = make([]float64, n*n), make([]int, n), make([]float64, n)
+	}
+	f.n, f.a, f.row, f.work = n, f.a[:n*n], f.row[:n], f.work[:n]
+	clear(f.a)
+}
+
+func (f *lu) set(i, j int, v float64) { f.a[i*f.n+j] = v }
+
+// factor replaces the matrix by its factors and reports whether every pivot is
+// other than zero.
+func (f *lu) factor() bool {
+	n, a := f.n, f.a
+	for i := range f.row {
+		f.row[i] = i
+	}
+	for k := range n {
+		p, most := k, math.Abs(a[k*n+k])
+		for i := k + 1; i < n; i++ {
+			if v := math.Abs(a[i*n+k]); v > most {
+				p, most = i, v
+			}
+		}
+		if !(most > 0) || math.IsInf(most, 0) {
+			return false
+		}
+		if p != k {
+			f.row[k], f.row[p] = f.row[p], f.row[k]
+			for j := range n {
+				a[k*n+j], a[p*n+j] = a[p*n+j], a[k*n+j]
+			}
+		}
+		inv := 1 / a[k*n+k]
+		for i := k + 1; i < n; i++ {
+			l := a[i*n+k] * inv
+			a[i*n+k] = l
+			if l == 0 {
+				continue
+			}
+			for j := k + 1; j < n; j++ {
+				a[i*n+j] -= float64(l * a[k*n+j])
+			}
+		}
+	}
+	return true
+}
+
+// solve puts the solution of A x = b into x, which must not be b.
+func (f *lu) solve(x, b []float64) {
+	n, a := f.n, f.a
+	for i := range n {
+		v := b[f.row[i]]
+		for j := range i {
+			v -= float64(a[i*n+j] * x[j])
+		}
+		x[i] = v
+	}
+	for i := n - 1; i >= 0; i-- {
+		v := x[i]
+		for j := i + 1; j < n; j++ {
+			v -= float64(a[i*n+j] * x[j])
+		}
+		x[i] = v / a[i*n+i]
+	}
+}
+
+// solveTransposed puts the solution of A' x = b into x, which must not be b.
+func (f *lu) solveTransposed(x, b []float64) {
+	n, a, y := f.n, f.a, f.work
+	for i := range n {
+		v := b[i]
+		for j := range i {
+			v -= float64(a[j*n+i] * y[j])
+		}
+		y[i] = v / a[i*n+i]
+	}
+	for i := n - 1; i >= 0; i-- {
+		v := y[i]
+		for j := i + 1; j < n; j++ {
+			v -= float64(a[j*n+i] * y[j])
+		}
+		y[i] = v
+	}
+	for i := range n {
+		x[f.row[i]] = y[i]
+	}
+}
+
+// determinant returns the sign of the determinant: the product of the signs of
+// the pivots and of the row exchanges.
+func (f *lu) determinant() float64 {
+	sign := 1.0
+	for i := range f.n {
+		if f.a[i*f.n+i] < 0 {
+			sign = -sign
+		}
+	}
+	for i, seen := 0, make([]bool, f.n); i < f.n; i++ {
+		for j := i; !seen[j]; j = f.row[j] {
+			seen[j] = true
+			if f.row[j] != i {
+				sign = -sign
+			}
+		}
+	}
+	return sign
+}

@@ -1,0 +1,196 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+)
+
+const (
+	// rankSine is the ratio to the largest below which a singular value counts
+	// as zero: that of the sine below which a rod stands on center.
+	rankSine = criticalSine
+	// nullShare is the share of the largest component below which a component
+	// of a null vector is rounding.
+	nullShare = 1e-6
+	// mostForRank is the largest group of unknowns or rods for which null
+	// vectors are formed; beyond it a group is named as a whole.
+	mostForRank = 300
+)
+
+// tellMobility adds a fault for every group of parts that too few rods hold
+// and of rods that close the same loop.
+func (m *Mechanism) tellMobility(e equations, pairs matching, faults *linkage.Faults) {
+	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(m.links), len(m.inputs))
+	st := m.newState()
+	if loose := pairs.loose(e.of); len(loose) > 0 {
+		m.tellLoose(&st, e, loose, count, faults)
+	}
+	if excess := pairs.excess(e.of); len(excess) > 0 {
+		m.tellExcess(&st, e, excess, count, faults)
+	}
+}
+
+// tellLoose names the parts that can move with the controls held.
+func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string, faults *linkage.Faults) {
+	var rows, columns []int
+	for _, u := range loose {
+		columns = append(columns, e.unknowns[u])
+	}
+	for i, us := range e.of {
+		if slices.ContainsFunc(us, func(u int) bool { _, ok := slices.BinarySearch(loose, u); return ok }) {
+			rows = append(rows, i)
+		}
+	}
+	_, moving := m.nullShares(st, rows, columns)
+	var parts []*linkage.Part
+	for j, f := range columns {
+		if p := m.bodies[m.freedoms[f].body].part; moving[j] && !slices.Contains(parts, p) {
+			parts = append(parts, p)
+		}
+	}
+	hint := "a rod or a control is missing"
+	if len(rows) == 0 {
+		hint = "no rod reaches it: join it by a rod, or make it a control"
+		if len(parts) > 1 {
+			hint = "no rod reaches them: join them by rods, or make them controls"
+		}
+	}
+	faults.Add(parts[0].Span, "%s left loose with the controls held: %s; %s", isAre(partNames(parts)), count, hint)
+}
+
+// tellExcess names the rods that hold what others hold already.
+func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count string, faults *linkage.Faults) {
+	var columns []int
+	for _, i := range excess {
+		for _, u := range e.of[i] {
+			columns = append(columns, e.unknowns[u])
+		}
+	}
+	slices.Sort(columns)
+	columns = slices.Compact(columns)
+	sharing, _ := m.nullShares(st, excess, columns)
+	var rods []*linkage.Rod
+	for k, i := range excess {
+		if sharing[k] {
+			rods = append(rods, m.links[i].rod)
+		}
+	}
+	if len(rods) == 1 {
+		faults.Add(rods[0].Span, "the rod %q joins what can't move apart or is held already: %s; take it away", rods[0].Name, count)
+		return
+	}
+	faults.Add(rods[0].Span, "the rods %s close the same loop: %s; take one of them away", list(rodNames(rods)), count)
+}
+
+// nullShares returns which rows have a share in a left null vector of the
+// links' matrix as drawn, and which columns in a right one; all of them where
+// the matrix is too large or its rank is full in that direction.
+func (m *Mechanism) nullShares(st *state, rows, columns []int) (left, right []bool) {
+	left, right = slices.Repeat([]bool{true}, len(rows)), slices.Repeat([]bool{true}, len(columns))
+	if len(rows) == 0 || len(columns) == 0 || max(len(rows), len(columns)) > mostForRank {
+		return left, right
+	}
+	var svd mat.SVD
+	if !svd.Factorize(m.matrixOf(st, rows, columns), mat.SVDFull) {
+		return left, right
+	}
+	values := svd.Values(nil)
+	rank := 0
+	for _, v := range values {
+		if v > rankSine*values[0] {
+			rank++
+		}
+	}
+	var u, v mat.Dense
+	svd.UTo(&u)
+	svd.VTo(&v)
+	return shares(&u, rank, left), shares(&v, rank, right)
+}
+
+// shares reports which rows of the columns from rank on are not all zero.
+func shares(vectors *mat.Dense, rank int, all []bool) []bool {
+	_, n := vectors.Dims()
+	if rank == n {
+		return all
+	}
+	norm := make([]float64, len(all))
+	largest := 0.0
+	for i := range all {
+		for k := rank; k < n; k++ {
+			norm[i] = math.Hypot(norm[i], vectors.At(i, k))
+		}
+		largest = math.Max(largest, norm[i])
+	}
+	for i := range all {
+		all[i] = norm[i] > nullShare*largest
+	}
+	return all
+}
+
+// matrixOf returns how the length of each link changes for each unit of each
+// freedom, a turn measured by the run's size.
+func (m *Mechanism) matrixOf(st *state, links, freedoms []int) *mat.Dense {
+	a := mat.NewDense(len(links), len(freedoms), nil)
+	for i, k := range links {
+		l := &m.links[k]
+		u := st.place(l.from).Sub(st.place(l.to)).Unit()
+		for j, f := range freedoms {
+			v := u.Dot(m.partialOfLink(st, l, f))
+			if m.freedoms[f].kind == turn {
+				v /= m.size
+			}
+			a.Set(i, j, v)
+		}
+	}
+	return a
+}
+
+func partNames(parts []*linkage.Part) []string {
+	names := make([]string, len(parts))
+	for i, p := range parts {
+		names[i] = p.Name
+	}
+	return names
+}
+
+func rodNames(rods []*linkage.Rod) []string {
+	names := make([]string, len(rods))
+	for i, r := range rods {
+		names[i] = r.Name
+	}
+	return names
+}
+
+// mostNames is how many names are listed before the rest is counted.
+const mostNames = 8
+
+// list joins names for a sentence: "a", "b" and "c".
+func list(names []string) string {
+	quoted := make([]string, 0, len(names))
+	for i, n := range names {
+		if i == mostNames && len(names) > mostNames+1 {
+			quoted = append(quoted, fmt.Sprintf("%d more", len(names)-i))
+			break
+		}
+		quoted = append(quoted, fmt.Sprintf("%q", n))
+	}
+	if len(quoted) == 1 {
+		return quoted[0]
+	}
+	last := len(quoted) - 1
+	return strings.Join(quoted[:last], ", ") + " and " + quoted[last]
+}
+
+// isAre is list with the verb that goes with it.
+func isAre(names []string) string {
+	if len(names) == 1 {
+		return list(names) + " is"
+	}
+	return list(names) + " are"
+}

@@ -1,0 +1,261 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+)
+
+const (
+	// gradual is in how many steps at least the rods go from their drawn
+	// lengths to the set ones.
+	gradual = 16
+	// gradualFinest is the smallest such step, as a share.
+	gradualFinest = 1.0 / 4096
+	// contactNoise is the overlap, as a share of the run's size, within which
+	// two features just touch: what typed coordinates are rounded to.
+	contactNoise = 1e-9
+)
+
+// findNeutral closes the run with the controls as drawn. The rods go gradually
+// from their drawn lengths to the set ones, so that the assembly is the drawn
+// one.
+func (m *Mechanism) findNeutral(faults *linkage.Faults) {
+	m.neutral = m.newState()
+	st := &m.neutral
+	m.placeAll(st, m.placing)
+	if m.tellSingular(st, "as drawn", faults); len(faults.List) > 0 {
+		return
+	}
+	off := slices.ContainsFunc(m.links, func(l link) bool { return l.length != l.drawn })
+	before := m.newState()
+	before.take(st)
+	done := 0.0
+	for stepLength := 1.0 / gradual; off && done < 1; {
+		share := math.Min(1, done+stepLength)
+		m.setLengths(share)
+		if failed := m.close(st); failed == allClosed && m.continues(&before, st) {
+			before.take(st)
+			done = share
+			continue
+		}
+		st.take(&before)
+		if stepLength /= 2; stepLength < gradualFinest {
+			m.tellOpen(st, done, faults)
+			return
+		}
+	}
+	m.setLengths(1)
+	if failed := m.close(st); failed != allClosed {
+		m.tellOpen(st, done, faults)
+		return
+	}
+	if off {
+		m.tellSingular(st, "at neutral, with the rods as set", faults)
+	}
+	m.placeStops(faults)
+}
+
+// continues reports whether a pose lies near enough to the one before it to be
+// the same assembly.
+func (m *Mechanism) continues(a, b *state) bool {
+	for f := range a.q {
+		move := math.Abs(b.q[f] - a.q[f])
+		if m.freedoms[f].kind != turn {
+			move /= m.size
+		}
+		if move > newtonTurn {
+			return false
+		}
+	}
+	return true
+}
+
+// setLengths sets every rod to a share of the way from its drawn to its set
+// length.
+func (m *Mechanism) setLengths(share float64) {
+	for i := range m.links {
+		l := &m.links[i]
+		l.length = l.rod.Length
+		if share < 1 {
+			l.length = l.drawn + float64(share*(l.rod.Length-l.drawn))
+		}
+	}
+	for i := range m.steps {
+		s := &m.steps[i]
+		m.setLength(s, m.links[s.links[0]].length)
+	}
+}
+
+// tellOpen adds the fault of a run that can't be closed.
+func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
+	m.setLengths(1)
+	failed := m.close(st)
+	if failed == allClosed {
+		l := m.farthestSet(nil)
+		faults.Add(l.rod.Span, "from the drawing, the rod %q can't be set to %s (drawn %s) without going over center on the way", l.rod.Name, m.length(l.length), m.length(l.drawn))
+		return
+	}
+	s := &m.steps[failed]
+	if s.kind != closeBlock {
+		l := &m.links[s.links[0]]
+		gap := m.shortfall(st, s)
+		word := "short"
+		if gap < 0 {
+			word = "long"
+		}
+		faults.Add(l.rod.Span, "the run can't be closed: the rod %q, set to %s, is %s too %s to reach from %s to %s",
+			l.rod.Name, m.length(l.length), m.length(math.Abs(gap)), word, l.rod.From, l.rod.To)
+		return
+	}
+	l := m.farthestSet(s.links)
+	left := (1 - done) * (l.rod.Length - l.drawn)
+	word := "long"
+	if left < 0 {
+		word = "short"
+	}
+	faults.Add(l.rod.Span, "the run can't be closed: the rod %q, set to %s, is %s too %s for the loop that it closes",
+		l.rod.Name, m.length(l.rod.Length), m.length(math.Abs(left)), word)
+}
+
+// farthestSet returns the link, of those given or of all, set farthest from
+// its drawn length.
+func (m *Mechanism) farthestSet(links []int) *link {
+	best, most := 0, -1.0
+	for i := range m.links {
+		if links != nil && !slices.Contains(links, i) {
+			continue
+		}
+		if off := math.Abs(m.links[i].rod.Length - m.links[i].drawn); off > most {
+			best, most = i, off
+		}
+	}
+	return &m.links[best]
+}
+
+// length writes a length for a message.
+func (m *Mechanism) length(v float64) string { return fmt.Sprintf("%.4g %s", v, m.run.Units) }
+
+// tellSingular adds a fault for each step that stands on center, or whose rods
+// don't hold its parts.
+func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults) {
+	r := m.newRates()
+	for i := range m.steps {
+		s := &m.steps[i]
+		if len(s.unknowns) == 1 {
+			m.jacobian(st, s, &r.lu)
+			l := m.links[s.links[0]].rod
+			if arm := m.armOf(st, s); !(math.Abs(r.lu.a[0]) >= criticalSine*arm) || arm == 0 {
+				p := m.bodies[m.freedoms[s.unknowns[0]].body].part
+				faults.Add(l.Span, "%q stands on center %s: the rod %q is in line with what it should move; draw the run away from there", p.Name, when, l.Name)
+			}
+			continue
+		}
+		parts, rods := m.nullOf(st, s)
+		if parts == nil {
+			continue
+		}
+		faults.Add(parts[0].Span, "%s left loose %s though the count is right: the rods %s don't hold the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, list(rodNames(rods)))
+	}
+}
+
+// nullOf returns the parts that a step leaves free to move and the rods that
+// don't hold them; nil where the step is regular.
+func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*linkage.Rod) {
+	var svd mat.SVD
+	a := m.matrixOf(st, s.links, s.unknowns)
+	if !svd.Factorize(a, mat.SVDNone) {
+		return nil, nil
+	}
+	values := svd.Values(nil)
+	if values[len(values)-1] > rankSine*values[0] {
+		return nil, nil
+	}
+	left, right := m.nullShares(st, s.links, s.unknowns)
+	for j, f := range s.unknowns {
+		if p := m.bodies[m.freedoms[f].body].part; right[j] && !slices.Contains(parts, p) {
+			parts = append(parts, p)
+		}
+	}
+	for i, l := range s.links {
+		if left[i] {
+			rods = append(rods, m.links[l].rod)
+		}
+	}
+	return parts, rods
+}
+
+// placeStops finds on which side each stop by number limits, and adds a fault
+// for each stop that is past contact at neutral.
+func (m *Mechanism) placeStops(faults *linkage.Faults) {
+	m.stopSide = make([]float64, len(m.run.Stops))
+	p := m.newPath(m.run.Controls[0])
+	p.addSines()
+	for _, s := range m.run.Stops {
+		if s.Of == nil {
+			continue
+		}
+		k := m.stopMeasure(s)
+		p.solve(0, m.neutral.q)
+		v, _, _ := k.of(p)
+		switch {
+		case s.Side == "high":
+			m.stopSide[s.Index] = 1
+		case s.Side == "low":
+			m.stopSide[s.Index] = -1
+		case math.Abs(s.At-v) <= m.noiseOf(k.unit, contactNoise):
+			faults.Add(s.Span, `the stop %q stands where %q is at neutral, so its side can't be told: say side = "low" or side = "high"`, s.Name, s.Of.Name)
+		default:
+			m.stopSide[s.Index] = math.Copysign(1, s.At-v)
+		}
+	}
+	if len(faults.List) > 0 {
+		return
+	}
+	first := m.addStops(p)
+	if p.solve(0, m.neutral.q) != allClosed {
+		return
+	}
+	at := p.take(0)
+	for i, s := range m.run.Stops {
+		if v := at.v[first+i]; v < -m.stopNoise(s) {
+			faults.Add(s.Span, "the stop %q is past contact at neutral, by %s: move it, or correct the drawing", s.Name, m.overlap(s, v))
+		}
+	}
+}
+
+// overlap writes how far a stop is past contact.
+func (m *Mechanism) overlap(s *linkage.Stop, gap float64) string {
+	if s.Of != nil && m.stopMeasure(s).unit == degrees {
+		return fmt.Sprintf("%.4g degrees", -gap)
+	}
+	return m.length(-gap)
+}
+
+// stopNoise is the overlap within which a stop just touches, in its own unit.
+func (m *Mechanism) stopNoise(s *linkage.Stop) float64 {
+	unit := m.lengthUnit()
+	if s.Of != nil {
+		unit = m.stopMeasure(s).unit
+	}
+	return m.noiseOf(unit, contactNoise)
+}
+
+// addStops adds the probe of every stop's gap, in the file's order, and returns
+// the place of the first.
+func (m *Mechanism) addStops(p *path) (first int) {
+	first = len(p.probes)
+	for _, s := range m.run.Stops {
+		if s.Of != nil {
+			p.addLimit(m.stopMeasure(s), s.At, m.stopSide[s.Index])
+			continue
+		}
+		c, _ := m.newContact(s.Touch) // Compile has refused what it couldn't judge
+		p.addGap(c)
+	}
+	return first
+}

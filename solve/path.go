@@ -1,0 +1,198 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+const degree = math.Pi / 180
+
+// path is the poses that a run takes as one control moves and the others are
+// held. x is the control's position in its own unit, from neutral.
+type path struct {
+	m       *Mechanism
+	control *linkage.Control
+	input   int     // the control's freedom
+	unit    float64 // radians or run units for each unit of x
+	x       float64 // of the pose last solved
+	held    []*Held // by freedom; nil where the freedom is no held control's
+	st      state   // the pose last solved
+	rates   *rates  // and its rates, by the freedom: for each radian or run unit
+	probes  []probe
+}
+
+// probe is a quantity followed along a path. noise is what its rounding may
+// amount to; value returns it and its rate for each unit of x, of the pose
+// last solved.
+type probe struct {
+	noise float64
+	value func(p *path) (v, dv float64)
+	// slope says that the value is itself a rate, which a singular pose has not.
+	slope bool
+}
+
+// sample is a pose along a path and every probe there.
+type sample struct {
+	x     float64
+	q     []float64 // freedoms
+	d, dd []float64 // their rates, by x
+	v, dv []float64 // by probe
+	sign  []float64 // by step: see rates
+	// valid is false where a rate is infinite: then v of slopes and dv are not.
+	valid bool
+}
+
+func (m *Mechanism) newPath(c *linkage.Control) *path {
+	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
+	if m.freedoms[p.input].kind == turn {
+		p.unit = degree
+	}
+	return p
+}
+
+// solve closes the run at x, from a guess of every freedom.
+func (p *path) solve(x float64, guess []float64) closed {
+	m := p.m
+	for f, q := range guess {
+		m.setFreedom(&p.st, f, q)
+	}
+	m.setFreedom(&p.st, p.input, x*p.unit)
+	p.x = x
+	return m.close(&p.st)
+}
+
+// take fills in a sample from the pose last solved.
+func (p *path) take(x float64) *sample {
+	p.m.differentiate(&p.st, p.rates, p.input)
+	n := len(p.st.q)
+	room := make([]float64, 3*n+2*len(p.probes)+len(p.m.steps))
+	cut := func(n int) (s []float64) { s, room = room[:n:n], room[n:]; return s }
+	s := &sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
+	copy(s.q, p.st.q)
+	copy(s.sign, p.rates.sign)
+	for f := range n {
+		s.d[f] = p.rates.d[f] * p.unit
+		s.dd[f] = p.rates.dd[f] * p.unit * p.unit
+	}
+	for i := range p.probes {
+		s.v[i], s.dv[i] = p.probes[i].value(p)
+		if !s.valid {
+			s.dv[i] = 0
+		}
+	}
+	return s
+}
+
+// predict fills in where the freedoms are expected at x, from a sample's first
+// and second rates. Where these are so large that they say nothing any more,
+// just short of a toggle, a freedom is taken to move by mostPredicted.
+func (p *path) predict(s *sample, x float64, q []float64) []float64 {
+	h := x - s.x
+	for f := range q {
+		q[f] = s.q[f]
+		if s.valid {
+			most := mostPredicted * p.sizeOf(f)
+			move := float64(h * (s.d[f] + float64(0.5*h*s.dd[f])))
+			q[f] += math.Max(-most, math.Min(most, move))
+		}
+	}
+	return q
+}
+
+const (
+	// strayShare is how far from its prediction a pose may be found, as a share
+	// of the predicted move; farther, it may be another assembly.
+	strayShare = 0.3
+	// strayFloor is the move, radians or shares of the run's size, below which
+	// that isn't asked.
+	strayFloor = 1e-4
+	// longestMove is the most that any freedom may move between two samples,
+	// radians or shares of the run's size, so that no event is stepped over by
+	// a part that moves much faster than the control.
+	longestMove = 0.1
+	// mostPredicted is the most that a freedom is predicted to move, radians or
+	// shares of the run's size.
+	mostPredicted = 0.5
+)
+
+// sizeOf is the size by which freedom f is compared: 1 for an angle.
+func (p *path) sizeOf(f int) float64 {
+	if p.m.freedoms[f].kind == turn {
+		return 1
+	}
+	return p.m.size
+}
+
+// follow solves x from the sample's prediction and reports whether the pose
+// found is the continuation, and how far it moved.
+func (p *path) follow(a *sample, x float64, guess []float64) (failed closed, strayed bool, move float64) {
+	p.predict(a, x, guess)
+	if failed = p.solve(x, guess); failed != allClosed {
+		return failed, false, 0
+	}
+	stray := 0.0
+	for f, q := range p.st.q {
+		if f == p.input {
+			continue // the control's own steps are as asked
+		}
+		move = math.Max(move, math.Abs(q-a.q[f])/p.sizeOf(f))
+		stray = math.Max(stray, math.Abs(q-guess[f])/p.sizeOf(f))
+	}
+	return allClosed, p.m.hasBlocks && stray > strayFloor+strayShare*move, move
+}
+
+// evaluate solves x between two samples and returns a probe there. ok is false
+// where the run doesn't close.
+func (p *path) evaluate(a, b *sample, x float64, probe int) (v, dv float64, ok bool) {
+	if !p.within(a, b, x) {
+		return 0, 0, false
+	}
+	p.m.differentiate(&p.st, p.rates, p.input)
+	v, dv = p.probes[probe].value(p)
+	return v, dv, true
+}
+
+// sampleAt is evaluate for every probe; nil where the run doesn't close.
+func (p *path) sampleAt(a, b *sample, x float64) *sample {
+	switch x {
+	case a.x:
+		return a
+	case b.x:
+		return b
+	}
+	if !p.within(a, b, x) {
+		return nil
+	}
+	return p.take(x)
+}
+
+// within solves x between two samples.
+func (p *path) within(a, b *sample, x float64) bool {
+	guess := make([]float64, len(a.q))
+	p.interpolate(a, b, x, guess)
+	return p.solve(x, guess) == allClosed
+}
+
+// interpolate guesses the freedoms at x between two samples. Towards a sample
+// where a rate is infinite they go as the square root of what is left.
+func (p *path) interpolate(a, b *sample, x float64, q []float64) {
+	t := (x - a.x) / (b.x - a.x)
+	switch {
+	case a.valid && b.valid:
+		// The cubic through both values with both rates.
+		h := b.x - a.x
+		for f := range q {
+			u := 1 - t
+			q[f] = u*u*(1+2*t)*a.q[f] + t*t*(3-2*t)*b.q[f] + u*t*h*(u*a.d[f]-t*b.d[f])
+		}
+		return
+	case !b.valid:
+		t = 1 - math.Sqrt(math.Max(0, 1-t))
+	default:
+		t = math.Sqrt(math.Max(0, t))
+	}
+	for f := range q {
+		q[f] = a.q[f] + t*(b.q[f]-a.q[f])
+	}
+}

@@ -1,0 +1,97 @@
+package solve
+
+import "math"
+
+const (
+	// valueNoise is what rounding may do to a travel, radians or shares of the
+	// run's size: a few thousand roundings.
+	valueNoise = 1e-12
+	// slopeNoise is the same for a rate, radian for radian.
+	slopeNoise = 1e-11
+)
+
+// noiseOf turns a noise in radians or shares of the size into a unit's.
+func (m *Mechanism) noiseOf(unit string, noise float64) float64 {
+	if unit == degrees {
+		return noise / degree
+	}
+	return noise * m.size
+}
+
+// perControl turns a noise of a rate into one by the control's unit.
+func (p *path) perControl(noise float64) float64 {
+	if p.m.freedoms[p.input].kind == turn {
+		return noise * degree
+	}
+	return noise / p.m.size
+}
+
+// add adds a probe and returns its place.
+func (p *path) add(q probe) int {
+	p.probes = append(p.probes, q)
+	return len(p.probes) - 1
+}
+
+// addValue adds the probe of a quantity told in the given unit.
+func (p *path) addValue(unit string, of func(p *path) (v, dv, ddv float64)) int {
+	return p.add(probe{noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
+		v, dv, _ := of(p)
+		return v, dv
+	}})
+}
+
+// addSlope adds the probe of its rate.
+func (p *path) addSlope(unit string, of func(p *path) (v, dv, ddv float64)) int {
+	return p.add(probe{slope: true, noise: p.perControl(p.m.noiseOf(unit, slopeNoise)), value: func(p *path) (float64, float64) {
+		_, dv, ddv := of(p)
+		return dv, ddv
+	}})
+}
+
+// addSines adds, for every link, the probe of the sine of its rod's angle. They
+// come first: singular.go counts on that.
+func (p *path) addSines() {
+	for l := range p.m.links {
+		p.add(probe{noise: valueNoise, value: func(p *path) (float64, float64) {
+			return p.rates.sine[l], p.rates.dsine[l] * p.unit
+		}})
+	}
+}
+
+// addTilt adds the probe of the sine by which a rod stands out of square to the
+// bolt at one of its ends, signed.
+func (p *path) addTilt(l int, e end, bolt vec) int {
+	return p.add(probe{noise: valueNoise, value: func(p *path) (float64, float64) {
+		w, rate := p.m.ends(&p.st, p.rates, l)
+		n := w.Norm()
+		b := p.st.frames[e.body].turn.apply(bolt)
+		db := p.rates.moving[e.body].spin.Cross(b)
+		u := w.Scale(1 / n)
+		return u.Dot(b), (perpendicular(rate, u).Dot(b)/n + u.Dot(db)) * p.unit
+	}})
+}
+
+// addGap adds the probe of a contact's gap.
+func (p *path) addGap(c contact) int {
+	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+		if c.apart {
+			return math.MaxFloat64, 0
+		}
+		n := p.m.near(&p.st, &c)
+		return n.gap, p.m.gapRate(&p.st, p.rates, &c, n) * p.unit
+	}})
+}
+
+// addLimit adds the probe of how far a measure is from a limit above it (side
+// +1) or below it (side -1).
+func (p *path) addLimit(k measure, limit, side float64) int {
+	return p.addValue(k.unit, func(p *path) (float64, float64, float64) {
+		v, dv, ddv := k.of(p)
+		return side * (limit - v), -side * dv, -side * ddv
+	})
+}
+
+// asinDegrees turns the sine of an angle into degrees.
+func asinDegrees(sine float64) float64 {
+	return math.Asin(math.Min(1, math.Max(-1, sine))) / degree
+}

@@ -1,0 +1,226 @@
+package solve
+
+import "math"
+
+// motion is how a body moves for each unit of the swept control: the rate and
+// its rate of the place that its frame's shift points at, and of its turning.
+type motion struct {
+	rate, rate2 vec // of frame.shift
+	spin, spin2 vec // angular rate and its rate
+}
+
+// rates are the first and second derivatives of a pose by one control, and how
+// far each rod stands from being on center.
+type rates struct {
+	d, dd  []float64 // by freedom
+	moving []motion  // by body
+	// sine is of the angle between a rod and what it drives (see RodAngle),
+	// dsine its rate; by link.
+	sine, dsine []float64
+	// sign is the sign of a step's determinant: it changes where two
+	// assemblies meet; by step.
+	sign []float64
+	// valid is false where some step is singular, so that a rate is infinite;
+	// then the rates from there on are not.
+	valid bool
+	lu    lu
+	work  [4][]float64
+}
+
+// singularSine is the sine of a rod's angle below which rates are not formed:
+// they would have lost half their digits.
+const singularSine = 1e-8
+
+func (m *Mechanism) newRates() *rates {
+	r := &rates{
+		d: make([]float64, len(m.freedoms)), dd: make([]float64, len(m.freedoms)),
+		moving: make([]motion, len(m.bodies)),
+		sine:   make([]float64, len(m.links)), dsine: make([]float64, len(m.links)),
+		sign: make([]float64, len(m.steps)),
+	}
+	for i := range r.work {
+		r.work[i] = make([]float64, mostUnknowns)
+	}
+	return r
+}
+
+// differentiate finds the rates of a closed pose by a control's freedom.
+func (m *Mechanism) differentiate(st *state, r *rates, input int) {
+	clear(r.d)
+	clear(r.dd)
+	clear(r.moving)
+	r.d[input] = 1
+	r.valid = true
+	for i := range m.steps {
+		m.differentiateStep(st, r, i)
+	}
+	m.moveAll(st, r, m.remains)
+}
+
+func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
+	s := &m.steps[i]
+	n := len(s.unknowns)
+	b, x := r.work[0][:n], r.work[1][:n]
+	m.moveAll(st, r, s.before)
+	m.moveAll(st, r, s.within)
+	for k, l := range s.links {
+		b[k] = -m.lengthRate(st, r, l)
+	}
+	m.jacobian(st, s, &r.lu)
+	if n == 1 && math.Abs(r.lu.a[0]) <= singularSine*m.armOf(st, s) || !r.lu.factor() {
+		r.valid = false
+		for _, l := range s.links {
+			r.sine[l], r.dsine[l] = 0, 0
+		}
+		return
+	}
+	r.sign[i] = r.lu.determinant()
+	r.lu.solve(x, b)
+	for j, f := range s.unknowns {
+		r.d[f] = x[j]
+	}
+	m.moveAll(st, r, s.within)
+	for k, l := range s.links {
+		b[k] = -m.lengthRate2(st, r, l)
+	}
+	r.lu.solve(x, b)
+	for j, f := range s.unknowns {
+		r.dd[f] = x[j]
+	}
+	m.moveAll(st, r, s.within)
+	m.sines(st, r, s)
+}
+
+// armOf returns how fast the rod's end moves for each unit of the only unknown
+// of a step.
+func (m *Mechanism) armOf(st *state, s *step) float64 {
+	return m.partialOfLink(st, &m.links[s.links[0]], s.unknowns[0]).Norm()
+}
+
+// ends returns the vector from a link's to end to its from end, and its rate.
+func (m *Mechanism) ends(st *state, r *rates, i int) (w, rate vec) {
+	l := &m.links[i]
+	from, to := st.place(l.from), st.place(l.to)
+	w = from.Sub(to)
+	return w, r.of(st, l.from.body, from).Sub(r.of(st, l.to.body, to))
+}
+
+// lengthRate is the rate of a link's length.
+func (m *Mechanism) lengthRate(st *state, r *rates, i int) float64 {
+	w, rate := m.ends(st, r, i)
+	return w.Unit().Dot(rate)
+}
+
+// lengthRate2 is the rate of the rate of a link's length, where its rate is 0.
+func (m *Mechanism) lengthRate2(st *state, r *rates, i int) float64 {
+	l := &m.links[i]
+	w, rate := m.ends(st, r, i)
+	rate2 := r.of2(st, l.from.body, st.place(l.from)).Sub(r.of2(st, l.to.body, st.place(l.to)))
+	return (rate.Dot(rate) + w.Dot(rate2)) / w.Norm()
+}
+
+// of returns the rate of a place now at p, fixed to body b.
+func (r *rates) of(st *state, b int, p vec) vec {
+	k := &r.moving[b]
+	return k.rate.Add(k.spin.Cross(p.Sub(st.frames[b].shift)))
+}
+
+// of2 returns the rate of that rate.
+func (r *rates) of2(st *state, b int, p vec) vec {
+	k := &r.moving[b]
+	arm := p.Sub(st.frames[b].shift)
+	return k.rate2.Add(k.spin2.Cross(arm)).Add(k.spin.Cross(k.spin.Cross(arm)))
+}
+
+func (m *Mechanism) moveAll(st *state, r *rates, bodies []int) {
+	for _, b := range bodies {
+		m.moveBody(st, r, b)
+	}
+}
+
+// moveBody finds the motion of a body from the rates of its freedoms and the
+// motion of what carries it.
+func (m *Mechanism) moveBody(st *state, r *rates, index int) {
+	b := &m.bodies[index]
+	k := &r.moving[index]
+	carrier := &r.moving[b.carrier]
+	turned := &st.frames[b.carrier].turn
+	switch b.kind {
+	case turning:
+		d, dd := r.d[b.first], r.dd[b.first]
+		axis := turned.apply(b.axis)
+		k.spin = carrier.spin.Add(axis.Scale(d))
+		k.spin2 = carrier.spin2.Add(axis.Scale(dd)).Add(carrier.spin.Cross(axis).Scale(d))
+		pivot := st.frames[b.carrier].apply(b.pivot)
+		k.about(st.frames[index].shift, pivot, r.of(st, b.carrier, pivot), r.of2(st, b.carrier, pivot))
+	case sliding:
+		q, d, dd := st.q[b.first], r.d[b.first], r.dd[b.first]
+		along := turned.apply(b.slide)
+		k.spin, k.spin2 = carrier.spin, carrier.spin2
+		swing := k.spin.Cross(along)
+		k.rate = carrier.rate.Add(along.Scale(d)).Add(swing.Scale(q))
+		k.rate2 = carrier.rate2.Add(along.Scale(dd)).Add(swing.Scale(2 * d)).
+			Add(k.spin2.Cross(along).Add(k.spin.Cross(swing)).Scale(q))
+	case floating:
+		x := b.first
+		k.spin, k.spin2 = zAxis.Scale(r.d[x+2]), zAxis.Scale(r.dd[x+2])
+		k.about(st.frames[index].shift, st.frames[index].apply(b.pivot), vec{X: r.d[x], Y: r.d[x+1]}, vec{X: r.dd[x], Y: r.dd[x+1]})
+	case followsRod:
+		l := &m.links[b.link]
+		from, to := st.place(l.from), st.place(l.to)
+		fromRate, fromRate2 := r.of(st, l.from.body, from), r.of2(st, l.from.body, from)
+		along := to.Sub(from)
+		rate, rate2 := r.of(st, l.to.body, to).Sub(fromRate), r.of2(st, l.to.body, to).Sub(fromRate2)
+		along.Z, rate.Z, rate2.Z = 0, 0, 0
+		n2 := along.Dot(along)
+		swing := along.Cross(rate).Z / n2
+		k.spin = zAxis.Scale(swing)
+		k.spin2 = zAxis.Scale((along.Cross(rate2).Z - 2*swing*along.Dot(rate)) / n2)
+		k.about(st.frames[index].shift, from, fromRate, fromRate2)
+	}
+}
+
+// about sets the rates of the place shift on a body whose spin is set and whose
+// place pivot moves as given.
+func (k *motion) about(shift, pivot, rate, rate2 vec) {
+	arm := shift.Sub(pivot)
+	k.rate = rate.Add(k.spin.Cross(arm))
+	k.rate2 = rate2.Add(k.spin2.Cross(arm)).Add(k.spin.Cross(k.spin.Cross(arm)))
+}
+
+// sines finds for each rod of a step the sine of its angle to what it drives:
+// with the rod taken away and all that is given held, its end moves with some
+// velocity v; the sine is |u.v|/|v|. Scaled so that the rod's length would
+// change at rate 1, v comes from one solution with the factored matrix, and
+// the sine is 1/|v|.
+func (m *Mechanism) sines(st *state, r *rates, s *step) {
+	n := len(s.unknowns)
+	unit, z, dz, right := r.work[0][:n], r.work[1][:n], r.work[2][:n], r.work[3][:n]
+	for i, li := range s.links {
+		clear(unit)
+		unit[i] = 1
+		r.lu.solve(z, unit)
+		// J z = unit, so J dz = -dJ z.
+		for k, lk := range s.links {
+			l := &m.links[lk]
+			w, rate := m.ends(st, r, lk)
+			u := w.Unit()
+			du := perpendicular(rate, u).Scale(1 / w.Norm())
+			right[k] = 0
+			for j, f := range s.unknowns {
+				e, de := m.partialRate(st, r, l, f)
+				right[k] -= (du.Dot(e) + u.Dot(de)) * z[j]
+			}
+		}
+		r.lu.solve(dz, right)
+		var v, dv vec
+		for j, f := range s.unknowns {
+			e, de := m.partialRate(st, r, &m.links[li], f)
+			v = v.Add(e.Scale(z[j]))
+			dv = dv.Add(de.Scale(z[j])).Add(e.Scale(dz[j]))
+		}
+		size := v.Norm()
+		r.sine[li] = math.Min(1, 1/size)
+		r.dsine[li] = -v.Dot(dv) / (size * size * size)
+	}
+}

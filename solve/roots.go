@@ -1,0 +1,76 @@
+package solve
+
+import "math"
+
+// placeError is how closely an event is located, as a share of the stretch
+// searched or of where it is: a few roundings, well inside the 1e-9 of the
+// travel that is promised.
+const placeError = 1e-15
+
+// root finds where f changes sign between a and b, given its values there,
+// which must differ in sign or be 0. It is Brent's method: as sure as halving,
+// and mostly as fast as the secant (R. P. Brent, Algorithms for Minimization
+// without Derivatives, 1973, ch. 4).
+func root(f func(x float64) float64, a, fa, b, fb float64) float64 {
+	if fa == 0 {
+		return a
+	}
+	if fb == 0 {
+		return b
+	}
+	c, fc := a, fa
+	d := b - a
+	e := d
+	stretch := math.Abs(b - a)
+	for range 200 {
+		if math.Signbit(fb) == math.Signbit(fc) {
+			c, fc = a, fa
+			d = b - a
+			e = d
+		}
+		if math.Abs(fc) < math.Abs(fb) {
+			a, b, c = b, c, b
+			fa, fb, fc = fb, fc, fb
+		}
+		tol := placeError*stretch + 2*rounding*math.Abs(b)
+		half := 0.5 * (c - b)
+		if math.Abs(half) <= tol || fb == 0 {
+			return b
+		}
+		if math.Abs(e) >= tol && math.Abs(fa) > math.Abs(fb) {
+			var p, q float64
+			s := fb / fa
+			if a == c {
+				p, q = 2*half*s, 1-s
+			} else {
+				q = fa / fc
+				r := fb / fc
+				p = s * (2*half*q*(q-r) - (b-a)*(r-1))
+				q = (q - 1) * (r - 1) * (s - 1)
+			}
+			if p > 0 {
+				q = -q
+			} else {
+				p = -p
+			}
+			if 2*p < math.Min(3*half*q-math.Abs(tol*q), math.Abs(e*q)) {
+				e, d = d, p/q
+			} else {
+				d, e = half, half
+			}
+		} else {
+			d, e = half, half
+		}
+		a, fa = b, fb
+		if math.Abs(d) > tol {
+			b += d
+		} else {
+			b += math.Copysign(tol, half)
+		}
+		fb = f(b)
+	}
+	return b
+}
+
+// rounding is the unit roundoff of float64.
+const rounding = 0x1p-53

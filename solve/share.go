@@ -1,0 +1,121 @@
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+)
+
+// shareOf returns the part and the rod that have the largest share in a
+// singular place: the part whose points move fastest in the null motion, the
+// rod with the largest component of the left null vector.
+func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *linkage.Rod) {
+	s := &m.steps[c.step]
+	if len(s.unknowns) == 1 {
+		return m.bodies[m.freedoms[s.unknowns[0]].body].part, m.links[s.links[0]].rod
+	}
+	st := m.newState()
+	for f, q := range c.at.q {
+		m.setFreedom(&st, f, q)
+	}
+	m.placeAll(&st, m.placing)
+	var svd mat.SVD
+	var u, v mat.Dense
+	svd.Factorize(m.matrixOf(&st, s.links, s.unknowns), mat.SVDFull)
+	svd.UTo(&u)
+	svd.VTo(&v)
+	last := len(s.unknowns) - 1
+	var rod *linkage.Rod
+	most := -1.0
+	for i, l := range s.links {
+		if share := math.Abs(u.At(i, last)); share > most*(1+tie) {
+			most, rod = share, m.links[l].rod
+		}
+	}
+	var part *linkage.Part
+	fastest := -1.0
+	for _, b := range s.within {
+		p := m.bodies[b].part
+		if p == nil {
+			continue
+		}
+		for _, point := range p.Points {
+			var rate vec
+			for j, f := range s.unknowns {
+				per := v.At(j, last)
+				if m.freedoms[f].kind == turn {
+					per /= m.size
+				}
+				rate = rate.Add(m.partial(&st, end{b, point.At}, f).Scale(per))
+			}
+			if speed := rate.Norm(); speed > fastest*(1+tie) {
+				fastest, part = speed, p
+			}
+		}
+	}
+	return part, rod
+}
+
+// tie is the share by which two figures must differ to be told apart: so far
+// they may differ by rounding alone, and then the file's order decides.
+const tie = 1e-6
+
+// driverOf returns the rod with the largest share in how the freedom f starts
+// to move at a dead center: of those that join its step to a part that moves,
+// the one whose drive, through the step, adds most to f's second rate.
+func (p *path) driverOf(s *step, f int) *linkage.Rod {
+	m := p.m
+	if len(s.links) == 1 {
+		return m.links[s.links[0]].rod
+	}
+	n := len(s.unknowns)
+	var a lu
+	m.jacobian(&p.st, s, &a)
+	if !a.factor() {
+		return m.links[s.links[0]].rod
+	}
+	// Row of the inverse that gives f.
+	pick, row := make([]float64, n), make([]float64, n)
+	for j, u := range s.unknowns {
+		if u == f {
+			pick[j] = 1
+		}
+	}
+	a.solveTransposed(row, pick)
+	var best *linkage.Rod
+	most := -1.0
+	for i, l := range s.links {
+		driven := false
+		for _, g := range m.depends(&m.links[l]) {
+			driven = driven || !slices.Contains(s.unknowns, g) && p.rates.d[g] != 0
+		}
+		share := math.Abs(row[i] * p.driveRate(s, l))
+		if driven && share > most*(1+tie) {
+			most, best = share, m.links[l].rod
+		}
+	}
+	if best == nil {
+		return m.links[s.links[0]].rod
+	}
+	return best
+}
+
+// driveRate is the second rate of a link's length with the step's own second
+// rates taken away.
+func (p *path) driveRate(s *step, l int) float64 {
+	m, r := p.m, p.rates
+	keep := make([]float64, len(s.unknowns))
+	for j, f := range s.unknowns {
+		keep[j], r.dd[f] = r.dd[f], 0
+	}
+	m.moveAll(&p.st, r, s.within)
+	v := m.lengthRate2(&p.st, r, l)
+	for j, f := range s.unknowns {
+		r.dd[f] = keep[j]
+	}
+	m.moveAll(&p.st, r, s.within)
+	return v
+}

@@ -1,0 +1,336 @@
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// sweeper builds one Sweep.
+type sweeper struct {
+	m      *Mechanism
+	p      *path
+	sweep  *Sweep
+	origin *sample
+	sides  [2]*side // low, high
+	knots  []*sample
+
+	trackers []*tracker // by probe; nil where a probe's extremes aren't wanted
+	stops    int        // the probe of the first stop's gap
+	parts    []int      // probes, by Sweep.Parts
+	outputs  []int
+	ratios   []int
+	tilts    [][2]int // by rod, from and to
+
+	halts     []halting // what may halt at a dead center
+	dead      []halt
+	reversals []reversal
+	judged    []judgedProbe
+}
+
+// side is one side of the travel.
+type side struct {
+	index int
+	w     *walk
+	bites []*float64 // by stop: where it first bites on this side
+	end   *sample    // where the travel ends; nil while it goes on
+	stop  *linkage.Stop
+	tail  [2]*sample // the last samples with rates, inside the travel
+}
+
+// halting is a freedom that may stand at a dead center: of a part on the
+// airframe, driven by a step.
+type halting struct {
+	freedom, step, probe int
+}
+
+// halt is where it does.
+type halt struct {
+	halting
+	x     float64
+	share float64 // its second rate
+	rod   *linkage.Rod
+}
+
+// Sweep moves one control through all that is explored with the others held;
+// controls that held leaves out stand at the first of their held settings. The
+// error is *linkage.Faults.
+func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error) {
+	var all []Held
+	for _, c := range m.run.Controls {
+		if c == control {
+			continue
+		}
+		h := Held{c, c.Held[0]}
+		if i := slices.IndexFunc(held, func(h Held) bool { return h.Control == c }); i >= 0 {
+			h = held[i]
+		}
+		all = append(all, h)
+	}
+	s, fault := m.sweepOne(control, all)
+	if fault != nil {
+		faults := &linkage.Faults{Source: m.run.Source, List: []linkage.Fault{*fault}}
+		return nil, faults.Err()
+	}
+	return s.sweep, nil
+}
+
+func (m *Mechanism) sweepOne(control *linkage.Control, held []Held) (*sweeper, *linkage.Fault) {
+	q, fault := m.hold(held)
+	if fault != nil {
+		return nil, fault
+	}
+	s := &sweeper{m: m, p: m.newPath(control)}
+	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s}
+	for i := range held {
+		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
+	}
+	s.addProbes()
+	s.p.solve(0, q)
+	s.origin = s.p.take(0)
+	for _, t := range s.trackers {
+		if t != nil {
+			t.consider(s.origin.v[t.probe], 0, 0)
+		}
+	}
+	s.knots = []*sample{s.origin}
+	s.explore()
+	s.conclude()
+	return s, nil
+}
+
+// addProbes sets up all that is followed.
+func (s *sweeper) addProbes() {
+	m, p := s.m, s.p
+	p.addSines()
+	for l := range m.links {
+		s.track(l)
+	}
+	for _, part := range m.run.Parts {
+		if part.Motion != linkage.Fixed {
+			s.addPart(part)
+		}
+	}
+	for _, o := range m.run.Outputs {
+		k := m.outputMeasure(o)
+		s.sweep.Outputs = append(s.sweep.Outputs, OutputTravel{Output: o, Unit: k.unit})
+		s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.of)))
+		s.ratios = append(s.ratios, s.track(p.addSlope(k.unit, k.of)))
+	}
+	for i, r := range m.run.Rods {
+		l := &m.links[i]
+		s.tilts = append(s.tilts, [2]int{
+			s.track(p.addTilt(i, l.from, m.boltOf(r.From))),
+			s.track(p.addTilt(i, l.to, m.boltOf(r.To))),
+		})
+	}
+	s.stops = m.addStops(p)
+	s.addHalts()
+	s.addJudged()
+}
+
+func (s *sweeper) track(probe int) int {
+	s.trackers = append(s.trackers, make([]*tracker, len(s.p.probes)-len(s.trackers))...)
+	s.trackers[probe] = &tracker{probe: probe}
+	return probe
+}
+
+func (s *sweeper) addPart(part *linkage.Part) {
+	m := s.m
+	add := func(name string, k measure) {
+		s.sweep.Parts = append(s.sweep.Parts, PartTravel{Part: part, Name: name, Unit: k.unit})
+		s.parts = append(s.parts, s.track(s.p.addValue(k.unit, k.of)))
+	}
+	if part.Motion == linkage.Floats {
+		first := m.bodies[m.partBody[part.Index]].first
+		for i, axis := range []string{".x", ".y", ".turn"} {
+			add(part.Name+axis, m.freedomMeasure(first+i))
+		}
+		return
+	}
+	add(part.Name, m.partMeasure(part))
+}
+
+// boltOf returns the direction of the bolt at a point, as drawn.
+func (m *Mechanism) boltOf(r linkage.PointRef) vec {
+	if b := r.Get().Bolt; b != nil {
+		return *b
+	}
+	if r.Part != nil && r.Part.Axis != (vec{}) {
+		return r.Part.Axis
+	}
+	return zAxis
+}
+
+// addHalts sets up the search for dead centers: of parts pivoted on or guided
+// by the airframe and driven by a step.
+func (s *sweeper) addHalts() {
+	m := s.m
+	for i := range m.steps {
+		for _, f := range m.steps[i].unknowns {
+			b := &m.bodies[m.freedoms[f].body]
+			if b.carrier != airframe || b.kind == floating {
+				continue
+			}
+			k := m.freedomMeasure(f)
+			s.halts = append(s.halts, halting{f, i, s.p.addSlope(k.unit, k.of)})
+		}
+	}
+}
+
+// explore walks both sides: to the limits explored, and where no critical point
+// is found and over-center is required, further.
+func (s *sweeper) explore() {
+	c := s.sweep.Control
+	for i, limit := range []float64{c.From, c.To} {
+		sd := &side{index: i, bites: make([]*float64, len(s.m.run.Stops))}
+		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
+		s.sides[i] = sd
+		s.biteAtNeutral(sd)
+		sd.w.to(limit)
+		s.endAt(sd, sd.w.last, nil)
+	}
+	s.haltsAtNeutral()
+	s.exploreFurther()
+}
+
+// biteAtNeutral ends a side at once where a stop already touches and would
+// close.
+func (s *sweeper) biteAtNeutral(sd *side) {
+	for i, stop := range s.m.run.Stops {
+		if closing(sd.w, s.origin, s.stops+i, s.m.stopNoise(stop)) {
+			zero := 0.0
+			sd.bites[i] = &zero
+			s.endAt(sd, s.origin, stop)
+		}
+	}
+}
+
+// endAt ends the travel on one side, unless it has ended.
+func (s *sweeper) endAt(sd *side, at *sample, stop *linkage.Stop) {
+	if sd.end == nil {
+		sd.end, sd.stop = at, stop
+	}
+}
+
+// between takes the stretch between two neighboring samples into account.
+func (s *sweeper) between(sd *side, a, b *sample) {
+	w := sd.w
+	if w.stuck != nil && b == w.stuck.at {
+		for _, l := range s.m.steps[w.stuck.step].links {
+			if b.v[l] < criticalSine {
+				b.v[l], b.dv[l] = 0, 0
+			}
+		}
+	}
+	e, stop := s.firstBite(sd, a, b)
+	if sd.end == nil {
+		for _, t := range s.trackers {
+			if t != nil {
+				t.follow(s.p, a, e)
+			}
+		}
+		s.seekReversals(w, a, e)
+		if e.valid {
+			sd.tail = [2]*sample{sd.tail[1], e}
+		}
+		if stop != nil {
+			s.endAt(sd, e, stop)
+		}
+	}
+	for _, h := range s.halts {
+		for _, x := range w.zeros(a, b, h.probe) {
+			s.addHalt(a, b, h, x)
+		}
+	}
+	s.keep(b)
+}
+
+// firstBite finds where stops first bite between two samples. It returns the
+// sample of the first of them with that stop, or b and nil.
+func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
+	var first *linkage.Stop
+	var firstAt float64
+	for i, stop := range s.m.run.Stops {
+		if sd.bites[i] != nil {
+			continue
+		}
+		x, ok := sd.w.touchdown(a, b, s.stops+i)
+		if !ok {
+			continue
+		}
+		if stop.Of == s.sweep.Control.Of {
+			x = stop.At // the control's own position: the file's number itself
+		}
+		sd.bites[i] = &x
+		if first == nil || math.Abs(x) < math.Abs(firstAt)-tieOfStops*math.Abs(firstAt) {
+			first, firstAt = stop, x
+		}
+	}
+	if first == nil || sd.end != nil {
+		return b, nil
+	}
+	if e := s.p.sampleAt(a, b, firstAt); e != nil {
+		return e, first
+	}
+	return b, first
+}
+
+// tieOfStops is the share of the travel within which two stops bite together:
+// the accuracy to which events are promised.
+const tieOfStops = 1e-9
+
+// keep remembers a sample as a start for solving near it later. Of a large run
+// only some are kept.
+func (s *sweeper) keep(b *sample) {
+	const mostNumbers = 1 << 22 // about 32 MiB
+	last := s.knots[len(s.knots)-1]
+	every := math.Ceil(float64(len(b.q)) * 4 * 2880 / mostNumbers)
+	if every > 1 && math.Abs(b.x-last.x) < every*s.p.stepLength() && b.x*last.x >= 0 && b.valid {
+		return
+	}
+	s.knots = append(s.knots, &sample{x: b.x, q: slices.Clone(b.q), d: slices.Clone(b.d), dd: slices.Clone(b.dd), valid: b.valid})
+}
+
+// addHalt records a dead center, if something that its step takes as given is
+// moving there; else it arises in what comes before.
+func (s *sweeper) addHalt(a, b *sample, h halting, x float64) {
+	at := s.p.sampleAt(a, b, x)
+	if at == nil {
+		return
+	}
+	s.recordHalt(h, at)
+}
+
+// movingRate is the rate, radians or shares of the run's size for a radian or
+// share of the control's, above which a part moves: above what is left of a
+// zero located to rounding, and below any that a builder could see.
+const movingRate = 1e-8
+
+func (s *sweeper) recordHalt(h halting, at *sample) {
+	p := s.p
+	p.solve(at.x, at.q)
+	p.m.differentiate(&p.st, p.rates, p.input)
+	step := &p.m.steps[h.step]
+	moving := false
+	for _, g := range step.given {
+		rate := math.Abs(p.rates.d[g]) / p.sizeOf(g) * p.sizeOf(p.input)
+		moving = moving || rate > movingRate
+	}
+	if !moving {
+		return
+	}
+	s.dead = append(s.dead, halt{h, at.x, math.Abs(p.rates.dd[h.freedom]) / p.sizeOf(h.freedom), p.driverOf(step, h.freedom)})
+}
+
+// haltsAtNeutral records what stands at a dead center in the neutral pose.
+func (s *sweeper) haltsAtNeutral() {
+	for _, h := range s.halts {
+		probe := &s.p.probes[h.probe]
+		v, dv := s.origin.v[h.probe], s.origin.dv[h.probe]
+		if math.Abs(v) <= probe.noise && math.Abs(dv)*s.p.stepLength() > probe.noise {
+			s.recordHalt(h, s.origin)
+		}
+	}
+}

@@ -1,0 +1,4 @@
+# Saved in an old encoding.
+run "Gestaenge für Pedale" {
+  units = "mm"
+}
