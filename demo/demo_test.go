@@ -170,7 +170,11 @@ func TestPedalLugsTouchAtTheEnds(t *testing.T) {
 func TestSwivelNotes(t *testing.T) {
 	flat := check(t, text(t, "pedals-swivel",
 		"axis  = [0, 1, 0] ", "", "left  = [0, 0, 60]", "left  = [0, 60, 60]", "right = [0, 0, -60]", "right = [0, -60, -60]",
-		`require "clearance" "rod to sump" {
+		`  edge "sump" {                 # its lower corner, a tube right across the floor
+    through  = [[140, -82, 120], [140, -82, -120]]
+    diameter = 20
+  }
+`, "", `require "clearance" "rod to sump" {
   between = [left-link, airframe.sump]
   least   = 8
 }

@@ -163,8 +163,8 @@ require "sense" "side to side" {
 }
 require "travel" "fore and aft" {
   of      = fore-and-aft
-  low     = -16.5
-  high    = 14
+  low     = -14
+  high    = 16.5
   within  = 0.5
   control = pitch
 }

@@ -125,7 +125,7 @@ func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
 		says := foreign[tok.Type]
 		switch tok.Type {
 		case hclsyntax.TokenStar:
-			if i > 0 && (tokens[i-1].Type == hclsyntax.TokenDot || tokens[i-1].Type == hclsyntax.TokenOBrack) {
+			if i > 0 && (tokens[i-1].Type == hclsyntax.TokenDot || tokens[i-1].Type == hclsyntax.TokenOBrack && tokens[i+1].Type == hclsyntax.TokenCBrack) {
 				says = "a * stands between two numbers: points are named one by one"
 			}
 		case hclsyntax.TokenIdent:

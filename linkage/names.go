@@ -243,7 +243,7 @@ func (r *reader) pointRef(e hclsyntax.Expression) (PointRef, bool) {
 	m := r.members[found.thing]
 	points := m.list("point", "arm")
 	if ref.rest == "" {
-		r.faults.Add(ref.at, "%s is wanted here, not a whole %s%s", wanted, kindWord(found.thing), r.meant("", ref.root+".", itHas, points))
+		r.faults.Add(ref.at, "%s is wanted here, not all of %s%s", wanted, shortName(ref.root), r.meant("", ref.root+".", itHas, points))
 		return PointRef{}, false
 	}
 	p, ok := m.byName[ref.rest]
@@ -339,12 +339,16 @@ func (r *reader) featureRef(e hclsyntax.Expression) (FeatureRef, bool) {
 			r.faults.Add(ref.at, "a rod is named alone: write %s", ref.root)
 			return FeatureRef{}, false
 		}
+		if thing.Diameter == nil && !r.bad[thing] {
+			r.faults.Add(ref.at, "the rod %s is no metal until it has a diameter: give it one, on line %d", shortName(thing.Name), thing.Span.Line)
+			return FeatureRef{}, false
+		}
 		return FeatureRef{Rod: thing, Span: ref.at}, true
 	case *Part:
 		m := r.members[thing]
 		metal := m.list("round", "edge")
 		if ref.rest == "" {
-			r.faults.Add(ref.at, "%s is wanted here, not a whole %s%s", wanted, kindWord(thing), r.meant("", ref.root+".", itHas, metal))
+			r.faults.Add(ref.at, "%s is wanted here, not all of %s%s", wanted, shortName(ref.root), r.meant("", ref.root+".", itHas, metal))
 			return FeatureRef{}, false
 		}
 		f, ok := m.byName[ref.rest]
@@ -372,15 +376,6 @@ func (r *reader) twoFeatures(e hclsyntax.Expression) ([2]FeatureRef, bool) {
 	for i, entry := range entries {
 		f, good := r.featureRef(entry)
 		pair[i], ok = f, ok && good
-	}
-	if !ok {
-		return pair, false
-	}
-	for _, f := range pair {
-		if f.Rod != nil && f.Rod.Diameter == nil && !r.bad[f.Rod] {
-			r.faults.Add(f.Span, "the rod %s is no metal until it has a diameter: give it one, on line %d", shortName(f.Rod.Name), f.Rod.Span.Line)
-			ok = false
-		}
 	}
 	if !ok {
 		return pair, false

@@ -28,6 +28,9 @@ type reader struct {
 	// bad are the parts and rods with a fault: what is measured from them
 	// would only be told wrongly.
 	bad map[any]bool
+	// spelling is how many faults the parsing found; what is told later of the
+	// same lines follows from them.
+	spelling int
 	// silent counts what is wrong but needn't be told, since it follows from
 	// a fault that is.
 	silent int
@@ -48,11 +51,27 @@ func Read(src *Source, set ...Setting) (*Run, error) {
 	r.readSettings(set)
 	if body, ok := r.parse(); ok {
 		r.read(body)
+		r.dropFollowing()
 	}
 	if err := r.faults.Err(); err != nil {
 		return nil, err
 	}
 	return r.run, nil
+}
+
+// dropFollowing drops what was told of lines that could not be parsed as meant.
+func (r *reader) dropFollowing() {
+	lines := map[int]bool{}
+	for _, f := range r.faults.List[:r.spelling] {
+		lines[f.Span.Line] = true
+	}
+	kept := r.faults.List[:r.spelling]
+	for _, f := range r.faults.List[r.spelling:] {
+		if f.Span.Line == 0 || !lines[f.Span.Line] {
+			kept = append(kept, f)
+		}
+	}
+	r.faults.List = kept
 }
 
 // read reads a file that could be parsed: first every name, so that the order

@@ -25,7 +25,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		r.readOne(b, q)
 		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
 		if b.get("control") == nil && len(r.run.Controls) > 1 {
-			r.faults.Add(q.Span, "%s must say which control should leave it alone, since the run has several: write control = %s", b, r.run.Controls[0].Name)
+			r.faults.Add(q.Span, "%s needs a control, the one that should leave it alone, since the run has several: write control = %s", b, r.run.Controls[0].Name)
 		}
 	case Sense:
 		r.readPair(b, q, "[pedals, tail]", true)

@@ -131,6 +131,7 @@ func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 		at := spanOf(inner.TypeRange)
 		switch {
 		case slices.Contains(attributes, inner.Type):
+			b.misspelled = append(b.misspelled, inner.Type)
 			r.faults.Add(at, "%s is an attribute: %s = ...", inner.Type, inner.Type)
 		case slices.Contains(topKinds, inner.Type):
 			r.faults.Add(at, "%s blocks don't stand inside %s: close it with a } first", inner.Type, b.kindName())

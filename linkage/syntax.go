@@ -18,7 +18,7 @@ var plainly = map[string]string{
 	"Invalid argument name":                      "the name of an attribute stands without quotes",
 	"Invalid single-argument block definition":   "a block on one line holds one attribute: begin a new line after {",
 	"Invalid block definition":                   `here belongs a name in quotes, or the { of the block`,
-	"Unclosed configuration block":               "this block is not closed: a } is missing, here or in a block before",
+	"Unclosed configuration block":               "this block is not closed: a } is missing",
 	"Unclosed configuration body":                "the file ends too early: a } is missing",
 	"Missing newline after block definition":     "nothing may follow the } of a block on its line",
 	"Missing newline after argument":             "one value is wanted, and nothing after it on the line",
@@ -74,18 +74,27 @@ func (r *reader) parse() (*hclsyntax.Body, bool) {
 			}
 		}
 	}
-	return whole, r.tellSyntax(all)
+	ok = r.tellSyntax(all)
+	r.spelling = len(r.faults.List)
+	return whole, ok
 }
 
-// stretches divides a file where no bracket is open, at ends of lines.
+// stretches divides a file into its top-level blocks: at ends of lines where no
+// brace is open, and where a line begins with the header of such a block, since
+// then a brace is missing before it.
 func stretches(tokens hclsyntax.Tokens, size int) []hcl.Range {
 	var list []hcl.Range
 	depth, start, filled := 0, hcl.InitialPos, false
-	for _, tok := range tokens {
+	for i, tok := range tokens {
 		switch tok.Type {
-		case hclsyntax.TokenOBrace, hclsyntax.TokenOBrack, hclsyntax.TokenOParen:
+		case hclsyntax.TokenIdent:
+			if depth > 0 && tok.Range.Start.Column == 1 && slices.Contains(topKinds, string(tok.Bytes)) && tokens[i+1].Type == hclsyntax.TokenOQuote {
+				list = append(list, hcl.Range{Start: start, End: tok.Range.Start})
+				start, depth = tok.Range.Start, 0
+			}
+		case hclsyntax.TokenOBrace:
 			depth++
-		case hclsyntax.TokenCBrace, hclsyntax.TokenCBrack, hclsyntax.TokenCParen:
+		case hclsyntax.TokenCBrace:
 			depth = max(0, depth-1)
 		case hclsyntax.TokenNewline:
 			if depth == 0 && filled {

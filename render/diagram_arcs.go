@@ -365,7 +365,7 @@ func (d *diagram) viewOfContact(stop *linkage.Stop) *view {
 // way from one into the other: that of the gap just before they meet.
 func (dr *drawing) touching(s stance, stop *linkage.Stop) (at, way place, ok bool) {
 	const before = 0.01 // of the travel
-	_, onA, onB := s.stand.Gap(stop.Touch[0], stop.Touch[1])
+	_, onA, onB, _ := s.stand.Gap(stop.Touch[0], stop.Touch[1])
 	at = dr.v.on(onA.Add(onB).Scale(0.5))
 	inside := s.at + float64(before*(dr.sweep.High-dr.sweep.Low))
 	if s.end == 1 {
@@ -375,7 +375,7 @@ func (dr *drawing) touching(s stance, stop *linkage.Stop) (at, way place, ok boo
 	if !there {
 		return at, way, false
 	}
-	_, onA, onB = stand.Gap(stop.Touch[0], stop.Touch[1])
+	_, onA, onB, _ = stand.Gap(stop.Touch[0], stop.Touch[1])
 	way = dr.v.way(onB.Sub(onA)).unit()
 	return at, way, way != place{}
 }

@@ -21,6 +21,7 @@ func Report(w io.Writer, file string, r *solve.Result) error {
 	for _, c := range r.Run.Controls {
 		reportControl(p, r, sweepsOf(r, c))
 	}
+	reportAll(p, r)
 	reportLimits(p, clean(file), r)
 	_, err := io.WriteString(w, p.String())
 	return err

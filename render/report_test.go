@@ -73,7 +73,7 @@ HAND: moves lever from -24.0° to 24.0°, stop to stop
   output reads       neutral  low end  high end  least  most
   tail          deg      0.1    -23.6      24.3  -23.6  24.3
   tail: plus is nose left; moves 1.00 degrees a degree at neutral, 0.90
-    to 1.10 degrees a degree over the travel (ratio)
+    to 1.10 over the travel (ratio)
 
   rod, hole to hole     mm  drawn  flattest     to  tilt
   link               184.0  183.7     62.1°  crank  2.0°
@@ -129,10 +129,11 @@ func TestReportTellsSettingsThatEndAlikeOnce(t *testing.T) {
 	last.Parts = []solve.PartTravel{last.Parts[0], last.Parts[1]}
 	last.Parts[1].Least, last.Parts[1].Most = -30, 20
 	got := reported(t, r)
-	assert.Contains(t, got, "HAND: moves lever from -24.0° to 24.0°, stop to stop, taken over 3\n  settings of pitch\n")
-	assert.Contains(t, got, "  With pitch at -8.0° and 0.0°:\n  low end, -24.0°")
+	assert.Contains(t, got, "HAND: moves lever from -24.0° to 24.0°, stop to stop, at 3 settings of\n  pitch\n")
+	assert.Contains(t, got, "  With pitch at -8.0° and neutral:\n  low end, -24.0°")
 	assert.Contains(t, got, "  With pitch at 12.0°:\n  low end, -20.0°")
 	assert.Equal(t, 2, strings.Count(got, "high end, 24.0°"))
+	assert.Contains(t, got, "\nALL TOGETHER: 3 sweeps\n")
 	assert.Contains(t, got, "crank       deg  -30.0  24.3", "least and most of all three")
 }
 

@@ -13,19 +13,72 @@ import (
 // told in full; a run with more is better read from the results for machines.
 const mostSettings = 8
 
-// reportControl tells what one control does. Its sweeps, one for each setting
-// of the other controls, are told together: their ends where they differ, and
-// the least and most of everything over all of them.
+// reportControl tells what one control does: how its travel ends, at each
+// setting of the other controls where that differs, and what it moves with the
+// others at the first of their settings.
 func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	if len(sweeps) == 0 {
 		return
 	}
+	first := sweeps[0]
 	p.text("", "  ", controlTitle(r.Run, sweeps))
 	reportEnds(p, r, sweeps)
-	reportParts(p, sweeps)
-	reportOutputs(p, sweeps)
-	reportRods(p, r.Run.Units, sweeps)
 	p.blank()
+	if len(sweeps) > 1 {
+		p.text("  ", "  ", "With "+heldAt(r.Run, first)+":")
+	}
+	parts := extentTable("part moves", false)
+	for _, part := range first.Parts {
+		parts.extent(part.Name, part.Unit, part.Extent)
+	}
+	parts.write(p, "  ")
+	if len(first.Outputs) > 0 {
+		outputs := extentTable("output reads", false)
+		for _, o := range first.Outputs {
+			outputs.extent(o.Output.Name, o.Unit, o.Extent)
+		}
+		p.blank()
+		outputs.write(p, "  ")
+		for _, o := range first.Outputs {
+			p.text("  ", "    ", outputSays(o))
+		}
+	}
+	p.blank()
+}
+
+// reportAll tells what holds for all sweeps together: the least and most of
+// everything, where there is more than one sweep to it, and the rods.
+func reportAll(p *page, r *solve.Result) {
+	if len(r.Sweeps) == 0 {
+		return
+	}
+	if len(r.Sweeps) > 1 {
+		p.text("", "  ", fmt.Sprintf("ALL TOGETHER: %s", count(len(r.Sweeps), "sweep")))
+		parts := extentTable("part moves", true)
+		for i, part := range r.Sweeps[0].Parts {
+			parts.extent(part.Name, part.Unit, overAll(r, func(s *solve.Sweep) solve.Extent { return s.Parts[i].Extent }))
+		}
+		parts.write(p, "  ")
+		if len(r.Run.Outputs) > 0 {
+			outputs := extentTable("output reads", true)
+			for i, o := range r.Sweeps[0].Outputs {
+				outputs.extent(o.Output.Name, o.Unit, overAll(r, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent }))
+			}
+			p.blank()
+			outputs.write(p, "  ")
+		}
+		p.blank()
+	}
+	reportRods(p, r)
+}
+
+// overAll is the least and most of something over all sweeps.
+func overAll(r *solve.Result, of func(*solve.Sweep) solve.Extent) solve.Extent {
+	e := of(r.Sweeps[0])
+	for _, s := range r.Sweeps[1:] {
+		e.Least, e.Most = math.Min(e.Least, of(s).Least), math.Max(e.Most, of(s).Most)
+	}
+	return e
 }
 
 // controlTitle heads what is told of a control.
@@ -38,7 +91,7 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 	said := fmt.Sprintf("%s: moves %s from %s to %s, stop to stop", strings.ToUpper(s.Control.Name),
 		s.Control.Of.Name, Quantity(low, s.Unit), Quantity(high, s.Unit))
 	if len(sweeps) > 1 {
-		return said + fmt.Sprintf(", taken over %d settings of %s", len(sweeps), list(heldNames(s)))
+		return said + fmt.Sprintf(", at %d settings of %s", len(sweeps), list(heldNames(s)))
 	}
 	if len(s.Held) > 0 {
 		return said + ", with " + heldAt(run, s)
@@ -89,7 +142,7 @@ func settingsTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 	if len(first.Held) == 1 {
 		var at []string
 		for _, s := range sweeps {
-			at = append(at, Quantity(s.Held[0].At, controlUnit(run, s.Held[0].Control)))
+			at = append(at, heldPosition(run, s.Held[0]))
 		}
 		return "With " + first.Held[0].Control.Name + " at " + list(at)
 	}
@@ -117,7 +170,7 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 			head += ", " + clean(words)
 		}
 		p.text("  ", "    ", head)
-		p.text("    ", "    ", endSays(r, s, i)+" "+nextSays(s, i))
+		p.text("    ", "    ", endSays(r, s, i)+" "+nextSays(s, i)+" "+nextMeans(s, i))
 	}
 	var centers []string
 	for _, c := range s.Critical {
@@ -134,36 +187,25 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 	return p.String()
 }
 
-// reportParts tells how far every part moves.
-func reportParts(p *page, sweeps []*solve.Sweep) {
-	t := extentTable("part moves", len(sweeps) > 1)
-	for i, part := range sweeps[0].Parts {
-		t.extent(part.Name, part.Unit, sweeps, func(s *solve.Sweep) solve.Extent { return s.Parts[i].Extent })
+// outputSays tells the words for the sides of an output, and by how much it
+// moves for its control.
+func outputSays(o solve.OutputTravel) string {
+	said := o.Output.Name + ": "
+	if words := plusMinus(o.Output); words != "" {
+		said += words + "; "
 	}
-	p.blank()
-	t.write(p, "  ")
-}
-
-// reportOutputs tells what every output reads, and how much it moves for the
-// control.
-func reportOutputs(p *page, sweeps []*solve.Sweep) {
-	first := sweeps[0]
-	if len(first.Outputs) == 0 {
-		return
+	if o.Ratio.Least == nil || o.Ratio.Most == nil {
+		return said + "moves without measure on center (ratio)"
 	}
-	t := extentTable("output reads", len(sweeps) > 1)
-	for i, o := range first.Outputs {
-		t.extent(o.Output.Name, o.Unit, sweeps, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent })
+	least, most := ratioNumber(*o.Ratio.Least), ratioNumber(*o.Ratio.Most)
+	if most == ratioNumber(0) {
+		return said + "is not moved"
 	}
-	p.blank()
-	t.write(p, "  ")
-	for i, o := range first.Outputs {
-		said := o.Output.Name + ": "
-		if words := plusMinus(o.Output); words != "" {
-			said += words + "; "
-		}
-		p.text("  ", "    ", said+ratioSays(sweeps, i))
+	said += "moves "
+	if o.Ratio.Neutral != nil {
+		said += ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
 	}
+	return said + least + " to " + most + " over the travel (ratio)"
 }
 
 // plusMinus tells the file's words for the two sides of an output.
@@ -176,33 +218,6 @@ func plusMinus(o *linkage.Output) string {
 		said = append(said, "minus is "+clean(o.Minus))
 	}
 	return strings.Join(said, ", ")
-}
-
-// ratioSays tells by how much an output moves for its control.
-func ratioSays(sweeps []*solve.Sweep, i int) string {
-	var least, most *float64
-	for _, s := range sweeps {
-		ratio := s.Outputs[i].Ratio
-		if ratio.Least == nil || ratio.Most == nil {
-			least, most = nil, nil
-			break
-		}
-		if least == nil || math.Abs(*ratio.Least) < math.Abs(*least) {
-			least = ratio.Least
-		}
-		if most == nil || math.Abs(*ratio.Most) > math.Abs(*most) {
-			most = ratio.Most
-		}
-	}
-	unit := sweeps[0].Outputs[i].Ratio.Unit
-	said := "moves "
-	if neutral := sweeps[0].Outputs[i].Ratio.Neutral; neutral != nil && len(sweeps) == 1 {
-		said += Quantity(*neutral, unit) + " at neutral, "
-	}
-	if least == nil {
-		return said + "without measure on center (ratio)"
-	}
-	return said + decimal(*least, ratioDecimals) + " to " + Quantity(*most, unit) + " over the travel (ratio)"
 }
 
 // extents is a table of extents.
@@ -219,11 +234,7 @@ func extentTable(heading string, merged bool) *extents {
 }
 
 // extent adds the row of one part or output.
-func (t *extents) extent(name, unit string, sweeps []*solve.Sweep, of func(*solve.Sweep) solve.Extent) {
-	e := of(sweeps[0])
-	for _, s := range sweeps[1:] {
-		e.Least, e.Most = math.Min(e.Least, of(s).Least), math.Max(e.Most, of(s).Most)
-	}
+func (t *extents) extent(name, unit string, e solve.Extent) {
 	if t.merged {
 		t.add(name, unit, number(e.Least, unit), number(e.Most, unit))
 		return
@@ -231,27 +242,26 @@ func (t *extents) extent(name, unit string, sweeps []*solve.Sweep, of func(*solv
 	t.add(name, unit, number(e.Neutral, unit), number(e.AtLow, unit), number(e.AtHigh, unit), number(e.Least, unit), number(e.Most, unit))
 }
 
-// reportRods tells how the rods are set, how flat they get to what they drive
-// and how far their ends tilt.
-func reportRods(p *page, units linkage.Units, sweeps []*solve.Sweep) {
-	if len(sweeps[0].Rods) == 0 {
+// reportRods tells how the rods are set, and over all sweeps how flat they get
+// to what they drive and how far their ends tilt.
+func reportRods(p *page, r *solve.Result) {
+	if len(r.Run.Rods) == 0 {
 		return
 	}
-	unit := string(units)
+	unit := string(r.Run.Units)
 	t := table{head: []string{"rod, hole to hole", unit, "drawn", "flattest", "to", "tilt"}}
-	for i, rod := range sweeps[0].Rods {
-		angle := rod.Angle
-		tilt := math.Max(rod.TiltFrom, rod.TiltTo)
-		for _, s := range sweeps[1:] {
+	for i, rod := range r.Sweeps[0].Rods {
+		angle, tilt := rod.Angle, 0.0
+		for _, s := range r.Sweeps {
 			other := s.Rods[i]
 			if other.Angle.Least < angle.Least {
 				angle = other.Angle
 			}
-			tilt = math.Max(tilt, math.Max(other.TiltFrom, other.TiltTo))
+			tilt = max(tilt, other.TiltFrom, other.TiltTo)
 		}
 		t.add(rod.Rod.Name, number(rod.Rod.Length, unit), number(rod.Rod.Drawn, unit), Degrees(angle.Least), angle.Part, Degrees(tilt))
 	}
-	p.blank()
 	t.write(p, "  ")
 	p.text("  ", "  ", "(flattest: the least angle between a rod and the arm that it drives, its transmission angle; tilt: the most that a rod end stands out of square to its bolt, its misalignment)")
+	p.blank()
 }

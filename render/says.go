@@ -111,7 +111,7 @@ func (t telling) sense() string {
 
 // ratio tells the worst ratio of sense by its size: the words around it tell
 // which way.
-func (t telling) ratio() string { return against(math.Abs(*t.Worst), t.Limit, t.Unit) }
+func (t telling) ratio() string { return ratio(math.Abs(*t.Worst), t.Unit) }
 
 func (t telling) travel() string {
 	name, wanted, way := t.Requirement.Of[0].Name(), t.Requirement.Low, "down to"
@@ -120,7 +120,7 @@ func (t telling) travel() string {
 		wanted, way = t.Requirement.High, "up to"
 		beyond = t.Reaches > t.Requirement.High
 	}
-	figure := fmt.Sprintf("%s where %s is wanted%s", against(t.Reaches, wanted, t.Unit), given(wanted, t.Unit), t.place(", "))
+	figure := fmt.Sprintf("%s where %s is wanted%s", t.reached(wanted), given(wanted, t.Unit), t.place(", "))
 	switch t.known() {
 	case solve.Holds:
 		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, figure, t.allowed())
@@ -133,6 +133,14 @@ func (t telling) travel() string {
 	return t.undecided()
 }
 
+// reached tells the reading that was reached, as finely as the miss is told.
+func (t telling) reached(wanted float64) string {
+	if rounded(*t.Worst, t.Unit) == 0 && math.Abs(*t.Worst) < leastUsable {
+		return Quantity(t.Reaches, t.Unit)
+	}
+	return against(t.Reaches, wanted, t.Unit)
+}
+
 // because tells what ends the travel where a figure is missed at an end of it,
 // and what would be gained without.
 func (t telling) because() string {
@@ -141,11 +149,7 @@ func (t telling) because() string {
 	}
 	for i, end := range t.sweep.Ends {
 		if end.At == *t.At {
-			said := " " + endSays(t.result, t.sweep, i)
-			if more := nextSays(t.sweep, i); more != "" {
-				said += " " + more
-			}
-			return said
+			return strings.TrimRight(" "+endSays(t.result, t.sweep, i)+" "+nextSays(t.sweep, i), " ")
 		}
 	}
 	return ""
@@ -153,8 +157,11 @@ func (t telling) because() string {
 
 func (t telling) rodAngle() string {
 	what := "a rod and the arm that it drives"
-	if t.Rod != nil && t.Part != nil {
-		what = fmt.Sprintf("%s and the arm of %s that it drives", t.Rod.Name, t.Part.Name)
+	for _, rod := range t.sweep.Rods {
+		if t.Worst != nil && rod.Angle.Least == *t.Worst {
+			what = fmt.Sprintf("%s and the arm of %s that it drives", rod.Rod.Name, rod.Angle.Part)
+			break
+		}
 	}
 	switch t.known() {
 	case solve.Holds, solve.FallsShort:
@@ -204,7 +211,7 @@ func (t telling) stops() string {
 		return t.undecided()
 	}
 	if t.Verdict == solve.Holds {
-		return "A stop ends the travel on each side."
+		return "A stop ends the travel" + t.ofControl() + " on each side."
 	}
 	var open []string
 	for i, end := range t.sweep.Ends {
@@ -254,7 +261,7 @@ func (t telling) undecided() string {
 }
 
 // worst is the worst figure, rounded so that it doesn't contradict the verdict.
-func (t telling) worst() string { return against(*t.Worst, t.Limit, t.Unit) }
+func (t telling) worst() string { return readable(*t.Worst, t.Limit, t.Unit) }
 
 func (t telling) limit() string { return given(t.Limit, t.Unit) }
 
@@ -318,9 +325,17 @@ func (t telling) held() string {
 func heldAt(run *linkage.Run, s *solve.Sweep) string {
 	var said []string
 	for _, h := range s.Held {
-		said = append(said, h.Control.Name+" at "+Quantity(h.At, controlUnit(run, h.Control)))
+		said = append(said, h.Control.Name+" at "+heldPosition(run, h))
 	}
 	return list(said)
+}
+
+// heldPosition tells where one other control stands.
+func heldPosition(run *linkage.Run, h solve.Held) string {
+	if h.At == 0 {
+		return "neutral"
+	}
+	return Quantity(h.At, controlUnit(run, h.Control))
 }
 
 // heldClause is held with "with" before it.

@@ -45,9 +45,9 @@ func wearSays(wear float64, unit string, units linkage.Units) string {
 	return fmt.Sprintf("%s worn off it lets it go %s further", worn, against(wear, 0, unit))
 }
 
-// nextSays tells what would bite if the end of the travel were taken away:
-// the next stop, and the nearest on-center point with what it means. Empty
-// where looking ended at the end itself.
+// nextSays tells what would bite if the stop that ends the travel were taken
+// away: the next stop, and the nearest on-center point. Empty where no stop
+// ends it.
 func nextSays(s *solve.Sweep, i int) string {
 	if s.Ends[i].Cause != solve.ByStop {
 		return ""
@@ -67,15 +67,23 @@ func nextSays(s *solve.Sweep, i int) string {
 	}
 	switch {
 	case center != nil && stop == nil:
-		return fmt.Sprintf("Without it, on center %s later, at %s (%s): taking metal off this stop gains no more than that. %s",
-			against(center.Margin, 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind), meaning(*center))
+		return fmt.Sprintf("Without it, on center %s later, at %s (%s): taking metal off this stop gains no more than that.",
+			against(center.Margin, 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
 	case center != nil:
-		return said + fmt.Sprintf(" On center comes %s after the end, at %s (%s). %s",
-			against(center.Margin, 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind), meaning(*center))
+		return said + fmt.Sprintf(" On center comes %s after the end, at %s (%s).",
+			against(center.Margin, 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
 	case stop == nil:
 		return fmt.Sprintf("Without it nothing else was met, looking to %s.", Quantity(s.Explored[i], s.Unit))
 	}
 	return said
+}
+
+// nextMeans tells what the on-center point of nextSays means.
+func nextMeans(s *solve.Sweep, i int) string {
+	if center := nextCenter(s, i); center != nil && s.Ends[i].Cause == solve.ByStop {
+		return meaning(*center)
+	}
+	return ""
 }
 
 // nextStop is the stop that would bite next beyond an end of the travel; nil
@@ -181,7 +189,7 @@ func (t telling) overCenter() string {
 		return fmt.Sprintf("No on-center point was found, but only %s past the travel could be looked at and %s is wanted: give the control %s a wider \"from\" or \"to\".", t.worst(), t.limit(), t.sweep.Control.Name)
 	}
 	if t.NoneFound {
-		return fmt.Sprintf("No on-center point was found, looking at least %s past each end of the travel; %s wanted.", t.worst(), t.limit())
+		return fmt.Sprintf("No on-center point was found, looking at least %s past each end of the travel%s; %s wanted.", t.worst(), t.ofControl(), t.limit())
 	}
 	if t.Verdict == solve.CannotTell {
 		return t.undecided()
@@ -213,4 +221,12 @@ func (t telling) overCenter() string {
 		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", term(c.Kind), t.worst(), sideName(end), where)
 	}
 	return said + " " + meaning(c) + " " + t.wanted() + "."
+}
+
+// ofControl names the control that a requirement is limited to.
+func (t telling) ofControl() string {
+	if t.Requirement.Control == nil {
+		return ""
+	}
+	return " of " + t.Requirement.Control.Name
 }

@@ -30,6 +30,36 @@ func against(v, limit float64, unit string) string {
 	return Quantity(v, unit)
 }
 
+// readable returns v as against does, and so that what isn't nothing doesn't
+// read as nothing unless it is of no use to a builder.
+func readable(v, limit float64, unit string) string {
+	if rounded(v, unit) != 0 || math.Abs(v) < leastUsable {
+		return against(v, limit, unit)
+	}
+	return against(v, 0, unit)
+}
+
+// leastUsable is the least that is told apart from nothing, in any unit: a
+// hundredth of what Quantity rounds to.
+const leastUsable = 1e-3
+
+// ratio returns d(output)/d(control) to two decimals, or to two figures where
+// it is small, as inches a degree are.
+func ratio(v float64, unit string) string { return withUnit(ratioNumber(v), unit) }
+
+func ratioNumber(v float64) string {
+	const most = 5 // decimals; a ratio that needs more is as good as none
+	decimals := ratioDecimals
+	for size := math.Abs(v); decimals < most && size < 0.1; size *= 10 {
+		decimals++
+	}
+	text := decimal(v, decimals)
+	if strings.Trim(text, "-0.") == "" {
+		return decimal(0, ratioDecimals)
+	}
+	return text
+}
+
 // given returns a number of the file as it was given: not rounded, and
 // without decimals that it didn't have. Inches are told in fractions where
 // they are 64ths.

@@ -49,6 +49,22 @@ func TestAgainstReadsOnTheRightSide(t *testing.T) {
 	}
 }
 
+func TestReadableTellsLittleFromNothing(t *testing.T) {
+	assert.Equal(t, "0.04°", readable(0.04, 0.5, "deg"))
+	assert.Equal(t, "0.3°", readable(0.31, 0.5, "deg"))
+	assert.Equal(t, "0.0°", readable(3e-8, 0.5, "deg"), "of no use to a builder")
+	assert.Equal(t, "0.0°", readable(0, 0.5, "deg"))
+}
+
+func TestRatio(t *testing.T) {
+	for v, want := range map[float64]string{
+		1: "1.00 in a degree", -0.925: "-0.93 in a degree", 0.0437: "0.044 in a degree", -0.00371: "-0.0037 in a degree",
+		1e-9: "0.00 in a degree", 0: "0.00 in a degree",
+	} {
+		assert.Equal(t, want, ratio(v, "in/deg"))
+	}
+}
+
 func TestGivenRepeatsTheFile(t *testing.T) {
 	for _, c := range []struct {
 		v    float64

@@ -81,8 +81,10 @@ func TestSaysTravel(t *testing.T) {
 	short := judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(2.7), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3})
 	assert.Equal(t, "tail stops 2.7° short: it gets up to 24.3° where 27° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 2.2°."+
 		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`+
-		` Without it the stop "far" would bite 2.5° later, at 26.5°. On center comes 7.2° after the end, at 31.2° (toggle).`+
-		" There link is in line with the arm of crank that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.", short)
+		` Without it the stop "far" would bite 2.5° later, at 26.5°. On center comes 7.2° after the end, at 31.2° (toggle).`, short)
+	assert.Equal(t, "tail reaches both its figures, and no further, to within 0.04°: up to 24.04° where 24° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, 0.5° in hand.",
+		judged(r, linkage.Requirement{Kind: linkage.Travel, Of: req.Of, Low: -24, High: 24},
+			solve.Judgement{Verdict: solve.Holds, Worst: is(0.04), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.04}))
 	req.High = 20
 	assert.Contains(t, judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(4.3), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3}),
 		"tail goes 4.3° too far: up to 24.3° where 20° is wanted")
@@ -96,9 +98,10 @@ func TestSaysWhatFilingAStopAwayGains(t *testing.T) {
 	r := levers()
 	s := r.Sweeps[0]
 	s.Stops = s.Stops[:2]
-	assert.Equal(t, "Without it, on center 7.2° later, at 31.2° (toggle): taking metal off this stop gains no more than that."+
-		" There link is in line with the arm of crank that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.",
+	assert.Equal(t, "Without it, on center 7.2° later, at 31.2° (toggle): taking metal off this stop gains no more than that.",
 		nextSays(s, 1))
+	assert.Equal(t, "There link is in line with the arm of crank that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.",
+		nextMeans(s, 1))
 	assert.Equal(t, "Without it nothing else was met, looking to -35.0°.", nextSays(s, 0))
 }
 
@@ -152,9 +155,9 @@ func TestSaysLowerLimits(t *testing.T) {
 	assert.Equal(t, "link and airframe.tube keep 1.98 mm apart at the nearest, with hand at 12.0° (lever forward). 2 mm wanted, missed by 0.02 mm.", say(solve.FallsShort, 1.98))
 	assert.Equal(t, "link and airframe.tube foul each other by 0.3 mm, worst with hand at 12.0° (lever forward). 2 mm wanted between them.", say(solve.FallsShort, -0.3))
 
-	assert.Equal(t, "Flattest, at 28.0°, stand link and the arm of crank that it drives, with hand at -24.0° (lever aft). 30° wanted, missed by 2.0°.",
-		judged(r, linkage.Requirement{Kind: linkage.RodAngle, Least: 30},
-			solve.Judgement{Verdict: solve.FallsShort, Worst: is(28), At: is(-24), Limit: 30, Unit: "deg", Rod: r.Run.Rods[0], Part: r.Run.Parts[1]}))
+	assert.Equal(t, "Flattest, at 62.1°, stand link and the arm of crank that it drives, with hand at -24.0° (lever aft). 65° wanted, missed by 2.9°.",
+		judged(r, linkage.Requirement{Kind: linkage.RodAngle, Least: 65},
+			solve.Judgement{Verdict: solve.FallsShort, Worst: is(62.1), At: is(-24), Limit: 65, Unit: "deg"}))
 }
 
 func TestSaysMisalignment(t *testing.T) {

@@ -48,8 +48,7 @@ func (w *walk) locateFold(a *sample, x float64, step int) *critical {
 	if at == nil || (at.x-x)*w.dir > w.p.stepLength() || (at.x-a.x)*w.dir < 0 {
 		return w.giveUp(a, x, step)
 	}
-	at.valid = false
-	return &critical{Toggle, at.x, step, at}
+	return stuck(Toggle, step, at)
 }
 
 func normalize(t []float64) {

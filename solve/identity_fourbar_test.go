@@ -21,6 +21,7 @@ func equalBars(a, d float64, crossed bool) fourBar {
 func TestParallelogramIsExact(t *testing.T) {
 	for _, f := range []fourBar{equalBars(1, 2, false), equalBars(37.5, 212.3, false), equalBars(90, 20, false)} {
 		for _, drawn := range []float64{90, 31, -120} {
+			f.crossed = drawn < 0 // to which side the joint lies
 			d := f.draw(drawn, 1)
 			low, high := 1-math.Abs(drawn), 179-math.Abs(drawn) // a degree short of flat on both sides
 			if drawn < 0 {

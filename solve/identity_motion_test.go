@@ -37,7 +37,7 @@ func rig(sense, k float64, way func(vec) vec) drawing {
 			{name: "arm", on: "bell.ear", points: []spot{{"tip", at(235, -60)}}},
 			{name: "aft", pivot: ref(at3(-150, -20, 6)), points: []spot{{"pin", at3(-145, -70, 12)}}},
 			{name: "airframe", fixed: true, points: []spot{{"lug", at3(240, 20, 2)}},
-				metal: []metal{{"tube", []vec{at(80, -40)}, 9}, {"post", []vec{at(-60, 30), at(-60, 60)}, 8}}},
+				metal: []metal{{"tube", []vec{at(98, -17)}, 9}, {"post", []vec{at(-60, 30), at(-60, 60)}, 8}}},
 		},
 		bars: []bar{
 			{name: "link", from: "lever.pin", to: "bell.in"},
@@ -64,7 +64,7 @@ func rig(sense, k float64, way func(vec) vec) drawing {
 			demand("clearance", fmt.Sprintf("between = [lever.boss, airframe.post]\n  least = %s", num(5*k))),
 			demand("misalignment", "most = 6"),
 			demand("stops", ""),
-			demand("order", "first = heel-stop\n  then = aft-stop\n  least = 1"),
+			demand("order", "first = heel-stop\n  then = back\n  least = 1"),
 		},
 	}
 	if k != 1 {
@@ -89,15 +89,18 @@ func scaled(d drawing, k float64) drawing {
 // 1e-16 of some thousands (it lies off the origin), times ratios of up to ten.
 const flipTolerance = 1e-10
 
+// TestRigIsWorthIt: metal meets on one side, a number limits on the other.
 func TestRigIsWorthIt(t *testing.T) {
 	s := check(t, rig(1, 1, nil).text()).Sweeps[0]
-	assert.Equal(t, solve.ByStop, s.Ends[0].Cause)
-	assert.Equal(t, solve.ByStop, s.Ends[1].Cause)
-	metalBites := false
-	for _, b := range s.Stops {
-		metalBites = metalBites || b.Stop.Name == "heel-stop" && b.At != nil
+	for i, by := range []string{"heel-stop", "plunger-stop"} {
+		require.NotNil(t, s.Ends[i].Stop)
+		assert.Equal(t, by, s.Ends[i].Stop.Name)
+		assert.NotNil(t, s.Ends[i].Wear)
 	}
-	assert.True(t, metalBites, "the heel must meet the tube somewhere")
+	require.Len(t, s.Stops, 4)
+	for _, b := range s.Stops {
+		assert.NotNil(t, b.At, b.Stop.Name)
+	}
 }
 
 func TestMovedInThePlane(t *testing.T) {

@@ -202,14 +202,18 @@ func (m *model) hand(x float64) float64 {
 }
 
 // follow closes the drawing at each of the control's positions in turn, from
-// the drawn position on. It returns fewer where it no longer closes.
+// the drawn position on, in small steps. It returns fewer where it no longer closes.
 func (m *model) follow(hands []float64) (out [][]float64) {
-	x := make([]float64, m.n)
+	const steps = 5
+	x, last := make([]float64, m.n), 0.0
 	for _, h := range hands {
-		var ok bool
-		if x, ok = m.step(m.hand(h), x); !ok {
-			break
+		for k := range steps {
+			var ok bool
+			if x, ok = m.step(m.hand(last+(h-last)*float64(k+1)/steps), x); !ok {
+				return out
+			}
 		}
+		last = h
 		out = append(out, x)
 	}
 	return out

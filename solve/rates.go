@@ -27,10 +27,6 @@ type rates struct {
 	work  [4][]float64
 }
 
-// singularSine is the sine of a rod's angle below which rates are not formed:
-// they would have lost half their digits.
-const singularSine = 1e-8
-
 func (m *Mechanism) newRates() *rates {
 	r := &rates{
 		d: make([]float64, len(m.freedoms)), dd: make([]float64, len(m.freedoms)),
@@ -67,7 +63,7 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 		b[k] = -m.lengthRate(st, r, l)
 	}
 	m.jacobian(st, s, &r.lu)
-	if n == 1 && math.Abs(r.lu.a[0]) <= singularSine*m.armOf(st, s) || !r.lu.factor() {
+	if n == 1 && math.Abs(r.lu.a[0]) <= criticalSine*m.armOf(st, s) || !r.lu.factor() {
 		r.valid = false
 		for _, l := range s.links {
 			r.sine[l], r.dsine[l] = 0, 0

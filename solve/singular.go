@@ -32,7 +32,7 @@ func (w *walk) locate(a *sample, x float64, failed int) *critical {
 		}
 		next := w.p.solve(at, w.p.predict(a, at, w.guess))
 		if next == allClosed {
-			return &critical{Toggle, at, failed, w.p.take(at)}
+			return stuck(Toggle, failed, w.p.take(at))
 		}
 		if int(next) == failed {
 			break
@@ -40,6 +40,13 @@ func (w *walk) locate(a *sample, x float64, failed int) *critical {
 		x, failed = at, int(next)
 	}
 	return w.giveUp(a, x, failed)
+}
+
+// stuck makes a sample the singular place at which a walk ends. What rates it
+// has are the difference of large numbers, so it counts as having none.
+func stuck(kind CriticalKind, step int, at *sample) *critical {
+	at.valid = false
+	return &critical{kind, at.x, step, at}
 }
 
 // lastReach finds where the rod of a step closed by algebra just reaches. If a
@@ -84,9 +91,7 @@ func (w *walk) giveUp(a *sample, x float64, failed int) *critical {
 		}
 	}
 	w.p.solve(good, w.p.predict(a, good, w.guess))
-	at := w.p.take(good)
-	at.valid = false
-	return &critical{Toggle, good, failed, at}
+	return stuck(Toggle, failed, w.p.take(good))
 }
 
 // meeting returns the change point or toggle at or before b, found from what
@@ -111,13 +116,12 @@ func (w *walk) meeting(a, b *sample) *critical {
 
 // classify tells whether the run goes on past a sample that stands on center.
 func (w *walk) classify(a, b *sample, step int) *critical {
-	b.valid = false
 	past := b.x + w.dir*lookPast*w.p.stepLength()
 	kind := Toggle
 	if w.p.solve(past, w.p.predict(a, past, w.guess)) == allClosed {
 		kind = ChangePoint
 	}
-	return &critical{kind, b.x, step, b}
+	return stuck(kind, step, b)
 }
 
 // touches returns the change point between two samples where a rod's sine goes
@@ -157,8 +161,7 @@ func (w *walk) touches(a, b *sample, step, l int) *critical {
 	if c == nil {
 		return nil
 	}
-	c.valid = false
-	return &critical{ChangePoint, at, step, c}
+	return stuck(ChangePoint, step, c)
 }
 
 // locateFlip finds where a step's determinant changes its sign.
@@ -181,8 +184,7 @@ func (w *walk) locateFlip(a, b *sample, step int) *critical {
 	}
 	for _, l := range w.p.m.steps[step].links {
 		if math.Min(lo.v[l], hi.v[l]) < jumpSine {
-			hi.valid = false
-			return &critical{ChangePoint, hi.x, step, hi}
+			return stuck(ChangePoint, step, hi)
 		}
 	}
 	return w.locateFold(lo, hi.x, step)

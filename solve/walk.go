@@ -86,16 +86,24 @@ func (w *walk) advance(target float64) {
 	w.last = b
 }
 
-// approach is how often the stretch before a singular place is quartered, so
-// that what happens just short of it is seen.
-const approach = 12
+const (
+	// toToggle is how often the stretch before a toggle is quartered, so that
+	// what happens just short of it is seen.
+	toToggle = 12
+	// toChangePoint is the same before a change point. There a pose is known to
+	// the root of rounding only, and rates sooner lose their digits.
+	toChangePoint = 4
+)
 
 // finish tells the stretch from a to the singular place at which the walk
 // ends.
 func (w *walk) finish(a *sample, c *critical) {
 	w.stuck = c
-	end := c.at
-	for k := range approach {
+	end, quarterings := c.at, toToggle
+	if c.kind == ChangePoint {
+		quarterings = toChangePoint
+	}
+	for k := range quarterings {
 		b := w.p.sampleAt(a, end, c.x-(c.x-w.last.x)*math.Pow(0.25, float64(k+1)))
 		if b == nil || b == a || b == end || !b.valid {
 			break

@@ -67,7 +67,7 @@ func TestCheckTellsFaultsOfSolvingByPlace(t *testing.T) {
 func TestCheckReadsNoMoreThanItMay(t *testing.T) {
 	got := fullfree("# "+strings.Repeat("x", 2<<20), "check", "-")
 	assert.Equal(t, exitFailed, got.status)
-	assert.Contains(t, got.err, "1 MiB")
+	assert.Contains(t, got.err, "the file is larger than 1048576 bytes")
 }
 
 func TestSetChangesTheRun(t *testing.T) {

@@ -19,7 +19,7 @@ var views = []string{"xy", "xz", "yz"}
 func drawCommand() *command {
 	return &command{
 		name:  "draw",
-		usage: "FILE -o OUT.svg [--view xy|xz|yz] [--control NAME] [--held NAME=AT]",
+		usage: "FILE -o OUT.svg [--view xy|xz|yz] [--control NAME]\n      [--held NAME=AT] [--set DIMENSION=VALUE]",
 		does:  "a picture of the travel, as a shop drawing",
 		more: `
 Draws the run at neutral, at both ends of the travel and between, with stops,
@@ -30,7 +30,7 @@ to standard output.
 Examples:
   fullfree draw pedals.hcl -o pedals.svg
   fullfree draw sticks.hcl -o side.svg --view xy
-  fullfree draw throttle.hcl -o - --set tail.at=40 > throttle.svg
+  fullfree draw throttle.hcl -o - --set link.length=243 > throttle.svg
 `,
 		run: draw,
 	}

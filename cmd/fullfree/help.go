@@ -73,7 +73,7 @@ right way, all the way, freely; what stops it, and what would stop it next.
 		fmt.Fprintf(&b, "  fullfree %-8s %s\n", c.name, c.does)
 	}
 	b.WriteString(`
-To begin, take a commented file of an invented aircraft and change it into yours:
+To begin, take a commented file of an invented aircraft, and make it yours:
   fullfree new pedals > pedals.hcl
   fullfree check pedals.hcl
   fullfree draw pedals.hcl -o pedals.svg

@@ -19,7 +19,7 @@ const (
 func sweepCommand() *command {
 	return &command{
 		name:  "sweep",
-		usage: "FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]",
+		usage: "FILE [--control NAME] [--held NAME=AT]\n      [--steps 24] [--csv|--json] [--set DIMENSION=VALUE]",
 		does:  "positions over the travel, as a table",
 		more: `
 Moves one control from stop to stop, in even steps, and tells where every part

@@ -1,4 +1,4 @@
-# Characters that can't be seen, in names and lines.
+# Characters that can't be seen, or do something to a terminal.
 run "Bench" {
   units = "mm"
 }
@@ -20,7 +20,7 @@ part "lever" {
   }
 }
 
-part "cr‮ank\u001b[31m" {
+part "cr‮ank[31m" {
   pivot = [200, 0]
   arms  = { horn = [0, 60], tip = polar(80, 45) }
 }
@@ -38,7 +38,7 @@ control "hand" {
 }
 
 output "valve" {
-  of = cr​ank
+  of = crank
 }
 
 stop "closed" {
