@@ -11,7 +11,7 @@ import (
 
 func TestHostileTimes(t *testing.T) {
 	if os.Getenv("HOSTILE")=="" { t.Skip() }
-	const n = 1<<20
+	const n = 1<<20-100
 	rep := func(s string) string { return strings.Repeat(s, n/len(s)) }
 	var many strings.Builder
 	for i:=0; many.Len()<n-200; i++ { fmt.Fprintf(&many,"part \"p%d\" {\n pivot=[%d,0]\n}\nrod \"r%d\" {\n from=p%d.a\n to=q%d.b\n}\n",i,i,i,i,i) }

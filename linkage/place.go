@@ -1,6 +1,9 @@
 package linkage
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // place works out where everything is, once every number and name is known:
 // pivots follow the points that carry them, arms their pivots, rods without a
@@ -107,9 +110,9 @@ func (r *reader) refuseRodCircles() {
 	})
 }
 
-// circles finds circles among n things, each of which rests on others. Every
-// circle found is told from its first member on in the file's order; a thing
-// is told in one circle only.
+// circles finds circles among n things, each of which rests on others, and
+// tells each from its least member on. Of circles that share a member one is
+// told.
 func circles(n int, rests func(i int) []int, tell func(circle []int)) {
 	const (
 		unseen = iota
@@ -117,6 +120,8 @@ func circles(n int, rests func(i int) []int, tell func(circle []int)) {
 		closed
 	)
 	state := make([]int, n)
+	depth := make([]int, n) // of an open one in the path
+	told := make([]bool, n)
 	type step struct {
 		at   int
 		next []int
@@ -125,7 +130,7 @@ func circles(n int, rests func(i int) []int, tell func(circle []int)) {
 		if state[start] != unseen {
 			continue
 		}
-		state[start] = open
+		state[start], depth[start] = open, 0
 		path := []step{{start, rests(start)}}
 		for len(path) > 0 {
 			top := &path[len(path)-1]
@@ -136,17 +141,15 @@ func circles(n int, rests func(i int) []int, tell func(circle []int)) {
 			}
 			i := top.next[0]
 			top.next = top.next[1:]
-			switch state[i] {
-			case unseen:
-				state[i] = open
+			switch {
+			case state[i] == unseen:
+				state[i], depth[i] = open, len(path)
 				path = append(path, step{i, rests(i)})
-			case open:
+			case state[i] == open && !told[i]:
 				var circle []int
-				for j := len(path) - 1; ; j-- {
-					circle = append([]int{path[j].at}, circle...)
-					if path[j].at == i {
-						break
-					}
+				for _, s := range path[depth[i]:] {
+					circle = append(circle, s.at)
+					told[s.at] = true
 				}
 				tell(fromLeast(circle))
 			}
@@ -156,11 +159,6 @@ func circles(n int, rests func(i int) []int, tell func(circle []int)) {
 
 // fromLeast turns a circle so that it begins with its least member.
 func fromLeast(circle []int) []int {
-	least := 0
-	for i, v := range circle {
-		if v < circle[least] {
-			least = i
-		}
-	}
-	return append(append([]int{}, circle[least:]...), circle[:least]...)
+	least := slices.Index(circle, slices.Min(circle))
+	return slices.Concat(circle[least:], circle[:least])
 }

@@ -11,8 +11,8 @@ import (
 // costs the square of its length.
 const maxShownName = 48
 
-// listedNames is how many names a fault lists where none comes close.
-const listedNames = 8
+// listedNames is how many names a fault lists.
+const listedNames = 12
 
 // shortName returns name in quotes, shortened.
 func shortName(name string) string { return `"` + shortened(name) + `"` }
@@ -92,16 +92,20 @@ const (
 	itHas   = "it has"
 )
 
-// allOf lists names: "a", "b" and "c".
+// allOf lists names: "a", "b" and "c"; of many the first.
 func allOf(names []string) string {
-	quoted := make([]string, len(names))
-	for i, n := range names {
-		quoted[i] = shortName(n)
+	quoted := make([]string, 0, listedNames+1)
+	for _, n := range names[:min(len(names), listedNames)] {
+		quoted = append(quoted, shortName(n))
 	}
-	if len(quoted) < 2 {
+	if more := len(names) - listedNames; more > 0 {
+		quoted = append(quoted, fmt.Sprintf("%d more", more))
+	}
+	last := len(quoted) - 1
+	if last < 1 {
 		return strings.Join(quoted, "")
 	}
-	return strings.Join(quoted[:len(quoted)-1], ", ") + " and " + quoted[len(quoted)-1]
+	return strings.Join(quoted[:last], ", ") + " and " + quoted[last]
 }
 
 // aOrAn returns a word with its article.

@@ -84,7 +84,7 @@ func (r *reader) parse() (*hclsyntax.Body, bool) {
 // then a brace is missing before it.
 func stretches(tokens hclsyntax.Tokens, size int) []hcl.Range {
 	var list []hcl.Range
-	depth, start, filled := 0, hcl.InitialPos, false
+	depth, start := 0, hcl.InitialPos
 	for i, tok := range tokens {
 		switch tok.Type {
 		case hclsyntax.TokenIdent:
@@ -97,13 +97,11 @@ func stretches(tokens hclsyntax.Tokens, size int) []hcl.Range {
 		case hclsyntax.TokenCBrace:
 			depth = max(0, depth-1)
 		case hclsyntax.TokenNewline:
-			if depth == 0 && filled {
+			if depth == 0 && i > 0 && tokens[i-1].Type == hclsyntax.TokenCBrace {
 				list = append(list, hcl.Range{Start: start, End: tok.Range.End})
-				start, filled = tok.Range.End, false
+				start = tok.Range.End
 			}
-			continue
 		}
-		filled = true
 	}
 	return append(list, hcl.Range{Start: start, End: hcl.Pos{Byte: size}})
 }

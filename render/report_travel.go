@@ -88,8 +88,11 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 	for _, other := range sweeps[1:] {
 		low, high = math.Min(low, other.Low), math.Max(high, other.High)
 	}
-	said := fmt.Sprintf("%s: moves %s from %s to %s, stop to stop", strings.ToUpper(s.Control.Name),
+	said := fmt.Sprintf("%s: moves %s from %s to %s", strings.ToUpper(s.Control.Name),
 		s.Control.Of.Name, Quantity(low, s.Unit), Quantity(high, s.Unit))
+	if s.Ends[0].Cause == solve.ByStop && s.Ends[1].Cause == solve.ByStop {
+		said += ", stop to stop"
+	}
 	if len(sweeps) > 1 {
 		return said + fmt.Sprintf(", at %d settings of %s", len(sweeps), list(heldNames(s)))
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -101,9 +102,6 @@ func (t telling) sense() string {
 	case solve.Holds:
 		return fmt.Sprintf("%s moves the right way all through, %s %s: at least %s%s.", driven, right, driver, t.ratio(), t.place(", "))
 	case solve.FallsShort:
-		if *t.Worst == 0 {
-			return fmt.Sprintf("%s stands still while %s moves%s; it must move %s %s all through.", driven, driver, t.place(", "), right, driver)
-		}
 		return fmt.Sprintf("%s moves the wrong way%s: %s %s, by %s.", driven, t.place(", worst "), wrong, driver, t.ratio())
 	}
 	return t.undecided()
@@ -126,9 +124,9 @@ func (t telling) travel() string {
 		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, figure, t.allowed())
 	case solve.FallsShort:
 		if beyond {
-			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s", name, t.worst(), way, figure, t.allowed(), t.because())
+			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s", name, t.worst(), way, figure, t.allowed(), t.ending())
 		}
-		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s", name, t.worst(), way, figure, t.allowed(), t.because())
+		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s%s", name, t.worst(), way, figure, t.allowed(), t.ending(), t.gain())
 	}
 	return t.undecided()
 }
@@ -141,18 +139,30 @@ func (t telling) reached(wanted float64) string {
 	return against(t.Reaches, wanted, t.Unit)
 }
 
-// because tells what ends the travel where a figure is missed at an end of it,
-// and what would be gained without.
-func (t telling) because() string {
-	if t.At == nil {
-		return ""
-	}
-	for i, end := range t.sweep.Ends {
-		if end.At == *t.At {
-			return strings.TrimRight(" "+endSays(t.result, t.sweep, i)+" "+nextSays(t.sweep, i), " ")
-		}
+// end is the end of the travel that the worst is at; -1 where it is inside.
+func (t telling) end() int {
+	return slices.IndexFunc(t.sweep.Ends[:], func(e solve.End) bool { return t.At != nil && e.At == *t.At })
+}
+
+// ending tells what ends the travel where a figure is missed at an end of it.
+func (t telling) ending() string {
+	if end := t.end(); end >= 0 {
+		return " " + endSays(t.result, t.sweep, end)
 	}
 	return ""
+}
+
+// gain tells what would be gained there without the stop.
+func (t telling) gain() string {
+	end := t.end()
+	if end < 0 || t.sweep.Ends[end].Cause != solve.ByStop {
+		return ""
+	}
+	said := " " + nextSays(t.sweep, end)
+	if center := nextCenter(t.sweep, end); center != nil {
+		said += fmt.Sprintf(" Taking metal off the stop gains no more than those %s.", against(center.Margin, 0, t.sweep.Unit))
+	}
+	return said
 }
 
 func (t telling) rodAngle() string {
@@ -172,6 +182,9 @@ func (t telling) rodAngle() string {
 
 func (t telling) clearance() string {
 	a, b := t.Requirement.Between[0].String(), t.Requirement.Between[1].String()
+	if t.Why == solve.NeverMeet {
+		return fmt.Sprintf("%s and %s share no height, so they never meet.", a, b)
+	}
 	switch t.known() {
 	case solve.Holds, solve.FallsShort:
 		if *t.Worst < 0 {
@@ -215,34 +228,49 @@ func (t telling) stops() string {
 	}
 	var open []string
 	for i, end := range t.sweep.Ends {
-		if end.Cause != solve.ByStop {
-			open = append(open, fmt.Sprintf("No stop ends the %s side of %s%s. %s", sideName(i), t.sweep.Control.Name, t.heldClause(), endSays(t.result, t.sweep, i)))
+		if end.Cause == solve.ByStop {
+			continue
 		}
+		what := "nothing was met, looking to " + Quantity(end.At, t.sweep.Unit)
+		if end.Cause != solve.ByLimit {
+			what = fmt.Sprintf("on center ends it at %s (%s)", Quantity(end.At, t.sweep.Unit), term(solve.CriticalKind(end.Cause)))
+		}
+		open = append(open, fmt.Sprintf("No stop ends the %s side of %s%s: %s.", sideName(i), t.sweep.Control.Name, t.heldClause(), what))
 	}
 	return strings.Join(open, " ")
 }
 
 func (t telling) order() string {
 	first, then := quoted(t.Requirement.First.Name), quoted(t.Requirement.Then.Name)
-	switch t.Why {
-	case solve.NeitherBites:
+	if t.Why == solve.NeitherBites {
 		return fmt.Sprintf("Neither the stop %s nor the stop %s bites anywhere as far as was looked.", first, then)
-	case solve.NotExplored:
-		if t.Worst == nil {
-			return fmt.Sprintf("The stops %s and %s were not both met as far as was looked; a wider \"from\" or \"to\" of control %s may show it.", first, then, t.sweep.Control.Name)
-		}
-		return fmt.Sprintf("The stop %s bites first, at least %s of %s before the stop %s would; that one was not met as far as was looked. %s.", first, t.worst(), t.sweep.Control.Name, then, t.wanted())
 	}
-	if t.known() == solve.CannotTell {
+	if t.Worst == nil {
 		return t.undecided()
 	}
+	control := t.sweep.Control.Name
+	if t.Why == solve.NotExplored {
+		switch {
+		case *t.Worst < 0:
+			return fmt.Sprintf("The wrong way round: the stop %s bites%s, and the stop %s was not met within %s of %s after it. %s the other way wanted.",
+				then, t.place(", "), first, against(-*t.Worst, 0, t.Unit), control, t.limit())
+		case t.Verdict == solve.CannotTell:
+			return fmt.Sprintf("The stop %s bites first%s, but the stop %s was not met in the %s of %s that were looked at after it and %s is wanted: %s.",
+				first, t.place(", "), then, t.worst(), control, t.limit(), t.wider())
+		case *t.Worst < t.Limit:
+			return fmt.Sprintf("The stop %s bites first%s: %s of %s after it the run is on center, before the stop %s could bite.", first, t.place(", "), t.worst(), control, then)
+		}
+		return fmt.Sprintf("The stop %s bites first%s: the stop %s was not met within %s of %s after it. %s.", first, t.place(", "), then, t.worst(), control, t.wanted())
+	}
 	switch {
+	case t.Verdict == solve.CannotTell:
+		return t.undecided()
 	case *t.Worst < 0:
-		return fmt.Sprintf("The wrong way round: the stop %s bites %s of %s before the stop %s%s. %s the other way wanted.", then, against(-*t.Worst, 0, t.Unit), t.sweep.Control.Name, first, t.place(", "), t.limit())
+		return fmt.Sprintf("The wrong way round: the stop %s bites %s of %s before the stop %s%s. %s the other way wanted.", then, against(-*t.Worst, 0, t.Unit), control, first, t.place(", "), t.limit())
 	case *t.Worst == 0:
 		return fmt.Sprintf("The stops %s and %s bite together%s. %s.", first, then, t.place(", "), t.wanted())
 	}
-	return fmt.Sprintf("The stop %s bites %s of %s before the stop %s would%s. %s.", first, t.worst(), t.sweep.Control.Name, then, t.place(", "), t.wanted())
+	return fmt.Sprintf("The stop %s bites %s of %s before the stop %s would%s. %s.", first, t.worst(), control, then, t.place(", "), t.wanted())
 }
 
 // known is the verdict, or CannotTell where there is no figure to tell.
@@ -281,77 +309,6 @@ func inHand(spare, limit float64, word, unit string) string {
 		return said + ", missed by " + against(-spare, 0, unit)
 	}
 	return said + ", nothing in hand"
-}
-
-// place tells where the worst is, after the words before; empty where nothing
-// depends on it.
-func (t telling) place(before string) string {
-	if t.At == nil {
-		return ""
-	}
-	said := before + "with " + t.sweep.Control.Name + " at " + position(t.sweep, *t.At)
-	if held := t.held(); held != "" {
-		said += " and " + held
-	}
-	return said
-}
-
-// position tells where the control of a sweep stands, with the file's words
-// for that side.
-func position(s *solve.Sweep, at float64) string {
-	if at == 0 {
-		return "neutral"
-	}
-	words := s.Control.Plus
-	if at < 0 {
-		words = s.Control.Minus
-	}
-	if words == "" {
-		return Quantity(at, s.Unit)
-	}
-	return Quantity(at, s.Unit) + " (" + clean(words) + ")"
-}
-
-// held tells where the other controls stand, where the worst is in one of
-// several sweeps of its control.
-func (t telling) held() string {
-	if len(sweepsOf(t.result, t.sweep.Control)) < 2 {
-		return ""
-	}
-	return heldAt(t.result.Run, t.sweep)
-}
-
-// heldAt tells where the other controls stand.
-func heldAt(run *linkage.Run, s *solve.Sweep) string {
-	var said []string
-	for _, h := range s.Held {
-		said = append(said, h.Control.Name+" at "+heldPosition(run, h))
-	}
-	return list(said)
-}
-
-// heldPosition tells where one other control stands.
-func heldPosition(run *linkage.Run, h solve.Held) string {
-	if h.At == 0 {
-		return "neutral"
-	}
-	return Quantity(h.At, controlUnit(run, h.Control))
-}
-
-// heldClause is held with "with" before it.
-func (t telling) heldClause() string {
-	if held := t.held(); held != "" {
-		return " with " + held
-	}
-	return ""
-}
-
-// controlUnit is the unit of a control's travel.
-func controlUnit(run *linkage.Run, c *linkage.Control) string {
-	if c.Of.Angular() {
-		return "deg"
-	}
-	return string(run.Units)
 }
 
 // quoted is a name of the file in quotation marks.

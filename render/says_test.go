@@ -81,24 +81,26 @@ func TestSaysTravel(t *testing.T) {
 	short := judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(2.7), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3})
 	assert.Equal(t, "tail stops 2.7° short: it gets up to 24.3° where 27° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 2.2°."+
 		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`+
-		` Without it the stop "far" would bite 2.5° later, at 26.5°. On center comes 7.2° after the end, at 31.2° (toggle).`, short)
+		` Without it the stop "far" would bite 2.5° later, at 26.5°. On center comes 7.2° after the end, at 31.2° (toggle).`+
+		" Taking metal off the stop gains no more than those 7.2°.", short)
 	assert.Equal(t, "tail reaches both its figures, and no further, to within 0.04°: up to 24.04° where 24° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, 0.5° in hand.",
 		judged(r, linkage.Requirement{Kind: linkage.Travel, Of: req.Of, Low: -24, High: 24},
 			solve.Judgement{Verdict: solve.Holds, Worst: is(0.04), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.04}))
 	req.High = 20
-	assert.Contains(t, judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(4.3), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3}),
-		"tail goes 4.3° too far: up to 24.3° where 20° is wanted")
+	assert.Equal(t, `tail goes 4.3° too far: up to 24.3° where 20° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 3.8°.`+
+		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`,
+		judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(4.3), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3}))
 	req.Low = -30
 	assert.Contains(t, judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(6.4), At: is(-24), Limit: 0.5, Unit: "deg", End: "low", Reaches: -23.6}),
 		"tail stops 6.4° short: it gets down to -23.6° where -30° is wanted")
 }
 
-// A stop in front of an on-center point: filing it away gains little.
-func TestSaysWhatFilingAStopAwayGains(t *testing.T) {
+// A stop in front of an on-center point.
+func TestSaysWhatWouldBiteNext(t *testing.T) {
 	r := levers()
 	s := r.Sweeps[0]
 	s.Stops = s.Stops[:2]
-	assert.Equal(t, "Without it, on center 7.2° later, at 31.2° (toggle): taking metal off this stop gains no more than that.",
+	assert.Equal(t, "Without it, on center 7.2° later, at 31.2° (toggle).",
 		nextSays(s, 1))
 	assert.Equal(t, "There link is in line with the arm of crank that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.",
 		nextMeans(s, 1))
@@ -124,10 +126,13 @@ func TestSaysOverCenter(t *testing.T) {
 		say(func(*solve.Sweep, *solve.Judgement) {}))
 	assert.Equal(t, "No on-center point was found, looking at least 7.2° past each end of the travel; 5° wanted.",
 		say(func(_ *solve.Sweep, j *solve.Judgement) { j.NoneFound, j.At = true, nil }))
-	assert.Equal(t, `No on-center point was found, but only 3.0° past the travel could be looked at and 5° is wanted: give the control hand a wider "from" or "to".`,
+	assert.Equal(t, `No on-center point was found, but only 3.0° past an end of the travel could be looked at and 5° is wanted: give the control hand a wider "from" or "to".`,
 		say(func(_ *solve.Sweep, j *solve.Judgement) {
 			j.Verdict, j.NoneFound, j.At, j.Worst, j.Why = solve.CannotTell, true, nil, is(3), solve.NotExplored
 		}))
+	assert.Equal(t, `The nearest on-center point found lies 7.2° past the high end, at 31.2° (lever forward): crank locks up, in line: link (toggle).`+
+		` But less than the 5° wanted could be looked at past another end: give the control hand a wider "from" or "to".`,
+		say(func(_ *solve.Sweep, j *solve.Judgement) { j.Verdict, j.Why = solve.CannotTell, solve.NotExplored }))
 	assert.Equal(t, "It goes on center (dead center) inside the travel, at 12.0° (lever forward), 12.0° before the high end."+
 		" There link is in line with the arm that drives it: crank halts and reverses; past this point a pull the closing way opens it. 5° wanted, missed by 17.0°.",
 		say(func(s *solve.Sweep, j *solve.Judgement) {
@@ -155,6 +160,9 @@ func TestSaysLowerLimits(t *testing.T) {
 	assert.Equal(t, "link and airframe.tube keep 1.98 mm apart at the nearest, with hand at 12.0° (lever forward). 2 mm wanted, missed by 0.02 mm.", say(solve.FallsShort, 1.98))
 	assert.Equal(t, "link and airframe.tube foul each other by 0.3 mm, worst with hand at 12.0° (lever forward). 2 mm wanted between them.", say(solve.FallsShort, -0.3))
 
+	assert.Equal(t, "link and airframe.tube share no height, so they never meet.",
+		judged(r, clearance, solve.Judgement{Verdict: solve.Holds, Limit: 2, Unit: "mm", Why: solve.NeverMeet}))
+
 	assert.Equal(t, "Flattest, at 62.1°, stand link and the arm of crank that it drives, with hand at -24.0° (lever aft). 65° wanted, missed by 2.9°.",
 		judged(r, linkage.Requirement{Kind: linkage.RodAngle, Least: 65},
 			solve.Judgement{Verdict: solve.FallsShort, Worst: is(62.1), At: is(-24), Limit: 65, Unit: "deg"}))
@@ -175,8 +183,11 @@ func TestSaysStops(t *testing.T) {
 	req := linkage.Requirement{Kind: linkage.Stops}
 	assert.Equal(t, "A stop ends the travel on each side.", judged(r, req, solve.Judgement{Verdict: solve.Holds, Worst: is(0)}))
 	r.Sweeps[0].Ends[0] = solve.End{At: -35, Cause: solve.ByLimit}
-	assert.Equal(t, "No stop ends the low side of hand. No stop and no on-center point was met, looking to -35.0°.",
+	assert.Equal(t, "No stop ends the low side of hand: nothing was met, looking to -35.0°.",
 		judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(1)}))
+	r.Sweeps[0].Ends[1] = solve.End{At: 31.2, Cause: solve.ByToggle, Part: r.Run.Parts[1]}
+	assert.Equal(t, "No stop ends the low side of hand: nothing was met, looking to -35.0°. No stop ends the high side of hand: on center ends it at 31.2° (toggle).",
+		judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(2)}))
 }
 
 func TestSaysOrder(t *testing.T) {
@@ -190,6 +201,18 @@ func TestSaysOrder(t *testing.T) {
 	assert.Equal(t, `The stops "bolt" and "far" bite together, with hand at 24.0° (lever forward). 1° wanted, missed by 1.0°.`, say(solve.FallsShort, 0))
 	assert.Equal(t, `Neither the stop "bolt" nor the stop "far" bites anywhere as far as was looked.`,
 		judged(r, req, solve.Judgement{Limit: 1, Unit: "deg", Why: solve.NeitherBites}))
+}
+
+func TestSaysOrderWhereAStopWasNotMet(t *testing.T) {
+	r := levers()
+	req := linkage.Requirement{Kind: linkage.Order, First: r.Run.Stops[1], Then: r.Run.Stops[2], Least: 3}
+	say := func(v solve.Verdict, worst float64) string {
+		return judged(r, req, solve.Judgement{Verdict: v, Worst: is(worst), At: is(24.04), Limit: 3, Unit: "deg", Why: solve.NotExplored})
+	}
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): the stop "far" was not met within 7.2° of hand after it. 3° wanted, 4.2° in hand.`, say(solve.Holds, 7.16))
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): 2.0° of hand after it the run is on center, before the stop "far" could bite.`, say(solve.Holds, 2))
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward), but the stop "far" was not met in the 2.0° of hand that were looked at after it and 3° is wanted: give the control hand a wider "from" or "to".`, say(solve.CannotTell, 2))
+	assert.Equal(t, `The wrong way round: the stop "far" bites, with hand at 24.0° (lever forward), and the stop "bolt" was not met within 7.2° of hand after it. 3° the other way wanted.`, say(solve.FallsShort, -7.16))
 }
 
 // No sentence promises anything.

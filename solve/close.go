@@ -36,6 +36,8 @@ type fourbar struct {
 	a2          float64 // its length squared
 	c2          float64 // a2 + e e - L L
 	sign        float64 // the assembly
+	scale       float64 // L L a2: D over this is the squared sine of the rod's angle
+	least       float64 // noReach of that
 }
 
 // crank is a hinge and a rod in general position.
@@ -56,17 +58,17 @@ type guide struct {
 	sign      float64
 }
 
-func (m *Mechanism) newCrank(own int, near, far end) crank {
+func (m *Mechanism) newCrank(own int, near, far end) *crank {
 	b := &m.bodies[own]
-	c := crank{own: own, near: near, far: far, rigid: near.body == own, arm: near.at.Sub(b.pivot)}
+	c := &crank{own: own, near: near, far: far, rigid: near.body == own, arm: near.at.Sub(b.pivot)}
 	// The assembly as drawn: sin t = 0 asks B C - s A q = 0, so B = s q.
 	c.sign = math.Copysign(1, b.axis.Cross(c.arm).Dot(far.at.Sub(b.pivot)))
 	return c
 }
 
-func (m *Mechanism) newGuide(own int, near, far end) guide {
+func (m *Mechanism) newGuide(own int, near, far end) *guide {
 	b := &m.bodies[own]
-	return guide{own: own, near: near, far: far, sign: math.Copysign(1, b.slide.Dot(near.at.Sub(far.at)))}
+	return &guide{own: own, near: near, far: far, sign: math.Copysign(1, b.slide.Dot(near.at.Sub(far.at)))}
 }
 
 // inParallelPlanes reports whether the plane fast path closes the hinge.
@@ -113,11 +115,12 @@ func planeAxis(k vec) vec {
 func (m *Mechanism) setLength(s *step, length float64) {
 	switch s.kind {
 	case closeFourbar:
-		f := &s.fourbar
+		f := &m.fourbars[s.fourbar]
 		l := &m.links[s.links[0]]
 		e := l.from.at.Sub(l.to.at).Dot(m.bodies[f.own].axis)
 		f.c2 = f.a2 - float64((length-e)*(length+e))
-		s.crank.length = length
+		f.scale = length * length * f.a2
+		f.least = noReach * f.scale
 	case closeCrank:
 		s.crank.length = length
 	case closeGuide:
@@ -214,19 +217,14 @@ func (m *Mechanism) guideNumbers(st *state, g *guide) (at, d float64) {
 
 // reach is the squared sine of the angle between rod and arm of a step closed
 // by algebra, continued below 0 to where the rod doesn't reach. d is what
-// closing the step returned.
+// settling the step returned.
 func (m *Mechanism) reach(st *state, s *step, d float64) float64 {
 	switch s.kind {
 	case closeFourbar:
-		return d / (s.crank.length * s.crank.length * s.fourbar.a2)
+		return d / m.fourbars[s.fourbar].scale
 	case closeCrank:
-		r := &s.crank
-		if r.rigid {
-			p := perpendicular(r.arm, m.bodies[r.own].axis)
-			return d / (r.length * r.length * p.Dot(p))
-		}
-		_, _, _, _, arm2 := m.crankNumbers(st, r)
-		return d / (r.length * r.length * arm2)
+		_, _, _, _, arm2 := m.crankNumbers(st, s.crank)
+		return d / (s.crank.length * s.crank.length * arm2)
 	default:
 		return d / (s.guide.length * s.guide.length)
 	}

@@ -204,7 +204,7 @@ func (c *curve) sample() *sample {
 	}
 	m.setFreedom(st, p.input, x*p.unit)
 	p.x = x
-	if m.close(st) != allClosed {
+	if m.solve(st) != allClosed {
 		return nil
 	}
 	return p.take(x)

@@ -8,8 +8,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"fullfree/solve"
 )
 
 // rig is a plane run with something of everything that a plane run moved as a

@@ -256,50 +256,47 @@ func judgeStops(about []*sweeper) (j Judgement) {
 }
 
 // judgeOrder finds by how much one stop bites before another would, on every
-// side where it does. On a side where the second alone bites, the first comes
-// too late; that counts where the first bites nowhere.
+// side where it bites. Where it bites nowhere but the other does, it comes too
+// late by what was explored beyond the other.
 func judgeOrder(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	j.Limit = r.Least
 	var late Judgement
-	unknown := false
+	short, open := false, false
 	for _, s := range about {
 		j.Unit = s.sweep.Unit
 		for _, sd := range s.sides {
 			first, then := sd.bites[r.First.Index], sd.bites[r.Then.Index]
 			looked := math.Abs(sd.w.last.x)
-			switch {
-			case first != nil && then != nil:
-				if j.worse(math.Abs(*then)-math.Abs(*first), first, s.sweep.Index, -1) {
-					j.End, j.Why = sideOf(*first), Plain
+			if first == nil {
+				if then != nil && late.worse(math.Abs(*then)-looked, then, s.sweep.Index, -1) {
+					late.End = s.sideName(sd)
 				}
-			case first != nil:
-				if v := looked - math.Abs(*first); j.worse(v, first, s.sweep.Index, -1) {
-					j.End, j.Why = s.sideName(sd), NotExplored
-				}
-				if looked-math.Abs(*first) < r.Least && sd.w.stuck == nil {
-					unknown = true
-				}
-			case then != nil:
-				late.worse(math.Abs(*then)-looked, then, s.sweep.Index, -1)
-				late.End = s.sideName(sd)
+				continue
+			}
+			lead := looked - math.Abs(*first) // at least, where the other isn't met
+			if then != nil {
+				lead = math.Abs(*then) - math.Abs(*first)
+			}
+			less := lead < r.Least-judgeNoise
+			short = short || less && then != nil
+			open = open || less && then == nil && sd.w.stuck == nil
+			if j.worse(lead, first, s.sweep.Index, -1) {
+				j.End, j.NotMet = s.sideName(sd), then == nil
 			}
 		}
 	}
-	if j.Worst == nil {
-		unit := j.Unit
-		j = late
-		j.Unit = unit
+	switch {
+	case j.Worst == nil && late.Worst == nil:
+		j.Why = NeitherBites
+	case j.Worst == nil:
+		j.Worst, j.At, j.Sweep, j.End, j.NotMet = late.Worst, late.At, late.Sweep, late.End, true
+		j.Verdict = FallsShort
+	case short:
+		j.Verdict = FallsShort
+	case open:
 		j.Why = NotExplored
-	}
-	if j.Worst == nil {
-		j.Limit, j.Why = r.Least, NeitherBites
-		return j
-	}
-	j.decide(r.Least, -1)
-	if j.Why == NotExplored && j.Verdict == FallsShort && *j.Worst >= 0 {
-		j.Verdict = CannotTell
-		if !unknown {
-			j.Verdict = Holds // it runs on center before the second could bite
-		}
+	default:
+		j.Verdict = Holds
 	}
 	return j
 }

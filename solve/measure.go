@@ -23,19 +23,29 @@ type term struct {
 	sign    float64
 }
 
-// of returns the measure for a pose, and its first and second rates by the
-// control's position.
+// value returns the measure for the pose last solved.
+func (k *measure) value(p *path) float64 {
+	v := k.reads
+	if k.terms == nil {
+		v += k.along.Dot(p.st.place(k.point).Sub(k.point.at))
+	}
+	for _, t := range k.terms {
+		v += float64(t.sign * p.shown(t.freedom))
+	}
+	return v
+}
+
+// of returns the measure for the pose last solved, and its first and second
+// rates by the control's position.
 func (k *measure) of(p *path) (v, dv, ddv float64) {
-	v = k.reads
+	v = k.value(p)
 	if k.terms == nil {
 		at := p.st.place(k.point)
-		v += k.along.Dot(at.Sub(k.point.at))
 		dv = k.along.Dot(p.rates.of(&p.st, k.point.body, at)) * p.unit
 		ddv = k.along.Dot(p.rates.of2(&p.st, k.point.body, at)) * p.unit * p.unit
 		return v, dv, ddv
 	}
 	for _, t := range k.terms {
-		v += t.sign * p.shown(t.freedom)
 		per := p.unit * t.sign
 		if p.m.freedoms[t.freedom].kind == turn {
 			per /= degree

@@ -15,12 +15,13 @@ type Mechanism struct {
 	freedoms  []freedom
 	links     []link // one a rod, in the file's order
 	steps     []step
-	inputs    []int // the freedom that each control moves
-	partBody  []int // by linkage.Part.Index
-	rodBody   []int // by linkage.Rod.Index; -1 where a rod has no points of its own
-	placing   []int // every body but the airframe, carriers before carried
-	remains   []int // bodies that no step places for good
-	hasBlocks bool  // some step is closed by Newton's method
+	fourbars  []fourbar // in the order of their steps
+	inputs    []int     // the freedom that each control moves
+	partBody  []int     // by linkage.Part.Index
+	rodBody   []int     // by linkage.Rod.Index; -1 where a rod has no points of its own
+	placing   []int     // every body but the airframe, carriers before carried
+	remains   []int     // bodies that no step places for good
+	hasBlocks bool      // some step is closed by Newton's method
 
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches
@@ -88,9 +89,10 @@ type step struct {
 	given    []int // freedoms that its links depend on and that are known before
 	before   []int // bodies to place first
 	within   []int // bodies that its unknowns move and its links need
-	fourbar  fourbar
-	crank    crank
-	guide    guide
+	fourbar  int   // in Mechanism.fourbars
+	inRow    int   // how many steps from this one on are fourbars
+	crank    *crank
+	guide    *guide
 }
 
 type stepKind int
@@ -406,6 +408,15 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 		m.hasBlocks = m.hasBlocks || s.kind == closeBlock
 		m.steps = append(m.steps, s)
 	}
+	for i := len(m.steps) - 1; i >= 0; i-- {
+		s := &m.steps[i]
+		if s.kind == closeFourbar {
+			s.inRow = 1
+			if i+1 < len(m.steps) {
+				s.inRow += m.steps[i+1].inRow
+			}
+		}
+	}
 	for _, b := range m.placing {
 		if !done[b] {
 			m.remains = append(m.remains, b)
@@ -440,7 +451,8 @@ func (m *Mechanism) chooseSolver(s *step) {
 		s.crank = m.newCrank(f.body, own, other)
 		if m.inParallelPlanes(f.body, own, other) {
 			s.kind = closeFourbar
-			s.fourbar = m.newFourbar(f.body, other, &s.crank)
+			s.fourbar = len(m.fourbars)
+			m.fourbars = append(m.fourbars, m.newFourbar(f.body, other, s.crank))
 		}
 	case slide:
 		s.kind = closeGuide

@@ -38,7 +38,7 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 	for stepLength := 1.0 / gradual; off && done < 1; {
 		share := math.Min(1, done+stepLength)
 		m.setLengths(share)
-		if failed := m.close(st); failed == allClosed && m.continues(&before, st) {
+		if failed := m.solve(st); failed == allClosed && m.continues(&before, st) {
 			before.take(st)
 			done = share
 			continue
@@ -50,7 +50,7 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 		}
 	}
 	m.setLengths(1)
-	if failed := m.close(st); failed != allClosed {
+	if failed := m.solve(st); failed != allClosed {
 		m.tellOpen(st, done, faults)
 		return
 	}
@@ -94,7 +94,7 @@ func (m *Mechanism) setLengths(share float64) {
 // tellOpen adds the fault of a run that can't be closed.
 func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 	m.setLengths(1)
-	failed := m.close(st)
+	failed := m.solve(st)
 	if failed == allClosed {
 		l := m.farthestSet(nil)
 		faults.Add(l.rod.Span, "from the drawing, the rod %q can't be set to %s (drawn %s) without going over center on the way", l.rod.Name, m.length(l.length), m.length(l.drawn))

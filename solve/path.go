@@ -59,7 +59,7 @@ func (p *path) solve(x float64, guess []float64) closed {
 	}
 	m.setFreedom(&p.st, p.input, x*p.unit)
 	p.x = x
-	return m.close(&p.st)
+	return m.solve(&p.st)
 }
 
 // take fills in a sample from the pose last solved.

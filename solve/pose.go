@@ -7,7 +7,6 @@ type state struct {
 	q        []float64 // by freedom: radians or run units, from the drawn position
 	cos, sin []float64 // of each body's turn
 	frames   []frame   // by body
-	reach    []float64 // by step: see Mechanism.reach; unused for Newton's
 	newton   *newton
 }
 
@@ -17,7 +16,6 @@ func (m *Mechanism) newState() state {
 		cos:    make([]float64, len(m.bodies)),
 		sin:    make([]float64, len(m.bodies)),
 		frames: make([]frame, len(m.bodies)),
-		reach:  make([]float64, len(m.steps)),
 		newton: newNewton(),
 	}
 	for b := range st.frames {
@@ -33,7 +31,6 @@ func (st *state) take(from *state) {
 	copy(st.cos, from.cos)
 	copy(st.sin, from.sin)
 	copy(st.frames, from.frames)
-	copy(st.reach, from.reach)
 }
 
 func (st *state) place(e end) vec { return st.frames[e.body].apply(e.at) }
@@ -91,18 +88,52 @@ type closed int
 
 const allClosed closed = -1
 
-// close closes every step of a pose whose controls are set, and places every
-// body. What st.q holds for the unknowns is where Newton's method starts and
-// which turn of a full circle an angle is told in. Where a step can't be
-// closed the rest is left as it was.
+// solve closes a pose whose controls are set, and places every body. What st.q
+// holds for the unknowns is where Newton's method starts and which turn of a
+// full circle an angle is told in. Where a step can't be closed the rest is
+// left as it was.
+func (m *Mechanism) solve(st *state) closed {
+	if failed := m.close(st); failed != allClosed {
+		return failed
+	}
+	m.unwind(st)
+	m.placeAll(st, m.remains)
+	return allClosed
+}
+
+// close closes every step. Turns closed by algebra are left as cosine and sine,
+// and bodies that no later step needs are not placed.
 func (m *Mechanism) close(st *state) closed {
-	for i := range m.steps {
+	for i := 0; i < len(m.steps); {
+		s := &m.steps[i]
+		if s.kind == closeFourbar {
+			if n := m.closeFourbars(st, m.fourbars[s.fourbar:s.fourbar+s.inRow]); n < s.inRow {
+				return closed(i + n)
+			}
+			i += s.inRow
+			continue
+		}
 		if !m.closeStep(st, i) {
 			return closed(i)
 		}
+		i++
 	}
-	m.placeAll(st, m.remains)
 	return allClosed
+}
+
+// closeFourbars closes fourbars one after another, and returns how many could
+// be closed.
+func (m *Mechanism) closeFourbars(st *state, chain []fourbar) int {
+	cos, sin := st.cos, st.sin
+	for i := range chain {
+		f := &chain[i]
+		c, s, d := f.close(cos[f.driver], sin[f.driver])
+		cos[f.own], sin[f.own] = c, s
+		if d < f.least {
+			return i
+		}
+	}
+	return len(chain)
 }
 
 func (m *Mechanism) placeAll(st *state, bodies []int) {
@@ -118,37 +149,36 @@ func (m *Mechanism) closeStep(st *state, i int) bool {
 		m.placeAll(st, s.before)
 		return m.closeBlock(st, s)
 	}
-	st.reach[i] = m.reach(st, s, m.settle(st, s))
-	return st.reach[i] >= noReach
+	return m.reach(st, s, m.settle(st, s)) >= noReach
 }
 
 // settle closes a step by algebra and returns D; where the rod doesn't reach
 // the arm points at it.
 func (m *Mechanism) settle(st *state, s *step) (d float64) {
-	m.placeAll(st, s.before)
-	switch s.kind {
-	case closeFourbar:
-		f := &s.fourbar
+	if s.kind == closeFourbar {
+		f := &m.fourbars[s.fourbar]
 		st.cos[f.own], st.sin[f.own], d = f.close(st.cos[f.driver], st.sin[f.driver])
-	case closeCrank:
-		d = m.closeCrank(st, &s.crank)
-	case closeGuide:
-		d = m.closeGuide(st, &s.guide)
+		return d
 	}
-	if f := s.unknowns[0]; m.freedoms[f].kind == turn {
-		b := m.freedoms[f].body
-		st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
+	m.placeAll(st, s.before)
+	if s.kind == closeCrank {
+		d = m.closeCrank(st, s.crank)
+	} else {
+		d = m.closeGuide(st, s.guide)
 	}
-	if s.kind != closeFourbar {
-		m.placeAll(st, s.within)
-	}
+	m.placeAll(st, s.within)
 	return d
 }
 
-// Pose closes the run for given control positions and returns no angles: what
-// a caller with many poses of one run wants. It is the yardstick of the
-// benchmarks; it allocates nothing.
-type Pose struct {
-	m  *Mechanism
-	st state
+// unwind turns the cosines and sines of the turns closed by algebra into
+// angles, each in the turn of a full circle nearest to where it was.
+func (m *Mechanism) unwind(st *state) {
+	for i := range m.steps {
+		s := &m.steps[i]
+		f := s.unknowns[0]
+		if s.kind != closeBlock && m.freedoms[f].kind == turn {
+			b := m.freedoms[f].body
+			st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
+		}
+	}
 }

@@ -112,8 +112,8 @@ func leverMetal(rng *rand.Rand, moving, fixed int) touching {
 	for i := range fixed {
 		block = append(block, rotate(around(rng, at(0, 30+25*float64(i)), 12), at3(0, 0, 1), a))
 	}
-	m := shape{tail, 0.5 + 4*rng.Float64()}
-	f := shape{block, 0.5 + 4*rng.Float64()}
+	m := shape{tail, 1 + 5*rng.Float64()}
+	f := shape{block, 1 + 5*rng.Float64()}
 	width := func(s shape) float64 {
 		if len(s.through) == 1 {
 			return s.half
@@ -174,8 +174,8 @@ func bothMove(rng *rand.Rand) touching {
 	f := fourBar{ground: 90 + 20*rng.Float64(), crank: 50 + 20*rng.Float64(), coupler: 90 + 20*rng.Float64(), rocker: 60 + 20*rng.Float64(), crossed: true}
 	const crank = 90.0
 	d := f.draw(crank, 1)
-	a, b := around(rng, at(30, 30), 15), around(rng, at(f.ground-30, -20), 15)
-	ra, rb := 3+8*rng.Float64(), 3+8*rng.Float64()
+	a, b := around(rng, at(20, 45), 12), around(rng, at(f.ground-40, 25), 12)
+	ra, rb := 4+8*rng.Float64(), 4+8*rng.Float64()
 	d.bodies[0].metal = []metal{{"boss", []vec{a}, ra}}
 	d.bodies[1].metal = []metal{{"boss", []vec{b}, rb}}
 	_, drawn := f.angles(crank)

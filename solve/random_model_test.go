@@ -201,17 +201,33 @@ func (m *model) hand(x float64) float64 {
 	return x
 }
 
+// leap is how much farther than the control, both in sizes of the drawing, any
+// unknown may go in a step: a minimizer's first try may land in another
+// assembly.
+const leap = 20
+
 // follow closes the drawing at each of the control's positions in turn, from
-// the drawn position on, in small steps. It returns fewer where it no longer closes.
+// the drawn position on, in small steps. It returns fewer where it no longer
+// closes, or leaps.
 func (m *model) follow(hands []float64) (out [][]float64) {
 	const steps = 5
 	x, last := make([]float64, m.n), 0.0
 	for _, h := range hands {
 		for k := range steps {
-			var ok bool
-			if x, ok = m.step(m.hand(last+(h-last)*float64(k+1)/steps), x); !ok {
+			y, ok := m.step(m.hand(last+(h-last)*float64(k+1)/steps), x)
+			if !ok {
 				return out
 			}
+			reach := math.Abs(m.hand(h - last))
+			if m.d.bodies[m.control].slide != nil {
+				reach /= m.size
+			}
+			for i, scale := range m.scales() {
+				if reach > 0 && math.Abs(y[i]-x[i])/scale > leap*reach/steps {
+					return out
+				}
+			}
+			x = y
 		}
 		last = h
 		out = append(out, x)

@@ -39,6 +39,10 @@ type Judgement struct {
 	// NoneFound: over-center found no critical point; Worst is how far beyond
 	// an end was explored, at least.
 	NoneFound bool
+	// NotMet: order: one of the two stops bites nowhere on that side as far as
+	// was looked, so Worst is at least (the second isn't met) or at most (the
+	// first isn't).
+	NotMet bool
 	// Why tells apart what Verdict alone doesn't.
 	Why Why
 	// Rod, Part and End name what Worst belongs to, where the kind has such.

@@ -59,7 +59,8 @@ func (w *walk) lastReach(a *sample, x float64, step int) (at float64, earlier in
 			earlier, at = int(failed), x
 			return -1
 		}
-		return w.p.st.reach[step]
+		s := &w.p.m.steps[step]
+		return w.p.m.reach(&w.p.st, s, w.p.m.settle(&w.p.st, s))
 	}
 	fa := f(a.x)
 	fx := f(x)

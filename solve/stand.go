@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"math"
 	"sort"
 
 	"fullfree/linkage"
@@ -14,12 +15,15 @@ type Stand struct {
 }
 
 // At returns the position at x of the control, anywhere explored; false
-// outside.
+// outside. What is outside by rounding alone is taken to its limit.
 func (w *Sweep) At(x float64) (*Stand, bool) {
 	s := w.of
-	if !(x >= w.Explored[0] && x <= w.Explored[1]) {
+	low, high := w.Explored[0], w.Explored[1]
+	slack := tieOfStops * (high - low)
+	if !(x >= low-slack && x <= high+slack) {
 		return nil, false
 	}
+	x = math.Min(high, math.Max(low, x))
 	if !s.standAt(x) {
 		return nil, false
 	}
@@ -54,20 +58,18 @@ func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
 // Travel returns how far a part has turned or slid from its drawn position:
 // degrees or units. A floating part's turn.
 func (st *Stand) Travel(part *linkage.Part) float64 {
-	v, _, _ := st.measured(st.p.m.partMeasure(part))
-	return v
+	return st.measured(st.p.m.partMeasure(part))
 }
 
 // Reading returns what an output's gauge shows.
 func (st *Stand) Reading(o *linkage.Output) float64 {
-	v, _, _ := st.measured(st.p.m.outputMeasure(o))
-	return v
+	return st.measured(st.p.m.outputMeasure(o))
 }
 
-func (st *Stand) measured(k measure) (v, dv, ddv float64) {
-	q := *st.p
-	q.st, q.x = st.st, st.x
-	return k.of(&q)
+func (st *Stand) measured(k measure) float64 {
+	p := *st.p
+	p.st, p.x = st.st, st.x
+	return k.value(&p)
 }
 
 // Gap returns the clearance between two features, negative where they overlap,
@@ -95,58 +97,4 @@ func (st *Stand) on(k *metal, i int, t float64) vec {
 		p = between(p, st.st.place(k.points[i+1]), t)
 	}
 	return p
-}
-
-// Column is a column of a table of positions.
-type Column struct{ Name, Unit string }
-
-// Table returns steps+1 positions evenly spaced over the travel, and what is in
-// each column: the swept control's part first, then every other moving part,
-// then the outputs. steps is at least 1.
-func (w *Sweep) Table(steps int) ([]Column, [][]float64) {
-	s := w.of
-	columns, measures := s.columns()
-	var rows [][]float64
-	for i := range steps + 1 {
-		x := w.Low + (w.High-w.Low)*float64(i)/float64(steps)
-		if i == steps {
-			x = w.High
-		}
-		if !s.standAt(x) {
-			continue // nowhere inside the travel
-		}
-		row := make([]float64, len(measures))
-		for j := range measures {
-			row[j], _, _ = measures[j].of(s.p)
-		}
-		rows = append(rows, row)
-	}
-	return columns, rows
-}
-
-// columns lists what a table shows.
-func (s *sweeper) columns() (columns []Column, measures []measure) {
-	m := s.m
-	add := func(name string, k measure) {
-		columns = append(columns, Column{name, k.unit})
-		measures = append(measures, k)
-	}
-	own := s.sweep.Control.Of
-	add(own.Name, m.partMeasure(own))
-	for _, p := range m.run.Parts {
-		switch {
-		case p == own || p.Motion == linkage.Fixed:
-		case p.Motion == linkage.Floats:
-			first := m.bodies[m.partBody[p.Index]].first
-			for i, axis := range []string{".x", ".y", ".turn"} {
-				add(p.Name+axis, m.freedomMeasure(first+i))
-			}
-		default:
-			add(p.Name, m.partMeasure(p))
-		}
-	}
-	for _, o := range m.run.Outputs {
-		add(o.Name, m.outputMeasure(o))
-	}
-	return columns, measures
 }

@@ -51,7 +51,7 @@ func check(c *command, std streams, args []string) int {
 	}
 	result, err := in.mechanism.Check()
 	if err != nil {
-		return std.faults(err)
+		return std.problem(c, err)
 	}
 	var out bytes.Buffer
 	if *asJSON {

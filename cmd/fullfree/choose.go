@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -48,7 +49,17 @@ func (ch choice) sweep(in *input) (*solve.Sweep, error) {
 		}
 		held = append(held, h)
 	}
-	return in.mechanism.Sweep(control, held)
+	swept, err := in.mechanism.Sweep(control, held)
+	var faults *linkage.Faults
+	if len(held) > 0 && errors.As(err, &faults) {
+		// The place of the fault is the command line, not the file.
+		var said []string
+		for _, fault := range faults.List {
+			said = append(said, "--held: "+fault.Says)
+		}
+		return nil, errors.New(strings.Join(said, "\n"))
+	}
+	return swept, err
 }
 
 func parseHeld(run *linkage.Run, text string) (solve.Held, error) {

@@ -61,16 +61,16 @@ func draw(c *command, std streams, args []string) int {
 	}
 	result, err := in.mechanism.Check()
 	if err != nil {
-		return std.faults(err)
+		return std.problem(c, err)
 	}
 	swept, err := chosen.sweep(in)
 	if err != nil {
-		return std.faults(err)
+		return std.problem(c, err)
 	}
 	var out bytes.Buffer
 	err = render.Diagram(&out, result, swept, render.DiagramOptions{
 		View:    *view,
-		Hash:    fmt.Sprintf("%x", sha256.Sum256(in.source.Text)),
+		Hash:    in.hash(),
 		Version: version,
 	})
 	if err != nil {
@@ -86,6 +86,17 @@ func draw(c *command, std streams, args []string) int {
 		return std.fail(c, "can't write %s: %s", printable(*output), reason(err))
 	}
 	return exitOK
+}
+
+// hash is that of the file; where --set changed something it is another, so
+// that the picture doesn't pass for one of the file.
+func (in *input) hash() string {
+	h := sha256.New()
+	h.Write(in.source.Text)
+	for _, s := range in.settings {
+		fmt.Fprintf(h, "\n--set %s=%s", s.Dimension, s.Value)
+	}
+	return fmt.Sprintf("%x", h.Sum(nil))
 }
 
 // isFile says whether a path leads to the file that the run was read from.

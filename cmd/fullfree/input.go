@@ -44,14 +44,19 @@ func openOne(c *command, std streams, rest, set []string) (*input, int) {
 	}
 	in, err := open(std, name, changes)
 	if err != nil {
-		return nil, std.faults(err)
+		return nil, std.problem(c, err)
 	}
 	return in, exitOK
 }
 
-// faults tells what is wrong with a file and returns the exit status for it.
-func (s streams) faults(err error) int {
-	s.message("%s\n", strings.TrimSuffix(err.Error(), "\n"))
+// problem tells what is wrong, faults of a file by their place in it, and
+// returns the exit status for it.
+func (s streams) problem(c *command, err error) int {
+	var faults *linkage.Faults
+	if !errors.As(err, &faults) {
+		return s.fail(c, "%s", err)
+	}
+	s.message("%s\n", strings.TrimSuffix(faults.Error(), "\n"))
 	return exitFailed
 }
 
@@ -90,7 +95,7 @@ func (in *input) readAll(std streams) ([]byte, error) {
 	if in.name != "-" {
 		f, err := os.Open(in.name)
 		if err != nil {
-			return nil, fmt.Errorf("fullfree: can't read %s: %s%s", printable(in.name), reason(err), hint(in.name, err))
+			return nil, fmt.Errorf("can't read %s: %s%s", printable(in.name), reason(err), hint(in.name, err))
 		}
 		defer f.Close()
 		from = f
@@ -102,7 +107,7 @@ func (in *input) readAll(std streams) ([]byte, error) {
 	}
 	text, err := io.ReadAll(io.LimitReader(from, mostBytes))
 	if err != nil {
-		return nil, fmt.Errorf("fullfree: can't read %s: %s", printable(in.name), reason(err))
+		return nil, fmt.Errorf("can't read %s: %s", printable(in.name), reason(err))
 	}
 	return text, nil
 }

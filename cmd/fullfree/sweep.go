@@ -61,7 +61,7 @@ func sweep(c *command, std streams, args []string) int {
 	}
 	swept, err := chosen.sweep(in)
 	if err != nil {
-		return std.faults(err)
+		return std.problem(c, err)
 	}
 	columns, rows := swept.Table(steps)
 	var out bytes.Buffer

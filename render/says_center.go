@@ -1,0 +1,120 @@
+package render
+
+import (
+	"fmt"
+	"slices"
+
+	"fullfree/solve"
+)
+
+// term is the field's name of a kind of on-center point.
+func term(kind solve.CriticalKind) string {
+	switch kind {
+	case solve.ChangePoint:
+		return "change point"
+	case solve.DeadCenter:
+		return "dead center"
+	}
+	return string(kind)
+}
+
+// meaning tells what an on-center point means at the bench.
+func meaning(c solve.Critical) string {
+	part, rod := c.Part.Name, "the rod"
+	if c.Rod != nil {
+		rod = c.Rod.Name
+	}
+	switch c.Kind {
+	case solve.Toggle:
+		return fmt.Sprintf("There %s is in line with the arm of %s that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.", rod, part)
+	case solve.ChangePoint:
+		return fmt.Sprintf("There %s is in line with the arms at both its ends: from there %s may go on in either of two ways, one of them backwards.", rod, part)
+	}
+	return fmt.Sprintf("There %s is in line with the arm that drives it: %s halts and reverses; past this point a pull the closing way opens it.", rod, part)
+}
+
+// inShort tells an on-center point in a line of a list.
+func inShort(c solve.Critical) string {
+	what := ""
+	switch c.Kind {
+	case solve.Toggle:
+		what = c.Part.Name + " locks up"
+	case solve.ChangePoint:
+		what = c.Part.Name + " may go either way"
+	default:
+		what = c.Part.Name + " reverses here"
+	}
+	if c.Rod != nil {
+		what += ", in line: " + c.Rod.Name
+	}
+	return what + " (" + term(c.Kind) + ")"
+}
+
+// spare tells the margin of an on-center point.
+func spare(s *solve.Sweep, c solve.Critical) string {
+	switch {
+	case c.Margin > 0:
+		return against(c.Margin, 0, s.Unit) + " in hand"
+	case c.Margin < 0:
+		return against(-c.Margin, 0, s.Unit) + " inside the travel"
+	}
+	return "nothing in hand"
+}
+
+// overCenter tells the nearest on-center point, or how far none was found.
+func (t telling) overCenter() string {
+	if t.Worst == nil {
+		return t.undecided()
+	}
+	if t.Why == solve.NotExplored && t.NoneFound {
+		return fmt.Sprintf("No on-center point was found, but only %s past an end of the travel could be looked at and %s is wanted: %s.", t.worst(), t.limit(), t.wider())
+	}
+	if t.NoneFound {
+		return fmt.Sprintf("No on-center point was found, looking at least %s past each end of the travel%s; %s wanted.", t.worst(), t.ofControl(), t.limit())
+	}
+	if t.Verdict == solve.CannotTell && t.Why != solve.NotExplored {
+		return t.undecided()
+	}
+	k := slices.IndexFunc(t.sweep.Critical, func(c solve.Critical) bool {
+		return c.Margin == *t.Worst && (t.At == nil || c.At == *t.At)
+	})
+	if k < 0 {
+		return fmt.Sprintf("The nearest on-center point has %s%s. %s.", t.worst(), t.place(", "), t.wanted())
+	}
+	c := t.sweep.Critical[k]
+	end := 0
+	if c.At >= 0 {
+		end = 1
+	}
+	where := "at " + position(t.sweep, c.At) + t.heldClause()
+	var said string
+	switch {
+	case c.Margin < 0:
+		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", term(c.Kind), where, against(-c.Margin, 0, t.Unit), sideName(end))
+	case c.Margin == 0:
+		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", term(c.Kind), sideName(end), where)
+		if t.sweep.Ends[end].Cause != solve.ByStop {
+			said += " No stop comes first."
+		}
+	case t.Why == solve.NotExplored:
+		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), sideName(end), where, inShort(c), t.limit(), t.wider())
+	case t.Verdict == solve.Holds:
+		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(c), t.wanted())
+	default:
+		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", term(c.Kind), t.worst(), sideName(end), where)
+	}
+	return said + " " + meaning(c) + " " + t.wanted() + "."
+}
+
+// ofControl names the control that a requirement is limited to.
+func (t telling) ofControl() string {
+	if t.Requirement.Control == nil {
+		return ""
+	}
+	return " of " + t.Requirement.Control.Name
+}
+
+// wider tells what to change so that more can be explored.
+func (t telling) wider() string {
+	return fmt.Sprintf("give the control %s a wider \"from\" or \"to\"", t.sweep.Control.Name)
+}

@@ -1,0 +1,77 @@
+package render
+
+import (
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// place tells where the worst is, after the words before; empty where nothing
+// depends on it.
+func (t telling) place(before string) string {
+	if t.At == nil {
+		return ""
+	}
+	said := before + "with " + t.sweep.Control.Name + " at " + position(t.sweep, *t.At)
+	if held := t.held(); held != "" {
+		said += " and " + held
+	}
+	return said
+}
+
+// position tells where the control of a sweep stands, with the file's words
+// for that side.
+func position(s *solve.Sweep, at float64) string {
+	if at == 0 {
+		return "neutral"
+	}
+	words := s.Control.Plus
+	if at < 0 {
+		words = s.Control.Minus
+	}
+	if words == "" {
+		return Quantity(at, s.Unit)
+	}
+	return Quantity(at, s.Unit) + " (" + clean(words) + ")"
+}
+
+// held tells where the other controls stand, where the worst is in one of
+// several sweeps of its control.
+func (t telling) held() string {
+	if len(sweepsOf(t.result, t.sweep.Control)) < 2 {
+		return ""
+	}
+	return heldAt(t.result.Run, t.sweep)
+}
+
+// heldAt tells where the other controls stand.
+func heldAt(run *linkage.Run, s *solve.Sweep) string {
+	var said []string
+	for _, h := range s.Held {
+		said = append(said, h.Control.Name+" at "+heldPosition(run, h))
+	}
+	return list(said)
+}
+
+// heldPosition tells where one other control stands.
+func heldPosition(run *linkage.Run, h solve.Held) string {
+	if h.At == 0 {
+		return "neutral"
+	}
+	return Quantity(h.At, controlUnit(run, h.Control))
+}
+
+// heldClause is held with "with" before it.
+func (t telling) heldClause() string {
+	if held := t.held(); held != "" {
+		return " with " + held
+	}
+	return ""
+}
+
+// controlUnit is the unit of a control's travel.
+func controlUnit(run *linkage.Run, c *linkage.Control) string {
+	if c.Of.Angular() {
+		return "deg"
+	}
+	return string(run.Units)
+}

@@ -1,0 +1,141 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+)
+
+// The chain of the limit: every stage a plane four-bar of the same dimensions.
+const (
+	stageX, stageY = 180.0, 20.0
+	stageDriver    = 60.0
+	stageDriven    = 60.0
+	stageRod       = 181.1
+	stageDrawn     = 1.5 // radians: how the first arm is drawn
+	chainSwing     = 0.1 // radians either way
+)
+
+var stageCounts = []int{10, 100, 1000}
+
+// chainText writes a chain of four-bars as a file.
+func chainText(stages int) string {
+	var b strings.Builder
+	b.WriteString("run \"chain\" {\n units = \"mm\"\n}\n")
+	part := func(i int, x, y float64, angle float64) {
+		fmt.Fprintf(&b, "part \"arm-%d\" {\n pivot = [%v, %v]\n points = { pin = [%v, %v] }\n}\n", i, x, y, x+stageDriver*math.Cos(angle), y+stageDriver*math.Sin(angle))
+	}
+	c, s := math.Cos(stageDrawn), math.Sin(stageDrawn)
+	part(0, 0, 0, stageDrawn)
+	for i := 1; i <= stages; i++ {
+		c, s, _ = limitStage(c, s)
+		part(i, float64(i)*stageX, float64(i)*stageY, math.Atan2(s, c))
+		fmt.Fprintf(&b, "rod \"rod-%d\" {\n from = arm-%d.pin\n to = arm-%d.pin\n}\n", i, i-1, i)
+	}
+	b.WriteString("control \"hand\" {\n of = arm-0\n from = -6\n to = 6\n}\n")
+	return b.String()
+}
+
+// limitStage is the algebra of one stage inline, as the limit has it.
+func limitStage(c, w float64) (float64, float64, bool) {
+	px, py := stageDriver*c-stageX, stageDriver*w-stageY
+	a, b := 2*stageDriven*px, 2*stageDriven*py
+	k := px*px + py*py + stageDriven*stageDriven - stageRod*stageRod
+	h := a*a + b*b
+	d := h - k*k
+	if d < 0 {
+		return 0, 1, false
+	}
+	q := math.Sqrt(d)
+	inv := 1 / h
+	return (a*k + b*q) * inv, (b*k - a*q) * inv, true
+}
+
+func compiled(tb testing.TB, text string) *Mechanism {
+	tb.Helper()
+	run, err := linkage.Read(&linkage.Source{Name: "bench.hcl", Text: []byte(text)})
+	require.NoError(tb, err)
+	m, err := Compile(run)
+	require.NoError(tb, err)
+	return m
+}
+
+// perStage reports the time of one stage of one pose.
+func perStage(b *testing.B, poses, stages int) {
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(poses)/float64(stages), "ns/pose/stage")
+}
+
+const posesPerRun = 256
+
+func chainInput(i int) (c, s float64) {
+	s, c = math.Sincos(chainSwing * (2*float64(i)/posesPerRun - 1))
+	return c, s
+}
+
+// BenchmarkChainLimit is the yardstick: the algebra inline, one pose at a time.
+func BenchmarkChainLimit(b *testing.B) {
+	for _, stages := range stageCounts {
+		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
+			sum := 0.0
+			for b.Loop() {
+				for i := range posesPerRun {
+					w, c := math.Sincos(stageDrawn + chainSwing*(2*float64(i)/posesPerRun-1))
+					for range stages {
+						c, w, _ = limitStage(c, w)
+					}
+					sum += w
+				}
+			}
+			require.False(b, math.IsNaN(sum))
+			perStage(b, posesPerRun, stages)
+		})
+	}
+}
+
+// BenchmarkChain closes a compiled chain, one pose at a time.
+func BenchmarkChain(b *testing.B) {
+	for _, stages := range stageCounts {
+		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
+			m := compiled(b, chainText(stages))
+			st := m.newState()
+			input := m.freedoms[m.inputs[0]].body
+			b.ReportAllocs()
+			for b.Loop() {
+				for i := range posesPerRun {
+					st.cos[input], st.sin[input] = chainInput(i)
+					if m.close(&st) != allClosed {
+						b.Fatal("the chain doesn't close")
+					}
+				}
+			}
+			perStage(b, posesPerRun, stages)
+		})
+	}
+}
+
+// BenchmarkChainBatch closes many poses of the same chain stage by stage.
+func BenchmarkChainBatch(b *testing.B) {
+	for _, stages := range stageCounts {
+		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
+			m := compiled(b, chainText(stages))
+			batch := m.newBatch()
+			input := m.freedoms[m.inputs[0]].body
+			b.ReportAllocs()
+			for b.Loop() {
+				for i := range posesPerRun {
+					k := i % batchWidth
+					batch.cos[input][k], batch.sin[input][k] = chainInput(i)
+					if k == batchWidth-1 && !batch.close(batchWidth) {
+						b.Fatal("the chain doesn't close")
+					}
+				}
+			}
+			perStage(b, posesPerRun, stages)
+		})
+	}
+}

@@ -1,0 +1,98 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// Column is a column of a table of positions.
+type Column struct{ Name, Unit string }
+
+// Table returns steps+1 positions evenly spaced over the travel, and what is in
+// each column: the swept control's part first, then every other moving part,
+// then the outputs. steps is at least 1.
+func (w *Sweep) Table(steps int) ([]Column, [][]float64) {
+	s := w.of
+	columns, measures := s.columns()
+	at := make([]float64, steps+1)
+	for i := range at {
+		at[i] = w.Low + (w.High-w.Low)*float64(i)/float64(steps)
+	}
+	at[steps] = w.High
+	rows := make([][]float64, 0, steps+1)
+	s.eachPose(at, func() {
+		row := make([]float64, len(measures))
+		for j := range measures {
+			row[j] = measures[j].value(s.p)
+		}
+		rows = append(rows, row)
+	})
+	return columns, rows
+}
+
+// eachPose solves the poses at the given places inside the travel, ascending,
+// and visits each: side by side where a batch can, else one at a time.
+func (s *sweeper) eachPose(at []float64, visit func()) {
+	m, p := s.m, s.p
+	if !m.onlyFourbars() || len(at) < batchWidth {
+		for _, x := range at {
+			if s.standAt(x) { // as it does everywhere inside the travel
+				visit()
+			}
+		}
+		return
+	}
+	b := m.newBatch()
+	s.standAt(at[0])
+	for f, h := range p.held {
+		if h != nil {
+			held := m.freedoms[f].body
+			b.hold(held, p.st.cos[held], p.st.sin[held])
+		}
+	}
+	own := m.freedoms[p.input].body
+	for len(at) > 0 {
+		n := min(batchWidth, len(at))
+		for k, x := range at[:n] {
+			b.sin[own][k], b.cos[own][k] = math.Sincos(x * p.unit)
+		}
+		b.close(n)
+		s.standAt(at[0]) // which turn of a full circle each angle is in
+		for k, x := range at[:n] {
+			b.put(&p.st, k)
+			p.st.q[p.input], p.x = x*p.unit, x
+			m.unwind(&p.st)
+			m.placeAll(&p.st, m.remains)
+			visit()
+		}
+		at = at[n:]
+	}
+}
+
+// columns lists what a table shows.
+func (s *sweeper) columns() (columns []Column, measures []measure) {
+	m := s.m
+	add := func(name string, k measure) {
+		columns = append(columns, Column{name, k.unit})
+		measures = append(measures, k)
+	}
+	own := s.sweep.Control.Of
+	add(own.Name, m.partMeasure(own))
+	for _, p := range m.run.Parts {
+		switch {
+		case p == own || p.Motion == linkage.Fixed:
+		case p.Motion == linkage.Floats:
+			first := m.bodies[m.partBody[p.Index]].first
+			for i, axis := range []string{".x", ".y", ".turn"} {
+				add(p.Name+axis, m.freedomMeasure(first+i))
+			}
+		default:
+			add(p.Name, m.partMeasure(p))
+		}
+	}
+	for _, o := range m.run.Outputs {
+		add(o.Name, m.outputMeasure(o))
+	}
+	return columns, measures
+}
