@@ -15,13 +15,17 @@ const excerptWidth = 56
 // excerptLead is how much of a long line is kept before the place.
 const excerptLead = 20
 
+// excerptReach is how many bytes of a line are looked at on each side of the
+// place: more than can be shown, at four bytes a character.
+const excerptReach = 4 * excerptWidth
+
 // tabWidth is how many spaces stand for a tab in an excerpt.
 const tabWidth = 4
 
-// printable returns s with everything that is no visible character as "?":
+// Printable returns s with everything that is no visible character as "?":
 // controls, invisible and direction-changing characters, broken UTF-8. What
 // a file or a file's name holds can then do nothing to a terminal.
-func printable(s string) string {
+func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == utf8.RuneError || !unicode.IsPrint(r) {
 			return '?'
@@ -68,29 +72,42 @@ func excerpt(src *Source, at Span) string {
 	start = min(start, len(line))
 	end := max(start, min(len(line), start+at.End-at.Start))
 
+	// Of a very long line only what can be seen is looked at.
+	first, last = max(0, start-excerptReach), min(len(line), start+excerptReach)
+	for first > 0 && !utf8.RuneStart(line[first]) {
+		first--
+	}
+	cutBefore, cutAfter := first > 0, last < len(line)
+	line, start, end = line[first:last], start-first, min(end, last)-first
+
 	shown := cells(line)
 	from := len(cells(line[:start]))
 	to := max(from+1, len(cells(line[:end])))
-	indent := 0
-	for indent < min(from, len(shown)) && shown[indent] == ' ' {
-		indent++
+	if !cutBefore {
+		indent := 0
+		for indent < min(from, len(shown)) && shown[indent] == ' ' {
+			indent++
+		}
+		shown, from, to = shown[indent:], from-indent, to-indent
 	}
-	if indent == len(shown) {
+	if len(shown) == 0 {
 		return ""
 	}
-	shown, from, to = shown[indent:], from-indent, to-indent
 
-	var before, after string
+	if cut := min(from-excerptLead, len(shown)-excerptWidth); cut > 0 {
+		cutBefore, shown, from, to = true, shown[cut:], from-cut, to-cut
+	}
 	if len(shown) > excerptWidth {
-		if from > excerptLead {
-			cut := min(from-excerptLead, len(shown)-excerptWidth)
-			before, shown, from, to = "...", shown[cut:], from-cut, to-cut
-		}
-		if len(shown) > excerptWidth {
-			after, shown = "...", shown[:excerptWidth]
-		}
+		cutAfter, shown = true, shown[:excerptWidth]
 	}
 	to = max(from+1, min(to, len(shown)))
+	var before, after string
+	if cutBefore {
+		before = "..."
+	}
+	if cutAfter {
+		after = "..."
+	}
 
 	marks := 0
 	for i := from; i < to; i++ {

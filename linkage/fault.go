@@ -74,15 +74,15 @@ func (f *Faults) Err() error {
 func (f *Faults) Error() string {
 	var b strings.Builder
 	for _, fault := range f.List {
-		b.WriteString(printable(f.Source.Name))
+		b.WriteString(Printable(f.Source.Name))
 		if fault.Span.Line > 0 {
 			fmt.Fprintf(&b, ":%d,%d", fault.Span.Line, fault.Span.Column)
 		}
-		fmt.Fprintf(&b, ": %s\n", printable(fault.Says))
+		fmt.Fprintf(&b, ": %s\n", Printable(fault.Says))
 		b.WriteString(excerpt(f.Source, fault.Span))
 	}
 	if f.more > 0 {
-		fmt.Fprintf(&b, "%s: and %d more\n", printable(f.Source.Name), f.more)
+		fmt.Fprintf(&b, "%s: and %d more\n", Printable(f.Source.Name), f.more)
 	}
 	return strings.TrimSuffix(b.String(), "\n")
 }

@@ -19,6 +19,7 @@ var (
 	maxSigns      = 8       // in a row: - - - 1
 	maxDigits     = 40      // characters of a number; 17 digits tell all a float64 can
 	maxTerms      = 1000    // of one sum or product
+	maxText       = 1000    // bytes of text in one pair of quotes
 	maxParts      = 10_000
 	maxHeldSweeps = 1000 // combinations of controls' held settings to sweep
 )
@@ -78,6 +79,7 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 	r.refuseForeign(tokens)
 	r.refuseDeep(tokens)
 	r.refuseLongNumbers(tokens)
+	r.refuseLongText(tokens)
 	if r.faults.found() > found {
 		return nil, false
 	}
@@ -161,7 +163,7 @@ func (r *reader) tellOpenQuote(tokens hclsyntax.Tokens, i int) {
 // describe names the first character of text for a person.
 func describe(text []byte) string {
 	c, _ := utf8.DecodeRune(text)
-	if p := printable(string(c)); p != "?" || c == '?' {
+	if p := Printable(string(c)); p != "?" || c == '?' {
 		return fmt.Sprintf("%s (U+%04X)", p, c)
 	}
 	return fmt.Sprintf("U+%04X, which can't be seen", c)
@@ -209,6 +211,22 @@ func (r *reader) refuseLongNumbers(tokens hclsyntax.Tokens) {
 		}
 		if e, err := strconv.Atoi(exponent); err != nil || e < -maxExponent || e > maxExponent {
 			r.faults.Add(spanOf(tok.Range), "%s is out of range: sizes go to %s", tok.Bytes, sizeLimit)
+		}
+	}
+}
+
+// refuseLongText tells of texts that take long to read: the parser's time grows
+// with the square of their length.
+func (r *reader) refuseLongText(tokens hclsyntax.Tokens) {
+	var open hclsyntax.Token
+	for _, tok := range tokens {
+		switch tok.Type {
+		case hclsyntax.TokenOQuote:
+			open = tok
+		case hclsyntax.TokenCQuote:
+			if size := tok.Range.Start.Byte - open.Range.End.Byte; size > maxText {
+				r.faults.Add(spanOf(open.Range), "a text of %d bytes: write at most %d", size, maxText)
+			}
 		}
 	}
 }

@@ -79,7 +79,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 				kinds[i] = string(k)
 			}
 			hint := ": there are " + allOf(kinds)
-			if best := nearest(b.name, kinds); best != "" {
+			if best := Nearest(b.name, kinds); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}
 			r.faults.Add(spanOf(b.LabelRanges[0]), "nothing called %s can be required%s", shortName(b.name), hint)

@@ -120,7 +120,7 @@ func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 		case slices.Contains(kind.blocks, a.Name):
 			r.faults.Add(at, "%s is a block: %s \"name\" {", a.Name, a.Name)
 		default:
-			b.misspelled = append(b.misspelled, nearest(a.Name, attributes))
+			b.misspelled = append(b.misspelled, Nearest(a.Name, attributes))
 			r.faults.Add(at, "%s has no attribute %s%s", b.kindName(), shortName(a.Name), r.meant(a.Name, "", itHas, attributes))
 		}
 	}

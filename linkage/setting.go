@@ -127,7 +127,7 @@ func (r *reader) tellUnusedSettings() {
 			r.faults.Add(Span{}, "%sthere is no such dimension", what)
 		default:
 			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x and stop.at"
-			if best := nearest(dimension, r.set.known); best != "" {
+			if best := Nearest(dimension, r.set.known); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}
 			r.faults.Add(Span{}, "%sthe file has no dimension %s%s", what, shortName(dimension), hint)

@@ -25,10 +25,10 @@ func shortened(text string) string {
 	return text
 }
 
-// nearest returns the candidate that given was probably meant to be, the
+// Nearest returns the candidate that given was probably meant to be, the
 // first of equals; "" where none comes close. One slip is allowed in a short
 // name, two or three in a longer one.
-func nearest(given string, candidates []string) string {
+func Nearest(given string, candidates []string) string {
 	if len(given) > maxShownName {
 		return ""
 	}
@@ -74,7 +74,7 @@ func slips(a, b string) int {
 // candidate, with prefix before it; or all candidates where they are few,
 // after lead ("it has", "there is").
 func didYouMean(given, prefix, lead string, candidates []string) string {
-	if best := nearest(given, candidates); best != "" {
+	if best := Nearest(given, candidates); best != "" {
 		return fmt.Sprintf("; did you mean %q?", prefix+best)
 	}
 	if len(candidates) == 0 || len(candidates) > listedNames {

@@ -33,7 +33,7 @@ const (
 	labelSize  = 13.0
 	letterSize = 16.0
 	smallSize  = 12.0
-	lineHeight = 1.35 // of the size of type
+	lineHeight = 1.3 // of the size of type
 )
 
 // Diagram writes the sweep diagram of one sweep of a run as an SVG picture:
@@ -44,20 +44,29 @@ const (
 // The picture is written in one piece, or not at all with an error. The same
 // results give the same bytes.
 func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	d, err := newDiagram(result, sweep, opts)
+	if err != nil {
+		return err
+	}
+	return d.scene.svg(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+}
+
+// newDiagram lays out the sheet.
+func newDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (*diagram, error) {
 	if result == nil || result.Run == nil || sweep == nil {
-		return errors.New("there is no sweep to draw")
+		return nil, errors.New("there is no sweep to draw")
 	}
 	d := &diagram{result: result, run: result.Run, sweep: sweep, opts: opts}
 	var err error
 	if d.views, err = viewsOf(d.run, opts.View); err != nil {
-		return err
+		return nil, err
 	}
 	if d.stances, err = stancesOf(result, sweep); err != nil {
-		return err
+		return nil, err
 	}
 	d.flags = flagsOf(sweep)
 	d.layOut()
-	return d.scene.svg(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+	return d, nil
 }
 
 // diagram is a sheet being drawn.

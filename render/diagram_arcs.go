@@ -146,7 +146,7 @@ func (dr *drawing) drawArcs() {
 		}
 		a := &arc{part: part, unit: t.Unit, least: math.Min(t.Least, 0), most: math.Max(t.Most, 0)}
 		if part.Motion == linkage.Slides {
-			dr.besideGuide(a, far)
+			dr.alongGuide(a, far)
 		} else {
 			dr.aboutPivot(a, far)
 		}
@@ -156,15 +156,22 @@ func (dr *drawing) drawArcs() {
 	dr.drawFlags()
 }
 
-func (dr *drawing) besideGuide(a *arc, eye linkage.Vec) {
+func (dr *drawing) alongGuide(a *arc, eye linkage.Vec) {
 	a.slides = true
 	way := dr.v.way(a.part.Slide)
 	a.start, a.reach = way.unit(), way.norm()*dr.v.scale
-	a.side = a.start.square()
-	if a.side.y > 0 {
-		a.side = a.side.scale(-1)
-	}
+	a.side = besideGuide(a.start)
 	a.middle, a.radius = dr.v.on(eye), slideBeside
+}
+
+// besideGuide returns on which side of a guide its travel is drawn: the upper
+// one, or the left.
+func besideGuide(way place) place {
+	side := way.square()
+	if side.y > better || math.Abs(side.y) <= better && side.x > 0 {
+		return side.scale(-1)
+	}
+	return side
 }
 
 func (dr *drawing) aboutPivot(a *arc, far linkage.Vec) {
@@ -186,7 +193,7 @@ func (dr *drawing) aboutPivot(a *arc, far linkage.Vec) {
 	for again := true; again; {
 		again = false
 		for _, b := range dr.arcs {
-			if !b.slides && b.middle.distance(a.middle) < arcApart && math.Abs(b.radius-a.radius) < arcApart && arcsMeet(a, b) {
+			if !b.slides && b.middle.distance(a.middle) < arcApart && math.Abs(b.radius-a.radius) < arcApart-better && arcsMeet(a, b) {
 				a.radius, again = b.radius+arcApart, true
 			}
 		}

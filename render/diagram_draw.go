@@ -68,12 +68,12 @@ func (d *diagram) drawView(v *view) *scene {
 // line draws a line that labels keep off.
 func (dr *drawing) line(l layer, p pen, through ...place) {
 	dr.scene.line(l, p, through...)
-	dr.labels.avoid(p.weight, through...)
+	dr.labels.avoid(p, through...)
 }
 
 func (dr *drawing) polygon(l layer, p pen, through ...place) {
 	dr.scene.polygon(l, p, through...)
-	dr.labels.avoid(p.weight, append(through, through[0])...)
+	dr.labels.avoid(p, append(through, through[0])...)
 }
 
 func (dr *drawing) circle(l layer, p pen, at place, radius float64) {
@@ -83,7 +83,7 @@ func (dr *drawing) circle(l layer, p pen, at place, radius float64) {
 	for i := 0; i <= sides; i++ {
 		round = append(round, at.along(polar(float64(i)*360/sides), radius))
 	}
-	dr.labels.avoid(p.weight, round...)
+	dr.labels.avoid(p, round...)
 }
 
 // onSheet returns places of a part, given as drawn, in a position.

@@ -18,43 +18,42 @@ const (
 // directions draws the FWD and UP arrows, where the file tells them, in the
 // free corner of the view.
 func (dr *drawing) directions() {
-	const long, shown, room = 28.0, 0.3, 62.0
-	type arrow struct {
-		says string
-		way  place
+	const long, shown, beyond = 28.0, 0.3, 24.0
+	var l label
+	low, high := place{}, place{}
+	reach := func(p place) {
+		low, high = place{math.Min(low.x, p.x), math.Min(low.y, p.y)}, place{math.Max(high.x, p.x), math.Max(high.y, p.y)}
 	}
-	var arrows []arrow
-	middle := place{}
 	for _, a := range []struct {
 		says string
 		way  *linkage.Vec
 	}{{"FWD", dr.run.Forward}, {"UP", dr.run.Up}} {
-		// One that points at the viewer, or away, is left out.
-		if a.way != nil && dr.v.way(*a.way).norm() > shown {
-			arrows = append(arrows, arrow{a.says, dr.v.way(*a.way).unit()})
-			middle = middle.along(arrows[len(arrows)-1].way, room/2)
+		if a.way == nil || dr.v.way(*a.way).norm() < shown {
+			continue // it points at the viewer, or away
 		}
+		way := dr.v.way(*a.way).unit()
+		neck, tip := place{}.along(way, long), place{}.along(way, long+headLong)
+		t := text{says: a.says, size: smallSize, bold: true}
+		t = centered(t, beside(t, tip, way, 2))
+		l.shapes = append(l.shapes, shape{pen: penThick, through: []place{{}, neck}},
+			shape{pen: penSolid, through: headAt(tip, way, headLong), closed: true})
+		l.texts = append(l.texts, t)
+		left, right := textBox(t).bounds()
+		reach(left)
+		reach(right)
 	}
-	if len(arrows) == 0 {
+	if len(l.texts) == 0 {
 		return
 	}
-	drawnLow := place{dr.v.low.x, dr.v.low.y + viewFar - viewPad}
-	drawnHigh := place{dr.v.high.x, dr.v.high.y - viewFar + viewPad}
+	middle, half := low.add(high).scale(0.5), high.sub(low).scale(0.5)
+	l.box = box{middle: middle, way: place{1, 0}, long: half.x, high: half.y}
+	near := place{dr.v.low.x, dr.v.low.y + viewFar - beyond}.add(half)
+	far := place{dr.v.high.x, dr.v.high.y - viewFar + beyond}.sub(half)
 	var corners []label
-	for i, at := range []place{
-		{drawnHigh.x - room/2, drawnLow.y + room/2}, {drawnLow.x + room/2, drawnLow.y + room/2},
-		{drawnHigh.x - room/2, drawnHigh.y - room/2}, {drawnLow.x + room/2, drawnHigh.y - room/2},
-	} {
-		l := label{box: squareBox(at, room/2), bias: float64(i)}
-		from := at.sub(middle)
-		for _, a := range arrows {
-			tip := from.along(a.way, long)
-			l.shapes = append(l.shapes, shape{pen: penThick, through: []place{from, tip}},
-				shape{pen: penSolid, through: headAt(tip.along(a.way, headLong), a.way, headLong), closed: true})
-			t := text{says: a.says, size: smallSize, bold: true}
-			l.texts = append(l.texts, centered(t, beside(t, tip.along(a.way, headLong), a.way, 2)))
-		}
-		corners = append(corners, l)
+	for i, corner := range []place{{far.x, near.y}, {near.x, near.y}, {far.x, far.y}, {near.x, far.y}} {
+		at := l.moved(corner.sub(middle))
+		at.bias = float64(i)
+		corners = append(corners, at)
 	}
 	if !dr.labels.put(corners...) {
 		dr.labels.take(corners[0])
@@ -220,7 +219,10 @@ func (dr *drawing) letterSpots() []spot {
 			}
 			moved = moved || !s.neutral
 			out := on[0].to(on[1])
-			if part.Motion != linkage.Turns || out == (place{}) {
+			switch {
+			case part.Motion == linkage.Slides:
+				out = besideGuide(dr.v.way(part.Slide).unit()).scale(-1)
+			case part.Motion == linkage.Floats || out == (place{}):
 				out = place{0, -1}
 			}
 			spots = append(spots, spot{s, part, on[1], out})
@@ -283,7 +285,7 @@ func (dr *drawing) labelFlags() {
 // labelStops writes the names of the stops that end the travel.
 func (dr *drawing) labelStops() {
 	for _, m := range dr.marks {
-		t := text{says: shorten("stop "+m.stop.Name, nameWidth, labelSize, false), size: labelSize, halo: true}
+		t := text{says: shorten(stopWords(m.stop), nameWidth, labelSize, false), size: labelSize, halo: true}
 		dr.put(t, m.at, allRound(t, m.at, m.out, 8, 12, 18)...)
 	}
 }

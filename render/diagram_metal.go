@@ -158,9 +158,9 @@ func (dr *drawing) ground(at place) {
 	left, right := foot.along(across, groundSide), foot.along(across, -groundSide)
 	legs := penThin
 	legs.fill = whiteFill
-	dr.polygon(layerFixed, legs, at, left.along(across, -groundSide/3), right.along(across, groundSide/3))
-	dr.line(layerFixed, penThick, left, right)
-	dr.hatchEdge(layerFixed, left, right, way)
+	dr.polygon(layerHoles, legs, at, left.along(across, -groundSide/3), right.along(across, groundSide/3))
+	dr.line(layerHoles, penThick, left, right)
+	dr.hatchEdge(layerHoles, left, right, way)
 }
 
 // hatchEdge draws the strokes that tell solid material behind a line.

@@ -77,7 +77,7 @@ func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 		}
 	}
 	for _, j := range result.Requirements {
-		if j.Verdict != solve.FallsShort || j.At == nil || sweepAt(result, j.Sweep) != sweep {
+		if j.Verdict != solve.FallsShort || j.At == nil || !sameSweep(sweepAt(result, j.Sweep), sweep) {
 			continue
 		}
 		if *j.At > sweep.Low && *j.At < sweep.High {
@@ -87,15 +87,29 @@ func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 	return found
 }
 
+// sameSweep reports whether two sweeps move the same control with the others
+// at the same settings.
+func sameSweep(a, b *solve.Sweep) bool {
+	return a != nil && a.Control == b.Control && slices.Equal(a.Held, b.Held)
+}
+
 // endWords tells in few words what ends the travel.
 func endWords(end solve.End) string {
 	switch end.Cause {
 	case solve.ByStop:
-		return "stop " + end.Stop.Name
+		return stopWords(end.Stop)
 	case solve.ByToggle, solve.ByChangePoint:
 		return end.Part.Name + " on center, no stop before it"
 	}
 	return "no stop as far as was looked"
+}
+
+// stopWords names a stop in the picture.
+func stopWords(s *linkage.Stop) string {
+	if strings.Contains(strings.ToLower(s.Name), "stop") {
+		return s.Name
+	}
+	return "stop " + s.Name
 }
 
 // flag is an on-center point with its mark in the picture.
@@ -151,11 +165,7 @@ func outputReading(s stance, t solve.OutputTravel) float64 {
 	if v, ok := s.known(t.Extent); ok {
 		return v
 	}
-	o := t.Output
-	if o.Part != nil {
-		return o.Reads + s.stand.Travel(o.Part)
-	}
-	return o.Reads + s.stand.Point(*o.Point).Sub(o.Point.Get().At).Dot(o.Along)
+	return s.stand.Reading(t.Output)
 }
 
 // known returns what the results already tell of a position.

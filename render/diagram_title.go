@@ -21,7 +21,7 @@ func (d *diagram) titleBlock(y float64) float64 {
 		d.scene.line(layerMarks, penRule, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
 	}
 	field := func(x, y, width float64, name, says string, bold bool) {
-		d.scene.write(text{says: name, at: place{x, y + smallSize}, size: smallSize})
+		d.scene.write(text{says: shorten(name, width, smallSize, false), at: place{x, y + smallSize}, size: smallSize})
 		if says != "" {
 			d.scene.write(text{says: shorten(says, width, headSize, bold), at: place{x, y + smallSize + headSize*lineHeight}, size: headSize, bold: bold})
 		}
@@ -43,7 +43,7 @@ func (d *diagram) titleBlock(y float64) float64 {
 	y += 4
 	field(left, y, half-2*inset, "Scale", "", false)
 	d.scaleBar(left, y+smallSize+14)
-	field(right, y, half-2*inset, "File (SHA-256 begins)", d.hashWords(), false)
+	field(right, y, half-2*inset, d.fileWords(), d.hashWords(), false)
 	y += tall
 	frame(y)
 	y += 4
@@ -68,6 +68,15 @@ func unitWords(u linkage.Units) string {
 		return "inches, degrees"
 	}
 	return "millimeters, degrees"
+}
+
+// fileWords heads the hash of the file.
+func (d *diagram) fileWords() string {
+	const name = "File, SHA-256 begins"
+	if d.opts.Version == "" {
+		return name
+	}
+	return name + " (fullfree " + clean(d.opts.Version) + ")"
 }
 
 func (d *diagram) hashWords() string {

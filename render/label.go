@@ -81,8 +81,11 @@ func (b box) crossing(p, q place) float64 {
 	if !clip(b.way, b.long) || !clip(b.way.square(), b.high) {
 		return 0
 	}
-	return (to - from) * p.distance(q)
+	return math.Max((to-from)*p.distance(q), pointCrossing)
 }
+
+// pointCrossing is how long, in sheet units, a line seen end on counts as.
+const pointCrossing = 0.1
 
 // label is one way of putting a label on the sheet.
 type label struct {
@@ -98,9 +101,21 @@ func textLabel(t text, bias float64) label {
 	return label{box: textBox(t), texts: []text{t}, bias: bias}
 }
 
+// moved returns the label elsewhere.
+func (l label) moved(by place) label {
+	var other scene
+	at := scene{texts: l.texts}
+	at.add(layerMarks, l.shapes...)
+	other.take(&at, by)
+	l.box.middle = l.box.middle.add(by)
+	l.texts, l.shapes = other.texts, other.shapes[layerMarks]
+	return l
+}
+
 // barrier is a line that labels had better not lie on.
 type barrier struct {
 	from, to place
+	half     float64 // of its width
 	weight   float64
 }
 
@@ -153,16 +168,17 @@ func cells(low, high place, do func(cell)) {
 }
 
 // avoid tells the placer of a line.
-func (p *placer) avoid(weight float64, through ...place) {
-	if weight == 0 {
+func (p *placer) avoid(line pen, through ...place) {
+	if line.weight == 0 {
 		return
 	}
+	half := line.width / 2
 	for i := 1; i < len(through); i++ {
 		a, b := through[i-1], through[i]
 		index := len(p.barriers)
-		p.barriers = append(p.barriers, barrier{a, b, weight})
+		p.barriers = append(p.barriers, barrier{a, b, half, line.weight})
 		p.seen = append(p.seen, 0)
-		low, high := place{math.Min(a.x, b.x), math.Min(a.y, b.y)}, place{math.Max(a.x, b.x), math.Max(a.y, b.y)}
+		low, high := place{math.Min(a.x, b.x) - half, math.Min(a.y, b.y) - half}, place{math.Max(a.x, b.x) + half, math.Max(a.y, b.y) + half}
 		cells(low, high, func(c cell) { p.linesIn[c] = append(p.linesIn[c], index) })
 	}
 }
@@ -210,7 +226,7 @@ func (p *placer) cost(l label) float64 {
 	cost := l.bias
 	low, high := l.box.bounds()
 	p.near(low, high, func(b barrier) {
-		if in := l.box.crossing(b.from, b.to); in > 0 {
+		if in := l.box.grown(b.half).crossing(b.from, b.to); in > 0 {
 			cost += float64(b.weight * (touch + in))
 		}
 	})
@@ -266,7 +282,7 @@ func (p *placer) take(l label) {
 	p.scene.texts = append(p.scene.texts, l.texts...)
 	if len(l.leader) == 2 {
 		p.scene.line(layerMarks, penLeader, l.leader...)
-		p.avoid(penLeader.weight, l.leader...)
+		p.avoid(penLeader, l.leader...)
 	}
 	p.scene.add(layerMarks, l.shapes...)
 }

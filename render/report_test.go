@@ -137,6 +137,18 @@ func TestReportTellsSettingsThatEndAlikeOnce(t *testing.T) {
 	assert.Contains(t, got, "crank       deg  -30.0  24.3", "least and most of all three")
 }
 
+func TestReportWithoutStops(t *testing.T) {
+	r := levers()
+	s := r.Sweeps[0]
+	s.Low, s.High, s.Ends = -35, 31.2, [2]solve.End{{At: -35, Cause: solve.ByLimit}, {At: 31.2, Cause: solve.ByToggle, Part: r.Run.Parts[1]}}
+	s.Critical[0].Margin = 0
+	got := reported(t, r)
+	assert.Contains(t, got, "\nHAND: moves lever from -35.0° to 31.2°\n")
+	assert.Contains(t, got, "    No stop and no on-center point was met, looking to -35.0°.\n")
+	assert.Contains(t, got, "    No stop comes first: it goes on center at 31.2° (toggle). There link\n    is in line")
+	assert.Contains(t, got, "at 31.2°, nothing in hand: crank locks up")
+}
+
 func TestReportInInches(t *testing.T) {
 	r := levers()
 	r.Run.Units = linkage.Inches

@@ -138,20 +138,6 @@ func side(v, limit float64) int {
 	return 0
 }
 
-// clean returns a text of the file fit to print: what can't be printed, and
-// what would turn the direction of writing, is shown as "?".
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == utf8Error || !strconv.IsPrint(r) {
-			return '?'
-		}
-		return r
-	}, s)
-}
-
-// utf8Error stands for a byte that is no character.
-const utf8Error = '\uFFFD'
-
 // list joins names as people do: "a, b and c".
 func list(items []string) string {
 	if len(items) < 2 {
@@ -160,3 +146,6 @@ func list(items []string) string {
 	last := len(items) - 1
 	return strings.Join(items[:last], ", ") + " and " + items[last]
 }
+
+// clean returns a text of the file, or its name, fit to print.
+func clean(s string) string { return linkage.Printable(s) }

@@ -79,11 +79,6 @@ func TestGivenRepeatsTheFile(t *testing.T) {
 	}
 }
 
-func TestCleanLeavesNothingForATerminal(t *testing.T) {
-	assert.Equal(t, "a?[31mb?c?d?e", clean("a\x1b[31mb\nc\u202ed\xffe"))
-	assert.Equal(t, "Höhe 7 µm", clean("Höhe 7 µm"))
-}
-
 func TestList(t *testing.T) {
 	assert.Equal(t, "", list(nil))
 	assert.Equal(t, "a", list([]string{"a"}))

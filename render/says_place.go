@@ -1,6 +1,8 @@
 package render
 
 import (
+	"math"
+
 	"fullfree/linkage"
 	"fullfree/solve"
 )
@@ -21,7 +23,7 @@ func (t telling) place(before string) string {
 // position tells where the control of a sweep stands, with the file's words
 // for that side.
 func position(s *solve.Sweep, at float64) string {
-	if at == 0 {
+	if math.Abs(at) < leastUsable {
 		return "neutral"
 	}
 	words := s.Control.Plus

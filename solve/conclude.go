@@ -35,13 +35,14 @@ func (s *sweeper) conclude() {
 	}
 }
 
-// extent reads a value off where it was followed.
+// extent reads a value off where it was followed. A tracker passes over what
+// differs by rounding only, so the ends are taken in again.
 func (s *sweeper) extent(probe int) Extent {
 	t := s.trackers[probe]
-	return Extent{
-		Neutral: s.origin.v[probe], Least: t.least, Most: t.most,
-		AtLow: s.sides[0].end.v[probe], AtHigh: s.sides[1].end.v[probe],
-	}
+	e := Extent{Neutral: s.origin.v[probe], AtLow: s.sides[0].end.v[probe], AtHigh: s.sides[1].end.v[probe]}
+	e.Least = min(t.least, e.AtLow, e.AtHigh)
+	e.Most = max(t.most, e.AtLow, e.AtHigh)
+	return e
 }
 
 // restate puts the number of a stop that ends the travel in the place of what

@@ -57,16 +57,66 @@ func (t *tracker) follow(p *path, a, b *sample) {
 	if rise <= probe.noise {
 		return
 	}
-	x := root(func(x float64) float64 {
-		_, dv, ok := p.evaluate(a, b, x, t.probe)
-		if !ok {
+	if v, x, ok := p.extreme(lo, hi, t.probe); ok {
+		t.consider(v, x, probe.noise)
+	}
+}
+
+// extreme returns the extreme of a probe between two samples at which its rate
+// has different signs. The cubic through both ends' values and rates says where
+// to look first; from there the secant mostly needs one step, which matters
+// where a pose has thousands of parts.
+func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
+	ok = true
+	rate := func(at float64) float64 {
+		value, dv, closed := p.evaluate(lo, hi, at, i)
+		v, x, ok = value, at, ok && closed
+		if !closed {
 			return 0
 		}
 		return dv
-	}, lo.x, dlo, hi.x, dhi)
-	if v, _, ok := p.evaluate(a, b, x, t.probe); ok {
-		t.consider(v, x, probe.noise)
 	}
+	h := hi.x - lo.x
+	a, fa, b, fb := lo.x, lo.dv[i], hi.x, hi.dv[i]
+	guess, slope := cubicExtreme(lo.v[i], fa, hi.v[i], fb, h)
+	at := lo.x + guess
+	for range 3 {
+		if !(at > a && at < b) {
+			break
+		}
+		f := rate(at)
+		if f == 0 || !ok {
+			return v, x, ok
+		}
+		if math.Signbit(f) == math.Signbit(fa) {
+			a, fa = at, f
+		} else {
+			b, fb = at, f
+		}
+		step := f / slope
+		if math.Abs(step) <= placeError*h+2*rounding*math.Abs(at) || math.Abs(step*f) <= p.probes[i].noise*rounding {
+			return v, x, ok
+		}
+		at -= step
+	}
+	rate(root(rate, a, fa, b, fb))
+	return v, x, ok
+}
+
+// cubicExtreme returns where the cubic with the given values and rates at 0 and
+// h has its rate 0 between them, where the rates differ in sign, and its second
+// rate there.
+func cubicExtreme(va, da, vb, db, h float64) (at, slope float64) {
+	// The rate is da + 2 c t + 3 k t t, t from 0 to h.
+	mean := (vb - va) / h
+	c := (3*mean - 2*da - db) / h
+	k := (da + db - 2*mean) / (h * h)
+	root := math.Sqrt(math.Max(0, c*c-3*k*da))
+	at = -da / (c + math.Copysign(root, c))
+	if !(at > 0 && at < h) {
+		at = (math.Copysign(root, c) + c) / (-3 * k)
+	}
+	return at, 2*c + 6*k*at
 }
 
 // zeros returns where a probe changes its sign between two neighboring samples,
@@ -142,29 +192,34 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 }
 
 // touchdown returns where a gap first closes between two neighboring samples.
-func (w *walk) touchdown(a, b *sample, i int) (x float64, ok bool) {
+// resting is the gap within which the two just touch; what rests has to close
+// further to count.
+func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bool) {
 	va, vb := a.v[i], b.v[i]
-	if !(va > 0) {
-		return 0, false
-	}
 	noise := w.p.probes[i].noise
 	f := func(x float64) float64 {
 		v, _, ok := w.p.evaluate(a, b, x, i)
 		if !ok || v == 0 {
-			return -va // crossing middle lines have no depth: any sign of closed will do
+			return -math.Abs(va) // crossing middle lines have no depth: any sign of closed will do
 		}
 		return v
 	}
-	if vb <= 0 {
+	switch {
+	case vb <= noise && va <= resting && vb >= -resting:
+		return 0, false
+	case vb <= noise && va <= 0:
+		return a.x, true
+	case vb > 0 && vb <= noise:
+		return b.x, true
+	case vb <= 0:
 		if vb == 0 {
 			vb = -va
 		}
 		return root(f, a.x, va, b.x, vb), true
-	}
-	h := math.Abs(b.x - a.x)
-	if !a.valid || !b.valid {
+	case va <= 0 || !a.valid || !b.valid:
 		return 0, false
 	}
+	h := math.Abs(b.x - a.x)
 	da, db := a.dv[i]*w.dir, b.dv[i]*w.dir
 	if da >= 0 || db <= 0 || va > -2*h*da && vb > 2*h*db {
 		return 0, false

@@ -46,7 +46,7 @@ func (p *path) bring(x float64, from []float64) ([]float64, *linkage.Fault) {
 	metAt := x
 	w := newWalk(p, math.Copysign(1, x), p.take(0), func(w *walk, a, b *sample) {
 		for i, s := range m.run.Stops {
-			at, ok := w.touchdown(a, b, first+i)
+			at, ok := w.touchdown(a, b, first+i, m.stopNoise(s))
 			if a.x == 0 && closing(w, a, first+i, m.stopNoise(s)) {
 				at, ok = 0, true
 			}

@@ -210,3 +210,15 @@ func TestOrderOfBlocks(t *testing.T) {
 		}
 	}
 }
+
+// TestSizeAndPlace: a run a thousand times as large or as small, and one far
+// from the origin, moves alike.
+func TestSizeAndPlace(t *testing.T) {
+	want := check(t, rig(1, 1, nil).text())
+	for _, k := range []float64{1e-3, 1000} {
+		requireSame(t, want, check(t, rig(1, k, nil).text()), seen{length: 1 / k}, flipTolerance, fmt.Sprintf("%v times as large", k))
+	}
+	far := rig(1, 1, nil).moved(motion{place: func(v vec) vec { return v.Add(at(-3e5, 4e5)) }})
+	// The drawing's coordinates are rounded to 5e-11 there.
+	requireSame(t, want, check(t, far.text()), asItIs, 1e-8, "far away")
+}

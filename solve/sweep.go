@@ -256,7 +256,7 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 		if sd.bites[i] != nil {
 			continue
 		}
-		x, ok := sd.w.touchdown(a, b, s.stops+i)
+		x, ok := sd.w.touchdown(a, b, s.stops+i, s.m.stopNoise(stop))
 		if !ok {
 			continue
 		}

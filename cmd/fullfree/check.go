@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
 )
@@ -60,7 +61,7 @@ func check(c *command, std streams, args []string) int {
 		err = render.Report(&out, in.title(), result)
 	}
 	if err != nil {
-		return std.fail(c, "%s", printable(err.Error()))
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	return std.print(c, out.Bytes(), verdictStatus(result.Verdict))
 }

@@ -65,7 +65,7 @@ func (ch choice) sweep(in *input) (*solve.Sweep, error) {
 func parseHeld(run *linkage.Run, text string) (solve.Held, error) {
 	name, value, ok := strings.Cut(text, "=")
 	if !ok {
-		return solve.Held{}, fmt.Errorf("--held %s is no NAME=AT, such as --held collective=-8", printable(text))
+		return solve.Held{}, fmt.Errorf("--held %s is no NAME=AT, such as --held collective=-8", linkage.Printable(text))
 	}
 	control, err := controlNamed(run, name)
 	if err != nil {
@@ -73,7 +73,7 @@ func parseHeld(run *linkage.Run, text string) (solve.Held, error) {
 	}
 	at, ok := parseNumber(value)
 	if !ok {
-		return solve.Held{}, fmt.Errorf("--held %s: %q is no number", control.Name, printable(value))
+		return solve.Held{}, fmt.Errorf("--held %s: %q is no number", control.Name, linkage.Printable(value))
 	}
 	return solve.Held{Control: control, At: at}, nil
 }
@@ -86,5 +86,5 @@ func controlNamed(run *linkage.Run, name string) (*linkage.Control, error) {
 		}
 		names = append(names, c.Name)
 	}
-	return nil, fmt.Errorf("there is no control %q%s", printable(name), didYouMean(name, names))
+	return nil, fmt.Errorf("there is no control %q%s", linkage.Printable(name), didYouMean(name, names))
 }

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"fullfree/linkage"
 	"fullfree/render"
 )
 
@@ -48,7 +49,7 @@ func draw(c *command, std streams, args []string) int {
 	}
 	switch {
 	case flags.Changed("view") && !slices.Contains(views, *view):
-		return std.fail(c, "--view %s: there is %s", printable(*view), strings.Join(views, ", "))
+		return std.fail(c, "--view %s: there is %s", linkage.Printable(*view), strings.Join(views, ", "))
 	case *output == "":
 		return std.fail(c, "tell where to draw: -o OUT.svg")
 	}
@@ -57,7 +58,7 @@ func draw(c *command, std streams, args []string) int {
 		return status
 	}
 	if *output != "-" && in.isFile(*output) {
-		return std.fail(c, "-o %s is the file of the run itself, and would be lost", printable(*output))
+		return std.fail(c, "-o %s is the file of the run itself, and would be lost", linkage.Printable(*output))
 	}
 	result, err := in.mechanism.Check()
 	if err != nil {
@@ -74,7 +75,7 @@ func draw(c *command, std streams, args []string) int {
 		Version: version,
 	})
 	if err != nil {
-		return std.fail(c, "%s", printable(err.Error()))
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	if *output == "-" {
 		return std.print(c, out.Bytes(), exitOK)
@@ -83,7 +84,7 @@ func draw(c *command, std streams, args []string) int {
 		if errors.Is(err, fs.ErrNotExist) {
 			err = errors.New("there is no such folder")
 		}
-		return std.fail(c, "can't write %s: %s", printable(*output), reason(err))
+		return std.fail(c, "can't write %s: %s", linkage.Printable(*output), reason(err))
 	}
 	return exitOK
 }

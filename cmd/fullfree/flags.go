@@ -45,9 +45,9 @@ func flagFault(flags *pflag.FlagSet, err error) string {
 	var valueless *pflag.ValueRequiredError
 	switch {
 	case errors.As(err, &unknown):
-		name := printable(unknown.GetSpecifiedName())
+		name := linkage.Printable(unknown.GetSpecifiedName())
 		if shorts := unknown.GetSpecifiedShortnames(); shorts != "" {
-			return fmt.Sprintf("there is no flag -%s; a file name that begins with \"-\" is written \"./-%s\"", name, printable(shorts))
+			return fmt.Sprintf("there is no flag -%s; a file name that begins with \"-\" is written \"./-%s\"", name, linkage.Printable(shorts))
 		}
 		var names []string
 		flags.VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
@@ -57,7 +57,7 @@ func flagFault(flags *pflag.FlagSet, err error) string {
 		value, _ := pflag.UnquoteUsage(flag)
 		return fmt.Sprintf("--%s needs a value: --%s %s", flag.Name, flag.Name, value)
 	}
-	return printable(err.Error())
+	return linkage.Printable(err.Error())
 }
 
 // settings reads the values of --set.
@@ -66,7 +66,7 @@ func settings(given []string) ([]linkage.Setting, error) {
 	for _, text := range given {
 		name, value, ok := strings.Cut(text, "=")
 		if !ok || name == "" || value == "" {
-			return nil, fmt.Errorf("--set %s is no DIMENSION=VALUE, such as --set left-link.length=184.5", printable(text))
+			return nil, fmt.Errorf("--set %s is no DIMENSION=VALUE, such as --set left-link.length=184.5", linkage.Printable(text))
 		}
 		out = append(out, linkage.Setting{Dimension: name, Value: value})
 	}
@@ -90,5 +90,5 @@ func oneFile(rest []string) (string, error) {
 	case 1:
 		return rest[0], nil
 	}
-	return "", fmt.Errorf("one file at a time, not %d (%s and %s)", len(rest), printable(rest[0]), printable(rest[1]))
+	return "", fmt.Errorf("one file at a time, not %d (%s and %s)", len(rest), linkage.Printable(rest[0]), linkage.Printable(rest[1]))
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"fullfree/linkage"
+
 	"github.com/spf13/pflag"
 )
 
@@ -33,7 +35,7 @@ func help(c *command, std streams, args []string) int {
 	}
 	about := find(rest[0])
 	if about == nil {
-		return std.fail(c, "there is no command %q%s", printable(rest[0]), didYouMean(rest[0], commandNames()))
+		return std.fail(c, "there is no command %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], commandNames()))
 	}
 	return about.run(about, std, []string{"--help"})
 }

@@ -95,7 +95,7 @@ func (in *input) readAll(std streams) ([]byte, error) {
 	if in.name != "-" {
 		f, err := os.Open(in.name)
 		if err != nil {
-			return nil, fmt.Errorf("can't read %s: %s%s", printable(in.name), reason(err), hint(in.name, err))
+			return nil, fmt.Errorf("can't read %s: %s%s", linkage.Printable(in.name), reason(err), hint(in.name, err))
 		}
 		defer f.Close()
 		from = f
@@ -107,7 +107,7 @@ func (in *input) readAll(std streams) ([]byte, error) {
 	}
 	text, err := io.ReadAll(io.LimitReader(from, mostBytes))
 	if err != nil {
-		return nil, fmt.Errorf("can't read %s: %s", printable(in.name), reason(err))
+		return nil, fmt.Errorf("can't read %s: %s", linkage.Printable(in.name), reason(err))
 	}
 	return text, nil
 }
@@ -118,7 +118,7 @@ func hint(name string, err error) string {
 		return ""
 	}
 	if _, err := os.Stat(name + fileEnding); err == nil {
-		return fmt.Sprintf("; did you mean %q?", printable(name+fileEnding))
+		return fmt.Sprintf("; did you mean %q?", linkage.Printable(name+fileEnding))
 	}
 	kind := strings.TrimSuffix(name, fileEnding)
 	if slices.Contains(demo.Kinds(), kind) {
@@ -137,5 +137,5 @@ func reason(err error) string {
 	if errors.As(err, &path) {
 		err = path.Err
 	}
-	return printable(err.Error())
+	return linkage.Printable(err.Error())
 }

@@ -20,6 +20,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
+
+	"fullfree/linkage"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
@@ -66,8 +69,12 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		word = "version"
 	}
 	c := find(word)
-	if c == nil {
-		std.message("fullfree: there is no command %q%s\n", printable(word), didYouMean(word, commandNames()))
+	switch {
+	case c == nil && strings.HasPrefix(word, "-"):
+		std.message("fullfree: the command comes first, then its flags: fullfree check FILE %s\n", linkage.Printable(word))
+		return exitFailed
+	case c == nil:
+		std.message("fullfree: there is no command %q%s\n", linkage.Printable(word), didYouMean(word, commandNames()))
 		return exitFailed
 	}
 	return c.run(c, std, args[1:])

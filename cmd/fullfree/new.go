@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fullfree/demo"
+	"fullfree/linkage"
 )
 
 func newCommand() *command {
@@ -40,7 +41,7 @@ func newFile(c *command, std streams, args []string) int {
 	}
 	text, ok := demo.File(rest[0])
 	if !ok {
-		return std.fail(c, "there is no kind %q%s", printable(rest[0]), didYouMean(rest[0], demo.Kinds()))
+		return std.fail(c, "there is no kind %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], demo.Kinds()))
 	}
 	return std.print(c, text, exitOK)
 }

@@ -112,6 +112,7 @@ func TestWrongUsage(t *testing.T) {
 	}{
 		{"chek x.hcl", `fullfree: there is no command "chek"; did you mean "check"?`},
 		{"frobnicate", `fullfree: there is no command "frobnicate"; there is check, sweep, draw, new, version, help`},
+		{"--json check x.hcl", `fullfree: the command comes first, then its flags: fullfree check FILE --json`},
 		{"help chek", `fullfree help: there is no command "chek"; did you mean "check"?`},
 		{"help check sweep", `fullfree help: one command at a time`},
 		{"version now", `fullfree version: nothing follows it, but there is "now"`},

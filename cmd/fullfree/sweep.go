@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"fullfree/linkage"
 	"fullfree/render"
 )
 
@@ -74,7 +75,7 @@ func sweep(c *command, std streams, args []string) int {
 		err = render.SweepTable(&out, in.run, swept, columns, rows)
 	}
 	if err != nil {
-		return std.fail(c, "%s", printable(err.Error()))
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	return std.print(c, out.Bytes(), exitOK)
 }
@@ -82,7 +83,7 @@ func sweep(c *command, std streams, args []string) int {
 func parseSteps(text string) (int, error) {
 	steps, err := strconv.Atoi(text)
 	if err != nil || steps < 1 || steps > mostSteps {
-		return 0, fmt.Errorf("--steps %s: a whole number from 1 to %d is wanted", printable(text), mostSteps)
+		return 0, fmt.Errorf("--steps %s: a whole number from 1 to %d is wanted", linkage.Printable(text), mostSteps)
 	}
 	return steps, nil
 }

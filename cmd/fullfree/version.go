@@ -2,6 +2,8 @@ package main
 
 import (
 	"runtime/debug"
+
+	"fullfree/linkage"
 )
 
 // version is what this source calls itself; it stands on every drawing.
@@ -24,7 +26,7 @@ Example:
 			case !goOn:
 				return status
 			case len(rest) > 0:
-				return std.fail(c, "nothing follows it, but there is %q", printable(rest[0]))
+				return std.fail(c, "nothing follows it, but there is %q", linkage.Printable(rest[0]))
 			}
 			return std.print(c, []byte(versionLine()+"\n"), exitOK)
 		},
