@@ -6,7 +6,7 @@
 #
 # Look at: how evenly the plunger follows (its ratio, least and most), what the
 # floor rod set 1/32 in long does to the plunger with the lever down, and how far
-# the rod wanders in its hole in the bulkhead.
+# it wanders in its hole in the seat bulkhead.
 
 run "Collective" {
   units   = "in"
@@ -18,7 +18,7 @@ run "Collective" {
 # Measured from the lever's pivot: x forward, y up. Drawn with the lever down on
 # its stop, so its travel starts at 0.
 fixed "airframe" {
-  edge "bulkhead" {             # 0.063 sheet, behind the mast rod
+  edge "firewall" {             # 1/16 sheet, behind the mast rod
     through = [[-(26 + 3/8), -3], [-(26 + 3/8), 26]]
     thick   = 1/16
   }
@@ -55,7 +55,7 @@ rod "floor-rod" {
   from   = lever.horn
   to     = floor-crank.low
   length = 21 + 31/32           # hole to hole; 21 + 15/16 on the drawing
-  points = { grommet = [-11, -3] }   # where it goes through the bulkhead, as drawn
+  points = { grommet = [-11, -3] }   # where it passes the seat bulkhead, as drawn
 }
 
 rod "mast-rod" {
@@ -83,7 +83,7 @@ output "plunger-rule" {
   plus  = "up"
   reads = 1 + 1/2               # what the rule on the mast shows as drawn
 }
-output "rod-in-hole" {          # up and down, where the rod passes the bulkhead
+output "rod-in-hole" {          # up and down, where it passes the bulkhead
   of    = floor-rod.grommet
   along = [0, 1]
 }
@@ -121,8 +121,8 @@ require "order" "the lever stops, not the plunger" {
   then  = guide-top
   least = 2
 }
-require "clearance" "mast rod to bulkhead" {
-  between = [mast-rod, airframe.bulkhead]
+require "clearance" "mast rod to firewall" {
+  between = [mast-rod, airframe.firewall]
   least   = 3/4
 }
 require "over-center" { least = 15 }

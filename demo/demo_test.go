@@ -209,8 +209,8 @@ func TestThrottleOnCenter(t *testing.T) {
 	require.NotEmpty(t, s.Critical)
 	c := s.Critical[len(s.Critical)-1]
 	assert.Equal(t, solve.Toggle, c.Kind)
-	assert.InDelta(t, on, c.At, 1e-6) // a square root of the last digit: half the digits
-	assert.InDelta(t, on-s.High, c.Margin, 1e-6)
+	assert.InDelta(t, on, c.At, tight)
+	assert.InDelta(t, on-s.High, c.Margin, tight)
 	assert.Equal(t, "tail-stop", s.Ends[1].Stop.Name)
 	assert.Equal(t, "idle-stop", s.Ends[0].Stop.Name)
 
@@ -223,7 +223,7 @@ func TestThrottleOnCenter(t *testing.T) {
 	r = check(t, without(t, "throttle", `stop "tail-stop"`))
 	s = r.Sweeps[0]
 	assert.Equal(t, solve.ByToggle, s.Ends[1].Cause)
-	assert.InDelta(t, on, s.High, 1e-6)
+	assert.InDelta(t, on, s.High, tight)
 	assert.Equal(t, solve.FallsShort, r.Verdict)
 	for _, kind := range []linkage.Kind{linkage.OverCenter, linkage.Stops, linkage.RodAngle} {
 		assert.Equal(t, solve.FallsShort, judged(t, r, kind).Verdict, "%s", kind)
@@ -257,8 +257,8 @@ func TestWrongHole(t *testing.T) {
 	require.Len(t, s.Critical, 1)
 	c := s.Critical[0]
 	assert.Equal(t, solve.DeadCenter, c.Kind)
-	assert.InDelta(t, on, c.At, 1e-6)
-	assert.InDelta(t, on-s.High, *judged(t, r, linkage.OverCenter).Worst, 1e-6)
+	assert.InDelta(t, on, c.At, tight)
+	assert.InDelta(t, on-s.High, *judged(t, r, linkage.OverCenter).Worst, tight)
 	assert.Less(t, c.Margin, 5.0)
 	assert.InDelta(t, 36, s.Outputs[0].Most, 2, "about half way of 69")
 

@@ -63,8 +63,9 @@ rod "cyclic-link" {
   length = 110                  # as the arm from tube to pin: change one, change both
 }
 rod "fore-rod" {
-  from = mixing-lever.fore
-  to   = ring.fore
+  from     = mixing-lever.fore
+  to       = ring.fore
+  diameter = 14
 }
 rod "aft-rod" {
   from     = mixing-lever.aft

@@ -17,7 +17,9 @@ func (a Vec) Add(b Vec) Vec { return Vec{a.X + b.X, a.Y + b.Y, a.Z + b.Z} }
 func (a Vec) Sub(b Vec) Vec { return Vec{a.X - b.X, a.Y - b.Y, a.Z - b.Z} }
 
 // Scale returns a times k.
-func (a Vec) Scale(k float64) Vec { return Vec{a.X * k, a.Y * k, a.Z * k} }
+func (a Vec) Scale(k float64) Vec {
+	return Vec{float64(a.X * k), float64(a.Y * k), float64(a.Z * k)}
+}
 
 // Dot returns the scalar product of a and b.
 func (a Vec) Dot(b Vec) float64 {

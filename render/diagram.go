@@ -77,7 +77,7 @@ type diagram struct {
 	opts    DiagramOptions
 	views   []*view
 	stances []stance
-	flags   []flag
+	flags   []onCenter
 	scene   scene
 }
 

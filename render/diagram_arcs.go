@@ -290,7 +290,7 @@ func (dr *drawing) drawFlags() {
 }
 
 // flagged returns the parts on whose arcs a flag stands.
-func (dr *drawing) flagged(f flag) []*linkage.Part {
+func (dr *drawing) flagged(f onCenter) []*linkage.Part {
 	if f.Part == dr.sweep.Control.Of {
 		return []*linkage.Part{f.Part}
 	}
@@ -298,7 +298,7 @@ func (dr *drawing) flagged(f flag) []*linkage.Part {
 }
 
 // flagAt returns where a flag stands on a part's arc.
-func (dr *drawing) flagAt(f flag, part *linkage.Part) (a *arc, travel float64, ok bool) {
+func (dr *drawing) flagAt(f onCenter, part *linkage.Part) (a *arc, travel float64, ok bool) {
 	a = dr.arcOf(part)
 	stand, there := dr.sweep.At(f.At)
 	if a == nil || !there {

@@ -253,7 +253,7 @@ func (dr *drawing) labelArcs() {
 				at := travel * share
 				for _, side := range []float64{1, -1} {
 					for _, gap := range []float64{3, 12} {
-						bias := 1.5 - 1.5*side + math.Abs(share-0.55) + gap/3
+						bias := 1.5 - float64(1.5*side) + math.Abs(share-0.55) + gap/3
 						ways = append(ways, textLabel(centered(t, beside(t, a.at(at, 0), a.out(at).scale(side), gap)), bias))
 					}
 				}

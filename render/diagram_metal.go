@@ -150,8 +150,8 @@ func (dr *drawing) ground(at place) {
 	way, least := place{0, 1}, math.Inf(1)
 	for _, side := range []place{{0, 1}, {1, 0}, {-1, 0}, {0, -1}} {
 		room := squareBox(at.along(side, groundDrop), groundSide)
-		if cost := dr.labels.cost(label{box: room}); cost < least-better {
-			way, least = side, cost
+		if hides := dr.labels.covers(room, penThick.weight); hides < least-better {
+			way, least = side, hides
 		}
 	}
 	foot, across := at.along(way, groundDrop), way.square()

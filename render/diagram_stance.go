@@ -112,8 +112,8 @@ func stopWords(s *linkage.Stop) string {
 	return "stop " + s.Name
 }
 
-// flag is an on-center point with its mark in the picture.
-type flag struct {
+// onCenter is an on-center point with its mark in the picture.
+type onCenter struct {
 	mark string
 	solve.Critical
 }
@@ -123,14 +123,14 @@ type flag struct {
 const flagsMost = 6
 
 // flagsOf returns the on-center points to flag, by where they lie.
-func flagsOf(sweep *solve.Sweep) []flag {
+func flagsOf(sweep *solve.Sweep) []onCenter {
 	near := slices.Clone(sweep.Critical)
 	slices.SortStableFunc(near, func(a, b solve.Critical) int { return cmp.Compare(a.Margin, b.Margin) })
 	near = near[:min(flagsMost, len(near))]
 	slices.SortStableFunc(near, func(a, b solve.Critical) int { return cmp.Compare(a.At, b.At) })
-	var flags []flag
+	var flags []onCenter
 	for i, c := range near {
-		flags = append(flags, flag{fmt.Sprintf("X%d", i+1), c})
+		flags = append(flags, onCenter{fmt.Sprintf("X%d", i+1), c})
 	}
 	return flags
 }

@@ -23,7 +23,7 @@ type column struct {
 // row writes a row of cells, each cut to its column, and returns where the
 // next row begins.
 func (g *grid) row(y float64, bold bool, cells ...string) float64 {
-	y += g.size * lineHeight
+	y += float64(g.size * lineHeight)
 	for i, cell := range cells {
 		c := g.columns[i]
 		t := text{says: shorten(cell, c.width, g.size, bold), at: place{c.at, y}, size: g.size, bold: bold}
@@ -48,7 +48,7 @@ func (d *diagram) rule(y float64, p pen) float64 {
 // paragraph writes words in lines as wide as the sheet, from indent on.
 func (d *diagram) paragraph(y, indent, size float64, bold bool, words string) float64 {
 	for _, line := range wrap(words, sheetInner-indent, size, bold) {
-		y += size * lineHeight
+		y += float64(size * lineHeight)
 		d.scene.write(text{says: line, at: place{sheetMargin + indent, y}, size: size, bold: bold})
 	}
 	return y
@@ -170,7 +170,7 @@ func (d *diagram) onCenterTable(y float64) float64 {
 }
 
 // flagSays tells one on-center point.
-func (d *diagram) flagSays(f flag) string {
+func (d *diagram) flagSays(f onCenter) string {
 	return fmt.Sprintf("%s at %s, %s: %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit), spare(d.sweep, f.Critical), inShort(f.Critical))
 }
 

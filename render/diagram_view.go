@@ -60,10 +60,14 @@ func (v *view) faces(d linkage.Vec) float64 { return math.Abs(d.Dot(v.toward)) }
 // Room for the views, in sheet units.
 const (
 	viewPad      = 54.0  // left on each side of what is drawn, for labels
+	viewsPad     = 42.0  // the same, of several views
 	viewFar      = 200.0 // above and below, of which only what labels use is kept
 	viewTallest  = 600.0 // of a single view
-	viewsTallest = 740.0 // of several
+	viewsTallest = 820.0 // of several
 	viewGap      = 6.0
+	// Views one below the other make a long sheet: worth it from so much
+	// larger a scale on.
+	worthLong = 1.15
 	scaleLargest = 1e9 // sheet units for a unit of the run: no run is so small
 )
 
@@ -77,27 +81,29 @@ func (d *diagram) rows() [][]*view {
 		v.least, v.most = v.extent(reach)
 	}
 	if len(d.views) == 1 {
-		scaleRows(viewTallest, d.views[:1])
-		return [][]*view{d.views}
+		rows := [][]*view{d.views}
+		scaleRows(viewTallest, viewPad, rows)
+		return rows
 	}
 	above, below, aside := d.views[0], d.views[1], d.views[2]
-	if scaleRows(viewsTallest, []*view{above}, []*view{below}, []*view{aside}) >= scaleRows(viewsTallest, []*view{above, aside}, []*view{below}) {
-		scaleRows(viewsTallest, []*view{above}, []*view{below}, []*view{aside})
-		return [][]*view{{above}, {below}, {aside}}
+	long, short := [][]*view{{above}, {below}, {aside}}, [][]*view{{above, aside}, {below}}
+	if scaleRows(viewsTallest, viewsPad, long) >= worthLong*scaleRows(viewsTallest, viewsPad, short) {
+		scaleRows(viewsTallest, viewsPad, long)
+		return long
 	}
-	return [][]*view{{above, aside}, {below}}
+	return short
 }
 
 // scaleRows gives views in rows the largest scale that fits the sheet's width
 // and the height given, and returns it.
-func scaleRows(tallest float64, rows ...[]*view) float64 {
+func scaleRows(tallest, pad float64, rows [][]*view) float64 {
 	scale, height := scaleLargest, 0.0
 	for _, row := range rows {
 		wide, high, room := 0.0, 0.0, sheetInner
 		for _, v := range row {
 			wide += v.most.x - v.least.x
 			high = math.Max(high, v.most.y-v.least.y)
-			room -= 2 * viewPad
+			room -= 2 * pad
 		}
 		height += high
 		if wide > 0 {
@@ -105,7 +111,7 @@ func scaleRows(tallest float64, rows ...[]*view) float64 {
 		}
 	}
 	if height > 0 {
-		scale = math.Min(scale, (tallest-2*viewPad*float64(len(rows)))/height)
+		scale = math.Min(scale, (tallest-float64(2*pad*float64(len(rows))))/height)
 	}
 	for _, row := range rows {
 		for _, v := range row {
@@ -123,7 +129,7 @@ func (d *diagram) drawRow(y float64, row []*view) float64 {
 	for _, v := range row {
 		wide += v.most.x - v.least.x
 	}
-	spare -= wide * d.views[0].scale
+	spare -= float64(wide * d.views[0].scale)
 	least, most := math.Inf(1), math.Inf(-1)
 	left := sheetMargin
 	var drawn []*scene

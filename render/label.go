@@ -46,8 +46,8 @@ func (b box) grown(k float64) box {
 
 // bounds returns the upright rectangle about b.
 func (b box) bounds() (low, high place) {
-	x := math.Abs(b.way.x)*b.long + math.Abs(b.way.y)*b.high
-	y := math.Abs(b.way.y)*b.long + math.Abs(b.way.x)*b.high
+	x := float64(math.Abs(b.way.x)*b.long) + float64(math.Abs(b.way.y)*b.high)
+	y := float64(math.Abs(b.way.y)*b.long) + float64(math.Abs(b.way.x)*b.high)
 	return place{b.middle.x - x, b.middle.y - y}, place{b.middle.x + x, b.middle.y + y}
 }
 
@@ -235,7 +235,7 @@ func (p *placer) cost(l label) float64 {
 		low, high := place{math.Min(from.x, to.x), math.Min(from.y, to.y)}, place{math.Max(from.x, to.x), math.Max(from.y, to.y)}
 		p.near(low, high, func(b barrier) {
 			if crossed(from, to, b.from, b.to) {
-				cost += b.weight * leaderCross
+				cost += float64(b.weight * leaderCross)
 			}
 		})
 		met := map[int]bool{}
@@ -249,6 +249,18 @@ func (p *placer) cost(l label) float64 {
 		})
 	}
 	return cost
+}
+
+// covers returns how much of the lines at least so heavy lies in b.
+func (p *placer) covers(b box, least float64) float64 {
+	sum := 0.0
+	low, high := b.bounds()
+	p.near(low, high, func(line barrier) {
+		if line.weight >= least {
+			sum += b.grown(line.half).crossing(line.from, line.to)
+		}
+	})
+	return sum
 }
 
 // crossed reports whether two lines cross between their ends.

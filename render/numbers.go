@@ -69,7 +69,10 @@ func ratioUnit(unit string) string {
 		return u
 	}
 	if over == "deg" {
-		return "degrees a " + name(under)
+		over = "degrees"
+	}
+	if under == "in" {
+		return over + " an inch"
 	}
 	return fmt.Sprintf("%s a %s", over, name(under))
 }

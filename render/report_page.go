@@ -26,31 +26,27 @@ func (p *page) blank() { p.WriteString("\n") }
 // that is wider than a line is cut.
 func (p *page) text(first, rest, words string) {
 	line, empty := first, true
-	for _, word := range pieces(words) {
-		for {
-			gap := " "
-			if empty {
-				gap = ""
-			}
-			used := utf8.RuneCountInString(line + gap)
-			if used+utf8.RuneCountInString(word) <= pageWidth {
-				line, empty = line+gap+word, false
-				break
-			}
-			if !empty {
-				p.line(line)
-				line, empty = rest, true
-				continue
-			}
-			runes := []rune(word)
-			room := pageWidth - used
-			p.line(line + string(runes[:room]))
-			line, word = rest, string(runes[room:])
+	flush := func() {
+		if !empty {
+			p.line(line)
+			line, empty = rest, true
 		}
 	}
-	if !empty {
-		p.line(line)
+	for _, piece := range pieces(words) {
+		word := []rune(piece)
+		if !empty && utf8.RuneCountInString(line)+1+len(word) > pageWidth {
+			flush()
+		}
+		if !empty {
+			line += " "
+		}
+		for room := pageWidth - utf8.RuneCountInString(line); len(word) > room; room = pageWidth - utf8.RuneCountInString(line) {
+			line, word, empty = line+string(word[:room]), word[room:], false
+			flush()
+		}
+		line, empty = line+string(word), false
 	}
+	flush()
 }
 
 // pieces splits text where a line may end: at spaces, but not inside "7 1/4"

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"fullfree/linkage"
@@ -188,6 +189,16 @@ func TestReportKeepsFiguresTogether(t *testing.T) {
 	p := &page{}
 	p.text("", "", strings.Repeat("word ", 13)+"at 7 1/4 in, or 184.0 mm. "+strings.Repeat("x", 44)+" 12 mm")
 	assert.Equal(t, strings.TrimSpace(strings.Repeat("word ", 13))+" at\n7 1/4 in, or 184.0 mm. "+strings.Repeat("x", 44)+"\n12 mm\n", p.String())
+}
+
+// A title as long as a file may be takes no longer than a file may take.
+func TestReportOfALongTitle(t *testing.T) {
+	r := withHolding(levers(), solve.FallsShort)
+	r.Run.Name = strings.Repeat("x", 1<<20)
+	r.Requirements[0].Requirement.Name = strings.Repeat("7 1/4 ", 1<<17)
+	start := time.Now()
+	reported(t, r)
+	assert.Less(t, time.Since(start), 10*time.Second)
 }
 
 type brokenWriter struct{}

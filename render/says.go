@@ -249,12 +249,12 @@ func (t telling) order() string {
 		return t.undecided()
 	}
 	control := t.sweep.Control.Name
-	if t.Why == solve.NotExplored {
+	if t.NotMet {
 		switch {
-		case *t.Worst < 0:
+		case t.Verdict == solve.FallsShort && *t.Worst <= 0:
 			return fmt.Sprintf("The wrong way round: the stop %s bites%s, and the stop %s was not met within %s of %s after it. %s the other way wanted.",
 				then, t.place(", "), first, against(-*t.Worst, 0, t.Unit), control, t.limit())
-		case t.Verdict == solve.CannotTell:
+		case t.Why == solve.NotExplored:
 			return fmt.Sprintf("The stop %s bites first%s, but the stop %s was not met in the %s of %s that were looked at after it and %s is wanted: %s.",
 				first, t.place(", "), then, t.worst(), control, t.limit(), t.wider())
 		case *t.Worst < t.Limit:
@@ -304,11 +304,20 @@ func inHand(spare, limit float64, word, unit string) string {
 	said := given(limit, unit) + " " + word
 	switch {
 	case spare > 0:
-		return said + ", " + against(spare, 0, unit) + " in hand"
+		return said + ", " + inReserve(spare, unit)
 	case spare < 0:
 		return said + ", missed by " + against(-spare, 0, unit)
 	}
 	return said + ", nothing in hand"
+}
+
+// inReserve tells a margin. Inches stand last, lest "1/4 in in hand" is read.
+func inReserve(margin float64, unit string) string {
+	figure := against(margin, 0, unit)
+	if unit == string(linkage.Inches) {
+		return "in hand " + figure
+	}
+	return figure + " in hand"
 }
 
 // quoted is a name of the file in quotation marks.

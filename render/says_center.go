@@ -54,7 +54,7 @@ func inShort(c solve.Critical) string {
 func spare(s *solve.Sweep, c solve.Critical) string {
 	switch {
 	case c.Margin > 0:
-		return against(c.Margin, 0, s.Unit) + " in hand"
+		return inReserve(c.Margin, s.Unit)
 	case c.Margin < 0:
 		return against(-c.Margin, 0, s.Unit) + " inside the travel"
 	}

@@ -168,6 +168,11 @@ func TestSaysLowerLimits(t *testing.T) {
 			solve.Judgement{Verdict: solve.FallsShort, Worst: is(62.1), At: is(-24), Limit: 65, Unit: "deg"}))
 }
 
+func TestSaysInchesInHand(t *testing.T) {
+	assert.Equal(t, "3/4 in wanted, in hand 1/32 in", inHand(1.0/32, 0.75, "wanted", "in"))
+	assert.Equal(t, "3/4 in wanted, nothing in hand", inHand(0, 0.75, "wanted", "in"))
+}
+
 func TestSaysMisalignment(t *testing.T) {
 	r := levers()
 	own := linkage.Requirement{Kind: linkage.Misalignment}
@@ -206,13 +211,13 @@ func TestSaysOrder(t *testing.T) {
 func TestSaysOrderWhereAStopWasNotMet(t *testing.T) {
 	r := levers()
 	req := linkage.Requirement{Kind: linkage.Order, First: r.Run.Stops[1], Then: r.Run.Stops[2], Least: 3}
-	say := func(v solve.Verdict, worst float64) string {
-		return judged(r, req, solve.Judgement{Verdict: v, Worst: is(worst), At: is(24.04), Limit: 3, Unit: "deg", Why: solve.NotExplored})
+	say := func(v solve.Verdict, worst float64, why solve.Why) string {
+		return judged(r, req, solve.Judgement{Verdict: v, Worst: is(worst), At: is(24.04), Limit: 3, Unit: "deg", NotMet: true, Why: why})
 	}
-	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): the stop "far" was not met within 7.2° of hand after it. 3° wanted, 4.2° in hand.`, say(solve.Holds, 7.16))
-	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): 2.0° of hand after it the run is on center, before the stop "far" could bite.`, say(solve.Holds, 2))
-	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward), but the stop "far" was not met in the 2.0° of hand that were looked at after it and 3° is wanted: give the control hand a wider "from" or "to".`, say(solve.CannotTell, 2))
-	assert.Equal(t, `The wrong way round: the stop "far" bites, with hand at 24.0° (lever forward), and the stop "bolt" was not met within 7.2° of hand after it. 3° the other way wanted.`, say(solve.FallsShort, -7.16))
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): the stop "far" was not met within 7.2° of hand after it. 3° wanted, 4.2° in hand.`, say(solve.Holds, 7.16, solve.Plain))
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): 2.0° of hand after it the run is on center, before the stop "far" could bite.`, say(solve.Holds, 2, solve.Plain))
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward), but the stop "far" was not met in the 2.0° of hand that were looked at after it and 3° is wanted: give the control hand a wider "from" or "to".`, say(solve.CannotTell, 2, solve.NotExplored))
+	assert.Equal(t, `The wrong way round: the stop "far" bites, with hand at 24.0° (lever forward), and the stop "bolt" was not met within 7.2° of hand after it. 3° the other way wanted.`, say(solve.FallsShort, -7.16, solve.Plain))
 }
 
 // No sentence promises anything.

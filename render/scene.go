@@ -14,7 +14,7 @@ type place struct{ x, y float64 }
 
 func (a place) add(b place) place        { return place{a.x + b.x, a.y + b.y} }
 func (a place) sub(b place) place        { return place{a.x - b.x, a.y - b.y} }
-func (a place) scale(k float64) place    { return place{a.x * k, a.y * k} }
+func (a place) scale(k float64) place    { return place{float64(a.x * k), float64(a.y * k)} }
 func (a place) dot(b place) float64      { return float64(a.x*b.x) + float64(a.y*b.y) }
 func (a place) norm() float64            { return math.Sqrt(a.dot(a)) }
 func (a place) square() place            { return place{-a.y, a.x} } // a quarter turn

@@ -13,6 +13,9 @@ const (
 	// finest is how often a step is halved where the run moves fast or doesn't
 	// close, before the place where it stops closing is solved for.
 	finest = 6
+	// mostSteps bounds the steps on one side, where a slide is to be explored
+	// over many times the size of its run.
+	mostSteps = 20000
 )
 
 // walk follows a path from neutral to one side, and tells what lies between
@@ -50,7 +53,7 @@ func (p *path) stepLength() float64 {
 // to walks on to the limit, or to the toggle or change point before it.
 func (w *walk) to(limit float64) {
 	start := w.last.x
-	n := math.Ceil(math.Abs(limit-start) / w.p.stepLength())
+	n := min(mostSteps, math.Ceil(math.Abs(limit-start)/w.p.stepLength()))
 	for i := 1.0; i <= n && w.stuck == nil; i++ {
 		target := start + (limit-start)*i/n
 		if i == n {
