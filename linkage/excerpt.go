@@ -90,7 +90,7 @@ func excerpt(src *Source, at Span) string {
 		}
 		shown, from, to = shown[indent:], from-indent, to-indent
 	}
-	if len(shown) == 0 {
+	if strings.TrimSpace(string(shown)) == "" {
 		return ""
 	}
 

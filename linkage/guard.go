@@ -117,12 +117,20 @@ func spanOf(rng hcl.Range) Span {
 
 // refuseForeign tells of tokens that these files don't use.
 func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
-	told := 0 // the last line told of
+	const none = -1
+	told, open := 0, none // the last line told of, the quote that is open
 	for i, tok := range tokens {
-		if tok.Type == hclsyntax.TokenQuotedNewline {
-			// What comes after an open quote is read inside out.
-			r.tellOpenQuote(tokens, i)
-			return
+		switch tok.Type {
+		case hclsyntax.TokenOQuote:
+			open = i
+		case hclsyntax.TokenCQuote:
+			open = none
+		case hclsyntax.TokenQuotedNewline, hclsyntax.TokenEOF:
+			if open != none {
+				// What comes after an open quote is read inside out.
+				r.tellOpenQuote(tokens, open)
+				return
+			}
 		}
 		says := foreign[tok.Type]
 		switch tok.Type {
@@ -147,12 +155,9 @@ func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
 	}
 }
 
-// tellOpenQuote tells of text that is not closed before the end of its line,
-// token i.
+// tellOpenQuote tells of text that is not closed before the end of its line; its
+// quote is token i.
 func (r *reader) tellOpenQuote(tokens hclsyntax.Tokens, i int) {
-	for i > 0 && tokens[i].Type != hclsyntax.TokenOQuote {
-		i--
-	}
 	if i > 0 && tokens[i-1].Type == hclsyntax.TokenNumberLit {
 		r.faults.Add(spanOf(tokens[i].Range), inchMark)
 		return

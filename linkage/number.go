@@ -33,13 +33,10 @@ func (r *reader) number(e hclsyntax.Expression) (float64, bool) {
 	return value + 0, true // -0 becomes 0
 }
 
-// evaluate does an expression's arithmetic. It descends at most maxTerms deep,
-// which is how deep a sum of so many terms is nested.
+// evaluate does an expression's arithmetic. It descends about maxTerms deep at
+// most, which is how deep a sum of so many terms is nested; brackets and signs
+// are limited by the guard.
 func (r *reader) evaluate(e hclsyntax.Expression, depth int) (*big.Float, bool) {
-	if depth > maxTerms {
-		r.faults.Add(spanOf(e.StartRange()), "more than %d terms in one number", maxTerms)
-		return nil, false
-	}
 	switch e := e.(type) {
 	case *hclsyntax.ParenthesesExpr:
 		return r.evaluate(e.Expression, depth+1)
@@ -54,6 +51,10 @@ func (r *reader) evaluate(e hclsyntax.Expression, depth int) (*big.Float, bool) 
 		}
 		return x.Neg(x), true
 	case *hclsyntax.BinaryOpExpr:
+		if depth > maxTerms {
+			r.faults.Add(spanOf(e.Range()), "more than %d terms in one number", maxTerms)
+			return nil, false
+		}
 		// Both sides, so that what is wrong with either is told.
 		x, okX := r.evaluate(e.LHS, depth+1)
 		y, okY := r.evaluate(e.RHS, depth+1)

@@ -1,6 +1,7 @@
 package linkage
 
 import (
+	"bytes"
 	"fmt"
 	"regexp"
 	"slices"
@@ -141,6 +142,9 @@ func (r *reader) tellSyntax(diags hcl.Diagnostics) bool {
 func (r *reader) inWords(diag *hcl.Diagnostic) (string, Span) {
 	at := spanOf(*diag.Subject)
 	here := r.textAt(at)
+	if bytes.HasPrefix(r.src.Text[min(at.Start, len(r.src.Text)):], []byte("/*")) {
+		return "this comment is not closed: */ is missing", at
+	}
 	switch diag.Summary {
 	case "Attribute redefined":
 		first := "further up"

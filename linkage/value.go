@@ -23,7 +23,11 @@ const polarName = "polar"
 func polar(length, degrees float64) Vec {
 	degrees = math.Mod(degrees, 360)
 	quarter := math.Round(degrees / 90)
-	sin, cos := math.Sincos((degrees - float64(quarter*90)) * (math.Pi / 180))
+	rest := degrees - float64(quarter*90)
+	sin, cos := math.Sincos(rest * (math.Pi / 180))
+	if math.Abs(rest) == 45 {
+		sin, cos = math.Copysign(math.Sqrt2/2, rest), math.Sqrt2/2
+	}
 	switch (int(quarter) + 4) % 4 {
 	case 1:
 		sin, cos = cos, -sin

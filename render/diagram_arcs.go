@@ -346,7 +346,7 @@ func (dr *drawing) contact(s stance, stop *linkage.Stop) (stopMark, bool) {
 		return stopMark{}, false
 	}
 	out, way := a.out(stop.At), a.way(stop.At)
-	if s.stand.Travel(stop.Of) < 0 {
+	if !dr.rises(stop.Of, s.end) {
 		way = way.scale(-1)
 	}
 	foot := a.at(stop.At, 0)
@@ -354,6 +354,17 @@ func (dr *drawing) contact(s stance, stop *linkage.Stop) (stopMark, bool) {
 	dr.line(layerMarks, penFace, from, to)
 	dr.hatchEdge(layerMarks, from.along(way, 2), to.along(way, 2), way)
 	return stopMark{stop, foot, out}, true
+}
+
+// rises reports whether a part moves up its travel as the control comes to an
+// end of its own.
+func (dr *drawing) rises(part *linkage.Part, end int) bool {
+	for _, t := range dr.sweep.Parts {
+		if t.Part == part {
+			return (t.AtHigh > t.AtLow) == (end == 1)
+		}
+	}
+	return true
 }
 
 // viewOfContact returns the view in which two features are seen to meet.

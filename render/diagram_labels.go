@@ -201,23 +201,32 @@ func (dr *drawing) letters() {
 	}
 }
 
-// letterSpots returns where letters belong: on parts that are seen to move.
+// letterSpots returns where letters belong: on parts in the views that show
+// their movement well.
 func (dr *drawing) letterSpots() []spot {
-	const apart = 5.0 // sheet units from neutral, to be told from it
+	const (
+		apart = 3.0 // sheet units from neutral, to be told from it
+		share = 0.4 // of the movement seen in the view that shows most of it
+	)
 	var spots []spot
 	for _, part := range dr.run.Parts {
 		far, ok := outermost(part)
 		if !ok || part.Motion == linkage.Fixed {
 			continue
 		}
-		first, moved := len(spots), false
+		here, most := dr.movement(dr.v, part, far), 0.0
+		for _, v := range dr.views {
+			most = math.Max(most, dr.movement(v, part, far))
+		}
+		if here < apart || here < share*most {
+			continue
+		}
 		was := dr.onSheet(dr.neutral, part, far)[0]
 		for _, s := range dr.stances {
 			on := dr.onSheet(s.stand, part, part.Pivot, far)
 			if !s.neutral && on[1].distance(was) < apart {
 				continue
 			}
-			moved = moved || !s.neutral
 			out := on[0].to(on[1])
 			switch {
 			case part.Motion == linkage.Slides:
@@ -227,11 +236,18 @@ func (dr *drawing) letterSpots() []spot {
 			}
 			spots = append(spots, spot{s, part, on[1], out})
 		}
-		if !moved {
-			spots = spots[:first]
-		}
 	}
 	return spots
+}
+
+// movement returns how far, in sheet units, a place of a part gets from
+// neutral as a view shows it.
+func (dr *drawing) movement(v *view, part *linkage.Part, at linkage.Vec) float64 {
+	most := 0.0
+	for _, s := range dr.stances {
+		most = math.Max(most, v.way(s.stand.Place(part, at).Sub(dr.neutral.Place(part, at))).norm()*v.scale)
+	}
+	return most
 }
 
 // turned returns a way turned by degrees.

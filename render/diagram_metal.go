@@ -149,7 +149,7 @@ func (dr *drawing) bearing(part *linkage.Part, at place) {
 func (dr *drawing) ground(at place) {
 	way, least := place{0, 1}, math.Inf(1)
 	for _, side := range []place{{0, 1}, {1, 0}, {-1, 0}, {0, -1}} {
-		room := squareBox(at.along(side, groundDrop), groundSide)
+		room := squareBox(at.along(side, groundDrop), groundSide/2)
 		if hides := dr.labels.covers(room, penThick.weight); hides < least-better {
 			way, least = side, hides
 		}

@@ -67,7 +67,7 @@ const (
 	viewGap      = 6.0
 	// Views one below the other make a long sheet: worth it from so much
 	// larger a scale on.
-	worthLong = 1.15
+	worthLong    = 1.15
 	scaleLargest = 1e9 // sheet units for a unit of the run: no run is so small
 )
 

@@ -119,6 +119,15 @@ type barrier struct {
 	weight   float64
 }
 
+// box returns the room of a wide line.
+func (b barrier) box() box {
+	way := b.from.to(b.to)
+	if way == (place{}) {
+		way = place{1, 0}
+	}
+	return box{middle: b.from.add(b.to).scale(0.5), way: way, long: b.from.distance(b.to)/2 + b.half, high: b.half}
+}
+
 // placer puts labels on an area of a sheet so that none lies on another, and
 // as few as possible on lines.
 //
@@ -149,6 +158,9 @@ const (
 	// leaderCross is what a leader pays to cross a line, for each unit of its
 	// weight.
 	leaderCross = 3
+	// leaderInside is what it pays for each unit of its way inside a bar, as
+	// against crossing a line.
+	leaderInside = 0.3
 	// better is by how much a place must be better to be taken instead of an
 	// earlier one; more than rounding, so that ties fall the same everywhere.
 	better = 1e-6
@@ -234,7 +246,11 @@ func (p *placer) cost(l label) float64 {
 		from, to := l.leader[0], l.leader[1]
 		low, high := place{math.Min(from.x, to.x), math.Min(from.y, to.y)}, place{math.Max(from.x, to.x), math.Max(from.y, to.y)}
 		p.near(low, high, func(b barrier) {
-			if crossed(from, to, b.from, b.to) {
+			if b.half > barLeast/2 {
+				if in := b.box().crossing(from, to); in > 0 {
+					cost += float64(b.weight * (leaderCross + float64(in*leaderInside)))
+				}
+			} else if crossed(from, to, b.from, b.to) {
 				cost += float64(b.weight * leaderCross)
 			}
 		})

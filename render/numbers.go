@@ -61,20 +61,16 @@ func ratioUnit(unit string) string {
 	if !ok {
 		return unit
 	}
-	words := map[string]string{"deg": "degree"}
-	name := func(u string) string {
-		if w, ok := words[u]; ok {
-			return w
-		}
-		return u
-	}
 	if over == "deg" {
 		over = "degrees"
 	}
-	if under == "in" {
+	switch under {
+	case "deg":
+		return over + " a degree"
+	case string(linkage.Inches):
 		return over + " an inch"
 	}
-	return fmt.Sprintf("%s a %s", over, name(under))
+	return over + " a " + under
 }
 
 // decimal returns v with a fixed number of decimals and never a negative zero.

@@ -56,27 +56,25 @@ func (b *batch) close(n int) bool {
 	return true
 }
 
-// closeMany is close for many poses; it returns the least D.
+// closeMany is close for many poses. It returns the least D, or 0 where none is
+// below.
 func (f *fourbar) closeMany(c, s, cos, sin []float64) (least float64) {
 	s, cos, sin = s[:len(c)], cos[:len(c)], sin[:len(c)]
-	g := *f // in registers, as the slices could overlap it for all the compiler knows
-	least = math.Inf(1)
+	g := *f // a copy, as the slices could overlap it for all the compiler knows
 	for i := range c {
-		wx := g.dx + float64(c[i]*g.rx) + float64(s[i]*g.kx)
-		wy := g.dy + float64(c[i]*g.ry) + float64(s[i]*g.ky)
-		a := float64(g.ax*wx) + float64(g.ay*wy)
-		b := float64(g.bx*wx) + float64(g.by*wy)
-		w2 := float64(wx*wx) + float64(wy*wy)
-		h := g.a2 * w2
-		e := 0.5 * (w2 + g.c2)
+		x := g.dx + float64(c[i]*g.rx) + float64(s[i]*g.kx)
+		y := g.dy + float64(c[i]*g.ry) + float64(s[i]*g.ky)
+		h := float64(x*x) + float64(y*y)
+		e := 0.5 * (h + g.c2)
 		d := h - float64(e*e)
-		if d < least {
-			least = d
+		if d < 0 {
+			least = min(least, d)
+			d = 0
 		}
-		q := g.sign * math.Sqrt(max(d, 0))
+		q := g.sign * math.Sqrt(d)
 		inv := 1 / h
-		cos[i] = (float64(a*e) + float64(b*q)) * inv
-		sin[i] = (float64(b*e) - float64(a*q)) * inv
+		cos[i] = (float64(x*e) + float64(y*q)) * inv
+		sin[i] = (float64(y*e) - float64(x*q)) * inv
 	}
 	return least
 }

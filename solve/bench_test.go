@@ -3,6 +3,7 @@ package solve
 import (
 	"fmt"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -138,4 +139,132 @@ func BenchmarkChainBatch(b *testing.B) {
 			perStage(b, posesPerRun, stages)
 		})
 	}
+}
+
+const (
+	fourbarText = `run "four-bar" {
+  units = "mm"
+}
+part "crank" {
+  pivot  = [0, 0]
+  points = { pin = [5, 60] }
+}
+part "rocker" {
+  pivot  = [180, 20]
+  points = { pin = [190, 85] }
+}
+rod "link" {
+  from = crank.pin
+  to   = rocker.pin
+}
+control "hand" {
+  of   = crank
+  from = -20
+  to   = 20
+}
+`
+	spaceText = `run "square to each other" {
+  units = "mm"
+}
+part "crank" {
+  pivot  = [0, 0]
+  points = { pin = [5, 60, 10] }
+}
+part "rocker" {
+  pivot  = [180, 20, -30]
+  axis   = [0, 1, 0.1]
+  points = { pin = [190, 25, 45] }
+}
+rod "link" {
+  from = crank.pin
+  to   = rocker.pin
+}
+control "hand" {
+  of   = crank
+  from = -20
+  to   = 20
+}
+`
+	blockText = `run "two beams" {
+  units = "mm"
+}
+fixed "frame" {
+  points = { a = [100, -70], b = [220, -80], c = [260, 60] }
+}
+part "crank" {
+  pivot  = [0, 0]
+  points = { pin = [5, 60] }
+}
+part "near" {
+  points = { in = [90, 62], foot = [105, 5], out = [150, 60], low = [140, 10] }
+}
+part "far" {
+  points = { up = [195, 62], low = [190, 8], foot = [215, -10], end = [235, 20] }
+}
+rod "drive" {
+  from = crank.pin
+  to   = near.in
+}
+rod "near-leg" {
+  from = frame.a
+  to   = near.foot
+}
+rod "upper" {
+  from = near.out
+  to   = far.up
+}
+rod "lower" {
+  from = near.low
+  to   = far.low
+}
+rod "far-leg" {
+  from = frame.b
+  to   = far.foot
+}
+rod "stay" {
+  from = frame.c
+  to   = far.end
+}
+control "hand" {
+  of   = crank
+  from = -10
+  to   = 10
+}
+`
+)
+
+// BenchmarkPose solves single poses, every body placed and every angle told.
+func BenchmarkPose(b *testing.B) {
+	for _, c := range []struct{ name, text string }{{"fourbar", fourbarText}, {"space", spaceText}, {"block6", blockText}} {
+		b.Run(c.name, func(b *testing.B) {
+			m := compiled(b, c.text)
+			require.Equal(b, map[string]int{"fourbar": 1, "space": 1, "block6": 6}[c.name], len(m.steps[0].unknowns))
+			st := m.newState()
+			st.take(&m.neutral)
+			input := m.inputs[0]
+			b.ReportAllocs()
+			for b.Loop() {
+				for i := range posesPerRun {
+					// To and fro, so that each pose starts from its neighbor.
+					m.setFreedom(&st, input, chainSwing*math.Sin(2*math.Pi*float64(i)/posesPerRun))
+					if m.solve(&st) != allClosed {
+						b.Fatal("the run doesn't close")
+					}
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/posesPerRun, "ns/pose")
+		})
+	}
+}
+
+// BenchmarkCheck judges a demo, from its text to the verdict.
+func BenchmarkCheck(b *testing.B) {
+	b.Run("pedals", func(b *testing.B) {
+		text, err := os.ReadFile("../demo/pedals.hcl")
+		require.NoError(b, err)
+		for b.Loop() {
+			_, err := compiled(b, string(text)).Check()
+			require.NoError(b, err)
+		}
+	})
 }

@@ -25,18 +25,16 @@ const noReach = -1e-12
 
 // fourbar is a hinge and a rod whose ends move in parallel planes, driven by a
 // hinge with a parallel axis on the airframe, or by the airframe: the plane
-// fast path. Coordinates are along two directions square to the axis.
+// fast path. Everything is in lengths of the own arm, along that arm as drawn
+// and square to it, which makes A and B the two coordinates of w, and h = w.w.
 type fourbar struct {
 	driver, own int     // bodies
 	dx, dy      float64 // from the own pivot to the driver's
 	rx, ry      float64 // the driver's arm, as drawn
 	kx, ky      float64 // the same turned a quarter about the driver's axis
-	ax, ay      float64 // the own arm, as drawn
-	bx, by      float64 // the same turned a quarter
-	a2          float64 // its length squared
-	c2          float64 // a2 + e e - L L
+	c2          float64 // 1 + e e - L L
 	sign        float64 // the assembly
-	scale       float64 // L L a2: D over this is the squared sine of the rod's angle
+	scale       float64 // L L: D over this is the squared sine of the rod's angle
 	least       float64 // noReach of that
 }
 
@@ -86,29 +84,16 @@ func parallel(a, b vec) bool { return a.Cross(b).Norm() <= parallelSine }
 
 func (m *Mechanism) newFourbar(own int, far end, c *crank) fourbar {
 	b, d := &m.bodies[own], &m.bodies[far.body]
-	x := planeAxis(b.axis)
+	arm := perpendicular(c.arm, b.axis)
+	x := arm.Scale(1 / arm.Dot(arm)) // its product with a length is in arms
 	y := b.axis.Cross(x)
+	o := d.pivot.Sub(b.pivot)
 	r := far.at.Sub(d.pivot)
 	k := d.axis.Cross(r)
-	o := d.pivot.Sub(b.pivot)
-	q := b.axis.Cross(c.arm)
-	f := fourbar{
+	return fourbar{
 		driver: far.body, own: own, sign: c.sign,
-		dx: o.Dot(x), dy: o.Dot(y),
-		rx: r.Dot(x), ry: r.Dot(y), kx: k.Dot(x), ky: k.Dot(y),
-		ax: c.arm.Dot(x), ay: c.arm.Dot(y), bx: q.Dot(x), by: q.Dot(y),
+		dx: o.Dot(x), dy: o.Dot(y), rx: r.Dot(x), ry: r.Dot(y), kx: k.Dot(x), ky: k.Dot(y),
 	}
-	f.a2 = float64(f.ax*f.ax) + float64(f.ay*f.ay)
-	return f
-}
-
-// planeAxis returns a direction square to k: x where k is z, so that a plane
-// run is computed in its own coordinates.
-func planeAxis(k vec) vec {
-	if math.Abs(k.X) < 0.9 {
-		return perpendicular(vec{X: 1}, k).Unit()
-	}
-	return perpendicular(vec{Y: 1}, k).Unit()
 }
 
 // setLength puts a rod's length into a step that algebra closes.
@@ -117,9 +102,11 @@ func (m *Mechanism) setLength(s *step, length float64) {
 	case closeFourbar:
 		f := &m.fourbars[s.fourbar]
 		l := &m.links[s.links[0]]
-		e := l.from.at.Sub(l.to.at).Dot(m.bodies[f.own].axis)
-		f.c2 = f.a2 - float64((length-e)*(length+e))
-		f.scale = length * length * f.a2
+		axis := m.bodies[f.own].axis
+		arm := perpendicular(s.crank.arm, axis).Norm()
+		e := l.from.at.Sub(l.to.at).Dot(axis)
+		f.c2 = 1 - float64(((length-e)/arm)*((length+e)/arm))
+		f.scale = (length / arm) * (length / arm)
 		f.least = noReach * f.scale
 	case closeCrank:
 		s.crank.length = length
@@ -128,32 +115,31 @@ func (m *Mechanism) setLength(s *step, length float64) {
 	}
 }
 
-// close solves the hinge for the driver's cosine and sine. d is D over h: below
-// 0 the rod doesn't reach, and then cosine and sine are of the nearest place.
+// close solves the hinge for the driver's cosine and sine. It returns D too:
+// below 0 the rod doesn't reach, and then the arm points at it.
 func (f *fourbar) close(c, s float64) (cos, sin, d float64) {
-	wx := f.dx + float64(c*f.rx) + float64(s*f.kx)
-	wy := f.dy + float64(c*f.ry) + float64(s*f.ky)
-	a := float64(f.ax*wx) + float64(f.ay*wy)
-	b := float64(f.bx*wx) + float64(f.by*wy)
-	w2 := float64(wx*wx) + float64(wy*wy)
-	h := f.a2 * w2
-	e := 0.5 * (w2 + f.c2)
+	x := f.dx + float64(c*f.rx) + float64(s*f.kx)
+	y := f.dy + float64(c*f.ry) + float64(s*f.ky)
+	h := float64(x*x) + float64(y*y)
+	e := 0.5 * (h + f.c2)
 	d = h - float64(e*e)
 	if d < 0 {
-		return f.stretched(a, b, e, h, d)
+		cos, sin = stretched(x, y, e)
+		return cos, sin, d
 	}
 	q := f.sign * math.Sqrt(d)
 	inv := 1 / h
-	return (float64(a*e) + float64(b*q)) * inv, (float64(b*e) - float64(a*q)) * inv, d
+	return (float64(x*e) + float64(y*q)) * inv, (float64(y*e) - float64(x*q)) * inv, d
 }
 
-// stretched is close where the rod doesn't reach: arm and rod in line.
-func (f *fourbar) stretched(a, b, e, h, d float64) (cos, sin, short float64) {
-	if !(h > 0) {
-		return 1, 0, math.Min(d, -1)
+// stretched returns the cosine and sine of a turn whose rod doesn't reach: arm
+// and rod in line.
+func stretched(a, b, c float64) (cos, sin float64) {
+	n := math.Copysign(math.Sqrt(float64(a*a)+float64(b*b)), c)
+	if n == 0 {
+		return 1, 0
 	}
-	n := math.Copysign(math.Sqrt(float64(a*a)+float64(b*b)), e)
-	return a / n, b / n, d
+	return a / n, b / n
 }
 
 // crankNumbers are A, B, C and h of a crank at a state of the bodies.
@@ -177,10 +163,9 @@ func (m *Mechanism) crankNumbers(st *state, k *crank) (a, b, c, h, arm2 float64)
 // closeCrank turns the crank's body; d is as in fourbar.close.
 func (m *Mechanism) closeCrank(st *state, k *crank) (d float64) {
 	a, b, c, h, _ := m.crankNumbers(st, k)
-	f := fourbar{sign: k.sign}
 	d = h - float64(c*c)
 	if d < 0 {
-		st.cos[k.own], st.sin[k.own], d = f.stretched(a, b, c, h, d)
+		st.cos[k.own], st.sin[k.own] = stretched(a, b, c)
 		return d
 	}
 	q := k.sign * math.Sqrt(d)

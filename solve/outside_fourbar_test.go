@@ -222,12 +222,17 @@ rod "coupler" {
 	near(t, 57.324880070361, closed(0, 0, 0, 0), tableDigits, "as drawn")
 
 	const h = 1e-3 // the error of the difference is some 1e-4 of its square
+	worst, squares := 0.0, 0.0
 	for i, want := range []float64{1.1154639540736, -1.1196935676779, -1.189318549901, 0.9494946660984} {
 		var d [4]float64
 		d[i] = h
 		slope := (closed(d[0], d[1], d[2], d[3]) - closed(-d[0], -d[1], -d[2], -d[3])) / (2 * h)
 		nearf(t, want, slope, 1e-8, "length %d", i)
+		worst += 0.1 * math.Abs(slope)
+		squares += 0.01 * slope * slope
 	}
+	near(t, 0.437397, worst, 5.01e-7, "linear worst case of all +-0.1")
+	near(t, 0.219408, math.Sqrt(squares), 5.01e-7, "root sum square of all +-0.1")
 
 	least, most := math.Inf(1), math.Inf(-1)
 	for corner := range 16 {

@@ -63,8 +63,8 @@ func (f fourBar) deadCenters() (out []float64) {
 			if i == 1 && e > 0 { // the pin lies on the far side of the pivot
 				crank += 180
 			}
-			// Each belongs to one of the two assemblies.
-			if j, ok := f.joint(crank); ok && math.Abs(j.Norm()-math.Abs(e)) < 1e-6*f.ground {
+			// Each belongs to one of the two assemblies: in the other the rocker goes on.
+			if _, rate := f.rates(crank); math.Abs(rate) < 1e-3 {
 				out = append(out, crank)
 			}
 		}
@@ -180,6 +180,24 @@ func TestRandomFourBarsNearToggle(t *testing.T) {
 		}
 	}
 	assert.Greater(t, count, 50)
+}
+
+// TestAlmostFlat: equal bars but for a hair lock near where they would lie
+// flat, or get past there in the assembly they are in.
+func TestAlmostFlat(t *testing.T) {
+	for _, hair := range []float64{1e-2, 1e-4, 1e-6, 1e-8} {
+		for _, sign := range []float64{1, -1} {
+			for _, crossed := range []bool{false, true} {
+				for _, crank := range []float64{60, -100, 179} {
+					f := fourBar{ground: 2, crank: 1, coupler: 2 + sign*hair, rocker: 1, crossed: crossed}
+					if _, ok := f.joint(crank); !ok {
+						continue
+					}
+					compareFourBar(t, f, crank, fmt.Sprintf("%+v at %v", f, crank))
+				}
+			}
+		}
+	}
 }
 
 // TestRandomChains compares the last arm of chains of four-bars, each driven

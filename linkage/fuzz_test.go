@@ -1,0 +1,168 @@
+package linkage
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// FuzzRead checks what holds of every input: Read returns either a run or
+// faults, never both; every fault has words and a place in the file, or none;
+// a run that reads refers only to what is in it and holds only finite numbers;
+// and reading again gives the same.
+func FuzzRead(f *testing.F) {
+	for _, pattern := range []string{"../demo/*.hcl", "../testdata/broken/*.hcl"} {
+		files, err := filepath.Glob(pattern)
+		require.NoError(f, err)
+		for _, file := range files {
+			text, err := os.ReadFile(file)
+			require.NoError(f, err)
+			f.Add(text, "link.length", "7 + 1/4")
+		}
+	}
+	f.Add([]byte(bench), "lever.pivot.x", "1")
+	f.Add([]byte(bench), "crank.tip.z", "(((((")
+	for _, part := range []string{"(", "[", "{ a = ", `"${`, "-", "a ? ", "a::", "$${", "[for x in ", "]", "}", "<<A\n", "1e9", "1e-9*", "\x00", "\xff", "\ufeff", "\r", "/*"} {
+		f.Add([]byte("a = "+strings.Repeat(part, 300)), "", "")
+		f.Add([]byte(strings.Replace(bench, "7 + 1/4", strings.Repeat(part, 3), 1)), "link.length", strings.Repeat(part, 3))
+	}
+	f.Fuzz(func(t *testing.T, text []byte, dimension, value string) {
+		var set []Setting
+		if dimension != "" {
+			set = []Setting{{dimension, value}}
+		}
+		run, err := Read(&Source{Name: "fuzz.hcl", Text: text}, set...)
+		again, errAgain := Read(&Source{Name: "fuzz.hcl", Text: text}, set...)
+		if err != nil {
+			require.Nil(t, run)
+			require.EqualError(t, errAgain, err.Error())
+			checkFaults(t, err, len(text))
+			return
+		}
+		require.NotNil(t, run)
+		require.NoError(t, errAgain)
+		require.Equal(t, run.Size(), again.Size())
+		checkRun(t, run)
+	})
+}
+
+// checkFaults checks that faults can be told.
+func checkFaults(t *testing.T, err error, size int) {
+	var all *Faults
+	require.ErrorAs(t, err, &all)
+	require.NotEmpty(t, all.List)
+	for _, fault := range all.List {
+		require.NotEmpty(t, fault.Says)
+		require.NotContains(t, fault.Says, "%!", "a format gone wrong")
+		require.LessOrEqual(t, 0, fault.Span.Start)
+		require.LessOrEqual(t, fault.Span.Start, fault.Span.End)
+		require.LessOrEqual(t, fault.Span.End, size)
+		require.GreaterOrEqual(t, fault.Span.Line, 0)
+	}
+	for _, c := range err.Error() {
+		require.True(t, c == '\n' || Printable(string(c)) == string(c) || c > 0x300, "unprintable %q", c)
+	}
+}
+
+// checkRun checks that a run is one that a solver may rely on.
+func checkRun(t *testing.T, run *Run) {
+	checkPoint := func(ref PointRef) {
+		require.True(t, (ref.Part == nil) != (ref.Rod == nil))
+		require.NotEmpty(t, ref.Get().Name)
+	}
+	checkFeature := func(ref FeatureRef) {
+		require.True(t, (ref.Part == nil) != (ref.Rod == nil))
+		require.NotEmpty(t, ref.String())
+		if ref.Rod != nil {
+			require.NotNil(t, ref.Rod.Diameter)
+		}
+	}
+	checkVec := func(v Vec) {
+		require.True(t, v.Finite())
+		require.False(t, beyond(v))
+	}
+	checkUnit := func(v Vec) { require.InDelta(t, 1, v.Norm(), 1e-15) }
+
+	require.Contains(t, []Units{Millimeters, Inches}, run.Units)
+	require.Positive(t, run.Size())
+	require.NotEmpty(t, run.Controls)
+	for i, p := range run.Parts {
+		require.Equal(t, i, p.Index)
+		require.NotEmpty(t, p.Name)
+		checkVec(p.Pivot)
+		checkUnit(p.Axis)
+		if p.Motion == Slides {
+			checkUnit(p.Slide)
+		}
+		if p.Carrier != nil {
+			checkPoint(*p.Carrier)
+			require.NotNil(t, p.Carrier.Part)
+			require.NotEqual(t, Fixed, p.Carrier.Part.Motion)
+		}
+		// Carriers end on the airframe.
+		steps := 0
+		for q := p; q.Carrier != nil; q = q.Carrier.Part {
+			steps++
+			require.LessOrEqual(t, steps, len(run.Parts))
+		}
+		for _, point := range p.Points {
+			checkVec(point.At)
+			if point.Bolt != nil {
+				checkUnit(*point.Bolt)
+			}
+		}
+		for _, f := range p.Features {
+			require.GreaterOrEqual(t, f.Radius, 0.0)
+			require.Equal(t, f.Shape == Round, len(f.Through) == 1)
+			for _, v := range f.Through {
+				checkVec(v)
+			}
+		}
+	}
+	for _, rod := range run.Rods {
+		checkPoint(rod.From)
+		checkPoint(rod.To)
+		require.Positive(t, rod.Length)
+		require.Positive(t, rod.Drawn)
+	}
+	for _, c := range run.Controls {
+		require.NotNil(t, c.Of)
+		require.LessOrEqual(t, c.From, 0.0)
+		require.GreaterOrEqual(t, c.To, 0.0)
+		require.Less(t, c.From, c.To)
+		require.NotEmpty(t, c.Held)
+		for _, h := range c.Held {
+			require.True(t, c.From <= h && h <= c.To)
+		}
+	}
+	for _, o := range run.Outputs {
+		require.True(t, (o.Part == nil) != (o.Point == nil))
+		if o.Point != nil {
+			checkPoint(*o.Point)
+			checkUnit(o.Along)
+		}
+	}
+	for _, s := range run.Stops {
+		if s.Of == nil {
+			checkFeature(s.Touch[0])
+			checkFeature(s.Touch[1])
+		}
+	}
+	for _, q := range run.Requirements {
+		require.Contains(t, requireKinds, q.Kind)
+		for _, s := range q.Of {
+			require.NotEmpty(t, s.Name())
+		}
+		if q.Kind == Clearance {
+			checkFeature(q.Between[0])
+			checkFeature(q.Between[1])
+		}
+		if q.Kind == Order {
+			require.NotNil(t, q.First)
+			require.NotNil(t, q.Then)
+		}
+	}
+}

@@ -1,0 +1,163 @@
+package linkage
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// valueOf reads a number written as text.
+func valueOf(t *testing.T, text string) float64 {
+	t.Helper()
+	return read(t, strings.Replace(bench, "reads = 4.5", "reads = "+text, 1)).Outputs[0].Reads
+}
+
+// Arithmetic is rounded once: what a decimal or fraction means is what is
+// read, to the last bit.
+func TestNumbers(t *testing.T) {
+	for text, want := range map[string]float64{
+		"7 + 1/4":             7.25,
+		"7 + 7/16":            7.4375,
+		"0.1 + 0.2":           0.3,
+		"(2 + 5/16)*2":        4.625,
+		"10 - 1/3":            10 - 1.0/3,
+		"1/3 + 1/3 + 1/3":     1,
+		"- -7":                7,
+		"-(1 - 8)":            7,
+		"184e-1":              18.4,
+		"1E+2":                100,
+		"25.4*0.5":            12.7,
+		"1e6":                 1e6,
+		"2*3/4":               1.5,
+		"((((((7))))))":       7,
+		"1e-30*1e30":          1,
+		"999999999 / 1000000": 999.999999,
+	} {
+		assert.Equal(t, want, valueOf(t, text), text)
+	}
+}
+
+// What isn't a number, or not a sensible one, is told at its place.
+func TestNotNumbers(t *testing.T) {
+	for text, says := range map[string]string{
+		"1000000.5":          "too large",
+		"-1e7":               "too large",
+		"1e99*1e99":          "too large",
+		"5/0":                "divides by zero",
+		"0/0":                "divides by zero",
+		"1/(1/(1/0))":        "divides by zero",
+		"5/(3 - 3)":          "divides by zero",
+		"1e-400":             "out of range",
+		"1e400":              "out of range",
+		`"7"`:                "without quotes",
+		`"${7}"`:             "filled into text",
+		"true":               "not true",
+		"null":               "not nothing",
+		"[7]":                "not a list",
+		"{ a = 7 }":          "not a table",
+		"a-b":                "one name, dashes and all",
+		"lever":              "names don't enter arithmetic",
+		"lever.horn":         "names don't enter arithmetic",
+		"7 + x":              "names don't enter arithmetic",
+		"-\"7\"":             "without quotes",
+		"polar(1, 2)":        "is a point",
+		"max(1, 2)":          "no max(...) here",
+		"min(1)...":          "three dots",
+		"7 1/4":              "write 7 + 1/4",
+		"7,25":               "no comma here",
+		".5":                 "write 0.5",
+		"+5":                 "no plus sign",
+		"0x10":               "a number stands alone",
+		"1_000":              "a number stands alone",
+		"30deg":              "a number stands alone",
+		"7'":                 "quotes",
+		"7 %2":               "only + - * and /",
+		"1 == 1":             "comparisons",
+		"!true":              "only + - * and /",
+		"1 ? 2 : 3":          "no conditions",
+		"[for x in [1] : x]": "no for",
+		"lever[0]":           "an = belongs",
+		"lever.*.x":          "one by one",
+		"a::b(1)":            "one dot",
+		"7 ":                 "",
+	} {
+		if says == "" {
+			assert.Equal(t, 7.0, valueOf(t, text))
+			continue
+		}
+		list := faults(t, strings.Replace(bench, "7 + 1/4", text, 1))
+		assert.Contains(t, list[0].Says, says, text)
+		assert.Equal(t, 1+strings.Count(bench[:strings.Index(bench, "7 + 1/4")], "\n"), list[0].Span.Line, text)
+		assert.Len(t, list, 1, "%s: told once: %v", text, list)
+	}
+}
+
+// polar is exact at every whole multiple of 90 degrees, and mirrored angles
+// give mirrored points exactly.
+func TestPolar(t *testing.T) {
+	for turn := -3; turn <= 3; turn++ {
+		for quarter, want := range []Vec{{2.5, 0, 0}, {0, 2.5, 0}, {-2.5, 0, 0}, {0, -2.5, 0}} {
+			degrees := float64(360*turn + 90*quarter)
+			got := polar(2.5, degrees)
+			assert.Equal(t, want, got, "at %g", degrees)
+			assert.False(t, math.Signbit(got.X) && got.X == 0 || math.Signbit(got.Y) && got.Y == 0, "no -0 at %g", degrees)
+		}
+	}
+	for degrees := -400.0; degrees < 400; degrees += 7.3 {
+		got := polar(3, degrees)
+		radians := degrees * math.Pi / 180
+		// Against the textbook formula, whose argument is off by up to 4 ulp
+		// of 7 radians.
+		assert.InDelta(t, 3*math.Cos(radians), got.X, 1e-14, "at %g", degrees)
+		assert.InDelta(t, 3*math.Sin(radians), got.Y, 1e-14, "at %g", degrees)
+	}
+	for _, degrees := range []float64{12, 30, 45, 60, 89.5} {
+		a := polar(3, degrees)
+		assert.Equal(t, Vec{a.X, -a.Y, 0}, polar(3, -degrees))
+		assert.Equal(t, Vec{-a.X, a.Y, 0}, polar(3, 180-degrees))
+		assert.Equal(t, Vec{-a.X, -a.Y, 0}, polar(3, degrees+180))
+		assert.Equal(t, a, polar(3, degrees-360))
+	}
+	assert.Equal(t, Vec{-2, 0, 0}, polar(-2, 0))
+}
+
+func TestPolarInFiles(t *testing.T) {
+	run := read(t, strings.NewReplacer("slide  = [3, 4]", "slide = polar(5, 180)", "eye = [10, 5]", "eye = polar(10 + 1/2, -(45 + 45))").Replace(bench))
+	assert.Equal(t, Vec{-1, 0, 0}, find(t, run, "plunger").Slide)
+	assert.Equal(t, Vec{0, -10.5, 0}, at(t, find(t, run, "plunger"), "eye"))
+}
+
+// A direction may have any length but none, however small or large.
+func TestDirections(t *testing.T) {
+	for text, want := range map[string]Vec{
+		"[1e-90, 0]":                {1, 0, 0},
+		"[0, -1000000]":             {0, -1, 0},
+		"[0, 5e-99*1e-99*1e-99, 0]": {0, 1, 0},
+		"[3e-50, 4e-50]":            {0.6, 0.8, 0},
+		"[30000, 40000]":            {0.6, 0.8, 0},
+	} {
+		got := find(t, read(t, strings.Replace(bench, "[3, 4]\n", text+"\n", 1)), "plunger").Slide
+		assert.InDelta(t, want.X, got.X, 1e-15, text)
+		assert.InDelta(t, want.Y, got.Y, 1e-15, text)
+		assert.InDelta(t, 1, got.Norm(), 4e-16, text)
+	}
+	assert.Contains(t, faults(t, strings.Replace(bench, "[3, 4]\n", "[0, 0, 0]\n", 1))[0].Says, "no length")
+}
+
+// A value too small for a float64 is zero, and told where zero is wrong.
+func TestVanishingNumbers(t *testing.T) {
+	tiny := "1" + strings.Repeat("*1e-99", 5)
+	list := faults(t, strings.Replace(bench, "7 + 1/4", tiny, 1))
+	assert.Contains(t, list[0].Says, "more than 0")
+}
+
+func TestLongSums(t *testing.T) {
+	assert.Equal(t, 900.0, valueOf(t, "1"+strings.Repeat(" + 1", 899)))
+	list := faults(t, strings.Replace(bench, "7 + 1/4", "1"+strings.Repeat("+1", 5000), 1))
+	require.Len(t, list, 1)
+	assert.Contains(t, list[0].Says, fmt.Sprint(maxTerms))
+}
