@@ -3,19 +3,22 @@ module fullfree
 go 1.25.0
 
 require (
+	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b
+	github.com/hashicorp/hcl/v2 v2.25.0
+	github.com/spf13/pflag v1.1.0
+	github.com/stretchr/testify v1.12.1
+	github.com/zclconf/go-cty v1.19.0
+	gonum.org/v1/gonum v0.17.0
+)
+
+require (
 	github.com/agext/levenshtein v1.2.1 // indirect
-	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
 	github.com/apparentlymart/go-textseg/v15 v15.0.0 // indirect
 	github.com/apparentlymart/go-textseg/v17 v17.0.1 // indirect
-	github.com/hashicorp/hcl/v2 v2.25.0 // indirect
 	github.com/mitchellh/go-wordwrap v1.0.1 // indirect
-	github.com/spf13/pflag v1.1.0 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
-	github.com/zclconf/go-cty v1.19.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/mod v0.29.0 // indirect
 	golang.org/x/sync v0.18.0 // indirect
 	golang.org/x/text v0.31.0 // indirect
 	golang.org/x/tools v0.38.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
 )

@@ -39,7 +39,7 @@ func FuzzRead(f *testing.F) {
 		if err != nil {
 			require.Nil(t, run)
 			require.EqualError(t, errAgain, err.Error())
-			checkFaults(t, err, len(text))
+			checkFaults(t, err, len(text), strings.Contains(string(text)+dimension+value, "%!"))
 			return
 		}
 		require.NotNil(t, run)
@@ -49,14 +49,15 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
-// checkFaults checks that faults can be told.
-func checkFaults(t *testing.T, err error, size int) {
+// checkFaults checks that faults can be told. odd says that the input itself
+// holds what would otherwise be a slip of ours.
+func checkFaults(t *testing.T, err error, size int, odd bool) {
 	var all *Faults
 	require.ErrorAs(t, err, &all)
 	require.NotEmpty(t, all.List)
 	for _, fault := range all.List {
 		require.NotEmpty(t, fault.Says)
-		require.NotContains(t, fault.Says, "%!", "a format gone wrong")
+		require.True(t, odd || !strings.Contains(fault.Says, "%!"), "a format gone wrong: %s", fault.Says)
 		require.LessOrEqual(t, 0, fault.Span.Start)
 		require.LessOrEqual(t, fault.Span.Start, fault.Span.End)
 		require.LessOrEqual(t, fault.Span.End, size)

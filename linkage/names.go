@@ -79,9 +79,13 @@ func (r *reader) add(m *members, owner, name string, new member) {
 	m.names = append(m.names, name)
 }
 
-// list returns the names of members of the given kinds.
-func (m *members) list(kinds ...string) []string {
+// memberList returns the names of members of the given kinds, unless the fault
+// that they are for won't be shown.
+func (r *reader) memberList(m *members, kinds ...string) []string {
 	var names []string
+	if r.faults.full() {
+		return nil
+	}
 	for _, n := range m.names {
 		if slices.Contains(kinds, m.byName[n].kind) {
 			names = append(names, n)
@@ -186,13 +190,13 @@ func (r *reader) reference(e hclsyntax.Expression, wanted string) (reference, bo
 
 // unknown tells of a name that nothing has. match picks what could be meant.
 func (r *reader) unknown(ref reference, what string, match func(thing any) bool) {
-	var candidates []string
-	if !r.faults.full() {
-		candidates = r.all(match)
-	}
 	if r.ghosts[ref.root] {
 		r.silent++ // told where it is declared wrongly
 		return
+	}
+	var candidates []string
+	if !r.faults.full() {
+		candidates = r.all(match)
 	}
 	hint := r.meant(ref.root, "", thereIs, candidates)
 	if !strings.Contains(hint, "did you mean") && hasDash(ref.root) {
@@ -241,9 +245,8 @@ func (r *reader) pointRef(e hclsyntax.Expression) (PointRef, bool) {
 		return PointRef{}, false
 	}
 	m := r.members[found.thing]
-	points := m.list("point", "arm")
 	if ref.rest == "" {
-		r.faults.Add(ref.at, "%s is wanted here, not all of %s%s", wanted, shortName(ref.root), r.meant("", ref.root+".", itHas, points))
+		r.faults.Add(ref.at, "%s is wanted here, not all of %s%s", wanted, shortName(ref.root), r.meant("", ref.root+".", itHas, r.memberList(m, "point", "arm")))
 		return PointRef{}, false
 	}
 	p, ok := m.byName[ref.rest]
@@ -251,10 +254,10 @@ func (r *reader) pointRef(e hclsyntax.Expression) (PointRef, bool) {
 	case !ok && ref.rest == "pivot":
 		r.faults.Add(ref.atOf, "the pivot of %s is no named point: give one at its place", shortName(ref.root))
 	case !ok:
-		r.faults.Add(ref.atOf, "%s has no point %s%s", shortName(ref.root), shortName(ref.rest), r.meant(ref.rest, ref.root+".", itHas, points))
+		r.faults.Add(ref.atOf, "%s has no point %s%s", shortName(ref.root), shortName(ref.rest), r.meant(ref.rest, ref.root+".", itHas, r.memberList(m, "point", "arm")))
 	case p.kind != "point" && p.kind != "arm":
 		ok = false
-		r.faults.Add(ref.atOf, "%s is %s, metal, and a point is wanted here%s", shortName(ref.root+"."+ref.rest), aOrAn(p.kind), r.meant("", ref.root+".", thereIs, points))
+		r.faults.Add(ref.atOf, "%s is %s, metal, and a point is wanted here%s", shortName(ref.root+"."+ref.rest), aOrAn(p.kind), r.meant("", ref.root+".", thereIs, r.memberList(m, "point", "arm")))
 	}
 	if !ok {
 		return PointRef{}, false
@@ -346,18 +349,17 @@ func (r *reader) featureRef(e hclsyntax.Expression) (FeatureRef, bool) {
 		return FeatureRef{Rod: thing, Span: ref.at}, true
 	case *Part:
 		m := r.members[thing]
-		metal := m.list("round", "edge")
 		if ref.rest == "" {
-			r.faults.Add(ref.at, "%s is wanted here, not all of %s%s", wanted, shortName(ref.root), r.meant("", ref.root+".", itHas, metal))
+			r.faults.Add(ref.at, "%s is wanted here, not all of %s%s", wanted, shortName(ref.root), r.meant("", ref.root+".", itHas, r.memberList(m, "round", "edge")))
 			return FeatureRef{}, false
 		}
 		f, ok := m.byName[ref.rest]
 		switch {
 		case !ok:
-			r.faults.Add(ref.atOf, "%s has no round or edge %s%s", shortName(ref.root), shortName(ref.rest), r.meant(ref.rest, ref.root+".", itHas, metal))
+			r.faults.Add(ref.atOf, "%s has no round or edge %s%s", shortName(ref.root), shortName(ref.rest), r.meant(ref.rest, ref.root+".", itHas, r.memberList(m, "round", "edge")))
 		case f.kind != "round" && f.kind != "edge":
 			ok = false
-			r.faults.Add(ref.atOf, "%s is a point, and metal is wanted here: a round or an edge%s", shortName(ref.root+"."+ref.rest), r.meant("", ref.root+".", thereIs, metal))
+			r.faults.Add(ref.atOf, "%s is a point, and metal is wanted here: a round or an edge%s", shortName(ref.root+"."+ref.rest), r.meant("", ref.root+".", thereIs, r.memberList(m, "round", "edge")))
 		}
 		return FeatureRef{Part: thing, Feature: f.index, Span: ref.at}, ok
 	}

@@ -151,7 +151,7 @@ func (r *reader) readBolts(p *partBlock) {
 		point, ok := m.byName[row.name]
 		switch {
 		case !ok || point.kind == "round" || point.kind == "edge":
-			r.faults.Add(row.span, "%s has no point %s%s", p, shortName(row.name), r.meant(row.name, "", itHas, m.list("point", "arm")))
+			r.faults.Add(row.span, "%s has no point %s%s", p, shortName(row.name), r.meant(row.name, "", itHas, r.memberList(m, "point", "arm")))
 		case p.part.Points[point.index].Bolt != nil:
 			r.faults.Add(row.span, "the bolt at %s is given twice", shortName(row.name))
 		default:

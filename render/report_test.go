@@ -138,6 +138,27 @@ func TestReportTellsSettingsThatEndAlikeOnce(t *testing.T) {
 	assert.Contains(t, got, "crank       deg  -30.0  24.3", "least and most of all three")
 }
 
+// With two other controls a setting is told by both, and many are cut short.
+func TestReportOfManySettings(t *testing.T) {
+	r := levers()
+	first := *r.Sweeps[0]
+	pitch := &linkage.Control{Name: "pitch", Index: 1, Of: r.Run.Parts[1]}
+	ram := &linkage.Control{Name: "ram", Index: 2, Of: &linkage.Part{Motion: linkage.Slides}}
+	r.Sweeps = nil
+	for i := range 11 {
+		s := first
+		s.Index, s.Held = i, []solve.Held{{Control: pitch, At: float64(i)}, {Control: ram, At: -5}}
+		if i != 1 { // the first two end alike
+			s.Ends[0].At -= float64(i)
+		}
+		r.Sweeps = append(r.Sweeps, &s)
+	}
+	got := reported(t, r)
+	assert.Contains(t, got, "at 11 settings of\n  pitch and ram\n  With pitch at neutral and ram at -5.0 mm; pitch at 1.0° and ram at\n    -5.0 mm:\n")
+	assert.Contains(t, got, "  And 2 more that end differently: see the results for machines\n    (--json).\n")
+	assert.Equal(t, mostSettings, strings.Count(got, "high end, 24.0°"))
+}
+
 func TestReportWithoutStops(t *testing.T) {
 	r := levers()
 	s := r.Sweeps[0]

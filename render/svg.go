@@ -98,7 +98,7 @@ func (w *svgWriter) text(t text) {
 	if t.anchor != "" && t.anchor != anchorStart {
 		attrs = append(attrs, attr("text-anchor", t.anchor))
 	}
-	if t.angle != 0 {
+	if w.num(t.angle) != 0 {
 		attrs = append(attrs, attr("transform", fmt.Sprintf("rotate(%s %s %s)", w.digits(t.angle), w.digits(t.at.x), w.digits(t.at.y))))
 	}
 	if t.halo {

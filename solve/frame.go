@@ -57,7 +57,7 @@ func (f *frame) unapply(p vec) vec { return f.turn.unapply(p.Sub(f.shift)) }
 
 // wrap returns the angle equal to a, turns apart, that lies nearest to near.
 func wrap(a, near float64) float64 {
-	return a + 2*math.Pi*math.Round((near-a)/(2*math.Pi))
+	return a + float64(2*math.Pi*math.Round((near-a)/(2*math.Pi)))
 }
 
 // perpendicular returns what of p stands square to the unit vector k.

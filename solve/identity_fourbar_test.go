@@ -140,9 +140,8 @@ func TestSetOffByNothing(t *testing.T) {
 		f, crank := randomFourBar(rng, 10)
 		d := f.draw(crank, 1).with(control("crank", -5, 5))
 		want := check(t, d.text())
-		pin, joint := polar(f.crank, crank), vec{}
-		joint, _ = f.joint(crank)
-		d.bars[0].length = distance(pin, joint)
+		joint, _ := f.joint(crank)
+		d.bars[0].length = distance(polar(f.crank, crank), joint)
 		requireSame(t, want, check(t, d.text()), asItIs, 1e-10, fmt.Sprintf("seed %d", seed))
 	}
 }

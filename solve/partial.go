@@ -97,7 +97,7 @@ func (m *Mechanism) partialRateOfRod(st *state, r *rates, b int, e end, f int) (
 	move, dmove := c.Sub(a), dc.Sub(da)
 	n2 := along.Dot(along)
 	swing := along.Cross(move).Z / n2
-	dswing := (dalong.Cross(move).Z + along.Cross(dmove).Z - 2*swing*along.Dot(dalong)) / n2
+	dswing := (dalong.Cross(move).Z + along.Cross(dmove).Z - float64(2*swing*along.Dot(dalong))) / n2
 	arm := p.Sub(from)
 	darm := r.of(st, e.body, p).Sub(fromRate)
 	v = a.Add(zAxis.Scale(swing).Cross(arm))

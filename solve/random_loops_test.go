@@ -137,7 +137,7 @@ const stiffEnough = 0.02
 // TestRandomLoops compares every point of every run with the minimizer's
 // places, through the travel.
 func TestRandomLoops(t *testing.T) {
-	const runs, reach, stepped = 6, 20.0, 2.5
+	const runs, reach, stepped = 5, 20.0, 2.5
 	for kind, c := range manyLoops {
 		compared := 0
 		for seed := uint64(1); seed <= runs; seed++ {

@@ -210,11 +210,12 @@ const leap = 20
 // the drawn position on, in small steps. It returns fewer where it no longer
 // closes, or leaps.
 func (m *model) follow(hands []float64) (out [][]float64) {
-	const steps = 5
+	const step = 0.5 // degrees, or units of length
 	x, last := make([]float64, m.n), 0.0
 	for _, h := range hands {
+		steps := 1 + int(math.Abs(h-last)/step)
 		for k := range steps {
-			y, ok := m.step(m.hand(last+(h-last)*float64(k+1)/steps), x)
+			y, ok := m.step(m.hand(last+(h-last)*float64(k+1)/float64(steps)), x)
 			if !ok {
 				return out
 			}
@@ -223,7 +224,7 @@ func (m *model) follow(hands []float64) (out [][]float64) {
 				reach /= m.size
 			}
 			for i, scale := range m.scales() {
-				if reach > 0 && math.Abs(y[i]-x[i])/scale > leap*reach/steps {
+				if reach > 0 && math.Abs(y[i]-x[i])/scale > leap*reach/float64(steps) {
 					return out
 				}
 			}

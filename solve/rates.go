@@ -171,7 +171,7 @@ func (m *Mechanism) moveBody(st *state, r *rates, index int) {
 		n2 := along.Dot(along)
 		swing := along.Cross(rate).Z / n2
 		k.spin = zAxis.Scale(swing)
-		k.spin2 = zAxis.Scale((along.Cross(rate2).Z - 2*swing*along.Dot(rate)) / n2)
+		k.spin2 = zAxis.Scale((along.Cross(rate2).Z - float64(2*swing*along.Dot(rate))) / n2)
 		k.about(st.frames[index].shift, from, fromRate, fromRate2)
 	}
 }
@@ -205,7 +205,7 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			right[k] = 0
 			for j, f := range s.unknowns {
 				e, de := m.partialRate(st, r, l, f)
-				right[k] -= (du.Dot(e) + u.Dot(de)) * z[j]
+				right[k] -= float64((du.Dot(e) + u.Dot(de)) * z[j])
 			}
 		}
 		r.lu.solve(dz, right)

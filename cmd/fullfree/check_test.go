@@ -70,6 +70,13 @@ func TestCheckReadsNoMoreThanItMay(t *testing.T) {
 	assert.Contains(t, got.err, "the file is larger than 1048576 bytes")
 }
 
+func TestCheckOfANameWithoutItsEnding(t *testing.T) {
+	_, file := folderWith(t, bars)
+	got := fullfree("", "check", strings.TrimSuffix(file, ".hcl"))
+	assert.Equal(t, exitFailed, got.status)
+	assert.Contains(t, got.err, "there is no such file; did you mean \""+file+"\"?\n")
+}
+
 func TestSetChangesTheRun(t *testing.T) {
 	got := fullfree(barsHold, "check", "-", "--set", "high.at=30", "--set", "low.at=-10")
 	assert.Equal(t, exitOK, got.status, got.err)

@@ -1,0 +1,137 @@
+package solve
+
+import "fullfree/linkage"
+
+func (m *Mechanism) addBodies() {
+	run := m.run
+	m.bodies = []body{{kind: turning, axis: zAxis, first: -1}}
+	m.partBody = make([]int, len(run.Parts))
+	for i, p := range run.Parts {
+		if p.Motion == linkage.Fixed {
+			continue
+		}
+		m.partBody[i] = len(m.bodies)
+		m.bodies = append(m.bodies, body{part: p, pivot: p.Pivot, axis: p.Axis, slide: p.Slide, first: len(m.freedoms)})
+		b := &m.bodies[len(m.bodies)-1]
+		kinds := []freedomKind{turn}
+		switch p.Motion {
+		case linkage.Turns:
+			b.kind = turning
+		case linkage.Slides:
+			b.kind = sliding
+			kinds[0] = slide
+		case linkage.Floats:
+			b.kind = floating
+			b.axis = zAxis
+			b.pivot = meanOf(p.Points)
+			kinds = []freedomKind{shiftX, shiftY, turn}
+		}
+		for _, k := range kinds {
+			m.freedoms = append(m.freedoms, freedom{body: m.partBody[i], kind: k, input: -1})
+		}
+	}
+	for _, p := range run.Parts {
+		if p.Motion != linkage.Fixed && p.Carrier != nil {
+			m.bodies[m.partBody[p.Index]].carrier = m.partBody[p.Carrier.Part.Index]
+		}
+	}
+	for _, c := range run.Controls {
+		f := m.bodies[m.partBody[c.Of.Index]].first
+		m.freedoms[f].input = c.Index
+		m.inputs = append(m.inputs, f)
+	}
+	m.rodBody = make([]int, len(run.Rods))
+	for i, r := range run.Rods {
+		m.rodBody[i] = -1
+		if len(r.Points) > 0 {
+			m.rodBody[i] = len(m.bodies)
+			m.bodies = append(m.bodies, body{kind: followsRod, axis: zAxis, first: -1, link: i})
+		}
+	}
+}
+
+// meanOf returns the mean of the points, the place by which the travel of a
+// floating part is told.
+func meanOf(points []linkage.Point) (mean vec) {
+	for _, p := range points {
+		mean = mean.Add(p.At)
+	}
+	return mean.Scale(1 / float64(max(1, len(points))))
+}
+
+func (m *Mechanism) addLinks() {
+	for _, r := range m.run.Rods {
+		m.links = append(m.links, link{
+			rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn,
+		})
+	}
+	placed := make([]bool, len(m.bodies))
+	placed[airframe] = true
+	var place func(b int)
+	place = func(b int) {
+		if placed[b] {
+			return
+		}
+		placed[b] = true
+		for _, d := range m.rests(b) {
+			place(d)
+		}
+		m.placing = append(m.placing, b)
+	}
+	for b := range m.bodies {
+		place(b)
+	}
+}
+
+func (m *Mechanism) endAt(r linkage.PointRef) end {
+	if r.Rod != nil {
+		return end{m.rodBody[r.Rod.Index], r.Get().At}
+	}
+	return end{m.partBody[r.Part.Index], r.Get().At}
+}
+
+// rests returns the bodies that directly place b.
+func (m *Mechanism) rests(b int) []int {
+	switch body := &m.bodies[b]; {
+	case b == airframe:
+		return nil
+	case body.kind == followsRod:
+		l := &m.links[body.link]
+		return []int{l.from.body, l.to.body}
+	default:
+		return []int{body.carrier}
+	}
+}
+
+// under returns the bodies that place the given ones, themselves included and
+// the airframe not, carriers before carried.
+func (m *Mechanism) under(bodies ...int) []int {
+	seen := map[int]bool{airframe: true}
+	var list []int
+	var visit func(b int)
+	visit = func(b int) {
+		if seen[b] {
+			return
+		}
+		seen[b] = true
+		for _, d := range m.rests(b) {
+			visit(d)
+		}
+		list = append(list, b)
+	}
+	for _, b := range bodies {
+		visit(b)
+	}
+	return list
+}
+
+// freedomsOf returns the freedoms of a body's own.
+func (m *Mechanism) freedomsOf(b int) (first, count int) {
+	switch {
+	case m.bodies[b].first < 0:
+		return 0, 0
+	case m.bodies[b].kind == floating:
+		return m.bodies[b].first, 3
+	}
+	return m.bodies[b].first, 1
+}

@@ -1,0 +1,202 @@
+package solve
+
+import (
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// depends returns the freedoms that the link's length depends on, ascending. A
+// body that carries every part at both ends moves the link as a whole and
+// leaves its length alone.
+func (m *Mechanism) depends(l *link) []int {
+	var leaves []int
+	var descend func(b int)
+	descend = func(b int) {
+		if m.bodies[b].kind == followsRod {
+			own := &m.links[m.bodies[b].link]
+			descend(own.from.body)
+			descend(own.to.body)
+			return
+		}
+		leaves = append(leaves, b)
+	}
+	descend(l.from.body)
+	descend(l.to.body)
+	above := make(map[int]int) // how many of the leaves a body carries, or is
+	for _, b := range leaves {
+		for ; b != airframe; b = m.bodies[b].carrier {
+			above[b]++
+		}
+	}
+	var list []int
+	for b, n := range above {
+		if n == len(leaves) {
+			continue
+		}
+		first, count := m.freedomsOf(b)
+		for f := first; f < first+count; f++ {
+			list = append(list, f)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// equations is which unknowns each link has, unknowns numbered without the
+// controls' freedoms.
+type equations struct {
+	of       incidence
+	unknowns []int   // the freedom of each unknown
+	depends  [][]int // by link: every freedom, controls' too
+}
+
+func (m *Mechanism) incidence() equations {
+	var e equations
+	number := make([]int, len(m.freedoms))
+	for f := range m.freedoms {
+		number[f] = -1
+		if m.freedoms[f].input < 0 {
+			number[f] = len(e.unknowns)
+			e.unknowns = append(e.unknowns, f)
+		}
+	}
+	for i := range m.links {
+		depends := m.depends(&m.links[i])
+		var own []int
+		for _, f := range depends {
+			if number[f] >= 0 {
+				own = append(own, number[f])
+			}
+		}
+		e.depends = append(e.depends, depends)
+		e.of = append(e.of, own)
+	}
+	return e
+}
+
+// addSteps orders the links into steps and says which bodies each must place.
+func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults) {
+	known := make([]bool, len(m.freedoms))
+	for _, f := range m.inputs {
+		known[f] = true
+	}
+	done := make([]bool, len(m.bodies)) // placed for good by an earlier step
+	done[airframe] = true
+	settled := func(b int) bool { // everything that places b is known
+		for _, u := range m.under(b) {
+			first, count := m.freedomsOf(u)
+			for f := first; f < first+count; f++ {
+				if !known[f] {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	for _, block := range pairs.blocks(e.of) {
+		var s step
+		var ends []int
+		depends := make(map[int]bool)
+		for _, u := range block {
+			s.unknowns = append(s.unknowns, e.unknowns[u])
+			s.links = append(s.links, pairs.equationOf[u])
+		}
+		slices.Sort(s.links)
+		for _, i := range s.links {
+			ends = append(ends, m.links[i].from.body, m.links[i].to.body)
+			for _, f := range e.depends[i] {
+				depends[f] = true
+			}
+		}
+		for f := range depends {
+			if !slices.Contains(s.unknowns, f) {
+				s.given = append(s.given, f)
+			}
+		}
+		slices.Sort(s.given)
+		if len(block) > mostUnknowns {
+			b := &m.bodies[m.freedoms[s.unknowns[0]].body]
+			faults.Add(b.part.Span, "%d unknowns must be solved at once with %q; at most %d can: part the run into smaller ones", len(block), b.part.Name, mostUnknowns)
+			continue
+		}
+		moved := make(map[int]bool)
+		for _, f := range s.unknowns {
+			moved[m.freedoms[f].body] = true
+		}
+		for _, b := range m.under(ends...) {
+			if slices.ContainsFunc(m.rests(b), func(d int) bool { return moved[d] }) {
+				moved[b] = true
+			}
+			if moved[b] {
+				s.within = append(s.within, b)
+			} else if !done[b] {
+				s.before = append(s.before, b)
+			}
+		}
+		m.chooseSolver(&s)
+		fast := s.kind == closeFourbar
+		for _, b := range s.before {
+			done[b] = done[b] || !fast && settled(b)
+		}
+		for _, f := range s.unknowns {
+			known[f] = true
+		}
+		for _, b := range s.within {
+			done[b] = done[b] || !fast && settled(b)
+		}
+		m.hasBlocks = m.hasBlocks || s.kind == closeBlock
+		m.steps = append(m.steps, s)
+	}
+	for i := len(m.steps) - 1; i >= 0; i-- {
+		s := &m.steps[i]
+		if s.kind == closeFourbar {
+			s.inRow = 1
+			if i+1 < len(m.steps) {
+				s.inRow += m.steps[i+1].inRow
+			}
+		}
+	}
+	for _, b := range m.placing {
+		if !done[b] {
+			m.remains = append(m.remains, b)
+		}
+	}
+}
+
+// chooseSolver takes algebra where one hinge or slide and one rod are left,
+// else Newton's method.
+func (m *Mechanism) chooseSolver(s *step) {
+	s.kind = closeBlock
+	if len(s.unknowns) != 1 {
+		return
+	}
+	f := m.freedoms[s.unknowns[0]]
+	l := &m.links[s.links[0]]
+	own, other := l.from, l.to
+	ownMoves := slices.Contains(m.under(own.body), f.body)
+	otherMoves := slices.Contains(m.under(other.body), f.body)
+	if ownMoves == otherMoves {
+		return // both ends move with it: through a point of a rod
+	}
+	if otherMoves {
+		own, other = other, own
+	}
+	if m.bodies[own.body].kind == followsRod {
+		return // the end isn't rigid to the unknown's part
+	}
+	switch f.kind {
+	case turn:
+		s.kind = closeCrank
+		s.crank = m.newCrank(f.body, own, other)
+		if m.inParallelPlanes(f.body, own, other) {
+			s.kind = closeFourbar
+			s.fourbar = len(m.fourbars)
+			m.fourbars = append(m.fourbars, m.newFourbar(f.body, other, s.crank))
+		}
+	case slide:
+		s.kind = closeGuide
+		s.guide = m.newGuide(f.body, own, other)
+	}
+	m.setLength(s, l.drawn)
+}
