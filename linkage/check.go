@@ -13,28 +13,25 @@ import (
 const nothing = 1e-9
 
 // checkPlane finds whether everything moves at its own height, and tells of
-// rods that may not carry points where it doesn't.
-func (r *reader) checkPlane() {
-	run := r.run
+// rods that may not carry points where it doesn't. It reports whether that is
+// known: a part with a fault may have been meant to do either.
+func (r *reader) checkPlane() bool {
+	run, known := r.run, true
 	run.Plane = true
 	why := ""
-	for _, p := range run.Parts {
-		if r.bad[p] {
-			return
-		}
+	for i, p := range run.Parts {
+		b := r.parts[i]
 		switch {
+		case r.bad[p] && (b.get("axis") != nil || b.get("slide") != nil):
+			known = false
 		case p.Motion == Turns && !squareToDrawing(p.Axis):
-			why = fmt.Sprintf("%s turns about another axis", shortName(p.Name))
+			run.Plane, why = false, fmt.Sprintf("%s turns about another axis", shortName(p.Name))
 		case p.Motion == Slides && p.Slide.Z != 0:
-			why = fmt.Sprintf("%s slides out of the drawing", shortName(p.Name))
-		default:
-			continue
+			run.Plane, why = false, fmt.Sprintf("%s slides out of the drawing", shortName(p.Name))
 		}
-		run.Plane = false
-		break
 	}
 	if run.Plane {
-		return
+		return known
 	}
 	for _, b := range r.rods {
 		if len(b.rod.Points) > 0 && !r.bad[b.rod] {
@@ -42,13 +39,15 @@ func (r *reader) checkPlane() {
 			r.bad[b.rod] = true
 		}
 	}
+	return true
 }
 
 // squareToDrawing reports whether an axis, at length 1, is parallel to z.
 func squareToDrawing(axis Vec) bool { return axis.X == 0 && axis.Y == 0 }
 
-// checkEdges tells of edges that halt on a point.
-func (r *reader) checkEdges() {
+// checkEdges tells of edges that halt on a point. plane says that the run is
+// known to be plane.
+func (r *reader) checkEdges(plane bool) {
 	none := nothing * r.run.Size()
 	for _, p := range r.run.Parts {
 		if r.bad[p] {
@@ -60,7 +59,7 @@ func (r *reader) checkEdges() {
 				switch {
 				case d.Norm() <= none:
 					r.faults.Add(f.throughSpans[i], "this point of the edge is the same as the one before it: leave it out")
-				case r.run.Plane && math.Hypot(d.X, d.Y) <= none:
+				case plane && math.Hypot(d.X, d.Y) <= none:
 					r.faults.Add(f.throughSpans[i], "here the edge goes straight up out of the drawing: what is seen end on is a round, with z = [low, high]")
 				}
 			}
@@ -69,15 +68,15 @@ func (r *reader) checkEdges() {
 }
 
 // checkRods tells of rods that hold nothing or can't be told apart from
-// nothing.
-func (r *reader) checkRods() {
+// nothing. plane says that the run is known to be plane.
+func (r *reader) checkRods(plane bool) {
 	none := nothing * r.run.Size()
 	for _, b := range r.rods {
 		if r.bad[b.rod] || r.onOnePiece(b.rod) {
 			continue
 		}
-		r.checkEnds(b.rod, none)
-		r.checkHeights(b.rod, none)
+		r.checkEnds(b.rod, plane, none)
+		r.checkHeights(b.rod, plane, none)
 	}
 }
 
@@ -96,12 +95,12 @@ func (r *reader) onOnePiece(rod *Rod) bool {
 }
 
 // checkEnds tells of ends that coincide, and of ends on their part's axis.
-func (r *reader) checkEnds(rod *Rod, none float64) {
+func (r *reader) checkEnds(rod *Rod, plane bool, none float64) {
 	d := rod.To.Get().At.Sub(rod.From.Get().At)
 	switch {
 	case rod.Drawn <= none:
 		r.faults.Add(rod.Span, "both ends of the rod %s are drawn at the same place, so it has no direction", shortName(rod.Name))
-	case r.run.Plane && math.Hypot(d.X, d.Y) <= none:
+	case plane && math.Hypot(d.X, d.Y) <= none:
 		r.faults.Add(rod.Span, "the rod %s stands square to the drawing, so it moves nothing in it", shortName(rod.Name))
 	}
 	for _, end := range []PointRef{rod.From, rod.To} {
@@ -116,9 +115,9 @@ func (r *reader) checkEnds(rod *Rod, none float64) {
 
 // checkHeights tells of rods between heights that can't be: too short for the
 // climb, or on a part that floats.
-func (r *reader) checkHeights(rod *Rod, none float64) {
+func (r *reader) checkHeights(rod *Rod, plane bool, none float64) {
 	climb := math.Abs(rod.To.Get().At.Z - rod.From.Get().At.Z)
-	if r.run.Plane && rod.LengthGiven && rod.Length > 0 && rod.Length <= climb {
+	if plane && rod.LengthGiven && rod.Length > 0 && rod.Length <= climb {
 		r.tellAt(rod.Name+".length", rod.LengthSpan, "the ends of the rod %s differ in height by %g, so it must be longer than that", shortName(rod.Name), climb)
 	}
 	ends := [2]PointRef{rod.From, rod.To}

@@ -116,9 +116,9 @@ func (r *reader) read(body *hclsyntax.Body) {
 		b.tellMissing()
 	}
 	r.place()
-	r.checkPlane()
-	r.checkEdges()
-	r.checkRods()
+	plane := r.checkPlane() && r.run.Plane
+	r.checkEdges(plane)
+	r.checkRods(plane)
 	r.tellUnusedSettings()
 }
 

@@ -20,10 +20,10 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 	case Opposite, Together:
 		r.readPair(b, q, "[left-pedal, right-pedal]", false)
 		r.checkSameUnit(b, q)
-		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
+		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
 	case Steady:
 		r.readOne(b, q)
-		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
+		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
 		if b.get("control") == nil && len(r.run.Controls) > 1 {
 			r.faults.Add(q.Span, "%s needs a control, the one that should leave it alone, since the run has several: write control = %s", b, r.run.Controls[0].Name)
 		}
@@ -35,19 +35,20 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		}
 	case Travel:
 		r.readOne(b, q)
-		q.Within = r.needLeast(b, "within", "within = 0.5", 0)
-		q.Low = r.needLeast(b, "low", "low = -20", -maxSize)
-		q.High = r.needLeast(b, "high", "high = 20", -maxSize)
-		if b.get("low") != nil && b.get("high") != nil && q.Low > q.High {
+		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
+		low, high := r.needLeast(b, "low", "low = -20", -maxSize), r.needLeast(b, "high", "high = 20", -maxSize)
+		q.Low, q.High = orZero(low), orZero(high)
+		if low != nil && high != nil && *low > *high {
 			r.faults.Add(b.at("low"), "low is more than high")
 		}
 	case OverCenter:
-		q.Least = r.needLeast(b, "least", "least = 10", 0)
-		if b.get("least") != nil && q.Least == 0 {
+		least := r.needLeast(b, "least", "least = 10", 0)
+		q.Least = orZero(least)
+		if least != nil && *least == 0 {
 			r.faults.Add(b.at("least"), "least is more than 0: a stop at the very point of going over center stops nothing")
 		}
 	case RodAngle:
-		q.Least = r.needLeast(b, "least", "least = 30", 0)
+		q.Least = orZero(r.needLeast(b, "least", "least = 30", 0))
 		if q.Least > maxTilt {
 			r.faults.Add(b.at("least"), "a rod stands at %d degrees to an arm at most", maxTilt)
 		}
@@ -55,7 +56,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		if e := b.need("between", "between = [left-pedal.heel, airframe.tube]"); e != nil {
 			q.Between, _ = r.twoFeatures(e)
 		}
-		q.Least = r.needLeast(b, "least", "least = 1/16", 0)
+		q.Least = orZero(r.needLeast(b, "least", "least = 1/16", 0))
 	case Misalignment:
 		q.Most = b.atLeast("most", 0)
 		if q.Most != nil && *q.Most > maxTilt {
@@ -71,7 +72,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		if q.First != nil && q.First == q.Then {
 			r.faults.Add(b.at("then"), "first and then are the same stop")
 		}
-		q.Least = r.needLeast(b, "least", "least = 1", 0)
+		q.Least = orZero(r.needLeast(b, "least", "least = 1", 0))
 	default:
 		if len(b.Labels) > 0 {
 			kinds := make([]string, len(requireKinds))
@@ -88,15 +89,18 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 }
 
 // needLeast returns a number that a requirement can't do without and that is
-// no smaller than least.
-func (r *reader) needLeast(b *block, name, example string, least float64) float64 {
-	if b.need(name, example) == nil {
+// no smaller than least; nil where it is left out or faulty.
+func (r *reader) needLeast(b *block, name, example string, least float64) *float64 {
+	b.need(name, example)
+	return b.atLeast(name, least)
+}
+
+// orZero returns a number, 0 for one that was faulty.
+func orZero(value *float64) float64 {
+	if value == nil {
 		return 0
 	}
-	if value := b.atLeast(name, least); value != nil {
-		return *value
-	}
-	return least
+	return *value
 }
 
 // needStop returns the stop that an attribute names.

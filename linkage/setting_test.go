@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -50,6 +51,12 @@ func TestSettings(t *testing.T) {
 		assert.Equal(t, Vec{20, 13, 0}, at(t, find(t, run, "frame"), "hook"))
 		assert.Equal(t, Vec{4, -2, 0}, run.Rods[0].Points[0].At)
 		assert.Equal(t, 25.5, run.Stops[0].At)
+	})
+	t.Run("fixed point that is a pivot", func(t *testing.T) {
+		text := strings.Replace(bench, "pivot = [7, -1]", "pivot = frame.datum", 1)
+		run := read(t, text, Setting{"frame.datum.y", "-2"})
+		assert.Equal(t, Vec{0, -2, 0}, find(t, run, "crank").Pivot)
+		assert.Equal(t, Vec{-0.5, -1.75, 0}, at(t, find(t, run, "crank"), "upper"))
 	})
 	t.Run("spaces around it", func(t *testing.T) {
 		assert.Equal(t, 7.5, read(t, bench, Setting{" link.length ", " 7.5 "}).Rods[0].Length)

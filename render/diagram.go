@@ -101,7 +101,7 @@ func (d *diagram) id() string {
 	for _, v := range d.views {
 		names = append(names, v.name)
 	}
-	names = append(names, fmt.Sprint(d.sweep.Index))
+	names = append(names, fmt.Sprint(d.sweep.Control.Index), fmt.Sprint(d.sweep.Index))
 	if hash := d.hash(); hash != "" {
 		names = append(names, hash)
 	}

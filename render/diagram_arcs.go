@@ -300,7 +300,7 @@ func (dr *drawing) flagged(f onCenter) []*linkage.Part {
 // flagAt returns where a flag stands on a part's arc.
 func (dr *drawing) flagAt(f onCenter, part *linkage.Part) (a *arc, travel float64, ok bool) {
 	a = dr.arcOf(part)
-	stand, there := dr.sweep.At(f.At)
+	stand, there := standAt(dr.sweep, f.At)
 	if a == nil || !there {
 		return nil, 0, false
 	}

@@ -58,7 +58,7 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 	for i := range list {
 		s := &list[i]
 		s.letter = string(rune('A' + i))
-		stand, ok := sweep.At(s.at)
+		stand, ok := standAt(sweep, s.at)
 		if !ok {
 			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", clean(sweep.Control.Name), Quantity(s.at, sweep.Unit))
 		}
@@ -67,13 +67,26 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 	return list, nil
 }
 
+// endSlack is how far inside an end, as a part of its distance from neutral, a
+// position may be drawn in place of one exactly on a toggle: no eye tells them
+// apart.
+const endSlack = 1e-6
+
+// standAt returns the position at x, or as near to it as the run closes.
+func standAt(sweep *solve.Sweep, x float64) (*solve.Stand, bool) {
+	if stand, ok := sweep.At(x); ok {
+		return stand, true
+	}
+	return sweep.At(x - float64(x*endSlack))
+}
+
 // betweens returns the positions between the ends that deserve drawing, the
 // most telling first.
 func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 	var found []stance
 	for _, c := range sweep.Critical {
 		if c.Margin < 0 {
-			found = append(found, stance{at: c.At, end: -1, says: inShort(c)})
+			found = append(found, stance{at: c.At, end: -1, says: inShort(sweep, c)})
 		}
 	}
 	for _, j := range result.Requirements {

@@ -171,7 +171,7 @@ func (d *diagram) onCenterTable(y float64) float64 {
 
 // flagSays tells one on-center point.
 func (d *diagram) flagSays(f onCenter) string {
-	return fmt.Sprintf("%s at %s, %s: %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit), spare(d.sweep, f.Critical), inShort(f.Critical))
+	return fmt.Sprintf("%s at %s, %s: %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit), spare(d.sweep, f.Critical), inShort(d.sweep, f.Critical))
 }
 
 // partsList names what the balloons number, in two columns where all of it

@@ -2,6 +2,8 @@ package render
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/xml"
 	"errors"
 	"flag"
@@ -352,7 +354,8 @@ func TestGoldenDiagrams(t *testing.T) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
 		t.Run(kind, func(t *testing.T) {
 			result := checked(t, kind+".hcl", demoText(t, kind))
-			got := picture(t, result, result.Sweeps[0], DiagramOptions{Version: "golden"})
+			hash := sha256.Sum256(result.Run.Source.Text)
+			got := picture(t, result, result.Sweeps[0], DiagramOptions{Hash: hex.EncodeToString(hash[:])})
 			path := filepath.Join("..", "testdata", "golden", kind+".svg")
 			if *update {
 				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))

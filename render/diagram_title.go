@@ -1,12 +1,9 @@
 package render
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"fullfree/linkage"
-	"fullfree/solve"
 )
 
 // diagramCaution is printed on every sheet.
@@ -95,8 +92,7 @@ func (d *diagram) scaleBar(x, y float64) {
 	if width < 1 {
 		return
 	}
-	half := penSolid
-	d.scene.polygon(layerMarks, half, place{x, y}, place{x + width/2, y}, place{x + width/2, y + tall}, place{x, y + tall})
+	d.scene.polygon(layerMarks, penSolid, place{x, y}, place{x + width/2, y}, place{x + width/2, y + tall}, place{x, y + tall})
 	d.scene.polygon(layerMarks, penThin, place{x, y}, place{x + width, y}, place{x + width, y + tall}, place{x, y + tall})
 	d.scene.write(text{says: lengthWords(long, d.run.Units), at: place{x + width + 8, y + tall + 3}, size: tableSize})
 }
@@ -122,65 +118,4 @@ func lengthWords(v float64, u linkage.Units) string {
 		return Length(v, u)
 	}
 	return given(v, string(u))
-}
-
-// story tells the whole diagram in words, for those who don't see it. Names
-// stand in it whole.
-func (d *diagram) story() string {
-	var b strings.Builder
-	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
-	say("%s", Headline(d.result))
-	say("%s: %s.", d.run.Name, d.moving())
-	for _, v := range d.views {
-		say("%s.", v.words)
-	}
-	for _, s := range d.stances {
-		say("Position %s: %s.", s.letter, d.stanceSays(s))
-	}
-	for _, t := range d.sweep.Parts {
-		say("%s: %s.", t.Name, d.readings(t.Unit, func(s stance) float64 { return partReading(s, t) }))
-	}
-	for _, t := range d.sweep.Outputs {
-		say("Output %s: %s.", t.Output.Name, d.readings(t.Unit, func(s stance) float64 { return outputReading(s, t) }))
-	}
-	for i := range d.sweep.Ends {
-		say("The %s end: %s", sideName(i), endSays(d.result, d.sweep, i))
-	}
-	if len(d.sweep.Critical) == 0 {
-		say("On center: nowhere from %s to %s.", Quantity(d.sweep.Explored[0], d.sweep.Unit), Quantity(d.sweep.Explored[1], d.sweep.Unit))
-	}
-	for _, f := range d.flags {
-		say("On center, flag %s: %s.", f.mark, d.flagSays(f))
-	}
-	for i := range d.result.Requirements {
-		j := &d.result.Requirements[i]
-		say("Required, %s: %s", title(j.Requirement), verdictWords(j.Verdict)+Says(d.result, j))
-	}
-	for _, p := range d.run.Parts {
-		say("Part %d: %s, %s.", d.partNumber(p), p.Name, partWords(p))
-	}
-	for _, r := range d.run.Rods {
-		say("Part %d: %s, %s.", d.rodNumber(r), r.Name, d.rodWords(r))
-	}
-	say("%s", diagramCaution)
-	return strings.TrimSpace(b.String())
-}
-
-// readings tells one figure in every lettered position.
-func (d *diagram) readings(unit string, figure func(stance) float64) string {
-	var said []string
-	for _, s := range d.stances {
-		said = append(said, s.letter+" "+Quantity(figure(s), unit))
-	}
-	return strings.Join(said, ", ")
-}
-
-func verdictWords(v solve.Verdict) string {
-	switch v {
-	case solve.Holds:
-		return "holds. "
-	case solve.FallsShort:
-		return "falls short. "
-	}
-	return "can't be judged. "
 }

@@ -177,7 +177,7 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 	}
 	var centers []string
 	for _, c := range s.Critical {
-		centers = append(centers, fmt.Sprintf("at %s, %s: %s", Quantity(c.At, s.Unit), spare(s, c), inShort(c)))
+		centers = append(centers, fmt.Sprintf("at %s, %s: %s", Quantity(c.At, s.Unit), spare(s, c), inShort(s, c)))
 	}
 	if len(centers) == 0 {
 		p.text("  ", "    ", fmt.Sprintf("on center: nowhere from %s to %s", Quantity(s.Explored[0], s.Unit), Quantity(s.Explored[1], s.Unit)))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"fullfree/linkage"
 	"fullfree/solve"
 )
 
@@ -18,23 +19,55 @@ func term(kind solve.CriticalKind) string {
 	return string(kind)
 }
 
-// meaning tells what an on-center point means at the bench.
-func meaning(c solve.Critical) string {
-	part, rod := c.Part.Name, "the rod"
-	if c.Rod != nil {
-		rod = c.Rod.Name
-	}
+// meaning tells what an on-center point of a sweep means at the bench.
+func meaning(s *solve.Sweep, c solve.Critical) string {
+	part, rod := c.Part.Name, c.Rod.Name
 	switch c.Kind {
 	case solve.Toggle:
-		return fmt.Sprintf("There %s is in line with the arm of %s that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.", rod, part)
+		return fmt.Sprintf("There %s %s: %s locks up and is driven no further; thrown past that point, a pull the closing way opens it.", rod, acrossDriven(c), part)
 	case solve.ChangePoint:
 		return fmt.Sprintf("There %s is in line with the arms at both its ends: from there %s may go on in either of two ways, one of them backwards.", rod, part)
 	}
-	return fmt.Sprintf("There %s is in line with the arm that drives it: %s halts and reverses; past this point a pull the closing way opens it.", rod, part)
+	return fmt.Sprintf("There %s %s: %s halts and reverses%s; past this point a pull the closing way opens it.", rod, acrossDriver(c), part, little(s, c))
+}
+
+// acrossDriven tells how a rod stands that can drive its part no further.
+func acrossDriven(c solve.Critical) string {
+	if c.Part.Motion == linkage.Slides {
+		return "stands square to the guide of " + c.Part.Name
+	}
+	return "is in line with the arm of " + c.Part.Name + " that it drives"
+}
+
+// acrossDriver tells how a rod stands that for a moment isn't moved along.
+func acrossDriver(c solve.Critical) string {
+	driver := c.Rod.From
+	if driver.Part == c.Part {
+		driver = c.Rod.To
+	}
+	if p := driver.Part; p != nil && p.Motion == linkage.Turns && p.Carrier == nil {
+		return "is in line with the arm of " + p.Name + " that drives it"
+	}
+	return "stands square to the way its end is moved"
+}
+
+// littleTravel is the travel of a part, degrees, below which a reversal is told with how little it moves at
+// all: a part that is meant to stand still always reverses somewhere.
+const littleTravel = 1.0
+
+// little tells how far a part that reverses moves at all in this sweep, where
+// that is next to nothing.
+func little(s *solve.Sweep, c solve.Critical) string {
+	for _, p := range s.Parts {
+		if p.Part == c.Part && p.Unit == "deg" && p.Most-p.Least < littleTravel {
+			return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", against(p.Most-p.Least, 0, p.Unit), s.Control.Name)
+		}
+	}
+	return ""
 }
 
 // inShort tells an on-center point in a line of a list.
-func inShort(c solve.Critical) string {
+func inShort(s *solve.Sweep, c solve.Critical) string {
 	what := ""
 	switch c.Kind {
 	case solve.Toggle:
@@ -42,12 +75,9 @@ func inShort(c solve.Critical) string {
 	case solve.ChangePoint:
 		what = c.Part.Name + " may go either way"
 	default:
-		what = c.Part.Name + " reverses here"
+		what = c.Part.Name + " reverses here" + little(s, c)
 	}
-	if c.Rod != nil {
-		what += ", in line: " + c.Rod.Name
-	}
-	return what + " (" + term(c.Kind) + ")"
+	return what + ", by the rod " + c.Rod.Name + " (" + term(c.Kind) + ")"
 }
 
 // spare tells the margin of an on-center point.
@@ -97,13 +127,13 @@ func (t telling) overCenter() string {
 			said += " No stop comes first."
 		}
 	case t.Why == solve.NotExplored:
-		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), sideName(end), where, inShort(c), t.limit(), t.wider())
+		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.limit(), t.wider())
 	case t.Verdict == solve.Holds:
-		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(c), t.wanted())
+		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.wanted())
 	default:
 		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", term(c.Kind), t.worst(), sideName(end), where)
 	}
-	return said + " " + meaning(c) + " " + t.wanted() + "."
+	return said + " " + meaning(t.sweep, c) + " " + t.wanted() + "."
 }
 
 // ofControl names the control that a requirement is limited to.

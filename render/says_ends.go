@@ -26,7 +26,7 @@ func endSays(r *solve.Result, s *solve.Sweep, i int) string {
 		said := fmt.Sprintf("No stop comes first: it goes on center at %s (%s).", at, term(kind))
 		for _, c := range s.Critical {
 			if c.Kind == kind && c.At == end.At && c.Part == end.Part {
-				return said + " " + meaning(c)
+				return said + " " + meaning(s, c)
 			}
 		}
 		return said
@@ -80,7 +80,7 @@ func nextSays(s *solve.Sweep, i int) string {
 // nextMeans tells what the on-center point of nextSays means.
 func nextMeans(s *solve.Sweep, i int) string {
 	if center := nextCenter(s, i); center != nil && s.Ends[i].Cause == solve.ByStop {
-		return meaning(*center)
+		return meaning(s, *center)
 	}
 	return ""
 }

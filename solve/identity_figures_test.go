@@ -160,3 +160,28 @@ func requireSame(t *testing.T, want, got *solve.Result, l seen, tolerance float6
 		require.InDelta(t, a[key], b[key], allowed*math.Max(1, math.Abs(a[key])), "%s: %s", about, key)
 	}
 }
+
+// TestFiguresAreNumbers: none is NaN or infinite, and the same file gives the
+// same figures to the last bit.
+func TestFiguresAreNumbers(t *testing.T) {
+	drawings := specimens()
+	drawings["mixer"] = mixerDrawing()
+	for name, d := range drawings {
+		text := d.with(demand("over-center", "least = 10"), demand("rod-angle", "least = 30"), demand("misalignment", "most = 10"), demand("stops", "")).text()
+		first, again := check(t, text), check(t, text)
+		for key, v := range figures(first, asItIs) {
+			require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%s: %s is %v", name, key, v)
+		}
+		require.Equal(t, figures(first, asItIs), figures(again, asItIs), name)
+		for i, s := range first.Sweeps {
+			_, rows := s.Table(17)
+			_, same := again.Sweeps[i].Table(17)
+			require.Equal(t, rows, same, name)
+			for _, row := range rows {
+				for _, v := range row {
+					require.False(t, math.IsNaN(v) || math.IsInf(v, 0), name)
+				}
+			}
+		}
+	}
+}

@@ -170,6 +170,24 @@ func TestRequirementsOverSeveralSweeps(t *testing.T) {
 	}
 }
 
+// TestSteadyIsAboutOneControl: how far this control moves it, from where it
+// stood with this control at neutral, whatever the held ones had done to it.
+func TestSteadyIsAboutOneControl(t *testing.T) {
+	j := check(t, mixerDrawing(demand("steady", "of = blade\n  within = 90\n  control = pitch")).text()).Requirements[0]
+	want, at, held := 0.0, 0.0, 0.0
+	for _, lift := range []float64{-8, 0, 12} {
+		_, stood := mixerAt(0, lift)
+		for _, pitch := range []float64{-15, 15} {
+			if _, arm := mixerAt(pitch, lift); math.Abs(arm-stood) > want {
+				want, at, held = math.Abs(arm-stood), pitch, lift
+			}
+		}
+	}
+	nearAt(t, want, j.Worst, 1e-9, "worst")
+	nearAt(t, at, j.At, 1e-9, "where")
+	assert.Equal(t, held, check(t, mixerDrawing().text()).Sweeps[j.Sweep].Held[0].At)
+}
+
 // TestControlOnAControl: measured against its carrier; only its row in the
 // parts is told as any part's: against the drawing where the axes are parallel.
 func TestControlOnAControl(t *testing.T) {

@@ -22,7 +22,7 @@ import (
 func TestRandomChainsDeadCenters(t *testing.T) {
 	const stages, step = 3, 0.1
 	told := 0
-	for seed := uint64(1); seed <= 30; seed++ {
+	for seed := uint64(1); seed <= 20; seed++ {
 		rng := rand.New(rand.NewPCG(seed, 31))
 		about := fmt.Sprintf("seed %d", seed)
 		fs, cranks, d := randomChain(rng, stages)
@@ -96,7 +96,7 @@ func TestRandomChainsDeadCenters(t *testing.T) {
 			told++
 		}
 	}
-	assert.Greater(t, told, 30)
+	assert.Greater(t, told, 20)
 }
 
 // randomChain returns four-bars of which each drives the next, where their

@@ -34,7 +34,6 @@ func (w *Sweep) At(x float64) (*Stand, bool) {
 
 // standAt solves the pose at x from the samples on either side of it.
 func (s *sweeper) standAt(x float64) bool {
-	sort.SliceStable(s.knots, func(i, j int) bool { return s.knots[i].x < s.knots[j].x })
 	i := sort.Search(len(s.knots), func(i int) bool { return s.knots[i].x >= x })
 	if i < len(s.knots) && s.knots[i].x == x {
 		return s.p.solve(x, s.knots[i].q) == allClosed

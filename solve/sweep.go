@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -193,6 +194,10 @@ func (s *sweeper) explore() {
 	}
 	s.haltsAtNeutral()
 	s.exploreFurther()
+	for _, sd := range s.sides { // what a large run's thinning may have left out
+		s.knots = append(s.knots, sd.end, sd.w.last)
+	}
+	slices.SortStableFunc(s.knots, func(a, b *sample) int { return cmp.Compare(a.x, b.x) })
 }
 
 // biteAtNeutral ends a side at once where a stop already touches and would
