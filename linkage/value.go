@@ -81,6 +81,12 @@ func (r *reader) vector(e hclsyntax.Expression, dimension string) (Vec, bool) {
 // Components that only rounding can have left are made exactly zero, so that
 // an axis square to the drawing is known as one.
 func (r *reader) direction(e hclsyntax.Expression) (Vec, bool) {
+	switch unwrap(e).(type) {
+	case *hclsyntax.TupleConsExpr, *hclsyntax.FunctionCallExpr:
+	default:
+		r.faults.Add(spanOf(e.Range()), "a direction is wanted here, [x, y] or [x, y, z], not %s", kindOf(e))
+		return Vec{}, false
+	}
 	v, ok := r.vector(e, "")
 	if !ok {
 		return Vec{}, false

@@ -13,7 +13,7 @@ func is(v float64) *float64 { return &v }
 func levers() *solve.Result {
 	lever := &linkage.Part{Name: "lever", Motion: linkage.Turns}
 	crank := &linkage.Part{Name: "crank", Motion: linkage.Turns, Index: 1}
-	link := &linkage.Rod{Name: "link", Length: 184, Drawn: 183.7, LengthGiven: true, Misalignment: is(12)}
+	link := &linkage.Rod{Name: "link", Length: 184, Drawn: 183.7, LengthGiven: true, Misalignment: is(12), From: linkage.PointRef{Part: lever}, To: linkage.PointRef{Part: crank}}
 	hand := &linkage.Control{Name: "hand", Of: lever, From: -35, To: 35, Held: []float64{0}, Plus: "lever forward", Minus: "lever aft"}
 	out := &linkage.Output{Name: "tail", Part: crank, Plus: "nose left"}
 	aft := &linkage.Stop{Name: "aft", Of: lever, At: -24}

@@ -61,11 +61,11 @@ HAND: moves lever from -24.0° to 24.0°, stop to stop
     The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9°
     further. Without it the stop "far" would bite 2.5° later, at 26.5°.
     On center comes 7.2° after the end, at 31.2° (toggle). There link is
-    in line with the arm of crank that it drives: it locks up and is
+    in line with the arm of crank that it drives: crank locks up and is
     driven no further; thrown past that point, a pull the closing way
     opens it.
   on center
-    at 31.2°, 7.2° in hand: crank locks up, in line: link (toggle)
+    at 31.2°, 7.2° in hand: crank locks up, by the rod link (toggle)
 
   part moves       neutral  low end  high end  least  most
   lever       deg      0.0    -24.0      24.0  -24.0  24.0

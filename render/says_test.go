@@ -102,7 +102,7 @@ func TestSaysWhatWouldBiteNext(t *testing.T) {
 	s.Stops = s.Stops[:2]
 	assert.Equal(t, "Without it, on center 7.2° later, at 31.2° (toggle).",
 		nextSays(s, 1))
-	assert.Equal(t, "There link is in line with the arm of crank that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it.",
+	assert.Equal(t, "There link is in line with the arm of crank that it drives: crank locks up and is driven no further; thrown past that point, a pull the closing way opens it.",
 		nextMeans(s, 1))
 	assert.Equal(t, "Without it nothing else was met, looking to -35.0°.", nextSays(s, 0))
 }
@@ -122,7 +122,7 @@ func TestSaysOverCenter(t *testing.T) {
 		change(r.Sweeps[0], &j)
 		return judged(r, req, j)
 	}
-	assert.Equal(t, "The nearest on-center point lies 7.2° past the high end, at 31.2° (lever forward): crank locks up, in line: link (toggle). 5° wanted, 2.2° in hand.",
+	assert.Equal(t, "The nearest on-center point lies 7.2° past the high end, at 31.2° (lever forward): crank locks up, by the rod link (toggle). 5° wanted, 2.2° in hand.",
 		say(func(*solve.Sweep, *solve.Judgement) {}))
 	assert.Equal(t, "No on-center point was found, looking at least 7.2° past each end of the travel; 5° wanted.",
 		say(func(_ *solve.Sweep, j *solve.Judgement) { j.NoneFound, j.At = true, nil }))
@@ -130,17 +130,17 @@ func TestSaysOverCenter(t *testing.T) {
 		say(func(_ *solve.Sweep, j *solve.Judgement) {
 			j.Verdict, j.NoneFound, j.At, j.Worst, j.Why = solve.CannotTell, true, nil, is(3), solve.NotExplored
 		}))
-	assert.Equal(t, `The nearest on-center point found lies 7.2° past the high end, at 31.2° (lever forward): crank locks up, in line: link (toggle).`+
+	assert.Equal(t, `The nearest on-center point found lies 7.2° past the high end, at 31.2° (lever forward): crank locks up, by the rod link (toggle).`+
 		` But less than the 5° wanted could be looked at past another end: give the control hand a wider "from" or "to".`,
 		say(func(_ *solve.Sweep, j *solve.Judgement) { j.Verdict, j.Why = solve.CannotTell, solve.NotExplored }))
 	assert.Equal(t, "It goes on center (dead center) inside the travel, at 12.0° (lever forward), 12.0° before the high end."+
-		" There link is in line with the arm that drives it: crank halts and reverses; past this point a pull the closing way opens it. 5° wanted, missed by 17.0°.",
+		" There link is in line with the arm of lever that drives it: crank halts and reverses; past this point a pull the closing way opens it. 5° wanted, missed by 17.0°.",
 		say(func(s *solve.Sweep, j *solve.Judgement) {
 			s.Critical = []solve.Critical{{Kind: solve.DeadCenter, At: 12, Part: s.Parts[1].Part, Rod: s.Rods[0].Rod, Margin: 12 - 24.04}}
 			j.Verdict, j.Worst, j.At = solve.FallsShort, is(12-24.04), is(12)
 		}))
 	assert.Equal(t, "It goes on center (toggle) at the high end of the travel itself, at 31.2° (lever forward). No stop comes first."+
-		" There link is in line with the arm of crank that it drives: it locks up and is driven no further; thrown past that point, a pull the closing way opens it. 5° wanted, missed by 5.0°.",
+		" There link is in line with the arm of crank that it drives: crank locks up and is driven no further; thrown past that point, a pull the closing way opens it. 5° wanted, missed by 5.0°.",
 		say(func(s *solve.Sweep, j *solve.Judgement) {
 			s.Ends[1] = solve.End{At: 31.2, Cause: solve.ByToggle, Part: s.Parts[1].Part}
 			s.High, s.Critical[0].Margin = 31.2, 0
