@@ -29,8 +29,18 @@ type curve struct {
 	residue []float64
 }
 
-// locateFold finds the fold of a step solved by Newton's method beyond a.
+// locateFold finds where a step solved by Newton's method ends between a, where
+// it closes, and x, where it doesn't.
 func (w *walk) locateFold(a *sample, x float64, step int) *critical {
+	if c := w.fold(a, x, step); c != nil {
+		return c
+	}
+	return w.giveUp(a, x, step)
+}
+
+// fold finds the fold of a step solved by Newton's method between a and x; nil
+// where its curve goes on past x.
+func (w *walk) fold(a *sample, x float64, step int) *critical {
 	s := &w.p.m.steps[step]
 	n := len(s.unknowns) + 1
 	c := &curve{w: w, a: a, step: step, b: make([]float64, n), residue: make([]float64, n)}
@@ -44,9 +54,9 @@ func (w *walk) locateFold(a *sample, x float64, step int) *critical {
 	c.y[n-1] = a.x / c.scale[n-1]
 	c.t[n-1] = w.dir / c.scale[n-1]
 	normalize(c.t)
-	at := c.find()
-	if at == nil || (at.x-x)*w.dir > w.p.stepLength() || (at.x-a.x)*w.dir < 0 {
-		return w.giveUp(a, x, step)
+	at := c.find(x)
+	if at == nil {
+		return nil
 	}
 	return stuck(Toggle, step, at)
 }
@@ -61,8 +71,9 @@ func normalize(t []float64) {
 	}
 }
 
-// find steps along the curve until the control turns back, and solves for where.
-func (c *curve) find() *sample {
+// find steps along the curve until the control turns back, and solves for
+// where; nil where it gets past x.
+func (c *curve) find(x float64) *sample {
 	n := len(c.y)
 	length := foldStep
 	y0, t0 := make([]float64, n), make([]float64, n)
@@ -85,6 +96,9 @@ func (c *curve) find() *sample {
 			continue
 		}
 		if v > 0 {
+			if (c.y[n-1]*c.scale[n-1]-x)*c.w.dir > 0 {
+				return nil
+			}
 			continue
 		}
 		failed := false

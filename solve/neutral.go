@@ -31,48 +31,72 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 	if m.tellSingular(st, "as drawn", faults); len(faults.List) > 0 {
 		return
 	}
-	off := slices.ContainsFunc(m.links, func(l link) bool { return l.length != l.drawn })
-	before := m.newState()
-	before.take(st)
-	done := 0.0
-	for stepLength := 1.0 / gradual; off && done < 1; {
-		share := math.Min(1, done+stepLength)
-		m.setLengths(share)
-		if failed := m.solve(st); failed == allClosed && m.continues(&before, st) {
-			before.take(st)
-			done = share
-			continue
-		}
-		st.take(&before)
-		if stepLength /= 2; stepLength < gradualFinest {
+	if slices.ContainsFunc(m.links, func(l link) bool { return l.length != l.drawn }) {
+		if done := m.setGradually(st); done < 1 {
 			m.tellOpen(st, done, faults)
 			return
 		}
-	}
-	m.setLengths(1)
-	if failed := m.solve(st); failed != allClosed {
-		m.tellOpen(st, done, faults)
-		return
-	}
-	if off {
 		m.tellSingular(st, "at neutral, with the rods as set", faults)
 	}
 	m.placeStops(faults)
 }
 
-// continues reports whether a pose lies near enough to the one before it to be
-// the same assembly.
-func (m *Mechanism) continues(a, b *state) bool {
-	for f := range a.q {
-		move := math.Abs(b.q[f] - a.q[f])
-		if m.freedoms[f].kind != turn {
-			move /= m.size
+// setGradually brings the rods from their drawn lengths to the set ones, and
+// returns the share of the way on which the run closes.
+func (m *Mechanism) setGradually(st *state) (done float64) {
+	before, guess := m.newState(), m.newState()
+	before.take(st)
+	last := 0.0 // the share that led to before
+	change := make([]float64, len(st.q))
+	for step := 1.0 / gradual; done < 1; {
+		share := math.Min(1, done+step)
+		guess.take(&before)
+		if last > 0 { // as it went on the last step
+			for f := range change {
+				m.setFreedom(&guess, f, before.q[f]+float64(change[f]*(share-done)/last))
+			}
 		}
-		if move > newtonTurn {
-			return false
+		st.take(&guess)
+		m.setLengths(share)
+		if failed := m.solve(st); failed == allClosed && m.follows(&before, &guess, st, last > 0) {
+			for f := range change {
+				change[f] = st.q[f] - before.q[f]
+			}
+			before.take(st)
+			last, done = share-done, share
+			continue
+		}
+		st.take(&before)
+		if step /= 2; step < gradualFinest {
+			return done
 		}
 	}
-	return true
+	return done
+}
+
+const (
+	// strayShare is how far from where it was expected a pose may be found, as
+	// a share of the move from the one before; farther, it may be another
+	// assembly.
+	strayShare = 0.3
+	// strayFloor is the move, radians or shares of the run's size, below which
+	// that isn't asked.
+	strayFloor = 1e-3
+)
+
+// follows reports whether a pose lies near enough to the one before it, and to
+// where it was expected, to be the same assembly.
+func (m *Mechanism) follows(before, expected, st *state, told bool) bool {
+	move, stray := 0.0, 0.0
+	for f := range st.q {
+		size := 1.0
+		if m.freedoms[f].kind != turn {
+			size = m.size
+		}
+		move = math.Max(move, math.Abs(st.q[f]-before.q[f])/size)
+		stray = math.Max(stray, math.Abs(st.q[f]-expected.q[f])/size)
+	}
+	return move <= newtonTurn && !(told && stray > strayFloor+strayShare*move)
 }
 
 // setLengths sets every rod to a share of the way from its drawn to its set

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -54,12 +55,21 @@ func (m *Mechanism) newPath(c *linkage.Control) *path {
 // solve closes the run at x, from a guess of every freedom.
 func (p *path) solve(x float64, guess []float64) closed {
 	m := p.m
+	p.x = x
+	if x == 0 && !p.isHeld() {
+		p.st.take(&m.neutral)
+		return allClosed
+	}
 	for f, q := range guess {
 		m.setFreedom(&p.st, f, q)
 	}
 	m.setFreedom(&p.st, p.input, x*p.unit)
-	p.x = x
 	return m.solve(&p.st)
+}
+
+// isHeld reports whether some other control is held off neutral.
+func (p *path) isHeld() bool {
+	return slices.ContainsFunc(p.held, func(h *Held) bool { return h != nil && h.At != 0 })
 }
 
 // take fills in a sample from the pose last solved.
@@ -101,12 +111,12 @@ func (p *path) predict(s *sample, x float64, q []float64) []float64 {
 }
 
 const (
-	// strayShare is how far from its prediction a pose may be found, as a share
-	// of the predicted move; farther, it may be another assembly.
-	strayShare = 0.3
-	// strayFloor is the move, radians or shares of the run's size, below which
-	// that isn't asked.
-	strayFloor = 1e-4
+	// agreeShare is by how much of the move between two samples the way that
+	// their rates tell may miss, if they are on one branch.
+	agreeShare = 0.01
+	// agreeFloor is what it may miss at least, radians or shares of the run's
+	// size.
+	agreeFloor = 1e-7
 	// longestMove is the most that any freedom may move between two samples,
 	// radians or shares of the run's size, so that no event is stepped over by
 	// a part that moves much faster than the control.
@@ -124,22 +134,42 @@ func (p *path) sizeOf(f int) float64 {
 	return p.m.size
 }
 
-// follow solves x from the sample's prediction and reports whether the pose
-// found is the continuation, and how far it moved.
-func (p *path) follow(a *sample, x float64, guess []float64) (failed closed, strayed bool, move float64) {
-	p.predict(a, x, guess)
-	if failed = p.solve(x, guess); failed != allClosed {
-		return failed, false, 0
+// follow solves x from the sample's prediction, and returns how far the pose
+// moved.
+func (p *path) follow(a *sample, x float64, guess []float64) (failed closed, move float64) {
+	if failed = p.solve(x, p.predict(a, x, guess)); failed != allClosed {
+		return failed, 0
 	}
-	stray := 0.0
 	for f, q := range p.st.q {
-		if f == p.input {
-			continue // the control's own steps are as asked
+		if f != p.input { // the control's own steps are as asked
+			move = math.Max(move, math.Abs(q-a.q[f])/p.sizeOf(f))
 		}
-		move = math.Max(move, math.Abs(q-a.q[f])/p.sizeOf(f))
-		stray = math.Max(stray, math.Abs(q-guess[f])/p.sizeOf(f))
 	}
-	return allClosed, p.m.hasBlocks && stray > strayFloor+strayShare*move, move
+	return allClosed, move
+}
+
+// continues reports whether two neighboring samples lie on one branch. What
+// algebra closes does; what Newton's method closes may have fallen to another
+// branch, and then the way that the rates of both tell (Hermite's rule of the
+// fifth order) doesn't lead from one to the other.
+func (p *path) continues(a, b *sample) bool {
+	if !p.m.hasBlocks || !a.valid || !b.valid {
+		return true
+	}
+	h := b.x - a.x
+	for _, s := range p.m.steps {
+		if s.kind != closeBlock {
+			continue
+		}
+		for _, f := range s.unknowns {
+			way := h / 2 * (a.d[f] + b.d[f] + h/6*(a.dd[f]-b.dd[f]))
+			move := b.q[f] - a.q[f]
+			if math.Abs(move-way)/p.sizeOf(f) > agreeFloor+agreeShare*math.Abs(move)/p.sizeOf(f) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // evaluate solves x between two samples and returns a probe there. ok is false

@@ -49,6 +49,19 @@ func stuck(kind CriticalKind, step int, at *sample) *critical {
 	return &critical{kind, at.x, step, at}
 }
 
+// passed returns the fold that a step from a to x has passed over to another
+// branch; nil where there is none.
+func (w *walk) passed(a *sample, x float64) *critical {
+	for i := range w.p.m.steps {
+		if w.p.m.steps[i].kind == closeBlock {
+			if c := w.fold(a, x, i); c != nil {
+				return c
+			}
+		}
+	}
+	return nil
+}
+
 // lastReach finds where the rod of a step closed by algebra just reaches. If a
 // step before it fails first, it returns where and which.
 func (w *walk) lastReach(a *sample, x float64, step int) (at float64, earlier int) {

@@ -13,6 +13,10 @@ const (
 	// finest is how often a step is halved where the run moves fast or doesn't
 	// close, before the place where it stops closing is solved for.
 	finest = 6
+	// finestFold is the same where two neighboring samples don't agree on the
+	// way between them, which they do unless the run turns back there and
+	// another branch begins close by.
+	finestFold = 14
 	// mostSteps bounds the steps on one side, where a slide is to be explored
 	// over many times the size of its run.
 	mostSteps = 20000
@@ -70,17 +74,32 @@ func (w *walk) advance(target float64) {
 	a := w.last
 	x := target
 	for try := 0; ; try++ {
-		failed, strayed, move := w.p.follow(a, x, w.guess)
-		if failed == allClosed && (try >= finest || !strayed && move <= longestMove) {
-			break
-		}
+		failed, move := w.p.follow(a, x, w.guess)
 		if failed != allClosed && try >= finest {
 			w.finish(a, w.locate(a, x, int(failed)))
 			return
 		}
+		if failed == allClosed && (move <= longestMove || try >= finest) {
+			b := w.p.take(x)
+			same := w.p.continues(a, b)
+			if !same && try >= finest {
+				if c := w.passed(a, x); c != nil {
+					w.finish(a, c)
+					return
+				}
+				same = try >= finestFold
+			}
+			if same {
+				w.accept(a, b)
+				return
+			}
+		}
 		x = a.x + 0.5*(x-a.x)
 	}
-	b := w.p.take(x)
+}
+
+// accept goes on to b, unless a change point lies before it.
+func (w *walk) accept(a, b *sample) {
 	if c := w.meeting(a, b); c != nil {
 		w.finish(a, c)
 		return
