@@ -21,6 +21,17 @@ type Run struct {
 	Stops        []*Stop
 	Requirements []*Requirement
 
+	// Sketch is how far the coordinates may be out, one standard deviation in the
+	// run's unit; 0: they are exact.
+	Sketch float64
+	// Uncertain is how far every coordinate and set length may be out on its
+	// own, two standard deviations, where no survey tells.
+	Uncertain float64
+	// Measurements are what was taped and gauged.
+	Measurements []*Measurement
+	// Riggings are readings taken after rigging.
+	Riggings []*Rigging
+
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
 	Plane bool
@@ -98,6 +109,11 @@ type Part struct {
 	// Carrier is the point of another part that carries it; nil where it is
 	// on the airframe.
 	Carrier *PointRef
+	// NamedPivot is the point that the file names as pivot, which may be fixed;
+	// nil where it gives numbers or none.
+	NamedPivot *PointRef
+	// Exact says that its coordinates are exact in a sketched run.
+	Exact bool
 
 	Points   []Point // points and arms
 	Features []Feature
@@ -113,6 +129,10 @@ type Point struct {
 	Span Span
 	At   Vec  // as drawn
 	Bolt *Vec // direction of the bolt there, length 1, as drawn; nil: as the part's axis
+	// Arm says that it is measured from the pivot, with which it moves.
+	Arm bool
+	// offset is an arm from its pivot.
+	offset Vec
 }
 
 // Shape is what a feature looks like.

@@ -5,9 +5,7 @@ import (
 	"slices"
 )
 
-// place works out where everything is, once every number and name is known:
-// pivots follow the points that carry them, arms their pivots, rods without a
-// length their ends.
+// place works out where everything is, once every number and name is known.
 func (r *reader) place() {
 	done := make([]bool, len(r.parts))
 	for i := range r.parts {
@@ -24,24 +22,24 @@ func (r *reader) placePart(i int, done []bool) {
 		return
 	}
 	done[i] = true
-	p := r.parts[i]
-	if p.pivot != nil {
-		carrier := p.pivot.Part
-		r.placePart(carrier.Index, done)
-		if r.bad[carrier] {
-			r.bad[p.part] = true
+	p := r.parts[i].part
+	if named := p.NamedPivot; named != nil {
+		r.placePart(named.Part.Index, done)
+		if r.bad[named.Part] {
+			r.bad[p] = true
 		}
-		p.part.Pivot = p.pivot.Get().At
+		p.Pivot = named.Get().At
 	}
-	for j, row := range p.rows {
-		point := &p.part.Points[j]
-		if row.arm {
-			point.At = p.part.Pivot.Add(row.offset)
-			r.setVector(p.part.Name+"."+point.Name, &point.At)
+	for j := range p.Points {
+		point := &p.Points[j]
+		if point.Arm {
+			point.At = p.Pivot.Add(point.offset)
+			r.setVector(p.Name+"."+point.Name, &point.At)
+			point.offset = point.At.Sub(p.Pivot)
 		}
-		if beyond(point.At) && !r.bad[p.part] {
+		if beyond(point.At) && !r.bad[p] {
 			r.faults.Add(point.Span, "%s lies too far out: coordinates go to %s", shortName(point.Name), sizeLimit)
-			r.bad[p.part] = true
+			r.bad[p] = true
 		}
 	}
 }
@@ -59,16 +57,13 @@ func (r *reader) placeRod(rod *Rod) {
 			return
 		}
 	}
-	rod.Drawn = rod.To.Get().At.Sub(rod.From.Get().At).Norm()
-	if !rod.LengthGiven {
-		rod.Length = rod.Drawn
-	}
+	rod.measure()
 }
 
 // refuseCarrierCircles tells of parts that carry each other in a circle.
 func (r *reader) refuseCarrierCircles() {
 	circles(len(r.parts), func(i int) []int {
-		if ref := r.parts[i].pivot; ref != nil {
+		if ref := r.parts[i].part.NamedPivot; ref != nil {
 			return []int{ref.Part.Index}
 		}
 		return nil
@@ -79,8 +74,8 @@ func (r *reader) refuseCarrierCircles() {
 			r.bad[r.parts[at].part] = true
 		}
 		first := r.parts[circle[0]]
-		r.faults.Add(first.pivot.Span, "%s carry each other in a circle: one of them must pivot on the airframe", allOf(names))
-		first.pivot, first.part.Carrier = nil, nil
+		r.faults.Add(first.part.NamedPivot.Span, "%s carry each other in a circle: one of them must pivot on the airframe", allOf(names))
+		first.part.NamedPivot, first.part.Carrier = nil, nil
 	})
 }
 

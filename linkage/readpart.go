@@ -11,17 +11,11 @@ type partBlock struct {
 	rows []pointRow // of part.Points
 	// features are the blocks of part.Features.
 	features []*block
-	// pivot is the point that the file names as pivot; nil where it gives
-	// numbers or none.
-	pivot *PointRef
 }
 
 // pointRow is a row of a table of points.
 type pointRow struct {
 	value hclsyntax.Expression
-	arm   bool // measured from the pivot
-	// offset is an arm from its pivot.
-	offset Vec
 }
 
 // motionOf is how the part of a block moves.
@@ -46,8 +40,8 @@ func (r *reader) declarePart(p *partBlock) {
 		kind := map[string]string{"points": "point", "arms": "arm"}[a.Name]
 		for _, row := range r.table(a.Expr) {
 			r.add(m, p.String(), row.name, member{kind, len(p.part.Points), row.span})
-			p.part.Points = append(p.part.Points, Point{Name: row.name, Span: row.span})
-			p.rows = append(p.rows, pointRow{value: row.value, arm: a.Name == "arms"})
+			p.part.Points = append(p.part.Points, Point{Name: row.name, Span: row.span, Arm: a.Name == "arms"})
+			p.rows = append(p.rows, pointRow{value: row.value})
 		}
 	}
 	for _, inner := range p.Body.Blocks {
@@ -81,11 +75,11 @@ func (r *reader) readPart(p *partBlock) {
 	}
 	for i := range p.rows {
 		row, point := &p.rows[i], &part.Points[i]
-		if !row.arm {
+		if !point.Arm {
 			point.At, _ = r.vector(row.value, part.Name+"."+point.Name)
 			continue
 		}
-		row.offset, _ = r.vector(row.value, "")
+		point.offset, _ = r.vector(row.value, "")
 	}
 	if part.Motion == Floats && len(part.Points) == 0 {
 		r.faults.Add(part.Span, "%s has neither pivot nor slide, so rods must hold it, and it has no points for them: give pivot, slide or points", p)
@@ -123,7 +117,7 @@ func (r *reader) readMotion(p *partBlock) {
 			case ref.Part == part:
 				r.faults.Add(ref.Span, "%s can't be carried by itself", p)
 			default:
-				p.pivot = &ref
+				part.NamedPivot = &ref
 				if ref.Part.Motion != Fixed {
 					part.Carrier = &ref
 				}

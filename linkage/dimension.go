@@ -1,0 +1,194 @@
+package linkage
+
+// Dimension is one number of a run that a setting, a survey or a diagnosis can
+// change: a rod's length, or a coordinate of a point or pivot. It is named as
+// in a Setting.
+type Dimension struct {
+	Rod   *Rod  // whose length, or whose point
+	Part  *Part // whose point or pivot
+	Point int   // in Points; -1: the length, or the pivot
+	Axis  int   // 0, 1, 2: x, y, z
+}
+
+// IsLength reports whether it is a rod's length.
+func (d Dimension) IsLength() bool { return d.Rod != nil && d.Point < 0 }
+
+// String returns its name: "rod.length", "part.point.x", "part.pivot.y".
+func (d Dimension) String() string {
+	axis := [...]string{".x", ".y", ".z"}[d.Axis]
+	switch {
+	case d.IsLength():
+		return d.Rod.Name + ".length"
+	case d.Rod != nil:
+		return d.Rod.Name + "." + d.Rod.Points[d.Point].Name + axis
+	case d.Point < 0:
+		return d.Part.Name + ".pivot" + axis
+	}
+	return d.Part.Name + "." + d.Part.Points[d.Point].Name + axis
+}
+
+// Dimensions lists the coordinates of every point and of every pivot that the
+// file gives by numbers, and the length of every rod; of a rod without a set
+// length too, whose length can be set.
+func (run *Run) Dimensions() []Dimension {
+	var list []Dimension
+	place := func(d Dimension) {
+		for d.Axis = 0; d.Axis < 3; d.Axis++ {
+			list = append(list, d)
+		}
+	}
+	for _, p := range run.Parts {
+		if p.Motion == Turns && p.NamedPivot == nil {
+			place(Dimension{Part: p, Point: -1})
+		}
+		for i := range p.Points {
+			place(Dimension{Part: p, Point: i})
+		}
+	}
+	for _, r := range run.Rods {
+		list = append(list, Dimension{Rod: r, Point: -1})
+		for i := range r.Points {
+			place(Dimension{Rod: r, Point: i})
+		}
+	}
+	return list
+}
+
+// Value returns the dimension's number.
+func (d Dimension) Value() float64 {
+	if d.IsLength() {
+		return d.Rod.Length
+	}
+	return *d.at().axis(d.Axis)
+}
+
+func (d Dimension) at() *Vec {
+	switch {
+	case d.Rod != nil:
+		return &d.Rod.Points[d.Point].At
+	case d.Point < 0:
+		return &d.Part.Pivot
+	}
+	return &d.Part.Points[d.Point].At
+}
+
+func (a *Vec) axis(i int) *float64 { return [...]*float64{&a.X, &a.Y, &a.Z}[i] }
+
+// Set changes a dimension's number as a Setting would: what is drawn from it
+// follows. It returns what undoes that exactly. A run is not to be read
+// elsewhere meanwhile.
+func (run *Run) Set(d Dimension, value float64) (undo func()) {
+	saved := run.save()
+	switch {
+	case d.IsLength():
+		d.Rod.Length, d.Rod.LengthGiven = value, true
+	case d.Part != nil && d.Point >= 0 && d.Part.Points[d.Point].Arm:
+		p := &d.Part.Points[d.Point]
+		*p.offset.axis(d.Axis) = value - *d.Part.Pivot.axis(d.Axis)
+	default:
+		*d.at().axis(d.Axis) = value
+	}
+	run.place()
+	return func() { run.restore(saved) }
+}
+
+// Move puts the named places of a run elsewhere, each on its own, and lets
+// rods without a length follow.
+func (run *Run) Move(places []PlaceRef, to []Vec) {
+	for i, r := range places {
+		if r.Point < 0 {
+			r.Part.Pivot = to[i]
+		}
+	}
+	for i, r := range places {
+		if r.Point >= 0 {
+			r.Part.Points[r.Point].At = to[i]
+		}
+	}
+	for _, p := range run.Parts {
+		for i := range p.Points {
+			if q := &p.Points[i]; q.Arm {
+				q.offset = q.At.Sub(run.pivotOf(p))
+			}
+		}
+	}
+	run.place()
+}
+
+// pivotOf returns where a part's pivot is, or would be once what it is named
+// after has moved.
+func (run *Run) pivotOf(p *Part) Vec {
+	if p.NamedPivot != nil {
+		return p.NamedPivot.Get().At
+	}
+	return p.Pivot
+}
+
+// place works out what follows from the numbers of the file: pivots follow the
+// points that they are named after, arms their pivots, rods without a length
+// their ends.
+func (run *Run) place() {
+	done := make([]bool, len(run.Parts))
+	var placePart func(p *Part)
+	placePart = func(p *Part) {
+		if done[p.Index] {
+			return
+		}
+		done[p.Index] = true
+		if p.NamedPivot != nil {
+			placePart(p.NamedPivot.Part)
+			p.Pivot = p.NamedPivot.Get().At
+		}
+		for i := range p.Points {
+			if q := &p.Points[i]; q.Arm {
+				q.At = p.Pivot.Add(q.offset)
+			}
+		}
+	}
+	for _, p := range run.Parts {
+		placePart(p)
+	}
+	for _, r := range run.Rods {
+		r.measure()
+	}
+}
+
+// measure works out a rod's drawn length, and its length where none is set.
+func (r *Rod) measure() {
+	r.Drawn = r.To.Get().At.Sub(r.From.Get().At).Norm()
+	if !r.LengthGiven {
+		r.Length = r.Drawn
+	}
+}
+
+// numbers are all that Set can change.
+type numbers struct {
+	pivots []Vec
+	points [][]Point
+	rods   []Rod
+	own    [][]Point
+}
+
+func (run *Run) save() numbers {
+	var n numbers
+	for _, p := range run.Parts {
+		n.pivots = append(n.pivots, p.Pivot)
+		n.points = append(n.points, append([]Point(nil), p.Points...))
+	}
+	for _, r := range run.Rods {
+		n.rods = append(n.rods, *r)
+		n.own = append(n.own, append([]Point(nil), r.Points...))
+	}
+	return n
+}
+
+func (run *Run) restore(n numbers) {
+	for i, p := range run.Parts {
+		p.Pivot = n.pivots[i]
+		copy(p.Points, n.points[i])
+	}
+	for i, r := range run.Rods {
+		*r = n.rods[i]
+		copy(r.Points, n.own[i])
+	}
+}

@@ -1,0 +1,61 @@
+package linkage
+
+// MeasurementKind is a way of measuring where places are.
+type MeasurementKind string
+
+// The kinds of measurement.
+const (
+	Taped  MeasurementKind = "taped"  // the distance of two places
+	Gauged MeasurementKind = "gauged" // the direction from one to the other, degrees anticlockwise from level
+)
+
+// Measurement is one thing measured on the airframe or the bench, in the pose
+// that is drawn.
+type Measurement struct {
+	Kind     MeasurementKind
+	Name     string // free text
+	Span     Span
+	IsSpan   Span // where Is is written
+	From, To PlaceRef
+	Is       float64 // run units or degrees
+	Blank    bool    // not filled in yet; Is says nothing
+	// Within is how far it reads to either way: two standard deviations.
+	Within float64
+}
+
+// PlaceRef names a point or the pivot of a part. A pivot that the file names
+// after a point is that point.
+type PlaceRef struct {
+	Part  *Part
+	Point int // in Part.Points; -1: the pivot
+	Span  Span
+}
+
+// At returns where the place is, as drawn.
+func (r PlaceRef) At() Vec {
+	if r.Point < 0 {
+		return r.Part.Pivot
+	}
+	return r.Part.Points[r.Point].At
+}
+
+// String returns the place's name as written in the file: "part.point" or
+// "part.pivot".
+func (r PlaceRef) String() string {
+	if r.Point < 0 {
+		return r.Part.Name + ".pivot"
+	}
+	return r.Part.Name + "." + r.Part.Points[r.Point].Name
+}
+
+// Rigging is a set of readings taken after rigging.
+type Rigging struct {
+	Name    string // free text
+	Span    Span
+	Of      Subject // an output or a part
+	Control *Control
+	// Readings are pairs of the control's position and what was read.
+	Readings [][2]float64
+	Within   float64 // how far they read to either way: two standard deviations
+	Date     string  // "2026-05-01"; may be empty
+}
