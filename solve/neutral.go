@@ -31,14 +31,30 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 	if m.tellSingular(st, "as drawn", faults); len(faults.List) > 0 {
 		return
 	}
-	if slices.ContainsFunc(m.links, func(l link) bool { return l.length != l.drawn }) {
-		if done := m.setGradually(st); done < 1 {
-			m.tellOpen(st, done, faults)
-			return
-		}
+	if done := m.settleNeutral(); done < 1 {
+		m.tellOpen(st, done, faults)
+		return
+	}
+	if m.isSetOff() {
 		m.tellSingular(st, "at neutral, with the rods as set", faults)
 	}
 	m.placeStops(faults)
+}
+
+// isSetOff reports whether some rod is set off its drawn length.
+func (m *Mechanism) isSetOff() bool {
+	return slices.ContainsFunc(m.links, func(l link) bool { return l.rod.Length != l.drawn })
+}
+
+// settleNeutral closes the neutral pose from the drawn one, and returns the
+// share of the way to the set lengths on which it closes: 1 for all of it.
+func (m *Mechanism) settleNeutral() (done float64) {
+	m.placeAll(&m.neutral, m.placing)
+	m.setLengths(1)
+	if !m.isSetOff() {
+		return 1
+	}
+	return m.setGradually(&m.neutral)
 }
 
 // setGradually brings the rods from their drawn lengths to the set ones, and

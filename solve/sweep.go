@@ -82,12 +82,7 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held) (*sweeper, *
 	if fault != nil {
 		return nil, fault
 	}
-	s := &sweeper{m: m, p: m.newPath(control)}
-	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s}
-	for i := range held {
-		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
-	}
-	s.addProbes()
+	s := m.newSweeper(control, held)
 	s.p.solve(0, q)
 	s.origin = s.p.take(0)
 	for _, t := range s.trackers {
@@ -99,6 +94,17 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held) (*sweeper, *
 	s.explore()
 	s.conclude()
 	return s, nil
+}
+
+// newSweeper sets up a sweep and all that it follows.
+func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
+	s := &sweeper{m: m, p: m.newPath(control)}
+	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s}
+	for i := range held {
+		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
+	}
+	s.addProbes()
+	return s
 }
 
 // addProbes sets up all that is followed.

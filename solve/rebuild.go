@@ -1,0 +1,27 @@
+package solve
+
+import "slices"
+
+// rebuilt is the mechanism of the run as its numbers now are, with the
+// structure that it had when it was compiled: the same steps, the same
+// assembly. ok is false where it doesn't close at neutral.
+func (m *Mechanism) rebuilt() (n *Mechanism, ok bool) {
+	n = &Mechanism{run: m.run, size: m.size, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
+	n.addBodies()
+	n.addLinks()
+	n.steps = slices.Clone(m.steps)
+	for i := range n.steps {
+		s := &n.steps[i]
+		n.chooseSolver(s)
+		switch s.kind {
+		case closeFourbar:
+			n.fourbars[s.fourbar].sign = m.fourbars[s.fourbar].sign
+		case closeCrank:
+			s.crank.sign = m.steps[i].crank.sign
+		case closeGuide:
+			s.guide.sign = m.steps[i].guide.sign
+		}
+	}
+	n.neutral = n.newState()
+	return n, n.settleNeutral() == 1
+}
