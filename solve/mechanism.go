@@ -110,7 +110,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	m.addBodies()
 	m.addLinks()
 	faults := &linkage.Faults{Source: run.Source}
-	in := m.incidence()
+	in := m.incidence(-1)
 	pairs := match(in.of, len(in.unknowns))
 	if m.tellMobility(in, pairs, faults); len(faults.List) > 0 {
 		return nil, faults.Err()

@@ -61,6 +61,17 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 			hint = "no rod reaches them: join them by rods, or make them controls"
 		}
 	}
+	var floating []*linkage.Part
+	for _, p := range parts {
+		if p.Motion == linkage.Floats {
+			floating = append(floating, p)
+		}
+	}
+	if len(floating) == 1 {
+		hint += fmt.Sprintf("; %q has no pivot, so rods alone must hold it: give it one if it turns on the airframe", floating[0].Name)
+	} else if len(floating) > 1 {
+		hint += fmt.Sprintf("; %s have no pivot, so rods alone must hold them: give them pivots if they turn on the airframe", list(partNames(floating)))
+	}
 	faults.Add(parts[0].Span, "%s left loose with the controls held: %s; %s", isAre(partNames(parts)), count, hint)
 }
 
@@ -81,11 +92,40 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 			rods = append(rods, m.links[i].rod)
 		}
 	}
-	if len(rods) == 1 {
-		faults.Add(rods[0].Span, "the rod %q joins what can't move apart or is held already: %s; take it away", rods[0].Name, count)
-		return
+	spare := m.spareControls()
+	switch {
+	case len(spare) > 1:
+		faults.Add(rods[0].Span, "each of the controls %s moves what the other moves already, through %s: %s; one control is enough",
+			list(spare), ofRods(rods), count)
+	case len(rods) == 1:
+		faults.Add(rods[0].Span, "%s joins what can't move apart or is held already: %s; take it away", ofRods(rods), count)
+	default:
+		faults.Add(rods[0].Span, "%s close the same loop: %s; take one of them away", ofRods(rods), count)
 	}
-	faults.Add(rods[0].Span, "the rods %s close the same loop: %s; take one of them away", list(rodNames(rods)), count)
+}
+
+// ofRods names rods for a sentence.
+func ofRods(rods []*linkage.Rod) string {
+	if len(rods) == 1 {
+		return "the rod " + list(rodNames(rods))
+	}
+	return "the rods " + list(rodNames(rods))
+}
+
+// spareControls names the controls without any one of which everything would be
+// held as it should: more than one of them is one too many.
+func (m *Mechanism) spareControls() (names []string) {
+	if len(m.run.Controls) < 2 {
+		return nil
+	}
+	for _, c := range m.run.Controls {
+		e := m.incidence(c.Index)
+		pairs := match(e.of, len(e.unknowns))
+		if len(pairs.loose(e.of)) == 0 && len(pairs.excess(e.of)) == 0 {
+			names = append(names, c.Name)
+		}
+	}
+	return names
 }
 
 // nullShares returns which rows have a share in a left null vector of the

@@ -36,6 +36,11 @@ type Judgement struct {
 	Sweep       int      // index into Result.Sweeps of the worst
 	Limit       float64
 	Unit        string
+	// Band is how far Worst moves for what the drawing may be out by, and Sure
+	// says that Worst is farther than that from Limit (AddBands); nil where
+	// there is no telling.
+	Band *float64
+	Sure *bool
 	// NoneFound: over-center found no critical point; Worst is how far beyond
 	// an end was explored, at least.
 	NoneFound bool

@@ -51,12 +51,14 @@ type equations struct {
 	depends  [][]int // by link: every freedom, controls' too
 }
 
-func (m *Mechanism) incidence() equations {
+// incidence numbers the unknowns; the freedom of a control that is let go, where
+// letGo isn't -1, is one of them.
+func (m *Mechanism) incidence(letGo int) equations {
 	var e equations
 	number := make([]int, len(m.freedoms))
 	for f := range m.freedoms {
 		number[f] = -1
-		if m.freedoms[f].input < 0 {
+		if m.freedoms[f].input < 0 || m.freedoms[f].input == letGo {
 			number[f] = len(e.unknowns)
 			e.unknowns = append(e.unknowns, f)
 		}
