@@ -78,67 +78,70 @@ func chainInput(i int) (c, s float64) {
 	return c, s
 }
 
-// BenchmarkChainLimit is the yardstick: the algebra inline, one pose at a time.
-func BenchmarkChainLimit(b *testing.B) {
+// perStages runs a benchmark of posesPerRun poses for each count of stages.
+func perStages(b *testing.B, prepare func(b *testing.B, stages int) (poses func())) {
 	for _, stages := range stageCounts {
 		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
-			sum := 0.0
+			poses := prepare(b, stages)
+			b.ReportAllocs()
 			for b.Loop() {
-				for i := range posesPerRun {
-					w, c := math.Sincos(stageDrawn + chainSwing*(2*float64(i)/posesPerRun-1))
-					for range stages {
-						c, w, _ = limitStage(c, w)
-					}
-					sum += w
-				}
+				poses()
 			}
-			require.False(b, math.IsNaN(sum))
 			perStage(b, posesPerRun, stages)
 		})
 	}
+}
+
+// BenchmarkChainLimit is the yardstick: the algebra inline, one pose at a time.
+func BenchmarkChainLimit(b *testing.B) {
+	sum := 0.0
+	perStages(b, func(_ *testing.B, stages int) func() {
+		return func() {
+			for i := range posesPerRun {
+				w, c := math.Sincos(stageDrawn + chainSwing*(2*float64(i)/posesPerRun-1))
+				for range stages {
+					c, w, _ = limitStage(c, w)
+				}
+				sum += w
+			}
+		}
+	})
+	require.False(b, math.IsNaN(sum))
 }
 
 // BenchmarkChain closes a compiled chain, one pose at a time.
 func BenchmarkChain(b *testing.B) {
-	for _, stages := range stageCounts {
-		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
-			m := compiled(b, chainText(stages))
-			st := m.newState()
-			input := m.freedoms[m.inputs[0]].body
-			b.ReportAllocs()
-			for b.Loop() {
-				for i := range posesPerRun {
-					st.cos[input], st.sin[input] = chainInput(i)
-					if m.close(&st) != allClosed {
-						b.Fatal("the chain doesn't close")
-					}
+	perStages(b, func(b *testing.B, stages int) func() {
+		m := compiled(b, chainText(stages))
+		st := m.newState()
+		input := m.freedoms[m.inputs[0]].body
+		return func() {
+			for i := range posesPerRun {
+				st.cos[input], st.sin[input] = chainInput(i)
+				if m.close(&st) != allClosed {
+					b.Fatal("the chain doesn't close")
 				}
 			}
-			perStage(b, posesPerRun, stages)
-		})
-	}
+		}
+	})
 }
 
 // BenchmarkChainBatch closes many poses of the same chain stage by stage.
 func BenchmarkChainBatch(b *testing.B) {
-	for _, stages := range stageCounts {
-		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
-			m := compiled(b, chainText(stages))
-			batch := m.newBatch()
-			input := m.freedoms[m.inputs[0]].body
-			b.ReportAllocs()
-			for b.Loop() {
-				for i := range posesPerRun {
-					k := i % batchWidth
-					batch.cos[input][k], batch.sin[input][k] = chainInput(i)
-					if k == batchWidth-1 && !batch.close(batchWidth) {
-						b.Fatal("the chain doesn't close")
-					}
+	perStages(b, func(b *testing.B, stages int) func() {
+		m := compiled(b, chainText(stages))
+		batch := m.newBatch()
+		input := m.freedoms[m.inputs[0]].body
+		return func() {
+			for i := range posesPerRun {
+				k := i % batchWidth
+				batch.cos[input][k], batch.sin[input][k] = chainInput(i)
+				if k == batchWidth-1 && !batch.close(batchWidth) {
+					b.Fatal("the chain doesn't close")
 				}
 			}
-			perStage(b, posesPerRun, stages)
-		})
-	}
+		}
+	})
 }
 
 const (

@@ -57,7 +57,7 @@ func (t *tracker) follow(p *path, a, b *sample) {
 	if rise <= probe.noise {
 		return
 	}
-	if v, x, ok := p.extreme(lo, hi, t.probe); ok {
+	if v, x, ok := p.extreme(a, b, t.probe); ok {
 		t.consider(v, x, probe.noise)
 	}
 }
@@ -67,6 +67,9 @@ func (t *tracker) follow(p *path, a, b *sample) {
 // to look first; from there the secant mostly needs one step, which matters
 // where a pose has thousands of parts.
 func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
+	if lo.x > hi.x {
+		lo, hi = hi, lo
+	}
 	ok = true
 	rate := func(at float64) float64 {
 		value, dv, closed := p.evaluate(lo, hi, at, i)
@@ -177,14 +180,10 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 	if da*sa >= 0 || db*sb <= 0 || math.Abs(va) > h*math.Abs(da) || math.Abs(vb) > h*math.Abs(db) || va*sa <= 0 {
 		return nil
 	}
-	turn := root(func(x float64) float64 {
-		_, dv, ok := w.p.evaluate(a, b, x, i)
-		if !ok {
-			return 0
-		}
-		return dv
-	}, a.x, a.dv[i], b.x, b.dv[i])
-	v := f(turn)
+	v, turn, ok := w.p.extreme(a, b, i)
+	if !ok {
+		return nil
+	}
 	if v*sa > -probe.noise {
 		return nil
 	}
@@ -224,14 +223,7 @@ func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bo
 	if da >= 0 || db <= 0 || va > -2*h*da && vb > 2*h*db {
 		return 0, false
 	}
-	least := root(func(x float64) float64 {
-		_, dv, ok := w.p.evaluate(a, b, x, i)
-		if !ok {
-			return 0
-		}
-		return dv
-	}, a.x, a.dv[i], b.x, b.dv[i])
-	v, _, closed := w.p.evaluate(a, b, least, i)
+	v, least, closed := w.p.extreme(a, b, i)
 	switch {
 	case !closed || v > noise:
 		return 0, false

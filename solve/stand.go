@@ -7,7 +7,8 @@ import (
 	"fullfree/linkage"
 )
 
-// Stand is a solved position: where everything is.
+// Stand is a solved position: where everything is. A nil Stand is the drawn
+// position, of places alone.
 type Stand struct {
 	p  *path
 	st state
@@ -46,11 +47,17 @@ func (s *sweeper) standAt(x float64) bool {
 
 // Place returns where a place of the part, given as drawn, now is.
 func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
+	if st == nil {
+		return drawn
+	}
 	return st.st.place(end{st.p.m.partBody[part.Index], drawn})
 }
 
 // Point returns where a point of a part or rod now is.
 func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
+	if st == nil {
+		return ref.Get().At
+	}
 	return st.st.place(st.p.m.endAt(ref))
 }
 
