@@ -13,9 +13,12 @@ type Dimension struct {
 // IsLength reports whether it is a rod's length.
 func (d Dimension) IsLength() bool { return d.Rod != nil && d.Point < 0 }
 
+// axes end the names of coordinates.
+var axes = [...]string{".x", ".y", ".z"}
+
 // String returns its name: "rod.length", "part.point.x", "part.pivot.y".
 func (d Dimension) String() string {
-	axis := [...]string{".x", ".y", ".z"}[d.Axis]
+	axis := axes[d.Axis]
 	switch {
 	case d.IsLength():
 		return d.Rod.Name + ".length"

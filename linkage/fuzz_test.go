@@ -14,14 +14,8 @@ import (
 // a run that reads refers only to what is in it and holds only finite numbers;
 // and reading again gives the same.
 func FuzzRead(f *testing.F) {
-	for _, pattern := range []string{"../demo/*.hcl", "../testdata/broken/*.hcl"} {
-		files, err := filepath.Glob(pattern)
-		require.NoError(f, err)
-		for _, file := range files {
-			text, err := os.ReadFile(file)
-			require.NoError(f, err)
-			f.Add(text, "link.length", "7 + 1/4")
-		}
+	for _, text := range append(texts(f, "../demo/*.hcl"), texts(f, "../testdata/broken/*.hcl")...) {
+		f.Add(text, "link.length", "7 + 1/4")
 	}
 	f.Add([]byte(bench), "lever.pivot.x", "1")
 	f.Add([]byte(bench), "crank.tip.z", "(((((")
@@ -47,6 +41,20 @@ func FuzzRead(f *testing.F) {
 		require.Equal(t, run.Size(), again.Size())
 		checkRun(t, run)
 	})
+}
+
+// texts returns the files of a pattern.
+func texts(t testing.TB, pattern string) [][]byte {
+	files, err := filepath.Glob(pattern)
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	var all [][]byte
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		all = append(all, text)
+	}
+	return all
 }
 
 // checkFaults checks that faults can be told. odd says that the input itself
@@ -87,7 +95,15 @@ func checkRun(t *testing.T, run *Run) {
 	}
 	checkUnit := func(v Vec) { require.InDelta(t, 1, v.Norm(), 1e-15) }
 
+	checkPlace := func(ref PlaceRef) {
+		require.NotNil(t, ref.Part)
+		require.True(t, ref.Point >= 0 || ref.Part.Motion == Turns && ref.Part.NamedPivot == nil)
+		checkVec(ref.At())
+	}
+
 	require.Contains(t, []Units{Millimeters, Inches}, run.Units)
+	require.GreaterOrEqual(t, run.Sketch, 0.0)
+	require.GreaterOrEqual(t, run.Uncertain, 0.0)
 	require.Positive(t, run.Size())
 	require.NotEmpty(t, run.Controls)
 	for i, p := range run.Parts {
@@ -165,5 +181,30 @@ func checkRun(t *testing.T, run *Run) {
 			require.NotNil(t, q.First)
 			require.NotNil(t, q.Then)
 		}
+	}
+	blanks := 0
+	for _, m := range run.Measurements {
+		require.Contains(t, []MeasurementKind{Taped, Gauged}, m.Kind)
+		require.NotEmpty(t, m.Name)
+		checkPlace(m.From)
+		checkPlace(m.To)
+		require.NotEqual(t, m.From.At(), m.To.At())
+		require.Positive(t, m.Within)
+		require.True(t, m.Blank || m.Kind == Gauged || m.Is > 0)
+		if m.Blank {
+			blanks++
+		}
+	}
+	require.Len(t, run.Blanks(), blanks)
+	require.Equal(t, blanks, run.BlankFaults().found())
+	for _, g := range run.Riggings {
+		require.NotEmpty(t, g.Name)
+		require.NotEmpty(t, g.Of.Name())
+		require.NotNil(t, g.Control)
+		require.NotEmpty(t, g.Readings)
+		for _, reading := range g.Readings {
+			require.True(t, g.Control.From <= reading[0] && reading[0] <= g.Control.To)
+		}
+		require.Positive(t, g.Within)
 	}
 }

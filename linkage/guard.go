@@ -1,7 +1,6 @@
 package linkage
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -27,9 +26,6 @@ var (
 // maxExponent is the largest power of ten that a number may be written with.
 // It keeps numbers quick to read; what they may come to is maxSize.
 const maxExponent = 99
-
-// inchMark is the fault of a number with an inch mark.
-const inchMark = "a number stands alone, as in 7.25: no inch mark after it"
 
 const byteOrderMark = "\xef\xbb\xbf"
 
@@ -58,8 +54,8 @@ var foreign = map[hclsyntax.TokenType]string{
 	hclsyntax.TokenTemplateInterp:  "nothing is filled into text: write it out, without ${ }",
 	hclsyntax.TokenTemplateControl: "nothing is filled into text: write it out, without %{ }",
 	hclsyntax.TokenOHeredoc:        "text stands in quotes on one line, not after <<",
-	hclsyntax.TokenApostrophe:      `text stands in straight double quotes: "..."`,
-	hclsyntax.TokenBacktick:        `text stands in straight double quotes: "..."`,
+	hclsyntax.TokenApostrophe:      straightQuotes,
+	hclsyntax.TokenBacktick:        straightQuotes,
 	hclsyntax.TokenSemicolon:       "no semicolons: attributes stand on lines of their own, list entries between commas",
 }
 
@@ -84,6 +80,9 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 		return nil, false
 	}
 	r.tellSideBySide(tokens)
+	in := bracketsOf(tokens)
+	r.tellAttributesOnOneLine(tokens, in)
+	r.tellCommas(tokens, in)
 	return tokens, true
 }
 
@@ -143,10 +142,8 @@ func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
 				says = "there is no for in these files: write every value"
 			}
 		case hclsyntax.TokenInvalid, hclsyntax.TokenBadUTF8, hclsyntax.TokenTabs:
-			says = "this character means nothing here: " + describe(tok.Bytes)
-			if c := string(tok.Bytes); c == "“" || c == "”" || c == "„" {
-				says = foreign[hclsyntax.TokenApostrophe]
-			}
+			afterNumber := i > 0 && tokens[i-1].Type == hclsyntax.TokenNumberLit
+			says = oddCharacter(tok.Bytes, afterNumber)
 		}
 		if says != "" && tok.Range.Start.Line != told {
 			told = tok.Range.Start.Line
@@ -163,15 +160,6 @@ func (r *reader) tellOpenQuote(tokens hclsyntax.Tokens, i int) {
 		return
 	}
 	r.faults.Add(spanOf(tokens[i].Range), "these quotes are not closed before the end of the line")
-}
-
-// describe names the first character of text for a person.
-func describe(text []byte) string {
-	c, _ := utf8.DecodeRune(text)
-	if p := Printable(string(c)); p != "?" || c == '?' {
-		return fmt.Sprintf("%s (U+%04X)", p, c)
-	}
-	return fmt.Sprintf("U+%04X, which can't be seen", c)
 }
 
 // refuseDeep tells of brackets nested too deep and of signs in a row.
@@ -234,74 +222,4 @@ func (r *reader) refuseLongText(tokens hclsyntax.Tokens) {
 			}
 		}
 	}
-}
-
-// tellSideBySide tells of values that stand beside one another on a line, the
-// commonest slips in a drawing's numbers: the parser's own words for them
-// help nobody.
-func (r *reader) tellSideBySide(tokens hclsyntax.Tokens) {
-	number, ident := hclsyntax.TokenNumberLit, hclsyntax.TokenIdent
-	at := func(i int) hclsyntax.Token {
-		if i < 0 || i >= len(tokens) {
-			return hclsyntax.Token{Type: hclsyntax.TokenNil}
-		}
-		return tokens[i]
-	}
-	inList := 0
-	for i, tok := range tokens {
-		switch tok.Type {
-		case hclsyntax.TokenOBrack:
-			inList++
-		case hclsyntax.TokenCBrack:
-			inList--
-		}
-		last, next := at(i-1), at(i+1)
-		switch {
-		case tok.Type == number && next.Type == number:
-			if at(i+2).Type == hclsyntax.TokenSlash && at(i+3).Type == number {
-				r.faults.Add(spanOf(next.Range), "a fraction is added: write %s + %s/%s", tok.Bytes, next.Bytes, at(i+3).Bytes)
-			} else if inList > 0 {
-				r.faults.Add(spanOf(next.Range), "a comma belongs between %s and %s", tok.Bytes, next.Bytes)
-			} else {
-				r.faults.Add(spanOf(next.Range), "one number is wanted, and here are %s and %s", tok.Bytes, next.Bytes)
-			}
-		case tok.Type == ident && next.Type == number:
-			r.faults.Add(spanOf(next.Range), "an = belongs between %s and %s", shortName(string(tok.Bytes)), next.Bytes)
-		case tok.Type == ident && next.Type == hclsyntax.TokenOBrack:
-			if at(i+2).Type == hclsyntax.TokenOQuote {
-				r.faults.Add(spanOf(next.Range), "a point is written part.point, with a dot")
-			} else {
-				r.faults.Add(spanOf(next.Range), "an = belongs between %s and [", shortName(string(tok.Bytes)))
-			}
-		case isTable(tok) && next.Type == hclsyntax.TokenOBrace && last.Type != ident:
-			r.faults.Add(spanOf(next.Range), "an = belongs between %s and {", tok.Bytes)
-		case tok.Type == number && next.Type == ident:
-			r.faults.Add(spanOf(next.Range), "a number stands alone, as in 7.25: no unit and no letters after it")
-		case tok.Type == number && next.Type == hclsyntax.TokenOQuote:
-			r.faults.Add(spanOf(next.Range), inchMark)
-		case tok.Type == hclsyntax.TokenDot && next.Type == number && !endsValue(last):
-			r.faults.Add(spanOf(tok.Range), "write 0.%s, with a digit before the point", next.Bytes)
-		case tok.Type == hclsyntax.TokenPlus && next.Type == number && !endsValue(last):
-			r.faults.Add(spanOf(tok.Range), "write %s: no plus sign before a number", next.Bytes)
-		}
-	}
-}
-
-// isTable reports whether a token is an attribute whose value is a table.
-func isTable(tok hclsyntax.Token) bool {
-	switch string(tok.Bytes) {
-	case "points", "arms", "bolts":
-		return tok.Type == hclsyntax.TokenIdent
-	}
-	return false
-}
-
-// endsValue reports whether a value can end with the token, so that what
-// follows may carry on from it.
-func endsValue(tok hclsyntax.Token) bool {
-	switch tok.Type {
-	case hclsyntax.TokenNumberLit, hclsyntax.TokenIdent, hclsyntax.TokenCParen, hclsyntax.TokenCBrack, hclsyntax.TokenCBrace, hclsyntax.TokenCQuote:
-		return true
-	}
-	return false
 }

@@ -96,6 +96,11 @@ func TestHostileFiles(t *testing.T) {
 		"dots":           {"a = " + strings.Repeat("b.", n) + "b\n", ""},
 		"sum":            {"a = " + strings.Repeat("1+", n) + "1\n", ""},
 		"comment":        {"/*" + strings.Repeat("x", n), "comment is not closed"},
+		"commas":         {"a = " + strings.Repeat("1,2 ", n), "one number is wanted"},
+		"listed commas":  {"a = [" + strings.Repeat("1,2, ", n) + "]\n", "looks like"},
+		"on one line":    {strings.Repeat("a = b ", n), "a line of its own"},
+		"readings":       {"measured \"x\" {\n  readings = [" + strings.Repeat("[0, 0], ", n) + "]\n}\n", "has no of"},
+		"blanks":         {strings.Repeat("taped \"x\" {\n  from = y.pivot\n  to = y.z\n  is = blank\n}\n", n/10), "given already"},
 		"same attribute": {strings.Repeat("a = 1\n", n/10), "already set"},
 	} {
 		t.Run(name, func(t *testing.T) {

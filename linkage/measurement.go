@@ -59,3 +59,28 @@ type Rigging struct {
 	Within   float64 // how far they read to either way: two standard deviations
 	Date     string  // "2026-05-01"; may be empty
 }
+
+// Blanks returns the measurements that are not filled in yet.
+func (run *Run) Blanks() []*Measurement {
+	var blanks []*Measurement
+	for _, m := range run.Measurements {
+		if m.Blank {
+			blanks = append(blanks, m)
+		}
+	}
+	return blanks
+}
+
+// BlankFaults tells of the measurements that are not filled in yet, for all
+// that can't do without; its Err is nil where there is none.
+func (run *Run) BlankFaults() *Faults {
+	faults := &Faults{Source: run.Source}
+	for _, m := range run.Blanks() {
+		what, do := "distance", "tape"
+		if m.Kind == Gauged {
+			what, do = "direction", "gauge"
+		}
+		faults.Add(m.IsSpan, "the %s %s is still blank: %s it and write it in", what, shortName(m.Name), do)
+	}
+	return faults
+}

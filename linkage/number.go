@@ -3,6 +3,8 @@ package linkage
 import (
 	"math"
 	"math/big"
+	"regexp"
+	"strconv"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"github.com/zclconf/go-cty/cty"
@@ -61,7 +63,11 @@ func (r *reader) evaluate(e hclsyntax.Expression, depth int) (*big.Float, bool) 
 		if !okX || !okY {
 			return nil, false
 		}
-		return r.operate(e, x, y)
+		value, ok := r.operate(e, x, y)
+		if ok && e.Op == hclsyntax.OpSubtract && r.run.Units == Inches {
+			ok = r.refuseDashedFraction(e, value)
+		}
+		return value, ok
 	}
 	r.notANumber(e)
 	return nil, false
@@ -87,6 +93,31 @@ func (r *reader) operate(e *hclsyntax.BinaryOpExpr, x, y *big.Float) (*big.Float
 		return nil, false
 	}
 	return x, true
+}
+
+// dashedFraction is how three and a half is often written in inches, 3-1/2.
+var dashedFraction = regexp.MustCompile(`^([1-9]\d*)-([1-9]\d?)/(2|4|8|16|32|64)$`)
+
+// refuseDashedFraction tells of a difference that looks like a whole number with
+// a fraction, and reports whether it doesn't.
+func (r *reader) refuseDashedFraction(e *hclsyntax.BinaryOpExpr, value *big.Float) bool {
+	at := spanOf(e.Range())
+	if _, plain := e.LHS.(*hclsyntax.LiteralValueExpr); !plain {
+		return true
+	}
+	m := dashedFraction.FindStringSubmatch(r.textAt(at))
+	if m == nil {
+		return true
+	}
+	whole, over, under := m[1], m[2], m[3]
+	n, _ := strconv.Atoi(over)
+	d, _ := strconv.Atoi(under)
+	if n >= d {
+		return true
+	}
+	r.faults.Add(at, "%s-%s/%s is %s here: for %s and %s/%s write %s + %s/%s; if %s is meant, %s - %s/%s with spaces",
+		whole, over, under, value.Text('f', -1), whole, over, under, whole, over, under, value.Text('f', -1), whole, over, under)
+	return false
 }
 
 // isNumber reports whether a literal is a number, not true, false or null.

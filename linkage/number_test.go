@@ -68,7 +68,7 @@ func TestNotNumbers(t *testing.T) {
 		"max(1, 2)":          "no max(...) here",
 		"min(1)...":          "three dots",
 		"7 1/4":              "write 7 + 1/4",
-		"7,25":               "no comma here",
+		"7,25":               "write 7.25: the decimal sign is a point",
 		".5":                 "write 0.5",
 		"+5":                 "no plus sign",
 		"0x10":               "a number stands alone",
@@ -94,6 +94,89 @@ func TestNotNumbers(t *testing.T) {
 		assert.Equal(t, 1+strings.Count(bench[:strings.Index(bench, "7 + 1/4")], "\n"), list[0].Span.Line, text)
 		assert.Len(t, list, 1, "%s: told once: %v", text, list)
 	}
+}
+
+// A dash between a whole number and a fraction of an inch is refused only where
+// it would be read otherwise than a tape is.
+func TestDashedFractions(t *testing.T) {
+	for text, want := range map[string]float64{
+		"3 - 1/2":    2.5,
+		"3 -1/2":     2.5,
+		"-3-1/2":     -3.5, // either way
+		"0-1/2":      -0.5,
+		"3-1/3":      3 - 1.0/3,
+		"3-5/4":      1.75,
+		"3.5-1/2":    3,
+		"3-(1/2)":    2.5,
+		"3-1/2*4":    1,
+		"3-2":        1,
+		"10 - 3-1/2": 6.5, // either way
+	} {
+		assert.Equal(t, want, valueOf(t, text), text)
+	}
+	for _, text := range []string{"3-1/2", "-(3-1/2)", "2*(3-1/2)", "3-1/2 + 1", "12-63/64"} {
+		list := faults(t, strings.Replace(bench, "7 + 1/4", text, 1))
+		assert.Len(t, list, 1, text)
+		assert.Contains(t, list[0].Says, "with spaces", text)
+	}
+	metric := strings.Replace(bench, `"in"`, `"mm"`, 1)
+	assert.Equal(t, 2.5, read(t, strings.Replace(metric, "4.5", "3-1/2", 1)).Outputs[0].Reads)
+}
+
+// Commas in a list are taken as they stand unless their spacing says otherwise.
+func TestCommas(t *testing.T) {
+	for text, want := range map[string]Vec{
+		"[22,5,-5]":      {22, 5, -5},
+		"[22, 5, -5]":    {22, 5, -5},
+		"[22 ,5 ,-5]":    {22, 5, -5},
+		"[22,5,\n-5]":    {22, 5, -5},
+		"[22,5,-5 ]":     {22, 5, -5},
+		"[22,5,-5, ]":    {22, 5, -5},
+		"[22.5,5, -5]":   {22.5, 5, -5},
+		"[1/2,5, -5]":    {0.5, 5, -5},
+		"[2,1/2, -5]":    {2, 0.5, -5},
+		"[22,-5, 1]":     {22, -5, 1},
+		"[22,5]":         {22, 5, 0},
+		"polar(5,180)":   {-5, 0, 0},
+		"[22, /**/5,-5]": {22, 5, -5},
+	} {
+		run := read(t, strings.Replace(bench, "[10, 5]", text, 1))
+		assert.Equal(t, want, at(t, find(t, run, "plunger"), "eye"), text)
+	}
+	for _, text := range []string{"[22,5, -5]", "[-22,5, -5]", "[1, 22,5]", "[ 22,5, -5]", "[22,5, -5,5]", "polar(22,5, 30)"} {
+		list := faults(t, strings.Replace(bench, "[10, 5]", text, 1))
+		assert.Len(t, list, 1, text)
+		assert.Contains(t, list[0].Says, "22,5 looks like 22.5", text)
+	}
+	for text, says := range map[string]string{
+		"22,5":        "write 22.5: the decimal sign is a point",
+		"-22,5":       "write 22.5",
+		"0,125":       "write 0.125: the decimal sign is a point",
+		"1,200":       "write 1.200 or 1200",
+		"22, 5":       "no comma here",
+		"1,2,3":       "no comma here",
+		"22,5.5":      "no comma here",
+		"22,5 # note": "write 22.5",
+	} {
+		list := faults(t, strings.Replace(bench, "7 + 1/4", text, 1))
+		assert.Len(t, list, 1, text)
+		assert.Contains(t, list[0].Says, says, text)
+	}
+}
+
+// Every character that stands in for a plain one is told with the plain one.
+func TestPastedCharacters(t *testing.T) {
+	for _, p := range plainFor {
+		for _, c := range p.odd {
+			list := faults(t, strings.Replace(bench, "7 + 1/4", string(c)+"1", 1))
+			assert.Len(t, list, 1, "%q", c)
+			assert.Contains(t, list[0].Says, p.instead, "%q", c)
+		}
+	}
+	for _, c := range oddQuotes {
+		assert.Contains(t, faults(t, strings.Replace(bench, `"in"`, string(c)+"in"+string(c), 1))[0].Says, "straight double quotes", "%q", c)
+	}
+	assert.Contains(t, faults(t, strings.Replace(bench, "7 + 1/4", "7.25”", 1))[0].Says, "no inch mark")
 }
 
 // polar is exact at every whole multiple of 90 degrees, and mirrored angles

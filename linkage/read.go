@@ -24,6 +24,8 @@ type reader struct {
 	outputs      []*block
 	stops        []*block
 	requirements []*block
+	measurements []*block
+	riggings     []*block
 
 	// bad are the parts and rods with a fault: what is measured from them
 	// would only be told wrongly.
@@ -83,6 +85,7 @@ func (r *reader) read(body *hclsyntax.Body) {
 		return
 	}
 	r.readRun(blocks)
+	r.checkSettings()
 	for _, b := range blocks {
 		r.declareBlock(b)
 	}
@@ -99,8 +102,10 @@ func (r *reader) read(body *hclsyntax.Body) {
 	}
 	r.refuseRodCircles()
 	for i, b := range r.controls {
-		r.readControl(b, r.run.Controls[i])
-		b.tellMissing()
+		r.sound(r.run.Controls[i], func() {
+			r.readControl(b, r.run.Controls[i])
+			b.tellMissing()
+		})
 	}
 	r.checkControls()
 	for i, b := range r.outputs {
@@ -115,10 +120,13 @@ func (r *reader) read(body *hclsyntax.Body) {
 		r.readRequirement(b, r.run.Requirements[i])
 		b.tellMissing()
 	}
+	r.readMeasurements()
+	r.readRiggings()
 	r.place()
 	plane := r.checkPlane() && r.run.Plane
 	r.checkEdges(plane)
 	r.checkRods(plane)
+	r.checkMeasurements()
 	r.tellUnusedSettings()
 }
 
@@ -170,6 +178,13 @@ func (r *reader) declareBlock(b *block) {
 		q := &Requirement{Span: b.span(), Kind: Kind(b.name)}
 		r.run.Requirements = append(r.run.Requirements, q)
 		r.requirements = append(r.requirements, b)
+	case "taped", "gauged":
+		m := &Measurement{Kind: MeasurementKind(b.Type), Span: b.span()}
+		r.run.Measurements = append(r.run.Measurements, m)
+		r.measurements = append(r.measurements, b)
+	case "measured":
+		r.run.Riggings = append(r.run.Riggings, &Rigging{Span: b.span()})
+		r.riggings = append(r.riggings, b)
 	}
 }
 
@@ -202,6 +217,7 @@ func (r *reader) readRun(blocks []*block) {
 	r.run.View = b.text("view")
 	r.run.Forward = r.arrow(b, "forward")
 	r.run.Up = r.arrow(b, "up")
+	r.readExactness(b)
 	b.tellMissing()
 }
 

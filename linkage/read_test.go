@@ -17,10 +17,12 @@ const bench = `run "Bench" {
   view    = "from the left"
   forward = [-2, 0]
   up      = [0, 3]
+  sketch  = 1 + 1/4
 }
 
 fixed "frame" {
   points = { datum = [0, 0], hook = [20, 12] }
+  exact  = true
   round "post" {
     at     = [-1 + 11/16, 2]
     radius = 3/8
@@ -179,6 +181,42 @@ require "order" {
   first = forward
   then  = heel-stop
   least = 1.5
+}
+
+taped "foot to crank" {
+  from   = lever.foot
+  to     = crank.pivot
+  is     = 11 + 1/8
+  within = 1/16
+}
+
+gauged "lever leans" {
+  from   = lever.pivot
+  to     = lever.foot
+  is     = 86.5
+  within = 0.5
+}
+
+taped "grip" {
+  from   = grip.pivot
+  to     = frame.datum
+  is     = blank
+  within = 1/32
+}
+
+measured "first rigging" {
+  of       = valve
+  control  = hand
+  readings = [[-20, 19.1], [0, 5 - 0.4], [20, -18.4]]
+  within   = 0.4
+  date     = "2026-05-01"
+}
+
+measured "again" {
+  of       = grip
+  control  = slide
+  readings = [[1/2, 3]]
+  within   = 1
 }
 `
 
@@ -386,6 +424,9 @@ func TestOrderOfBlocksChangesNothing(t *testing.T) {
 		}
 		for _, rod := range run.Rods {
 			all[rod.Name] = Vec{rod.Length, rod.Drawn, 0}
+		}
+		for _, m := range run.Measurements {
+			all[m.Name] = m.To.At().Sub(m.From.At())
 		}
 		return all
 	}

@@ -70,6 +70,9 @@ func (r *reader) readPart(p *partBlock) {
 	if e := p.get("axis"); e != nil {
 		part.Axis, _ = r.direction(e)
 	}
+	if e := p.get("exact"); e != nil {
+		part.Exact, _ = r.truth(e)
+	}
 	if part.Motion != Fixed {
 		r.readMotion(p)
 	}
@@ -104,7 +107,11 @@ func (r *reader) readMotion(p *partBlock) {
 	switch {
 	case pivot == nil:
 		if e := p.get("arms"); e != nil {
-			r.faults.Add(spanOf(e.Range()), "arms are measured from a pivot, and %s has none: give points", p)
+			instead := "give points"
+			if part.Motion == Floats {
+				instead = "give it a pivot, as in pivot = [x, y] (or points, if rods alone hold it)"
+			}
+			r.faults.Add(spanOf(e.Range()), "arms are measured from a pivot, and %s has none: %s", p, instead)
 		}
 		if part.Motion == Floats && part.Axis != (Vec{0, 0, 1}) && part.Axis != (Vec{0, 0, -1}) && !r.bad[part] {
 			r.faults.Add(p.at("axis"), "%s has neither pivot nor slide, so it moves in the plane of the drawing and turns square to it: leave axis out, or give pivot", p)
@@ -121,7 +128,7 @@ func (r *reader) readMotion(p *partBlock) {
 				if ref.Part.Motion != Fixed {
 					part.Carrier = &ref
 				}
-				for _, c := range []string{".x", ".y", ".z"} {
+				for _, c := range axes {
 					r.refuseSetting(part.Name+".pivot"+c, "the pivot of %s is carried by %s: set %s%s", shortName(part.Name), ref, ref, c)
 				}
 			}

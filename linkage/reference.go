@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -49,8 +50,10 @@ func (r *reader) reference(e hclsyntax.Expression, wanted string) (reference, bo
 	return ref, true
 }
 
-// unknown tells of a name that nothing has. match picks what could be meant.
-func (r *reader) unknown(ref reference, what string, match func(thing any) bool) {
+// unknown tells of a name that nothing has. match picks what could be meant;
+// kinds are those of members that it could have been meant for, left without
+// their part.
+func (r *reader) unknown(ref reference, what string, match func(thing any) bool, kinds ...string) {
 	if r.ghosts[ref.root] {
 		r.silent++ // told where it is declared wrongly
 		return
@@ -63,7 +66,32 @@ func (r *reader) unknown(ref reference, what string, match func(thing any) bool)
 	if !strings.Contains(hint, "did you mean") && hasDash(ref.root) {
 		hint = "; dashes belong to names" + hint
 	}
+	if whole := r.membersCalled(ref, kinds); len(whole) > 0 {
+		hint = "; did you mean " + strings.Join(whole, " or ") + "?"
+	}
 	r.faults.Add(ref.atRoot, "there is no %s called %s%s", what, shortName(ref.root), hint)
+}
+
+// membersCalled returns the first members of the given kinds that a name without
+// a dot can mean, each as it is written, in quotes.
+func (r *reader) membersCalled(ref reference, kinds []string) []string {
+	const most = 3
+	var whole []string
+	if ref.rest != "" || len(kinds) == 0 || r.faults.full() {
+		return nil
+	}
+	for _, owner := range r.order {
+		m := r.members[r.names[owner].thing]
+		if m == nil {
+			continue
+		}
+		if member, ok := m.byName[ref.root]; ok && slices.Contains(kinds, member.kind) {
+			if whole = append(whole, shortName(owner+"."+ref.root)); len(whole) == most {
+				break
+			}
+		}
+	}
+	return whole
 }
 
 // wrongKind tells of a name that something of another kind has.
@@ -98,7 +126,7 @@ func (r *reader) pointRef(e hclsyntax.Expression) (PointRef, bool) {
 	}
 	found, ok := r.names[ref.root]
 	if !ok {
-		r.unknown(ref, "part or rod", hasPoints)
+		r.unknown(ref, "part or rod", hasPoints, "point", "arm")
 		return PointRef{}, false
 	}
 	if !hasPoints(found.thing) {
@@ -194,7 +222,7 @@ func (r *reader) featureRef(e hclsyntax.Expression) (FeatureRef, bool) {
 	}
 	found, ok := r.names[ref.root]
 	if !ok {
-		r.unknown(ref, "part or rod", func(thing any) bool { return is[*Part](thing) || is[*Rod](thing) })
+		r.unknown(ref, "part or rod", func(thing any) bool { return is[*Part](thing) || is[*Rod](thing) }, "round", "edge")
 		return FeatureRef{}, false
 	}
 	switch thing := found.thing.(type) {

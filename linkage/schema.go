@@ -19,29 +19,32 @@ type blockKind struct {
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", "fixed", "part", "rod", "control", "output", "stop", "require"}
+var topKinds = []string{"run", "fixed", "part", "rod", "control", "output", "stop", "require", "taped", "gauged", "measured"}
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up"}},
+	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "sketch", "uncertain"}},
 	"fixed": {
-		label: "a name", attributes: []string{"axis", "points", "bolts"}, blocks: []string{"round", "edge"},
+		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
 			"pivot": "what is fixed doesn't turn: make it a part",
 			"slide": "what is fixed doesn't slide: make it a part",
 			"arms":  "what is fixed has no pivot for arms to be measured from: give points",
 		},
 	},
-	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts"}, blocks: []string{"round", "edge"}},
+	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts", "exact"}, blocks: []string{"round", "edge"}},
 	"round": {label: "a name", attributes: []string{"at", "radius", "z"},
 		instead: map[string]string{"diameter": "a round is given by its radius, half of that"}},
 	"edge": {label: "a name", attributes: []string{"through", "thick", "diameter", "z"},
 		instead: map[string]string{"radius": "an edge is given by how thick it is, twice that"}},
-	"rod":     {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points"}},
-	"control": {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus"}},
-	"output":  {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads"}},
-	"stop":    {label: "a name", attributes: []string{"of", "at", "side", "touch"}},
-	"require": {label: "a kind", optional: "a name"},
+	"rod":      {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points"}},
+	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus"}},
+	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads"}},
+	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch"}},
+	"require":  {label: "a kind", optional: "a name"},
+	"taped":    {label: "a name", attributes: []string{"from", "to", "is", "within"}},
+	"gauged":   {label: "a name", attributes: []string{"from", "to", "is", "within"}},
+	"measured": {label: "a name", attributes: []string{"of", "control", "readings", "within", "date"}},
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
@@ -290,7 +293,7 @@ func (r *reader) meantKind(word string) string {
 func inWhich(attribute string) string {
 	var kinds []string
 	for _, k := range topKinds {
-		if slices.Contains(blockKinds[k].attributes, attribute) {
+		if slices.Contains(blockKinds[k].attributes, attribute) || k == "require" && requires(attribute) {
 			kinds = append(kinds, k)
 		}
 	}
@@ -298,4 +301,14 @@ func inWhich(attribute string) string {
 		return ""
 	}
 	return ": it belongs in " + strings.Join(kinds, " or ")
+}
+
+// requires reports whether a kind of requirement has an attribute.
+func requires(attribute string) bool {
+	for _, attributes := range requireAttributes {
+		if slices.Contains(attributes, attribute) {
+			return true
+		}
+	}
+	return false
 }

@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -36,7 +37,7 @@ func (r *reader) readSettings(set []Setting) {
 			continue
 		}
 		r.set.text[dimension] = strings.TrimSpace(s.Value)
-		if value, says := settingValue(s.Value); says == "" {
+		if value, says := settingValue(s.Value, ""); says == "" {
 			r.set.values[dimension] = value
 		} else {
 			r.set.used[dimension] = true // told already
@@ -45,13 +46,27 @@ func (r *reader) readSettings(set []Setting) {
 	}
 }
 
-// settingValue evaluates a setting's value as if it stood in a file. It
-// returns what is wrong with it, "" where nothing is.
-func settingValue(text string) (value float64, says string) {
+// checkSettings tells of values that are wrong in the units of the file, once
+// these are known.
+func (r *reader) checkSettings() {
+	for _, dimension := range slices.Sorted(maps.Keys(r.set.values)) {
+		text := r.set.text[dimension]
+		if _, says := settingValue(text, r.run.Units); says != "" {
+			r.set.used[dimension] = true // told already
+			r.faults.Add(Span{}, "--set %s=%s: %s", dimension, text, says)
+		}
+	}
+}
+
+// settingValue evaluates a setting's value as if it stood in a file of the
+// units, "" where they are not known. It returns what is wrong with it, ""
+// where nothing is.
+func settingValue(text string, units Units) (value float64, says string) {
 	if strings.TrimSpace(text) == "" {
 		return 0, "a number is missing"
 	}
 	r := newReader(&Source{Text: []byte(text)})
+	r.run.Units = units
 	if _, ok := r.guard(r.src.Text, hclsyntax.LexExpression); ok {
 		e, diags := hclsyntax.ParseExpression(r.src.Text, "", hcl.InitialPos)
 		if len(r.faults.List) == 0 && diags.HasErrors() {

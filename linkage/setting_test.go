@@ -58,6 +58,11 @@ func TestSettings(t *testing.T) {
 		assert.Equal(t, Vec{0, -2, 0}, find(t, run, "crank").Pivot)
 		assert.Equal(t, Vec{-0.5, -1.75, 0}, at(t, find(t, run, "crank"), "upper"))
 	})
+	t.Run("difference", func(t *testing.T) {
+		assert.Equal(t, 7.5, read(t, bench, Setting{"link.length", "8 - 1/2"}).Rods[0].Length)
+		metric := strings.Replace(bench, `"in"`, `"mm"`, 1)
+		assert.Equal(t, 7.5, read(t, metric, Setting{"link.length", "8-1/2"}).Rods[0].Length)
+	})
 	t.Run("spaces around it", func(t *testing.T) {
 		assert.Equal(t, 7.5, read(t, bench, Setting{" link.length ", " 7.5 "}).Rods[0].Length)
 	})
@@ -74,6 +79,10 @@ func TestFaultySettings(t *testing.T) {
 		{"nothing", "7", "dimensions are rod.length, part.point.x"},
 		{"link.length", "abc", "--set link.length=abc: a number is wanted here, not a name"},
 		{"link.length", "7 1/4", "write 7 + 1/4"},
+		{"lever.horn.y", "-3 1/4", "write -(3 + 1/4)"},
+		{"link.length", "7-1/4", "--set link.length=7-1/4: 7-1/4 is 6.75 here: for 7 and 1/4 write 7 + 1/4; if 6.75 is meant, 7 - 1/4 with spaces"},
+		{"link.length", "7,25", "--set link.length=7,25: write 7.25: the decimal sign is a point"},
+		{"lever.horn.y", "\u22123", "use the plain -"},
 		{"link.length", "", "a number is missing"},
 		{"link.length", "7 +", "a number is wanted"},
 		{"link.length", "1e9", "too large"},

@@ -128,6 +128,16 @@ func (r *reader) text(e hclsyntax.Expression) (string, bool) {
 	return "", false
 }
 
+// truth returns true or false.
+func (r *reader) truth(e hclsyntax.Expression) (value, ok bool) {
+	literal, ok := unwrap(e).(*hclsyntax.LiteralValueExpr)
+	if ok && literal.Val.Type() == cty.Bool && literal.Val.IsKnown() && !literal.Val.IsNull() {
+		return literal.Val.True(), true
+	}
+	r.faults.Add(spanOf(e.Range()), "true or false is wanted here, without quotes, not %s", kindOf(e))
+	return false, false
+}
+
 // choice returns text that must be one of a few words.
 func (r *reader) choice(e hclsyntax.Expression, words ...string) (string, bool) {
 	value, ok := r.text(e)

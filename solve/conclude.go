@@ -26,6 +26,7 @@ func (s *sweeper) conclude() {
 	for i, probe := range s.outputs {
 		w.Outputs[i].Extent = s.extent(probe)
 		w.Outputs[i].Ratio = s.ratio(w.Outputs[i].Unit, s.ratios[i])
+		w.Outputs[i].Ratio.Reverses = s.reversesAt(probe)
 	}
 	for l, rod := range s.m.run.Rods {
 		w.Rods = append(w.Rods, RodTravel{
@@ -113,7 +114,7 @@ func (s *sweeper) ratio(unit string, probe int) Ratio {
 	if t.least < 0 && t.most > 0 {
 		least = 0
 	}
-	r := Ratio{Unit: unit + "/" + s.sweep.Unit, Neutral: &neutral, Least: &least, Most: &most}
+	r := Ratio{Unit: unit + "/" + s.sweep.Unit, Neutral: &neutral, Least: &least, Most: &most, Low: t.least, High: t.most}
 	for _, sd := range s.sides {
 		if sd.stop != nil || sd.end.valid || sd.tail[0] == nil {
 			continue
@@ -124,6 +125,22 @@ func (s *sweeper) ratio(unit string, probe int) Ratio {
 		}
 	}
 	return r
+}
+
+// reversesAt finds where a value is least or most inside the travel, beyond
+// what it is at either end.
+func (s *sweeper) reversesAt(probe int) []float64 {
+	t, noise := s.trackers[probe], s.p.probes[probe].noise
+	low, high := s.sides[0].end.v[probe], s.sides[1].end.v[probe]
+	var at []float64
+	if t.least < min(low, high)-noise {
+		at = append(at, t.leastAt)
+	}
+	if t.most > max(low, high)+noise {
+		at = append(at, t.mostAt)
+	}
+	slices.Sort(at)
+	return at
 }
 
 func (s *sweeper) endOf(sd *side) End {

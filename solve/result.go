@@ -17,6 +17,8 @@ const (
 // number in it is NaN or infinite; a pointer is nil where there is no figure.
 type Result struct {
 	Run *linkage.Run
+	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
+	Survey *Survey
 	// Verdict is FallsShort if any requirement falls short, else CannotTell if
 	// any can't be judged or nothing was required.
 	Verdict      Verdict
@@ -159,6 +161,11 @@ type OutputTravel struct {
 type Ratio struct {
 	Unit                 string
 	Neutral, Least, Most *float64
+	// Low and High are its range, by sign.
+	Low, High float64
+	// Reverses are the places inside the travel, ascending, where the output
+	// halts at its least or most reading and turns back.
+	Reverses []float64
 }
 
 // RodTravel is how one rod stands.

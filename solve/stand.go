@@ -19,6 +19,9 @@ type Stand struct {
 // outside. What is outside by rounding alone is taken to its limit.
 func (w *Sweep) At(x float64) (*Stand, bool) {
 	s := w.of
+	if s == nil { // made up, not solved
+		return nil, false
+	}
 	low, high := w.Explored[0], w.Explored[1]
 	slack := tieOfStops * (high - low)
 	if !(x >= low-slack && x <= high+slack) {

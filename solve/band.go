@@ -1,0 +1,165 @@
+package solve
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+)
+
+// The band of a requirement is how far its worst value moves when the drawing
+// is out by what it is known to: the root of the sum over all dimensions of
+// (derivative x uncertainty) squared, or, where a survey tells how they hang
+// together, of g' C g, both for two standard deviations. A derivative is taken
+// of the worst value where it lies: an extreme inside the travel stays put to
+// first order, an end of the travel moves with what makes it.
+
+// bandStep is by how much a dimension is changed to see what that does, as a
+// share of the run's size: far above rounding, far below what bends the
+// result.
+const bandStep = 1e-5
+
+// AddBands fills in the band of every requirement that has a figure, and
+// whether its verdict is sure. survey is the one whose drawing the run has; nil:
+// every coordinate and set length is out by run.Uncertain on its own. Features
+// and stops count as exact. result must be this mechanism's.
+func (m *Mechanism) AddBands(result *Result, survey *Survey) {
+	figures := make([]*figure, len(result.Requirements))
+	for i := range result.Requirements {
+		figures[i] = m.figureOf(&result.Requirements[i], result)
+	}
+	dimensions := m.uncertainDimensions(survey)
+	// by requirement, then by dimension
+	slopes := make([][]float64, len(figures))
+	for k, d := range dimensions {
+		changed := m.changed(d, bandStep*m.size, result)
+		for i, f := range figures {
+			if f == nil {
+				continue
+			}
+			v, ok := 0.0, false
+			if changed != nil {
+				v, ok = f.of(changed)
+			}
+			if !ok {
+				figures[i] = nil // a change so small breaks it: there is no telling
+				continue
+			}
+			if slopes[i] == nil {
+				slopes[i] = make([]float64, len(dimensions))
+			}
+			slopes[i][k] = (v - f.value) / (bandStep * m.size)
+		}
+	}
+	for i, f := range figures {
+		if f == nil {
+			continue
+		}
+		j := &result.Requirements[i]
+		band := m.run.Uncertain * norm(slopes[i])
+		if survey != nil {
+			band = survey.band(dimensions, slopes[i])
+		}
+		sure := math.Abs(*j.Worst-j.Limit) > band
+		j.Band, j.Sure = &band, &sure
+	}
+}
+
+func norm(list []float64) float64 {
+	sum := 0.0
+	for _, v := range list {
+		sum += float64(v * v)
+	}
+	return math.Sqrt(sum)
+}
+
+// uncertainDimensions lists what may be out and matters: coordinates of places
+// that rods, pivots or outputs use, and set lengths; with a survey the
+// coordinates alone.
+func (m *Mechanism) uncertainDimensions(survey *Survey) (list []linkage.Dimension) {
+	used := m.usedPoints()
+	for _, d := range m.run.Dimensions() {
+		switch {
+		case d.IsLength():
+			if survey == nil && d.Rod.LengthGiven {
+				list = append(list, d)
+			}
+		case d.Rod != nil:
+			if survey == nil {
+				list = append(list, d)
+			}
+		case d.Point < 0, used[&d.Part.Points[d.Point]]:
+			if !d.Part.Exact {
+				list = append(list, d)
+			}
+		}
+	}
+	return list
+}
+
+// usedPoints returns the points of parts that anything depends on.
+func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
+	used := make(map[*linkage.Point]bool)
+	use := func(r *linkage.PointRef) {
+		if r != nil {
+			used[r.Get()] = true
+		}
+	}
+	for _, r := range m.run.Rods {
+		use(&r.From)
+		use(&r.To)
+	}
+	for _, p := range m.run.Parts {
+		use(p.NamedPivot)
+		if p.Motion == linkage.Floats { // its travel is told of their mean
+			for i := range p.Points {
+				used[&p.Points[i]] = true
+			}
+		}
+	}
+	for _, o := range m.run.Outputs {
+		use(o.Point)
+	}
+	return used
+}
+
+// band is 2 sqrt(g' C g). The slopes are of what a setting changes, with which
+// what is measured from it moves along; the survey's coordinates move each on
+// its own, so what moved along is taken away again.
+func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 {
+	slope := make(map[linkage.Dimension]float64, len(slopes))
+	for k, d := range dimensions {
+		slope[d] = slopes[k]
+	}
+	own := s.Dimensions()
+	g := mat.NewVecDense(len(own), nil)
+	for k, d := range own {
+		v := slope[d]
+		for _, arm := range s.armsFrom(d) {
+			v -= slope[arm]
+		}
+		g.SetVec(k, v)
+	}
+	return 2 * math.Sqrt(math.Max(0, mat.Inner(g, s.Cov(), g)))
+}
+
+// armsFrom lists the coordinates that a setting of d moves along: of the arms
+// of the parts that pivot there.
+func (s *Survey) armsFrom(d linkage.Dimension) (list []linkage.Dimension) {
+	for _, p := range s.Run.Parts {
+		here := p == d.Part && d.Point < 0 && p.NamedPivot == nil
+		if n := p.NamedPivot; n != nil {
+			here = n.Part == d.Part && n.Point == d.Point
+		}
+		if !here {
+			continue
+		}
+		for i := range p.Points {
+			if p.Points[i].Arm {
+				list = append(list, linkage.Dimension{Part: p, Point: i, Axis: d.Axis})
+			}
+		}
+	}
+	return list
+}

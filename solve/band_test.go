@@ -1,0 +1,160 @@
+package solve_test
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// bandStep is by how much the tests change a dimension to each side, as a
+// share of the run's size.
+const bandStep = 2e-5
+
+// settable lists the dimensions that count for a band: every coordinate of
+// points and pivots that isn't exact, and set lengths.
+func settable(run *linkage.Run) (list []linkage.Dimension) {
+	for _, d := range run.Dimensions() {
+		if (!d.IsLength() || d.Rod.LengthGiven) && (d.Part == nil || !d.Part.Exact) {
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+// TestBandsAgainstReSolves checks the band of every requirement of every demo
+// against checks of the file with each dimension set to either side.
+func TestBandsAgainstReSolves(t *testing.T) {
+	files, err := filepath.Glob("../demo/*.hcl")
+	require.NoError(t, err)
+	for _, name := range files {
+		t.Run(filepath.Base(name), func(t *testing.T) {
+			text, err := os.ReadFile(name)
+			require.NoError(t, err)
+			run, result := bandsOf(t, name, text)
+			h := bandStep * run.Size()
+			sum := make([]float64, len(result.Requirements))
+			// Where two places are equally bad, the worst has a slope to each side
+			// of its own, and no derivative.
+			kink := make([]float64, len(sum))
+			for _, d := range settable(run) {
+				up, down := setTo(t, name, text, d, h), setTo(t, name, text, d, -h)
+				if up == nil || down == nil {
+					continue // a rod to a floating part must stay level: the reader refuses
+				}
+				for i := range sum {
+					a, b := up.Requirements[i].Worst, down.Requirements[i].Worst
+					if a != nil && b != nil {
+						sum[i] += math.Pow((*a-*b)/(2*h), 2)
+						now := *result.Requirements[i].Worst
+						kink[i] = math.Max(kink[i], math.Abs(*a+*b-2*now)/h)
+					}
+				}
+			}
+			compared := 0
+			for i, j := range result.Requirements {
+				if j.Band == nil {
+					require.Nil(t, j.Sure)
+					continue
+				}
+				if kink[i] > 1e-2*math.Sqrt(sum[i]) {
+					continue
+				}
+				compared++
+				want := run.Uncertain * math.Sqrt(sum[i])
+				require.InEpsilon(t, want+1e-9, *j.Band+1e-9, 2e-3, "%s %s", j.Requirement.Kind, j.Requirement.Name)
+				require.Equal(t, math.Abs(*j.Worst-j.Limit) > *j.Band, *j.Sure)
+			}
+			require.Positive(t, compared)
+			t.Logf("%d of %d compared", compared, len(sum))
+		})
+	}
+}
+
+func bandsOf(t *testing.T, name string, text []byte, set ...linkage.Setting) (*linkage.Run, *solve.Result) {
+	run, err := linkage.Read(&linkage.Source{Name: name, Text: text}, set...)
+	require.NoError(t, err)
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	result, err := m.Check()
+	require.NoError(t, err)
+	m.AddBands(result, nil)
+	return run, result
+}
+
+// setTo checks the file with a dimension set off its value; nil where the
+// reader or the solver refuses.
+func setTo(t *testing.T, name string, text []byte, d linkage.Dimension, by float64) *solve.Result {
+	t.Helper()
+	value := strconv.FormatFloat(d.Value()+by, 'f', -1, 64)
+	run, err := linkage.Read(&linkage.Source{Name: name, Text: text}, linkage.Setting{Dimension: d.String(), Value: value})
+	if err != nil {
+		require.True(t, strings.Contains(err.Error(), "height") || strings.Contains(err.Error(), "level"), "%s: %v", d, err)
+		return nil
+	}
+	m, err := solve.Compile(run)
+	require.NoError(t, err, "%s = %s", d, value)
+	result, err := m.Check()
+	require.NoError(t, err)
+	return result
+}
+
+// TestBandsWithASurvey checks 2 sqrt(g' C g) against checks of the adjusted
+// drawing with each of its coordinates moved on its own to either side.
+func TestBandsWithASurvey(t *testing.T) {
+	const name = "../demo/pedals-taped.hcl"
+	text, err := os.ReadFile(name)
+	require.NoError(t, err)
+	run, err := linkage.Read(&linkage.Source{Name: name, Text: text})
+	require.NoError(t, err)
+	survey, err := solve.NewSurvey(run)
+	require.NoError(t, err)
+	survey.Apply(run)
+	check := func() (*solve.Mechanism, *solve.Result) {
+		m, err := solve.Compile(run)
+		require.NoError(t, err)
+		result, err := m.Check()
+		require.NoError(t, err)
+		return m, result
+	}
+	m, result := check()
+	m.AddBands(result, survey)
+	h := bandStep * run.Size()
+	slopes := make([][]float64, len(result.Requirements))
+	for _, d := range survey.Dimensions() {
+		place := linkage.PlaceRef{Part: d.Part, Point: d.Point}
+		was := place.At()
+		var worst [2][]*float64
+		for i, by := range []float64{h, -h} {
+			to := was
+			*[]*float64{&to.X, &to.Y, &to.Z}[d.Axis] += by
+			run.Move([]linkage.PlaceRef{place}, []linkage.Vec{to})
+			_, moved := check()
+			for _, j := range moved.Requirements {
+				worst[i] = append(worst[i], j.Worst)
+			}
+		}
+		run.Move([]linkage.PlaceRef{place}, []linkage.Vec{was})
+		for i := range slopes {
+			slopes[i] = append(slopes[i], (*worst[0][i]-*worst[1][i])/(2*h))
+		}
+	}
+	compared := 0
+	for i, j := range result.Requirements {
+		if j.Band == nil {
+			continue
+		}
+		g := mat.NewVecDense(len(slopes[i]), slopes[i])
+		require.InEpsilon(t, 2*math.Sqrt(mat.Inner(g, survey.Cov(), g)), *j.Band, 5e-3, "%s", j.Requirement.Kind)
+		compared++
+	}
+	require.Greater(t, compared, 2)
+}

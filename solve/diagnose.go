@@ -1,0 +1,370 @@
+package solve
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"fullfree/linkage"
+)
+
+// Diagnosis is which dimension explains the readings taken after rigging.
+//
+// Where any rigging has a date, those of the latest date are diagnosed, and
+// all with a date make the trend; where none has, all are diagnosed. Readings
+// count as independent, with the standard deviation within/2. Metal and stops
+// count as exact; other controls stand at the first of their held settings.
+type Diagnosis struct {
+	Riggings []*linkage.Rigging // those diagnosed
+	LeftOut  []*linkage.Rigging // those without a date where others have one
+	// Residuals0 are the readings less those of the run as drawn and set, by
+	// rigging; SumOfSquares0 is their sum of squares, each by its standard
+	// deviation, RMS0 their root mean square in the readings' own units.
+	Residuals0          [][]float64
+	SumOfSquares0, RMS0 float64
+	// Fits says that SumOfSquares0 is no more than chance makes it in 95 of 100
+	// such sets of readings of a run as drawn and set (chi-square), so that
+	// nothing asks for an explanation.
+	Fits bool
+
+	Candidates []Candidate // best first
+	TellsApart *Extra      // nil where group 1 is one candidate, or nothing would
+	Trend      []TrendPoint
+	Joint      Joint
+}
+
+// Candidate is one dimension by itself as the explanation: its value of least
+// squares, found from the nominal one.
+type Candidate struct {
+	Dimension string             // as in a Setting; the zero of a rigging's gauge is its "NAME.zero"
+	Dim       *linkage.Dimension // nil for a zero
+	Zero      *linkage.Rigging   // the rigging of a zero, else nil
+	Unit      string
+	Nominal   float64 // 0 for a zero
+	// Estimate is the value that explains the readings best; of a zero, what the
+	// gauge shows too much. Where the best value is one with which the run
+	// doesn't close, it is the last on the way there that does.
+	Estimate float64
+	// SE is the standard error of Estimate, from the readings' within alone.
+	SE           float64
+	RMS          float64 // root mean square of Residuals, in the readings' own units
+	SumOfSquares float64 // of Residuals, each by its standard deviation
+	// Group is 1 for all that explain the readings as well as the best as far as
+	// these can tell, 2 for the best of the rest and those like it, and so on.
+	Group     int
+	Residuals [][]float64 // readings less what this explains, by rigging
+}
+
+// Extra is a further reading: the one about which the candidates of group 1
+// differ most.
+type Extra struct {
+	Control *linkage.Control
+	Of      linkage.Subject
+	Unit    string
+	At      float64 // of the control
+	Differs float64 // from the least of what they predict to the most
+	Within  float64 // to how much such a reading reads either way
+}
+
+// TrendPoint is a candidate of group 1 as the readings of one date have it.
+type TrendPoint struct {
+	Dimension, Date string
+	Estimate, SE    float64
+}
+
+const (
+	// chiSquare1 is the sum of squares by which a candidate must be worse to be
+	// told apart: the 95 % point of chi-square with one degree of freedom.
+	chiSquare1 = 3.84
+	// fitsShare is the share of chance's sums of squares up to which readings
+	// fit.
+	fitsShare = 0.95
+	// sameSum is the difference of two sums of squares that is rounding.
+	sameSum = 1e-9
+)
+
+// diagnoser builds one Diagnosis.
+type diagnoser struct {
+	m      *Mechanism
+	sweeps []*sweeper // by control; nil where not swept
+	d      *Diagnosis
+}
+
+// Diagnose finds which dimension of the run, changed by itself, explains the
+// readings taken after rigging. The error is *linkage.Faults.
+func (m *Mechanism) Diagnose() (*Diagnosis, error) {
+	faults := &linkage.Faults{Source: m.run.Source}
+	g := &diagnoser{m: m, sweeps: make([]*sweeper, len(m.run.Controls)), d: &Diagnosis{}}
+	if g.checkReadings(faults); len(faults.List) > 0 {
+		return nil, faults.Err()
+	}
+	dates := g.choose()
+	r := g.newReadings(g.d.Riggings)
+	g.asDrawn(r)
+	list := g.candidates(r)
+	g.rank(list)
+	g.d.TellsApart = g.tellsApart()
+	g.d.Joint = g.joint(r, list)
+	g.trend(dates)
+	return g.d, nil
+}
+
+// choose finds which riggings are diagnosed, and returns the dates, ascending.
+func (g *diagnoser) choose() (dates []string) {
+	for _, r := range g.m.run.Riggings {
+		if r.Date != "" {
+			dates = append(dates, r.Date)
+		}
+	}
+	slices.Sort(dates)
+	dates = slices.Compact(dates)
+	for _, r := range g.m.run.Riggings {
+		switch {
+		case len(dates) == 0 || r.Date == dates[len(dates)-1]:
+			g.d.Riggings = append(g.d.Riggings, r)
+		case r.Date == "":
+			g.d.LeftOut = append(g.d.LeftOut, r)
+		}
+	}
+	return dates
+}
+
+// asDrawn tells how the run as drawn and set fits the readings.
+func (g *diagnoser) asDrawn(r *readings) {
+	d := g.d
+	d.Residuals0, d.RMS0 = r.residuals(r.drawn)
+	d.SumOfSquares0 = r.sum(r.drawn)
+	d.Fits = d.SumOfSquares0 <= distuv.ChiSquared{K: float64(len(r.read))}.Quantile(fitsShare)
+}
+
+// suspect is a candidate with what its fit leaves to work with.
+type suspect struct {
+	Candidate
+	start  int       // where its block stands in the file
+	slopes []float64 // of every prediction by it, at its nominal value
+}
+
+// candidates fits every dimension that the readings depend on, in the file's
+// order.
+func (g *diagnoser) candidates(r *readings) (list []suspect) {
+	for _, dim := range g.m.run.Dimensions() {
+		slopes, ok := g.matters(r, dim)
+		if !ok {
+			continue
+		}
+		f, ok := g.fit(r, dim)
+		if !ok {
+			continue
+		}
+		c := Candidate{Dimension: dim.String(), Dim: &dim, Unit: g.m.lengthUnit(), Nominal: dim.Value(), Estimate: f.value, SE: f.se}
+		list = append(list, suspect{Candidate: r.fill(c, f.predicted), start: startOf(dim), slopes: slopes})
+	}
+	for i := range r.blocks {
+		b := &r.blocks[i]
+		c := Candidate{Dimension: b.rigging.Name + ".zero", Zero: b.rigging, Unit: g.m.subjectMeasure(b.rigging.Of).unit}
+		var predicted []float64
+		c.Estimate, c.SE, predicted = r.fitZero(func(of *linkage.Rigging) bool { return of == b.rigging })
+		slopes := make([]float64, len(r.read))
+		for k := b.first; k < b.first+len(b.rigging.Readings); k++ {
+			slopes[k] = 1
+		}
+		list = append(list, suspect{Candidate: r.fill(c, predicted), start: b.rigging.Span.Start, slopes: slopes})
+	}
+	slices.SortStableFunc(list, func(a, b suspect) int { return cmp.Compare(a.start, b.start) })
+	return list
+}
+
+// startOf returns where the block of a dimension stands in the file.
+func startOf(d linkage.Dimension) int {
+	if d.Rod != nil {
+		return d.Rod.Span.Start
+	}
+	return d.Part.Span.Start
+}
+
+// fill completes a candidate from what it predicts.
+func (r *readings) fill(c Candidate, predicted []float64) Candidate {
+	c.Residuals, c.RMS = r.residuals(predicted)
+	c.SumOfSquares = r.sum(predicted)
+	return c
+}
+
+// rank sorts the candidates, best first, and groups those that the readings
+// can't tell apart. Of equals the first in the file comes first.
+func (g *diagnoser) rank(list []suspect) {
+	type ranked struct {
+		Candidate
+		place, tied int
+	}
+	order := make([]ranked, len(list))
+	for i, s := range list {
+		order[i] = ranked{Candidate: s.Candidate, place: i}
+	}
+	slices.SortStableFunc(order, func(a, b ranked) int { return cmp.Compare(a.SumOfSquares, b.SumOfSquares) })
+	for i := 1; i < len(order); i++ {
+		before, c := &order[i-1], &order[i]
+		c.tied = before.tied
+		if c.SumOfSquares-before.SumOfSquares > sameSum*math.Max(1, c.SumOfSquares) {
+			c.tied++
+		}
+	}
+	slices.SortFunc(order, func(a, b ranked) int {
+		return cmp.Or(cmp.Compare(a.tied, b.tied), cmp.Compare(a.place, b.place))
+	})
+	group, best := 0, math.Inf(-1)
+	for _, c := range order {
+		if c.SumOfSquares > best+chiSquare1 {
+			group, best = group+1, c.SumOfSquares
+		}
+		c.Group = group
+		g.d.Candidates = append(g.d.Candidates, c.Candidate)
+	}
+}
+
+// likely returns the candidates of group 1.
+func (g *diagnoser) likely() []Candidate {
+	all := g.d.Candidates
+	if i := slices.IndexFunc(all, func(c Candidate) bool { return c.Group != 1 }); i >= 0 {
+		return all[:i]
+	}
+	return all
+}
+
+// trend fits each candidate of group 1 to the readings of each date by
+// themselves. A zero is that of all gauges that read the same; what the
+// readings of a date don't depend on has no point there.
+func (g *diagnoser) trend(dates []string) {
+	if len(dates) < 2 {
+		return
+	}
+	var at []*readings
+	for _, date := range dates {
+		var of []*linkage.Rigging
+		for _, r := range g.m.run.Riggings {
+			if r.Date == date {
+				of = append(of, r)
+			}
+		}
+		at = append(at, g.newReadings(of))
+	}
+	for _, c := range g.likely() {
+		for i, date := range dates {
+			point := TrendPoint{Dimension: c.Dimension, Date: date}
+			switch r := at[i]; {
+			case c.Zero != nil:
+				same := func(r *linkage.Rigging) bool { return r.Of == c.Zero.Of }
+				if !slices.ContainsFunc(r.blocks, func(b block) bool { return same(b.rigging) }) {
+					continue
+				}
+				point.Estimate, point.SE, _ = r.fitZero(same)
+			default:
+				if _, ok := g.matters(r, *c.Dim); !ok {
+					continue
+				}
+				f, ok := g.fit(r, *c.Dim)
+				if !ok {
+					continue
+				}
+				point.Estimate, point.SE = f.value, f.se
+			}
+			g.d.Trend = append(g.d.Trend, point)
+		}
+	}
+}
+
+const (
+	// mostReadings bounds the readings of one file. Nobody takes so many by
+	// hand; the joint estimate takes their cube.
+	mostReadings = 1000
+	// mostTrials bounds dimensions times parts times readings and readingsFree,
+	// which the time of trying each dimension on the whole run goes with: some
+	// five seconds.
+	mostTrials = 3_000_000
+	// readingsFree is how many readings take as long as changing the run does.
+	readingsFree = 10
+)
+
+// checkReadings adds a fault for whatever can't be diagnosed: no readings, too
+// many, or readings at positions that the run as drawn can't reach.
+func (g *diagnoser) checkReadings(faults *linkage.Faults) {
+	m := g.m
+	readings := 0
+	for _, r := range m.run.Riggings {
+		readings += len(r.Readings)
+	}
+	switch trials := len(m.run.Dimensions()) * len(m.bodies) * (readings + readingsFree); {
+	case readings == 0:
+		faults.Add(m.run.Span, `there is nothing to diagnose: write what was read after rigging in a measured "first rigging" { ... }`)
+		return
+	case readings > mostReadings:
+		faults.Add(m.run.Span, "%d readings are too many: at most %d are diagnosed together", readings, mostReadings)
+		return
+	case trials > mostTrials:
+		faults.Add(m.run.Span, "the run is too large to try each of its dimensions: part it into smaller ones, between what is read")
+		return
+	}
+	for _, r := range m.run.Riggings {
+		s, fault := g.sweep(r.Control)
+		if fault != nil {
+			faults.List = append(faults.List, *fault)
+			continue
+		}
+		for _, reading := range r.Readings {
+			if says := s.beyond(reading[0]); says != "" {
+				faults.Add(r.Span, "%q has a reading with %q at %s, %s", r.Name, r.Control.Name, m.position(r.Control, reading[0]), says)
+			}
+		}
+	}
+}
+
+// sweep is the sweep of a control of the run as drawn, the others at the first
+// of their held settings.
+func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
+	if s := g.sweeps[c.Index]; s != nil {
+		return s, nil
+	}
+	var held []Held
+	for _, other := range g.m.run.Controls {
+		if other != c {
+			held = append(held, Held{other, other.Held[0]})
+		}
+	}
+	s, fault := g.m.sweepOne(c, held)
+	g.sweeps[c.Index] = s
+	return s, fault
+}
+
+const (
+	// atStopDegrees, atStopMillimeters and atStopInches are how far beyond a stop
+	// a reading is taken as one at the stop: half of what reports round to.
+	atStopDegrees     = 0.05
+	atStopMillimeters = 0.05
+	atStopInches      = 1.0 / 128
+)
+
+// beyond says why the travel, stop to stop, doesn't go to x; "" where it does.
+func (s *sweeper) beyond(x float64) string {
+	w := s.sweep
+	side, outside := 0, w.Low-x
+	if x > w.High {
+		side, outside = 1, x-w.High
+	}
+	end := w.Ends[side]
+	past := math.Abs(x) - math.Abs(w.Explored[side])
+	slack := map[string]float64{degrees: atStopDegrees, string(linkage.Millimeters): atStopMillimeters, string(linkage.Inches): atStopInches}[w.Unit]
+	rounded := tieOfStops * (w.Explored[1] - w.Explored[0])
+	if outside <= rounded || end.Cause == ByStop && outside <= slack && past <= rounded {
+		return ""
+	}
+	at := s.m.position(w.Control, end.At)
+	switch end.Cause {
+	case ByStop:
+		return fmt.Sprintf("beyond the stop %q, which as drawn is met at %s: read inside the travel, or correct the stop", end.Stop.Name, at)
+	case ByLimit:
+		return fmt.Sprintf("and it is explored to %s only", at)
+	}
+	return fmt.Sprintf("where the run as drawn can't go: at %s %q is on center", at, end.Part.Name)
+}

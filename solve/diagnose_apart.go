@@ -1,0 +1,181 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+const (
+	// extraSteps is into how many steps at most the travel is divided to look
+	// for an extra reading: degrees, where it is 24 to each side.
+	extraSteps = 48
+	// extraLeast is the difference of two predictions, as a share of what can
+	// be read, below which candidates that were fitted apart say the same.
+	extraLeast = 1e-6
+	// protractor and tape are to how much an angle and a length are taken to read
+	// either way where no rigging says it, degrees and mm or in: common practice,
+	// no source.
+	protractor      = 0.5
+	tapeMillimeters = 1.0
+	tapeInches      = 0.04
+)
+
+// tellsApart finds the further reading about which the candidates of group 1,
+// each as fitted, differ most for what such a reading reads to. It is nil where
+// there is nothing to tell apart, or where they never differ: then they are one
+// and the same to every reading of this run. A gauge is taken to keep its zero
+// where it reads the same thing again, and to have none elsewhere.
+func (g *diagnoser) tellsApart() (best *Extra) {
+	likely := g.likely()
+	if len(likely) < 2 {
+		return nil
+	}
+	subjects := g.subjects()
+	most := extraLeast
+	for _, c := range g.m.run.Controls {
+		s, fault := g.sweep(c)
+		if fault != nil {
+			continue
+		}
+		grid := s.grid()
+		low, high := newTable(len(grid), len(subjects), math.Inf(1)), newTable(len(grid), len(subjects), math.Inf(-1))
+		for i := range likely {
+			g.predictAll(&likely[i], s, grid, subjects, func(x, y int, v float64) {
+				low[x][y], high[x][y] = math.Min(low[x][y], v), math.Max(high[x][y], v)
+			})
+		}
+		for y, of := range subjects {
+			within := g.readsTo(of)
+			for x, at := range grid {
+				differs := high[x][y] - low[x][y]
+				if differs/within > most*(1+tie) && !math.IsInf(differs, 0) {
+					most = differs / within
+					best = &Extra{c, of, g.m.subjectMeasure(of).unit, at.x, differs, within}
+				}
+			}
+		}
+	}
+	return best
+}
+
+// subjects are what can be read: outputs first, then the moving parts.
+func (g *diagnoser) subjects() (list []linkage.Subject) {
+	for _, o := range g.m.run.Outputs {
+		list = append(list, linkage.Subject{Output: o})
+	}
+	for _, p := range g.m.run.Parts {
+		if p.Motion != linkage.Fixed {
+			list = append(list, linkage.Subject{Part: p})
+		}
+	}
+	return list
+}
+
+// readsTo is to how much a subject is taken to read either way: as where it was
+// read, else as the finest reading in its unit, else as common practice has it.
+func (g *diagnoser) readsTo(of linkage.Subject) float64 {
+	unit := g.m.subjectMeasure(of).unit
+	same, finest := math.Inf(1), math.Inf(1)
+	for _, r := range g.d.Riggings {
+		if r.Of == of {
+			same = math.Min(same, r.Within)
+		}
+		if g.m.subjectMeasure(r.Of).unit == unit {
+			finest = math.Min(finest, r.Within)
+		}
+	}
+	switch {
+	case !math.IsInf(same, 0):
+		return same
+	case !math.IsInf(finest, 0):
+		return finest
+	case unit == degrees:
+		return protractor
+	case g.m.run.Units == linkage.Inches:
+		return tapeInches
+	}
+	return tapeMillimeters
+}
+
+// posed is a position of the control with the freedoms of the run as drawn.
+type posed struct {
+	x float64
+	q []float64
+}
+
+// grid is the positions at which a reading could be taken: both ends of the
+// travel, and between them round figures.
+func (s *sweeper) grid() (list []posed) {
+	low, high := s.sweep.Low, s.sweep.High
+	step := roundStep(high - low)
+	at := []float64{low}
+	for i := math.Floor(low/step) + 1; i*step < high; i++ {
+		at = append(at, i*step)
+	}
+	if high > low {
+		at = append(at, high)
+	}
+	for _, x := range at {
+		if s.standAt(x) {
+			list = append(list, posed{x, append([]float64(nil), s.p.st.q...)})
+		}
+	}
+	return list
+}
+
+// roundStep is the smallest of 1, 2, 5, 10, 20 ..., or 0.5, 0.2, 0.1 ..., of
+// which extraSteps make up a travel.
+func roundStep(travel float64) float64 {
+	if !(travel > 0) {
+		return 1
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(travel/extraSteps)))
+	for _, k := range []float64{1, 2, 5} {
+		if k*ten*extraSteps >= travel {
+			return k * ten
+		}
+	}
+	return 10 * ten
+}
+
+func newTable(rows, columns int, fill float64) [][]float64 {
+	table := make([][]float64, rows)
+	for i := range table {
+		table[i] = make([]float64, columns)
+		for j := range table[i] {
+			table[i][j] = fill
+		}
+	}
+	return table
+}
+
+// predictAll tells what a candidate, as fitted, predicts of every subject at
+// every position where its run closes.
+func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects []linkage.Subject, tell func(x, y int, v float64)) {
+	visit := func(n *Mechanism) bool {
+		p := n.heldPath(s.sweep.Control, s.sweep.Held)
+		measures := make([]measure, len(subjects))
+		for y, of := range subjects {
+			measures[y] = n.subjectMeasure(of)
+		}
+		for x, at := range grid {
+			if !p.standNear(at.x, at.q) {
+				continue
+			}
+			for y, of := range subjects {
+				v := measures[y].value(p)
+				if c.Zero != nil && c.Zero.Of == of {
+					v += c.Estimate
+				}
+				tell(x, y, v)
+			}
+		}
+		return true
+	}
+	if c.Zero != nil {
+		visit(g.m)
+		return
+	}
+	g.m.trial(*c.Dim, c.Estimate, visit)
+}

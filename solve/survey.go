@@ -1,0 +1,229 @@
+package solve
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+)
+
+// Survey is a sketched drawing adjusted to what was measured: the coordinates
+// that fit best, how sure each is, and what every measurement has to say about
+// the others.
+//
+// The adjustment is the surveyors' (observations by least squares). Unknown are
+// the coordinates of every named point and of every pivot given by numbers, of
+// parts that are not exact; z only in a run that isn't plane. Each is known
+// beforehand to within Run.Sketch, each measurement to within half its Within
+// (one standard deviation). With the measurements' derivatives in the rows of A,
+// their weights P = 1/sigma^2 and the sketch's standard deviation s,
+//
+//	C = inverse of (A' P A + I / s^2)
+//
+// is the covariance of the coordinates at the solution. It is never rescaled by
+// how well the measurements agree.
+//
+// Lengths are the run's unit, directions degrees.
+type Survey struct {
+	Run *linkage.Run
+	// Points are every named point and every pivot given by numbers, exact ones
+	// too, in the file's order, each part's pivot before its points.
+	Points       []SurveyedPoint
+	Measurements []SurveyedMeasurement // in the file's order
+	// Undetermined names the coordinates that the measurements leave open
+	// whatever the sketch says, as "part.point.x".
+	Undetermined []string
+	// Next is the further distance that would help most.
+	Next Suggestion
+	// DegreesOfFreedom is the number of measurements less the rank of A: how
+	// many of them check the others.
+	DegreesOfFreedom int
+
+	net   *surveyNet
+	cov   *mat.SymDense
+	loose *looseSpace
+}
+
+// SurveyedPoint is one place after the adjustment.
+type SurveyedPoint struct {
+	Place     linkage.PlaceRef
+	Name      string // "part.point" or "part.pivot"
+	Drawn, At linkage.Vec
+	// Sigma is the standard deviation of each coordinate; 0 where it is exact.
+	Sigma linkage.Vec
+	// PlaneOnly says that z is as written, exactly, as everywhere in a plane run.
+	PlaneOnly bool
+	Exact     bool // the file says that it is where it is drawn
+	// Undetermined says which of x, y, z no measurement ties.
+	Undetermined [3]bool
+}
+
+// SurveyedMeasurement is one measurement after the adjustment, in the run's
+// unit or degrees.
+type SurveyedMeasurement struct {
+	Measurement *linkage.Measurement
+	// Adjusted is what the adjusted drawing has; of a direction the turn nearest
+	// to what was read. Residual is what was read less Adjusted.
+	Adjusted, Residual float64
+	// Redundancy is the share of an error of this measurement that shows in its
+	// residual: 0 (nothing checks it) to 1 (the rest tell it exactly).
+	Redundancy float64
+	// Misclosure is the residual over the redundancy: how far the measurement
+	// disagrees with all the others. Standardized is the residual over its
+	// standard deviation. Both are nil where nothing checks the measurement.
+	Misclosure, Standardized *float64
+	// Doubtful is the one that disagrees most, where that is more than chance.
+	Doubtful bool
+}
+
+const (
+	// checkedFrom is the redundancy below which nothing checks a measurement: an
+	// error would have to be a hundred times what it shows.
+	checkedFrom = 0.01
+	// doubtfulFrom is the standardized residual above which a measurement is
+	// doubtful: chance alone goes so far once in 370.
+	doubtfulFrom = 3
+)
+
+// NewSurvey adjusts a run to its measurements; none of them may be blank. A run
+// without a sketch is exact: then only the residuals say anything. The error is
+// *linkage.Faults.
+//
+// The search begins at the sketch and goes downhill from there in steps no
+// longer than the sketch may be out. Where a sketch is so far out that a place
+// is drawn on the wrong side of a line, the measurements can often be met on
+// that side as well; nothing here can know, other than by a measurement across
+// the line, whose standardized residual then tells.
+func NewSurvey(run *linkage.Run) (*Survey, error) {
+	faults := &linkage.Faults{Source: run.Source}
+	n := newSurveyNet(run)
+	if n.tellUnfit(faults); len(faults.List) > 0 {
+		return nil, faults.Err()
+	}
+	if !n.adjust() {
+		worst := n.worst()
+		faults.Add(worst.Span, "the measurements can't be brought together with the sketch, and %q is farthest off: measure it again, or sketch the places it joins nearer to where they are", worst.Name)
+		return nil, faults.Err()
+	}
+	s := &Survey{Run: run, net: n}
+	leverage := s.spread()
+	s.tellMeasurements(leverage)
+	rank := n.rank()
+	s.DegreesOfFreedom = len(n.sightings) - rank
+	s.loose = n.looseSpace()
+	s.tellPoints()
+	s.Next = s.suggest(func(int, int) bool { return true })
+	return s, nil
+}
+
+// spread works out the covariance, and the leverage of each measurement: the
+// share of its own error that goes into what it is adjusted to. With the rows
+// over their standard deviations, the sketch's too, factored into Q R, C is the
+// inverse of R'R and the leverage of a row a is the square of the inverse of R'
+// times a.
+func (s *Survey) spread() (leverage []float64) {
+	n, size := s.net, len(s.net.x)
+	leverage = make([]float64, len(n.sightings))
+	s.cov = &mat.SymDense{}
+	if size == 0 {
+		return leverage
+	}
+	rows, _ := n.system(1 / n.sketch)
+	var qr mat.QR
+	qr.Factorize(rows)
+	var full mat.Dense
+	qr.RTo(&full)
+	r := mat.NewTriDense(size, mat.Upper, nil)
+	r.Copy(full.Slice(0, size, 0, size))
+	inverse := mat.NewTriDense(size, mat.Upper, nil)
+	// The sketch's rows keep R from being singular, and tellUnfit it from being
+	// nearly so; the error is of a condition, and the figures are there.
+	_ = inverse.InverseTri(r)
+	s.cov.ReuseAsSym(size)
+	s.cov.SymOuterK(1, inverse)
+	var part mat.VecDense
+	for i := range leverage {
+		part.MulVec(inverse.T(), rows.RowView(i))
+		leverage[i] = min(1, mat.Dot(&part, &part))
+	}
+	return leverage
+}
+
+// tellMeasurements fills in the measurements.
+func (s *Survey) tellMeasurements(leverage []float64) {
+	doubtful, most := -1, float64(doubtfulFrom)
+	for i := range s.net.sightings {
+		g := &s.net.sightings[i]
+		residual, sigma := s.net.misfit(g, s.net.x), g.sigma
+		if g.measured.Kind == linkage.Gauged {
+			residual, sigma = residual/degree, sigma/degree
+		}
+		m := SurveyedMeasurement{
+			Measurement: g.measured, Residual: residual, Adjusted: g.measured.Is - residual,
+			Redundancy: 1 - leverage[i],
+		}
+		if m.Redundancy >= checkedFrom {
+			misclosure, standardized := residual/m.Redundancy, residual/(sigma*math.Sqrt(m.Redundancy))
+			m.Misclosure, m.Standardized = &misclosure, &standardized
+			if a := math.Abs(standardized); a > most {
+				doubtful, most = i, a
+			}
+		}
+		s.Measurements = append(s.Measurements, m)
+	}
+	if doubtful >= 0 {
+		s.Measurements[doubtful].Doubtful = true
+	}
+}
+
+// tellPoints fills in the points and what is undetermined.
+func (s *Survey) tellPoints() {
+	n := s.net
+	for i, p := range n.places {
+		point := SurveyedPoint{
+			Place: p.ref, Name: p.ref.String(), Drawn: p.drawn, At: n.at(i, n.x),
+			PlaneOnly: s.Run.Plane, Exact: p.first < 0,
+		}
+		if !point.Exact {
+			for axis := range n.axes {
+				u := p.first + axis
+				sigma := math.Sqrt(s.cov.At(u, u))
+				*component(&point.Sigma, axis) = sigma
+				if s.loose.has(u) {
+					point.Undetermined[axis] = true
+					s.Undetermined = append(s.Undetermined, n.dimension(u).String())
+				}
+			}
+		}
+		s.Points = append(s.Points, point)
+	}
+}
+
+// Apply puts the adjusted coordinates into the run. What is drawn from them
+// follows; every place is where the survey found it, a pivot's arms too.
+func (s *Survey) Apply(run *linkage.Run) {
+	places := make([]linkage.PlaceRef, 0, len(s.Points))
+	to := make([]linkage.Vec, 0, len(s.Points))
+	for _, p := range s.Points {
+		if !p.Exact {
+			places, to = append(places, p.Place), append(to, p.At)
+		}
+	}
+	run.Move(places, to)
+}
+
+// Dimensions lists what was adjusted, in the order of Cov: each the absolute
+// coordinate of its place, moved on its own. The arms of a pivot stay where
+// they are when it moves, other than with Run.Set; Run.Move moves so.
+func (s *Survey) Dimensions() []linkage.Dimension {
+	list := make([]linkage.Dimension, len(s.net.x))
+	for u := range list {
+		list[u] = s.net.dimension(u)
+	}
+	return list
+}
+
+// Cov returns the covariance of the adjusted coordinates, in the run's unit
+// squared; an empty matrix where all are exact. It is not to be changed.
+func (s *Survey) Cov() mat.Symmetric { return s.cov }

@@ -1,0 +1,224 @@
+package solve
+
+import (
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/linkage"
+)
+
+const (
+	// rankShare is the singular value, as a share of the largest, from which
+	// rows of unit size are independent: a hundred times what the settling of
+	// the coordinates leaves in them.
+	rankShare = 1e-7
+	// looseShare is the part in a null vector of length 1 from which a
+	// coordinate is undetermined.
+	looseShare = 1e-6
+)
+
+// looseSpace is the space of changes of the unknowns that no measurement
+// notices, beyond moving the drawing as a whole: orthonormal vectors.
+type looseSpace struct {
+	vectors [][]float64
+	part    []float64 // by unknown: the square of its part in them
+}
+
+// has reports whether an unknown is undetermined.
+func (l *looseSpace) has(u int) bool { return l.part[u] > looseShare*looseShare }
+
+// count is how many unknowns are undetermined.
+func (l *looseSpace) count() (n int) {
+	for u := range l.part {
+		if l.has(u) {
+			n++
+		}
+	}
+	return n
+}
+
+// nullSpace returns the rank of rows of a length, and orthonormal vectors square
+// to all of them.
+func nullSpace(rows [][]float64, length int) (rank int, null [][]float64) {
+	if length == 0 {
+		return 0, nil
+	}
+	// Rows of zeros make it at least square, so that the factors have all of the
+	// vectors.
+	a := mat.NewDense(max(len(rows), length), length, nil)
+	for i, row := range rows {
+		a.SetRow(i, row)
+	}
+	v := mat.NewDense(length, length, nil)
+	var svd mat.SVD
+	if svd.Factorize(a, mat.SVDThinV) {
+		values := svd.Values(nil)
+		for rank < length && values[rank] > rankShare*values[0] {
+			rank++
+		}
+		v.Reset()
+		svd.VTo(v)
+	} else { // it hasn't converged: nothing is known to be tied
+		for i := range length {
+			v.Set(i, i, 1)
+		}
+	}
+	for j := rank; j < length; j++ {
+		null = append(null, mat.Col(nil, j, v))
+	}
+	return rank, null
+}
+
+// lines returns the measurements as rows without their weights, those of
+// directions as lengths square to the line: the unit of every row is 1.
+func (n *surveyNet) lines() [][]float64 {
+	rows := make([][]float64, len(n.sightings))
+	for i := range n.sightings {
+		g := &n.sightings[i]
+		slope := n.slope(g, n.x)
+		if g.measured.Kind == linkage.Gauged {
+			slope = slope.Unit()
+		}
+		rows[i] = n.row(g.from, g.to, slope)
+	}
+	return rows
+}
+
+// rank is the rank of the measurements.
+func (n *surveyNet) rank() int {
+	rank, _ := nullSpace(n.lines(), len(n.x))
+	return rank
+}
+
+// looseSpace finds what neither the measurements nor the datum ties.
+func (n *surveyNet) looseSpace() *looseSpace {
+	_, null := nullSpace(append(n.lines(), n.datum()...), len(n.x))
+	l := &looseSpace{null, make([]float64, len(n.x))}
+	for _, v := range null {
+		for u, part := range v {
+			l.part[u] += float64(part * part)
+		}
+	}
+	return l
+}
+
+// datum returns rows for what holds the drawing as a whole: nothing where some
+// places are exact. Else it is held by its first fixed point; without one, by
+// its first pivot, or its first point. Where no direction was gauged in what
+// hangs together with that, the next fixed point or pivot in the file's order
+// (after the last the first) that is drawn elsewhere is held square to the line
+// between them: in space also in the second direction, and then another one,
+// until the drawing can't turn.
+func (n *surveyNet) datum() [][]float64 {
+	if len(n.x) < n.axes*len(n.places) || len(n.places) == 0 {
+		return nil
+	}
+	first := n.holds()
+	var rows [][]float64
+	for _, axis := range []vec{{X: 1}, {Y: 1}, {Z: 1}}[:n.axes] {
+		rows = append(rows, n.alone(first, axis))
+	}
+	turns := n.freeTurns(first)
+	for step := 1; step < len(n.places) && len(turns) > 0; step++ {
+		next := (first + step) % len(n.places)
+		if p := n.places[next]; p.ref.Point >= 0 && p.ref.Part.Motion != linkage.Fixed ||
+			n.seen(n.between(first, next, n.drawn)) <= drawnTogether*n.size {
+			continue
+		}
+		arm := n.between(first, next, n.x).Unit()
+		var moves [3][]float64 // of the place, a column for each turn
+		var held []vec
+		for _, t := range turns {
+			move := t.Cross(arm)
+			for axis := range moves {
+				moves[axis] = append(moves[axis], *component(&move, axis))
+			}
+			for _, h := range held {
+				move = move.Sub(h.Scale(h.Dot(move)))
+			}
+			if move.Norm() > looseShare {
+				held = append(held, move.Unit())
+			}
+		}
+		for _, h := range held {
+			rows = append(rows, n.alone(next, h))
+		}
+		_, still := nullSpace(moves[:], len(turns))
+		turns = combine(turns, still)
+	}
+	return rows
+}
+
+// alone is the row that holds one place in a direction.
+func (n *surveyNet) alone(place int, along vec) []float64 {
+	row := make([]float64, len(n.x))
+	for axis := range n.axes {
+		row[n.places[place].first+axis] = *component(&along, axis)
+	}
+	return row
+}
+
+// holds is the place that holds a drawing of which no place is exact.
+func (n *surveyNet) holds() int {
+	pivot := -1
+	for i, p := range n.places {
+		switch {
+		case p.ref.Part.Motion == linkage.Fixed:
+			return i
+		case p.ref.Point < 0 && pivot < 0:
+			pivot = i
+		}
+	}
+	return max(0, pivot)
+}
+
+// freeTurns returns the axes about a place about which all that hangs together
+// with it can turn without a measurement noticing: of length 1, square to each
+// other.
+func (n *surveyNet) freeTurns(about int) []vec {
+	axes := []vec{zAxis, {X: 1}, {Y: 1}}
+	if n.axes == 2 {
+		axes = axes[:1]
+	}
+	together := n.together(about)
+	var rows [][]float64
+	for i := range n.sightings {
+		g := &n.sightings[i]
+		if g.measured.Kind != linkage.Gauged || !together[g.from] {
+			continue
+		}
+		row := make([]float64, len(axes))
+		for j, axis := range axes {
+			row[j] = n.slope(g, n.x).Dot(axis.Cross(n.between(g.from, g.to, n.x)))
+		}
+		rows = append(rows, row)
+	}
+	_, free := nullSpace(rows, len(axes))
+	return combine(axes, free)
+}
+
+// combine returns the sums of vectors times each row of shares.
+func combine(vectors []vec, shares [][]float64) (sums []vec) {
+	for _, row := range shares {
+		var sum vec
+		for i, v := range vectors {
+			sum = sum.Add(v.Scale(row[i]))
+		}
+		sums = append(sums, sum)
+	}
+	return sums
+}
+
+// together tells which places hang together with one by measurements.
+func (n *surveyNet) together(with int) []bool {
+	in := make([]bool, len(n.places))
+	in[with] = true
+	for grown := true; grown; {
+		grown = false
+		for i := range n.sightings {
+			if g := &n.sightings[i]; in[g.from] != in[g.to] {
+				in[g.from], in[g.to], grown = true, true, true
+			}
+		}
+	}
+	return in
+}

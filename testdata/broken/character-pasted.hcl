@@ -1,0 +1,52 @@
+# Characters of a document instead of plain ones.
+run "Bench" {
+  units = "mm"
+}
+
+fixed "frame" {
+  points = { hook = [0, 90] }
+  round "post" {
+    at     = [−30, 20]
+    radius = 2 × 3
+  }
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60] }
+  edge "tail" {
+    through = [[0, 0], [–20, 15]]
+    thick   = 8 ÷ 2
+  }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], tip = polar(80, 45) }
+}
+
+rod "link" {
+  from   = lever.horn
+  to     = crank.horn
+  length = 200½
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40″
+}
+
+output "valve" {
+  of = crank
+}
+
+stop "closed" {
+  of = lever‑left
+  at = 30
+}
+
+require "sense" {
+  of    = [hand, valve]
+  turns = ‘same’
+}

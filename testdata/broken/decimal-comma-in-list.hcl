@@ -1,0 +1,52 @@
+# A comma as the decimal sign, beside commas between numbers.
+run "Bench" {
+  units = "mm"
+}
+
+fixed "frame" {
+  points = { hook = [22,5, -5], eye = [22, 5,-5], ear = [22,5,-5] }
+  round "post" {
+    at     = [-30, 20]
+    radius = 6
+  }
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60] }
+  edge "tail" {
+    through = [[0,0],[22, -7,5]]
+    thick   = 4
+  }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], tip = polar(80,5, 45) }
+}
+
+rod "link" {
+  from   = lever.horn
+  to     = crank.horn
+  length = 200 + 1/2
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40
+}
+
+output "valve" {
+  of = crank
+}
+
+stop "closed" {
+  of = lever
+  at = 30
+}
+
+require "sense" {
+  of    = [hand, valve]
+  turns = "same"
+}

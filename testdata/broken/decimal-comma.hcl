@@ -1,0 +1,49 @@
+# A comma as the decimal sign.
+run "Bench" {
+  units = "mm"
+}
+
+fixed "frame" {
+  points = { hook = [0, 90] }
+  round "post" {
+    at     = [-30, 20]
+    radius = 6,5
+  }
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60] }
+  edge "tail" {
+    through = [[0, 0], [-20, -15]]
+    thick   = 0,125
+  }
+}
+
+part "crank" {
+  pivot = 200,0
+  arms  = { horn = [0, 60], tip = polar(80, 45) }
+}
+
+rod "link" {
+  from   = lever.horn
+  to     = crank.horn
+  length = 1,200
+}
+
+control "hand" {
+  of   = lever
+  from = -40,5
+  to   = 40
+}
+
+output "valve" {
+  of = crank
+}
+
+stop "closed" {  at = 30,5 }
+
+require "sense" {
+  of    = [hand, valve]
+  turns = "same"
+}

@@ -1,0 +1,50 @@
+# Readings with something left out.
+run "Bench" {
+  units = "mm"
+}
+
+fixed "frame" {
+  points = { hook = [0, 90] }
+  round "post" {
+    at     = [-30, 20]
+    radius = 6
+  }
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60] }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], tip = polar(80, 45) }
+}
+
+rod "link" {
+  from   = lever.horn
+  to     = crank.horn
+  length = 200 + 1/2
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40
+}
+
+output "valve" {
+  of = crank
+}
+
+require "stops" {
+}
+
+measured "first rigging" {
+}
+
+measured {
+  of       = valve
+  readings = [[0, 1]]
+  within   = 1
+}

@@ -1,0 +1,62 @@
+# Numbers that nothing measures to.
+run "Bench" {
+  units = "mm"
+}
+
+fixed "frame" {
+  points = { hook = [0, 90] }
+  round "post" {
+    at     = [-30, 20]
+    radius = 6
+  }
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60] }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], tip = polar(80, 45) }
+}
+
+rod "link" {
+  from   = lever.horn
+  to     = crank.horn
+  length = 200 + 1/2
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40
+}
+
+output "valve" {
+  of = crank
+}
+
+require "stops" {
+}
+
+taped "diagonal" {
+  from   = lever.horn
+  to     = crank.pivot
+  is     = -208.8
+  within = 0
+}
+
+gauged "crank leans" {
+  from   = lever.horn
+  to     = crank.pivot
+  is     = 885
+  within = -0.5
+}
+
+taped "other" {
+  from   = lever.horn
+  to     = crank.pivot
+  is     = "208.8"
+  within = some
+}
