@@ -2,7 +2,6 @@ package solve
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -89,7 +88,8 @@ const (
 // diagnoser builds one Diagnosis.
 type diagnoser struct {
 	m      *Mechanism
-	sweeps []*sweeper // by control; nil where not swept
+	sweeps []*sweeper       // by control; nil where not swept
+	faults []*linkage.Fault // by control, of one that can't be
 	d      *Diagnosis
 }
 
@@ -97,11 +97,12 @@ type diagnoser struct {
 // readings taken after rigging. The error is *linkage.Faults.
 func (m *Mechanism) Diagnose() (*Diagnosis, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
-	g := &diagnoser{m: m, sweeps: make([]*sweeper, len(m.run.Controls)), d: &Diagnosis{}}
-	if g.checkReadings(faults); len(faults.List) > 0 {
+	controls := len(m.run.Controls)
+	g := &diagnoser{m: m, sweeps: make([]*sweeper, controls), faults: make([]*linkage.Fault, controls), d: &Diagnosis{}}
+	dates := g.choose()
+	if g.checkReadings(len(dates), faults); len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
-	dates := g.choose()
 	r := g.newReadings(g.d.Riggings)
 	g.asDrawn(r)
 	list := g.candidates(r)
@@ -255,7 +256,7 @@ func (g *diagnoser) trend(dates []string) {
 			point := TrendPoint{Dimension: c.Dimension, Date: date}
 			switch r := at[i]; {
 			case c.Zero != nil:
-				same := func(r *linkage.Rigging) bool { return r.Of == c.Zero.Of }
+				same := func(r *linkage.Rigging) bool { return sameGauge(r.Of, c.Zero.Of) }
 				if !slices.ContainsFunc(r.blocks, func(b block) bool { return same(b.rigging) }) {
 					continue
 				}
@@ -273,98 +274,4 @@ func (g *diagnoser) trend(dates []string) {
 			g.d.Trend = append(g.d.Trend, point)
 		}
 	}
-}
-
-const (
-	// mostReadings bounds the readings of one file. Nobody takes so many by
-	// hand; the joint estimate takes their cube.
-	mostReadings = 1000
-	// mostTrials bounds dimensions times parts times readings and readingsFree,
-	// which the time of trying each dimension on the whole run goes with: some
-	// five seconds.
-	mostTrials = 3_000_000
-	// readingsFree is how many readings take as long as changing the run does.
-	readingsFree = 10
-)
-
-// checkReadings adds a fault for whatever can't be diagnosed: no readings, too
-// many, or readings at positions that the run as drawn can't reach.
-func (g *diagnoser) checkReadings(faults *linkage.Faults) {
-	m := g.m
-	readings := 0
-	for _, r := range m.run.Riggings {
-		readings += len(r.Readings)
-	}
-	switch trials := len(m.run.Dimensions()) * len(m.bodies) * (readings + readingsFree); {
-	case readings == 0:
-		faults.Add(m.run.Span, `there is nothing to diagnose: write what was read after rigging in a measured "first rigging" { ... }`)
-		return
-	case readings > mostReadings:
-		faults.Add(m.run.Span, "%d readings are too many: at most %d are diagnosed together", readings, mostReadings)
-		return
-	case trials > mostTrials:
-		faults.Add(m.run.Span, "the run is too large to try each of its dimensions: part it into smaller ones, between what is read")
-		return
-	}
-	for _, r := range m.run.Riggings {
-		s, fault := g.sweep(r.Control)
-		if fault != nil {
-			faults.List = append(faults.List, *fault)
-			continue
-		}
-		for _, reading := range r.Readings {
-			if says := s.beyond(reading[0]); says != "" {
-				faults.Add(r.Span, "%q has a reading with %q at %s, %s", r.Name, r.Control.Name, m.position(r.Control, reading[0]), says)
-			}
-		}
-	}
-}
-
-// sweep is the sweep of a control of the run as drawn, the others at the first
-// of their held settings.
-func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
-	if s := g.sweeps[c.Index]; s != nil {
-		return s, nil
-	}
-	var held []Held
-	for _, other := range g.m.run.Controls {
-		if other != c {
-			held = append(held, Held{other, other.Held[0]})
-		}
-	}
-	s, fault := g.m.sweepOne(c, held)
-	g.sweeps[c.Index] = s
-	return s, fault
-}
-
-const (
-	// atStopDegrees, atStopMillimeters and atStopInches are how far beyond a stop
-	// a reading is taken as one at the stop: half of what reports round to.
-	atStopDegrees     = 0.05
-	atStopMillimeters = 0.05
-	atStopInches      = 1.0 / 128
-)
-
-// beyond says why the travel, stop to stop, doesn't go to x; "" where it does.
-func (s *sweeper) beyond(x float64) string {
-	w := s.sweep
-	side, outside := 0, w.Low-x
-	if x > w.High {
-		side, outside = 1, x-w.High
-	}
-	end := w.Ends[side]
-	past := math.Abs(x) - math.Abs(w.Explored[side])
-	slack := map[string]float64{degrees: atStopDegrees, string(linkage.Millimeters): atStopMillimeters, string(linkage.Inches): atStopInches}[w.Unit]
-	rounded := tieOfStops * (w.Explored[1] - w.Explored[0])
-	if outside <= rounded || end.Cause == ByStop && outside <= slack && past <= rounded {
-		return ""
-	}
-	at := s.m.position(w.Control, end.At)
-	switch end.Cause {
-	case ByStop:
-		return fmt.Sprintf("beyond the stop %q, which as drawn is met at %s: read inside the travel, or correct the stop", end.Stop.Name, at)
-	case ByLimit:
-		return fmt.Sprintf("and it is explored to %s only", at)
-	}
-	return fmt.Sprintf("where the run as drawn can't go: at %s %q is on center", at, end.Part.Name)
 }

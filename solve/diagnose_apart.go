@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -72,13 +73,25 @@ func (g *diagnoser) subjects() (list []linkage.Subject) {
 	return list
 }
 
+// sameGauge reports whether two subjects are read by a gauge in one place: a part
+// and an output that is that part's turn or slide are.
+func sameGauge(a, b linkage.Subject) bool {
+	part := func(s linkage.Subject) *linkage.Part {
+		if s.Output != nil {
+			return s.Output.Part
+		}
+		return s.Part
+	}
+	return a == b || part(a) != nil && part(a) == part(b)
+}
+
 // readsTo is to how much a subject is taken to read either way: as where it was
 // read, else as the finest reading in its unit, else as common practice has it.
 func (g *diagnoser) readsTo(of linkage.Subject) float64 {
 	unit := g.m.subjectMeasure(of).unit
 	same, finest := math.Inf(1), math.Inf(1)
 	for _, r := range g.d.Riggings {
-		if r.Of == of {
+		if sameGauge(r.Of, of) {
 			same = math.Min(same, r.Within)
 		}
 		if g.m.subjectMeasure(r.Of).unit == unit {
@@ -159,18 +172,15 @@ func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects 
 		for y, of := range subjects {
 			measures[y] = n.subjectMeasure(of)
 		}
-		for x, at := range grid {
-			if !p.standNear(at.x, at.q) {
-				continue
-			}
+		p.outward(grid, difference(n.neutral.q, g.m.neutral.q), func(x int) {
 			for y, of := range subjects {
 				v := measures[y].value(p)
-				if c.Zero != nil && c.Zero.Of == of {
+				if c.Zero != nil && sameGauge(c.Zero.Of, of) {
 					v += c.Estimate
 				}
 				tell(x, y, v)
 			}
-		}
+		})
 		return true
 	}
 	if c.Zero != nil {
@@ -178,4 +188,39 @@ func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects 
 		return
 	}
 	g.m.trial(*c.Dim, c.Estimate, visit)
+}
+
+// outward closes a changed run at every position of a grid where it closes, from
+// neutral up and then down. It is as far off the run as drawn as it was one
+// position before; off is how far at neutral.
+func (p *path) outward(grid []posed, off []float64, visit func(x int)) {
+	above := slices.IndexFunc(grid, func(at posed) bool { return at.x >= 0 })
+	if above < 0 {
+		above = len(grid)
+	}
+	guess := make([]float64, len(off))
+	stand := func(x int, off []float64) []float64 {
+		for f, q := range grid[x].q {
+			guess[f] = q + off[f]
+		}
+		if !p.standNear(grid[x].x, guess) {
+			return off
+		}
+		visit(x)
+		return difference(p.st.q, grid[x].q)
+	}
+	for x, off := above, off; x < len(grid); x++ {
+		off = stand(x, off)
+	}
+	for x, off := above-1, off; x >= 0; x-- {
+		off = stand(x, off)
+	}
+}
+
+func difference(a, b []float64) []float64 {
+	d := make([]float64, len(a))
+	for i := range a {
+		d[i] = a[i] - b[i]
+	}
+	return d
 }

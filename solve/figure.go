@@ -71,12 +71,7 @@ func (c *change) end(s *sweeper, sd *side) (x float64, ok bool) {
 	case sd.stop != nil:
 		return c.bite(s, sd, sd.stop)
 	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
-		return c.critical(s, sd.w.stuck.x, func(w *walk) (float64, bool) {
-			if w.stuck == nil {
-				return 0, false
-			}
-			return w.stuck.x, true
-		}, -1)
+		return c.critical(s, sd.w.stuck.x, -1)
 	}
 	return sd.end.x, true
 }
@@ -109,9 +104,9 @@ func (c *change) bite(s *sweeper, sd *side, stop *linkage.Stop) (x float64, ok b
 // to find it again in a changed run.
 const localSteps = 4
 
-// critical finds a critical point near x again in the changed run: found tells
-// it of a walk, or, where halts isn't -1, it is where that probe changes sign.
-func (c *change) critical(s *sweeper, x float64, found func(w *walk) (float64, bool), halts int) (at float64, ok bool) {
+// critical finds a critical point near x again in the changed run: where the
+// walk ends, or, where halts isn't -1, where that probe changes its sign.
+func (c *change) critical(s *sweeper, x float64, halts int) (at float64, ok bool) {
 	dir := 1.0
 	if x < 0 {
 		dir = -1
@@ -130,7 +125,10 @@ func (c *change) critical(s *sweeper, x float64, found func(w *walk) (float64, b
 	})
 	w.to(x + dir*away)
 	if halts < 0 {
-		return found(w)
+		if w.stuck == nil {
+			return 0, false
+		}
+		return w.stuck.x, true
 	}
 	for _, z := range zeros {
 		if !ok || math.Abs(z-x) < math.Abs(at-x) {
@@ -273,22 +271,11 @@ func (s *sweeper) marginFigure(x float64) func(c *change) (float64, bool) {
 		}
 	}
 	return func(c *change) (float64, bool) {
-		at, ok := c.critical(s, x, func(w *walk) (float64, bool) {
-			if w.stuck == nil {
-				return 0, false
-			}
-			return w.stuck.x, true
-		}, halts)
-		if !ok {
-			return 0, false
-		}
-		end := sd.end.x
 		if w := sd.w.stuck; w != nil && w.x == x && sd.end == w.at {
 			return 0, true // the critical point is the end
 		}
-		if end, ok = c.end(s, sd); !ok {
-			return 0, false
-		}
-		return math.Abs(at) - math.Abs(end), true
+		at, found := c.critical(s, x, halts)
+		end, ends := c.end(s, sd)
+		return math.Abs(at) - math.Abs(end), found && ends
 	}
 }

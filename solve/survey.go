@@ -42,7 +42,7 @@ type Survey struct {
 
 	net   *surveyNet
 	cov   *mat.SymDense
-	loose *looseSpace
+	loose looseSpace
 }
 
 // SurveyedPoint is one place after the adjustment.

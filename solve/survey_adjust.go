@@ -9,18 +9,25 @@ import (
 )
 
 const (
+	// nearSettled is the step, as a share of the run's size, from which the
+	// bend of the measurements is taken along.
+	nearSettled = 1e-3
 	// settled is the step, as a share of the run's size, below which the
 	// coordinates have settled.
 	settled = 1e-10
-	// nearSettled is the step, as a share of the run's size, from which the
-	// bend of the measurements is worth taking along.
-	nearSettled = 1e-3
-	// mostAdjustments is how often the coordinates may be improved: ten do for
-	// a fair sketch, and where two measurements fight it may take a hundred.
-	mostAdjustments = 1000
-	// fallNoise is how much the sum of squares may seem to rise by rounding, as
-	// a share of itself.
-	fallNoise = 1e-13
+	// stalled is the same where rounding keeps the steps from growing smaller:
+	// still a thousandth of what any tape tells.
+	stalled = 1e-7
+	// mostAdjustments is how often the coordinates may be improved. Ten do for
+	// a fair sketch; where measurements fight it may take a hundred.
+	mostAdjustments = 400
+	// mostAstray is how many steps in a row need not lower the sum: a long step
+	// along what is hardly known bends what is well known, and the next ones
+	// mend that.
+	mostAstray = 4
+	// fallRoundings is how much the sum of squares may seem to rise, in
+	// roundings of all that goes into it.
+	fallRoundings = 8
 	// finestReading is the least standard deviation of a measurement, as a share
 	// of the sketch's: below it the sketch is lost in rounding.
 	finestReading = 1e-7
@@ -63,10 +70,10 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 
 // adjust brings the unknowns to where the sum of the squares of all misfits over
 // their standard deviations is least, the sketch's too, and reports whether they
-// settled. Gauss-Newton steps, held back where one would go too far (Levenberg);
-// near the end Newton's, whose matrix also has the bend of the measurements:
-// where measurements fight, as along three holes in a line, the others would
-// settle slowly or not at all.
+// settled: by Gauss-Newton steps, held back where one would go too far
+// (Levenberg), and near the end by Newton's, held back the same way. Newton's
+// matrix has the bend of the measurements as well: where they fight, the others
+// would settle slowly or not at all.
 //
 // A place drawn exactly in line with two others stays in line, even where the
 // three distances would rather have it aside: on which side can't be known.
@@ -75,58 +82,76 @@ func (n *surveyNet) adjust() bool {
 		return true
 	}
 	known := 1 / (n.sketch * n.sketch) // the weight of a sketched coordinate
-	sum := n.squares(n.x)
-	hold := 0.0 // weight that holds the unknowns where they stand
-	last := math.Inf(1)
-	trial := make([]float64, len(n.x))
+	hold := 0.0                        // weight that holds the unknowns where they stand
+	best := append([]float64(nil), n.x...)
+	least, noise := n.squares(best)
+	near, last, astray := false, math.Inf(1), 0
+	back := func() {
+		copy(n.x, best)
+		hold, astray = math.Max(10*hold, known), 0
+	}
 	for range mostAdjustments {
-		newton := hold == 0 && last < nearSettled*n.size
 		var change []float64
-		if newton {
-			change, newton = n.newtonStep(known)
-		}
-		if !newton {
+		if near {
+			change = n.newtonStep(known, hold)
+		} else {
 			change = n.step(known, hold)
 		}
 		length := 0.0
 		for u, c := range change {
-			trial[u] = n.x[u] + c
+			n.x[u] += c
 			length = math.Max(length, math.Abs(c))
 		}
-		next := n.squares(trial)
-		if length > n.sketch || !(next <= sum+float64(fallNoise*sum)) {
-			hold = math.Max(4*hold, known)
+		if !(change != nil && length <= n.sketch) {
+			back()
 			continue
 		}
-		copy(n.x, trial)
-		done := hold == 0 && length <= settled*n.size
-		sum, last = next, length
+		sum, sumNoise := n.squares(n.x)
+		if !(sum <= least+noise) {
+			if astray++; astray == mostAstray {
+				back()
+			}
+			continue
+		}
+		copy(best, n.x)
+		if near && hold == 0 && (length <= settled*n.size || length <= stalled*n.size && length > last/2) {
+			return true
+		}
+		if !near && length < nearSettled*n.size {
+			near, hold = true, 0
+		}
+		least, noise, last, astray = sum, sumNoise, length, 0
 		if hold /= 10; hold < known/1000 {
 			hold = 0
-		}
-		if done {
-			return true
 		}
 	}
 	return false
 }
 
-// squares is the sum that is to be least.
-func (n *surveyNet) squares(x []float64) float64 {
-	sum := 0.0
+// squares is the sum that is to be least, and what rounding may have done to it.
+func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		w := n.misfit(g, x) / g.sigma
 		sum += float64(w * w)
+		// A coordinate is rounded to a share of the run's size, a direction by what
+		// that turns it.
+		rounded := rounding * n.size
+		if g.measured.Kind == linkage.Gauged {
+			rounded *= n.slope(g, x).Norm()
+		}
+		noise += 2 * math.Abs(w) * rounded / g.sigma
 	}
 	for u := range x {
 		w := (x[u] - n.drawn[u]) / n.sketch
 		sum += float64(w * w)
+		noise += 2 * math.Abs(w) * rounding * n.size / n.sketch
 	}
-	return sum
+	return sum, fallRoundings * (noise + rounding*(1+sum))
 }
 
-// step is the change of the unknowns that is best by the slopes alone.
+// step is the change of the unknowns that is best by the slopes alone; nil where
+// rounding makes nonsense of it.
 func (n *surveyNet) step(known, hold float64) []float64 {
 	tie := math.Sqrt(known + hold)
 	rows, off := n.system(tie)
@@ -136,33 +161,37 @@ func (n *surveyNet) step(known, hold float64) []float64 {
 	var qr mat.QR
 	qr.Factorize(rows)
 	var change mat.VecDense
-	// The error is of a condition, and the figures are there; a step that is no
-	// good doesn't lower the sum.
-	_ = qr.SolveVecTo(&change, false, mat.NewVecDense(len(off), off))
+	if qr.SolveVecTo(&change, false, mat.NewVecDense(len(off), off)) != nil {
+		return nil
+	}
 	return change.RawVector().Data
 }
 
-// newtonStep is the change by slopes and bends; false where there is none.
-func (n *surveyNet) newtonStep(known float64) ([]float64, bool) {
-	rows, off := n.system(math.Sqrt(known))
+// newtonStep is the change that is best by slopes and bends; nil as of step.
+func (n *surveyNet) newtonStep(known, hold float64) []float64 {
+	tie := math.Sqrt(known)
+	rows, off := n.system(tie)
 	for u := range n.x {
-		off[len(n.sightings)+u] = float64(math.Sqrt(known) * (n.drawn[u] - n.x[u]))
+		off[len(n.sightings)+u] = float64(tie * (n.drawn[u] - n.x[u]))
 	}
 	var normal mat.SymDense
 	normal.SymOuterK(1, rows.T())
 	var down mat.VecDense
 	down.MulVec(rows.T(), mat.NewVecDense(len(off), off))
+	add := func(u, v int, by float64) { normal.SetSym(u, v, normal.At(u, v)+by) }
+	for u := range n.x {
+		add(u, u, hold)
+	}
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		pull := off[i] / g.sigma
-		bend := n.bend(g, n.x)
+		bend, pull := n.bend(g, n.x), off[i]/g.sigma
 		ends := n.ends(g.from, g.to)
 		for _, a := range ends {
 			for _, b := range ends {
 				for i := range n.axes {
 					for j := range n.axes {
 						if u, v := a.first+i, b.first+j; u <= v {
-							normal.SetSym(u, v, normal.At(u, v)-float64(a.sign*b.sign*pull**component(&bend[i], j)))
+							add(u, v, -float64(a.sign*b.sign*pull**component(&bend[i], j)))
 						}
 					}
 				}
@@ -173,9 +202,9 @@ func (n *surveyNet) newtonStep(known float64) ([]float64, bool) {
 	lu.Factorize(&normal)
 	var change mat.VecDense
 	if lu.SolveVecTo(&change, false, &down) != nil {
-		return nil, false
+		return nil
 	}
-	return change.RawVector().Data, true
+	return change.RawVector().Data
 }
 
 // worst is the measurement farthest off, by its own standard deviation.

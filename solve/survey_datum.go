@@ -17,24 +17,13 @@ const (
 )
 
 // looseSpace is the space of changes of the unknowns that no measurement
-// notices, beyond moving the drawing as a whole: orthonormal vectors.
-type looseSpace struct {
-	vectors [][]float64
-	part    []float64 // by unknown: the square of its part in them
-}
+// notices, beyond moving the drawing as a whole: the projection onto it, N N' of
+// its orthonormal vectors N. On the diagonal stand the squares of what each
+// unknown has part in it.
+type looseSpace struct{ *mat.SymDense }
 
 // has reports whether an unknown is undetermined.
-func (l *looseSpace) has(u int) bool { return l.part[u] > looseShare*looseShare }
-
-// count is how many unknowns are undetermined.
-func (l *looseSpace) count() (n int) {
-	for u := range l.part {
-		if l.has(u) {
-			n++
-		}
-	}
-	return n
-}
+func (l looseSpace) has(u int) bool { return l.At(u, u) > looseShare*looseShare }
 
 // nullSpace returns the rank of rows of a length, and orthonormal vectors square
 // to all of them.
@@ -90,24 +79,26 @@ func (n *surveyNet) rank() int {
 }
 
 // looseSpace finds what neither the measurements nor the datum ties.
-func (n *surveyNet) looseSpace() *looseSpace {
+func (n *surveyNet) looseSpace() looseSpace {
+	l := looseSpace{&mat.SymDense{}}
+	if len(n.x) == 0 {
+		return l
+	}
+	l.ReuseAsSym(len(n.x))
 	_, null := nullSpace(append(n.lines(), n.datum()...), len(n.x))
-	l := &looseSpace{null, make([]float64, len(n.x))}
 	for _, v := range null {
-		for u, part := range v {
-			l.part[u] += float64(part * part)
-		}
+		l.SymRankOne(l.SymDense, 1, mat.NewVecDense(len(v), v))
 	}
 	return l
 }
 
 // datum returns rows for what holds the drawing as a whole: nothing where some
 // places are exact. Else it is held by its first fixed point; without one, by
-// its first pivot, or its first point. Where no direction was gauged in what
-// hangs together with that, the next fixed point or pivot in the file's order
-// (after the last the first) that is drawn elsewhere is held square to the line
-// between them: in space also in the second direction, and then another one,
-// until the drawing can't turn.
+// its first pivot, or its first point. Where no gauge would notice if all of it
+// turned about that, the next fixed point or pivot in the file's order (after
+// the last the first) that is drawn elsewhere is held square to the line between
+// them: in space in the other direction as well, and then another one, until the
+// drawing can't turn.
 func (n *surveyNet) datum() [][]float64 {
 	if len(n.x) < n.axes*len(n.places) || len(n.places) == 0 {
 		return nil
@@ -117,7 +108,7 @@ func (n *surveyNet) datum() [][]float64 {
 	for _, axis := range []vec{{X: 1}, {Y: 1}, {Z: 1}}[:n.axes] {
 		rows = append(rows, n.alone(first, axis))
 	}
-	turns := n.freeTurns(first)
+	turns := n.freeTurns()
 	for step := 1; step < len(n.places) && len(turns) > 0; step++ {
 		next := (first + step) % len(n.places)
 		if p := n.places[next]; p.ref.Point >= 0 && p.ref.Part.Motion != linkage.Fixed ||
@@ -171,19 +162,18 @@ func (n *surveyNet) holds() int {
 	return max(0, pivot)
 }
 
-// freeTurns returns the axes about a place about which all that hangs together
-// with it can turn without a measurement noticing: of length 1, square to each
-// other.
-func (n *surveyNet) freeTurns(about int) []vec {
+// freeTurns returns the axes about which the whole drawing can turn without a
+// gauge noticing: of length 1, square to each other. Tapes never
+// notice.
+func (n *surveyNet) freeTurns() []vec {
 	axes := []vec{zAxis, {X: 1}, {Y: 1}}
 	if n.axes == 2 {
 		axes = axes[:1]
 	}
-	together := n.together(about)
 	var rows [][]float64
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		if g.measured.Kind != linkage.Gauged || !together[g.from] {
+		if g.measured.Kind != linkage.Gauged {
 			continue
 		}
 		row := make([]float64, len(axes))
@@ -206,19 +196,4 @@ func combine(vectors []vec, shares [][]float64) (sums []vec) {
 		sums = append(sums, sum)
 	}
 	return sums
-}
-
-// together tells which places hang together with one by measurements.
-func (n *surveyNet) together(with int) []bool {
-	in := make([]bool, len(n.places))
-	in[with] = true
-	for grown := true; grown; {
-		grown = false
-		for i := range n.sightings {
-			if g := &n.sightings[i]; in[g.from] != in[g.to] {
-				in[g.from], in[g.to], grown = true, true, true
-			}
-		}
-	}
-	return in
 }

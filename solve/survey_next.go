@@ -1,8 +1,9 @@
 package solve
 
 import (
-	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
 )
@@ -45,9 +46,8 @@ func (s *Survey) TapeTo(place linkage.PlaceRef) Suggestion {
 
 // suggest is the distance that would help most, of those not taped yet between
 // places that aren't both exact: the one that leaves the fewest coordinates
-// undetermined, of several the one that removes most of the sum of all variances
-// (by the rank-one change of C: with the row a and the tape's sigma,
-// |C a|^2 / (sigma^2 + a' C a)), of several the first in the file's order.
+// undetermined, of several the one that removes most of the sum of all
+// variances, of several the first in the file's order.
 func (s *Survey) suggest(among func(from, to int) bool) (best Suggestion) {
 	n := s.net
 	taped := make(map[[2]int]bool)
@@ -56,32 +56,80 @@ func (s *Survey) suggest(among func(from, to int) bool) (best Suggestion) {
 			taped[[2]int{min(g.from, g.to), max(g.from, g.to)}] = true
 		}
 	}
-	sigma := n.tape()
-	trace, loose := 0.0, s.loose.count()
-	for u := range n.x {
-		trace += s.cov.At(u, u)
-	}
-	most := 0.0
+	sigma, most := n.tape(), 0.0
 	for from := range n.places {
 		for to := from + 1; to < len(n.places); to++ {
-			ends := n.ends(from, to)
-			line := n.between(from, to, n.x)
-			if len(ends) == 0 || taped[[2]int{from, to}] || !among(from, to) || n.seen(line) < shortestTaped*sigma {
+			if taped[[2]int{from, to}] || !among(from, to) {
 				continue
 			}
-			slope := line.Unit()
-			removes := s.removes(ends, slope, sigma)
-			settles := loose - s.looseWith(ends, slope)
+			l := line{ends: n.ends(from, to), axes: n.axes, slope: n.between(from, to, n.x)}
+			if len(l.ends) == 0 || n.seen(l.slope) < shortestTaped*sigma {
+				continue
+			}
+			l.slope = l.slope.Unit()
+			settles, removes := s.settles(&l), s.removes(&l, sigma)
 			if !best.OK || settles > best.Settles || settles == best.Settles && removes > most+float64(sameHelp*most) {
 				best = Suggestion{OK: true, From: n.places[from].ref, To: n.places[to].ref, Settles: settles}
 				most = removes
 			}
 		}
 	}
-	if best.OK && trace > 0 {
-		best.Removes = most / trace
+	if best.OK {
+		best.Removes = most / mat.Trace(s.cov)
 	}
 	return best
+}
+
+// line is a distance as a row: unknowns of its ends, and how it goes with them.
+type line struct {
+	ends  []surveyEnd
+	axes  int
+	slope vec // length 1
+}
+
+// times returns the row times a column that is given by its entries.
+func (l *line) times(column func(u int) float64) (sum float64) {
+	for _, e := range l.ends {
+		for axis := range l.axes {
+			sum += float64(e.sign * *component(&l.slope, axis) * column(e.first+axis))
+		}
+	}
+	return sum
+}
+
+// through returns a symmetric matrix times the row, and that times the row.
+func (l *line) through(m mat.Symmetric) (column []float64, twice float64) {
+	column = make([]float64, m.SymmetricDim())
+	for u := range column {
+		column[u] = l.times(func(v int) float64 { return m.At(u, v) })
+	}
+	return column, l.times(func(u int) float64 { return column[u] })
+}
+
+// removes is how much of the sum of all variances a further distance takes away:
+// with its row a it changes C by C a a' C / (sigma^2 + a' C a).
+func (s *Survey) removes(l *line, sigma float64) float64 {
+	column, twice := l.through(s.cov)
+	squares := 0.0
+	for _, c := range column {
+		squares += float64(c * c)
+	}
+	return squares / (float64(sigma*sigma) + twice)
+}
+
+// settles is how many coordinates fewer a further distance leaves undetermined:
+// it ties the direction of the loose space that its row has a part in.
+func (s *Survey) settles(l *line) (count int) {
+	column, twice := l.through(s.loose)
+	if twice <= rankShare*rankShare {
+		return 0
+	}
+	for u, c := range column {
+		if s.loose.has(u) && s.loose.At(u, u)-float64(c*c)/twice <= looseShare*looseShare {
+			count++
+		}
+	}
+	return count
 }
 
 // tape is the standard deviation of a further distance: the median of those
@@ -101,55 +149,4 @@ func (n *surveyNet) tape() float64 {
 	}
 	slices.Sort(list)
 	return (list[(len(list)-1)/2] + list[len(list)/2]) / 2
-}
-
-// removes is how much of the sum of all variances a further distance takes away.
-func (s *Survey) removes(ends []surveyEnd, slope vec, sigma float64) float64 {
-	axes := s.net.axes
-	dot := func(of func(u int) float64) (sum float64) {
-		for _, e := range ends {
-			for axis := range axes {
-				sum += float64(e.sign * *component(&slope, axis) * of(e.first+axis))
-			}
-		}
-		return sum
-	}
-	ca := func(u int) float64 { return dot(func(v int) float64 { return s.cov.At(u, v) }) }
-	squares := 0.0
-	for u := range s.net.x {
-		c := ca(u)
-		squares += float64(c * c)
-	}
-	return squares / (float64(sigma*sigma) + dot(ca))
-}
-
-// looseWith is how many coordinates would be undetermined with a further
-// distance.
-func (s *Survey) looseWith(ends []surveyEnd, slope vec) (count int) {
-	l, axes := s.loose, s.net.axes
-	// The part of the distance's row in the loose space: one direction of it is
-	// tied, the others stay.
-	noticed := make([]float64, len(l.vectors))
-	length := 0.0
-	for k, v := range l.vectors {
-		for _, e := range ends {
-			for axis := range axes {
-				noticed[k] += float64(e.sign * *component(&slope, axis) * v[e.first+axis])
-			}
-		}
-		length = math.Hypot(length, noticed[k])
-	}
-	if length <= rankShare {
-		return l.count()
-	}
-	for u := range l.part {
-		along := 0.0
-		for k, v := range l.vectors {
-			along += float64(v[u]*noticed[k]) / length
-		}
-		if l.part[u]-float64(along*along) > looseShare*looseShare {
-			count++
-		}
-	}
-	return count
 }

@@ -190,10 +190,10 @@ func TestSurveyNamesWhatIsUndetermined(t *testing.T) {
 		{"a gauge gives the direction, not the next fixed point",
 			airframe + lever + tape("airframe.datum", "lever.pivot", side) + tip + gauge("airframe.datum", "lever.pivot", 45),
 			"airframe.mark.x airframe.mark.y", 0},
-		{"a gauge elsewhere doesn't",
+		{"a gauge anywhere would notice the drawing turn",
 			airframe + "part \"lever\" {\n pivot = [100, 100]\n points = { tip = [200, 100], low = [0, -50], end = [30, -90] }\n}\n" +
 				ties + tip + tape("airframe.datum", "airframe.mark", 300) + gauge("lever.low", "lever.end", -53),
-			"lever.low.x lever.low.y lever.end.x lever.end.y", 0},
+			"airframe.mark.y lever.pivot.x lever.pivot.y lever.tip.x lever.tip.y lever.low.x lever.low.y lever.end.x lever.end.y", 0},
 		{"without a fixed point the first pivot",
 			"fixed \"airframe\" {}\npart \"bracket\" { points = { eye = [0, 0] } }\n" +
 				"part \"lever\" {\n pivot = [100, 0]\n points = { tip = [100, 100] }\n}\npart \"rocker\" { pivot = [0, 100] }\n" +
