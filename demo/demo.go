@@ -17,6 +17,10 @@ var files embed.FS
 // it is no kind to start from.
 const WrongHole = "throttle-wrong-hole"
 
+// Taped is a run drawn from what was measured on it, with the readings of two
+// riggings: File gives it, but it is no kind to start from.
+const Taped = "pedals-taped"
+
 // kinds are the runs to start from, from the simplest to the richest in each
 // of the jobs: in a plane, in space, with two controls.
 var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer"}
@@ -24,10 +28,10 @@ var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "
 // Kinds returns the names of the runs to start from, in the order they are told in.
 func Kinds() []string { return slices.Clone(kinds) }
 
-// File returns the text of a run by its kind, or WrongHole; false where there
-// is none of that name.
+// File returns the text of a run by its kind, or WrongHole or Taped; false
+// where there is none of that name.
 func File(kind string) ([]byte, bool) {
-	if kind != WrongHole && !slices.Contains(kinds, kind) {
+	if kind != WrongHole && kind != Taped && !slices.Contains(kinds, kind) {
 		return nil, false
 	}
 	text, err := files.ReadFile(kind + ".hcl")

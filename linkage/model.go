@@ -41,8 +41,26 @@ type Run struct {
 // that holds every point, pivot and feature; 1 where that is nothing. It is
 // what a tolerance on a length is a share of.
 func (run *Run) Size() float64 {
-	low := Vec{math.Inf(1), math.Inf(1), math.Inf(1)}
-	high := low.Scale(-1)
+	low, high := run.box()
+	if size := high.Sub(low).Norm(); size > 0 && !math.IsInf(size, 0) && !math.IsNaN(size) {
+		return size
+	}
+	return 1
+}
+
+// Middle returns the middle of that box; the origin where there is none.
+func (run *Run) Middle() Vec {
+	low, high := run.box()
+	if middle := low.Add(high).Scale(0.5); middle.Finite() {
+		return middle
+	}
+	return Vec{}
+}
+
+// box returns the corners of the box that holds every point, pivot and feature.
+func (run *Run) box() (low, high Vec) {
+	low = Vec{math.Inf(1), math.Inf(1), math.Inf(1)}
+	high = low.Scale(-1)
 	hold := func(v Vec) {
 		low = Vec{min(low.X, v.X), min(low.Y, v.Y), min(low.Z, v.Z)}
 		high = Vec{max(high.X, v.X), max(high.Y, v.Y), max(high.Z, v.Z)}
@@ -65,10 +83,7 @@ func (run *Run) Size() float64 {
 			hold(point.At)
 		}
 	}
-	if size := high.Sub(low).Norm(); size > 0 && !math.IsInf(size, 0) && !math.IsNaN(size) {
-		return size
-	}
-	return 1
+	return low, high
 }
 
 // Units is the unit of length of a run.

@@ -3,6 +3,7 @@ package render
 import (
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"strings"
 
@@ -17,6 +18,9 @@ type DiagramOptions struct {
 	View    string
 	Hash    string // SHA-256 of the file, hexadecimal; printed shortened
 	Version string // of the program
+	// Set are the dimensions that were changed after reading, as the user gave
+	// them ("link.length = 243"): the sheet says that it isn't the file's own.
+	Set []string
 }
 
 // The sheet, in its own units. It is narrow and its type large, so that it
@@ -65,6 +69,7 @@ func newDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (
 		return nil, err
 	}
 	d.flags = flagsOf(sweep)
+	d.edgeOn()
 	d.layOut()
 	return d, nil
 }
@@ -79,16 +84,24 @@ type diagram struct {
 	stances []stance
 	flags   []onCenter
 	scene   scene
+
+	rodViews []*view // by rod; see viewOfRod
 }
 
 // layOut draws the whole sheet, from top to bottom.
 func (d *diagram) layOut() {
 	d.scene.width = sheetWidth
 	y := d.heading(sheetMargin)
-	for _, row := range d.rows() {
-		y = d.drawRow(y+viewGap, row)
+	rows := d.rows()
+	d.findDetails()
+	for _, row := range rows {
+		y = d.drawRow(y+viewGap, row, d.drawView)
+		for _, details := range detailRows(row) {
+			y = d.drawRow(y+viewGap, details, d.drawView)
+		}
 	}
 	y = d.positionsTable(y)
+	y = d.requiredTable(y)
 	y = d.onCenterTable(y)
 	y = d.partsList(y)
 	y = d.titleBlock(y)
@@ -105,20 +118,22 @@ func (d *diagram) id() string {
 	if hash := d.hash(); hash != "" {
 		names = append(names, hash)
 	}
+	if len(d.opts.Set) > 0 {
+		names = append(names, fmt.Sprintf("%08x", crc32.ChecksumIEEE([]byte(d.settings()))))
+	}
 	return strings.Join(names, "-")
 }
 
 // hash returns the start of the file's hash, enough to tell builds apart;
 // nothing that isn't hexadecimal.
-func (d *diagram) hash() string {
-	const shown = 12
-	hex := strings.Map(func(r rune) rune {
-		if strings.ContainsRune("0123456789abcdef", r) {
-			return r
-		}
-		return -1
-	}, strings.ToLower(d.opts.Hash))
-	return hex[:min(shown, len(hex))]
+func (d *diagram) hash() string { return hashBegins(d.opts.Hash) }
+
+// settings tells what was changed in the file; empty where nothing was.
+func (d *diagram) settings() string {
+	if len(d.opts.Set) == 0 {
+		return ""
+	}
+	return "As filed, but with " + list(d.opts.Set) + "."
 }
 
 // partNumber and rodNumber are the numbers in balloons and in the parts list.

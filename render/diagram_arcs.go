@@ -137,7 +137,7 @@ func (d *diagram) viewFor(part *linkage.Part) *view {
 func (dr *drawing) drawArcs() {
 	for _, t := range dr.sweep.Parts {
 		part := t.Part
-		if dr.viewFor(part) != dr.v || part.Motion == linkage.Floats {
+		if dr.viewFor(part) != dr.v.whole() || !dr.v.letters(part) || part.Motion == linkage.Floats {
 			continue
 		}
 		far, ok := outermost(part)
@@ -291,7 +291,7 @@ func (dr *drawing) drawFlags() {
 
 // flagged returns the parts on whose arcs a flag stands.
 func (dr *drawing) flagged(f onCenter) []*linkage.Part {
-	if f.Part == dr.sweep.Control.Of {
+	if _, still := wavers(dr.sweep, f.Critical); still || f.Part == dr.sweep.Control.Of {
 		return []*linkage.Part{f.Part}
 	}
 	return []*linkage.Part{f.Part, dr.sweep.Control.Of}
@@ -300,7 +300,7 @@ func (dr *drawing) flagged(f onCenter) []*linkage.Part {
 // flagAt returns where a flag stands on a part's arc.
 func (dr *drawing) flagAt(f onCenter, part *linkage.Part) (a *arc, travel float64, ok bool) {
 	a = dr.arcOf(part)
-	stand, there := standAt(dr.sweep, f.At)
+	stand, there := dr.sweep.At(f.At)
 	if a == nil || !there {
 		return nil, 0, false
 	}
@@ -331,10 +331,11 @@ func (dr *drawing) contacts() {
 func (dr *drawing) contact(s stance, stop *linkage.Stop) (stopMark, bool) {
 	const half, deep = 9.0, 8.0
 	if stop.Of == nil {
-		if dr.viewOfContact(stop) != dr.v {
+		if dr.viewOfContact(stop) != dr.v.whole() {
 			return stopMark{}, false
 		}
 		at, way, ok := dr.touching(s, stop)
+		ok = ok && dr.v.lettersPlaces(at)
 		side := way.square()
 		if ok {
 			dr.line(layerMarks, penFace, at.along(side, half), at.along(side, -half))

@@ -18,6 +18,7 @@ type drawing struct {
 	arcs    []*arc
 	pivots  []place // those drawn already: parts on one shaft share theirs
 	marks   []stopMark
+	clip    *window // beyond which nothing of the run is drawn; nil: no bounds
 }
 
 // Sizes of symbols, in sheet units.
@@ -41,6 +42,10 @@ func (d *diagram) drawView(v *view) *scene {
 			dr.neutral = s.stand
 		}
 	}
+	if v.of != nil {
+		clip := v.frame(v)
+		dr.clip = &clip
+	}
 	dr.ghostMetal()
 	dr.ghosts()
 	dr.airframe()
@@ -53,9 +58,10 @@ func (d *diagram) drawView(v *view) *scene {
 	for _, part := range d.run.Parts {
 		dr.pivot(part)
 	}
+	dr.clip = nil
+	dr.frames()
 	dr.drawArcs()
 	dr.contacts()
-	dr.directions()
 	dr.labelRods()
 	dr.labelArcs()
 	dr.labelFlags()
@@ -67,17 +73,51 @@ func (d *diagram) drawView(v *view) *scene {
 
 // line draws a line that labels keep off.
 func (dr *drawing) line(l layer, p pen, through ...place) {
-	dr.scene.line(l, p, through...)
-	dr.labels.avoid(p, through...)
+	for _, piece := range dr.pieces(through) {
+		dr.scene.line(l, p, piece...)
+		dr.labels.avoid(p, piece...)
+	}
+}
+
+// pieces returns what of a line is drawn.
+func (dr *drawing) pieces(through []place) [][]place {
+	if dr.clip == nil {
+		return [][]place{through}
+	}
+	return dr.clip.lines(through)
+}
+
+// inside fills the inside of metal along its middle. Where it is cut off, the
+// filling goes on over the round end of the outline, so that it looks cut.
+func (dr *drawing) inside(l layer, p pen, through ...place) {
+	for _, piece := range dr.pieces(through) {
+		first, last := 0, len(piece)-1
+		beyond := p.width/2 + 2*thickWidth
+		if piece[first] != through[0] {
+			piece[first] = piece[first].along(piece[first+1].to(piece[first]), beyond)
+		}
+		if piece[last] != through[len(through)-1] {
+			piece[last] = piece[last].along(piece[last-1].to(piece[last]), beyond)
+		}
+		dr.scene.line(l, p, piece...)
+	}
 }
 
 func (dr *drawing) polygon(l layer, p pen, through ...place) {
+	if dr.clip != nil {
+		if through = dr.clip.polygon(through); len(through) == 0 {
+			return
+		}
+	}
 	dr.scene.polygon(l, p, through...)
 	dr.labels.avoid(p, append(through, through[0])...)
 }
 
 func (dr *drawing) circle(l layer, p pen, at place, radius float64) {
 	const sides = 12 // of the polygon that labels keep off
+	if dr.clip != nil && !dr.clip.holds(at) {
+		return
+	}
 	dr.scene.circle(l, p, at, radius)
 	var round []place
 	for i := 0; i <= sides; i++ {
@@ -201,7 +241,7 @@ func (dr *drawing) ghosts() {
 			}
 			for _, p := range part.Points {
 				at := dr.onSheet(s.stand, part, p.At)[0]
-				dr.circle(layerEnds, pen{width: thinWidth, fill: whiteFill, weight: penThin.weight}, at, holeRadius-1)
+				dr.circle(layerEnds, pen{width: thinWidth, fill: whiteFill, weight: penThin.weight}, at, dr.hole(part)-1)
 			}
 		}
 		for _, rod := range dr.run.Rods {
@@ -228,7 +268,7 @@ func (dr *drawing) airframe() {
 			at := dr.v.on(p.At)
 			if dr.carriesRod(part, p.Name) {
 				dr.ground(at)
-				dr.circle(layerHoles, penHole, at, holeRadius)
+				dr.circle(layerHoles, penHole, at, dr.hole(part))
 				continue
 			}
 			dr.cross(at, crossReach/2)
@@ -265,7 +305,7 @@ func (dr *drawing) part(part *linkage.Part) {
 	}
 	dr.bars(penThick, whiteFill, dr.barOf(part), lines)
 	for _, p := range part.Points {
-		dr.circle(layerHoles, penHole, dr.onSheet(dr.neutral, part, p.At)[0], holeRadius)
+		dr.circle(layerHoles, penHole, dr.onSheet(dr.neutral, part, p.At)[0], dr.hole(part))
 	}
 }
 
@@ -282,7 +322,7 @@ func (dr *drawing) bars(outline pen, fill string, width float64, lines [][]place
 		dr.line(layerNeutral, edge, line...)
 	}
 	for _, line := range lines {
-		dr.scene.line(layerNeutral, inside, line...)
+		dr.inside(layerNeutral, inside, line...)
 	}
 }
 
@@ -300,9 +340,36 @@ func (dr *drawing) rod(rod *linkage.Rod) {
 		dr.line(layerNeutral, penRod, ends...)
 	}
 	dr.brackets(layerNeutral, penRod, dr.neutral, rod)
-	for _, end := range ends {
-		dr.circle(layerHoles, penHole, end, holeRadius)
+	for i, end := range []linkage.PointRef{rod.From, rod.To} {
+		dr.circle(layerHoles, penHole, ends[i], dr.hole(end.Part))
 	}
+	if dr.clip != nil {
+		dr.breaks(ends)
+	}
+}
+
+// breaks marks where a rod is cut off.
+func (dr *drawing) breaks(ends []place) {
+	for _, piece := range dr.pieces(ends) {
+		way := piece[0].to(piece[1])
+		side := way.square()
+		for i, at := range piece {
+			if at == ends[i] {
+				continue
+			}
+			dr.scene.line(layerHoles, penThin, at.along(side, 9), at.along(side, 2.5), at.along(side, 1.5).along(way, 4),
+				at.along(side, -1.5).along(way, -4), at.along(side, -2.5), at.along(side, -9))
+		}
+	}
+}
+
+// hole returns the radius of the holes of a part, nil for a rod: smaller where
+// a detail shows it better.
+func (dr *drawing) hole(part *linkage.Part) float64 {
+	if part != nil && dr.v.inDetail(part) {
+		return holeRadius / 2
+	}
+	return holeRadius
 }
 
 // brackets draws a rod's own points, each on a bracket square to the rod.

@@ -30,7 +30,7 @@ func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand
 	if outline.dash == "" {
 		edge, inside := metalPens(width, outline, fill)
 		dr.line(l, edge, line...)
-		dr.scene.line(l, inside, line...)
+		dr.inside(l, inside, line...)
 		return
 	}
 	// Dashes need a real outline: one around each stretch, then the inside
@@ -39,7 +39,7 @@ func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand
 		dr.polygon(l, outline, stadium(line[i-1], line[i], width/2)...)
 	}
 	_, inside := metalPens(width, outline, fill)
-	dr.scene.line(l, inside, line...)
+	dr.inside(l, inside, line...)
 }
 
 // stadium returns the outline of a round-ended bar.
@@ -109,6 +109,10 @@ func (dr *drawing) pivot(part *linkage.Part) {
 		}
 	}
 	dr.pivots = append(dr.pivots, at)
+	if dr.v.inDetail(part) {
+		dr.circle(layerHoles, penPivot, at, pivotRound/2)
+		return
+	}
 	if part.Carrier == nil {
 		dr.ground(at)
 	}
@@ -125,12 +129,15 @@ func (dr *drawing) cross(at place, reach float64) {
 
 // bearing draws a pivot that is seen from the side.
 func (dr *drawing) bearing(part *linkage.Part, at place) {
-	const half, wide = 8.0, 6.0
+	half, wide, beyond := 8.0, 6.0, crossReach
+	if dr.v.inDetail(part) {
+		half, wide, beyond = half/2, wide/2, crossReach/2
+	}
 	way := dr.v.way(dr.neutral.Place(part, part.Pivot.Add(part.Axis)).Sub(dr.neutral.Place(part, part.Pivot))).unit()
-	low, high := -crossReach, crossReach
+	low, high := -beyond, beyond
 	for _, p := range part.Points {
 		reach := dr.onSheet(dr.neutral, part, footOf(part, p.At))[0].sub(at).dot(way)
-		low, high = math.Min(low, reach-crossReach), math.Max(high, reach+crossReach)
+		low, high = math.Min(low, reach-beyond), math.Max(high, reach+beyond)
 	}
 	dr.line(layerMarks, penCenter, at.along(way, low), at.along(way, high))
 	box := penThick
@@ -209,7 +216,7 @@ func (dr *drawing) guide(part *linkage.Part) {
 	dr.line(layerCenters, penCenter, at.along(away, -crossReach-high+low), tail.along(away, holeRadius*2))
 	edge, inside := metalPens(barWidth-2, penThick, whiteFill)
 	dr.line(layerNeutral, edge, at, tail)
-	dr.scene.line(layerNeutral, inside, at, tail)
+	dr.inside(layerNeutral, inside, at, tail)
 	side := away.square()
 	for _, hand := range []float64{1, -1} {
 		from := at.along(away, travel+railsFrom).along(side, hand*apart)

@@ -58,7 +58,7 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 	for i := range list {
 		s := &list[i]
 		s.letter = string(rune('A' + i))
-		stand, ok := standAt(sweep, s.at)
+		stand, ok := sweep.At(s.at)
 		if !ok {
 			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", clean(sweep.Control.Name), Quantity(s.at, sweep.Unit))
 		}
@@ -67,25 +67,12 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 	return list, nil
 }
 
-// endSlack is how far inside an end, as a part of its distance from neutral, a
-// position may be drawn in place of one exactly on a toggle: no eye tells them
-// apart.
-const endSlack = 1e-6
-
-// standAt returns the position at x, or as near to it as the run closes.
-func standAt(sweep *solve.Sweep, x float64) (*solve.Stand, bool) {
-	if stand, ok := sweep.At(x); ok {
-		return stand, true
-	}
-	return sweep.At(x - float64(x*endSlack))
-}
-
 // betweens returns the positions between the ends that deserve drawing, the
 // most telling first.
 func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 	var found []stance
 	for _, c := range sweep.Critical {
-		if c.Margin < 0 {
+		if _, still := wavers(sweep, c); c.Margin < 0 && !still {
 			found = append(found, stance{at: c.At, end: -1, says: inShort(sweep, c)})
 		}
 	}
@@ -94,7 +81,7 @@ func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 			continue
 		}
 		if *j.At > sweep.Low && *j.At < sweep.High {
-			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + title(j.Requirement)})
+			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + titleAmong(result, j.Requirement)})
 		}
 	}
 	return found
@@ -146,6 +133,26 @@ func flagsOf(sweep *solve.Sweep) []onCenter {
 		flags = append(flags, onCenter{fmt.Sprintf("X%d", i+1), c})
 	}
 	return flags
+}
+
+// wavers returns how little a part that halts and reverses moves at all, where
+// that is next to nothing: a part that is meant to stand still always reverses
+// somewhere.
+func wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
+	for _, p := range s.Parts {
+		if p.Part == c.Part && p.Unit == "deg" && c.Kind == solve.DeadCenter {
+			return p.Most - p.Least, p.Most-p.Least < littleTravel
+		}
+	}
+	return 0, false
+}
+
+// flagWords tells in a few words what a flag means.
+func flagWords(s *solve.Sweep, c solve.Critical) string {
+	if moves, ok := wavers(s, c); ok {
+		return "wavers only " + against(moves, 0, "deg")
+	}
+	return spare(s, c)
 }
 
 // partReading returns how far a part, or one freedom of a floating part, has

@@ -14,8 +14,14 @@ func (d *diagram) story() string {
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	say("%s", Headline(d.result))
 	say("%s: %s.", d.run.Name, d.moving())
+	if changed := d.settings(); changed != "" {
+		say("%s", changed)
+	}
 	for _, v := range d.views {
 		say("%s.", v.words)
+		for _, detail := range v.details {
+			say("%s: %s.", detail.words, list(d.lettersOf(detail)))
+		}
 	}
 	for _, s := range d.stances {
 		say("Position %s: %s.", s.letter, d.stanceSays(s))
@@ -37,7 +43,7 @@ func (d *diagram) story() string {
 	}
 	for i := range d.result.Requirements {
 		j := &d.result.Requirements[i]
-		say("Required, %s: %s", title(j.Requirement), verdictWords(j.Verdict)+Says(d.result, j))
+		say("Required, %s: %s", titleAmong(d.result, j.Requirement), verdictWords(j.Verdict)+Says(d.result, j))
 	}
 	for _, p := range d.run.Parts {
 		say("Part %d: %s, %s.", d.partNumber(p), p.Name, partWords(p))
@@ -45,7 +51,7 @@ func (d *diagram) story() string {
 	for _, r := range d.run.Rods {
 		say("Part %d: %s, %s.", d.rodNumber(r), r.Name, d.rodWords(r))
 	}
-	say("%s", diagramCaution)
+	say("%s", "Assumed: "+assumed(d.result)+". "+caution)
 	return strings.TrimSpace(b.String())
 }
 

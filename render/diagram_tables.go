@@ -69,6 +69,7 @@ func (d *diagram) section(y float64, head string) float64 {
 func (d *diagram) heading(y float64) float64 {
 	y += titleSize
 	d.scene.write(text{says: shorten(d.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
+	y = d.paragraph(y, 0, tableSize, true, d.settings())
 	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
 	return d.paragraph(y, 0, tableSize, true, Headline(d.result))
 }
@@ -171,7 +172,15 @@ func (d *diagram) onCenterTable(y float64) float64 {
 
 // flagSays tells one on-center point.
 func (d *diagram) flagSays(f onCenter) string {
-	return fmt.Sprintf("%s at %s, %s: %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit), spare(d.sweep, f.Critical), inShort(d.sweep, f.Critical))
+	at := fmt.Sprintf("%s at %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit))
+	if _, still := wavers(d.sweep, f.Critical); still {
+		return fmt.Sprintf("%s: %s %s in all and reverses here, by the rod %s (%s)", at, f.Part.Name, flagWords(d.sweep, f.Critical), f.Rod.Name, term(f.Kind))
+	}
+	says := fmt.Sprintf("%s, %s: %s", at, spare(d.sweep, f.Critical), inShort(d.sweep, f.Critical))
+	if d.viewFor(f.Part) == nil && d.viewFor(d.sweep.Control.Of) == nil {
+		says += "; not seen in this view"
+	}
+	return says
 }
 
 // partsList names what the balloons number, in two columns where all of it

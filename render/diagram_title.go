@@ -6,9 +6,6 @@ import (
 	"fullfree/linkage"
 )
 
-// diagramCaution is printed on every sheet.
-const diagramCaution = "Arithmetic on a drawing: rigid parts, exactly as drawn, rods at the lengths given. It approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
-
 // titleBlock frames what identifies the sheet, with blanks to sign.
 func (d *diagram) titleBlock(y float64) float64 {
 	const inset, half = 8.0, sheetInner / 2
@@ -34,11 +31,17 @@ func (d *diagram) titleBlock(y float64) float64 {
 		y += headSize * lineHeight
 		d.scene.write(text{says: line, at: place{left, y}, size: headSize, bold: true})
 	}
+	for _, words := range []string{d.settings(), SurveyNote(d.result.Survey)} {
+		for _, line := range wrap(words, sheetInner-2*inset, tableSize, false) {
+			y += tableSize * lineHeight
+			d.scene.write(text{says: line, at: place{left, y}, size: tableSize})
+		}
+	}
 	y += inset
 	frame(y)
 	across := y
 	y += 4
-	field(left, y, half-2*inset, "Scale", "", false)
+	field(left, y, half-2*inset, d.scaleWords(), "", false)
 	d.scaleBar(left, y+smallSize+14)
 	field(right, y, half-2*inset, d.fileWords(), d.hashWords(), false)
 	y += tall
@@ -49,7 +52,7 @@ func (d *diagram) titleBlock(y float64) float64 {
 	y += tall
 	frame(y)
 	d.scene.line(layerMarks, penRule, place{sheetMargin + half, across}, place{sheetMargin + half, y})
-	for _, line := range wrap(diagramCaution, sheetInner-2*inset, smallSize, false) {
+	for _, line := range wrap("Assumed: "+assumed(d.result)+". "+caution, sheetInner-2*inset, smallSize, false) {
 		y += smallSize * lineHeight
 		d.scene.write(text{says: line, at: place{left, y}, size: smallSize})
 	}
@@ -81,6 +84,16 @@ func (d *diagram) hashWords() string {
 		return hash
 	}
 	return "not told"
+}
+
+// scaleWords heads the scale bar.
+func (d *diagram) scaleWords() string {
+	for _, v := range d.views {
+		if len(v.details) > 0 || v.scale != d.views[0].scale {
+			return "Scale, first view"
+		}
+	}
+	return "Scale"
 }
 
 // scaleBar draws a bar of a round length, so that the sheet can be measured

@@ -17,6 +17,14 @@ type view struct {
 	zero        place   // of the drawing's zero
 	least, most place   // what is drawn, from the drawing's zero, at scale 1
 	low, high   place   // its area of the sheet
+
+	// What of a whole view is too small to letter is drawn again, larger.
+	details []*view
+	of      *view // the whole view that this is a detail of; nil: it is whole
+	letter  string
+	parts   map[*linkage.Part]bool // those that are lettered in this detail
+	paired  bool                   // it leaves room for another beside it
+	larger  float64                // this detail, times the whole view
 }
 
 // viewsOf returns the views to draw. The two others lie as in first-angle
@@ -24,13 +32,11 @@ type view struct {
 func viewsOf(run *linkage.Run, name string) ([]*view, error) {
 	x, y, z := linkage.Vec{X: 1}, linkage.Vec{Y: 1}, linkage.Vec{Z: 1}
 	all := []*view{
-		{name: "xy", right: x, up: y, toward: z, words: "As drawn: x to the right, y up"},
-		{name: "xz", right: x, up: z.Scale(-1), toward: y, words: "From above the drawing: x to the right, z down"},
-		{name: "yz", right: z, up: y, toward: x.Scale(-1), words: "From the left of the drawing: z to the right, y up"},
+		{name: "xy", right: x, up: y, toward: z},
+		{name: "xz", right: x, up: z.Scale(-1), toward: y},
+		{name: "yz", right: z, up: y, toward: x.Scale(-1)},
 	}
-	if run.View != "" {
-		all[0].words = "Seen " + run.View
-	}
+	captions(run, all)
 	if name == "" {
 		if run.Plane {
 			return all[:1], nil
@@ -71,24 +77,32 @@ const (
 	scaleLargest = 1e9 // sheet units for a unit of the run: no run is so small
 )
 
-// rows arranges the views on the sheet at the largest scale that fits, all
-// alike: one below the other, or with the third beside the first, as in a
-// drawing of three views.
+// rows arranges the views on the sheet.
 func (d *diagram) rows() [][]*view {
-	reach := d.reach()
-	for _, v := range d.views {
+	rows := arrange(d.views, d.reach(), viewTallest, viewsTallest)
+	if rows[0][0].scale > 0 && len(rows[0]) == 1 {
+		enlarge(rows)
+	}
+	return rows
+}
+
+// arrange arranges views at the largest scale that fits, all alike: one below
+// the other, or with the third beside the first, as in a drawing of three
+// views. A single view may be as high as tallest, several as ofSeveral.
+func arrange(views []*view, reach []sphere, tallest, ofSeveral float64) [][]*view {
+	for _, v := range views {
 		v.scale = 1
 		v.least, v.most = v.extent(reach)
 	}
-	if len(d.views) == 1 {
-		rows := [][]*view{d.views}
-		scaleRows(viewTallest, viewPad, rows)
+	if len(views) == 1 {
+		rows := [][]*view{views}
+		scaleRows(tallest, viewPad, rows)
 		return rows
 	}
-	above, below, aside := d.views[0], d.views[1], d.views[2]
+	above, below, aside := views[0], views[1], views[2]
 	long, short := [][]*view{{above}, {below}, {aside}}, [][]*view{{above, aside}, {below}}
-	if scaleRows(viewsTallest, viewsPad, long) >= worthLong*scaleRows(viewsTallest, viewsPad, short) {
-		scaleRows(viewsTallest, viewsPad, long)
+	if scaleRows(ofSeveral, viewsPad, long) >= worthLong*scaleRows(ofSeveral, viewsPad, short) {
+		scaleRows(ofSeveral, viewsPad, long)
 		return long
 	}
 	return short
@@ -124,12 +138,11 @@ func scaleRows(tallest, pad float64, rows [][]*view) float64 {
 // drawRow draws the views of a row from y down, and returns where they end.
 // They are drawn where there is room enough for every label, and then moved
 // up to where the row begins.
-func (d *diagram) drawRow(y float64, row []*view) float64 {
-	spare, wide := sheetInner, 0.0
+func (d *diagram) drawRow(y float64, row []*view, draw func(*view) *scene) float64 {
+	spare := sheetInner
 	for _, v := range row {
-		wide += v.most.x - v.least.x
+		spare -= float64((v.most.x - v.least.x) * v.scale)
 	}
-	spare -= float64(wide * d.views[0].scale)
 	least, most := math.Inf(1), math.Inf(-1)
 	left := sheetMargin
 	var drawn []*scene
@@ -137,12 +150,15 @@ func (d *diagram) drawRow(y float64, row []*view) float64 {
 		// Views in a row share their height, those in a column their middle.
 		width := float64((v.most.x-v.least.x)*v.scale) + spare/float64(len(row))
 		v.zero = place{left + width/2 - float64((v.least.x+v.most.x)/2*v.scale), 0}
-		v.low = place{left, float64(v.least.y*v.scale) - viewFar}
-		v.high = place{left + width, float64(v.most.y*v.scale) + viewFar}
-		if first := d.views[0]; v.name == "xz" && v != first {
+		if v.of != nil { // details in a row share their middle
+			v.zero.y = -float64((v.least.y + v.most.y) / 2 * v.scale)
+		}
+		v.low = place{left, v.zero.y + float64(v.least.y*v.scale) - viewFar}
+		v.high = place{left + width, v.zero.y + float64(v.most.y*v.scale) + viewFar}
+		if first := d.views[0]; v.name == "xz" && v != first && v.of == nil && v.scale == first.scale {
 			v.zero.x = first.zero.x
 		}
-		s := d.drawView(v)
+		s := draw(v)
 		top, bottom := s.bounds()
 		least, most = math.Min(least, top), math.Max(most, bottom)
 		drawn = append(drawn, s)
@@ -150,12 +166,7 @@ func (d *diagram) drawRow(y float64, row []*view) float64 {
 	}
 	words := y
 	for _, v := range row {
-		at := y
-		for _, line := range wrap(v.words, v.high.x-v.low.x-viewGap, smallSize, false) {
-			at += smallSize * lineHeight
-			d.scene.write(text{says: line, at: place{v.low.x, at}, size: smallSize})
-		}
-		words = math.Max(words, at)
+		words = math.Max(words, d.caption(y, v))
 	}
 	down := place{0, words + viewGap - least}
 	for _, s := range drawn {
@@ -187,24 +198,33 @@ type sphere struct {
 // reach returns everything that is drawn, in all its positions.
 func (d *diagram) reach() []sphere {
 	var all []sphere
+	for _, part := range d.run.Parts {
+		all = append(all, d.reachOf(part)...)
+	}
 	for _, s := range d.stances {
-		for _, part := range d.run.Parts {
-			put := func(p linkage.Vec, r float64) { all = append(all, sphere{s.stand.Place(part, p), r}) }
-			if part.Motion == linkage.Turns {
-				put(part.Pivot, 0)
-			}
-			for _, p := range part.Points {
-				put(p.At, 0)
-			}
-			for _, f := range part.Features {
-				for _, p := range f.Through {
-					put(p, f.Radius)
-				}
-			}
-		}
 		for _, rod := range d.run.Rods {
 			for i := range rod.Points {
 				all = append(all, sphere{s.stand.Point(linkage.PointRef{Rod: rod, Point: i}), 0})
+			}
+		}
+	}
+	return all
+}
+
+// reachOf returns a part in all its positions.
+func (d *diagram) reachOf(part *linkage.Part) []sphere {
+	var all []sphere
+	for _, s := range d.stances {
+		put := func(p linkage.Vec, r float64) { all = append(all, sphere{s.stand.Place(part, p), r}) }
+		if part.Motion == linkage.Turns {
+			put(part.Pivot, 0)
+		}
+		for _, p := range part.Points {
+			put(p.At, 0)
+		}
+		for _, f := range part.Features {
+			for _, p := range f.Through {
+				put(p, f.Radius)
 			}
 		}
 	}

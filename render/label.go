@@ -137,6 +137,7 @@ type placer struct {
 	scene     *scene
 	low, high place // the area
 	boxes     []box
+	closed    []window // where no label goes, but a leader may begin
 	barriers  []barrier
 	boxesIn   map[cell][]int
 	linesIn   map[cell][]int
@@ -155,6 +156,8 @@ const (
 	// leaderBend is what a leader's crossing of another label costs; above
 	// all else, since it would strike that label through.
 	leaderBend = 200
+	// leaderThrough is what its way through closed ground costs.
+	leaderThrough = 20
 	// leaderCross is what a leader pays to cross a line, for each unit of its
 	// weight.
 	leaderCross = 3
@@ -210,6 +213,11 @@ func (p *placer) free(b box) bool {
 	if low.x < p.low.x || low.y < p.low.y || high.x > p.high.x || high.y > p.high.y {
 		return false
 	}
+	for _, w := range p.closed {
+		if low.x < w.high.x && high.x > w.low.x && low.y < w.high.y && high.y > w.low.y {
+			return false
+		}
+	}
 	free := true
 	cells(low, high, func(c cell) {
 		for _, i := range p.boxesIn[c] {
@@ -254,6 +262,11 @@ func (p *placer) cost(l label) float64 {
 				cost += float64(b.weight * leaderCross)
 			}
 		})
+		for _, w := range p.closed {
+			if _, _, through := w.cut(from, to); through && !w.holds(from) {
+				cost += leaderThrough
+			}
+		}
 		met := map[int]bool{}
 		cells(low, high, func(c cell) {
 			for _, i := range p.boxesIn[c] {
@@ -287,13 +300,16 @@ func crossed(a, b, c, d place) bool {
 
 // put places the best of some ways that is free, and reports whether there
 // was one. Labels that lie the same go to the first.
-func (p *placer) put(ways ...label) bool {
-	best, least := -1, math.Inf(1)
+func (p *placer) put(ways ...label) bool { return p.putBelow(math.Inf(1), ways...) }
+
+// putBelow does the same, unless even the best costs as much as most.
+func (p *placer) putBelow(most float64, ways ...label) bool {
+	best, least := -1, most
 	for i, way := range ways {
 		if way.bias >= least || !p.free(way.box) {
 			continue
 		}
-		if cost := p.cost(way); cost < least-better || best < 0 {
+		if cost := p.cost(way); cost < least-better {
 			best, least = i, cost
 		}
 	}

@@ -3,26 +3,46 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
 )
 
+// ReportOptions is what a report is told besides the results.
+type ReportOptions struct {
+	Hash    string // SHA-256 of the file, hexadecimal; printed shortened
+	Version string // of the program
+	Redrawn []Redrawn
+}
+
+// Redrawn is a rod without a length that settings from outside made another.
+type Redrawn struct {
+	Rod        string
+	Filed, Now float64 // hole to hole, in the run's unit
+}
+
 // Report writes a result for the person at the bench: the verdict, each
 // requirement, what the run does stop to stop, and what was covered, assumed
 // and not checked. File is the name of the file as the user gave it. The error
 // is the writer's.
-func Report(w io.Writer, file string, r *solve.Result) error {
+func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error {
 	p := &page{}
 	p.text("", "  ", clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
+	p.text("", "  ", unsure(r))
+	for _, rod := range opts.Redrawn {
+		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
+	}
 	p.blank()
 	reportRequirements(p, r)
 	for _, c := range r.Run.Controls {
 		reportControl(p, r, sweepsOf(r, c))
 	}
 	reportAll(p, r)
+	reportRead(p, r)
 	reportLimits(p, clean(file), r)
+	reportOrigin(p, opts)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -35,9 +55,9 @@ func Headline(r *solve.Result) string {
 		j := &r.Requirements[i]
 		switch j.Verdict {
 		case solve.FallsShort:
-			short = append(short, title(j.Requirement))
+			short = append(short, titleAmong(r, j.Requirement))
 		case solve.CannotTell:
-			open = append(open, title(j.Requirement))
+			open = append(open, titleAmong(r, j.Requirement))
 		}
 	}
 	switch {
@@ -65,6 +85,38 @@ func title(req *linkage.Requirement) string {
 	return string(req.Kind) + " " + quoted(req.Name)
 }
 
+// titleAmong is title, with what a requirement without a name is of where the
+// run has others of its kind.
+func titleAmong(r *solve.Result, req *linkage.Requirement) string {
+	alike := 0
+	for i := range r.Requirements {
+		if other := r.Requirements[i].Requirement; other.Kind == req.Kind && other.Name == "" {
+			alike++
+		}
+	}
+	said := title(req)
+	if req.Name != "" || alike < 2 {
+		return said
+	}
+	var of []string
+	for _, s := range req.Of {
+		of = append(of, s.Name())
+	}
+	switch req.Kind {
+	case linkage.Clearance:
+		of = []string{req.Between[0].String(), req.Between[1].String()}
+	case linkage.Order:
+		of = []string{req.First.Name, req.Then.Name}
+	}
+	if len(of) > 0 {
+		said += " of " + list(of)
+	}
+	if req.Control != nil {
+		said += " under " + req.Control.Name
+	}
+	return said
+}
+
 func reportRequirements(p *page, r *solve.Result) {
 	if len(r.Requirements) == 0 {
 		return
@@ -79,8 +131,9 @@ func reportRequirements(p *page, r *solve.Result) {
 		case solve.CannotTell:
 			mark = "?    "
 		}
-		p.text("  "+mark+"  ", "         ", title(j.Requirement))
+		p.text("  "+mark+"  ", "         ", titleAmong(r, j.Requirement))
 		p.text("         ", "         ", Says(r, j))
+		p.text("         ", "         ", BandSays(r, j))
 	}
 	p.blank()
 }
@@ -96,18 +149,38 @@ func sweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
 	return found
 }
 
+// caution stands on every report and every sheet.
+const caution = "It is arithmetic on a drawing and approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
+
 // reportLimits tells what the answer rests on, what it leaves out and what it
 // is not.
 func reportLimits(p *page, file string, r *solve.Result) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
-	say("Assumed: rigid parts, exactly as drawn, rods at the lengths given, no play.")
+	if note := SurveyNote(r.Survey); note != "" {
+		say(note)
+	}
+	say("Assumed: " + assumed(r) + ", no play.")
+	if bands := bandsAssume(r); bands != "" {
+		say(bands)
+	}
 	if unchecked := notChecked(r); unchecked != "" {
 		say("Not checked, because the file doesn't require it: " + unchecked + ".")
 	}
+	for _, words := range notSwept(r.Run) {
+		say("Not checked: " + words + ".")
+	}
 	say("Never checked here: play, flex, friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
-	say("It is arithmetic on a drawing and approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person.")
+	say(caution)
+}
+
+// assumed tells what the answer rests on.
+func assumed(r *solve.Result) string {
+	if r.Survey != nil {
+		return "rigid parts, exactly as the survey adjusts the drawing, rods at the lengths given"
+	}
+	return "rigid parts, exactly as drawn, rods at the lengths given"
 }
 
 // covered tells from which controls to which outputs the answer reaches.
@@ -148,6 +221,55 @@ func notChecked(r *solve.Result) string {
 		said = append(said, words[kind])
 	}
 	return list(said)
+}
+
+// notSwept tells, of a run with several controls, what is swept with another
+// control at neutral alone, because the file doesn't say where else it stands.
+func notSwept(run *linkage.Run) []string {
+	var said []string
+	for _, c := range run.Controls {
+		if c.HeldSpan != c.Span {
+			continue
+		}
+		var others []string
+		for _, other := range run.Controls {
+			if other != c {
+				others = append(others, other.Name)
+			}
+		}
+		if len(others) > 0 {
+			said = append(said, fmt.Sprintf("%s with %s anywhere but at neutral (give %s held = [...])", list(others), c.Name, c.Name))
+		}
+	}
+	return said
+}
+
+// reportOrigin tells by which file and program a report was made, as the sheet
+// does.
+func reportOrigin(p *page, opts ReportOptions) {
+	var said []string
+	if hash := hashBegins(opts.Hash); hash != "" {
+		said = append(said, "File, SHA-256 begins "+hash)
+	}
+	if opts.Version != "" {
+		said = append(said, "fullfree "+clean(opts.Version))
+	}
+	if len(said) > 0 {
+		p.text("  ", "    ", strings.Join(said, "; ")+".")
+	}
+}
+
+// hashBegins is the start of a file's hash, enough to tell builds apart;
+// nothing that isn't hexadecimal.
+func hashBegins(hash string) string {
+	const shown = 12
+	hex := strings.Map(func(r rune) rune {
+		if strings.ContainsRune("0123456789abcdef", r) {
+			return r
+		}
+		return -1
+	}, strings.ToLower(hash))
+	return hex[:min(shown, len(hex))]
 }
 
 // count tells how many of something there are.

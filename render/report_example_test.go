@@ -11,8 +11,11 @@ func is(v float64) *float64 { return &v }
 // levers is a made-up result of a plane run: a lever that drives a crank by a
 // rod, with a stop on each side. Each call gives a fresh one to change.
 func levers() *solve.Result {
-	lever := &linkage.Part{Name: "lever", Motion: linkage.Turns}
-	crank := &linkage.Part{Name: "crank", Motion: linkage.Turns, Index: 1}
+	square := linkage.Vec{Z: 1}
+	lever := &linkage.Part{Name: "lever", Motion: linkage.Turns, Axis: square,
+		Points: []linkage.Point{{Name: "horn", At: linkage.Vec{Y: -60}}}}
+	crank := &linkage.Part{Name: "crank", Motion: linkage.Turns, Axis: square, Index: 1, Pivot: linkage.Vec{X: 183.7},
+		Points: []linkage.Point{{Name: "horn", At: linkage.Vec{X: 183.7, Y: -60}}}}
 	link := &linkage.Rod{Name: "link", Length: 184, Drawn: 183.7, LengthGiven: true, Misalignment: is(12), From: linkage.PointRef{Part: lever}, To: linkage.PointRef{Part: crank}}
 	hand := &linkage.Control{Name: "hand", Of: lever, From: -35, To: 35, Held: []float64{0}, Plus: "lever forward", Minus: "lever aft"}
 	out := &linkage.Output{Name: "tail", Part: crank, Plus: "nose left"}

@@ -49,13 +49,21 @@ func (p *page) text(first, rest, words string) {
 	flush()
 }
 
-// pieces splits text where a line may end: at spaces, but not inside "7 1/4"
-// nor between a number and its unit.
+// mostBracket is how long, in bytes, what stands in square brackets may get
+// before it is split: three coordinates do not.
+const mostBracket = 40
+
+// pieces splits text where a line may end: at spaces, but not inside "7 1/4",
+// nor between a number and its unit, nor inside coordinates.
 func pieces(text string) []string {
 	var out []string
 	for _, word := range strings.Fields(text) {
 		last := len(out) - 1
 		if last >= 0 && endsInDigit(out[last]) && (isFraction(word) || isLengthUnit(word)) {
+			out[last] += " " + word
+			continue
+		}
+		if last >= 0 && out[last][0] == '[' && len(out[last]) < mostBracket && !strings.Contains(out[last], "]") {
 			out[last] += " " + word
 			continue
 		}

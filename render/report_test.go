@@ -18,7 +18,7 @@ import (
 func reported(t *testing.T, r *solve.Result) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, Report(&b, "levers.hcl", r))
+	require.NoError(t, Report(&b, "levers.hcl", r, ReportOptions{}))
 	for _, line := range strings.Split(b.String(), "\n") {
 		assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
 		assert.Equal(t, strings.TrimRight(line, " "), line, "spaces at the end of a line")
@@ -62,8 +62,8 @@ HAND: moves lever from -24.0° to 24.0°, stop to stop
     further. Without it the stop "far" would bite 2.5° later, at 26.5°.
     On center comes 7.2° after the end, at 31.2° (toggle). There link is
     in line with the arm of crank that it drives: crank locks up and is
-    driven no further; thrown past that point, a pull the closing way
-    opens it.
+    driven no further; thrown past that point, a pull back (lever aft)
+    drives it further on.
   on center
     at 31.2°, 7.2° in hand: crank locks up, by the rod link (toggle)
 
@@ -73,7 +73,7 @@ HAND: moves lever from -24.0° to 24.0°, stop to stop
 
   output reads       neutral  low end  high end  least  most
   tail          deg      0.1    -23.6      24.3  -23.6  24.3
-  tail: plus is nose left; moves 1.00 degrees a degree at neutral, 0.90
+  tail: plus is nose left; moves 1.00 degrees a degree at neutral, 0.900
     to 1.10 over the travel (ratio)
 
   rod, hole to hole     mm  drawn  flattest     to  tilt
@@ -81,6 +81,15 @@ HAND: moves lever from -24.0° to 24.0°, stop to stop
   (flattest: the least angle between a rod and the arm that it drives,
   its transmission angle; tilt: the most that a rod end stands out of
   square to its bolt, its misalignment)
+
+AS READ
+  (holes from what their part turns on: distance, and angle from level,
+  anticlockwise; of a part without a pivot where they are on the
+  drawing)
+  lever turns on the airframe at [0.0, 0.0]
+    horn 60.0 mm at -90.0°
+  crank turns on the airframe at [183.7, 0.0]
+    horn 60.0 mm at -90.0°
 
 WHAT THIS ANSWER IS
   Covered: from hand (lever) to tail (crank), as drawn in levers.hcl;
@@ -228,9 +237,9 @@ func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("no room")
 
 func TestResultsHandOnTheWritersError(t *testing.T) {
 	r := levers()
-	assert.EqualError(t, Report(brokenWriter{}, "f", r), "no room")
+	assert.EqualError(t, Report(brokenWriter{}, "f", r, ReportOptions{}), "no room")
 	assert.EqualError(t, CheckJSON(brokenWriter{}, "f", r), "no room")
 	assert.EqualError(t, SweepJSON(brokenWriter{}, nil, nil), "no room")
 	assert.EqualError(t, SweepCSV(brokenWriter{}, nil, nil), "no room")
-	assert.EqualError(t, SweepTable(brokenWriter{}, r.Run, r.Sweeps[0], []solve.Column{{Name: "a"}}, nil), "no room")
+	assert.EqualError(t, SweepTable(brokenWriter{}, r.Run, nil, r.Sweeps[0], []solve.Column{{Name: "a"}}, nil), "no room")
 }

@@ -22,6 +22,12 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	}
 	first := sweeps[0]
 	p.text("", "  ", controlTitle(r.Run, sweeps))
+	others := ""
+	if len(sweeps) > 1 {
+		others = " with " + heldAt(r.Run, first)
+	}
+	st := standsOf(r.Run, first)
+	reportControlWays(p, r.Run, first, st, others)
 	reportEnds(p, r, sweeps)
 	p.blank()
 	if len(sweeps) > 1 {
@@ -40,7 +46,8 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		p.blank()
 		outputs.write(p, "  ")
 		for _, o := range first.Outputs {
-			p.text("  ", "    ", outputSays(o))
+			p.text("  ", "    ", outputSays(first, o))
+			reportOutputWays(p, r.Run, st, o)
 		}
 	}
 	p.blank()
@@ -192,7 +199,7 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 
 // outputSays tells the words for the sides of an output, and by how much it
 // moves for its control.
-func outputSays(o solve.OutputTravel) string {
+func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	said := o.Output.Name + ": "
 	if words := plusMinus(o.Output); words != "" {
 		said += words + "; "
@@ -208,7 +215,19 @@ func outputSays(o solve.OutputTravel) string {
 	if o.Ratio.Neutral != nil {
 		said += ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
 	}
-	return said + least + " to " + most + " over the travel (ratio)"
+	low, high := ratioNumber(o.Ratio.Low), ratioNumber(o.Ratio.High)
+	if o.Ratio.Low >= 0 || o.Ratio.High <= 0 || low == ratioNumber(0) || high == ratioNumber(0) {
+		return said + least + " to " + most + " over the travel (ratio)"
+	}
+	said += low + " to " + high + " over the travel (ratio); it halts and reverses"
+	var at []string
+	for _, x := range o.Ratio.Reverses {
+		at = append(at, position(s, x))
+	}
+	if len(at) == 0 {
+		return said + " on the way"
+	}
+	return said + " at " + list(at)
 }
 
 // plusMinus tells the file's words for the two sides of an output.

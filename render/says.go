@@ -17,6 +17,9 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	if t.sweep == nil {
 		return "There was no sweep to judge it in."
 	}
+	if t.Why == solve.LostTrack {
+		return t.lost()
+	}
 	switch j.Requirement.Kind {
 	case linkage.Opposite:
 		return t.pair("turn equal and opposite", "are not equal and opposite")
@@ -86,7 +89,10 @@ func (t telling) steady() string {
 
 func (t telling) sense() string {
 	driver, driven := t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()
-	right, wrong := "the opposite way to", "the same way as"
+	right, wrong := fmt.Sprintf("it goes minus where %s goes plus", driver), fmt.Sprintf("it goes plus where %s goes plus", driver)
+	if turnAlike(t.Requirement.Of[0], t.Requirement.Of[1]) {
+		right, wrong = "as drawn it turns the opposite way to "+driver, "as drawn it turns the same way as "+driver
+	}
 	if t.Requirement.Same {
 		right, wrong = wrong, right
 	}
@@ -100,11 +106,33 @@ func (t telling) sense() string {
 	}
 	switch t.known() {
 	case solve.Holds:
-		return fmt.Sprintf("%s moves the right way all through, %s %s: at least %s%s.", driven, right, driver, t.ratio(), t.place(", "))
+		return fmt.Sprintf("%s moves the right way all through: %s, at least %s%s.", driven, right, t.ratio(), t.place(", "))
 	case solve.FallsShort:
-		return fmt.Sprintf("%s moves the wrong way%s: %s %s, by %s.", driven, t.place(", worst "), wrong, driver, t.ratio())
+		return fmt.Sprintf("%s moves the wrong way%s: %s, by %s.", driven, t.place(", worst "), wrong, t.ratio())
 	}
 	return t.undecided()
+}
+
+// turnAlike says whether two subjects turn about axes that point the same way,
+// so that plus of both is the same turn in the drawing.
+func turnAlike(a, b linkage.Subject) bool {
+	p, q := turningPart(a), turningPart(b)
+	return p != nil && q != nil && p.Axis.Sub(q.Axis).Norm() < squareToDrawing
+}
+
+// turningPart is the part whose turn a subject is; nil where it is a length.
+func turningPart(s linkage.Subject) *linkage.Part {
+	p := s.Part
+	switch {
+	case s.Output != nil:
+		p = s.Output.Part
+	case s.Control != nil:
+		p = s.Control.Of
+	}
+	if p == nil || !p.Angular() {
+		return nil
+	}
+	return p
 }
 
 // ratio tells the worst ratio of sense by its size: the words around it tell
@@ -124,9 +152,9 @@ func (t telling) travel() string {
 		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, figure, t.allowed())
 	case solve.FallsShort:
 		if beyond {
-			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s", name, t.worst(), way, figure, t.allowed(), t.ending())
+			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s%s", name, t.worst(), way, figure, t.allowed(), t.ending(), t.otherFigure())
 		}
-		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s%s", name, t.worst(), way, figure, t.allowed(), t.ending(), t.gain())
+		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s%s%s", name, t.worst(), way, figure, t.allowed(), t.ending(), t.gain(), t.otherFigure())
 	}
 	return t.undecided()
 }
@@ -150,19 +178,6 @@ func (t telling) ending() string {
 		return " " + endSays(t.result, t.sweep, end)
 	}
 	return ""
-}
-
-// gain tells what would be gained there without the stop.
-func (t telling) gain() string {
-	end := t.end()
-	if end < 0 || t.sweep.Ends[end].Cause != solve.ByStop {
-		return ""
-	}
-	said := " " + nextSays(t.sweep, end)
-	if center := nextCenter(t.sweep, end); center != nil {
-		said += fmt.Sprintf(" Taking metal off the stop gains no more than those %s.", against(center.Margin, 0, t.sweep.Unit))
-	}
-	return said
 }
 
 func (t telling) rodAngle() string {
@@ -279,6 +294,17 @@ func (t telling) known() solve.Verdict {
 		return solve.CannotTell
 	}
 	return t.Verdict
+}
+
+// lost tells of a run that couldn't be followed.
+func (t telling) lost() string {
+	for _, s := range t.result.Sweeps {
+		if s.Lost {
+			return fmt.Sprintf("It held as far as the run could be followed, with %s from %s to %s; the arithmetic can't tell what comes beyond, so it can't be judged.",
+				s.Control.Name, Quantity(s.Explored[0], s.Unit), Quantity(s.Explored[1], s.Unit))
+		}
+	}
+	return t.undecided()
 }
 
 func (t telling) undecided() string {

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -24,17 +25,68 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 	part, rod := c.Part.Name, c.Rod.Name
 	switch c.Kind {
 	case solve.Toggle:
-		return fmt.Sprintf("There %s %s: %s locks up and is driven no further; thrown past that point, a pull the closing way opens it.", rod, acrossDriven(c), part)
+		return fmt.Sprintf("There %s %s: %s locks up and is driven no further; thrown past that point, %s.", rod, acrossDriven(c), part, thrownPast(s, c))
 	case solve.ChangePoint:
 		return fmt.Sprintf("There %s is in line with the arms at both its ends: from there %s may go on in either of two ways, one of them backwards.", rod, part)
 	}
-	return fmt.Sprintf("There %s %s: %s halts and reverses%s; past this point a pull the closing way opens it.", rod, acrossDriver(c), part, little(s, c))
+	return fmt.Sprintf("There %s %s: %s halts and reverses%s; past this point, %s.", rod, acrossDriver(c), part, little(s, c), movingOn(s, c))
+}
+
+// movingOn tells what the control does past a dead center as it goes on the way
+// that led there, in the file's word for that way.
+func movingOn(s *solve.Sweep, c solve.Critical) string {
+	word := sideWord(s, c.At >= 0)
+	said := "moving on" + bracketed(word) + " drives it back"
+	if pull := pullBack(word); pull != "" {
+		said += ": " + pull
+	}
+	return said
+}
+
+// thrownPast tells what the control does once a toggle has been passed as it
+// goes back.
+func thrownPast(s *solve.Sweep, c solve.Critical) string {
+	if pull := pullBack(sideWord(s, c.At >= 0)); pull != "" {
+		return pull
+	}
+	return "a pull back" + bracketed(sideWord(s, c.At < 0)) + " drives it further on"
+}
+
+// pullBack tells of a control that opens or closes what past an on-center point
+// a pull the other way does; empty where its word is another. Past a dead
+// center as past a toggle, moving back moves what is driven the way it was
+// going.
+func pullBack(word string) string {
+	word = strings.ToLower(word)
+	switch {
+	case strings.Contains(word, "open"):
+		return "a pull the closing way opens it"
+	case strings.Contains(word, "close"), strings.Contains(word, "shut"):
+		return "a pull the opening way closes it"
+	}
+	return ""
+}
+
+func bracketed(word string) string {
+	if word == "" {
+		return ""
+	}
+	return " (" + clean(word) + ")"
+}
+
+// sideWord is the file's word for a side of a sweep's control; empty where it
+// has none.
+func sideWord(s *solve.Sweep, high bool) string {
+	if high {
+		return s.Control.Plus
+	}
+	return s.Control.Minus
 }
 
 // acrossDriven tells how a rod stands that can drive its part no further.
 func acrossDriven(c solve.Critical) string {
 	if c.Part.Motion == linkage.Slides {
-		return "stands square to the guide of " + c.Part.Name
+		return "stands crosswise to the guide of " + c.Part.Name
 	}
 	return "is in line with the arm of " + c.Part.Name + " that it drives"
 }
@@ -48,7 +100,7 @@ func acrossDriver(c solve.Critical) string {
 	if p := driver.Part; p != nil && p.Motion == linkage.Turns && p.Carrier == nil {
 		return "is in line with the arm of " + p.Name + " that drives it"
 	}
-	return "stands square to the way its end is moved"
+	return "stands crosswise to the push"
 }
 
 // littleTravel is the travel of a part, degrees, below which a reversal is told with how little it moves at
@@ -133,7 +185,11 @@ func (t telling) overCenter() string {
 	default:
 		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", term(c.Kind), t.worst(), sideName(end), where)
 	}
-	return said + " " + meaning(t.sweep, c) + " " + t.wanted() + "."
+	said += " " + meaning(t.sweep, c) + " " + t.wanted() + "."
+	if t.Verdict == solve.FallsShort && t.Requirement.Control == nil && len(t.result.Run.Controls) > 1 {
+		said += " It is asked of every control: with control = NAME it is asked of that one alone."
+	}
+	return said
 }
 
 // ofControl names the control that a requirement is limited to.
@@ -144,7 +200,38 @@ func (t telling) ofControl() string {
 	return " of " + t.Requirement.Control.Name
 }
 
-// wider tells what to change so that more can be explored.
+// wider tells what to change so that enough can be explored, where too little
+// was beyond an end of some sweep.
 func (t telling) wider() string {
-	return fmt.Sprintf("give the control %s a wider \"from\" or \"to\"", t.sweep.Control.Name)
+	var asks []string
+	for _, c := range t.result.Run.Controls {
+		var sides []string
+		for i, name := range []string{"from", "to"} {
+			if slices.ContainsFunc(t.concerned(c), func(s *solve.Sweep) bool { return t.tooNear(s, i) }) {
+				sides = append(sides, quoted(name))
+			}
+		}
+		if len(sides) > 0 {
+			asks = append(asks, fmt.Sprintf("the control %s a wider %s", c.Name, list(sides)))
+		}
+	}
+	return "give " + list(asks)
+}
+
+// concerned is the sweeps of a control that the requirement is judged in.
+func (t telling) concerned(c *linkage.Control) []*solve.Sweep {
+	if t.Requirement.Control != nil && t.Requirement.Control != c {
+		return nil
+	}
+	return sweepsOf(t.result, c)
+}
+
+// tooNear says whether looking ended too near to the end of a sweep on one side
+// for the requirement to be judged there.
+func (t telling) tooNear(s *solve.Sweep, i int) bool {
+	if t.Requirement.Kind == linkage.Order {
+		return s == t.sweep && t.End == sideName(i)
+	}
+	found := slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return (c.At >= 0) == (i == 1) })
+	return !found && outward(s, i, s.Explored[i]) < t.Limit
 }

@@ -43,14 +43,14 @@ func readable(v, limit float64, unit string) string {
 // hundredth of what Quantity rounds to.
 const leastUsable = 1e-3
 
-// ratio returns d(output)/d(control) to two decimals, or to two figures where
+// ratio returns d(output)/d(control) to two decimals, or to three figures where
 // it is small, as inches a degree are.
 func ratio(v float64, unit string) string { return withUnit(ratioNumber(v), unit) }
 
 func ratioNumber(v float64) string {
 	const most = 5 // decimals; a ratio that needs more is as good as none
 	decimals := ratioDecimals
-	for size := math.Abs(v); decimals < most && size < 0.1; size *= 10 {
+	for size := math.Abs(v); decimals < most && size < 1; size *= 10 {
 		decimals++
 	}
 	text := decimal(v, decimals)

@@ -58,7 +58,7 @@ func TestReadableTellsLittleFromNothing(t *testing.T) {
 
 func TestRatio(t *testing.T) {
 	for v, want := range map[float64]string{
-		1: "1.00 in a degree", -0.925: "-0.93 in a degree", 0.0437: "0.044 in a degree", -0.00371: "-0.0037 in a degree",
+		1: "1.00 in a degree", -0.925: "-0.925 in a degree", 0.0437: "0.0437 in a degree", -0.00371: "-0.00371 in a degree", 12.345: "12.35 in a degree",
 		1e-9: "0.00 in a degree", 0: "0.00 in a degree",
 	} {
 		assert.Equal(t, want, ratio(v, "in/deg"))

@@ -64,20 +64,20 @@ func TestSaysSense(t *testing.T) {
 	say := func(v solve.Verdict, worst float64, why solve.Why) string {
 		return judged(r, req, solve.Judgement{Verdict: v, Worst: is(worst), At: is(12), Unit: "deg/deg", Why: why})
 	}
-	assert.Equal(t, "crank moves the right way all through, the same way as lever: at least 0.90 degrees a degree, with hand at 12.0° (lever forward).",
+	assert.Equal(t, "crank moves the right way all through: as drawn it turns the same way as lever, at least 0.900 degrees a degree, with hand at 12.0° (lever forward).",
 		say(solve.Holds, 0.9, solve.Plain))
-	assert.Equal(t, "crank moves the wrong way, worst with hand at 12.0° (lever forward): the opposite way to lever, by 0.30 degrees a degree.",
+	assert.Equal(t, "crank moves the wrong way, worst with hand at 12.0° (lever forward): as drawn it turns the opposite way to lever, by 0.300 degrees a degree.",
 		say(solve.FallsShort, -0.3, solve.Plain))
 	assert.Equal(t, "crank stands still while lever moves, with hand at 12.0° (lever forward), so it has no sense there.",
 		say(solve.CannotTell, 0, solve.HaltsOrNoise))
 	assert.Equal(t, "lever never moves, so there is no sense to judge.", say(solve.CannotTell, 0, solve.NeverMoves))
 	req.Same = false
-	assert.Contains(t, say(solve.FallsShort, -0.3, solve.Plain), "the same way as lever")
+	assert.Contains(t, say(solve.FallsShort, -0.3, solve.Plain), "as drawn it turns the same way as lever")
 }
 
 func TestSaysTravel(t *testing.T) {
 	r := levers()
-	req := linkage.Requirement{Kind: linkage.Travel, Of: []linkage.Subject{{Output: r.Run.Outputs[0]}}, Low: -24, High: 27}
+	req := linkage.Requirement{Kind: linkage.Travel, Of: []linkage.Subject{{Output: r.Run.Outputs[0]}}, Low: -24, High: 27, Within: 0.5}
 	short := judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(2.7), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3})
 	assert.Equal(t, "tail stops 2.7° short: it gets up to 24.3° where 27° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 2.2°."+
 		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`+
@@ -91,8 +91,9 @@ func TestSaysTravel(t *testing.T) {
 		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`,
 		judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(4.3), At: is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3}))
 	req.Low = -30
-	assert.Contains(t, judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(6.4), At: is(-24), Limit: 0.5, Unit: "deg", End: "low", Reaches: -23.6}),
-		"tail stops 6.4° short: it gets down to -23.6° where -30° is wanted")
+	both := judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: is(6.4), At: is(-24), Limit: 0.5, Unit: "deg", End: "low", Reaches: -23.6})
+	assert.Contains(t, both, "tail stops 6.4° short: it gets down to -23.6° where -30° is wanted")
+	assert.Contains(t, both, " The other way it goes 4.3° too far as well: up to 24.3° where 20° is wanted.")
 }
 
 // A stop in front of an on-center point.
@@ -102,7 +103,7 @@ func TestSaysWhatWouldBiteNext(t *testing.T) {
 	s.Stops = s.Stops[:2]
 	assert.Equal(t, "Without it, on center 7.2° later, at 31.2° (toggle).",
 		nextSays(s, 1))
-	assert.Equal(t, "There link is in line with the arm of crank that it drives: crank locks up and is driven no further; thrown past that point, a pull the closing way opens it.",
+	assert.Equal(t, "There link is in line with the arm of crank that it drives: crank locks up and is driven no further; thrown past that point, a pull back (lever aft) drives it further on.",
 		nextMeans(s, 1))
 	assert.Equal(t, "Without it nothing else was met, looking to -35.0°.", nextSays(s, 0))
 }
@@ -126,21 +127,25 @@ func TestSaysOverCenter(t *testing.T) {
 		say(func(*solve.Sweep, *solve.Judgement) {}))
 	assert.Equal(t, "No on-center point was found, looking at least 7.2° past each end of the travel; 5° wanted.",
 		say(func(_ *solve.Sweep, j *solve.Judgement) { j.NoneFound, j.At = true, nil }))
-	assert.Equal(t, `No on-center point was found, but only 3.0° past an end of the travel could be looked at and 5° is wanted: give the control hand a wider "from" or "to".`,
-		say(func(_ *solve.Sweep, j *solve.Judgement) {
+	assert.Equal(t, `No on-center point was found, but only 3.0° past an end of the travel could be looked at and 5° is wanted: give the control hand a wider "from" and "to".`,
+		say(func(s *solve.Sweep, j *solve.Judgement) {
+			s.Critical, s.Explored = nil, [2]float64{-27, 27.04}
 			j.Verdict, j.NoneFound, j.At, j.Worst, j.Why = solve.CannotTell, true, nil, is(3), solve.NotExplored
 		}))
 	assert.Equal(t, `The nearest on-center point found lies 7.2° past the high end, at 31.2° (lever forward): crank locks up, by the rod link (toggle).`+
-		` But less than the 5° wanted could be looked at past another end: give the control hand a wider "from" or "to".`,
-		say(func(_ *solve.Sweep, j *solve.Judgement) { j.Verdict, j.Why = solve.CannotTell, solve.NotExplored }))
+		` But less than the 5° wanted could be looked at past another end: give the control hand a wider "from".`,
+		say(func(s *solve.Sweep, j *solve.Judgement) {
+			s.Explored[0] = -27
+			j.Verdict, j.Why = solve.CannotTell, solve.NotExplored
+		}))
 	assert.Equal(t, "It goes on center (dead center) inside the travel, at 12.0° (lever forward), 12.0° before the high end."+
-		" There link is in line with the arm of lever that drives it: crank halts and reverses; past this point a pull the closing way opens it. 5° wanted, missed by 17.0°.",
+		" There link is in line with the arm of lever that drives it: crank halts and reverses; past this point, moving on (lever forward) drives it back. 5° wanted, missed by 17.0°.",
 		say(func(s *solve.Sweep, j *solve.Judgement) {
 			s.Critical = []solve.Critical{{Kind: solve.DeadCenter, At: 12, Part: s.Parts[1].Part, Rod: s.Rods[0].Rod, Margin: 12 - 24.04}}
 			j.Verdict, j.Worst, j.At = solve.FallsShort, is(12-24.04), is(12)
 		}))
 	assert.Equal(t, "It goes on center (toggle) at the high end of the travel itself, at 31.2° (lever forward). No stop comes first."+
-		" There link is in line with the arm of crank that it drives: crank locks up and is driven no further; thrown past that point, a pull the closing way opens it. 5° wanted, missed by 5.0°.",
+		" There link is in line with the arm of crank that it drives: crank locks up and is driven no further; thrown past that point, a pull back (lever aft) drives it further on. 5° wanted, missed by 5.0°.",
 		say(func(s *solve.Sweep, j *solve.Judgement) {
 			s.Ends[1] = solve.End{At: 31.2, Cause: solve.ByToggle, Part: s.Parts[1].Part}
 			s.High, s.Critical[0].Margin = 31.2, 0
@@ -212,11 +217,11 @@ func TestSaysOrderWhereAStopWasNotMet(t *testing.T) {
 	r := levers()
 	req := linkage.Requirement{Kind: linkage.Order, First: r.Run.Stops[1], Then: r.Run.Stops[2], Least: 3}
 	say := func(v solve.Verdict, worst float64, why solve.Why) string {
-		return judged(r, req, solve.Judgement{Verdict: v, Worst: is(worst), At: is(24.04), Limit: 3, Unit: "deg", NotMet: true, Why: why})
+		return judged(r, req, solve.Judgement{Verdict: v, Worst: is(worst), At: is(24.04), Limit: 3, Unit: "deg", NotMet: true, Why: why, End: "high"})
 	}
 	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): the stop "far" was not met within 7.2° of hand after it. 3° wanted, 4.2° in hand.`, say(solve.Holds, 7.16, solve.Plain))
 	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward): 2.0° of hand after it the run is on center, before the stop "far" could bite.`, say(solve.Holds, 2, solve.Plain))
-	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward), but the stop "far" was not met in the 2.0° of hand that were looked at after it and 3° is wanted: give the control hand a wider "from" or "to".`, say(solve.CannotTell, 2, solve.NotExplored))
+	assert.Equal(t, `The stop "bolt" bites first, with hand at 24.0° (lever forward), but the stop "far" was not met in the 2.0° of hand that were looked at after it and 3° is wanted: give the control hand a wider "to".`, say(solve.CannotTell, 2, solve.NotExplored))
 	assert.Equal(t, `The wrong way round: the stop "far" bites, with hand at 24.0° (lever forward), and the stop "bolt" was not met within 7.2° of hand after it. 3° the other way wanted.`, say(solve.FallsShort, -7.16, solve.Plain))
 }
 
@@ -226,4 +231,11 @@ func TestSaysNeverSafe(t *testing.T) {
 	for i := range r.Sweeps[0].Ends {
 		assert.NotContains(t, endSays(r, r.Sweeps[0], i)+nextSays(r.Sweeps[0], i), "safe")
 	}
+}
+
+func TestSaysLostTrack(t *testing.T) {
+	r := levers()
+	r.Sweeps[0].Lost = true
+	assert.Equal(t, "It held as far as the run could be followed, with hand from -35.0° to 31.2°; the arithmetic can't tell what comes beyond, so it can't be judged.",
+		Says(r, &solve.Judgement{Requirement: &linkage.Requirement{Kind: linkage.Stops}, Why: solve.LostTrack}))
 }

@@ -70,12 +70,12 @@ var (
 	penHole    = pen{width: 1.4, fill: whiteFill, weight: 3}
 	penPivot   = pen{width: thickWidth, fill: whiteFill, weight: 3}
 	penSolid   = pen{width: fineWidth, fill: "#000", round: true, weight: 3}
-	penThin    = pen{width: thinWidth, round: true, weight: 0.9}
-	penEnd     = pen{width: thinWidth, dash: endDash, weight: 0.8}
-	penBetween = pen{width: thinWidth, dash: betweenDash, weight: 0.8}
+	penThin    = pen{width: thinWidth, round: true, weight: 1.6}
+	penEnd     = pen{width: thinWidth, dash: endDash, weight: 1.2}
+	penBetween = pen{width: thinWidth, dash: betweenDash, weight: 1.2}
 	penCenter  = pen{width: fineWidth, dash: centerDash, weight: 0.3}
 	penBeyond  = pen{width: thinWidth, dash: beyondDash, weight: 0.4}
-	penLeader  = pen{width: fineWidth, weight: 0.4}
+	penLeader  = pen{width: fineWidth, weight: 1.2}
 	penBalloon = pen{width: thinWidth, fill: whiteFill}
 	penFrame   = pen{width: 1.4}
 	penRule    = pen{width: fineWidth}
@@ -100,8 +100,8 @@ func metalPens(width float64, outline pen, inside string) (edge, filling pen) {
 type layer int
 
 const (
-	layerEnds    layer = iota // metal and parts away from neutral
-	layerFixed                // the airframe
+	layerFixed   layer = iota // the airframe
+	layerEnds                 // metal and parts away from neutral
 	layerCenters              // centers, guides, arcs of travel
 	layerNeutral              // parts and rods at neutral
 	layerHoles                // holes and pivots

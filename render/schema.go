@@ -39,6 +39,8 @@ type requirementJSON struct {
 	Sweep     int      `json:"sweep"`
 	Limit     float64  `json:"limit"`
 	Unit      string   `json:"unit"`
+	Band      *float64 `json:"band"`
+	Sure      *bool    `json:"sure"`
 	NoneFound bool     `json:"none_found,omitempty"`
 	Says      string   `json:"says"`
 }
@@ -160,6 +162,8 @@ func CheckJSON(w io.Writer, file string, r *solve.Result) error {
 			Sweep:     j.Sweep,
 			Limit:     j.Limit,
 			Unit:      j.Unit,
+			Band:      j.Band,
+			Sure:      j.Sure,
 			NoneFound: j.NoneFound,
 			Says:      Says(r, j),
 		})
@@ -197,7 +201,7 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		out.Parts = append(out.Parts, partJSON{p.Name, p.Unit, extentJSON(p.Extent)})
 	}
 	for _, o := range s.Outputs {
-		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, o.Unit, extentJSON(o.Extent), ratioJSON(o.Ratio)})
+		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}})
 	}
 	for _, rod := range s.Rods {
 		out.Rods = append(out.Rods, rodJSON{

@@ -102,8 +102,9 @@ func (w *svgWriter) text(t text) {
 		attrs = append(attrs, attr("transform", fmt.Sprintf("rotate(%s %s %s)", w.digits(t.angle), w.digits(t.at.x), w.digits(t.at.y))))
 	}
 	if t.halo {
-		// A white rim keeps text readable where it has to cross a thin line.
-		attrs = append(attrs, attr("stroke", "#fff"), attr("stroke-width", "3"), attr("stroke-linejoin", "round"), attr("paint-order", "stroke"))
+		// A white rim keeps text readable where it has to cross a thin line;
+		// a narrow one, lest it wipe out what is drawn beside it.
+		attrs = append(attrs, attr("stroke", "#fff"), attr("stroke-width", "2"), attr("stroke-linejoin", "round"), attr("paint-order", "stroke"))
 	}
 	// svgo escapes the text, not the attributes.
 	w.svg.Text(w.num(t.at.x), w.num(t.at.y), clean(t.says), attrs...)

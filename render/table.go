@@ -78,13 +78,14 @@ func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
 
 // SweepTable writes positions over a travel for people: a heading of names
 // and units, and a row a position, rounded for use. Columns that don't fit
-// the page come in further tables, each with the control's part first. The
-// error is the writer's.
-func SweepTable(w io.Writer, run *linkage.Run, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
+// the page come in further tables, each with the control's part first. Survey is
+// what the drawing was adjusted by, or nil. The error is the writer's.
+func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
 	p := &page{}
 	p.text("", "  ", clean(run.Name))
 	p.text("", "  ", sweepTitle(run, s))
 	p.text("", "  ", "Travel is told from the drawn position; outputs as their gauge reads.")
+	p.text("", "  ", SurveyNote(survey))
 	p.blank()
 	t := table{head: make([]string, len(columns))}
 	unitRow := make([]string, len(columns))

@@ -14,7 +14,7 @@ import (
 func TestSweepTable(t *testing.T) {
 	r := levers()
 	var b strings.Builder
-	require.NoError(t, SweepTable(&b, r.Run, r.Sweeps[0],
+	require.NoError(t, SweepTable(&b, r.Run, nil, r.Sweeps[0],
 		[]solve.Column{{Name: "lever", Unit: "deg"}, {Name: "crank", Unit: "deg"}, {Name: "ram", Unit: "in"}},
 		[][]float64{{-24, -23.62, 1.25}, {24.04, -0.01, -0.5}}))
 	assert.Equal(t, `Levers
@@ -38,7 +38,7 @@ func TestSweepTableTooWide(t *testing.T) {
 		row = append(row, float64(len(row)))
 	}
 	var b strings.Builder
-	require.NoError(t, SweepTable(&b, r.Run, r.Sweeps[0], columns, [][]float64{row}))
+	require.NoError(t, SweepTable(&b, r.Run, nil, r.Sweeps[0], columns, [][]float64{row}))
 	assert.Equal(t, 2, strings.Count(b.String(), "lever  "), b.String())
 	for _, line := range strings.Split(b.String(), "\n") {
 		assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth)

@@ -11,7 +11,7 @@ func (m *Mechanism) addBodies() {
 			continue
 		}
 		m.partBody[i] = len(m.bodies)
-		m.bodies = append(m.bodies, body{part: p, pivot: p.Pivot, axis: p.Axis, slide: p.Slide, first: len(m.freedoms)})
+		m.bodies = append(m.bodies, body{part: p, pivot: p.Pivot.Sub(m.center), axis: p.Axis, slide: p.Slide, first: len(m.freedoms)})
 		b := &m.bodies[len(m.bodies)-1]
 		kinds := []freedomKind{turn}
 		switch p.Motion {
@@ -23,7 +23,7 @@ func (m *Mechanism) addBodies() {
 		case linkage.Floats:
 			b.kind = floating
 			b.axis = zAxis
-			b.pivot = meanOf(p.Points)
+			b.pivot = meanOf(p.Points).Sub(m.center)
 			kinds = []freedomKind{shiftX, shiftY, turn}
 		}
 		for _, k := range kinds {
@@ -85,9 +85,9 @@ func (m *Mechanism) addLinks() {
 
 func (m *Mechanism) endAt(r linkage.PointRef) end {
 	if r.Rod != nil {
-		return end{m.rodBody[r.Rod.Index], r.Get().At}
+		return end{m.rodBody[r.Rod.Index], r.Get().At.Sub(m.center)}
 	}
-	return end{m.partBody[r.Part.Index], r.Get().At}
+	return end{m.partBody[r.Part.Index], r.Get().At.Sub(m.center)}
 }
 
 // rests returns the bodies that directly place b.

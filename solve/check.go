@@ -70,6 +70,9 @@ func (m *Mechanism) judge(sweeps []*sweeper) *Result {
 		}
 		j := m.judgeOne(i, r, about)
 		j.Requirement = r
+		if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
+			j.Verdict, j.Why = CannotTell, LostTrack
+		}
 		result.Requirements = append(result.Requirements, j)
 		if j.Verdict == FallsShort || j.Verdict == CannotTell && result.Verdict == Holds {
 			result.Verdict = j.Verdict

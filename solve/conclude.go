@@ -14,6 +14,7 @@ func (s *sweeper) conclude() {
 	low, high := s.sides[0], s.sides[1]
 	w.Low, w.High = low.end.x, high.end.x
 	w.Explored = [2]float64{low.w.last.x, high.w.last.x}
+	w.Lost = low.w.lost || high.w.lost
 	s.concludeCritical()
 	for i, sd := range s.sides {
 		w.Ends[i] = s.endOf(sd)
@@ -159,6 +160,11 @@ func (s *sweeper) endOf(sd *side) End {
 	return e
 }
 
+// grazingRate is the rate of a gap, shares of the run's size for a radian or a
+// share of the control's, below which the contact only grazes: then wear lets
+// the control go on by the root of what is worn, not in proportion.
+const grazingRate = 1e-6
+
 // wear is how far the control goes on for each unit of length that a contact
 // wears; nil for the angle of a turning part and where the contact only grazes.
 func (s *sweeper) wear(sd *side) *float64 {
@@ -168,7 +174,7 @@ func (s *sweeper) wear(sd *side) *float64 {
 	}
 	probe := s.stops + stop.Index
 	rate := math.Abs(sd.end.dv[probe])
-	if rate <= s.p.perControl(s.m.noiseOf(s.m.lengthUnit(), slopeNoise)) {
+	if rate <= s.p.perControl(s.m.noiseOf(s.m.lengthUnit(), grazingRate)) {
 		return nil
 	}
 	wear := 1 / rate

@@ -34,7 +34,7 @@ func (m *Mechanism) newMetal(r linkage.FeatureRef) metal {
 	f := &r.Part.Features[r.Feature]
 	k := metal{radius: f.Radius, z: f.Z, bar: f.Bar}
 	for _, p := range f.Through {
-		k.points = append(k.points, end{m.partBody[r.Part.Index], p})
+		k.points = append(k.points, end{m.partBody[r.Part.Index], p.Sub(m.center)})
 	}
 	return k
 }
@@ -118,22 +118,42 @@ func (m *Mechanism) commonNormal(chain []int) (normal vec, ok bool) {
 	return normal, true
 }
 
-// checkFeatures adds a fault for every pair of features that can't be judged.
+// checkFeatures adds a fault for every pair of features that can't be judged,
+// and finds the smallest piece of metal among them.
 func (m *Mechanism) checkFeatures(faults *linkage.Faults) {
+	m.detail = m.size
+	check := func(refs [2]linkage.FeatureRef, at linkage.Span, what string) {
+		c, trouble := m.newContact(refs)
+		if trouble != "" {
+			faults.Add(at, "%s and %s can't be %s: %s", refs[0], refs[1], what, trouble)
+			return
+		}
+		m.detail = min(m.detail, c.a.detail(), c.b.detail())
+	}
 	for _, s := range m.run.Stops {
 		if s.Of == nil {
-			if _, trouble := m.newContact(s.Touch); trouble != "" {
-				faults.Add(s.Span, "%s and %s can't be a stop: %s", s.Touch[0], s.Touch[1], trouble)
-			}
+			check(s.Touch, s.Span, "a stop")
 		}
 	}
 	for _, r := range m.run.Requirements {
 		if r.Kind == linkage.Clearance {
-			if _, trouble := m.newContact(r.Between); trouble != "" {
-				faults.Add(r.Span, "no clearance can be told between %s and %s: %s", r.Between[0], r.Between[1], trouble)
-			}
+			check(r.Between, r.Span, "told how far they keep apart")
 		}
 	}
+}
+
+// detail is the smallest measure of a feature.
+func (k *metal) detail() float64 {
+	least := math.Inf(1)
+	if k.radius > 0 {
+		least = 2 * k.radius
+	}
+	for i := range len(k.points) - 1 {
+		if d := k.points[i+1].at.Sub(k.points[i].at).Norm(); d > 0 {
+			least = math.Min(least, d)
+		}
+	}
+	return least
 }
 
 // nearest is where two features come nearest to each other.
@@ -141,8 +161,8 @@ type nearest struct {
 	gap      float64 // negative: they overlap
 	onA, onB vec     // on the middle lines
 	iA, iB   int     // the stretches
-	tA, tB   float64 // the share along them
-	dist     float64 // between the middle lines
+	tA, tB   float64 // the shares along them
+	dist     float64 // between the middle lines; negative where they cross
 }
 
 // near finds how far two features are apart.
@@ -153,14 +173,45 @@ func (m *Mechanism) near(st *state, c *contact) nearest {
 		for j := range max(1, len(c.b.points)-1) {
 			q0, q1 := m.stretch(st, c, &c.b, j)
 			s, t := closest(p0, p1, q0, q1)
+			sign := 1.0
+			if c.flat && cross(p0, p1, q0, q1, c.normal) {
+				s, t = shallowest(p0, p1, q0, q1)
+				sign = -1
+			}
 			onA, onB := between(p0, p1, s), between(q0, q1, t)
-			if d := onA.Sub(onB).Norm(); d < best.dist {
+			if d := sign * onA.Sub(onB).Norm(); d < best.dist {
 				best = nearest{onA: onA, onB: onB, iA: i, iB: j, tA: s, tB: t, dist: d}
 			}
 		}
 	}
 	best.gap = best.dist - c.a.radius - c.b.radius
 	return best
+}
+
+// cross reports whether two stretches in a plane cross.
+func cross(p0, p1, q0, q1, normal vec) bool {
+	side := func(a, b, p vec) float64 { return b.Sub(a).Cross(p.Sub(a)).Dot(normal) }
+	return side(p0, p1, q0)*side(p0, p1, q1) < 0 && side(q0, q1, p0)*side(q0, q1, p1) < 0
+}
+
+// shallowest returns the shares along two stretches that cross between which
+// the least way leads out: from an end of one to the nearest place of the
+// other.
+func shallowest(p0, p1, q0, q1 vec) (s, t float64) {
+	least := math.Inf(1)
+	try := func(u, v float64) {
+		if d := between(p0, p1, u).Sub(between(q0, q1, v)).Norm(); d < least {
+			least, s, t = d, u, v
+		}
+	}
+	for _, end := range []float64{0, 1} {
+		p, q := between(p0, p1, end), between(q0, q1, end)
+		_, v := closest(p, p, q0, q1)
+		try(end, v)
+		u, _ := closest(p0, p1, q, q)
+		try(u, end)
+	}
+	return s, t
 }
 
 // stretch returns the ends of a stretch of a feature: in space, or laid into
@@ -180,18 +231,44 @@ func (m *Mechanism) lay(st *state, c *contact, p vec) vec {
 	return perpendicular(st.frames[c.within].unapply(p), c.normal)
 }
 
-// gapRate returns the rate of a contact's gap. Where the middle lines cross
-// there is none, and it is 0.
+// gapRate returns the rate of a contact's gap.
 func (m *Mechanism) gapRate(st *state, r *rates, c *contact, n nearest) float64 {
-	if n.dist <= crossing*m.size {
-		return 0
+	var u vec // from b to a
+	switch {
+	case n.dist > crossing*m.size:
+		u = n.onA.Sub(n.onB).Unit()
+	case n.dist < -crossing*m.size:
+		u = n.onB.Sub(n.onA).Unit()
+	default:
+		u = m.meetingNormal(st, c, n)
 	}
-	u := n.onA.Sub(n.onB).Scale(1 / n.dist)
 	return u.Dot(m.layRate(st, r, c, &c.a, n.iA, n.tA)) - u.Dot(m.layRate(st, r, c, &c.b, n.iB, n.tB))
 }
 
+// meetingNormal is the direction from b to a where their middle lines just
+// meet, an end of one on the other, in a plane: square to that other, to the
+// side where the rest of the one lies. Where an end meets an end, or in space,
+// there is none, and it is 0.
+func (m *Mechanism) meetingNormal(st *state, c *contact, n nearest) vec {
+	if !c.flat {
+		return vec{}
+	}
+	p0, p1 := m.stretch(st, c, &c.a, n.iA)
+	q0, q1 := m.stretch(st, c, &c.b, n.iB)
+	inside := func(t float64) bool { return t > 0 && t < 1 }
+	switch {
+	case inside(n.tB) && p0 != p1:
+		u := c.normal.Cross(q1.Sub(q0)).Unit()
+		return u.Scale(math.Copysign(1, u.Dot(between(p0, p1, 1-n.tA).Sub(n.onA))))
+	case inside(n.tA) && q0 != q1:
+		u := c.normal.Cross(p1.Sub(p0)).Unit()
+		return u.Scale(-math.Copysign(1, u.Dot(between(q0, q1, 1-n.tB).Sub(n.onB))))
+	}
+	return vec{}
+}
+
 // crossing is the distance between two middle lines, as a share of the run's
-// size, below which they cross: rounding.
+// size, at which they just meet: rounding.
 const crossing = 1e-14
 
 // layRate is the rate of the place at share t of a stretch, as lay places it.

@@ -112,7 +112,7 @@ func (c *change) critical(s *sweeper, x float64, halts int) (at float64, ok bool
 		dir = -1
 	}
 	t := c.sweep(s)
-	away := localSteps * s.p.stepLength()
+	away := localSteps * s.p.longest
 	from := x - dir*away
 	if !s.standAt(from) || t.p.solve(from, s.p.st.q) != allClosed {
 		return 0, false

@@ -29,15 +29,6 @@ type curve struct {
 	residue []float64
 }
 
-// locateFold finds where a step solved by Newton's method ends between a, where
-// it closes, and x, where it doesn't.
-func (w *walk) locateFold(a *sample, x float64, step int) *critical {
-	if c := w.fold(a, x, step); c != nil {
-		return c
-	}
-	return w.giveUp(a, x, step)
-}
-
 // fold finds the fold of a step solved by Newton's method between a and x; nil
 // where its curve goes on past x.
 func (w *walk) fold(a *sample, x float64, step int) *critical {

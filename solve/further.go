@@ -40,7 +40,7 @@ func (s *sweeper) exploreFurther() {
 				beyond = math.Max(beyond, other)
 			}
 			target := math.Min(math.Abs(sd.end.x)+beyond, fullTurn)
-			if target > math.Abs(sd.w.last.x) {
+			if target > math.Abs(sd.w.last.x) && !sd.w.lost {
 				sd.w.to(target * sd.w.dir)
 				more = true
 			}

@@ -68,7 +68,7 @@ func (p *path) bring(x float64, from []float64) ([]float64, *linkage.Fault) {
 
 // closing reports whether a gap that just touches at a sample closes outward.
 func closing(w *walk, a *sample, i int, noise float64) bool {
-	return math.Abs(a.v[i]) <= noise && a.dv[i]*w.dir*w.p.stepLength() < -noise
+	return math.Abs(a.v[i]) <= noise && a.dv[i]*w.dir*w.p.longest < -noise
 }
 
 // withHeld writes where the path's other controls are held, for a message.

@@ -83,7 +83,7 @@ func (s *sweeper) addSense(j *judgedProbe, r *linkage.Requirement) {
 		switch {
 		case math.Abs(da) > noiseA:
 			return sign * db / da, sign * (float64(ddb*da) - float64(db*dda)) / (da * da)
-		case math.Abs(db) <= noiseB && math.Abs(dda)*p.stepLength() > noiseA:
+		case math.Abs(db) <= noiseB && math.Abs(dda)*p.longest > noiseA:
 			return sign * ddb / dda, 0 // both halt: the limit of the ratio
 		}
 		return math.NaN(), math.NaN() // there is no ratio

@@ -5,8 +5,13 @@ import "fullfree/linkage"
 // Mechanism is a run compiled: flat lists of bodies, freedoms and links, and
 // the steps that close a pose one after another. It isn't changed by solving.
 type Mechanism struct {
-	run       *linkage.Run
-	size      float64 // extent of the drawing, run units
+	run  *linkage.Run
+	size float64 // extent of the drawing, run units
+	// center is the place of the drawing from which everything is measured: where
+	// the drawing lies far from its own origin, its middle, so that rounding
+	// stays that of the run's size.
+	center    vec
+	detail    float64 // the smallest metal that may touch something, run units
 	bodies    []body  // bodies[0] is the airframe; then the moving parts, then the rods with points
 	freedoms  []freedom
 	links     []link // one a rod, in the file's order
@@ -103,10 +108,21 @@ const (
 // The largest system of equations that is solved at once.
 const mostUnknowns = 64
 
+// farOff is how far from its origin, in sizes of the run, a drawing may lie
+// before it is measured from its own middle.
+const farOff = 4
+
+func centerOf(run *linkage.Run) vec {
+	if middle := run.Middle(); middle.Norm() > farOff*run.Size() {
+		return middle
+	}
+	return vec{}
+}
+
 // Compile finds how a run closes: which rod places which part, in which order,
 // and the neutral pose. The error is *linkage.Faults.
 func Compile(run *linkage.Run) (*Mechanism, error) {
-	m := &Mechanism{run: run, size: run.Size()}
+	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
 	m.addBodies()
 	m.addLinks()
 	faults := &linkage.Faults{Source: run.Source}
@@ -115,10 +131,14 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	if m.tellMobility(in, pairs, faults); len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
+	if m.refuseDeep(faults); len(faults.List) > 0 {
+		return nil, faults.Err()
+	}
 	if m.addSteps(in, pairs, faults); len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
 	m.checkFeatures(faults)
+	m.refuseFar(faults)
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}

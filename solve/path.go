@@ -16,6 +16,7 @@ type path struct {
 	control *linkage.Control
 	input   int     // the control's freedom
 	unit    float64 // radians or run units for each unit of x
+	longest float64 // the longest step between two samples, in the unit of x
 	x       float64 // of the pose last solved
 	held    []*Held // by freedom; nil where the freedom is no held control's
 	st      state   // the pose last solved
@@ -46,8 +47,11 @@ type sample struct {
 
 func (m *Mechanism) newPath(c *linkage.Control) *path {
 	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
+	p.longest = sampleStep
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
+	} else {
+		p.longest = math.Min(slideStep*m.size, slideDetail*m.detail)
 	}
 	return p
 }
@@ -151,15 +155,20 @@ func (p *path) follow(a *sample, x float64, guess []float64) (failed closed, mov
 // continues reports whether two neighboring samples lie on one branch. What
 // algebra closes does; what Newton's method closes may have fallen to another
 // branch, and then the way that the rates of both tell (Hermite's rule of the
-// fifth order) doesn't lead from one to the other.
+// fifth order) doesn't lead from one to the other. Nor is it one branch where a
+// determinant has changed its sign: two assemblies meet between, or it was
+// jumped.
 func (p *path) continues(a, b *sample) bool {
 	if !p.m.hasBlocks || !a.valid || !b.valid {
 		return true
 	}
 	h := b.x - a.x
-	for _, s := range p.m.steps {
+	for i, s := range p.m.steps {
 		if s.kind != closeBlock {
 			continue
+		}
+		if a.sign[i] != b.sign[i] {
+			return false
 		}
 		for _, f := range s.unknowns {
 			way := h / 2 * (a.d[f] + b.d[f] + h/6*(a.dd[f]-b.dd[f]))

@@ -25,6 +25,10 @@ type rates struct {
 	valid bool
 	lu    lu
 	work  [4][]float64
+	// By link and unknown of the step being differentiated: how the link's ends
+	// part, the rate of that, and the rate of how its length changes.
+	partials, dpartials []vec
+	djacobian           []float64
 }
 
 func (m *Mechanism) newRates() *rates {
@@ -192,31 +196,45 @@ func (k *motion) about(shift, pivot, rate, rate2 vec) {
 func (m *Mechanism) sines(st *state, r *rates, s *step) {
 	n := len(s.unknowns)
 	unit, z, dz, right := r.work[0][:n], r.work[1][:n], r.work[2][:n], r.work[3][:n]
+	r.reserve(n)
+	for k, lk := range s.links {
+		l := &m.links[lk]
+		w, rate := m.ends(st, r, lk)
+		u := w.Unit()
+		du := perpendicular(rate, u).Scale(1 / w.Norm())
+		for j, f := range s.unknowns {
+			e, de := m.partialRate(st, r, l, f)
+			r.partials[k*n+j], r.dpartials[k*n+j] = e, de
+			r.djacobian[k*n+j] = du.Dot(e) + u.Dot(de)
+		}
+	}
 	for i, li := range s.links {
 		clear(unit)
 		unit[i] = 1
 		r.lu.solve(z, unit)
 		// J z = unit, so J dz = -dJ z.
-		for k, lk := range s.links {
-			l := &m.links[lk]
-			w, rate := m.ends(st, r, lk)
-			u := w.Unit()
-			du := perpendicular(rate, u).Scale(1 / w.Norm())
+		for k := range right {
 			right[k] = 0
-			for j, f := range s.unknowns {
-				e, de := m.partialRate(st, r, l, f)
-				right[k] -= float64((du.Dot(e) + u.Dot(de)) * z[j])
+			for j, v := range r.djacobian[k*n : (k+1)*n] {
+				right[k] -= float64(v * z[j])
 			}
 		}
 		r.lu.solve(dz, right)
 		var v, dv vec
-		for j, f := range s.unknowns {
-			e, de := m.partialRate(st, r, &m.links[li], f)
+		for j := range s.unknowns {
+			e := r.partials[i*n+j]
 			v = v.Add(e.Scale(z[j]))
-			dv = dv.Add(de.Scale(z[j])).Add(e.Scale(dz[j]))
+			dv = dv.Add(r.dpartials[i*n+j].Scale(z[j])).Add(e.Scale(dz[j]))
 		}
 		size := v.Norm()
 		r.sine[li] = math.Min(1, 1/size)
 		r.dsine[li] = -v.Dot(dv) / (size * size * size)
+	}
+}
+
+// reserve makes room for the partial rates of a step of n unknowns.
+func (r *rates) reserve(n int) {
+	if len(r.partials) < n*n {
+		r.partials, r.dpartials, r.djacobian = make([]vec, n*n), make([]vec, n*n), make([]float64, n*n)
 	}
 }

@@ -6,7 +6,7 @@ import "slices"
 // structure that it had when it was compiled: the same steps, the same
 // assembly. ok is false where it doesn't close at neutral.
 func (m *Mechanism) rebuilt() (n *Mechanism, ok bool) {
-	n = &Mechanism{run: m.run, size: m.size, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
+	n = &Mechanism{run: m.run, size: m.size, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
 	n.addBodies()
 	n.addLinks()
 	n.steps = slices.Clone(m.steps)

@@ -75,6 +75,7 @@ const (
 	DrivesReversed            // sense: the first reverses while the second goes on
 	NeitherBites              // order: neither stop is met
 	NeverMeet                 // clearance: the two share no height
+	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 )
 
 // Sweep is one control moved through all that was explored, the others held.
@@ -93,6 +94,9 @@ type Sweep struct {
 	Outputs  []OutputTravel
 	Rods     []RodTravel
 	Critical []Critical // by At
+	// Lost says that on a side the run couldn't be followed to where looking was
+	// to end, and that it isn't known why: what lies beyond can't be judged.
+	Lost bool
 
 	of *sweeper
 }
@@ -111,7 +115,7 @@ const (
 	ByStop        Cause = "stop"
 	ByToggle      Cause = "toggle"
 	ByChangePoint Cause = "change-point"
-	ByLimit       Cause = "explored" // nothing did, as far as was looked
+	ByLimit       Cause = "explored" // nothing did, as far as was looked or could be followed
 )
 
 // End is one end of the travel.

@@ -49,7 +49,7 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *linkage.Rod) {
 				if m.freedoms[f].kind == turn {
 					per /= m.size
 				}
-				rate = rate.Add(m.partial(&st, end{b, point.At}, f).Scale(per))
+				rate = rate.Add(m.partial(&st, end{b, point.At.Sub(m.center)}, f).Scale(per))
 			}
 			if speed := rate.Norm(); speed > fastest*(1+tie) {
 				fastest, part = speed, p

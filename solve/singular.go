@@ -9,21 +9,25 @@ const (
 	// lookPast is how far past a singular place, in steps between samples, is
 	// looked to see whether the run goes on.
 	lookPast = 0.01
-	// jumpSine is the sine above which a change of a determinant's sign is no
-	// meeting of two assemblies but a jump from one to another.
-	jumpSine = 1e-3
-	// flipHalvings is how often a step is halved to find where a determinant
-	// changes its sign: a quarter degree to a rounding.
-	flipHalvings = 60
+	// besideCenter is how far to each side of a change point its rod's sine is
+	// taken to find it, radians or shares of the run's size: at the place itself
+	// a sine is known to the root of rounding only.
+	besideCenter = 1e-4
+	// lostSine is the sine of a rod's angle above which a place where the run
+	// stops closing is not taken for a toggle.
+	lostSine = 1e-3
+	// halvings is how often a step is halved to find a place: a quarter degree
+	// to a rounding.
+	halvings = 60
 )
 
 // locate finds the singular place between a sample and x, where the given step
-// didn't close.
+// didn't close; nil where it finds none.
 func (w *walk) locate(a *sample, x float64, failed int) *critical {
 	for range len(w.p.m.steps) {
 		s := &w.p.m.steps[failed]
 		if s.kind == closeBlock {
-			return w.locateFold(a, x, failed)
+			return w.fold(a, x, failed)
 		}
 		at, earlier := w.lastReach(a, x, failed)
 		if earlier >= 0 {
@@ -39,7 +43,7 @@ func (w *walk) locate(a *sample, x float64, failed int) *critical {
 		}
 		x, failed = at, int(next)
 	}
-	return w.giveUp(a, x, failed)
+	return nil
 }
 
 // stuck makes a sample the singular place at which a walk ends. What rates it
@@ -47,19 +51,6 @@ func (w *walk) locate(a *sample, x float64, failed int) *critical {
 func stuck(kind CriticalKind, step int, at *sample) *critical {
 	at.valid = false
 	return &critical{kind, at.x, step, at}
-}
-
-// passed returns the fold that a step from a to x has passed over to another
-// branch; nil where there is none.
-func (w *walk) passed(a *sample, x float64) *critical {
-	for i := range w.p.m.steps {
-		if w.p.m.steps[i].kind == closeBlock {
-			if c := w.fold(a, x, i); c != nil {
-				return c
-			}
-		}
-	}
-	return nil
 }
 
 // lastReach finds where the rod of a step closed by algebra just reaches. If a
@@ -90,10 +81,11 @@ func (w *walk) lastReach(a *sample, x float64, step int) (at float64, earlier in
 	return found, -1
 }
 
-// giveUp takes the farthest pose that closes for the place where the run ends.
-func (w *walk) giveUp(a *sample, x float64, failed int) *critical {
+// farthest takes the farthest pose that closes for the place where the run ends,
+// if a rod stands nearly on center there; else nil: that isn't why.
+func (w *walk) farthest(a *sample, x float64, failed int) *critical {
 	good, bad := a.x, x
-	for range flipHalvings {
+	for range halvings {
 		mid := good + 0.5*(bad-good)
 		if mid == good || mid == bad {
 			break
@@ -104,38 +96,103 @@ func (w *walk) giveUp(a *sample, x float64, failed int) *critical {
 			bad = mid
 		}
 	}
-	w.p.solve(good, w.p.predict(a, good, w.guess))
-	return stuck(Toggle, failed, w.p.take(good))
+	if w.p.solve(good, w.p.predict(a, good, w.guess)) != allClosed {
+		return nil
+	}
+	at := w.p.take(good)
+	for _, l := range w.p.m.steps[failed].links {
+		if at.v[l] < lostSine {
+			return stuck(Toggle, failed, at)
+		}
+	}
+	return nil
 }
 
-// meeting returns the change point or toggle at or before b, found from what
-// both samples say; nil where there is none.
-func (w *walk) meeting(a, b *sample) *critical {
-	p := w.p
-	for i := range p.m.steps {
-		if a.valid && b.valid && a.sign[i] != b.sign[i] {
-			return w.locateFlip(a, b, i)
+// meeting returns the first change point or toggle at or before b, found from
+// what both samples say; nil where there is none.
+func (w *walk) meeting(a, b *sample) (first *critical) {
+	for i := range w.p.m.steps {
+		for _, l := range w.p.m.steps[i].links {
+			c := w.touches(a, b, i, l)
+			if c == nil && b.v[l] < criticalSine {
+				c = w.classify(a, b, i, l)
+			}
+			if c != nil && (first == nil || (c.x-first.x)*w.dir < 0) {
+				first = c
+			}
 		}
-		for _, l := range p.m.steps[i].links {
-			if b.v[l] < criticalSine {
-				return w.classify(a, b, i)
+	}
+	return first
+}
+
+// part tells what lies between two samples, a rounding apart, that are not on
+// one branch: a change point, or a fold; nil where neither is found.
+func (w *walk) part(a, b *sample) *critical {
+	for i := range w.p.m.steps {
+		s := &w.p.m.steps[i]
+		if s.kind != closeBlock {
+			continue
+		}
+		for _, l := range s.links {
+			if math.Min(a.v[l], b.v[l]) < criticalSine {
+				return w.changePoint(a, a.x+0.5*(b.x-a.x), i, l)
 			}
-			if c := w.touches(a, b, i, l); c != nil {
-				return c
-			}
+		}
+		if c := w.fold(a, b.x, i); c != nil {
+			return c
 		}
 	}
 	return nil
 }
 
 // classify tells whether the run goes on past a sample that stands on center.
-func (w *walk) classify(a, b *sample, step int) *critical {
-	past := b.x + w.dir*lookPast*w.p.stepLength()
-	kind := Toggle
-	if w.p.solve(past, w.p.predict(a, past, w.guess)) == allClosed {
-		kind = ChangePoint
+func (w *walk) classify(a, b *sample, step, l int) *critical {
+	past := b.x + w.dir*lookPast*w.p.longest
+	failed := w.p.solve(past, w.p.predict(a, past, w.guess))
+	if failed == allClosed {
+		return w.changePoint(a, b.x, step, l)
 	}
-	return stuck(kind, step, b)
+	if c := w.locate(a, past, int(failed)); c != nil {
+		return c
+	}
+	return stuck(Toggle, step, b)
+}
+
+// changePoint is the change point near x where the sine of a rod's angle goes
+// down to 0. The sine with a sign goes straight through, so the cubic through
+// its values and rates on both sides, where it is well known, says where.
+func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
+	p := w.p
+	beside := besideCenter * p.sizeOf(p.input) / p.unit
+	var v, dv [2]float64
+	for i, side := range []float64{-w.dir, w.dir} {
+		at := x + side*beside
+		if p.solve(at, p.predict(a, at, w.guess)) != allClosed {
+			return w.at(ChangePoint, a, x, step)
+		}
+		p.m.differentiate(&p.st, p.rates, p.input)
+		sign := -side * w.dir // positive before, negative after
+		v[i], dv[i] = p.probes[l].value(p)
+		v[i], dv[i] = sign*v[i], sign*dv[i]
+	}
+	if !(v[0] > 0 && v[1] < 0) {
+		return w.at(ChangePoint, a, x, step)
+	}
+	h := 2 * beside * w.dir
+	cubic := func(t float64) float64 {
+		u := 1 - t
+		return u*u*(1+2*t)*v[0] + t*t*(3-2*t)*v[1] + u*t*h*(u*dv[0]-t*dv[1])
+	}
+	t := root(cubic, 0, v[0], 1, v[1])
+	return w.at(ChangePoint, a, x+(t-0.5)*h, step)
+}
+
+// at is a singular place at x; nil where the run doesn't close there.
+func (w *walk) at(kind CriticalKind, a *sample, x float64, step int) *critical {
+	if w.p.solve(x, w.p.predict(a, x, w.guess)) != allClosed {
+		return nil
+	}
+	return stuck(kind, step, w.p.take(x))
 }
 
 // touches returns the change point between two samples where a rod's sine goes
@@ -150,7 +207,7 @@ func (w *walk) touches(a, b *sample, step, l int) *critical {
 	}
 	lo, hi := a.x, b.x
 	least, at := math.Inf(1), lo
-	for range flipHalvings {
+	for range halvings {
 		mid := lo + 0.5*(hi-lo)
 		if mid == lo || mid == hi {
 			break
@@ -171,35 +228,5 @@ func (w *walk) touches(a, b *sample, step, l int) *critical {
 	if least >= criticalSine {
 		return nil
 	}
-	c := w.p.sampleAt(a, b, at)
-	if c == nil {
-		return nil
-	}
-	return stuck(ChangePoint, step, c)
-}
-
-// locateFlip finds where a step's determinant changes its sign.
-func (w *walk) locateFlip(a, b *sample, step int) *critical {
-	lo, hi := a, b
-	for range flipHalvings {
-		mid := lo.x + 0.5*(hi.x-lo.x)
-		if mid == lo.x || mid == hi.x {
-			break
-		}
-		c := w.p.sampleAt(lo, hi, mid)
-		if c == nil {
-			return w.locate(lo, mid, step)
-		}
-		if c.valid && c.sign[step] == a.sign[step] {
-			lo = c
-		} else {
-			hi = c
-		}
-	}
-	for _, l := range w.p.m.steps[step].links {
-		if math.Min(lo.v[l], hi.v[l]) < jumpSine {
-			return stuck(ChangePoint, step, hi)
-		}
-	}
-	return w.locateFold(lo, hi.x, step)
+	return w.changePoint(a, at, step, l)
 }

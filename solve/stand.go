@@ -36,16 +36,70 @@ func (w *Sweep) At(x float64) (*Stand, bool) {
 	return stand, true
 }
 
-// standAt solves the pose at x from the samples on either side of it.
+// standAt solves the pose at x from the samples on either side of it. It does
+// everywhere explored.
 func (s *sweeper) standAt(x float64) bool {
-	i := sort.Search(len(s.knots), func(i int) bool { return s.knots[i].x >= x })
-	if i < len(s.knots) && s.knots[i].x == x {
-		return s.p.solve(x, s.knots[i].q) == allClosed
-	}
-	if i == 0 || i == len(s.knots) {
+	p := s.p
+	i := s.knotFrom(x)
+	switch {
+	case i < len(s.knots) && s.knots[i].x == x:
+		p.restore(s.knots[i])
+		return true
+	case i == 0 || i == len(s.knots):
 		return false
 	}
-	return s.p.within(s.knots[i-1], s.knots[i], x)
+	a, b := s.knots[i-1], s.knots[i]
+	guess := make([]float64, len(a.q))
+	p.interpolate(a, b, x, guess)
+	if p.solve(x, guess) == allClosed && (!p.m.hasBlocks || p.nearTo(guess, a, b)) {
+		return true
+	}
+	// The samples kept lie too far apart: walk from one that has rates.
+	from, dir := a, 1.0
+	if !a.valid || b.valid && math.Abs(b.x) < math.Abs(a.x) {
+		from, dir = b, -1
+	}
+	if !from.valid {
+		return false
+	}
+	w := newWalk(p, dir, p.refresh(from), func(*walk, *sample, *sample) {})
+	w.to(x)
+	if w.last.x != x {
+		return false
+	}
+	p.restore(w.last)
+	return true
+}
+
+// knotFrom returns the place of the first sample kept that isn't before x.
+func (s *sweeper) knotFrom(x float64) int {
+	return sort.Search(len(s.knots), func(i int) bool { return s.knots[i].x >= x })
+}
+
+// restore takes up a sample's pose again.
+func (p *path) restore(s *sample) {
+	for f, q := range s.q {
+		p.m.setFreedom(&p.st, f, q)
+	}
+	p.x = s.x
+	p.m.placeAll(&p.st, p.m.placing)
+}
+
+// refresh is a sample with all its probes again.
+func (p *path) refresh(s *sample) *sample {
+	p.restore(s)
+	return p.take(s.x)
+}
+
+// nearTo reports whether the pose last solved lies as near to where it was
+// guessed as one between two samples does.
+func (p *path) nearTo(guess []float64, a, b *sample) bool {
+	for f, q := range p.st.q {
+		if math.Abs(q-guess[f]) > strayFloor*p.sizeOf(f)+strayShare*math.Abs(b.q[f]-a.q[f]) {
+			return false
+		}
+	}
+	return true
 }
 
 // Place returns where a place of the part, given as drawn, now is.
@@ -53,7 +107,8 @@ func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
 	if st == nil {
 		return drawn
 	}
-	return st.st.place(end{st.p.m.partBody[part.Index], drawn})
+	m := st.p.m
+	return st.st.place(end{m.partBody[part.Index], drawn.Sub(m.center)}).Add(m.center)
 }
 
 // Point returns where a point of a part or rod now is.
@@ -61,7 +116,7 @@ func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
 	if st == nil {
 		return ref.Get().At
 	}
-	return st.st.place(st.p.m.endAt(ref))
+	return st.st.place(st.p.m.endAt(ref)).Add(st.p.m.center)
 }
 
 // Travel returns how far a part has turned or slid from its drawn position:
@@ -97,7 +152,8 @@ func (st *Stand) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec
 		apart = perpendicular(apart, st.st.frames[c.within].turn.apply(c.normal))
 	}
 	apart = apart.Unit()
-	return n.gap, onA.Add(apart.Scale(c.a.radius)), onB.Sub(apart.Scale(c.b.radius)), true
+	onA, onB = onA.Add(apart.Scale(c.a.radius)), onB.Sub(apart.Scale(c.b.radius))
+	return n.gap, onA.Add(m.center), onB.Add(m.center), true
 }
 
 func (st *Stand) on(k *metal, i int, t float64) vec {

@@ -11,8 +11,13 @@ import (
 // leaves its length alone.
 func (m *Mechanism) depends(l *link) []int {
 	var leaves []int
+	seen := make(map[int]bool)
 	var descend func(b int)
 	descend = func(b int) {
+		if seen[b] {
+			return
+		}
+		seen[b] = true
 		if m.bodies[b].kind == followsRod {
 			own := &m.links[m.bodies[b].link]
 			descend(own.from.body)

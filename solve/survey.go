@@ -90,11 +90,13 @@ const (
 // without a sketch is exact: then only the residuals say anything. The error is
 // *linkage.Faults.
 //
-// The search begins at the sketch and goes downhill from there in steps no
-// longer than the sketch may be out. Where a sketch is so far out that a place
-// is drawn on the wrong side of a line, the measurements can often be met on
-// that side as well; nothing here can know, other than by a measurement across
-// the line, whose standardized residual then tells.
+// The search begins at the sketch and goes downhill from there. Where a place is
+// sketched on the wrong side of a line, its distances can often be met on that
+// side as well, in a mirror image; nothing here can know. A measurement across
+// the line brings it over or, where it doesn't, stands out by its standardized
+// residual. Where the search finds no rest, as with a line gauged the other way
+// round than it is sketched, that is an error which names the measurement
+// farthest off.
 func NewSurvey(run *linkage.Run) (*Survey, error) {
 	faults := &linkage.Faults{Source: run.Source}
 	n := newSurveyNet(run)

@@ -12,6 +12,9 @@ const (
 	// nearSettled is the step, as a share of the run's size, from which the
 	// bend of the measurements is taken along.
 	nearSettled = 1e-3
+	// enoughBySlopes is after how many steps it is taken along anyhow: then they
+	// swing about the end.
+	enoughBySlopes = 30
 	// settled is the step, as a share of the run's size, below which the
 	// coordinates have settled.
 	settled = 1e-10
@@ -25,6 +28,9 @@ const (
 	// along what is hardly known bends what is well known, and the next ones
 	// mend that.
 	mostAstray = 4
+	// surer is by how much the measurements' standard deviations shrink from one
+	// stage to the next.
+	surer = 8
 	// fallRoundings is how much the sum of squares may seem to rise, in
 	// roundings of all that goes into it.
 	fallRoundings = 8
@@ -70,10 +76,11 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 
 // adjust brings the unknowns to where the sum of the squares of all misfits over
 // their standard deviations is least, the sketch's too, and reports whether they
-// settled: by Gauss-Newton steps, held back where one would go too far
-// (Levenberg), and near the end by Newton's, held back the same way. Newton's
-// matrix has the bend of the measurements as well: where they fight, the others
-// would settle slowly or not at all.
+// settled.
+//
+// The measurements begin as unsure as the sketch and are made surer in stages:
+// at once, they would make a narrow and winding valley of what they leave open,
+// along which a search takes tiny steps.
 //
 // A place drawn exactly in line with two others stays in line, even where the
 // three distances would rather have it aside: on which side can't be known.
@@ -81,6 +88,23 @@ func (n *surveyNet) adjust() bool {
 	if len(n.x) == 0 {
 		return true
 	}
+	for i := range n.sightings {
+		g := &n.sightings[i]
+		n.unsure = math.Max(n.unsure, n.sketch*n.slope(g, n.x).Norm()/g.sigma)
+	}
+	for ; n.unsure > surer; n.unsure /= surer {
+		n.settle(true)
+	}
+	n.unsure = 1
+	return n.settle(false)
+}
+
+// settle searches for the least sum from where the unknowns stand, roughly or to
+// the end: by Gauss-Newton steps, held back where one would go too far
+// (Levenberg), and near the end by Newton's, held back the same way. Newton's
+// matrix has the bend of the measurements as well: where they fight, the others
+// would settle slowly or not at all.
+func (n *surveyNet) settle(roughly bool) bool {
 	known := 1 / (n.sketch * n.sketch) // the weight of a sketched coordinate
 	hold := 0.0                        // weight that holds the unknowns where they stand
 	best := append([]float64(nil), n.x...)
@@ -90,7 +114,8 @@ func (n *surveyNet) adjust() bool {
 		copy(n.x, best)
 		hold, astray = math.Max(10*hold, known), 0
 	}
-	for range mostAdjustments {
+	defer func() { copy(n.x, best) }()
+	for step := range mostAdjustments {
 		var change []float64
 		if near {
 			change = n.newtonStep(known, hold)
@@ -117,7 +142,10 @@ func (n *surveyNet) adjust() bool {
 		if near && hold == 0 && (length <= settled*n.size || length <= stalled*n.size && length > last/2) {
 			return true
 		}
-		if !near && length < nearSettled*n.size {
+		if !near && (length < nearSettled*n.size || step >= enoughBySlopes) {
+			if roughly {
+				return true
+			}
 			near, hold = true, 0
 		}
 		least, noise, last, astray = sum, sumNoise, length, 0
@@ -132,7 +160,8 @@ func (n *surveyNet) adjust() bool {
 func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		w := n.misfit(g, x) / g.sigma
+		sigma := n.unsure * g.sigma
+		w := n.misfit(g, x) / sigma
 		sum += float64(w * w)
 		// A coordinate is rounded to a share of the run's size, a direction by what
 		// that turns it.
@@ -140,7 +169,7 @@ func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 		if g.measured.Kind == linkage.Gauged {
 			rounded *= n.slope(g, x).Norm()
 		}
-		noise += 2 * math.Abs(w) * rounded / g.sigma
+		noise += 2 * math.Abs(w) * rounded / sigma
 	}
 	for u := range x {
 		w := (x[u] - n.drawn[u]) / n.sketch
@@ -184,7 +213,7 @@ func (n *surveyNet) newtonStep(known, hold float64) []float64 {
 	}
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		bend, pull := n.bend(g, n.x), off[i]/g.sigma
+		bend, pull := n.bend(g, n.x), off[i]/(n.unsure*g.sigma)
 		ends := n.ends(g.from, g.to)
 		for _, a := range ends {
 			for _, b := range ends {

@@ -97,8 +97,8 @@ func (n *surveyNet) looseSpace() looseSpace {
 // its first pivot, or its first point. Where no gauge would notice if all of it
 // turned about that, the next fixed point or pivot in the file's order (after
 // the last the first) that is drawn elsewhere is held square to the line between
-// them: in space in the other direction as well, and then another one, until the
-// drawing can't turn.
+// them, as it would move: in space then another one too, until the drawing can't
+// turn.
 func (n *surveyNet) datum() [][]float64 {
 	if len(n.x) < n.axes*len(n.places) || len(n.places) == 0 {
 		return nil
@@ -163,8 +163,7 @@ func (n *surveyNet) holds() int {
 }
 
 // freeTurns returns the axes about which the whole drawing can turn without a
-// gauge noticing: of length 1, square to each other. Tapes never
-// notice.
+// gauge noticing: of length 1, square to each other. Tapes never notice.
 func (n *surveyNet) freeTurns() []vec {
 	axes := []vec{zAxis, {X: 1}, {Y: 1}}
 	if n.axes == 2 {

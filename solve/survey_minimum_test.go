@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -195,27 +194,4 @@ func (n *network) taped(i, j int) bool {
 		}
 	}
 	return false
-}
-
-// TestSurveyOfManyPlaces takes the largest survey that isn't refused.
-func TestSurveyOfManyPlaces(t *testing.T) {
-	rng := rand.New(rand.NewPCG(1, 400))
-	part := &linkage.Part{Name: "frame", Motion: linkage.Fixed}
-	run := &linkage.Run{Source: &linkage.Source{}, Units: linkage.Millimeters, Sketch: 10, Plane: true, Parts: []*linkage.Part{part}}
-	for i := range 200 {
-		part.Points = append(part.Points, linkage.Point{Name: "p" + num(float64(i)), At: vec{X: float64(i%20) * 50, Y: float64(i/20) * 50}})
-	}
-	for i := range 200 {
-		for _, j := range []int{i + 1, i + 20, i + 21} {
-			if j < 200 {
-				m := &linkage.Measurement{Kind: linkage.Taped, Name: num(float64(len(run.Measurements))), Within: 1,
-					From: linkage.PlaceRef{Part: part, Point: i}, To: linkage.PlaceRef{Part: part, Point: j}}
-				m.Is = reading(m, m.From.At(), m.To.At()) + rng.NormFloat64()/2
-				run.Measurements = append(run.Measurements, m)
-			}
-		}
-	}
-	start := time.Now()
-	s := survey(t, run)
-	t.Log(time.Since(start), s.DegreesOfFreedom, len(s.Undetermined))
 }

@@ -19,6 +19,7 @@ type surveyNet struct {
 	owner     []int // the place of each unknown
 	sightings []sighting
 	drawn, x  []float64 // the unknowns as drawn, and as they stand
+	unsure    float64   // times their standard deviations is what the measurements count for; at last 1
 }
 
 // surveyPlace is a point or pivot.
@@ -37,7 +38,7 @@ type sighting struct {
 }
 
 func newSurveyNet(run *linkage.Run) *surveyNet {
-	n := &surveyNet{run: run, size: run.Size(), sketch: run.Sketch, axes: 3}
+	n := &surveyNet{run: run, size: run.Size(), sketch: run.Sketch, axes: 3, unsure: 1}
 	if run.Plane {
 		n.axes = 2
 	}
@@ -46,26 +47,17 @@ func newSurveyNet(run *linkage.Run) *surveyNet {
 		point int
 	}
 	number := make(map[key]int)
-	add := func(p *linkage.Part, point int) {
-		ref := linkage.PlaceRef{Part: p, Point: point}
+	for i, ref := range SurveyPlaces(run) {
 		place := surveyPlace{ref: ref, drawn: ref.At(), first: -1}
-		if !p.Exact && run.Sketch > 0 {
+		if !ref.Part.Exact && run.Sketch > 0 {
 			place.first = len(n.x)
 			for axis := range n.axes {
-				n.owner = append(n.owner, len(n.places))
+				n.owner = append(n.owner, i)
 				n.x = append(n.x, *component(&place.drawn, axis))
 			}
 		}
-		number[key{p, point}] = len(n.places)
+		number[key{ref.Part, ref.Point}] = i
 		n.places = append(n.places, place)
-	}
-	for _, p := range run.Parts {
-		if p.Motion == linkage.Turns && p.NamedPivot == nil {
-			add(p, -1)
-		}
-		for i := range p.Points {
-			add(p, i)
-		}
 	}
 	n.drawn = append([]float64(nil), n.x...)
 	for _, m := range run.Measurements {
@@ -199,8 +191,9 @@ func (n *surveyNet) system(tie float64) (rows *mat.Dense, off []float64) {
 	off = make([]float64, m+size)
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		off[i] = n.misfit(g, n.x) / g.sigma
-		rows.SetRow(i, n.row(g.from, g.to, n.slope(g, n.x).Scale(1/g.sigma)))
+		sigma := n.unsure * g.sigma
+		off[i] = n.misfit(g, n.x) / sigma
+		rows.SetRow(i, n.row(g.from, g.to, n.slope(g, n.x).Scale(1/sigma)))
 	}
 	for u := range n.x {
 		rows.Set(m+u, u, tie)

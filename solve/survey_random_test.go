@@ -1,14 +1,17 @@
 package solve_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 )
 
 // within95 is how many standard deviations hold 95 % of a normal distribution.
@@ -25,8 +28,8 @@ func TestSurveyTellsItsErrors(t *testing.T) {
 		taped, gauged int
 	}{
 		{"plane", true, 2000, 18, 3},
-		{"plane, little measured", true, 2000, 7, 1},
-		{"space", false, 500, 24, 3},
+		{"plane, little measured", true, 600, 7, 1},
+		{"space", false, 400, 24, 3},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(3, uint64(c.taped)))
@@ -109,7 +112,7 @@ func TestSurveyFindsTheBlunder(t *testing.T) {
 // TestSurveyCovarianceIsTheScatter repeats one survey with new errors and
 // compares the scatter of the coordinates with the stated covariance.
 func TestSurveyCovarianceIsTheScatter(t *testing.T) {
-	const draws = 3000
+	const draws = 2000
 	rng := rand.New(rand.NewPCG(9, 1))
 	n := newNetwork(rng, true, 3)
 	n.plan(rng, 14, 2)
@@ -151,29 +154,161 @@ func TestSurveyCovarianceIsTheScatter(t *testing.T) {
 	}
 }
 
-// TestSurveyFromFarOut starts from sketches as far out as half the arms are
-// long: the search ends, and mostly at the truth; where it doesn't, a place
-// lies on the other side of a line than it was sketched.
+// TestSurveyFromFarOut starts from sketches that are out by a third of what lies
+// between two places: where enough is measured, the shape is found all the same.
 func TestSurveyFromFarOut(t *testing.T) {
-	const draws = 400
+	const draws = 300
 	rng := rand.New(rand.NewPCG(7, 30))
 	right := 0
 	for range draws {
 		n := newNetwork(rng, true, 30)
-		n.plan(rng, 24, 4)
+		n.plan(rng, 22, 2)
 		n.draw(rng)
 		n.measure(rng)
 		s := survey(t, n.run)
-		true_ := true
+		worst := 0.0
 		for i, p := range s.Points {
 			for j, q := range s.Points[:i] {
-				got, want := p.At.Sub(q.At), n.truth[i].Sub(n.truth[j])
-				true_ = true_ && got.Sub(want).Norm() < 10
+				worst = max(worst, p.At.Sub(q.At).Sub(n.truth[i].Sub(n.truth[j])).Norm())
 			}
 		}
-		if true_ {
+		if worst < 8 {
 			right++
 		}
 	}
-	t.Log(right)
+	assert.Greater(t, float64(right)/draws, 0.98)
+}
+
+// TestSurveyKeepsNoOrder turns the file about.
+func TestSurveyKeepsNoOrder(t *testing.T) {
+	rng := rand.New(rand.NewPCG(2, 2))
+	for range 20 {
+		n := newNetwork(rng, true, 10)
+		n.plan(rng, 14, 2)
+		n.draw(rng)
+		n.measure(rng)
+		n.run.Parts[0].Exact = true
+		s := survey(t, n.run)
+		turned := *n.run
+		turned.Parts = slices.Clone(n.run.Parts)
+		slices.Reverse(turned.Parts)
+		turned.Measurements = nil
+		for _, m := range slices.Backward(n.run.Measurements) {
+			back := *m
+			back.From, back.To = m.To, m.From
+			if m.Kind == linkage.Gauged {
+				back.Is += 180
+			}
+			turned.Measurements = append(turned.Measurements, &back)
+		}
+		w := survey(t, &turned)
+		for _, p := range s.Points {
+			q := surveyedPoint(t, w, p.Name)
+			assert.InDelta(t, 0, p.At.Sub(q.At).Norm(), 1e-9)
+			assert.InDelta(t, 0, p.Sigma.Sub(q.Sigma).Norm(), 1e-9)
+		}
+		for i, m := range slices.Backward(w.Measurements) {
+			of := s.Measurements[len(w.Measurements)-1-i]
+			assert.InDelta(t, of.Residual, m.Residual, 1e-9)
+			assert.Equal(t, of.Doubtful, m.Doubtful)
+		}
+		assert.Equal(t, s.DegreesOfFreedom, w.DegreesOfFreedom)
+		assert.ElementsMatch(t, s.Undetermined, w.Undetermined)
+	}
+}
+
+// TestSurveyOfManyPlaces takes the largest survey that isn't refused.
+func TestSurveyOfManyPlaces(t *testing.T) {
+	const rows, columns = 10, 20
+	rng := rand.New(rand.NewPCG(1, 400))
+	part := &linkage.Part{Name: "frame", Motion: linkage.Fixed}
+	run := &linkage.Run{Source: &linkage.Source{}, Units: linkage.Millimeters, Sketch: 10, Plane: true, Parts: []*linkage.Part{part}}
+	for i := range rows * columns {
+		part.Points = append(part.Points, linkage.Point{Name: fmt.Sprint("p", i), At: vec{X: float64(i%columns) * 50, Y: float64(i/columns) * 50}})
+	}
+	for i := range rows * columns {
+		for _, j := range []int{i + 1, i + columns, i + columns + 1} {
+			if j < rows*columns {
+				m := &linkage.Measurement{
+					Kind: linkage.Taped, Name: fmt.Sprint(i, " ", j), Within: 1,
+					From: linkage.PlaceRef{Part: part, Point: i}, To: linkage.PlaceRef{Part: part, Point: j},
+				}
+				m.Is = reading(m, m.From.At(), m.To.At()) + rng.NormFloat64()/2
+				run.Measurements = append(run.Measurements, m)
+			}
+		}
+	}
+	s := survey(t, run)
+	// All but two shifts and a turn.
+	assert.Equal(t, len(run.Measurements)-(2*rows*columns-3), s.DegreesOfFreedom)
+	assert.Empty(t, s.Undetermined)
+	sum, redundancy := 0.0, 0.0
+	for _, m := range s.Measurements {
+		sum += m.Residual * m.Residual / 0.25
+		redundancy += m.Redundancy
+	}
+	// The redundancies sum to the degrees of freedom, and a little that the sketch
+	// checks; the squares of the residuals are about as many.
+	assert.InDelta(t, float64(s.DegreesOfFreedom), redundancy, 5)
+	assert.InDelta(t, float64(s.DegreesOfFreedom), sum, 4*math.Sqrt(2*float64(s.DegreesOfFreedom)))
+}
+
+// TestSurveyOfNonsense has blunders of any size, sketches out by more than the
+// run is large, and places in one line: the survey ends, and tells numbers or
+// which measurement is farthest off.
+func TestSurveyOfNonsense(t *testing.T) {
+	settled, refused := 0, 0
+	for draw := range 250 {
+		rng := rand.New(rand.NewPCG(99, uint64(draw)))
+		n := newNetwork(rng, draw%4 != 0, []float64{5, 30, 300}[draw%3])
+		if draw%5 == 0 {
+			for i := range n.truth {
+				n.truth[i].X, n.truth[i].Y = float64(i)*50, 0
+			}
+		}
+		n.plan(rng, rng.IntN(24), rng.IntN(4))
+		n.draw(rng)
+		n.measure(rng)
+		for _, m := range n.run.Measurements {
+			if rng.IntN(6) == 0 && m.Kind == linkage.Taped {
+				m.Is = math.Abs(m.Is + 60*rng.NormFloat64())
+			} else if rng.IntN(6) == 0 {
+				m.Is += 180
+			}
+			if draw%2 == 0 {
+				m.Within /= 1000
+			}
+		}
+		s, err := solve.NewSurvey(n.run)
+		if err != nil {
+			refused++
+			var faults *linkage.Faults
+			require.ErrorAs(t, err, &faults)
+			require.Regexp(t, `can't be brought together with the sketch, and "m\d+" is farthest off`, err.Error())
+			continue
+		}
+		settled++
+		doubtful := 0
+		for _, p := range s.Points {
+			require.True(t, p.At.Finite() && p.Sigma.Finite(), "draw %d", draw)
+			require.LessOrEqual(t, max(p.Sigma.X, p.Sigma.Y, p.Sigma.Z), n.run.Sketch*(1+1e-9), "no less sure than the sketch")
+		}
+		for _, m := range s.Measurements {
+			require.GreaterOrEqual(t, m.Redundancy, 0.)
+			require.LessOrEqual(t, m.Redundancy, 1.)
+			require.InDelta(t, m.Measurement.Is, m.Adjusted+m.Residual, 1e-9)
+			require.Equal(t, m.Redundancy < 0.01, m.Standardized == nil)
+			if m.Standardized != nil {
+				require.False(t, math.IsNaN(*m.Standardized-*m.Standardized))
+			}
+			if m.Doubtful {
+				doubtful++
+				require.Greater(t, math.Abs(*m.Standardized), 3.)
+			}
+		}
+		require.LessOrEqual(t, doubtful, 1)
+		require.GreaterOrEqual(t, s.DegreesOfFreedom, 0)
+	}
+	require.Positive(t, refused)
+	require.Greater(t, settled, refused)
 }

@@ -91,6 +91,7 @@ func TestSurveyReturnsAnExactDrawing(t *testing.T) {
 		assert.False(t, m.Doubtful)
 	}
 	assert.Empty(t, s.Undetermined)
+	assert.False(t, s.Next.OK, "every distance is taped")
 	// 18 unknowns, of which the measurements leave the two of a shift.
 	assert.Equal(t, 37-16, s.DegreesOfFreedom)
 
@@ -176,6 +177,7 @@ func TestSurveyNamesWhatIsUndetermined(t *testing.T) {
 		{"a check more", exact + lever + ties + tip + tape("airframe.mark", "lever.tip", side), "", 1},
 		{"one distance short", exact + lever + ties + tape("lever.pivot", "lever.tip", 100), "lever.tip.y", 0},
 		{"not measured at all", exact + lever + ties, "lever.tip.x lever.tip.y", 0},
+		{"nothing measured", airframe + lever, "airframe.mark.x lever.pivot.x lever.pivot.y lever.tip.x lever.tip.y", 0},
 		{"between exact places", exact + lever + ties + tip + tape("airframe.datum", "airframe.mark", 300), "", 1},
 		{"one exact place gives no direction",
 			one + lever + tape("airframe.datum", "lever.pivot", side) + tip,
@@ -366,6 +368,24 @@ func TestSurveyOfArms(t *testing.T) {
 	assert.Equal(t, []string{"lever.pivot.x", "lever.pivot.y", "lever.tip.x", "lever.tip.y"}, names)
 	assert.InDelta(t, 900, s.Cov().At(2, 2), 1e-9)
 	assert.InDelta(t, 0, s.Cov().At(0, 2), 1e-9)
+}
+
+// TestSurveyOnTheWrongSide sketches a place on the wrong side of the line that its
+// two distances come from: they are met on that side, until a third tells.
+func TestSurveyOnTheWrongSide(t *testing.T) {
+	text := `
+		fixed "airframe" {
+		  exact  = true
+		  points = { datum = [0, 0], mark = [300, 0], roof = [120, 250] }
+		}
+		part "lever" { pivot = [110, -60] }` +
+		tape("airframe.datum", "lever.pivot", 100*math.Sqrt2) + tape("airframe.mark", "lever.pivot", 100*math.Sqrt(5))
+	s := survey(t, read(t, bench(sketched, text)))
+	at := surveyedPoint(t, s, "lever.pivot").At
+	assert.InDelta(t, 0, at.Sub(vec{X: 100, Y: -100}).Norm(), 0.1, "the mirror image of [100, 100]")
+	s = survey(t, read(t, bench(sketched, text+tape("airframe.roof", "lever.pivot", math.Hypot(20, 150)))))
+	at = surveyedPoint(t, s, "lever.pivot").At
+	assert.InDelta(t, 0, at.Sub(vec{X: 100, Y: 100}).Norm(), 0.1)
 }
 
 // TestSurveyRefuses tells what can't be adjusted, all at once.

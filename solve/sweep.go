@@ -298,7 +298,7 @@ func (s *sweeper) keep(b *sample) {
 	const mostNumbers = 1 << 22 // about 32 MiB
 	last := s.knots[len(s.knots)-1]
 	every := math.Ceil(float64(len(b.q)) * 4 * 2880 / mostNumbers)
-	if every > 1 && math.Abs(b.x-last.x) < every*s.p.stepLength() && b.x*last.x >= 0 && b.valid {
+	if every > 1 && math.Abs(b.x-last.x) < every*s.p.longest && b.x*last.x >= 0 && b.valid {
 		return
 	}
 	s.knots = append(s.knots, &sample{x: b.x, q: slices.Clone(b.q), d: slices.Clone(b.d), dd: slices.Clone(b.dd), valid: b.valid})
@@ -340,7 +340,7 @@ func (s *sweeper) haltsAtNeutral() {
 	for _, h := range s.halts {
 		probe := &s.p.probes[h.probe]
 		v, dv := s.origin.v[h.probe], s.origin.dv[h.probe]
-		if math.Abs(v) <= probe.noise && math.Abs(dv)*s.p.stepLength() > probe.noise {
+		if math.Abs(v) <= probe.noise && math.Abs(dv)*s.p.longest > probe.noise {
 			s.recordHalt(h, s.origin)
 		}
 	}

@@ -58,8 +58,8 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 			b.sin[own][k], b.cos[own][k] = math.Sincos(x * p.unit)
 		}
 		b.close(n)
-		s.standAt(at[0]) // which turn of a full circle each angle is in
 		for k, x := range at[:n] {
+			s.guessAt(x, p.st.q) // which turn of a full circle each angle is in
 			b.put(&p.st, k)
 			p.st.q[p.input], p.x = x*p.unit, x
 			m.unwind(&p.st)
@@ -67,6 +67,19 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 			visit()
 		}
 		at = at[n:]
+	}
+}
+
+// guessAt guesses the freedoms at x from the samples on either side of it.
+func (s *sweeper) guessAt(x float64, q []float64) {
+	i := s.knotFrom(x)
+	switch {
+	case i == len(s.knots):
+		copy(q, s.knots[i-1].q)
+	case i == 0 || s.knots[i].x == x:
+		copy(q, s.knots[i].q)
+	default:
+		s.p.interpolate(s.knots[i-1], s.knots[i], x, q)
 	}
 }
 

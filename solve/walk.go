@@ -10,16 +10,16 @@ const (
 	// slideStep is the same for a sliding control, as a share of the run's size:
 	// what a quarter degree moves the end of an arm as long as the run.
 	slideStep = sampleStep * degree
+	// slideDetail is the same as a share of the smallest piece of metal that may
+	// touch something, so that none is stepped over.
+	slideDetail = 0.25
 	// finest is how often a step is halved where the run moves fast or doesn't
 	// close, before the place where it stops closing is solved for.
 	finest = 6
-	// finestFold is the same where two neighboring samples don't agree on the
-	// way between them, which they do unless the run turns back there and
-	// another branch begins close by.
-	finestFold = 14
-	// mostSteps bounds the steps on one side, where a slide is to be explored
-	// over many times the size of its run.
-	mostSteps = 20000
+	// finestBranch is the same where two neighboring samples don't agree on the
+	// way between them: they do on one branch, so one of them is on another.
+	// A quarter degree is down to 1e-8 of a degree then.
+	finestBranch = 24
 )
 
 // walk follows a path from neutral to one side, and tells what lies between
@@ -32,6 +32,10 @@ type walk struct {
 	// between is told every pair of neighboring samples, in order outward.
 	between func(w *walk, a, b *sample)
 	guess   []float64
+	step    float64 // the last step that could be gone, if it was a part of the one asked for
+	// lost says that the run couldn't be followed to the limit, though nothing
+	// says that it ends where it was lost.
+	lost bool
 }
 
 // critical is a place where a step is singular.
@@ -46,51 +50,51 @@ func newWalk(p *path, dir float64, origin *sample, between func(*walk, *sample, 
 	return &walk{p: p, dir: dir, last: origin, between: between, guess: make([]float64, len(origin.q))}
 }
 
-// stepLength is the longest step between samples, in the control's unit.
-func (p *path) stepLength() float64 {
-	if p.m.freedoms[p.input].kind == turn {
-		return sampleStep
-	}
-	return slideStep * p.m.size
-}
-
 // to walks on to the limit, or to the toggle or change point before it.
 func (w *walk) to(limit float64) {
 	start := w.last.x
-	n := min(mostSteps, math.Ceil(math.Abs(limit-start)/w.p.stepLength()))
-	for i := 1.0; i <= n && w.stuck == nil; i++ {
+	n := math.Ceil(math.Abs(limit-start) / w.p.longest)
+	for i := 1.0; i <= n && !w.ended(); i++ {
 		target := start + (limit-start)*i/n
 		if i == n {
 			target = limit
 		}
-		for w.last.x != target && w.stuck == nil {
+		for w.last.x != target && !w.ended() {
 			w.advance(target)
 		}
 	}
 }
 
+func (w *walk) ended() bool { return w.stuck != nil || w.lost }
+
 // advance goes one step towards the target, as far as the run can be followed.
 func (w *walk) advance(target float64) {
 	a := w.last
 	x := target
+	if w.step > 0 && 2*w.step < math.Abs(target-a.x) {
+		x = a.x + 2*w.step*w.dir
+	}
 	for try := 0; ; try++ {
 		failed, move := w.p.follow(a, x, w.guess)
 		if failed != allClosed && try >= finest {
-			w.finish(a, w.locate(a, x, int(failed)))
-			return
+			// Newton's method may fail for want of a good start alone.
+			c := w.locate(a, x, int(failed))
+			if c == nil && try >= finestBranch {
+				c = w.farthest(a, x, int(failed))
+			}
+			if c != nil || try >= finestBranch {
+				w.finish(a, c)
+				return
+			}
 		}
 		if failed == allClosed && (move <= longestMove || try >= finest) {
 			b := w.p.take(x)
-			same := w.p.continues(a, b)
-			if !same && try >= finest {
-				if c := w.passed(a, x); c != nil {
-					w.finish(a, c)
-					return
-				}
-				same = try >= finestFold
+			if w.p.continues(a, b) {
+				w.accept(a, b, target)
+				return
 			}
-			if same {
-				w.accept(a, b)
+			if try >= finestBranch {
+				w.finish(a, w.part(a, b))
 				return
 			}
 		}
@@ -99,13 +103,16 @@ func (w *walk) advance(target float64) {
 }
 
 // accept goes on to b, unless a change point lies before it.
-func (w *walk) accept(a, b *sample) {
+func (w *walk) accept(a, b *sample, target float64) {
 	if c := w.meeting(a, b); c != nil {
 		w.finish(a, c)
 		return
 	}
 	w.between(w, a, b)
-	w.last = b
+	w.last, w.step = b, 0
+	if b.x != target {
+		w.step = math.Abs(b.x - a.x)
+	}
 }
 
 const (
@@ -114,12 +121,16 @@ const (
 	toToggle = 12
 	// toChangePoint is the same before a change point. There a pose is known to
 	// the root of rounding only, and rates sooner lose their digits.
-	toChangePoint = 4
+	toChangePoint = 2
 )
 
 // finish tells the stretch from a to the singular place at which the walk
-// ends.
+// ends; nil: it isn't known what is there, and the run is lost.
 func (w *walk) finish(a *sample, c *critical) {
+	if c == nil {
+		w.lost = true
+		return
+	}
 	w.stuck = c
 	end, quarterings := c.at, toToggle
 	if c.kind == ChangePoint {

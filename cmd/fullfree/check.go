@@ -22,6 +22,11 @@ Exit status: 0 everything required holds; 1 something falls short; 2 it could
 not be judged: nothing was required, the arithmetic can't tell, or the file
 can't be read.
 
+Each answer also says whether it is surely so: with every hole and set length
+out by 1 mm (0.04 in), or by what the run says is uncertain, or by what the
+survey of a sketched drawing leaves. That changes neither verdict nor exit
+status.
+
 Words: "stop to stop" is the travel; "in hand" what is left before trouble
 (margin); "on center" where an arm and its rod come into line: it locks up
 there (toggle), reverses there (dead center), or may go either way (change
@@ -50,15 +55,16 @@ func check(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	result, err := in.mechanism.Check()
+	result, err := in.check()
 	if err != nil {
 		return std.problem(c, err)
 	}
+	in.mechanism.AddBands(result, in.survey)
 	var out bytes.Buffer
 	if *asJSON {
 		err = render.CheckJSON(&out, in.name, result)
 	} else {
-		err = render.Report(&out, in.title(), result)
+		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

@@ -1,9 +1,12 @@
 package main
 
 import (
+	"crypto/sha256"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -87,4 +90,41 @@ func TestSetChangesTheRun(t *testing.T) {
 	assert.Equal(t, exitFailed, got.status)
 	assert.Empty(t, got.out)
 	assert.Contains(t, got.err, "high")
+}
+
+// For machines a changed run is told under the same keys and the file's name.
+func TestSetLeavesTheKeysOfJSON(t *testing.T) {
+	keys := func(args ...string) (names []string, file any) {
+		got := fullfree(barsHold, append([]string{"check", "-", "--json"}, args...)...)
+		var result map[string]any
+		require.NoError(t, json.Unmarshal([]byte(got.out), &result))
+		for name := range result {
+			names = append(names, name)
+		}
+		slices.Sort(names)
+		return names, result["file"]
+	}
+	plain, _ := keys()
+	changed, file := keys("--set", "high.at=30")
+	assert.Equal(t, plain, changed)
+	assert.Equal(t, "-", file)
+}
+
+// A rod without a length follows what was set, and that is told; one with a
+// length keeps it.
+func TestCheckTellsRodsRedrawnBySet(t *testing.T) {
+	got := fullfree(barsHold, "check", "-", "--set", "crank.horn.x=230")
+	assert.Contains(t, got.out, "\nThe rod link is redrawn by --set: 200.0 mm became 230.0 mm.\n")
+	kept := strings.Replace(barsHold, "  to   = crank.horn\n", "  to   = crank.horn\n  length = 200\n", 1)
+	assert.NotContains(t, fullfree(kept, "check", "-", "--set", "crank.horn.x=201").out, "redrawn")
+	assert.NotContains(t, fullfree(barsHold, "check", "-", "--set", "high.at=30").out, "redrawn")
+	assert.NotContains(t, fullfree(barsHold, "check", "-").out, "redrawn")
+}
+
+func TestCheckTellsTheFileAndTheProgram(t *testing.T) {
+	hash := fmt.Sprintf("%x", sha256.Sum256([]byte(barsHold)))[:12]
+	for _, set := range [][]string{nil, {"--set", "high.at=30"}} {
+		got := fullfree(barsHold, append([]string{"check", "-"}, set...)...)
+		assert.True(t, strings.HasSuffix(got.out, "\n  File, SHA-256 begins "+hash+"; fullfree "+version+".\n"), got.out)
+	}
 }

@@ -2,11 +2,10 @@ package main
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -16,6 +15,10 @@ import (
 
 // views are what --view may be.
 var views = []string{"xy", "xz", "yz"}
+
+// otherPictures are the endings of pictures and drawings of other kinds, which
+// what is drawn must not be named for.
+var otherPictures = []string{".png", ".jpg", ".jpeg", ".gif", ".bmp", ".tif", ".tiff", ".webp", ".pdf", ".ps", ".eps", ".dxf", ".dwg"}
 
 func drawCommand() *command {
 	return &command{
@@ -52,6 +55,9 @@ func draw(c *command, std streams, args []string) int {
 		return std.fail(c, "--view %s: there is %s", linkage.Printable(*view), strings.Join(views, ", "))
 	case *output == "":
 		return std.fail(c, "tell where to draw: -o OUT.svg")
+	case slices.Contains(otherPictures, strings.ToLower(filepath.Ext(*output))):
+		ending := filepath.Ext(*output)
+		return std.fail(c, "-o %s: the drawing is SVG: name it %s", linkage.Printable(*output), linkage.Printable(strings.TrimSuffix(*output, ending)+".svg"))
 	}
 	in, status := openOne(c, std, rest, *set)
 	if in == nil {
@@ -60,7 +66,7 @@ func draw(c *command, std streams, args []string) int {
 	if *output != "-" && in.isFile(*output) {
 		return std.fail(c, "-o %s is the file of the run itself, and would be lost", linkage.Printable(*output))
 	}
-	result, err := in.mechanism.Check()
+	result, err := in.check()
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -73,6 +79,7 @@ func draw(c *command, std streams, args []string) int {
 		View:    *view,
 		Hash:    in.hash(),
 		Version: version,
+		Set:     in.changes(),
 	})
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
@@ -87,17 +94,6 @@ func draw(c *command, std streams, args []string) int {
 		return std.fail(c, "can't write %s: %s", linkage.Printable(*output), reason(err))
 	}
 	return exitOK
-}
-
-// hash is that of the file; where --set changed something it is another, so
-// that the picture doesn't pass for one of the file.
-func (in *input) hash() string {
-	h := sha256.New()
-	h.Write(in.source.Text)
-	for _, s := range in.settings {
-		fmt.Fprintf(h, "\n--set %s=%s", s.Dimension, s.Value)
-	}
-	return fmt.Sprintf("%x", h.Sum(nil))
 }
 
 // isFile says whether a path leads to the file that the run was read from.

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -43,6 +45,31 @@ func TestDraw(t *testing.T) {
 
 	got = fullfree("", "draw", file, "-o", "-")
 	assert.Equal(t, outcome{exitOK, string(text), ""}, got, "the same bytes")
+}
+
+// A picture of a run that --set changed says so, and tells the hash of the file
+// as it is.
+func TestDrawTellsWhatWasSet(t *testing.T) {
+	_, file := folderWith(t, barsHold)
+	hash := fmt.Sprintf("%x", sha256.Sum256([]byte(barsHold)))[:12]
+	plain := fullfree("", "draw", file, "-o", "-").out
+	set := fullfree("", "draw", file, "-o", "-", "--set", "high.at=30", "--set", "crank.pivot.x=201").out
+	assert.Contains(t, plain, hash)
+	assert.NotContains(t, plain, "crank.pivot.x")
+	assert.Contains(t, set, hash)
+	assert.Contains(t, set, "high.at = 30")
+	assert.Contains(t, set, "crank.pivot.x = 201")
+}
+
+func TestDrawRefusesOtherPictures(t *testing.T) {
+	folder, file := folderWith(t, barsHold)
+	got := fullfree("", "draw", file, "-o", filepath.Join(folder, "bars.png"))
+	assert.Equal(t, exitFailed, got.status)
+	assert.Equal(t, "fullfree draw: -o "+filepath.Join(folder, "bars.png")+": the drawing is SVG: name it "+filepath.Join(folder, "bars.svg")+"\n", got.err)
+	assert.Contains(t, fullfree("", "draw", file, "-o", "T.PDF").err, "name it T.svg")
+	assert.Equal(t, []string{"bars.hcl"}, names(t, folder))
+	other := filepath.Join(folder, "bars")
+	assert.Equal(t, outcome{}, fullfree("", "draw", file, "-o", other), "an ending that says nothing is left as it is")
 }
 
 func TestDrawLeavesNothingOfAFault(t *testing.T) {

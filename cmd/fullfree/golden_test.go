@@ -16,24 +16,31 @@ var update = flag.Bool("update", false, "write the golden reports anew")
 
 // The reports of the demos, as a builder reads them.
 func TestGoldenReports(t *testing.T) {
-	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
-		t.Run(kind, func(t *testing.T) {
-			text, ok := demo.File(kind)
-			require.True(t, ok)
-			got := fullfree(string(text), "check", "-")
-			assert.Empty(t, got.err)
-			want := exitOK
-			if kind == demo.WrongHole {
-				want = exitShort
-			}
-			assert.Equal(t, want, got.status)
-			path := filepath.Join("..", "..", "testdata", "golden", kind+".txt")
-			if *update {
-				require.NoError(t, os.WriteFile(path, []byte(got.out), 0o644))
-			}
-			golden, err := os.ReadFile(path)
-			require.NoError(t, err, "go test ./cmd/fullfree -update writes it")
-			assert.Equal(t, string(golden), got.out)
-		})
+	for _, kind := range append(demo.Kinds(), demo.WrongHole, demo.Taped) {
+		want := exitOK
+		if kind == demo.WrongHole {
+			want = exitShort
+		}
+		golden(t, kind+".txt", kind, want, "check", "-")
 	}
+	golden(t, demo.Taped+"-survey.txt", demo.Taped, exitOK, "survey", "-")
+	golden(t, demo.Taped+"-diagnose.txt", demo.Taped, exitOK, "diagnose", "-")
+}
+
+// golden compares what a command prints of a demo with a file.
+func golden(t *testing.T, file, kind string, status int, args ...string) {
+	t.Run(file, func(t *testing.T) {
+		text, ok := demo.File(kind)
+		require.True(t, ok)
+		got := fullfree(string(text), args...)
+		assert.Empty(t, got.err)
+		assert.Equal(t, status, got.status)
+		path := filepath.Join("..", "..", "testdata", "golden", file)
+		if *update {
+			require.NoError(t, os.WriteFile(path, []byte(got.out), 0o644))
+		}
+		golden, err := os.ReadFile(path)
+		require.NoError(t, err, "go test ./cmd/fullfree -update writes it")
+		assert.Equal(t, string(golden), got.out)
+	})
 }

@@ -80,6 +80,9 @@ To begin, take a commented file of an invented aircraft, and make it yours:
   fullfree check pedals.hcl
   fullfree draw pedals.hcl -o pedals.svg
 
+No drawing? Take a page to the aircraft, and tape it:
+  fullfree new pedals --blank -o my-pedals
+
 "fullfree help COMMAND" tells more, with examples.
 
 It is arithmetic on a drawing and approves nothing: the designer's instructions,

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,7 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/solve"
 )
 
@@ -27,13 +29,24 @@ type input struct {
 	info      fs.FileInfo // nil where there is no file behind it
 	source    *linkage.Source
 	settings  []linkage.Setting
+	redrawn   []render.Redrawn // rods without a length that the settings changed
 	run       *linkage.Run
+	survey    *solve.Survey // what the drawing was adjusted by; nil where it is as the file has it
 	mechanism *solve.Mechanism
 }
 
 // openOne opens the one file that a command works on. Where it can't, it says
 // why and returns nil and the exit status.
 func openOne(c *command, std streams, rest, set []string) (*input, int) {
+	return inputOf(c, std, rest, set, (*input).ready)
+}
+
+// readOne is openOne for a command that wants the drawing as the file has it.
+func readOne(c *command, std streams, rest, set []string) (*input, int) {
+	return inputOf(c, std, rest, set, func(*input) error { return nil })
+}
+
+func inputOf(c *command, std streams, rest, set []string, prepare func(*input) error) (*input, int) {
 	name, err := oneFile(rest)
 	if err != nil {
 		return nil, std.fail(c, "%s", err)
@@ -43,6 +56,9 @@ func openOne(c *command, std streams, rest, set []string) (*input, int) {
 		return nil, std.fail(c, "%s", err)
 	}
 	in, err := open(std, name, changes)
+	if err == nil {
+		err = prepare(in)
+	}
 	if err != nil {
 		return nil, std.problem(c, err)
 	}
@@ -61,7 +77,8 @@ func (s streams) problem(c *command, err error) int {
 }
 
 // open reads a file, or standard input where its name is "-", changed by the
-// settings, and compiles the run. The error tells a person what is wrong.
+// settings; one with blanks left in it is refused. The error tells a person what
+// is wrong.
 func open(std streams, name string, set []linkage.Setting) (*input, error) {
 	in := &input{name: name, settings: set}
 	text, err := in.readAll(std)
@@ -72,10 +89,57 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 	if in.run, err = linkage.Read(in.source, set...); err != nil {
 		return nil, err
 	}
-	if in.mechanism, err = solve.Compile(in.run); err != nil {
+	in.redrawn = in.compare()
+	if err := in.run.BlankFaults().Err(); err != nil {
 		return nil, err
 	}
 	return in, nil
+}
+
+// ready adjusts a sketched drawing to what was measured and compiles the run.
+func (in *input) ready() (err error) {
+	if in.run.Sketch > 0 {
+		if in.survey, err = solve.NewSurvey(in.run); err != nil {
+			return err
+		}
+		set := in.setPlaces()
+		in.survey.Apply(in.run)
+		for _, s := range set {
+			in.run.Set(s.Dimension, s.value)
+		}
+	}
+	in.mechanism, err = solve.Compile(in.run)
+	return err
+}
+
+// setPlace is a coordinate that --set gave.
+type setPlace struct {
+	linkage.Dimension
+	value float64
+}
+
+// setPlaces lists the coordinates that --set gave: what is tried out stays as it
+// was given, whatever was measured.
+func (in *input) setPlaces() []setPlace {
+	var set []setPlace
+	for _, d := range in.run.Dimensions() {
+		for _, s := range in.settings {
+			if !d.IsLength() && strings.TrimSpace(s.Dimension) == d.String() {
+				set = append(set, setPlace{d, d.Value()})
+			}
+		}
+	}
+	return set
+}
+
+// check judges the run.
+func (in *input) check() (*solve.Result, error) {
+	result, err := in.mechanism.Check()
+	if err != nil {
+		return nil, err
+	}
+	result.Survey = in.survey
+	return result, nil
 }
 
 // title is the name of the file and what --set changed in it.
@@ -83,12 +147,38 @@ func (in *input) title() string {
 	if len(in.settings) == 0 {
 		return in.name
 	}
+	return in.name + " with " + strings.Join(in.changes(), ", ")
+}
+
+// changes are what --set changed, as a drawing would say it.
+func (in *input) changes() []string {
 	var changes []string
 	for _, s := range in.settings {
 		changes = append(changes, s.Dimension+" = "+s.Value)
 	}
-	return in.name + " with " + strings.Join(changes, ", ")
+	return changes
 }
+
+// compare finds the rods without a length that the settings redrew.
+func (in *input) compare() []render.Redrawn {
+	if len(in.settings) == 0 {
+		return nil
+	}
+	filed, err := linkage.Read(in.source)
+	if err != nil {
+		return nil // the settings are what makes it whole
+	}
+	var redrawn []render.Redrawn
+	for i, rod := range in.run.Rods {
+		if was := filed.Rods[i]; !rod.LengthGiven && rod.Length != was.Length {
+			redrawn = append(redrawn, render.Redrawn{Rod: rod.Name, Filed: was.Length, Now: rod.Length})
+		}
+	}
+	return redrawn
+}
+
+// hash is the SHA-256 of the file, hexadecimal.
+func (in *input) hash() string { return fmt.Sprintf("%x", sha256.Sum256(in.source.Text)) }
 
 func (in *input) readAll(std streams) ([]byte, error) {
 	from := std.in

@@ -3,12 +3,14 @@
 // way, all the way; what stops them and what would stop them next; how far is
 // it from going on center.
 //
-//	fullfree check FILE [--json]
-//	fullfree sweep FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
-//	fullfree draw  FILE -o OUT.svg [--view xy|xz|yz]
-//	fullfree new   KIND
+//	fullfree check    FILE [--json]
+//	fullfree sweep    FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
+//	fullfree draw     FILE -o OUT.svg [--view xy|xz|yz]
+//	fullfree survey   FILE [--json] [--write]
+//	fullfree diagnose FILE [--json]
+//	fullfree new      KIND [--blank [-o NAME]]
 //	fullfree version
-//	fullfree help  [COMMAND]
+//	fullfree help     [COMMAND]
 //
 // Results go to standard output, messages for people to standard error. The
 // exit status of check is 0 where everything required holds, 1 where
@@ -51,7 +53,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), newCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

@@ -72,7 +72,7 @@ func sweep(c *command, std streams, args []string) int {
 	case *asJSON:
 		err = render.SweepJSON(&out, columns, rows)
 	default:
-		err = render.SweepTable(&out, in.run, swept, columns, rows)
+		err = render.SweepTable(&out, in.run, in.survey, swept, columns, rows)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

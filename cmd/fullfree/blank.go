@@ -1,0 +1,79 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/solve"
+)
+
+// pageEnding is how the names of pages end.
+const pageEnding = ".svg"
+
+// blank is a run to be measured: the file to fill in, and the page to take to
+// the aircraft.
+type blank struct{ file, page []byte }
+
+// blankOf makes a blank of the text of a run. File is the name that the file
+// will have; may be empty.
+func blankOf(kind string, text []byte, file string) (blank, error) {
+	run, err := linkage.Read(&linkage.Source{Name: kind + fileEnding, Text: text})
+	if err != nil {
+		return blank{}, err
+	}
+	if text, err = render.WithDatum(run); err != nil {
+		return blank{}, err
+	}
+	if run, err = linkage.Read(&linkage.Source{Name: kind + fileEnding, Text: text}); err != nil {
+		return blank{}, err
+	}
+	plan := solve.PlanMeasurements(run)
+	out, err := render.BlankFile(run, plan)
+	if err != nil {
+		return blank{}, err
+	}
+	var page bytes.Buffer
+	err = render.BlankPage(&page, run, plan, render.BlankOptions{File: file, Version: version})
+	return blank{out, page.Bytes()}, err
+}
+
+// namedFile is a file to be written.
+type namedFile struct {
+	name string
+	data []byte
+}
+
+// writeNew writes new files, all of them or none. One that is there already is
+// left alone where it is the same, and refused where it isn't: it may have been
+// filled in.
+func writeNew(files ...namedFile) error {
+	var missing []namedFile
+	for _, f := range files {
+		old, err := os.ReadFile(f.name)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			missing = append(missing, f)
+		case err != nil:
+			return fmt.Errorf("can't write %s: %s", linkage.Printable(f.name), reason(err))
+		case !bytes.Equal(old, f.data):
+			return fmt.Errorf("%s is there already, and would be lost", linkage.Printable(f.name))
+		}
+	}
+	for i, f := range missing {
+		if err := writeWhole(f.name, f.data); err != nil {
+			for _, written := range missing[:i] {
+				os.Remove(written.name)
+			}
+			if errors.Is(err, fs.ErrNotExist) {
+				err = errors.New("there is no such folder")
+			}
+			return fmt.Errorf("can't write %s: %s", linkage.Printable(f.name), reason(err))
+		}
+	}
+	return nil
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"bytes"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+func diagnoseCommand() *command {
+	return &command{
+		name:  "diagnose",
+		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		does:  "which dimension explains readings taken after rigging",
+		more: `
+Reads a run with what was read after rigging (measured blocks: where the control
+stood, what the gauge showed) and finds which dimension of the file, changed by
+itself, explains the readings: each rod's length, each coordinate, the zero of
+each gauge. Dimensions that explain them equally well are told as one group,
+with the further reading that would tell them apart: turn no rod before that.
+With several dates the last is diagnosed, and what has changed since is told
+(wear).
+
+Exit status: 0, or 2 where the file is faulty or has no readings.
+
+Examples:
+  fullfree new pedals-taped > pedals-taped.hcl
+  fullfree diagnose pedals-taped.hcl
+  fullfree diagnose pedals-taped.hcl --json
+`,
+		run: diagnose,
+	}
+}
+
+func diagnose(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	d, err := in.mechanism.Diagnose()
+	if err != nil {
+		return std.problem(c, err)
+	}
+	var out bytes.Buffer
+	if *asJSON {
+		err = render.DiagnoseJSON(&out, d)
+	} else {
+		err = render.DiagnoseReport(&out, in.title(), in.run, in.survey, d)
+	}
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	return std.print(c, out.Bytes(), exitOK)
+}

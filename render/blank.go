@@ -1,0 +1,277 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// BlankOptions is what a page for taping is told besides the run.
+type BlankOptions struct {
+	File    string // that the figures are to be written into; may be empty
+	Version string // of the program
+}
+
+// The page for taping, in sheet units. On A4 or Letter a unit is a third of a
+// millimeter.
+const (
+	pageLeast     = sheetWidth * 1.414 // a page is at least so high: A4's shape
+	blankTallest  = 260.0              // of a single view
+	blanksTallest = 430.0              // of several
+	fillLine      = 20.0               // of a line to write on: 6 mm, for a pencil
+	mostInOne     = 24                 // distances in one column with their names; more are told in two, by letters
+)
+
+// blankCaution is printed on every page for taping.
+const blankCaution = "This page approves nothing, and nor does what is reckoned from it: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
+
+// blankHow tells how to tape, a paragraph each.
+var blankHow = []string{
+	"All at neutral, with the rig pins in: one position for the whole page.",
+	"Tape straight through the air from hole center to hole center. Tape it there and back and write the mean; where the two differ by more than 1 mm (1/32 in), tape it again.",
+	"Level: lay the inclinometer along the line of the two holes; degrees anticlockwise from level, as the sketch shows them.",
+	"A check tells nothing new: by it a slip of the tape in the others shows. Tape it too.",
+	"What can't be reached: strike it out here, and take its block out of the file.",
+}
+
+// BlankPage writes a page to take to the aircraft as an SVG picture: a sketch
+// of the run with its holes lettered, and what to measure with blanks to fill
+// in. It is written in one piece, or not at all with an error.
+func BlankPage(w io.Writer, run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankOptions) error {
+	p, err := newBlankPage(run, plan, opts)
+	if err != nil {
+		return err
+	}
+	return p.scene.svg(w, "blank-"+p.views[0].name, "To be taped: "+run.Name, p.story())
+}
+
+// blankPage is a page for taping being drawn.
+type blankPage struct {
+	*diagram
+	opts    BlankOptions
+	plan    []solve.PlannedMeasurement
+	letters map[string]string
+}
+
+func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankOptions) (*blankPage, error) {
+	views, err := viewsOf(run, "")
+	if err != nil {
+		return nil, err
+	}
+	p := &blankPage{diagram: &diagram{run: run, views: views}, opts: opts, plan: plan, letters: lettersOf(run)}
+	p.scene.width = sheetWidth
+	y := p.blankHeading(sheetMargin)
+	for _, row := range arrange(views, p.drawnReach(), blankTallest, blanksTallest) {
+		y = p.drawRow(y+viewGap, row, p.drawSketch)
+	}
+	y = p.holes(y)
+	y = p.distances(y)
+	y = p.howTo(y)
+	y = p.signing(y)
+	p.scene.height = math.Max(y+sheetMargin, pageLeast)
+	return p, nil
+}
+
+// story is what a screen reader speaks.
+func (p *blankPage) story() string {
+	said := []string{fmt.Sprintf("A page for taping %s.", clean(p.run.Name))}
+	for _, place := range solve.SurveyPlaces(p.run) {
+		said = append(said, fmt.Sprintf("%s is %s.", p.letters[place.String()], place))
+	}
+	for _, m := range p.plan {
+		said = append(said, plannedName(m, p.letters)+".")
+	}
+	return strings.Join(said, " ")
+}
+
+func (p *blankPage) blankHeading(y float64) float64 {
+	y += titleSize
+	p.scene.write(text{says: shorten("To be taped: "+p.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
+	says := "A sketch, not to scale for the aircraft: no figure may be taken from it."
+	if p.opts.File != "" {
+		says += " The figures go into " + p.opts.File + ", in place of the word blank."
+	}
+	return p.paragraph(y, 0, tableSize, false, says)
+}
+
+// drawnReach returns everything that is drawn, as drawn.
+func (p *blankPage) drawnReach() []sphere {
+	p.stances = []stance{{neutral: true, end: -1}}
+	return p.reach()
+}
+
+// drawSketch draws one view: the run as drawn, with its holes lettered.
+func (p *blankPage) drawSketch(v *view) *scene {
+	s := &scene{}
+	dr := &drawing{diagram: p.diagram, v: v, scene: s, labels: newPlacer(s, v.low, v.high)}
+	dr.airframe()
+	for _, part := range p.run.Parts {
+		dr.part(part)
+	}
+	for _, rod := range p.run.Rods {
+		dr.rod(rod)
+	}
+	for _, part := range p.run.Parts {
+		dr.pivot(part)
+	}
+	p.letterHoles(dr)
+	return s
+}
+
+// letterHoles writes the letters of the holes beside them; holes one behind
+// the other share a label.
+func (p *blankPage) letterHoles(dr *drawing) {
+	type hole struct {
+		at     place
+		says   []string
+		middle place // of its part, to write on the far side from
+	}
+	var holes []*hole
+	for _, ref := range solve.SurveyPlaces(p.run) {
+		at := dr.v.on(ref.At())
+		var found *hole
+		for _, h := range holes {
+			if h.at.distance(at) < nearly {
+				found = h
+			}
+		}
+		if found == nil {
+			found = &hole{at: at, middle: dr.v.on(ref.Part.Pivot)}
+			holes = append(holes, found)
+		}
+		found.says = append(found.says, p.letters[ref.String()])
+	}
+	for _, h := range holes {
+		t := text{says: strings.Join(h.says, ", "), size: letterSize, bold: true, halo: true}
+		out := h.middle.to(h.at)
+		if out == (place{}) {
+			out = place{0, -1}
+		}
+		dr.put(t, h.at, allRound(t, h.at, out, 5, 9, 14)...)
+	}
+}
+
+// holes tells which hole each letter is, in two columns.
+func (p *blankPage) holes(y float64) float64 {
+	y = p.section(y, "Holes and pivots")
+	places := solve.SurveyPlaces(p.run)
+	g := grid{diagram: p.diagram, size: tableSize}
+	const columns = 2
+	for i := range columns {
+		left := sheetMargin + float64(i)*sheetInner/columns
+		g.columns = append(g.columns, column{at: left, width: markWidth}, column{at: left + markWidth, width: sheetInner/columns - markWidth - viewGap})
+	}
+	rows := (len(places) + columns - 1) / columns
+	for i := range rows {
+		var cells []string
+		for k := i; k < len(places); k += rows {
+			name := places[k].String()
+			says := name
+			switch {
+			case places[k].Part.Exact:
+				says += ", told from here"
+			case p.deep():
+				says += ", at height " + given(places[k].At().Z, string(p.run.Units))
+			}
+			cells = append(cells, p.letters[name], says)
+		}
+		y = g.row(y, false, cells...)
+	}
+	return y
+}
+
+// distances lists what to measure, with lines to write on.
+func (p *blankPage) distances(y float64) float64 {
+	y = p.section(y, "To be measured")
+	columns := 1
+	if len(p.plan) > mostInOne {
+		columns = 2
+	}
+	rows := (len(p.plan) + columns - 1) / columns
+	lowest := y
+	for i, m := range p.plan {
+		left := sheetMargin + float64(i/rows)*sheetInner/float64(columns)
+		at := y + float64(fillLine*float64(i%rows+1))
+		p.distance(left, at, m, columns == 1)
+		lowest = math.Max(lowest, at)
+	}
+	return lowest
+}
+
+// distance writes a line to fill in.
+func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, named bool) {
+	const from, long, gap = 70.0, 92.0, 5.0
+	unit := string(p.run.Units)
+	if m.Kind == linkage.Gauged {
+		unit = "degrees, level"
+	}
+	write := func(x float64, says string, bold bool) {
+		p.scene.write(text{says: says, at: place{x, y}, size: tableSize, bold: bold})
+	}
+	write(left, p.letters[m.From.String()]+" to "+p.letters[m.To.String()], true)
+	p.scene.line(layerMarks, penThin, place{left + from, y + 2}, place{left + from + long, y + 2})
+	after := left + from + long + gap
+	says := unit
+	if m.Check {
+		says += ", check"
+	}
+	write(after, says, false)
+	if named {
+		const names = 96.0
+		room := sheetMargin + sheetInner - after - names
+		write(after+names, shorten(fmt.Sprintf("%s to %s", m.From, m.To), room, tableSize, false), false)
+	}
+}
+
+// deep reports whether a plane run has holes at different heights.
+func (p *blankPage) deep() bool {
+	for _, place := range solve.SurveyPlaces(p.run) {
+		if p.run.Plane && place.At().Z != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *blankPage) howTo(y float64) float64 {
+	y = p.section(y, "How")
+	if p.deep() {
+		y = p.paragraph(y, 0, smallSize, false, "Heights are out of the sketch, towards you, and are not taped: a pivot is meant on its axis at height 0, or at the height told.")
+	}
+	for _, words := range blankHow {
+		y = p.paragraph(y, 0, smallSize, false, words)
+	}
+	return y
+}
+
+// signing frames blanks for who taped and when, and the caution.
+func (p *blankPage) signing(y float64) float64 {
+	const inset, tall, fields = 8.0, 42.0, 3.0
+	top := y + sectionGap
+	y = top
+	for i, name := range []string{"Aircraft", "Taped by", "Date"} {
+		x := sheetMargin + float64(sheetInner/fields)*float64(i)
+		p.scene.write(text{says: name, at: place{x + inset, y + 4 + smallSize}, size: smallSize})
+		if i > 0 {
+			p.scene.line(layerMarks, penRule, place{x, y}, place{x, y + tall})
+		}
+	}
+	y += tall
+	p.scene.line(layerMarks, penRule, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
+	caution := blankCaution
+	if p.opts.Version != "" {
+		caution += " (fullfree " + clean(p.opts.Version) + ")"
+	}
+	for _, line := range wrap(caution, sheetInner-2*inset, smallSize, false) {
+		y += smallSize * lineHeight
+		p.scene.write(text{says: line, at: place{sheetMargin + inset, y}, size: smallSize})
+	}
+	y += inset
+	p.scene.polygon(layerMarks, penFrame,
+		place{sheetMargin, top}, place{sheetWidth - sheetMargin, top}, place{sheetWidth - sheetMargin, y}, place{sheetMargin, y})
+	return y
+}

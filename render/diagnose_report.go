@@ -1,0 +1,281 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// mostCandidates is how many explanations are told in the report; the results
+// for machines have all.
+const mostCandidates = 15
+
+// DiagnoseReport writes a diagnosis for the person who rigged: what explains
+// the readings, what they can't tell apart, which reading would, and how far
+// off every reading is. File is the name of the file as the user gave it; survey
+// is what the drawing was adjusted by, or nil. The error is the writer's.
+func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) error {
+	p := &page{}
+	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", diagnoseHeadline(d))
+	p.blank()
+	reportExplanations(p, run, d)
+	reportReadings(p, run, d)
+	reportJoint(p, run, d)
+	reportTrend(p, run, d)
+	reportDiagnosisLimits(p, clean(file), survey, d)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// bestGroup is the candidates that explain the readings as well as the best.
+func bestGroup(d *solve.Diagnosis) []solve.Candidate {
+	var best []solve.Candidate
+	for _, c := range d.Candidates {
+		if c.Group == 1 {
+			best = append(best, c)
+		}
+	}
+	return best
+}
+
+// diagnoseHeadline is the answer in a line.
+func diagnoseHeadline(d *solve.Diagnosis) string {
+	best := bestGroup(d)
+	switch {
+	case d.Fits:
+		return "AS DRAWN: the readings fit the run as drawn and set. Nothing asks for an explanation."
+	case len(best) == 0:
+		return "NOTHING EXPLAINS IT: no dimension of the file moves these readings."
+	case len(best) == 1 && beyond(d, best[0].Residuals) == 0:
+		return "ONE THING EXPLAINS IT: " + candidateName(best[0]) + "."
+	case len(best) == 1:
+		return "NEAREST TO AN EXPLANATION: " + candidateName(best[0]) + ", but it doesn't explain all."
+	}
+	return fmt.Sprintf("CAN'T BE TOLD APART: %d things explain the readings, each as well as the others.", len(best))
+}
+
+// beyond counts the readings that lie further off than they read to.
+func beyond(d *solve.Diagnosis, residuals [][]float64) int {
+	n := 0
+	for i, list := range residuals {
+		for _, off := range list {
+			if math.Abs(off) > d.Riggings[i].Within {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// readings counts all that are diagnosed.
+func readings(d *solve.Diagnosis) int {
+	n := 0
+	for _, r := range d.Riggings {
+		n += len(r.Readings)
+	}
+	return n
+}
+
+// leaves tells how far off readings are.
+func leaves(d *solve.Diagnosis, residuals [][]float64) string {
+	all, n := readings(d), beyond(d, residuals)
+	switch {
+	case n > 0:
+		return fmt.Sprintf("leaves %d of %s further off than they read to", n, count(all, "reading"))
+	case all == 1:
+		return "leaves the one reading within what it reads to"
+	}
+	return fmt.Sprintf("leaves all %d readings within what they read to", all)
+}
+
+func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
+	say := func(words string) { p.text("  ", "    ", words) }
+	p.line("WHAT EXPLAINS THEM")
+	say("As drawn and set, the run " + leaves(d, d.Residuals0) + ".")
+	best := bestGroup(d)
+	switch {
+	case d.Fits:
+		say("So leave it as it is: what is told below could as well be chance.")
+	case len(best) == 1:
+		say(candidateSays(run, d, best[0]))
+		say(remedySays(best[0]))
+	case len(best) > 1:
+		var names []string
+		for _, c := range best {
+			names = append(names, candidateName(c))
+		}
+		say(fmt.Sprintf("These readings can't tell apart: %s. Any one of them off by what is told below explains them.", list(names)))
+		say("So turn no rod yet: what is right may be set wrong by it.")
+		if x := d.TellsApart; x != nil {
+			say(fmt.Sprintf("A reading that would: %s with %s at %s, to %s or better. There they differ by up to %s.",
+				x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), small(x.Differs, x.Unit)))
+		} else {
+			say("No further reading would: they do the same all through the travel. Measure the parts themselves.")
+		}
+	}
+	p.blank()
+	if len(d.Candidates) == 0 {
+		return
+	}
+	t := table{head: []string{"explanation", "", "drawn", "would be", "±", "leaves", "group"}}
+	for i, c := range d.Candidates {
+		if i == mostCandidates {
+			break
+		}
+		t.add(clean(c.Dimension), c.Unit, fine(c.Nominal, c.Unit), fine(c.Estimate, c.Unit), spread(c.SE, c.Unit), decimal(c.RMS, 2), fmt.Sprint(c.Group))
+	}
+	t.write(p, "  ")
+	if more := len(d.Candidates) - mostCandidates; more > 0 {
+		p.text("  ", "  ", fmt.Sprintf("And %d more that explain less: see the results for machines (--json).", more))
+	}
+	p.text("  ", "  ", "(each taken alone; drawn: or set; ±: two standard deviations; leaves: how far off the readings are then, root mean square; group: those of one number can't be told apart, 1 explains best; zero: what a gauge shows too much)")
+	p.blank()
+}
+
+// candidateName names an explanation in a sentence.
+func candidateName(c solve.Candidate) string {
+	if c.Zero != nil {
+		return "the zero of the gauge (" + quoted(c.Dimension) + ")"
+	}
+	return c.Dimension
+}
+
+// candidateSays tells one explanation.
+func candidateSays(run *linkage.Run, d *solve.Diagnosis, c solve.Candidate) string {
+	off := c.Estimate - c.Nominal
+	figure := fmt.Sprintf("%s, give or take %s", fineUnit(c.Estimate, c.Unit), withUnit(spread(c.SE, c.Unit), c.Unit))
+	switch {
+	case c.Zero != nil:
+		return fmt.Sprintf("The gauge of %s shows %s too much; that %s.", quoted(c.Zero.Name), figure, leaves(d, c.Residuals))
+	case c.Dim != nil && c.Dim.IsLength():
+		way := "longer"
+		if off < 0 {
+			way = "shorter"
+		}
+		return fmt.Sprintf("The rod %s would be %s, hole to hole, %s %s than the %s it is given; that %s.",
+			c.Dim.Rod.Name, figure, fineUnit(math.Abs(off), c.Unit), way, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
+	}
+	return fmt.Sprintf("%s would be %s, where the file has %s; that %s.", c.Dimension, figure, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
+}
+
+// remedySays tells what to do about the one explanation there is.
+func remedySays(c solve.Candidate) string {
+	switch {
+	case c.Zero != nil:
+		return "Set the gauge to zero anew and read again, before anything is turned."
+	case c.Dim != nil && c.Dim.IsLength():
+		return "Measure the rod hole to hole; if it is so, set it to the length that it should have."
+	}
+	return "Measure it; if it is so, write it into the file, or put the part right."
+}
+
+// reportReadings tells every reading, and how far off it is as drawn and with
+// the best explanation.
+func reportReadings(p *page, run *linkage.Run, d *solve.Diagnosis) {
+	for i, r := range d.Riggings {
+		head := quoted(r.Name)
+		if r.Date != "" {
+			head += ", " + clean(r.Date)
+		}
+		unit := subjectUnit(run, r.Of)
+		p.text("", "  ", fmt.Sprintf("READ: %s of %s, to %s", head, r.Of.Name(), given(r.Within, unit)))
+		t := table{head: []string{r.Control.Name, "read", "off as drawn"}}
+		explained := len(d.Candidates) > 0 && !d.Fits
+		if explained {
+			t.head = append(t.head, "with "+clean(d.Candidates[0].Dimension))
+		}
+		for k, pair := range r.Readings {
+			cells := []string{fineUnit(pair[0], controlUnit(run, r.Control)), fine(pair[1], unit), fine(d.Residuals0[i][k], unit)}
+			if explained {
+				cells = append(cells, fine(d.Candidates[0].Residuals[i][k], unit))
+			}
+			t.add(cells...)
+		}
+		t.rangeRight()
+		t.write(p, "  ")
+		p.blank()
+	}
+	for _, r := range d.LeftOut {
+		p.text("  ", "    ", fmt.Sprintf("%s has no date, and others have: it is left out.", quoted(r.Name)))
+	}
+	if len(d.LeftOut) > 0 {
+		p.blank()
+	}
+}
+
+// reportJoint tells the estimate of all dimensions at once, where the readings
+// determine more than one.
+func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
+	if len(d.Joint.Estimates) == 0 || d.Fits {
+		return
+	}
+	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", count(d.Joint.Directions, "thing")))
+	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual, this is how the readings share it out. It leaves "+decimal(d.Joint.RMS, 2)+", root mean square.")
+	t := table{head: []string{"dimension", "", "drawn", "would be", "±"}}
+	left := 0
+	for _, e := range d.Joint.Estimates {
+		if math.Abs(e.Estimate-e.Nominal) < e.SE {
+			left++
+			continue
+		}
+		t.add(clean(e.Dimension), e.Unit, fine(e.Nominal, e.Unit), fine(e.Estimate, e.Unit), spread(e.SE, e.Unit))
+	}
+	if len(t.rows) > 0 {
+		t.write(p, "  ")
+	}
+	if left > 0 {
+		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", count(left, "other")))
+	}
+	p.blank()
+}
+
+// reportTrend tells what has changed from date to date.
+func reportTrend(p *page, run *linkage.Run, d *solve.Diagnosis) {
+	if len(d.Trend) == 0 {
+		return
+	}
+	units := map[string]string{}
+	for _, c := range d.Candidates {
+		units[c.Dimension] = c.Unit
+	}
+	p.line("SINCE THEN")
+	t := table{head: []string{"dimension", "", "date", "would be", "±"}}
+	for _, point := range d.Trend {
+		unit := units[point.Dimension]
+		t.add(clean(point.Dimension), unit, point.Date, fine(point.Estimate, unit), spread(point.SE, unit))
+	}
+	t.write(p, "  ")
+	p.blank()
+}
+
+func reportDiagnosisLimits(p *page, file string, survey *solve.Survey, d *solve.Diagnosis) {
+	p.line("WHAT THIS ANSWER IS")
+	say := func(words string) { p.text("  ", "    ", words) }
+	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", count(readings(d), "reading"), file))
+	if note := SurveyNote(survey); note != "" {
+		say(note)
+	}
+	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn; the other controls at the first of their held settings.")
+	say("Not checked: two dimensions off at once, beyond what is told above; play, flex, and a gauge that is out by more in one place than in another.")
+	say(caution)
+}
+
+// subjectUnit is the unit in which a part or output is read.
+func subjectUnit(run *linkage.Run, of linkage.Subject) string {
+	if of.Angular() {
+		return "deg"
+	}
+	return string(run.Units)
+}
+
+// spread returns the uncertainty of a standard deviation without its unit, a
+// decimal finer than what it is of: it is small beside that.
+func spread(sigma float64, unit string) string {
+	return decimal(deviations*sigma, usualDecimals(unit)+1)
+}
+
+func fineUnit(v float64, unit string) string { return withUnit(fine(v, unit), unit) }

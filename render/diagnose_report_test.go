@@ -1,0 +1,140 @@
+package render
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// diagnosed is a made-up diagnosis of levers: a rod and the gauge's zero that
+// explain the readings, and a coordinate that doesn't. Each call gives a fresh
+// one to change.
+func diagnosed() (*linkage.Run, *solve.Diagnosis) {
+	run := levers().Run
+	rigging := &linkage.Rigging{
+		Name: "first rigging", Of: linkage.Subject{Output: run.Outputs[0]}, Control: run.Controls[0],
+		Readings: [][2]float64{{-20, -19}, {0, 1.1}}, Within: 0.4, Date: "2026-05-01",
+	}
+	length := &linkage.Dimension{Rod: run.Rods[0], Point: -1}
+	return run, &solve.Diagnosis{
+		Riggings:   []*linkage.Rigging{rigging},
+		Residuals0: [][]float64{{1, 1.1}}, SumOfSquares0: 55, RMS0: 1.05,
+		Candidates: []solve.Candidate{
+			{Dimension: "link.length", Dim: length, Unit: "mm", Nominal: 184, Estimate: 185.1, SE: 0.06, RMS: 0.05, Group: 1, Residuals: [][]float64{{-0.05, 0.05}}},
+			{Dimension: "first rigging.zero", Zero: rigging, Unit: "deg", Estimate: 1.05, SE: 0.14, RMS: 0.06, Group: 1, Residuals: [][]float64{{-0.05, 0.05}}},
+			{Dimension: "crank.horn.y", Dim: &linkage.Dimension{Part: run.Parts[1]}, Unit: "mm", Nominal: -60, Estimate: -61, SE: 0.5, RMS: 0.9, Group: 2, Residuals: [][]float64{{0.9, 0.9}}},
+		},
+		TellsApart: &solve.Extra{Control: run.Controls[0], Of: linkage.Subject{Part: run.Parts[1]}, Unit: "deg", At: 24, Differs: 1.4, Within: 0.4},
+	}
+}
+
+func diagnoseReport(t *testing.T, run *linkage.Run, d *solve.Diagnosis) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, DiagnoseReport(&b, "levers.hcl", run, nil, d))
+	for _, line := range strings.Split(b.String(), "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
+		assert.Equal(t, strings.TrimRight(line, " "), line)
+	}
+	return b.String()
+}
+
+func TestDiagnoseReport(t *testing.T) {
+	run, d := diagnosed()
+	assert.Equal(t, `Levers
+CAN'T BE TOLD APART: 2 things explain the readings, each as well as the
+  others.
+
+WHAT EXPLAINS THEM
+  As drawn and set, the run leaves 2 of 2 readings further off than they
+    read to.
+  These readings can't tell apart: link.length and the zero of the gauge
+    ("first rigging.zero"). Any one of them off by what is told below
+    explains them.
+  So turn no rod yet: what is right may be set wrong by it.
+  A reading that would: crank with hand at 24.0°, to 0.4° or better.
+    There they differ by up to 1.4°.
+
+  explanation              drawn  would be     ±  leaves  group
+  link.length          mm  184.0     185.1  0.12    0.05      1
+`, diagnoseReport(t, run, d)[:strings.Index(diagnoseReport(t, run, d), "  first rigging.zero")])
+}
+
+// Nothing is turned into "set this rod" while anything else explains as well.
+func TestOneExplanation(t *testing.T) {
+	run, d := diagnosed()
+	d.Candidates, d.TellsApart = append(d.Candidates[:1:1], d.Candidates[2]), nil
+	got := strings.Join(strings.Fields(diagnoseReport(t, run, d)), " ")
+	assert.Contains(t, got, "ONE THING EXPLAINS IT: link.length.")
+	assert.Contains(t, got, "The rod link would be 185.1 mm, give or take 0.12 mm, hole to hole, 1.1 mm longer than the 184.0 mm it is given; that leaves all 2 readings within what they read to.")
+	assert.Contains(t, got, "Measure the rod hole to hole; if it is so, set it")
+	assert.NotContains(t, got, "turn no rod")
+
+	run, d = diagnosed()
+	d.Candidates, d.TellsApart = d.Candidates[1:2], nil
+	got = strings.Join(strings.Fields(diagnoseReport(t, run, d)), " ")
+	assert.Contains(t, got, `ONE THING EXPLAINS IT: the zero of the gauge ("first rigging.zero").`)
+	assert.Contains(t, got, "Set the gauge to zero anew and read again, before anything is turned.")
+
+	run, d = diagnosed()
+	d.Candidates, d.TellsApart = d.Candidates[2:], nil
+	d.Candidates[0].Group = 1
+	got = strings.Join(strings.Fields(diagnoseReport(t, run, d)), " ")
+	assert.Contains(t, got, "NEAREST TO AN EXPLANATION: crank.horn.y, but it doesn't explain all.")
+	assert.Contains(t, got, "leaves 2 of 2 readings further off")
+}
+
+func TestNoExplanation(t *testing.T) {
+	run, d := diagnosed()
+	d.Candidates, d.TellsApart = nil, nil
+	assert.Contains(t, diagnoseReport(t, run, d), "NOTHING EXPLAINS IT")
+
+	run, d = diagnosed()
+	d.Fits, d.Residuals0 = true, [][]float64{{0.1, -0.1}}
+	got := diagnoseReport(t, run, d)
+	assert.Contains(t, got, "AS DRAWN: ")
+	assert.NotContains(t, got, "turn no rod")
+
+	run, d = diagnosed()
+	d.TellsApart = nil
+	assert.Contains(t, strings.Join(strings.Fields(diagnoseReport(t, run, d)), " "), "No further reading would: they do the same all through the travel.")
+}
+
+func TestDiagnoseTellsJointTrendAndWhatIsLeftOut(t *testing.T) {
+	run, d := diagnosed()
+	d.Joint = solve.Joint{Directions: 2, RMS: 0.04, Estimates: []solve.JointEstimate{
+		{Dimension: "link.length", Unit: "mm", Nominal: 184, Estimate: 185, SE: 0.2},
+		{Dimension: "crank.horn.y", Unit: "mm", Nominal: -60, Estimate: -60.01, SE: 0.5},
+	}}
+	d.Trend = []solve.TrendPoint{{Dimension: "link.length", Date: "2026-05-01", Estimate: 184.02, SE: 0.1}, {Dimension: "link.length", Date: "2026-08-14", Estimate: 185.1, SE: 0.06}}
+	d.LeftOut = []*linkage.Rigging{{Name: "undated"}}
+	got := diagnoseReport(t, run, d)
+	said := strings.Join(strings.Fields(got), " ")
+	assert.Contains(t, said, "ALL AT ONCE: the readings tell 2 things")
+	assert.Contains(t, said, "(1 other not worth telling:")
+	assert.Contains(t, got, "  link.length  mm  2026-05-01     184.0  0.20\n")
+	assert.Contains(t, got, "  link.length  mm  2026-08-14     185.1  0.12\n")
+	assert.Contains(t, said, `"undated" has no date, and others have: it is left out.`)
+}
+
+func TestDiagnoseJSON(t *testing.T) {
+	_, d := diagnosed()
+	d.Trend = []solve.TrendPoint{{Dimension: "link.length", Date: "2026-05-01", Estimate: 184.02, SE: 0.1}}
+	d.Candidates = d.Candidates[:1]
+	var b bytes.Buffer
+	require.NoError(t, DiagnoseJSON(&b, d))
+	assert.JSONEq(t, `{"schema": "fullfree.diagnose/1",
+  "candidates": [{"dimension": "link.length", "nominal": 184, "estimate": 185.1, "se": 0.06, "rms": 0.05, "group": 1, "turns": {}}],
+  "tells_apart": {"control": "hand", "of": "crank", "at": 24},
+  "trend": [{"dimension": "link.length", "date": "2026-05-01", "estimate": 184.02, "se": 0.1}]}`, b.String())
+	b.Reset()
+	require.NoError(t, DiagnoseJSON(&b, &solve.Diagnosis{}))
+	assert.JSONEq(t, `{"schema": "fullfree.diagnose/1", "candidates": [], "tells_apart": null, "trend": []}`, b.String())
+}

@@ -1,0 +1,91 @@
+package render
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// requiredTable lists the requirements: the worst figure, what was asked for
+// and how it came out.
+func (d *diagram) requiredTable(y float64) float64 {
+	y = d.section(y, "Required, over all sweeps")
+	if len(d.result.Requirements) == 0 {
+		return d.paragraph(y, 0, tableSize, false, "Nothing.")
+	}
+	const worst, limit, verdict, gap = 88.0, 124.0, 60.0, 6.0
+	names := sheetInner - worst - limit - verdict
+	g := grid{diagram: d, size: tableSize, columns: []column{
+		{at: sheetMargin, width: names - gap},
+		{at: sheetMargin + names + worst, right: true, width: worst - gap},
+		{at: sheetMargin + names + worst + limit, right: true, width: limit - gap},
+		{at: sheetMargin + sheetInner, right: true, width: verdict - gap},
+	}}
+	y = d.rule(g.row(y, true, "", "worst", "asked for", ""), penRule)
+	for i := range d.result.Requirements {
+		j := &d.result.Requirements[i]
+		cells := []string{"", worstWords(j), limitWords(j), verdictMark(j.Verdict)}
+		for _, line := range wrap(titleAmong(d.result, j.Requirement), names-gap, tableSize, false) {
+			cells[0] = line
+			y = g.row(y, false, cells...)
+			cells = []string{""}
+		}
+	}
+	if says := unsure(d.result); says != "" {
+		y = d.paragraph(y, 0, tableSize, false, says)
+	}
+	return y
+}
+
+// worstWords is the worst figure of a requirement, in a cell.
+func worstWords(j *solve.Judgement) string {
+	switch {
+	case j.Worst == nil:
+		return "none"
+	case j.Requirement.Kind == linkage.Stops:
+		return fmt.Sprintf("%.0f missing", *j.Worst)
+	case j.Requirement.Kind == linkage.Sense:
+		return ratioNumber(*j.Worst)
+	case j.Requirement.Kind == linkage.Misalignment:
+		most := tiltLimit(j)
+		return against(*j.Worst+float64(most-j.Limit), most, j.Unit)
+	case j.NoneFound || j.NotMet && *j.Worst >= 0:
+		return "over " + readable(*j.Worst, j.Limit, j.Unit)
+	}
+	return readable(*j.Worst, j.Limit, j.Unit)
+}
+
+// limitWords is what a requirement asks for, in a cell.
+func limitWords(j *solve.Judgement) string {
+	switch j.Requirement.Kind {
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel:
+		return "within " + given(j.Limit, j.Unit)
+	case linkage.Sense:
+		return "over 0"
+	case linkage.Stops:
+		return "none missing"
+	case linkage.Misalignment:
+		return "at most " + given(tiltLimit(j), j.Unit)
+	}
+	return "at least " + given(j.Limit, j.Unit)
+}
+
+// tiltLimit is the most that the worst rod end may tilt: what the requirement
+// says or, as its figures are then told over that, what the rod itself does.
+func tiltLimit(j *solve.Judgement) float64 {
+	if j.Requirement.Most == nil && j.Rod != nil && j.Rod.Misalignment != nil {
+		return *j.Rod.Misalignment
+	}
+	return j.Limit
+}
+
+func verdictMark(v solve.Verdict) string {
+	switch v {
+	case solve.Holds:
+		return "holds"
+	case solve.FallsShort:
+		return "SHORT"
+	}
+	return "?"
+}

@@ -1,0 +1,216 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// What is drawn is told beside the words of the file, where it says which way
+// the aircraft lies in the drawing: words such as plus = "forward" are only
+// words, and the drawing may go another way.
+
+// The words for the two ways along a direction of the aircraft.
+type axisWords struct{ plus, minus string }
+
+// squareArrows is the most that forward and up may be out of square to each
+// other (as a cosine) for left and right to be told from them: a degree.
+const squareArrows = 0.0175
+
+// wayOf tells how a place moves in the directions of the aircraft that the
+// file gives; empty where it gives none.
+func wayOf(run *linkage.Run, moved linkage.Vec) string {
+	var said []string
+	named, last := 0, axisWords{}
+	tell := func(along *linkage.Vec, words axisWords) {
+		if along == nil {
+			return
+		}
+		named, last = named+1, words
+		far := moved.Dot(*along)
+		if rounded(far, string(run.Units)) == 0 {
+			return
+		}
+		said = append(said, Length(math.Abs(far), run.Units)+" "+sided(far, words.plus, words.minus))
+	}
+	tell(run.Forward, axisWords{"forward", "aft"})
+	tell(run.Up, axisWords{"up", "down"})
+	if run.Forward != nil && run.Up != nil && math.Abs(run.Forward.Dot(*run.Up)) < squareArrows {
+		right := run.Forward.Cross(*run.Up).Unit()
+		tell(&right, axisWords{"right", "left"})
+	}
+	switch {
+	case named == 0:
+		return ""
+	case len(said) > 0:
+		return "goes " + list(said)
+	case named == 1:
+		return "goes neither " + last.plus + " nor " + last.minus
+	}
+	return "stays where it is"
+}
+
+// mover is a place whose way is told.
+type mover struct {
+	name  string
+	ends  [2]*linkage.Vec // how it moves from neutral to each end; nil: not known there
+	after string          // what that is against, where it isn't the airframe
+}
+
+// stands is a run at neutral and at both ends of a travel; nil where it is not
+// known how it stands there.
+type stands struct {
+	neutral *solve.Stand
+	ends    [2]*solve.Stand
+}
+
+// standsOf is nil where nothing tells which way the aircraft lies in the
+// drawing, or how the run stands at neutral.
+func standsOf(run *linkage.Run, s *solve.Sweep) *stands {
+	if run.Forward == nil && run.Up == nil {
+		return nil
+	}
+	neutral, ok := s.At(0)
+	if !ok {
+		return nil
+	}
+	st := &stands{neutral: neutral}
+	for i, end := range s.Ends {
+		if stand, ok := s.At(end.At); ok {
+			st.ends[i] = stand
+		}
+	}
+	return st
+}
+
+// mostMoved finds, among the points of some parts, the one that moves most
+// between neutral and the ends of a travel; nil where there is none. Against
+// is a place that may move itself.
+func (st *stands) mostMoved(run *linkage.Run, parts []*linkage.Part, against func(*solve.Stand) linkage.Vec) *mover {
+	var best *mover
+	most, apart := 0.0, noticed*run.Size()
+	for _, part := range parts {
+		for i := range part.Points {
+			m := st.followed(linkage.PointRef{Part: part, Point: i}, against)
+			far := 0.0
+			for _, moved := range m.ends {
+				if moved != nil {
+					far = max(far, moved.Norm())
+				}
+			}
+			// One that moves more by rounding alone doesn't come before one that
+			// stands first in the file.
+			if best == nil || far > most+apart {
+				best, most = m, far
+			}
+		}
+	}
+	return best
+}
+
+// noticed is the share of the drawing's size by which two distances must
+// differ to be told apart.
+const noticed = 1e-9
+
+// followed follows a point from neutral to both ends of a travel, against a
+// place that may move itself.
+func (st *stands) followed(point linkage.PointRef, against func(*solve.Stand) linkage.Vec) *mover {
+	m := &mover{name: point.String()}
+	from := st.neutral.Point(point).Sub(against(st.neutral))
+	for i, end := range st.ends {
+		if end != nil {
+			moved := end.Point(point).Sub(against(end)).Sub(from)
+			m.ends[i] = &moved
+		}
+	}
+	return m
+}
+
+// airframe is the place that nothing moves.
+func airframe(*solve.Stand) linkage.Vec { return linkage.Vec{} }
+
+// handled is the parts that a hand on a control moves with it: its own, and
+// those of the controls that ride on it.
+func handled(run *linkage.Run, c *linkage.Control) []*linkage.Part {
+	parts := []*linkage.Part{c.Of}
+	for _, other := range run.Controls {
+		for p := other.Of; p.Carrier != nil && p.Carrier.Part != nil; p = p.Carrier.Part {
+			if p.Carrier.Part == c.Of {
+				parts = append(parts, other.Of)
+				break
+			}
+		}
+	}
+	return parts
+}
+
+// outputMover is the place whose way is told of an output. Of a part that is
+// carried or floats, whose turn the output is, the turn alone is told: how it
+// goes against its pivot or the middle of its points.
+func (st *stands) outputMover(run *linkage.Run, o *linkage.Output) *mover {
+	if o.Point != nil {
+		return st.followed(*o.Point, airframe)
+	}
+	against, after := airframe, ""
+	switch part := o.Part; {
+	case part.Motion == linkage.Floats:
+		after = " against the middle of its holes"
+		against = func(at *solve.Stand) linkage.Vec {
+			sum := linkage.Vec{}
+			for i := range part.Points {
+				sum = sum.Add(at.Point(linkage.PointRef{Part: part, Point: i}))
+			}
+			return sum.Scale(1 / float64(len(part.Points)))
+		}
+	case part.Motion == linkage.Turns && part.Carrier != nil:
+		after = " against its pivot"
+		against = func(at *solve.Stand) linkage.Vec { return at.Place(part, part.Pivot) }
+	}
+	m := st.mostMoved(run, []*linkage.Part{o.Part}, against)
+	if m != nil {
+		m.after = after
+	}
+	return m
+}
+
+// reportControlWays tells which way the part of a control goes to either end.
+// Others tells where the other controls stand, where that isn't told beside it.
+func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *stands, others string) {
+	if st == nil {
+		return
+	}
+	m := st.mostMoved(run, handled(run, s.Control), airframe)
+	if m == nil {
+		return
+	}
+	for i, moved := range m.ends {
+		if moved != nil && s.Ends[i].At != 0 {
+			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", position(s, s.Ends[i].At), others, m.name, wayOf(run, *moved)))
+		}
+	}
+}
+
+// reportOutputWays tells which way an output goes at either end.
+func reportOutputWays(p *page, run *linkage.Run, st *stands, o solve.OutputTravel) {
+	if st == nil {
+		return
+	}
+	m := st.outputMover(run, o.Output)
+	if m == nil {
+		return
+	}
+	for i, moved := range m.ends {
+		reading := [...]float64{o.AtLow, o.AtHigh}[i]
+		if moved == nil || rounded(reading-o.Neutral, o.Unit) == 0 {
+			continue
+		}
+		words := o.Output.Plus
+		if reading < o.Neutral {
+			words = o.Output.Minus
+		}
+		p.text("    ", "      ", fmt.Sprintf("%s%s, %s end: as drawn, %s %s%s",
+			Quantity(reading, o.Unit), bracketed(words), sideName(i), m.name, wayOf(run, *moved), m.after))
+	}
+}

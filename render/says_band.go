@@ -1,0 +1,117 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// BandSays tells how far the worst value of a requirement moves for the
+// uncertainty of the drawing, and whether the answer is still so then; empty
+// where that has no figure.
+func BandSays(r *solve.Result, j *solve.Judgement) string {
+	if j.Band == nil || j.Sure == nil || exactlyKnown(r) {
+		return ""
+	}
+	moves := holesOut(r) + " this moves by about " + small(*j.Band, j.Unit) + "."
+	if *j.Band < leastUsable {
+		moves = holesOut(r) + " this hardly moves."
+	}
+	switch {
+	case j.Verdict == solve.Holds && *j.Sure:
+		return "Surely so: " + moves
+	case j.Verdict == solve.Holds:
+		return "Holds, but not surely: " + moves
+	case j.Verdict == solve.FallsShort && *j.Sure:
+		return "Surely short: " + moves
+	case j.Verdict == solve.FallsShort:
+		return "Falls short, but not surely: " + moves
+	}
+	return "Not to be told surely: " + moves
+}
+
+// exactlyKnown reports whether the file says that no hole is out at all.
+func exactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
+
+// unsure tells which of the requirements that hold do so only as drawn; empty
+// where none does.
+func unsure(r *solve.Result) string {
+	var names []string
+	for i := range r.Requirements {
+		if j := &r.Requirements[i]; j.Verdict == solve.Holds && j.Sure != nil && !*j.Sure {
+			names = append(names, titleAmong(r, j.Requirement))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Not surely in %d: %s.", len(names), list(names))
+}
+
+// holesOut tells for what a band is.
+func holesOut(r *solve.Result) string {
+	if r.Survey == nil {
+		return "with every hole out by up to about " + holeUncertainty(r)
+	}
+	return fmt.Sprintf("with the holes out by what the survey leaves, up to about %s,", holeUncertainty(r))
+}
+
+// holeUncertainty tells how far holes may be out: what the survey leaves of
+// the least sure, or what the run says.
+func holeUncertainty(r *solve.Result) string {
+	unit := string(r.Run.Units)
+	if r.Survey == nil {
+		return given(r.Run.Uncertain, unit)
+	}
+	most := 0.0
+	for i := range r.Survey.Points {
+		for _, sigma := range axesOf(r.Survey.Points[i].Sigma) {
+			most = math.Max(most, deviations*sigma)
+		}
+	}
+	return small(most, unit)
+}
+
+// bandsAssume tells what the bands leave out; empty where no requirement has one.
+func bandsAssume(r *solve.Result) string {
+	for i := range r.Requirements {
+		if r.Requirements[i].Band == nil || exactlyKnown(r) {
+			continue
+		}
+		from := fmt.Sprintf("every coordinate and set length out on its own by %s (two standard deviations)", holeUncertainty(r))
+		if r.Survey != nil {
+			from = "the survey's own uncertainty (two standard deviations)"
+		}
+		return fmt.Sprintf("Assumed for \"surely\": %s; metal (%s) and stops count as exact.", from, metalWords(r.Run))
+	}
+	return ""
+}
+
+// metalWords names the kinds of metal that a run has.
+func metalWords(run *linkage.Run) string {
+	rounds, edges, rods := false, false, false
+	for _, part := range run.Parts {
+		for _, f := range part.Features {
+			rounds = rounds || f.Shape == linkage.Round
+			edges = edges || f.Shape == linkage.Edge
+		}
+	}
+	for _, rod := range run.Rods {
+		rods = rods || rod.Diameter != nil
+	}
+	var said []string
+	for _, kind := range []struct {
+		has   bool
+		words string
+	}{{rounds, "rounds"}, {edges, "edges"}, {rods, "thickness of rods"}} {
+		if kind.has {
+			said = append(said, kind.words)
+		}
+	}
+	if len(said) == 0 {
+		return "rounds and edges"
+	}
+	return list(said)
+}

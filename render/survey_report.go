@@ -1,0 +1,306 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// deviations is how many standard deviations a told uncertainty is: 19 of 20
+// errors are smaller.
+const deviations = 2
+
+// mostPlaces is how many places that nothing ties are told one by one.
+const mostPlaces = 12
+
+// SurveyReport writes a survey for the person with the tape: what to measure
+// again, what nothing ties, each measurement and each place with how sure it
+// is, and what to measure next. File is the name of the file as the user gave
+// it. The error is the writer's.
+func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
+	p := &page{}
+	p.text("", "  ", clean(s.Run.Name))
+	p.text("", "  ", surveyHeadline(s))
+	p.blank()
+	reportDoubts(p, s)
+	reportMeasurements(p, s)
+	reportPlaces(p, s)
+	if s.Next.OK && s.Run.Sketch > 0 {
+		p.line("NEXT")
+		p.text("  ", "  ", nextSaysMore(s))
+		p.blank()
+	}
+	reportSurveyLimits(p, clean(file), s)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// surveyHeadline is what matters most, in a line.
+func surveyHeadline(s *solve.Survey) string {
+	all := count(len(s.Measurements), "measurement")
+	switch m := doubtful(s); {
+	case m != nil:
+		return "MEASURE AGAIN: " + quoted(m.Measurement.Name) + " disagrees with " + theRest(s) + "."
+	case len(s.Measurements) == 0:
+		return "NOTHING IS MEASURED: the drawing is as the file has it."
+	case s.Run.Sketch == 0:
+		return fmt.Sprintf("AGREE: %s, and none disagrees with the drawing more than it may.", all)
+	case len(s.Undetermined) > 0:
+		return fmt.Sprintf("NOT ALL IS TIED: %s, and %s that they leave open.", all, count(len(looselyTied(s)), "place"))
+	case s.DegreesOfFreedom == 0:
+		return fmt.Sprintf("NOTHING CHECKS: %s, just as many as it takes, so a slip of the tape would not show.", all)
+	}
+	return fmt.Sprintf("AGREE: %s, %d more than it takes, and none disagrees with the rest more than it may.", all, s.DegreesOfFreedom)
+}
+
+// theRest is what a measurement is compared with.
+func theRest(s *solve.Survey) string {
+	if s.Run.Sketch == 0 {
+		return "the drawing"
+	}
+	return "the rest"
+}
+
+// doubtful returns the measurement that disagrees too much; nil where none does.
+func doubtful(s *solve.Survey) *solve.SurveyedMeasurement {
+	for i := range s.Measurements {
+		if s.Measurements[i].Doubtful {
+			return &s.Measurements[i]
+		}
+	}
+	return nil
+}
+
+// looselyTied returns the places that the measurements leave open.
+func looselyTied(s *solve.Survey) []*solve.SurveyedPoint {
+	var open []*solve.SurveyedPoint
+	for i := range s.Points {
+		if p := &s.Points[i]; p.Undetermined != [3]bool{} {
+			open = append(open, p)
+		}
+	}
+	return open
+}
+
+// reportDoubts tells what is wrong with the measurements: a doubtful one, what
+// they leave open, and what none of them checks.
+func reportDoubts(p *page, s *solve.Survey) {
+	var said []string
+	if m := doubtful(s); m != nil {
+		said = append(said, doubtfulSays(s, m))
+	}
+	open := looselyTied(s)
+	for i, point := range open {
+		if i == mostPlaces {
+			said = append(said, fmt.Sprintf("And %d more: see the results for machines (--json).", len(open)-i))
+			break
+		}
+		said = append(said, looseSays(s, point))
+	}
+	if unchecked := uncheckedNames(s); len(unchecked) > 0 && s.Run.Sketch > 0 {
+		said = append(said, fmt.Sprintf("Nothing checks %s: a slip there would not show.", list(unchecked)))
+	}
+	if len(said) == 0 {
+		return
+	}
+	p.line("LOOK AT")
+	for _, words := range said {
+		p.text("  ", "    ", words)
+	}
+	p.blank()
+}
+
+// doubtfulSays tells a measurement that disagrees too much.
+func doubtfulSays(s *solve.Survey, m *solve.SurveyedMeasurement) string {
+	by := math.Abs(m.Residual)
+	if m.Misclosure != nil {
+		by = math.Abs(*m.Misclosure)
+	}
+	what := "distance"
+	if m.Measurement.Kind == linkage.Gauged {
+		what = "direction"
+	}
+	return fmt.Sprintf("The %s %s (%s to %s) disagrees with %s by %s: measure it again before anything else.",
+		what, quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), small(by, measurementUnit(s.Run, m.Measurement)))
+}
+
+// looseSays tells a place that the measurements leave open, and what would tie
+// it.
+func looseSays(s *solve.Survey, p *solve.SurveyedPoint) string {
+	var ways []string
+	for axis, words := range []string{"sideways", "up and down", "in and out"} {
+		if p.Undetermined[axis] {
+			ways = append(ways, words)
+		}
+	}
+	said := fmt.Sprintf("Nothing ties %s %s", p.Name, strings.Join(ways, " or "))
+	if to := s.TapeTo(p.Place); to.OK {
+		return said + fmt.Sprintf(": tape it to %s.", to.To)
+	}
+	return said + "."
+}
+
+// uncheckedNames lists the measurements that no other checks.
+func uncheckedNames(s *solve.Survey) []string {
+	var names []string
+	for _, m := range s.Measurements {
+		if m.Standardized == nil {
+			names = append(names, quoted(m.Measurement.Name))
+		}
+	}
+	return names
+}
+
+func reportMeasurements(p *page, s *solve.Survey) {
+	if len(s.Measurements) == 0 {
+		return
+	}
+	t := table{head: []string{"measured", "", "is", "fits", "off", "disagrees", "sigmas"}}
+	for _, m := range s.Measurements {
+		unit := measurementUnit(s.Run, m.Measurement)
+		cells := []string{m.Measurement.Name, unit, fine(m.Measurement.Is, unit), fine(m.Adjusted, unit), fine(m.Residual, unit), "-", "-"}
+		cells[0] = clean(cells[0])
+		if m.Standardized != nil {
+			cells[5], cells[6] = fine(*m.Misclosure, unit), decimal(*m.Standardized, 1)
+		}
+		t.add(cells...)
+	}
+	t.write(p, "  ")
+	p.text("  ", "  ", "(fits: what the adjusted drawing has; off: what was read less that, the residual; disagrees: with all the others together, the misclosure; sigmas: off by its standard deviation; -: nothing checks it)")
+	p.blank()
+}
+
+// reportPlaces tells where everything is, and how sure that is.
+func reportPlaces(p *page, s *solve.Survey) {
+	unit := string(s.Run.Units)
+	t := table{head: []string{"place", "", "x", "±", "y", "±"}}
+	space := false
+	for i := range s.Points {
+		space = space || !s.Points[i].PlaneOnly
+	}
+	if space {
+		t.head = append(t.head, "z", "±")
+	}
+	t.head = append(t.head, "moved")
+	for i := range s.Points {
+		point := &s.Points[i]
+		cells := []string{point.Name, unit}
+		at, sigma := axesOf(point.At), axesOf(point.Sigma)
+		for axis := range len(t.head)/2 - 1 {
+			sure := "exact"
+			switch {
+			case point.Undetermined[axis]:
+				sure = "open"
+			case !point.Exact && s.Run.Sketch > 0:
+				sure = fine(deviations*sigma[axis], unit)
+			}
+			cells = append(cells, fine(at[axis], unit), sure)
+		}
+		t.add(append(cells, fine(point.At.Sub(point.Drawn).Norm(), unit))...)
+	}
+	t.write(p, "  ")
+	if s.Run.Sketch > 0 {
+		p.text("  ", "  ", `(±: two standard deviations: 19 of 20 lie within, if the measurements are as good as their "within" says; moved: from the sketch; open: nothing ties it)`)
+	}
+	p.blank()
+}
+
+func axesOf(v linkage.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+
+// tapeSays tells a further distance to tape.
+func tapeSays(next solve.Suggestion) string { return fmt.Sprintf("tape %s to %s", next.From, next.To) }
+
+// nextSaysMore tells which further distance would help most, and with what.
+func nextSaysMore(s *solve.Survey) string {
+	said := "What would help most: " + tapeSays(s.Next)
+	switch {
+	case s.Next.Settles > 0:
+		return said + fmt.Sprintf("; it ties %s.", count(s.Next.Settles, "more coordinate"))
+	case s.Next.Removes > 0:
+		const percent = 100
+		return said + fmt.Sprintf("; it takes %s%% off the sum of all variances.", decimal(math.Max(1, math.Round(s.Next.Removes*percent)), 0))
+	}
+	return said + "."
+}
+
+func reportSurveyLimits(p *page, file string, s *solve.Survey) {
+	p.line("WHAT THIS ANSWER IS")
+	say := func(words string) { p.text("  ", "    ", words) }
+	say("Covered: the holes and pivots named in " + file + ", in the one position in which they were measured; metal (rounds, edges) and stops are taken as written.")
+	if s.Run.Sketch > 0 {
+		say(fmt.Sprintf("Assumed: rigid parts; a sketch that is out by no more than about %s; measurements as good as their \"within\" says.", Length(deviations*s.Run.Sketch, s.Run.Units)))
+	} else {
+		say("Assumed: rigid parts, exactly as drawn: the file has no sketch, so no coordinate is adjusted, and only how the measurements agree with the drawing is told.")
+	}
+	say("Not checked: whether it moves as it should, which \"fullfree check\" tells of the adjusted drawing.")
+	say(caution)
+}
+
+// measurementUnit is the unit of what was measured.
+func measurementUnit(run *linkage.Run, m *linkage.Measurement) string {
+	if m.Kind == linkage.Gauged {
+		return "deg"
+	}
+	return string(run.Units)
+}
+
+// fine returns a number of a survey without its unit: to 0.1 mm or degree, or
+// to 0.01 in, which 64ths would make coarse.
+func fine(v float64, unit string) string { return decimal(v, usualDecimals(unit)) }
+
+// small is fine with the unit, and with as many decimals as it takes to be
+// more than nothing.
+func small(v float64, unit string) string {
+	if unit == string(linkage.Inches) && rounded(v, unit) != v {
+		return decimalsToSee(v, unit)
+	}
+	return readable(v, 0, unit)
+}
+
+// decimalsToSee returns a length in inches as a decimal, as calipers show it.
+func decimalsToSee(v float64, unit string) string {
+	for d := usualDecimals(unit); d < mostDecimals; d++ {
+		if text := decimal(v, d); strings.Trim(text, "-0.") != "" {
+			return withUnit(text, unit)
+		}
+	}
+	return withUnit(decimal(v, usualDecimals(unit)), unit)
+}
+
+// SurveyNote tells in a sentence or two that a drawing was adjusted, and what
+// its survey warns of; empty where there was none.
+func SurveyNote(s *solve.Survey) string {
+	if s == nil {
+		return ""
+	}
+	largest, where := 0.0, ""
+	for i := range s.Points {
+		if moved := s.Points[i].At.Sub(s.Points[i].Drawn).Norm(); moved > largest {
+			largest, where = moved, s.Points[i].Name
+		}
+	}
+	said := fmt.Sprintf("Drawing: adjusted by the survey, %s", count(len(s.Measurements), "measurement"))
+	if where != "" {
+		said += fmt.Sprintf(", largest correction %s (%s)", small(largest, string(s.Run.Units)), where)
+	}
+	said += "."
+	if m := doubtful(s); m != nil {
+		said += " " + doubtfulSays(s, m)
+	}
+	if open := looselyTied(s); len(open) > 0 {
+		var names []string
+		for i, p := range open {
+			if i == mostPlaces {
+				names = append(names, fmt.Sprintf("%d more", len(open)-i))
+				break
+			}
+			names = append(names, p.Name)
+		}
+		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", list(names))
+	}
+	return said
+}

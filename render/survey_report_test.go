@@ -1,0 +1,170 @@
+package render
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// surveyed is a made-up survey of levers: two places, three measurements. Each
+// call gives a fresh one to change.
+func surveyed() *solve.Survey {
+	run := levers().Run
+	run.Sketch = 30
+	lever, crank := run.Parts[0], run.Parts[1]
+	lever.Points = []linkage.Point{{Name: "horn", At: linkage.Vec{Y: -60, Z: 12}}}
+	crank.Points = []linkage.Point{{Name: "horn", At: linkage.Vec{X: 184, Y: -60}}}
+	horn, far := linkage.PlaceRef{Part: lever}, linkage.PlaceRef{Part: crank}
+	pivot := linkage.PlaceRef{Part: crank, Point: -1}
+	link := &linkage.Measurement{Kind: linkage.Taped, Name: "link", From: horn, To: far, Is: 184, Within: 1}
+	level := &linkage.Measurement{Kind: linkage.Gauged, Name: "level", From: horn, To: far, Is: 0.5, Within: 0.5}
+	diagonal := &linkage.Measurement{Kind: linkage.Taped, Name: "diagonal", From: horn, To: pivot, Is: 193.5, Within: 1}
+	return &solve.Survey{
+		Run: run,
+		Points: []solve.SurveyedPoint{
+			{Place: horn, Name: "lever.horn", Drawn: linkage.Vec{Y: -60, Z: 12}, At: linkage.Vec{Y: -60, Z: 12}, PlaneOnly: true, Exact: true},
+			{Place: far, Name: "crank.horn", Drawn: linkage.Vec{X: 184, Y: -60}, At: linkage.Vec{X: 187, Y: -56}, Sigma: linkage.Vec{X: 0.25, Y: 0.6}, PlaneOnly: true},
+		},
+		Measurements: []solve.SurveyedMeasurement{
+			{Measurement: link, Adjusted: 183.8, Residual: 0.2, Redundancy: 0.5, Misclosure: is(0.4), Standardized: is(0.566)},
+			{Measurement: level, Adjusted: 0.5},
+			{Measurement: diagonal, Adjusted: 193.9, Residual: -0.4, Redundancy: 0.25, Misclosure: is(-1.6), Standardized: is(-1.6)},
+		},
+		DegreesOfFreedom: 1,
+		Next:             solve.Suggestion{OK: true, From: horn, To: pivot, Removes: 0.254},
+	}
+}
+
+func surveyReport(t *testing.T, s *solve.Survey) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, SurveyReport(&b, "levers.hcl", s))
+	for _, line := range strings.Split(b.String(), "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
+		assert.Equal(t, strings.TrimRight(line, " "), line)
+	}
+	return b.String()
+}
+
+func TestSurveyReport(t *testing.T) {
+	assert.Equal(t, `Levers
+AGREE: 3 measurements, 1 more than it takes, and none disagrees with the
+  rest more than it may.
+
+LOOK AT
+  Nothing checks "level": a slip there would not show.
+
+  measured          is   fits   off  disagrees  sigmas
+  link       mm  184.0  183.8   0.2        0.4     0.6
+  level     deg    0.5    0.5   0.0          -       -
+  diagonal   mm  193.5  193.9  -0.4       -1.6    -1.6
+  (fits: what the adjusted drawing has; off: what was read less that,
+  the residual; disagrees: with all the others together, the misclosure;
+  sigmas: off by its standard deviation; -: nothing checks it)
+
+  place               x      ±      y      ±  moved
+  lever.horn  mm    0.0  exact  -60.0  exact    0.0
+  crank.horn  mm  187.0    0.5  -56.0    1.2    5.0
+  (±: two standard deviations: 19 of 20 lie within, if the measurements
+  are as good as their "within" says; moved: from the sketch; open:
+  nothing ties it)
+
+NEXT
+  What would help most: tape lever.horn to crank.pivot; it takes 25% off
+  the sum of all variances.
+
+WHAT THIS ANSWER IS
+  Covered: the holes and pivots named in levers.hcl, in the one position
+    in which they were measured; metal (rounds, edges) and stops are
+    taken as written.
+  Assumed: rigid parts; a sketch that is out by no more than about
+    60.0 mm; measurements as good as their "within" says.
+  Not checked: whether it moves as it should, which "fullfree check"
+    tells of the adjusted drawing.
+  It is arithmetic on a drawing and approves nothing: the designer's
+    instructions, the local rules and a licensed inspector do. The last
+    check is made on the aircraft, at the blade or surface, pins out, by
+    a second person.
+`, surveyReport(t, surveyed()))
+}
+
+func TestSurveyHeadlines(t *testing.T) {
+	s := surveyed()
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, is(-3.14)
+	got := surveyReport(t, s)
+	assert.Contains(t, got, "MEASURE AGAIN: \"diagonal\" disagrees with the rest.\n")
+	assert.Contains(t, strings.Join(strings.Fields(got), " "), `The distance "diagonal" (lever.horn to crank.pivot) disagrees with the rest by 3.1 mm: measure it again before anything else.`)
+
+	s = surveyed()
+	s.Measurements[1].Doubtful, s.Measurements[1].Misclosure = true, is(2.5)
+	assert.Contains(t, surveyReport(t, s), `The direction "level" (lever.horn to crank.horn) disagrees with`)
+
+	s = surveyed()
+	s.DegreesOfFreedom = 0
+	assert.Contains(t, surveyReport(t, s), "NOTHING CHECKS: 3 measurements, just as many as it takes")
+
+	s = surveyed()
+	s.Run.Sketch = 0
+	assert.Contains(t, surveyReport(t, s), "AGREE: 3 measurements, and none disagrees with the drawing more than it\n  may.\n")
+	s.Measurements[2].Doubtful = true
+	assert.Contains(t, surveyReport(t, s), "MEASURE AGAIN: \"diagonal\" disagrees with the drawing.")
+
+	s = surveyed()
+	s.Measurements, s.Next.OK, s.Run.Sketch = nil, false, 0
+	got = surveyReport(t, s)
+	assert.Contains(t, got, "NOTHING IS MEASURED")
+	assert.NotContains(t, got, "NEXT")
+	assert.NotContains(t, got, "LOOK AT")
+}
+
+// Inches are told in hundredths: 64ths are too coarse for what a tape disagrees by.
+func TestSurveyInInches(t *testing.T) {
+	s := surveyed()
+	s.Run.Units = linkage.Inches
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, is(0.0712)
+	got := surveyReport(t, s)
+	assert.Contains(t, strings.Join(strings.Fields(got), " "), "disagrees with the rest by 0.07 in: ")
+	assert.Contains(t, got, "187.00")
+}
+
+func TestSurveyNote(t *testing.T) {
+	assert.Empty(t, SurveyNote(nil))
+	s := surveyed()
+	assert.Equal(t, "Drawing: adjusted by the survey, 3 measurements, largest correction 5.0 mm (crank.horn).", SurveyNote(s))
+	s.Points[1].Undetermined[1] = true
+	assert.Equal(t, "Drawing: adjusted by the survey, 3 measurements, largest correction 5.0 mm (crank.horn). Nothing measured ties crank.horn (fullfree survey tells how).", SurveyNote(s))
+}
+
+func TestSurveyJSON(t *testing.T) {
+	s := surveyed()
+	s.Undetermined = []string{"crank.pivot.y"}
+	var b bytes.Buffer
+	require.NoError(t, SurveyJSON(&b, s))
+	assert.JSONEq(t, `{
+  "schema": "fullfree.survey/1",
+  "points": [
+    {"name": "lever.horn", "x": 0, "y": -60, "z": 12, "sx": 0, "sy": 0, "sz": null},
+    {"name": "crank.horn", "x": 187, "y": -56, "z": 0, "sx": 0.25, "sy": 0.6, "sz": null}],
+  "measurements": [
+    {"name": "link", "is": 184, "adjusted": 183.8, "residual": 0.2, "misclosure": 0.4, "standardized": 0.566, "doubtful": false},
+    {"name": "level", "is": 0.5, "adjusted": 0.5, "residual": 0, "misclosure": null, "standardized": null, "doubtful": false},
+    {"name": "diagonal", "is": 193.5, "adjusted": 193.9, "residual": -0.4, "misclosure": -1.6, "standardized": -1.6, "doubtful": false}],
+  "undetermined": ["crank.pivot.y"], "next": "tape lever.horn to crank.pivot", "degrees_of_freedom": 1}`, b.String())
+
+	s.Points[1].PlaneOnly, s.Points[1].Sigma.Z = false, 0.7
+	s.Measurements, s.Undetermined, s.Next = nil, nil, solve.Suggestion{}
+	b.Reset()
+	require.NoError(t, SurveyJSON(&b, s))
+	var flat bytes.Buffer
+	require.NoError(t, json.Compact(&flat, b.Bytes()))
+	assert.Contains(t, flat.String(), `"sz":0.7`)
+	assert.Contains(t, flat.String(), `"measurements":[],"undetermined":[],"next":null`)
+}
