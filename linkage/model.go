@@ -29,6 +29,7 @@ type Run struct {
 	Uncertain float64
 	// Measurements are what was taped and gauged.
 	Measurements []*Measurement
+	Pins         []*Pin
 	// Riggings are readings taken after rigging.
 	Riggings []*Rigging
 
@@ -219,7 +220,12 @@ type Rod struct {
 	Diameter    *float64 // full width, where it may touch other metal
 	// Misalignment is the most that its ends may tilt, degrees; nil: not given.
 	Misalignment *float64
-	Points       []Point // its own, as drawn
+	Points       []Point   // its own, as drawn
+	Ends         []*RodEnd // its threaded ends: at most one a side
+	// SecondPath says that it closes a loop that is closed already: it doesn't
+	// drive, and is told what length it would need.
+	SecondPath bool
+	Play       float64 // each way, of a second path, run units
 }
 
 // Control is what a hand or foot moves.
@@ -267,6 +273,9 @@ type Stop struct {
 	// empty: by where At lies from neutral.
 	Side  string
 	Touch [2]FeatureRef // where Of is nil
+	// Adjust is between which figures At may be set, by Step; nil: it may not.
+	Adjust *[2]float64
+	Step   float64
 	// Where Of and At are written; the stop's own Span for metal that touches.
 	OfSpan, AtSpan Span
 }
@@ -337,6 +346,8 @@ const (
 	Misalignment Kind = "misalignment"
 	Stops        Kind = "stops"
 	Order        Kind = "order"
+	Engagement   Kind = "engagement"
+	SecondPath   Kind = "second-path"
 )
 
 // Requirement is one thing that must hold over the whole travel. Only the
@@ -359,5 +370,5 @@ type Requirement struct {
 	Low     float64       // travel
 	High    float64       // travel
 	Least   float64       // over-center, rod-angle, clearance, order
-	Most    *float64      // misalignment; nil: each rod's own
+	Most    *float64      // misalignment, second-path; nil for misalignment: each rod's own
 }

@@ -1,0 +1,102 @@
+package linkage
+
+// RodEnd is a threaded end of a rod.
+type RodEnd struct {
+	Rod    *Rod
+	Side   string // "from" or "to"
+	Span   Span
+	Thread Thread
+	Left   bool // a left-hand thread
+	// Engaged is the length of thread in the rod as filed, in the run's unit.
+	Engaged float64
+	// Least is the thread that must be in the rod: 1.5 diameters where the file
+	// doesn't say (LeastGiven false), which is common practice; the maker's
+	// figure rules.
+	Least      float64
+	LeastGiven bool
+	Most       *float64 // where it bottoms out; nil: not given
+	// Step is the turns by which it can be set; 0: any (a barrel turned in place).
+	Step  float64
+	Shank *float64 // length of the end's own thread; nil: not given
+}
+
+// String returns the end's name: "rod.from" or "rod.to".
+func (e *RodEnd) String() string { return e.Rod.Name + "." + e.Side }
+
+// Spare is the thread in the rod beyond the least.
+func (e *RodEnd) Spare() float64 { return e.Engaged - e.Least }
+
+// Exposed is the thread outside the rod; nil where the shank isn't given.
+func (e *RodEnd) Exposed() *float64 {
+	if e.Shank == nil {
+		return nil
+	}
+	v := *e.Shank - e.Engaged
+	return &v
+}
+
+// Thread is a screw thread.
+type Thread struct {
+	Name     string  // as in the file: "1/4-28", "10-32", "M6x1"
+	Pitch    float64 // run units
+	Diameter float64 // major, run units
+}
+
+// End returns the rod's end on a side; nil where it has none.
+func (r *Rod) End(side string) *RodEnd {
+	for _, e := range r.Ends {
+		if e.Side == side {
+			return e
+		}
+	}
+	return nil
+}
+
+// Barrel reports whether both ends can be set to any part of a turn, so that
+// the rod is a barrel and a turn of it turns both.
+func (r *Rod) Barrel() bool {
+	return len(r.Ends) == 2 && r.Ends[0].Step == 0 && r.Ends[1].Step == 0
+}
+
+// Turn turns an end out by turns (in where negative): a turn lengthens the rod
+// by a pitch and takes a pitch from the thread in it. Of a barrel the other end
+// goes with it: out too where the hands are opposite, in where they are alike.
+// It returns what undoes it exactly.
+func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
+	saved := run.save()
+	engaged := make([]float64, len(e.Rod.Ends))
+	for i, k := range e.Rod.Ends {
+		engaged[i] = k.Engaged
+		out := 0.0
+		switch {
+		case k == e:
+			out = turns
+		case e.Rod.Barrel() && k.Left != e.Left:
+			out = turns
+		case e.Rod.Barrel():
+			out = -turns
+		}
+		k.Engaged -= float64(out * k.Thread.Pitch)
+		e.Rod.Length += float64(out * k.Thread.Pitch)
+	}
+	if turns != 0 {
+		e.Rod.LengthGiven = true
+	}
+	run.place()
+	return func() {
+		for i, k := range e.Rod.Ends {
+			k.Engaged = engaged[i]
+		}
+		run.restore(saved)
+	}
+}
+
+// Pin holds a part at a position while the rods are fitted.
+type Pin struct {
+	Name   string
+	Span   Span
+	Index  int // in Run.Pins
+	Of     *Part
+	At     float64 // degrees or a length, from the drawn position
+	Within float64 // how far a bolt hole may be out and the bolt still slides in, run units
+}
