@@ -30,10 +30,15 @@ func (s *sweeper) conclude() {
 		w.Outputs[i].Ratio.Reverses = s.reversesAt(probe)
 	}
 	for l, rod := range s.m.run.Rods {
-		w.Rods = append(w.Rods, RodTravel{
-			Rod: rod, Angle: s.rodAngle(l),
-			TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),
-		})
+		travel := RodTravel{
+			Rod: rod, TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),
+		}
+		if rod.SecondPath {
+			travel.SecondPath = s.secondPath(l)
+		} else {
+			travel.Angle = s.rodAngle(l)
+		}
+		w.Rods = append(w.Rods, travel)
 	}
 }
 

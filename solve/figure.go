@@ -196,6 +196,16 @@ func (m *Mechanism) figureOf(j *Judgement, result *Result) *figure {
 			v, ok := c.at(s, s.tilts[j.Rod.Index][end], x)
 			return math.Abs(asinDegrees(v)) - own, ok
 		}
+	case linkage.SecondPath:
+		l := j.Rod.Index
+		if *j.Worst == 0 || !s.standAt(x) {
+			return nil
+		}
+		sign := math.Copysign(1, s.p.st.lengthOf(&m.links[l])-m.links[l].length)
+		f.of = func(c *change) (float64, bool) {
+			v, ok := c.at(s, s.needed[l], x)
+			return sign*(v-c.m.links[l].length) - j.Rod.Play, ok
+		}
 	case linkage.OverCenter:
 		if j.NoneFound {
 			return nil

@@ -31,6 +31,10 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return judgeStops(about)
 	case linkage.Order:
 		return judgeOrder(r, about)
+	case linkage.Engagement:
+		return m.judgeEngagement()
+	case linkage.SecondPath:
+		return m.judgeSecondPath(r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }
@@ -163,7 +167,7 @@ func (m *Mechanism) judgeRodAngle(r *linkage.Requirement, about []*sweeper) (j J
 	for _, s := range about {
 		for l, rod := range m.run.Rods {
 			a := s.sweep.Rods[l].Angle
-			if j.worse(a.Least, a.At, s.sweep.Index, -1) {
+			if !rod.SecondPath && j.worse(a.Least, a.At, s.sweep.Index, -1) {
 				j.Rod = rod
 			}
 		}

@@ -26,7 +26,7 @@ const (
 // tellMobility adds a fault for every group of parts that too few rods hold
 // and of rods that close the same loop.
 func (m *Mechanism) tellMobility(e equations, pairs matching, faults *linkage.Faults) {
-	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(m.links), len(m.inputs))
+	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(e.links), len(m.inputs))
 	st := m.newState()
 	if loose := pairs.loose(e.of); len(loose) > 0 {
 		m.tellLoose(&st, e, loose, count, faults)
@@ -44,7 +44,7 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 	}
 	for i, us := range e.of {
 		if slices.ContainsFunc(us, func(u int) bool { _, ok := slices.BinarySearch(loose, u); return ok }) {
-			rows = append(rows, i)
+			rows = append(rows, e.links[i])
 		}
 	}
 	_, moving := m.nullShares(st, rows, columns)
@@ -85,9 +85,13 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 	}
 	slices.Sort(columns)
 	columns = slices.Compact(columns)
-	sharing, _ := m.nullShares(st, excess, columns)
-	var rods []*linkage.Rod
+	rows := make([]int, len(excess))
 	for k, i := range excess {
+		rows[k] = e.links[i]
+	}
+	sharing, _ := m.nullShares(st, rows, columns)
+	var rods []*linkage.Rod
+	for k, i := range rows {
 		if sharing[k] {
 			rods = append(rods, m.links[i].rod)
 		}
@@ -100,7 +104,7 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 	case len(rods) == 1:
 		faults.Add(rods[0].Span, "%s joins what can't move apart or is held already: %s; take it away", ofRods(rods), count)
 	default:
-		faults.Add(rods[0].Span, "%s close the same loop: %s; take one of them away", ofRods(rods), count)
+		faults.Add(rods[0].Span, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofRods(rods), count)
 	}
 }
 

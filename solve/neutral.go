@@ -43,7 +43,7 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 
 // isSetOff reports whether some rod is set off its drawn length.
 func (m *Mechanism) isSetOff() bool {
-	return slices.ContainsFunc(m.links, func(l link) bool { return l.rod.Length != l.drawn })
+	return slices.ContainsFunc(m.links, func(l link) bool { return l.rod.Length != l.drawn && !l.rod.SecondPath })
 }
 
 // settleNeutral closes the neutral pose from the drawn one, and returns the
@@ -167,7 +167,7 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 func (m *Mechanism) farthestSet(links []int) *link {
 	best, most := 0, -1.0
 	for i := range m.links {
-		if links != nil && !slices.Contains(links, i) {
+		if links != nil && !slices.Contains(links, i) || m.links[i].rod.SecondPath {
 			continue
 		}
 		if off := math.Abs(m.links[i].rod.Length - m.links[i].drawn); off > most {

@@ -75,6 +75,7 @@ const (
 	DrivesReversed            // sense: the first reverses while the second goes on
 	NeitherBites              // order: neither stop is met
 	NeverMeet                 // clearance: the two share no height
+	BottomsOut                // engagement: an end has more thread in the rod than it can take
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 )
 
@@ -178,8 +179,19 @@ type RodTravel struct {
 	// TiltFrom and TiltTo are the most that its ends tilt (misalignment), degrees.
 	TiltFrom, TiltTo float64
 	// Angle is the least angle between the rod and the arm that it drives
-	// (transmission angle), degrees.
+	// (transmission angle), degrees. A second path drives nothing and has none.
 	Angle RodAngle
+	// SecondPath is what a second path would need; nil for a rod that drives.
+	SecondPath *SecondPathFit
+}
+
+// SecondPathFit is how the set length of a second path fits what it would need
+// as the run moves, hole to hole.
+type SecondPathFit struct {
+	NeedsLeast, NeedsMost float64
+	Misfit                float64  // the most that it is off, before play
+	At                    *float64 // where; nil: it needs the same everywhere
+	BestLength            float64  // the middle of what it needs
 }
 
 // RodAngle is a rod's least angle to what it drives.

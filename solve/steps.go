@@ -48,10 +48,11 @@ func (m *Mechanism) depends(l *link) []int {
 	return list
 }
 
-// equations is which unknowns each link has, unknowns numbered without the
-// controls' freedoms.
+// equations is which unknowns each link that drives has, unknowns numbered
+// without the controls' freedoms.
 type equations struct {
 	of       incidence
+	links    []int   // the link of each equation
 	unknowns []int   // the freedom of each unknown
 	depends  [][]int // by link: every freedom, controls' too
 }
@@ -70,13 +71,17 @@ func (m *Mechanism) incidence(letGo int) equations {
 	}
 	for i := range m.links {
 		depends := m.depends(&m.links[i])
+		e.depends = append(e.depends, depends)
+		if m.links[i].rod.SecondPath {
+			continue
+		}
 		var own []int
 		for _, f := range depends {
 			if number[f] >= 0 {
 				own = append(own, number[f])
 			}
 		}
-		e.depends = append(e.depends, depends)
+		e.links = append(e.links, i)
 		e.of = append(e.of, own)
 	}
 	return e
@@ -107,7 +112,7 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 		depends := make(map[int]bool)
 		for _, u := range block {
 			s.unknowns = append(s.unknowns, e.unknowns[u])
-			s.links = append(s.links, pairs.equationOf[u])
+			s.links = append(s.links, e.links[pairs.equationOf[u]])
 		}
 		slices.Sort(s.links)
 		for _, i := range s.links {

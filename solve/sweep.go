@@ -23,6 +23,7 @@ type sweeper struct {
 	outputs  []int
 	ratios   []int
 	tilts    [][2]int // by rod, from and to
+	needed   []int    // by rod: the length of a second path; -1 for a rod that drives
 
 	halts     []halting // what may halt at a dead center
 	dead      []halt
@@ -131,6 +132,12 @@ func (s *sweeper) addProbes() {
 			s.track(p.addTilt(i, l.from, m.boltOf(r.From))),
 			s.track(p.addTilt(i, l.to, m.boltOf(r.To))),
 		})
+	}
+	for i, r := range m.run.Rods {
+		s.needed = append(s.needed, -1)
+		if r.SecondPath {
+			s.needed[i] = s.track(p.addNeeded(i))
+		}
 	}
 	s.stops = m.addStops(p)
 	s.addHalts()
