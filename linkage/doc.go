@@ -1,5 +1,6 @@
-// Package linkage is what a control run is: parts, points, rods, stops,
-// controls and requirements, and the reading of a file into them.
+// Package linkage is what a control run is: parts, points, rods and their
+// threaded ends, stops, pins, controls and requirements, and the reading of a
+// file into them.
 //
 // Read turns a file into a *Run or into Faults, each of which points at the
 // line it is about. Everything in a Run is as drawn: lengths in the run's

@@ -144,6 +144,10 @@ func checkRun(t *testing.T, run *Run) {
 		checkPoint(rod.To)
 		require.Positive(t, rod.Length)
 		require.Positive(t, rod.Drawn)
+		require.GreaterOrEqual(t, rod.Play, 0.0)
+		require.True(t, rod.SecondPath || rod.Play == 0)
+		require.False(t, rod.SecondPath && len(rod.Points) > 0)
+		checkEnds(t, rod)
 	}
 	for _, c := range run.Controls {
 		require.NotNil(t, c.Of)
@@ -167,6 +171,21 @@ func checkRun(t *testing.T, run *Run) {
 			checkFeature(s.Touch[0])
 			checkFeature(s.Touch[1])
 		}
+		if a := s.Adjust; a != nil {
+			require.NotNil(t, s.Of)
+			require.True(t, a[0] < a[1] && a[0] <= s.At && s.At <= a[1])
+			require.Positive(t, s.Step)
+		}
+	}
+	pinned := map[*Part]bool{}
+	for i, p := range run.Pins {
+		require.Equal(t, i, p.Index)
+		require.NotEmpty(t, p.Name)
+		require.NotNil(t, p.Of)
+		require.False(t, pinned[p.Of])
+		pinned[p.Of] = true
+		require.Contains(t, []Motion{Turns, Slides}, p.Of.Motion)
+		require.Positive(t, p.Within)
 	}
 	for _, q := range run.Requirements {
 		require.Contains(t, requireKinds, q.Kind)
@@ -206,5 +225,22 @@ func checkRun(t *testing.T, run *Run) {
 			require.True(t, g.Control.From <= reading[0] && reading[0] <= g.Control.To)
 		}
 		require.Positive(t, g.Within)
+	}
+}
+
+// checkEnds checks that a rod's threaded ends are ones that can be turned.
+func checkEnds(t *testing.T, rod *Rod) {
+	require.LessOrEqual(t, len(rod.Ends), 2)
+	for _, e := range rod.Ends {
+		require.Same(t, rod, e.Rod)
+		require.Contains(t, rodSides, e.Side)
+		require.Same(t, e, rod.End(e.Side))
+		require.Positive(t, e.Thread.Pitch)
+		require.LessOrEqual(t, e.Thread.Pitch, coarsest*e.Thread.Diameter*(1+1e-15))
+		for _, length := range []*float64{&e.Engaged, &e.Least, e.Most, e.Shank} {
+			require.True(t, length == nil || *length > 0 && *length <= maxSize)
+		}
+		require.GreaterOrEqual(t, e.Step, 0.0)
+		require.True(t, e.Shank == nil || *e.Exposed() >= 0)
 	}
 }

@@ -23,6 +23,7 @@ type reader struct {
 	controls     []*block
 	outputs      []*block
 	stops        []*block
+	pins         []*block
 	requirements []*block
 	measurements []*block
 	riggings     []*block
@@ -99,6 +100,7 @@ func (r *reader) read(body *hclsyntax.Body) {
 	r.refuseCarrierCircles()
 	for _, rod := range r.rods {
 		r.sound(rod.rod, func() { r.readRod(rod) })
+		r.readEnds(rod)
 	}
 	r.refuseRodCircles()
 	for i, b := range r.controls {
@@ -116,6 +118,7 @@ func (r *reader) read(body *hclsyntax.Body) {
 		r.readStop(b, r.run.Stops[i])
 		b.tellMissing()
 	}
+	r.readPins()
 	for i, b := range r.requirements {
 		r.readRequirement(b, r.run.Requirements[i])
 		b.tellMissing()
@@ -174,6 +177,11 @@ func (r *reader) declareBlock(b *block) {
 		r.run.Stops = append(r.run.Stops, s)
 		s.Name = r.declare(b, s)
 		r.stops = append(r.stops, b)
+	case "pin":
+		p := &Pin{Span: b.span(), Index: len(r.run.Pins)}
+		r.run.Pins = append(r.run.Pins, p)
+		p.Name = r.declare(b, p)
+		r.pins = append(r.pins, b)
 	case "require":
 		q := &Requirement{Span: b.span(), Kind: Kind(b.name)}
 		r.run.Requirements = append(r.run.Requirements, q)

@@ -218,6 +218,71 @@ measured "again" {
   readings = [[1/2, 3]]
   within   = 1
 }
+
+rod "spare" {
+  from        = lever.foot
+  to          = crank.tip
+  length      = 11 + 3/4
+  second-path = true
+  play        = 1/64
+  end "from" {
+    thread  = "1/4-28"
+    hand    = "right"
+    engaged = 7/16
+    least   = 3/8
+    most    = 3/4
+    step    = 0
+  }
+  end "to" {
+    thread = "M6x1"
+    hand   = "left"
+    home   = 0.5
+    most   = 0.75
+    shank  = 1
+  }
+}
+
+rod "third" {
+  from = lever.foot
+  to   = crank.tip
+  end "to" {
+    thread  = "10-32"
+    exposed = 5/8
+    shank   = 1 + 1/8
+    step    = 1
+  }
+}
+
+stop "back" {
+  of     = lever
+  at     = -(20 + 1/2)
+  adjust = [-25, -15]
+  step   = 1/4
+}
+
+stop "crank-stop" {
+  of     = crank
+  at     = 0
+  side   = "low"
+  adjust = [-1, 1]
+}
+
+pin "rig" {
+  of = lever
+}
+
+pin "rig-slide" {
+  of     = guide
+  at     = 1/2
+  within = 1/64
+}
+
+require "engagement" {
+}
+
+require "second-path" {
+  most = 1/32
+}
 `
 
 // read reads a file that must be sound.
@@ -409,6 +474,8 @@ func TestReadRequirements(t *testing.T) {
 	assert.Same(t, run.Stops[2], q[Order].Then)
 	assert.Equal(t, 1.5, q[Order].Least)
 	assert.Equal(t, 9.0, *run.Requirements[9].Most)
+	assert.Nil(t, q[Engagement].Most)
+	assert.Equal(t, 1.0/32, *q[SecondPath].Most)
 }
 
 // Blocks may stand in any order: what is read is the same, but for the order

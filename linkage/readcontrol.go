@@ -1,5 +1,7 @@
 package linkage
 
+import "slices"
+
 // halfTurn is how far a turning control is explored each way where the file
 // doesn't say, degrees.
 const halfTurn = 180
@@ -170,7 +172,7 @@ func (r *reader) readStop(b *block, s *Stop) {
 		r.faults.Add(b.at("touch"), "a stop is either of a part at a number, or two features that touch")
 		return
 	case touch != nil:
-		for _, name := range []string{"at", "side"} {
+		for _, name := range []string{"at", "side", "adjust", "step"} {
 			if b.get(name) != nil {
 				r.faults.Add(b.at(name), "%s stops where metal touches, so it has no %s", b, name)
 			}
@@ -184,14 +186,48 @@ func (r *reader) readStop(b *block, s *Stop) {
 	if e := b.need("at", "at = 24"); e != nil {
 		at, ok = r.number(e)
 	}
-	r.setNumber(s.Name+".at", &at)
+	ok = r.setNumber(s.Name+".at", &at) || ok
 	s.At = at
 	if e := b.get("side"); e != nil {
 		s.Side, _ = r.choice(e, "low", "high")
+	} else if ok && at == 0 && r.isControl(s.Of) {
+		r.tellAt(s.Name+".at", s.AtSpan, `this is where the control is drawn, so the side must be told: side = "low" or side = "high"`)
+	}
+	r.readAdjust(b, s, ok)
+}
+
+// stopStep is by what a stop is set where the file doesn't say, degrees or
+// run units.
+const stopStep = 0.5
+
+// readAdjust reads between which figures a stop may be set; known says that
+// its at is.
+func (r *reader) readAdjust(b *block, s *Stop, known bool) {
+	step := b.moreThanNothing("step")
+	e := b.get("adjust")
+	if e == nil {
+		if b.get("step") != nil && !slices.Contains(b.misspelled, "adjust") {
+			r.faults.Add(b.at("step"), "step is by what a stop is set: it belongs with adjust = [low, high]")
+		}
 		return
 	}
-	if ok && at == 0 && r.isControl(s.Of) {
-		r.tellAt(s.Name+".at", s.AtSpan, `this is where the control is drawn, so the side must be told: side = "low" or side = "high"`)
+	s.Step = stopStep
+	if step != nil {
+		s.Step = *step
+	}
+	between, ok := r.interval(e, "figure")
+	if !ok {
+		return
+	}
+	s.Adjust = between
+	low, high := between[0], between[1]
+	switch {
+	case low == high:
+		r.faults.Add(spanOf(e.Range()), "low and high are the same: nothing is left to be set")
+	case b.get("side") == nil && low <= 0 && high >= 0:
+		r.faults.Add(spanOf(e.Range()), `set past the drawn position, at 0, the stop would limit the other side: side = "low" or side = "high" must be told`)
+	case known && (s.At < low || s.At > high):
+		r.tellAt(s.Name+".at", s.AtSpan, "at %g is beyond what it can be set to, %g to %g", s.At, low, high)
 	}
 }
 

@@ -209,6 +209,6 @@ func (r *reader) readEdge(b *block, f *Feature) {
 // readHeights reads between which heights metal lies.
 func (r *reader) readHeights(b *block, f *Feature) {
 	if e := b.get("z"); e != nil {
-		f.Z, _ = r.interval(e)
+		f.Z, _ = r.interval(e, "height")
 	}
 }

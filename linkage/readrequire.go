@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
@@ -73,6 +74,15 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 			r.faults.Add(b.at("then"), "first and then are the same stop")
 		}
 		q.Least = orZero(r.needLeast(b, "least", "least = 1", 0))
+	case Engagement:
+		if !r.anyEnd() {
+			r.faults.Add(q.Span, `%s has nothing to be about, since no rod has a threaded end: write end "from" { in a rod`, b)
+		}
+	case SecondPath:
+		q.Most = r.needLeast(b, "most", "most = 0.5", 0)
+		if !r.anySecondPath() {
+			r.faults.Add(q.Span, "%s has nothing to be about, since no rod is a second path: write second-path = true in one", b)
+		}
 	default:
 		if len(b.Labels) > 0 {
 			kinds := make([]string, len(requireKinds))
@@ -194,4 +204,14 @@ func (r *reader) anyMisalignment() bool {
 		}
 	}
 	return false
+}
+
+// anyEnd reports whether any rod has a threaded end.
+func (r *reader) anyEnd() bool {
+	return slices.ContainsFunc(r.run.Rods, func(rod *Rod) bool { return len(rod.Ends) > 0 })
+}
+
+// anySecondPath reports whether any rod is a second path.
+func (r *reader) anySecondPath() bool {
+	return slices.ContainsFunc(r.run.Rods, func(rod *Rod) bool { return rod.SecondPath })
 }

@@ -6,6 +6,8 @@ type rodBlock struct {
 	rod *Rod
 	// rows are the places of rod.Points.
 	rows []pointRow
+	// ends are the blocks of rod.Ends.
+	ends []endBlock
 }
 
 // maxTilt is the most that a rod end can tilt, degrees: the rod then lies
@@ -54,5 +56,24 @@ func (r *reader) readRod(b *rodBlock) {
 	for i, row := range b.rows {
 		point := &rod.Points[i]
 		point.At, _ = r.vector(row.value, rod.Name+"."+point.Name)
+	}
+	r.readSecondPath(b)
+}
+
+// readSecondPath reads whether a rod is a second path, and its play.
+func (r *reader) readSecondPath(b *rodBlock) {
+	rod := b.rod
+	known := true
+	if e := b.get("second-path"); e != nil {
+		rod.SecondPath, known = r.truth(e)
+	}
+	if play := b.atLeast("play", 0); play != nil {
+		rod.Play = *play
+	}
+	if b.get("play") != nil && known && !rod.SecondPath {
+		r.faults.Add(b.at("play"), "play is what a second path gives each way: it belongs with second-path = true")
+	}
+	if rod.SecondPath && len(rod.Points) > 0 {
+		r.faults.Add(rod.Points[0].Span, "the rod %s is a second path, which drives nothing, so it has no points of its own", shortName(rod.Name))
 	}
 }

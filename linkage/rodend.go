@@ -58,6 +58,23 @@ func (r *Rod) Barrel() bool {
 	return len(r.Ends) == 2 && r.Ends[0].Step == 0 && r.Ends[1].Step == 0
 }
 
+// PerTurn is by how much a turn out of the end lengthens the rod, run units: its
+// pitch; of a barrel the sum of both pitches where the hands are opposite, the
+// difference where they are alike.
+func (e *RodEnd) PerTurn() float64 {
+	per := e.Thread.Pitch
+	for _, other := range e.Rod.Ends {
+		switch {
+		case other == e || !e.Rod.Barrel():
+		case other.Left != e.Left:
+			per += other.Thread.Pitch
+		default:
+			per -= other.Thread.Pitch
+		}
+	}
+	return per
+}
+
 // Turn turns an end out by turns (in where negative): a turn lengthens the rod
 // by a pitch and takes a pitch from the thread in it. Of a barrel the other end
 // goes with it: out too where the hands are opposite, in where they are alike.

@@ -19,7 +19,7 @@ type blockKind struct {
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", "fixed", "part", "rod", "control", "output", "stop", "require", "taped", "gauged", "measured"}
+var topKinds = []string{"run", "fixed", "part", "rod", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
@@ -37,10 +37,16 @@ var blockKinds = map[string]blockKind{
 		instead: map[string]string{"diameter": "a round is given by its radius, half of that"}},
 	"edge": {label: "a name", attributes: []string{"through", "thick", "diameter", "z"},
 		instead: map[string]string{"radius": "an edge is given by how thick it is, twice that"}},
-	"rod":      {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points"}},
+	"rod": {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points", "second-path", "play"}, blocks: []string{"end"}},
+	"end": {label: "a side", attributes: []string{"thread", "hand", "engaged", "home", "exposed", "least", "most", "step", "shank"},
+		instead: map[string]string{
+			"pitch":    "the pitch follows from the thread's name, thread = \"1/4-28\"",
+			"diameter": "the diameter follows from the thread's name, thread = \"1/4-28\"",
+		}},
 	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus"}},
 	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads"}},
-	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch"}},
+	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step"}},
+	"pin":      {label: "a name", attributes: []string{"of", "at", "within"}},
 	"require":  {label: "a kind", optional: "a name"},
 	"taped":    {label: "a name", attributes: []string{"from", "to", "is", "within"}},
 	"gauged":   {label: "a name", attributes: []string{"from", "to", "is", "within"}},
@@ -48,7 +54,7 @@ var blockKinds = map[string]blockKind{
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
-var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order}
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath}
 
 // requireAttributes are the attributes of each kind of requirement; control
 // may stand in all of them.
@@ -64,6 +70,8 @@ var requireAttributes = map[Kind][]string{
 	Misalignment: {"most", "control"},
 	Stops:        {"control"},
 	Order:        {"first", "then", "least", "control"},
+	Engagement:   {"control"},
+	SecondPath:   {"most", "control"},
 }
 
 // block is a block of the file being read.
@@ -121,7 +129,11 @@ func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 		case kind.instead[a.Name] != "":
 			r.faults.Add(at, "%s", kind.instead[a.Name])
 		case slices.Contains(kind.blocks, a.Name):
-			r.faults.Add(at, "%s is a block: %s \"name\" {", a.Name, a.Name)
+			label := "name"
+			if a.Name == "end" {
+				label = rodSides[0]
+			}
+			r.faults.Add(at, "%s is a block: %s %q {", a.Name, a.Name, label)
 		default:
 			b.misspelled = append(b.misspelled, Nearest(a.Name, attributes))
 			r.faults.Add(at, "%s has no attribute %s%s", b.kindName(), shortName(a.Name), r.meant(a.Name, "", itHas, attributes))
@@ -220,6 +232,24 @@ func (b *block) atLeast(name string, least float64) *float64 {
 	return &value
 }
 
+// moreThanNothing returns the number of an attribute, which must be more than
+// 0; nil where it is left out or faulty.
+func (b *block) moreThanNothing(name string) *float64 {
+	e := b.get(name)
+	if e == nil {
+		return nil
+	}
+	value, ok := b.r.number(e)
+	if ok && value <= 0 {
+		b.r.faults.Add(spanOf(e.Range()), "%s is more than 0", name)
+		ok = false
+	}
+	if !ok {
+		return nil
+	}
+	return &value
+}
+
 // text returns the text of an attribute, "" where it is left out.
 func (b *block) text(name string) string {
 	e := b.get(name)
@@ -280,8 +310,11 @@ func (r *reader) checkTop(body *hclsyntax.Body) []*block {
 
 // meantKind says what to do instead of a block of a wrong kind.
 func (r *reader) meantKind(word string) string {
-	if word == "round" || word == "edge" {
+	switch word {
+	case "round", "edge":
 		return ": it stands inside the part it belongs to"
+	case "end":
+		return ": it stands inside the rod it belongs to"
 	}
 	if slices.Contains(requireKinds, Kind(word)) {
 		return fmt.Sprintf(": write require %q {", word)

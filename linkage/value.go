@@ -167,8 +167,8 @@ func (r *reader) list(e hclsyntax.Expression, n int, example string) ([]hclsynta
 	return tuple.Exprs, true
 }
 
-// interval returns [low, high].
-func (r *reader) interval(e hclsyntax.Expression) (*[2]float64, bool) {
+// interval returns [low, high] of what they are figures of.
+func (r *reader) interval(e hclsyntax.Expression, what string) (*[2]float64, bool) {
 	entries, ok := r.list(e, 2, "[low, high]")
 	if !ok {
 		return nil, false
@@ -179,7 +179,7 @@ func (r *reader) interval(e hclsyntax.Expression) (*[2]float64, bool) {
 		return nil, false
 	}
 	if low > high {
-		r.faults.Add(spanOf(e.Range()), "the lower height comes first: [%g, %g]", high, low)
+		r.faults.Add(spanOf(e.Range()), "the lower %s comes first: [%g, %g]", what, high, low)
 		return nil, false
 	}
 	return &[2]float64{low, high}, true

@@ -29,7 +29,8 @@ const writtenHalf = 0.5e-6
 const polarShare = 2e-8
 
 // Change gives a dimension of a file, named as in a Setting, another number:
-// of an arm too the absolute coordinate.
+// of an arm too the absolute coordinate. "rod.from.engaged" is the thread in a
+// rod's end, whichever way the file gives it.
 type Change struct {
 	Dimension string
 	Value     float64 // run units, or degrees
@@ -133,6 +134,11 @@ func (w *rewriter) rewrite() {
 		b.rod.measure()
 		w.rewriteLength(b)
 	}
+	for _, b := range w.r.rods {
+		for _, end := range b.ends {
+			w.rewriteEngaged(end)
+		}
+	}
 	for i, b := range w.r.stops {
 		if e := b.get("at"); e != nil {
 			s := w.r.run.Stops[i]
@@ -179,6 +185,25 @@ func (w *rewriter) rewriteLength(b *rodBlock) {
 		b.rod.Length = w.number(e, length)
 	} else if !same(length, b.rod.Length) {
 		b.rod.Length, b.rod.LengthGiven = w.addLength(b, length), true
+	}
+}
+
+// rewriteEngaged changes how much thread is in a rod, in the way that the file
+// gives it.
+func (w *rewriter) rewriteEngaged(b endBlock) {
+	end := b.end
+	engaged, ok := w.wanted(end.String() + ".engaged")
+	if !ok {
+		return
+	}
+	switch in, home := b.get("engaged"), b.get("home"); {
+	case in != nil:
+		end.Engaged = w.number(in, engaged)
+	case home != nil:
+		turns := w.number(home, (*end.Most-engaged)/end.Thread.Pitch)
+		end.Engaged = *end.Most - float64(turns*end.Thread.Pitch)
+	default:
+		end.Engaged = *end.Shank - w.number(b.get("exposed"), *end.Shank-engaged)
 	}
 }
 
@@ -366,6 +391,11 @@ func (run *Run) figures() map[string]float64 {
 	figures := map[string]float64{}
 	for _, d := range run.Dimensions() {
 		figures[d.String()] = d.Value()
+	}
+	for _, r := range run.Rods {
+		for _, e := range r.Ends {
+			figures[e.String()+".engaged"] = e.Engaged
+		}
 	}
 	for _, s := range run.Stops {
 		figures[s.Name+".at"] = s.At

@@ -143,13 +143,16 @@ func (m *Mechanism) subjectMeasure(s linkage.Subject) measure {
 	return m.freedomMeasure(m.inputs[s.Control.Index])
 }
 
-// stopMeasure tells what a stop by number limits: a control against its
-// carrier, another part as it is told.
-func (m *Mechanism) stopMeasure(s *linkage.Stop) measure {
+// stopMeasure tells what a stop by number limits.
+func (m *Mechanism) stopMeasure(s *linkage.Stop) measure { return m.atMeasure(s.Of) }
+
+// atMeasure tells a part as the `at` of a stop or pin does: a control against
+// its carrier, another part as it is told.
+func (m *Mechanism) atMeasure(p *linkage.Part) measure {
 	for _, c := range m.run.Controls {
-		if c.Of == s.Of {
+		if c.Of == p {
 			return m.freedomMeasure(m.inputs[c.Index])
 		}
 	}
-	return m.partMeasure(s.Of)
+	return m.partMeasure(p)
 }

@@ -66,8 +66,7 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	for k, l := range s.links {
 		b[k] = -m.lengthRate(st, r, l)
 	}
-	m.jacobian(st, s, &r.lu)
-	if n == 1 && math.Abs(r.lu.a[0]) <= criticalSine*m.armOf(st, s) || !r.lu.factor() {
+	if !m.factor(st, s, &r.lu) {
 		r.valid = false
 		for _, l := range s.links {
 			r.sine[l], r.dsine[l] = 0, 0
@@ -89,6 +88,16 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	}
 	m.moveAll(st, r, s.within)
 	m.sines(st, r, s)
+}
+
+// factor puts the factors of a step's matrix into f; false where the step is
+// singular.
+func (m *Mechanism) factor(st *state, s *step, f *lu) bool {
+	m.jacobian(st, s, f)
+	if len(s.unknowns) == 1 && math.Abs(f.a[0]) <= criticalSine*m.armOf(st, s) {
+		return false
+	}
+	return f.factor()
 }
 
 // armOf returns how fast the rod's end moves for each unit of the only unknown

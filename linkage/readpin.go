@@ -1,0 +1,48 @@
+package linkage
+
+// How far a bolt hole may be out where the file doesn't say, so that the bolt
+// still slides in by finger. Common practice, no source.
+const (
+	pinMillimeters = 0.1
+	pinInches      = 0.004
+)
+
+// readPin reads a pin.
+func (r *reader) readPin(b *block, p *Pin) {
+	if e := b.need("of", "of = part"); e != nil {
+		if part, ok := r.movingRef(e); ok {
+			if part.Motion == Floats {
+				r.faults.Add(spanOf(e.Range()), "%s is held by rods alone, and a pin holds a part that turns on a pivot or slides", shortName(part.Name))
+			} else {
+				p.Of = part
+			}
+		}
+	}
+	p.At, _ = b.number("at", 0)
+	p.Within = pinMillimeters
+	if r.run.Units == Inches {
+		p.Within = pinInches
+	}
+	if within := b.moreThanNothing("within"); within != nil {
+		p.Within = *within
+	}
+}
+
+// readPins reads the pins, of which a part has one at most: with every pin in
+// it can only be in one place.
+func (r *reader) readPins() {
+	holds := map[*Part]*Pin{}
+	for i, b := range r.pins {
+		p := r.run.Pins[i]
+		r.readPin(b, p)
+		b.tellMissing()
+		if p.Of == nil {
+			continue
+		}
+		if first := holds[p.Of]; first != nil {
+			r.faults.Add(b.at("of"), "%s is held already by the pin %s, on line %d", shortName(p.Of.Name), shortName(first.Name), first.Span.Line)
+			continue
+		}
+		holds[p.Of] = p
+	}
+}

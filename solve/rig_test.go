@@ -1,0 +1,598 @@
+package solve_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// rigPedals is a pair of pedals with a reversing rocker, in millimeters, set as
+// equal as half turns of the left rod make them: %s are the left rod's ends, the
+// right rod's ends, and what follows.
+const rigPedals = `
+run "Pedals" { units = "mm" }
+part "left" {
+  pivot  = [0, 0]
+  points = { horn = [0, -60] }
+}
+part "right" {
+  pivot  = [0, 0]
+  points = { horn = [0, -60] }
+}
+part "rocker" {
+  pivot = [300, -60]
+  arms  = { upper = [-10, 60], lower = [-10, -60] }
+}
+rod "left-link" {
+  from   = left.horn
+  to     = rocker.upper
+  length = 295.4
+%s
+}
+rod "right-link" {
+  from   = right.horn
+  to     = rocker.lower
+  length = 296.7
+%s
+}
+control "pedals" {
+  of   = left
+  from = -40
+  to   = 40
+}
+stop "aft" {
+  of = left
+  at = -24
+}
+stop "forward" {
+  of = left
+  at = 24
+}
+%s
+`
+
+// opposite is what the pedals are there for.
+const opposite = `
+require "opposite" {
+  of     = [left, right]
+  within = 1.5
+}
+require "rod-angle" { least = 30 }
+`
+
+// rigEnd is an end with a pitch of 1 mm.
+func rigEnd(side string, more ...string) string {
+	return fmt.Sprintf("  end %q {\n    thread = \"M6x1\"\n    engaged = 12\n    least = 9\n    %s\n  }\n", side, strings.Join(more, "\n    "))
+}
+
+func rigOf(t testing.TB, text string) (*linkage.Run, *solve.Rig) {
+	t.Helper()
+	run := read(t, text)
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	rig, err := m.Rig(nil)
+	require.NoError(t, err)
+	return run, rig
+}
+
+// told writes a setting's turns and stops.
+func told(s *solve.RigSetting) string {
+	var list []string
+	for _, k := range s.Turns {
+		list = append(list, fmt.Sprintf("%s=%+g", k.End, k.Turns))
+	}
+	for _, k := range s.Stops {
+		list = append(list, fmt.Sprintf("%s@%g", k.Stop.Name, k.At))
+	}
+	return strings.Join(list, " ")
+}
+
+// TestRigFindsWhatWasTurned turns one rod of pedals that were right, and lets the
+// other be fixed: the search must turn it back, to the half turn.
+func TestRigFindsWhatWasTurned(t *testing.T) {
+	right := fmt.Sprintf(rigPedals, rigEnd("from", "most = 18"), "", opposite)
+	run := read(t, right)
+	_, rig := rigOf(t, right)
+	require.True(t, rig.Found)
+	require.Empty(t, told(&rig.Settings[0]), "they are right as they are")
+	for _, wrong := range []float64{-3, -1.5, 0.5, 1.5, 2.5} {
+		text := fmt.Sprintf(rigPedals, strings.Replace(rigEnd("from", "most = 18"), "12", num(12-wrong), 1), "", opposite)
+		text = strings.Replace(text, "length = 295.4", "length = "+num(run.Rods[0].Length+wrong), 1)
+		_, rig := rigOf(t, text)
+		require.True(t, rig.Found)
+		require.Equal(t, fmt.Sprintf("left-link.from=%+g", -wrong), told(&rig.Settings[0]))
+		require.True(t, rig.Searched.Whole)
+		require.Equal(t, float64(rig.Searched.Checked), rig.Searched.Poses)
+		require.Equal(t, solve.Holds, rig.Settings[0].Verdict)
+	}
+}
+
+// option is a setting as the tests search it: each end and each stop on its own.
+type option struct {
+	turns   []float64 // of the ends in the file's order
+	at      float64   // of the stop "forward"
+	reserve float64
+	holds   bool
+}
+
+func (o option) sum() (sum float64) {
+	for _, t := range o.turns {
+		sum += math.Abs(t)
+	}
+	return sum
+}
+
+func (o option) spare(ends []*linkage.RodEnd) float64 {
+	least := math.Inf(1)
+	for i, e := range ends {
+		least = math.Min(least, e.Spare()-o.turns[i]*e.Thread.Pitch)
+	}
+	return least
+}
+
+// before puts the better of two that tie in reserve first: the definition again,
+// in other words.
+func (o option) before(p option, ends []*linkage.RodEnd, at float64) bool {
+	const same = 1e-9
+	if d := o.sum() - p.sum(); math.Abs(d) > same {
+		return d < 0
+	}
+	if d := o.spare(ends) - p.spare(ends); math.Abs(d) > same {
+		return d > 0
+	}
+	if d := math.Abs(o.at-at) - math.Abs(p.at-at); math.Abs(d) > same {
+		return d < 0
+	}
+	for i := range o.turns {
+		if d := math.Abs(o.turns[i]) - math.Abs(p.turns[i]); d != 0 {
+			return d > 0
+		}
+		if o.turns[i] != p.turns[i] {
+			return o.turns[i] > p.turns[i]
+		}
+	}
+	return o.at < p.at
+}
+
+// bruteForce lists all settings of a file, each checked as a file that is set so,
+// and returns the best, by the definition of the best left.
+func bruteForce(t *testing.T, text string, count int) []option {
+	run := read(t, text)
+	var ends []*linkage.RodEnd
+	for _, r := range run.Rods {
+		ends = append(ends, r.Ends...)
+	}
+	stop := run.Stops[1]
+	ats := []float64{stop.At}
+	if stop.Adjust != nil {
+		ats = nil
+		for at := stop.Adjust[0]; at <= stop.Adjust[1]+1e-9; at += stop.Step {
+			ats = append(ats, at)
+		}
+	}
+	results := map[string]*solve.Result{}
+	var all []option
+	turns := make([]float64, len(ends))
+	var each func(i int)
+	each = func(i int) {
+		if i < len(ends) {
+			e := ends[i]
+			for k := -100; k <= 100; k++ {
+				turns[i] = float64(k) * e.Step
+				if in := e.Engaged - turns[i]*e.Thread.Pitch; in >= e.Least-1e-9 && in <= *e.Most+1e-9 {
+					each(i + 1)
+				}
+			}
+			return
+		}
+		for _, at := range ats {
+			var settings []linkage.Setting
+			lengths := map[*linkage.Rod]float64{}
+			for k, e := range ends {
+				lengths[e.Rod] += turns[k] * e.Thread.Pitch
+			}
+			for _, r := range run.Rods {
+				if r.LengthGiven {
+					settings = append(settings, set(r.Name+".length", r.Length+math.Round(lengths[r]*1e6)/1e6))
+				}
+			}
+			settings = append(settings, set("forward.at", at))
+			key := fmt.Sprint(settings)
+			if results[key] == nil {
+				results[key] = check(t, text, settings...)
+			}
+			o := option{turns: slices.Clone(turns), at: at, reserve: math.Inf(1), holds: results[key].Verdict == solve.Holds}
+			for _, j := range results[key].Requirements {
+				switch j.Requirement.Kind {
+				case linkage.Opposite, linkage.Travel:
+					o.reserve = math.Min(o.reserve, (j.Limit-*j.Worst)/j.Limit)
+				case linkage.RodAngle:
+					o.reserve = math.Min(o.reserve, (*j.Worst-j.Limit)/j.Limit)
+				case linkage.Stops, linkage.Engagement:
+				default:
+					require.Fail(t, "a kind that the test doesn't know", j.Requirement.Kind)
+				}
+			}
+			all = append(all, o)
+		}
+	}
+	each(0)
+	all = slices.DeleteFunc(all, func(o option) bool { return !o.holds })
+	var best []option
+	for len(best) < count && len(all) > 0 {
+		most := slices.MaxFunc(all, func(a, b option) int {
+			switch {
+			case a.reserve < b.reserve:
+				return -1
+			case a.reserve > b.reserve:
+				return 1
+			}
+			return 0
+		}).reserve
+		k := -1
+		for i, o := range all {
+			if o.reserve >= most-1e-3 && (k < 0 || o.before(all[k], ends, stop.At)) {
+				k = i
+			}
+		}
+		best = append(best, all[k])
+		all = slices.Delete(all, k, k+1)
+	}
+	return best
+}
+
+func (o option) told(run *linkage.Run) string {
+	s := &solve.RigSetting{}
+	i := 0
+	for _, r := range run.Rods {
+		for _, e := range r.Ends {
+			if o.turns[i] != 0 {
+				s.Turns = append(s.Turns, solve.RigTurn{End: e, Turns: o.turns[i]})
+			}
+			i++
+		}
+	}
+	if o.at != run.Stops[1].At {
+		s.Stops = append(s.Stops, solve.RigStop{Stop: run.Stops[1], At: o.at})
+	}
+	return told(s)
+}
+
+func TestRigAgainstBruteForce(t *testing.T) {
+	const travel = `
+require "travel" "as far as asked" {
+  of     = left
+  low    = -24
+  high   = 23.2
+  within = 1
+}
+`
+	adjustable := strings.NewReplacer("  at = 24\n", "  at = 24\n  adjust = [22, 25]\n  step = 0.5\n")
+	short := []string{"most = 13"}
+	files := map[string]string{
+		"an end each":           fmt.Sprintf(rigPedals, rigEnd("from", "most = 15"), rigEnd("to", "most = 15"), opposite),
+		"two ends, one finer":   fmt.Sprintf(rigPedals, rigEnd("from", short...)+rigEnd("to", short...), rigEnd("from", "most = 14", "step = 0.25"), opposite),
+		"two ends a rod":        strings.Replace(fmt.Sprintf(rigPedals, rigEnd("from", short...)+rigEnd("to", "most = 12"), rigEnd("from", "most = 12.5")+rigEnd("to", short...), opposite), "295.4", "297.6", 1),
+		"a stop and two ends":   adjustable.Replace(fmt.Sprintf(rigPedals, rigEnd("from", short...), rigEnd("to", short...), opposite+travel)),
+		"threads of two kinds":  fmt.Sprintf(rigPedals, rigEnd("from", short...)+strings.Replace(rigEnd("to", short...), "M6x1", "M8x1.25", 1), "", opposite),
+		"nothing has a reserve": fmt.Sprintf(rigPedals, rigEnd("from", short...), rigEnd("to", short...), `require "stops" {}`+"\n"+`require "engagement" {}`),
+	}
+	for name, text := range files {
+		t.Run(name, func(t *testing.T) {
+			run, rig := rigOf(t, text)
+			want := bruteForce(t, text, 5)
+			require.True(t, rig.Found)
+			require.True(t, rig.Searched.Whole)
+			require.Len(t, rig.Settings, 5)
+			for i, w := range want {
+				got := rig.Settings[i]
+				require.Equal(t, w.told(run), told(&got), "place %d", i+1)
+				if math.IsInf(w.reserve, 1) {
+					require.Nil(t, got.Reserve)
+					continue
+				}
+				require.InDelta(t, w.reserve, *got.Reserve, 1e-9)
+			}
+		})
+	}
+}
+
+// TestRigAroundAgainstWhole lets the search check only part of a grid: what it
+// finds must still be what all of it holds, and it must tell.
+func TestRigAroundAgainstWhole(t *testing.T) {
+	text := fmt.Sprintf(rigPedals, rigEnd("from", "most = 20"), rigEnd("to", "most = 20"), opposite)
+	for _, length := range []float64{292.9, 295.4, 298.4} {
+		run := read(t, text, set("left-link.length", length))
+		m, err := solve.Compile(run)
+		require.NoError(t, err)
+		whole, err := m.Rig(nil)
+		require.NoError(t, err)
+		require.True(t, whole.Searched.Whole)
+		part, err := m.RigWithin(160)
+		require.NoError(t, err)
+		require.False(t, part.Searched.Whole)
+		require.Positive(t, part.Searched.Around)
+		require.Less(t, part.Searched.Checked, 161)
+		require.Contains(t, part.Searched.String(), "not those farther off")
+		require.InDelta(t, *whole.Settings[0].Reserve, *part.Settings[0].Reserve, 1e-3)
+		require.Equal(t, told(&whole.Settings[0]), told(&part.Settings[0]))
+	}
+}
+
+// TestRigLeavesTheRunAsItWas also sets the run as found, and checks it again.
+func TestRigLeavesTheRunAsItWas(t *testing.T) {
+	text := fmt.Sprintf(rigPedals, rigEnd("from", "most = 15"), rigEnd("to", "most = 15"), opposite)
+	run := read(t, text, set("left-link.length", 298.2))
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	last := 0
+	rig, err := m.Rig(func(checked, most int) {
+		require.Equal(t, last+1, checked)
+		require.LessOrEqual(t, checked, most)
+		last = checked
+	})
+	require.NoError(t, err)
+	require.Positive(t, last)
+	engaged := func() []float64 {
+		return []float64{run.Rods[0].Length, run.Rods[1].Length, run.Rods[0].Ends[0].Engaged, run.Rods[1].Ends[0].Engaged}
+	}
+	require.Equal(t, []float64{298.2, 296.7, 12, 12}, engaged())
+	best := rig.Settings[0]
+	undo := best.Apply(run)
+	require.NotEqual(t, []float64{298.2, 296.7, 12, 12}, engaged())
+	again, err := solve.Compile(run)
+	require.NoError(t, err)
+	result, err := again.Check()
+	require.NoError(t, err)
+	require.Equal(t, *best.Check.Requirements[0].Worst, *result.Requirements[0].Worst)
+	undo()
+	require.Equal(t, []float64{298.2, 296.7, 12, 12}, engaged())
+	same, err := m.Rig(nil)
+	require.NoError(t, err)
+	for i := range rig.Settings {
+		require.Equal(t, told(&rig.Settings[i]), told(&same.Settings[i]))
+		require.Equal(t, *rig.Settings[i].Reserve, *same.Settings[i].Reserve)
+	}
+}
+
+func TestRigWithoutASolution(t *testing.T) {
+	// The left link as it is suits "opposite"; "travel" wants it 2 mm shorter.
+	text := fmt.Sprintf(rigPedals, rigEnd("from", "most = 15"), "", `
+require "opposite" {
+  of     = [left, right]
+  within = 0.4
+}
+require "travel" "right pedal" {
+  of     = right
+  low    = -22
+  high   = 26.7
+  within = 0.5
+}
+`)
+	_, rig := rigOf(t, text)
+	require.False(t, rig.Found)
+	require.NotEmpty(t, rig.Settings)
+	require.Negative(t, *rig.Settings[0].Reserve)
+	require.NotEmpty(t, rig.InTheWay)
+	for _, w := range rig.InTheWay {
+		require.False(t, w.Never)
+		require.Len(t, w.Fails, 1)
+		require.NotEqual(t, w.What.Requirement, w.Fails[0].Requirement)
+	}
+	never := fmt.Sprintf(rigPedals, rigEnd("from", "most = 15"), "", `require "rod-angle" { least = 89 }`)
+	_, rig = rigOf(t, never)
+	require.False(t, rig.Found)
+	require.Len(t, rig.InTheWay, 1)
+	require.True(t, rig.InTheWay[0].Never)
+	require.Nil(t, rig.InTheWay[0].Best)
+}
+
+func TestRigRefuses(t *testing.T) {
+	fault := func(text string) string {
+		m, err := solve.Compile(read(t, text))
+		require.NoError(t, err)
+		_, err = m.Rig(nil)
+		require.Error(t, err)
+		return err.Error()
+	}
+	require.Contains(t, fault(fmt.Sprintf(rigPedals, "", "", opposite)), "nothing to set")
+	require.Contains(t, fault(fmt.Sprintf(rigPedals, rigEnd("from"), "", "")), "nothing is required")
+	adjust := func(text string) string {
+		return strings.Replace(text, "at = 24\n", "at = 24\n  adjust = [5, 24]\n", 1)
+	}
+	require.Contains(t, fault(adjust(fmt.Sprintf(rigPedals, "", "", opposite))), `the stop "forward" isn't moved while no travel is required`)
+
+	_, rig := rigOf(t, adjust(fmt.Sprintf(rigPedals, rigEnd("from", "most = 13"), "", opposite)))
+	require.Len(t, rig.StopsLeft, 1)
+	for _, s := range rig.Settings {
+		require.Empty(t, s.Stops, "a shorter travel would be prettier")
+	}
+}
+
+// TestRigKeepsToTheThread: an end goes no farther than its thread lets it.
+func TestRigKeepsToTheThread(t *testing.T) {
+	text := fmt.Sprintf(rigPedals, rigEnd("from"), "", opposite)
+	// It would have to come 5 turns out, and lets go after 3.
+	run := read(t, text, set("left-link.length", 290.4))
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	rig, err := m.Rig(nil)
+	require.NoError(t, err)
+	require.False(t, rig.Found)
+	require.Equal(t, "left-link.from=+3", told(&rig.Settings[0]))
+	require.Equal(t, []*linkage.RodEnd{run.Rods[0].Ends[0]}, rig.NoMost)
+	require.Equal(t, 27, rig.Searched.Checked, "10 turns in to 3 out, by half turns")
+
+	// Already out too far by 0.2 mm: a half turn in is the least.
+	text = fmt.Sprintf(rigPedals, strings.Replace(rigEnd("from", "most = 15"), "engaged = 12", "engaged = 8.8", 1), "", opposite)
+	_, rig = rigOf(t, text)
+	require.True(t, rig.Found)
+	require.Equal(t, "left-link.from=-0.5", told(&rig.Settings[0]))
+
+	// A step that overshoots both limits.
+	text = fmt.Sprintf(rigPedals, strings.Replace(rigEnd("from", "most = 9.3", "step = 1"), "engaged = 12", "engaged = 9.8", 1), "", opposite)
+	run, rig = rigOf(t, text)
+	require.False(t, rig.Found)
+	require.Equal(t, []*linkage.RodEnd{run.Rods[0].Ends[0]}, rig.Outside)
+	require.NotEmpty(t, rig.InTheWay)
+	require.Equal(t, run.Rods[0].Ends[0], rig.InTheWay[len(rig.InTheWay)-1].What.End)
+	require.Equal(t, solve.FallsShort, rig.Settings[0].Verdict)
+}
+
+// TestRigBarrels: a barrel is one variable, and can be turned to any figure. The
+// best is found again by a golden section of the lengths.
+func TestRigBarrels(t *testing.T) {
+	for _, c := range []struct {
+		hand string
+		per  float64
+	}{{"left", 2.25}, {"right", 0.25}} {
+		ends := strings.Replace(rigEnd("from", "most = 15", "step = 0"), "M6x1", "M8x1.25", 1) + rigEnd("to", "most = 15", "step = 0", fmt.Sprintf("hand = %q", c.hand))
+		text := fmt.Sprintf(rigPedals, ends, "", opposite)
+		const off = 0.43
+		start := 295.4 + off
+		run := read(t, text, set("left-link.length", start))
+		reserve := func(turns float64) float64 {
+			return *check(t, text, set("left-link.length", start+turns*c.per)).Reserve()
+		}
+		low, high := -2.4, 2.4
+		for high-low > 1e-7 {
+			a, b := low+(high-low)*0.382, low+(high-low)*0.618
+			if reserve(a) < reserve(b) {
+				low = a
+			} else {
+				high = b
+			}
+		}
+		most := reserve(low)
+		m, err := solve.Compile(run)
+		require.NoError(t, err)
+		rig, err := m.Rig(nil)
+		require.NoError(t, err)
+		require.True(t, rig.Found)
+		best := rig.Settings[0]
+		require.Len(t, best.Turns, 1)
+		require.Equal(t, "from", best.Turns[0].End.Side)
+		require.InDelta(t, most-1e-3, *best.Reserve, 1e-3, "within a thousandth")
+		require.GreaterOrEqual(t, *best.Reserve, most-1.1e-3)
+		turns := best.Turns[0].Turns
+		require.Less(t, reserve(turns-math.Copysign(1.0/1024, turns)), most-1e-3, "fewer turns would do")
+		undo := best.Apply(run)
+		require.InDelta(t, start+turns*c.per, run.Rods[0].Length, 1e-9)
+		undo()
+		require.Len(t, rig.Searched.Any, 1)
+		require.Equal(t, 0.5, rig.Searched.Any[0].Step)
+	}
+}
+
+// TestRigTwoBarrels: what two of them do together lies on a ridge.
+func TestRigTwoBarrels(t *testing.T) {
+	barrel := rigEnd("from", "most = 15", "step = 0") + rigEnd("to", "most = 15", "step = 0", `hand = "left"`)
+	text := fmt.Sprintf(rigPedals, barrel, barrel, opposite)
+	run := read(t, text, set("left-link.length", 298.1), set("right-link.length", 296.1))
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	rig, err := m.Rig(nil)
+	require.NoError(t, err)
+	require.True(t, rig.Found)
+	best := 0.0
+	for a := -1.5; a <= 1.5; a += 0.1 {
+		for b := -1.5; b <= 1.5; b += 0.1 {
+			result := check(t, text, set("left-link.length", 298.1+2*a), set("right-link.length", 296.1+2*b))
+			best = math.Max(best, *result.Reserve())
+		}
+	}
+	require.Greater(t, *rig.Settings[0].Reserve, best-1e-3)
+}
+
+// TestRigKeepsToThePins: with the pins in, the left link measures as drawn, from
+// (0, -60) to (290, 0).
+func TestRigKeepsToThePins(t *testing.T) {
+	const pins = `
+pin "pedal-pin" {
+  of     = left
+  within = 0.3
+}
+pin "rocker-pin" {
+  of     = rocker
+  within = 0.4
+}
+`
+	measures := math.Hypot(290, 60)
+	text := fmt.Sprintf(rigPedals, rigEnd("from", "most = 15"), rigEnd("to", "most = 15"), opposite+pins)
+	run := read(t, text, set("left-link.length", 297.9)) // half turns leave it 0.24 or 0.26 off
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	rig, err := m.Rig(nil)
+	require.NoError(t, err)
+	require.True(t, rig.Found)
+	for _, s := range rig.Settings {
+		undo := s.Apply(run)
+		off := math.Abs(run.Rods[0].Length - measures)
+		undo()
+		require.Equal(t, solve.Holds, s.Verdict)
+		require.LessOrEqual(t, off, 0.3)
+		require.Empty(t, s.Pinned)
+	}
+	part, err := m.RigWithin(30)
+	require.NoError(t, err)
+	require.True(t, part.Searched.Pins)
+	require.True(t, part.Searched.Whole)
+	require.Equal(t, 26, part.Searched.Checked, "two lengths of one rod, all of the other")
+	require.Equal(t, told(&rig.Settings[0]), told(&part.Settings[0]))
+
+	run = read(t, strings.Replace(text, "within = 0.3", "within = 0.1", 1), set("left-link.length", 297.9))
+	m, err = solve.Compile(run)
+	require.NoError(t, err)
+	rig, err = m.Rig(nil)
+	require.NoError(t, err)
+	require.False(t, rig.Found)
+	require.Len(t, rig.InTheWay, 1)
+	require.Equal(t, run.Rods[0], rig.InTheWay[0].What.Pinned.Rod)
+	require.True(t, rig.InTheWay[0].Never)
+	require.Len(t, rig.Settings[0].Pinned, 1)
+	require.Equal(t, solve.FallsShort, rig.Settings[0].Verdict)
+}
+
+func TestReserve(t *testing.T) {
+	worst := func(v float64) *float64 { return &v }
+	for _, c := range []struct {
+		kind         linkage.Kind
+		worst, limit float64
+		want         *float64
+	}{
+		{linkage.Opposite, 0.3, 0.5, worst(0.4)},
+		{linkage.Together, 0.75, 0.5, worst(-0.5)},
+		{linkage.Travel, 0, 1, worst(1)},
+		{linkage.Steady, 0.5, 0.5, worst(0)},
+		{linkage.Misalignment, 6, 8, worst(0.25)},
+		{linkage.SecondPath, 0.1, 0.4, worst(0.75)},
+		{linkage.RodAngle, 45, 30, worst(0.5)},
+		{linkage.Clearance, 4, 5, worst(-0.2)},
+		{linkage.Order, 3, 2, worst(0.5)},
+		{linkage.OverCenter, 20, 10, worst(1)},
+		{linkage.Misalignment, -2, 0, nil},
+		{linkage.Opposite, 0.3, 0, nil},
+		{linkage.Sense, 0.9, 0, nil},
+		{linkage.Stops, 0, 0, nil},
+		{linkage.Engagement, 1.5, 0, nil},
+	} {
+		j := solve.Judgement{Requirement: &linkage.Requirement{Kind: c.kind}, Worst: &c.worst, Limit: c.limit}
+		got := j.Reserve()
+		if c.want == nil {
+			require.Nil(t, got, c.kind)
+			continue
+		}
+		require.InDelta(t, *c.want, *got, 1e-12, c.kind)
+	}
+	none := solve.Judgement{Requirement: &linkage.Requirement{Kind: linkage.OverCenter}, Worst: worst(20), Limit: 10, NoneFound: true}
+	require.Nil(t, none.Reserve())
+	none = solve.Judgement{Requirement: &linkage.Requirement{Kind: linkage.Clearance}, Limit: 5}
+	require.Nil(t, none.Reserve())
+}

@@ -1,0 +1,36 @@
+# What follows from the name of a thread, and slips.
+run "Bench" {
+  units = "mm"
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60], low = [0, -40] }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], low = [0, -40] }
+}
+
+rod "a" {
+  from = lever.low
+  to   = crank.low
+  end "from" {
+    thread   = "M6x1"
+    engaged  = 11
+    pitch    = 1
+    diameter = 6
+  }
+  end "to" {
+    thread = "M6x1"
+    engage = 11
+    hands  = "left"
+  }
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40
+}

@@ -1,0 +1,37 @@
+# More thread wanted than can be in.
+run "Bench" {
+  units = "mm"
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60], low = [0, -40] }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], low = [0, -40] }
+}
+
+rod "a" {
+  from = lever.low
+  to   = crank.low
+  end "from" {
+    thread  = "M6x1"
+    engaged = 11
+    least   = 12
+    most    = 11
+  }
+  end "to" {
+    thread  = "M6x1"
+    engaged = 11
+    least   = 21
+    shank   = 20
+  }
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40
+}

@@ -1,0 +1,33 @@
+# Thread measured from what is not given.
+run "Bench" {
+  units = "mm"
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, 60], low = [0, -40] }
+}
+
+part "crank" {
+  pivot = [200, 0]
+  arms  = { horn = [0, 60], low = [0, -40] }
+}
+
+rod "a" {
+  from = lever.low
+  to   = crank.low
+  end "from" {
+    thread = "M6x1"
+    home   = 4
+  }
+  end "to" {
+    thread  = "M6x1"
+    exposed = 9
+  }
+}
+
+control "hand" {
+  of   = lever
+  from = -40
+  to   = 40
+}
