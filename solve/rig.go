@@ -22,8 +22,8 @@ type Rig struct {
 	// InTheWay has an entry for everything that the best of Settings doesn't
 	// meet; none where Found.
 	InTheWay []InTheWay
-	// NoMost are the ends without a most or shank: they were taken to go in by
-	// furthestIn turns at most.
+	// NoMost are the ends without a most: they were taken to go in by furthestIn
+	// turns at most, and no farther than their shank.
 	NoMost []*linkage.RodEnd
 	// Outside are the ends that no step brings between their least and most.
 	Outside []*linkage.RodEnd
@@ -104,9 +104,11 @@ const (
 	sameReserve = 1e-3
 	// mostSettings is how many settings are told.
 	mostSettings = 5
-	// mostChecks is how many different settings are checked in one search:
-	// some seconds for a run of ten parts.
-	mostChecks = 4000
+	// mostSweeps is how many times a control is swept in one search, in all: ten
+	// seconds at the most for a run of ten parts. Every setting that is checked
+	// takes each control's sweeps; fewestChecks are checked in any run.
+	mostSweeps   = 4000
+	fewestChecks = 400
 	// furthestIn is by how many turns an end without a most goes in.
 	furthestIn = 10
 )
@@ -151,7 +153,11 @@ func (r *Result) Reserve() (least *float64) {
 // most. The error is *linkage.Faults where there is nothing to set or nothing
 // to set it for.
 func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
-	return m.rig(mostChecks, progress)
+	sweeps := 0
+	for _, c := range m.run.Controls {
+		sweeps += len(m.combinations(c))
+	}
+	return m.rig(max(fewestChecks, mostSweeps/max(1, sweeps)), progress)
 }
 
 func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, error) {

@@ -59,7 +59,7 @@ const (
 	// anyStride is how many of these the grid takes at once: half a turn.
 	anyStride = 2048
 	// mostValues is how many figures of one variable the grid has at most.
-	mostValues = 400
+	mostValues = 200
 	// stepNoise is the share of a step by which a limit may be missed: rounding.
 	stepNoise = 1e-9
 	// mostCount bounds the steps from the file's figure, so that they can be
@@ -129,14 +129,14 @@ func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig) rigVariable {
 		}
 		out := (k.Engaged - k.Least) / k.Thread.Pitch
 		in := math.Inf(1)
+		if k.Most == nil {
+			in = furthestIn
+			rig.NoMost = append(rig.NoMost, k)
+		}
 		for _, most := range []*float64{k.Most, k.Shank} {
 			if most != nil {
 				in = math.Min(in, (*most-k.Engaged)/k.Thread.Pitch)
 			}
-		}
-		if math.IsInf(in, 1) {
-			in = furthestIn
-			rig.NoMost = append(rig.NoMost, k)
 		}
 		if k != e && k.Left == e.Left { // it goes in as the other comes out
 			out, in = in, out
