@@ -43,8 +43,18 @@ func without(t *testing.T, kind, header string) string {
 // check reads, compiles and judges a text.
 func check(t *testing.T, text string) *solve.Result {
 	t.Helper()
+	return judge(t, read(t, text))
+}
+
+func read(t *testing.T, text string) *linkage.Run {
+	t.Helper()
 	run, err := linkage.Read(&linkage.Source{Name: "demo.hcl", Text: []byte(text)})
 	require.NoError(t, err)
+	return run
+}
+
+func judge(t *testing.T, run *linkage.Run) *solve.Result {
+	t.Helper()
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
 	r, err := m.Check()

@@ -21,6 +21,13 @@ const WrongHole = "throttle-wrong-hole"
 // riggings: File gives it, but it is no kind to start from.
 const Taped = "pedals-taped"
 
+// Unequal is a run as it was found, with a rod made up too long; Dual is one with
+// two paths to one part. File gives them, but they are no kinds to start from.
+const (
+	Unequal = "pedals-unequal"
+	Dual    = "pedals-dual"
+)
+
 // kinds are the runs to start from, from the simplest to the richest in each
 // of the jobs: in a plane, in space, with two controls.
 var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer"}
@@ -28,10 +35,13 @@ var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "
 // Kinds returns the names of the runs to start from, in the order they are told in.
 func Kinds() []string { return slices.Clone(kinds) }
 
-// File returns the text of a run by its kind, or WrongHole or Taped; false
-// where there is none of that name.
+// more are the runs that are told by name alone.
+var more = []string{WrongHole, Taped, Unequal, Dual}
+
+// File returns the text of a run by its kind, or WrongHole, Taped, Unequal or
+// Dual; false where there is none of that name.
 func File(kind string) ([]byte, bool) {
-	if kind != WrongHole && kind != Taped && !slices.Contains(kinds, kind) {
+	if !slices.Contains(more, kind) && !slices.Contains(kinds, kind) {
 		return nil, false
 	}
 	text, err := files.ReadFile(kind + ".hcl")

@@ -29,7 +29,7 @@ func TestEveryFileIsGivenAndEachKindHolds(t *testing.T) {
 			assert.True(t, ok, f.Name())
 		}
 	}
-	assert.Len(t, demo.Kinds(), files-2, "every file but %s and %s is a kind", demo.WrongHole, demo.Taped)
+	assert.Len(t, demo.Kinds(), files-4, "every file but %s, %s, %s and %s is a kind", demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
 	for _, kind := range demo.Kinds() {
 		t.Run(kind, func(t *testing.T) {
 			r := check(t, text(t, kind))
@@ -63,7 +63,7 @@ func TestTheDemosShowEveryRequirement(t *testing.T) {
 	shown := map[linkage.Kind]bool{}
 	var inches, plane, space, floating, sliding, carried bool
 	var all strings.Builder
-	for _, kind := range demo.Kinds() {
+	for _, kind := range append(demo.Kinds(), demo.Unequal, demo.Dual) {
 		all.WriteString(text(t, kind))
 		run := check(t, text(t, kind)).Run
 		for _, q := range run.Requirements {
@@ -77,12 +77,13 @@ func TestTheDemosShowEveryRequirement(t *testing.T) {
 			carried = carried || p.Carrier != nil
 		}
 	}
-	assert.Len(t, shown, 11)
+	assert.Len(t, shown, 13)
 	for _, attribute := range []string{
 		"units", "view", "forward", "up", "pivot", "axis", "slide", "points", "arms", "bolts",
 		"at", "radius", "through", "thick", "diameter", "z", "from", "to", "length", "misalignment",
 		"of", "held", "plus", "minus", "along", "reads", "side", "touch",
 		"within", "turns", "low", "high", "least", "most", "between", "first", "then", "control",
+		"thread", "hand", "engaged", "shank", "second-path", "play",
 	} {
 		assert.Regexp(t, `[ {]`+attribute+` += `, all.String(), "shown nowhere")
 	}

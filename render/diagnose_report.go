@@ -21,6 +21,7 @@ func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Su
 	p := &page{}
 	p.text("", "  ", clean(run.Name))
 	p.text("", "  ", diagnoseHeadline(d))
+	reportThreadFaults(p, run)
 	p.blank()
 	reportExplanations(p, run, d)
 	reportReadings(p, run, d)
@@ -168,9 +169,27 @@ func remedySays(c solve.Candidate) string {
 	case c.Zero != nil:
 		return "Set the gauge to zero anew and read again, before anything is turned."
 	case c.Dim != nil && c.Dim.IsLength():
-		return "Measure the rod hole to hole; if it is so, set it to the length that it should have."
+		said := "Measure the rod hole to hole; if it is so, set it to the length that it should have"
+		if end, turns, ok := putsRight(c); ok {
+			said += fmt.Sprintf(": %s %s", end, signedTurns(turns))
+		}
+		return said + "."
 	}
 	return "Measure it; if it is so, write it into the file, or put the part right."
+}
+
+// putsRight tells how far the first end of a rod is to be turned to take off by
+// what the rod is out; false where it is no rod with an end.
+func putsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) {
+	if c.Dim == nil || !c.Dim.IsLength() || len(c.Dim.Rod.Ends) == 0 {
+		return nil, 0, false
+	}
+	end = c.Dim.Rod.Ends[0]
+	per := end.PerTurn()
+	if per == 0 {
+		return nil, 0, false // a barrel whose ends cancel
+	}
+	return end, (c.Nominal - c.Estimate) / per, true
 }
 
 // reportReadings tells every reading, and how far off it is as drawn and with

@@ -57,10 +57,22 @@ func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts Diagram
 
 // newDiagram lays out the sheet.
 func newDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (*diagram, error) {
+	d, err := emptyDiagram(result, sweep, opts)
+	if err != nil {
+		return nil, err
+	}
+	d.flags = flagsOf(sweep)
+	d.edgeOn()
+	d.layOut()
+	return d, nil
+}
+
+// emptyDiagram is a sheet with nothing on it yet.
+func emptyDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (*diagram, error) {
 	if result == nil || result.Run == nil || sweep == nil {
 		return nil, errors.New("there is no sweep to draw")
 	}
-	d := &diagram{result: result, run: result.Run, sweep: sweep, opts: opts}
+	d := &diagram{result: result, run: result.Run, sweep: sweep, opts: opts, verdict: Headline(result)}
 	var err error
 	if d.views, err = viewsOf(d.run, opts.View); err != nil {
 		return nil, err
@@ -68,9 +80,6 @@ func newDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (
 	if d.stances, err = stancesOf(result, sweep); err != nil {
 		return nil, err
 	}
-	d.flags = flagsOf(sweep)
-	d.edgeOn()
-	d.layOut()
 	return d, nil
 }
 
@@ -80,6 +89,7 @@ type diagram struct {
 	run     *linkage.Run
 	sweep   *solve.Sweep
 	opts    DiagramOptions
+	verdict string // in the title block
 	views   []*view
 	stances []stance
 	flags   []onCenter

@@ -47,6 +47,10 @@ func worstWords(j *solve.Judgement) string {
 		return fmt.Sprintf("%.0f missing", *j.Worst)
 	case j.Requirement.Kind == linkage.Sense:
 		return ratioNumber(*j.Worst)
+	case j.Requirement.Kind == linkage.Engagement && j.Why == solve.BottomsOut:
+		return "too deep"
+	case j.Requirement.Kind == linkage.Engagement:
+		return thread(*j.Worst, j.Unit)
 	case j.Requirement.Kind == linkage.Misalignment:
 		most := tiltLimit(j)
 		return against(*j.Worst+float64(most-j.Limit), most, j.Unit)
@@ -67,6 +71,10 @@ func limitWords(j *solve.Judgement) string {
 		return "none missing"
 	case linkage.Misalignment:
 		return "at most " + given(tiltLimit(j), j.Unit)
+	case linkage.Engagement:
+		return "none short"
+	case linkage.SecondPath:
+		return "at most " + given(j.Limit, j.Unit)
 	}
 	return "at least " + given(j.Limit, j.Unit)
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"strings"
 
 	"fullfree/linkage"
 )
@@ -71,7 +72,8 @@ func (d *diagram) heading(y float64) float64 {
 	d.scene.write(text{says: shorten(d.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
 	y = d.paragraph(y, 0, tableSize, true, d.settings())
 	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
-	return d.paragraph(y, 0, tableSize, true, Headline(d.result))
+	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
+	return d.paragraph(y, 0, tableSize, false, strings.Join(threadFaults(d.run), " "))
 }
 
 // moving tells which control is moved and where the others stand.
@@ -237,5 +239,9 @@ func partWords(p *linkage.Part) string {
 
 // rodWords tells how a rod is set.
 func (d *diagram) rodWords(r *linkage.Rod) string {
-	return Length(r.Length, d.run.Units) + " hole to hole"
+	words := Length(r.Length, d.run.Units) + " hole to hole"
+	if r.SecondPath {
+		words += ", second path"
+	}
+	return words
 }

@@ -27,7 +27,7 @@ func (d *diagram) titleBlock(y float64) float64 {
 	field(right+100, y, half-100-2*inset, "Units", unitWords(d.run.Units), false)
 	y += tall
 	frame(y)
-	for _, line := range wrap(Headline(d.result), sheetInner-2*inset, headSize, true) {
+	for _, line := range wrap(d.verdict, sheetInner-2*inset, headSize, true) {
 		y += headSize * lineHeight
 		d.scene.write(text{says: line, at: place{left, y}, size: headSize, bold: true})
 	}

@@ -31,6 +31,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	p.text("", "  ", clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
 	p.text("", "  ", unsure(r))
+	reportThreadFaults(p, r.Run)
 	for _, rod := range opts.Redrawn {
 		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
 	}

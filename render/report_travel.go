@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -273,7 +274,7 @@ func reportRods(p *page, r *solve.Result) {
 	unit := string(r.Run.Units)
 	t := table{head: []string{"rod, hole to hole", unit, "drawn", "flattest", "to", "tilt"}}
 	for i, rod := range r.Sweeps[0].Rods {
-		angle, tilt := rod.Angle, 0.0
+		angle, tilt, flattest := rod.Angle, 0.0, "-"
 		for _, s := range r.Sweeps {
 			other := s.Rods[i]
 			if other.Angle.Least < angle.Least {
@@ -281,9 +282,20 @@ func reportRods(p *page, r *solve.Result) {
 			}
 			tilt = max(tilt, other.TiltFrom, other.TiltTo)
 		}
-		t.add(rod.Rod.Name, number(rod.Rod.Length, unit), number(rod.Rod.Drawn, unit), Degrees(angle.Least), angle.Part, Degrees(tilt))
+		if rod.SecondPath == nil {
+			flattest = Degrees(angle.Least)
+		} else {
+			angle.Part = "second path"
+		}
+		t.add(rod.Rod.Name, number(rod.Rod.Length, unit), number(rod.Rod.Drawn, unit), flattest, angle.Part, Degrees(tilt))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(flattest: the least angle between a rod and the arm that it drives, its transmission angle; tilt: the most that a rod end stands out of square to its bolt, its misalignment)")
 	p.blank()
+	reportSecondPaths(p, r)
+	reportRodEnds(p, r.Run)
+	if len(rodEnds(r.Run)) > 0 && !slices.ContainsFunc(r.Run.Requirements, func(req *linkage.Requirement) bool { return req.Kind == linkage.Engagement }) {
+		p.text("  ", "    ", witnessCheck) // else its sentence tells it
+		p.blank()
+	}
 }

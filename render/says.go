@@ -43,6 +43,10 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.stops()
 	case linkage.Order:
 		return t.order()
+	case linkage.Engagement:
+		return t.engagement()
+	case linkage.SecondPath:
+		return t.secondPath()
 	}
 	return t.undecided()
 }
@@ -183,7 +187,7 @@ func (t telling) ending() string {
 func (t telling) rodAngle() string {
 	what := "a rod and the arm that it drives"
 	for _, rod := range t.sweep.Rods {
-		if t.Worst != nil && rod.Angle.Least == *t.Worst {
+		if t.Worst != nil && rod.SecondPath == nil && rod.Angle.Least == *t.Worst {
 			what = fmt.Sprintf("%s and the arm of %s that it drives", rod.Rod.Name, rod.Angle.Part)
 			break
 		}

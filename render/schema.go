@@ -112,11 +112,20 @@ type ratioJSON struct {
 }
 
 type rodJSON struct {
-	Name         string   `json:"name"`
-	Length       float64  `json:"length"`
-	Drawn        float64  `json:"drawn"`
-	Misalignment tiltJSON `json:"misalignment"`
-	Angle        rodAngle `json:"angle"`
+	Name         string          `json:"name"`
+	Length       float64         `json:"length"`
+	Drawn        float64         `json:"drawn"`
+	Misalignment tiltJSON        `json:"misalignment"`
+	Angle        *rodAngle       `json:"angle"`       // null for a second path, which drives nothing
+	SecondPath   *secondPathJSON `json:"second_path"` // null for a rod that drives
+}
+
+type secondPathJSON struct {
+	NeedsLeast float64  `json:"needs_least"`
+	NeedsMost  float64  `json:"needs_most"`
+	Misfit     float64  `json:"misfit"`
+	At         *float64 `json:"at"`
+	BestLength float64  `json:"best_length"`
 }
 
 type tiltJSON struct {
@@ -141,6 +150,10 @@ type criticalJSON struct {
 // CheckJSON writes a result for machines, at full precision. File is the name
 // of the file as the user gave it. The error is the writer's.
 func CheckJSON(w io.Writer, file string, r *solve.Result) error {
+	return writeJSON(w, checkOf(file, r))
+}
+
+func checkOf(file string, r *solve.Result) checkJSON {
 	out := checkJSON{
 		Schema:       checkSchema,
 		File:         file,
@@ -174,7 +187,7 @@ func CheckJSON(w io.Writer, file string, r *solve.Result) error {
 	for _, s := range r.Sweeps {
 		out.Sweeps = append(out.Sweeps, sweepOf(s))
 	}
-	return writeJSON(w, out)
+	return out
 }
 
 func sweepOf(s *solve.Sweep) checkSweepJSON {
@@ -204,11 +217,17 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}})
 	}
 	for _, rod := range s.Rods {
-		out.Rods = append(out.Rods, rodJSON{
+		told := rodJSON{
 			Name: rod.Rod.Name, Length: rod.Rod.Length, Drawn: rod.Rod.Drawn,
 			Misalignment: tiltJSON{rod.TiltFrom, rod.TiltTo},
-			Angle:        rodAngle(rod.Angle),
-		})
+		}
+		if fit := rod.SecondPath; fit != nil {
+			told.SecondPath = &secondPathJSON{fit.NeedsLeast, fit.NeedsMost, fit.Misfit, fit.At, fit.BestLength}
+		} else {
+			angle := rodAngle(rod.Angle)
+			told.Angle = &angle
+		}
+		out.Rods = append(out.Rods, told)
 	}
 	for _, c := range s.Critical {
 		at := criticalJSON{Kind: string(c.Kind), At: c.At, Part: c.Part.Name, Margin: c.Margin}

@@ -95,6 +95,15 @@ type extraJSON struct {
 	At      float64 `json:"at"`
 }
 
+// turnsToRight are the turns that would put a rod right, by the first of its ends.
+func turnsToRight(c solve.Candidate) map[string]float64 {
+	turns := map[string]float64{}
+	if end, by, ok := putsRight(c); ok {
+		turns[end.String()] = by
+	}
+	return turns
+}
+
 type trendJSON struct {
 	Dimension string  `json:"dimension"`
 	Date      string  `json:"date"`
@@ -107,7 +116,7 @@ type trendJSON struct {
 func DiagnoseJSON(w io.Writer, d *solve.Diagnosis) error {
 	out := diagnoseJSON{Schema: diagnoseSchema, Candidates: []candidateJSON{}, Trend: []trendJSON{}}
 	for _, c := range d.Candidates {
-		out.Candidates = append(out.Candidates, candidateJSON{c.Dimension, c.Nominal, c.Estimate, c.SE, c.RMS, c.Group, map[string]float64{}})
+		out.Candidates = append(out.Candidates, candidateJSON{c.Dimension, c.Nominal, c.Estimate, c.SE, c.RMS, c.Group, turnsToRight(c)})
 	}
 	if x := d.TellsApart; x != nil {
 		out.TellsApart = &extraJSON{x.Control.Name, x.Of.Name(), x.At}

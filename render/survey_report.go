@@ -25,6 +25,7 @@ func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
 	p := &page{}
 	p.text("", "  ", clean(s.Run.Name))
 	p.text("", "  ", surveyHeadline(s))
+	reportThreadFaults(p, s.Run)
 	p.blank()
 	reportDoubts(p, s)
 	reportMeasurements(p, s)

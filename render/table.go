@@ -86,6 +86,7 @@ func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sw
 	p.text("", "  ", sweepTitle(run, s))
 	p.text("", "  ", "Travel is told from the drawn position; outputs as their gauge reads.")
 	p.text("", "  ", SurveyNote(survey))
+	reportThreadFaults(p, run)
 	p.blank()
 	t := table{head: make([]string, len(columns))}
 	unitRow := make([]string, len(columns))

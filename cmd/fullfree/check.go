@@ -55,11 +55,10 @@ func check(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	result, err := in.check()
+	result, err := in.judged()
 	if err != nil {
 		return std.problem(c, err)
 	}
-	in.mechanism.AddBands(result, in.survey)
 	var out bytes.Buffer
 	if *asJSON {
 		err = render.CheckJSON(&out, in.name, result)

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -55,9 +56,8 @@ func draw(c *command, std streams, args []string) int {
 		return std.fail(c, "--view %s: there is %s", linkage.Printable(*view), strings.Join(views, ", "))
 	case *output == "":
 		return std.fail(c, "tell where to draw: -o OUT.svg")
-	case slices.Contains(otherPictures, strings.ToLower(filepath.Ext(*output))):
-		ending := filepath.Ext(*output)
-		return std.fail(c, "-o %s: the drawing is SVG: name it %s", linkage.Printable(*output), linkage.Printable(strings.TrimSuffix(*output, ending)+".svg"))
+	case pictureFault(*output) != "":
+		return std.fail(c, "-o %s", pictureFault(*output))
 	}
 	in, status := openOne(c, std, rest, *set)
 	if in == nil {
@@ -87,13 +87,32 @@ func draw(c *command, std streams, args []string) int {
 	if *output == "-" {
 		return std.print(c, out.Bytes(), exitOK)
 	}
-	if err := writeWhole(*output, out.Bytes()); err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			err = errors.New("there is no such folder")
-		}
-		return std.fail(c, "can't write %s: %s", linkage.Printable(*output), reason(err))
+	if err := writePicture(*output, out.Bytes()); err != nil {
+		return std.fail(c, "%s", err)
 	}
 	return exitOK
+}
+
+// pictureFault tells what is wrong with the name of a picture to write; empty
+// where nothing is.
+func pictureFault(name string) string {
+	ending := filepath.Ext(name)
+	if !slices.Contains(otherPictures, strings.ToLower(ending)) {
+		return ""
+	}
+	return fmt.Sprintf("%s: the drawing is SVG: name it %s", linkage.Printable(name), linkage.Printable(strings.TrimSuffix(name, ending)+".svg"))
+}
+
+// writePicture writes a picture whole or not at all.
+func writePicture(name string, picture []byte) error {
+	err := writeWhole(name, picture)
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrNotExist):
+		err = errors.New("there is no such folder")
+	}
+	return fmt.Errorf("can't write %s: %s", linkage.Printable(name), reason(err))
 }
 
 // isFile says whether a path leads to the file that the run was read from.

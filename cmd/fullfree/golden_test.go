@@ -23,6 +23,13 @@ func TestGoldenReports(t *testing.T) {
 		}
 		golden(t, kind+".txt", kind, want, "check", "-")
 	}
+	golden(t, demo.Dual+".txt", demo.Dual, exitOK, "check", "-")
+	golden(t, demo.Unequal+".txt", demo.Unequal, exitShort, "check", "-")
+	golden(t, demo.Unequal+"-effect.txt", demo.Unequal, exitOK, "effect", "-")
+	golden(t, demo.Unequal+"-compare.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.5", "--with", "left-link.from=+1.5")
+	golden(t, demo.Unequal+"-rig.txt", demo.Unequal, exitOK, "rig", "-")
+	golden(t, demo.Unequal+"-rods.txt", demo.Unequal, exitOK, "rods", "-")
+	golden(t, demo.Dual+"-compare.txt", demo.Dual, exitOK, "compare", "-", "--with", "far-left-link.from=+1")
 	golden(t, demo.Taped+"-survey.txt", demo.Taped, exitOK, "survey", "-")
 	golden(t, demo.Taped+"-diagnose.txt", demo.Taped, exitOK, "diagnose", "-")
 }

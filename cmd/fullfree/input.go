@@ -97,17 +97,30 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 }
 
 // ready adjusts a sketched drawing to what was measured and compiles the run.
-func (in *input) ready() (err error) {
-	if in.run.Sketch > 0 {
-		if in.survey, err = solve.NewSurvey(in.run); err != nil {
-			return err
-		}
-		set := in.setPlaces()
-		in.survey.Apply(in.run)
-		for _, s := range set {
-			in.run.Set(s.Dimension, s.value)
-		}
+func (in *input) ready() error {
+	if err := in.adjust(); err != nil {
+		return err
 	}
+	return in.compile()
+}
+
+// adjust adjusts a sketched drawing to what was measured.
+func (in *input) adjust() (err error) {
+	if in.run.Sketch == 0 {
+		return nil
+	}
+	if in.survey, err = solve.NewSurvey(in.run); err != nil {
+		return err
+	}
+	set := in.setPlaces()
+	in.survey.Apply(in.run)
+	for _, s := range set {
+		in.run.Set(s.Dimension, s.value)
+	}
+	return nil
+}
+
+func (in *input) compile() (err error) {
 	in.mechanism, err = solve.Compile(in.run)
 	return err
 }
@@ -139,6 +152,16 @@ func (in *input) check() (*solve.Result, error) {
 		return nil, err
 	}
 	result.Survey = in.survey
+	return result, nil
+}
+
+// judged is check, with how sure every answer is.
+func (in *input) judged() (*solve.Result, error) {
+	result, err := in.check()
+	if err != nil {
+		return nil, err
+	}
+	in.mechanism.AddBands(result, in.survey)
 	return result, nil
 }
 

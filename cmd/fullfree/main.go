@@ -6,6 +6,10 @@
 //	fullfree check    FILE [--json]
 //	fullfree sweep    FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
 //	fullfree draw     FILE -o OUT.svg [--view xy|xz|yz]
+//	fullfree compare  FILE --with ROD.SIDE=TURNS [--json] [--draw OUT.svg]
+//	fullfree effect   FILE [--json]
+//	fullfree rig      FILE [--json] [--write]
+//	fullfree rods     FILE [--json]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]
 //	fullfree new      KIND [--blank [-o NAME]]
@@ -14,8 +18,9 @@
 //
 // Results go to standard output, messages for people to standard error. The
 // exit status of check is 0 where everything required holds, 1 where
-// something falls short and 2 where it could not be judged; that of the other
-// commands is 0, or 2 where they can't do it.
+// something falls short and 2 where it could not be judged; that of rig is 0
+// where it finds a setting, 1 where there is none and 2 where it can't search;
+// that of the other commands is 0, or 2 where they can't do it.
 package main
 
 import (
@@ -32,7 +37,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 // The exit statuses.
 const (
 	exitOK     = 0
-	exitShort  = 1 // check: something required falls short
+	exitShort  = 1 // check: something required falls short; rig: no setting meets it
 	exitFailed = 2 // wrong usage, an unreadable file, or a run that can't be judged
 )
 
@@ -53,7 +58,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

@@ -43,19 +43,17 @@ func survey(c *command, std streams, args []string) int {
 	write := flags.Bool("write", false, "write the adjusted coordinates into FILE")
 	set := setFlag(flags)
 	rest, goOn, status := parse(c, std, flags, args)
-	switch {
-	case !goOn:
+	if !goOn {
 		return status
-	case *write && len(*set) > 0:
-		return std.fail(c, "--write and --set at once: what --set tries out is not for the file")
-	case *write && len(rest) == 1 && rest[0] == "-":
-		return std.fail(c, "--write needs a file: standard input can't be written into")
+	}
+	if wrong := writeFault(*write, *set, rest); wrong != "" {
+		return std.fail(c, "%s", wrong)
 	}
 	in, status := readOne(c, std, rest, *set)
 	if in == nil {
 		return status
 	}
-	if *write && (in.info == nil || !in.info.Mode().IsRegular()) {
+	if *write && !in.isRegular() {
 		return std.fail(c, "--write needs a file: %s is none", linkage.Printable(in.name))
 	}
 	s, err := solve.NewSurvey(in.run)
@@ -82,6 +80,21 @@ func survey(c *command, std streams, args []string) int {
 	}
 	return std.print(c, out.Bytes(), exitOK)
 }
+
+// writeFault tells why what was asked for can't be written into the file; empty
+// where it can.
+func writeFault(write bool, set, rest []string) string {
+	switch {
+	case write && len(set) > 0:
+		return "--write and --set at once: what --set tries out is not for the file"
+	case write && len(rest) == 1 && rest[0] == "-":
+		return "--write needs a file: standard input can't be written into"
+	}
+	return ""
+}
+
+// isRegular reports whether there is a file behind the input, no terminal or pipe.
+func (in *input) isRegular() bool { return in.info != nil && in.info.Mode().IsRegular() }
 
 // adjusted lists the coordinates that a survey adjusted.
 func adjusted(s *solve.Survey) []linkage.Change {

@@ -1,0 +1,139 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+func compareCommand() *command {
+	return &command{
+		name:  "compare",
+		usage: "FILE --with ROD.SIDE=TURNS[,ROD.SIDE=TURNS] [--json]\n      [--draw OUT.svg] [--set DIMENSION=VALUE]",
+		does:  "settings of rod ends side by side, before installing",
+		more: `
+Puts the run as filed and with rod ends turned side by side: rod lengths, thread
+engaged and to spare, ends of the travel and what makes them, what every part
+and output does, every requirement's worst value and verdict. What changed bears
+an asterisk. Turns are counted out of the rod: +1 makes it longer by a pitch.
+Each --with is one setting; it may turn several ends.
+
+An end left with less thread than its least, or asked in further than its most,
+falls short, and is told; so is a turn that its step can't make.
+
+Exit status: 0, or 2 where the file is faulty or a setting can't be closed.
+
+Examples:
+  fullfree new pedals-unequal > pedals-unequal.hcl
+  fullfree compare pedals-unequal.hcl --with right-link.from=-1.5
+  fullfree compare pedals-unequal.hcl --with left-link.from=+1.5 --json
+  fullfree compare pedals-unequal.hcl --with left-link.to=+1,right-link.to=-0.5
+`,
+		run: compare,
+	}
+}
+
+func compare(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	with := flags.StringArray("with", nil, "turn rod ends: `ROD.SIDE=TURNS`, several with commas between\n(repeatable: one setting each)")
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	drawn := flags.String("draw", "", "lay the settings over one another in a picture: the `FILE` to write")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	switch {
+	case !goOn:
+		return status
+	case len(*with) == 0:
+		return std.fail(c, "tell what to turn: --with left-link.from=+1 (out is plus)")
+	case flags.Changed("draw"):
+		switch wrong := pictureFault(*drawn); {
+		case *drawn == "" || *drawn == "-":
+			return std.fail(c, "--draw wants a file: --draw OUT.svg")
+		case wrong != "":
+			return std.fail(c, "--draw %s", wrong)
+		}
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	if *drawn != "" && in.isFile(*drawn) {
+		return std.fail(c, "--draw %s is the file of the run itself, and would be lost", linkage.Printable(*drawn))
+	}
+	variants, err := in.variants(*with)
+	if err != nil {
+		return std.problem(c, err)
+	}
+	var out, picture bytes.Buffer
+	if *asJSON {
+		err = render.CompareJSON(&out, in.name, variants)
+	} else {
+		err = render.CompareReport(&out, in.title(), variants)
+	}
+	if err == nil && *drawn != "" {
+		err = render.Overlay(&picture, variants, render.DiagramOptions{Hash: in.hash(), Version: version, Set: in.changes()})
+	}
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	if *drawn != "" {
+		if err := writePicture(*drawn, picture.Bytes()); err != nil {
+			return std.fail(c, "%s", err)
+		}
+	}
+	return std.print(c, out.Bytes(), exitOK)
+}
+
+// variants judges the run as filed, and with rod ends turned.
+func (in *input) variants(with []string) ([]render.Variant, error) {
+	filed, err := in.judged()
+	if err != nil {
+		return nil, err
+	}
+	variants := []render.Variant{{Name: render.AsFiled, Result: filed}}
+	for _, text := range with {
+		v, err := in.variant(text)
+		var faults *linkage.Faults
+		if errors.As(err, &faults) {
+			// The place of the fault is the command line, not the file.
+			var said []string
+			for _, fault := range faults.List {
+				said = append(said, fmt.Sprintf("--with %s: %s", linkage.Printable(text), fault.Says))
+			}
+			err = errors.New(strings.Join(said, "\n"))
+		}
+		if err != nil {
+			return nil, err
+		}
+		variants = append(variants, v)
+	}
+	return variants, nil
+}
+
+// variant judges the run with rod ends turned as --with says.
+func (in *input) variant(with string) (render.Variant, error) {
+	other := &input{name: in.name, source: in.source, settings: in.settings}
+	var err error
+	if other.run, err = linkage.Read(in.source, in.settings...); err != nil {
+		return render.Variant{}, err
+	}
+	if err := other.adjust(); err != nil {
+		return render.Variant{}, err
+	}
+	turned, err := parseTurns(other.run, with)
+	if err != nil {
+		return render.Variant{}, err
+	}
+	if err := turn(other.run, turned); err != nil {
+		return render.Variant{}, fmt.Errorf("--with %s: %w", linkage.Printable(with), err)
+	}
+	if err := other.compile(); err != nil {
+		return render.Variant{}, err
+	}
+	result, err := other.judged()
+	return render.Variant{Name: with, Turned: turned, Result: result}, err
+}

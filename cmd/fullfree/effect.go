@@ -1,0 +1,63 @@
+package main
+
+import (
+	"bytes"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+func effectCommand() *command {
+	return &command{
+		name:  "effect",
+		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		does:  "which rod end to turn, and which way",
+		more: `
+Tells of every part and output that moves what a turn out of each rod end does
+to it, at neutral and at the ends of the travel, with the controls left where
+they stand; the end that does most comes first, with the turn that answers a
+complaint and what it moves elsewhere. By derivative; "fullfree compare" tells
+of whole turns exactly.
+
+Exit status: 0, or 2 where the file is faulty or no rod has an end.
+
+Examples:
+  fullfree new pedals-unequal > pedals-unequal.hcl
+  fullfree effect pedals-unequal.hcl
+  fullfree effect pedals-unequal.hcl --json
+`,
+		run: effect,
+	}
+}
+
+func effect(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	result, err := in.check()
+	if err != nil {
+		return std.problem(c, err)
+	}
+	effects := in.mechanism.Effects(result)
+	if len(effects) == 0 {
+		return std.fail(c, "%s", errNoEnd)
+	}
+	var out bytes.Buffer
+	if *asJSON {
+		err = render.EffectJSON(&out, effects)
+	} else {
+		err = render.EffectReport(&out, in.title(), result, effects)
+	}
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	return std.print(c, out.Bytes(), exitOK)
+}

@@ -1,0 +1,57 @@
+package main
+
+import (
+	"bytes"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+func rodsCommand() *command {
+	return &command{
+		name:  "rods",
+		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		does:  "the rod list for the bench",
+		more: `
+Lists every rod, hole to hole as set, with the thread in each end and to spare,
+the thread outside where the end's shank is given, how to check it with a wire,
+and when the check nut goes on; and, with every rig pin of the file in, the
+length at which the rod's bolt slides in by finger, so that rods are made up
+off the aircraft. A rod is measured so where both its parts are pinned or fixed.
+
+Exit status: 0, or 2 where the file is faulty.
+
+Examples:
+  fullfree new pedals-unequal > pedals-unequal.hcl
+  fullfree rods pedals-unequal.hcl
+  fullfree rods pedals-unequal.hcl --json
+`,
+		run: rods,
+	}
+}
+
+func rods(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	in, status := openOne(c, std, rest, *set)
+	if in == nil {
+		return status
+	}
+	pinned := in.mechanism.Pinned()
+	var out bytes.Buffer
+	var err error
+	if *asJSON {
+		err = render.RodsJSON(&out, in.run, pinned)
+	} else {
+		err = render.RodsReport(&out, in.title(), in.run, in.survey, pinned)
+	}
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	return std.print(c, out.Bytes(), exitOK)
+}

@@ -1,0 +1,207 @@
+package render
+
+import (
+	"fmt"
+	"io"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// RigReport writes the settings that were found for the person at the bench, best
+// first, or what stands in the way of one. File is the name of the file as the
+// user gave it; written says that the best was written into it. The run is
+// changed meanwhile, and left as it was. The error is the writer's.
+func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
+	p := &page{}
+	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", rigHeadline(run, rig, written))
+	reportThreadFaults(p, run)
+	p.blank()
+	reportInTheWay(p, run, rig)
+	for i := range rig.Settings {
+		reportRigSetting(p, run, rig, i)
+	}
+	reportRigLimits(p, clean(file), run, rig)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// rigHeadline is the answer in a line.
+func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
+	switch {
+	case len(rig.Settings) == 0:
+		return "NO SETTING FOUND: the run closes at none that was searched."
+	case !rig.Found:
+		return "NO SETTING MEETS ALL: below is the closest, and what stands in its way."
+	case settingIs(run, &rig.Settings[0]) == asIs:
+		return "FOUND: as filed. No other setting has more in hand."
+	case written:
+		return "FOUND: " + settingIs(run, &rig.Settings[0]) + ". It is written into the file."
+	}
+	return "FOUND: " + settingIs(run, &rig.Settings[0]) + "."
+}
+
+const (
+	asIs = "everything as filed"
+	// stopDecimals is how many decimals where a stop is set is told with at most:
+	// it is set by steps that the file gives.
+	stopDecimals = 4
+)
+
+// settingIs tells a setting: what is turned, and where stops are set.
+func settingIs(run *linkage.Run, s *solve.RigSetting) string {
+	var said []string
+	for _, t := range s.Turns {
+		said = append(said, fmt.Sprintf("%s %s", t.End, signedTurns(t.Turns)))
+	}
+	for _, t := range s.Stops {
+		said = append(said, fmt.Sprintf("the stop %s at %s", quoted(t.Stop.Name), withUnit(decimalUpTo(t.At, stopDecimals), partUnit(run, t.Stop.Of))))
+	}
+	if len(said) == 0 {
+		return asIs
+	}
+	return list(said)
+}
+
+// mustSays names something that a setting must meet.
+func mustSays(r *solve.Result, m solve.Must) string {
+	switch {
+	case m.Requirement != nil:
+		return titleAmong(r, m.Requirement)
+	case m.Pinned != nil:
+		return m.Pinned.Rod.Name + " fitting with the pins in"
+	}
+	return "thread enough in " + m.End.String()
+}
+
+func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
+	if len(rig.InTheWay) == 0 || len(rig.Settings) == 0 {
+		return
+	}
+	r := rig.Settings[0].Check
+	p.line("IN THE WAY")
+	for _, way := range rig.InTheWay {
+		what := mustSays(r, way.What)
+		if way.Never || way.Best == nil {
+			p.text("  ", "    ", what+": no setting that was searched meets it. Something else than a rod end must change.")
+			continue
+		}
+		var fails []string
+		for _, m := range way.Fails {
+			fails = append(fails, mustSays(r, m))
+		}
+		said := fmt.Sprintf("%s would be met by %s", what, settingIs(run, way.Best))
+		if len(fails) > 0 {
+			said += ", but in its way there stands " + list(fails)
+		}
+		p.text("  ", "    ", said+".")
+	}
+	p.blank()
+}
+
+// reportRigSetting tells one setting with what it comes to.
+func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
+	s := &rig.Settings[i]
+	undo := s.Apply(run)
+	defer undo()
+	unit := string(run.Units)
+	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
+	for _, words := range threadFaults(run) {
+		p.text("   ", "     ", "SHORT: "+words)
+	}
+	for _, fit := range s.Pinned {
+		if fit.Length != nil {
+			p.text("   ", "     ", "SHORT: "+pinnedSays(fit.Rod, fit.Rod.Length-*fit.Length, fit.Within(), unit))
+		}
+	}
+	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))
+	if i > 0 {
+		return
+	}
+	required := table{head: []string{"required", "", "worst", "allowed", "reserve"}}
+	for k := range s.Check.Requirements {
+		j := &s.Check.Requirements[k]
+		reserve := "-"
+		if v := j.Reserve(); v != nil {
+			reserve = percent(*v)
+		}
+		required.add(titleAmong(s.Check, j.Requirement), verdictMark(j.Verdict), worstWords(j), limitWords(j), reserve)
+	}
+	required.write(p, "   ")
+	p.blank()
+	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
+	for _, t := range s.Turns {
+		for _, e := range t.End.Rod.Ends {
+			if e == t.End || e.Rod.Barrel() {
+				ends.add(e.String(), unit, calipers(e.Rod.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare(), unit))
+			}
+		}
+	}
+	if len(ends.rows) > 0 {
+		ends.write(p, "   ")
+		p.blank()
+	}
+}
+
+// reserveSays tells a setting's reserve.
+func reserveSays(v *float64) string {
+	if v == nil {
+		return ""
+	}
+	if *v < 0 {
+		return " Missed by " + percent(-*v) + " of a limit."
+	}
+	return " At least " + percent(*v) + " of every limit in reserve."
+}
+
+// percent is a share in whole percents.
+func percent(v float64) string {
+	const hundred = 100
+	return decimal(v*hundred, 0) + "%"
+}
+
+func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
+	say := func(words string) { p.text("  ", "    ", words) }
+	if len(rig.Settings) > 1 {
+		p.blank()
+	}
+	p.line("BEFORE IT IS BOLTED UP")
+	say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+	for _, words := range barrelSays(run) {
+		say(words)
+	}
+	if maker := makerSays(run); maker != "" {
+		say(maker)
+	}
+	say(witnessCheck)
+	p.blank()
+	p.line("WHAT THIS ANSWER IS")
+	say("Searched: " + rig.Searched.String() + ".")
+	if len(rig.NoMost) > 0 {
+		var names []string
+		for _, e := range rig.NoMost {
+			names = append(names, e.String())
+		}
+		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most. Try it on the bench.", list(names)))
+	}
+	for _, e := range rig.Outside {
+		say(fmt.Sprintf("No step brings %s between its least and its most thread.", e))
+	}
+	for _, s := range rig.StopsLeft {
+		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", quoted(s.Name)))
+	}
+	say("Best is what leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so); among equals the fewest turns.")
+	if len(rig.Settings) > 0 {
+		r := rig.Settings[0].Check
+		say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
+		if note := SurveyNote(r.Survey); note != "" {
+			say(note)
+		}
+		say("Assumed: " + assumed(r) + ", no play.")
+		if unchecked := notChecked(r); unchecked != "" {
+			say("Not checked, because the file doesn't require it: " + unchecked + ".")
+		}
+	}
+	say(caution)
+}

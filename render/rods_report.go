@@ -1,0 +1,126 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// RodsReport writes the rod list for the bench: every rod hole to hole, the
+// thread in its ends, and, with every pin in, the length at which its bolt
+// slides in by finger, so that rods are made up off the aircraft. File is the
+// name of the file as the user gave it; survey is what the drawing was adjusted
+// by, or nil. The error is the writer's.
+func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, pinned []solve.PinnedRod) error {
+	p := &page{}
+	unit := string(run.Units)
+	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", fmt.Sprintf("ROD LIST: %s, hole to hole (ball center to ball center).", count(len(run.Rods), "rod")))
+	reportThreadFaults(p, run)
+	p.blank()
+	reportRodLengths(p, run, pinned)
+	reportExposed(p, run)
+	reportRodEnds(p, run)
+	p.line("ON THE BENCH")
+	p.text("  ", "    ", witnessCheck)
+	p.blank()
+	p.line("WHAT THIS ANSWER IS")
+	say := func(words string) { p.text("  ", "    ", words) }
+	say("Covered: the rods and pins in " + file + ", in " + unit + ".")
+	if note := SurveyNote(survey); note != "" {
+		say(note)
+	}
+	say("Assumed: holes and pivots exactly where the drawing has them; a rod is measured with no load on it.")
+	say("Not checked: whether it moves as it should, which \"fullfree check\" tells.")
+	say(caution)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// reportRodLengths tells every rod as set, and what it measures with every pin in.
+func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
+	unit := string(run.Units)
+	t := table{head: []string{"rod", "", "as set"}}
+	if len(run.Pins) > 0 {
+		t.head = append(t.head, "pins in", "off", "within")
+	}
+	var said []string
+	for i, rod := range run.Rods {
+		cells := []string{clean(rod.Name), unit, calipers(rod.Length, unit)}
+		if len(run.Pins) > 0 {
+			fit := pinned[i]
+			if fit.Length == nil {
+				cells = append(cells, "-", "-", "-")
+			} else {
+				off := rod.Length - *fit.Length
+				cells = append(cells, calipers(*fit.Length, unit), signed(off, unit), "-")
+				if len(fit.Pins) > 0 {
+					cells[5] = given(fit.Within(), "")
+					said = append(said, pinnedSays(rod, off, fit.Within(), unit))
+				}
+			}
+		}
+		t.add(cells...)
+	}
+	t.write(p, "  ")
+	if len(run.Pins) > 0 {
+		p.text("  ", "  ", "(pins in: hole to hole with every pin in; there its bolt slides in by finger; off: as set less that; -: something that the rod joins is held by no pin)")
+		for _, words := range said {
+			p.text("  ", "    ", words)
+		}
+		for _, pin := range run.Pins {
+			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", quoted(pin.Name), pin.Of.Name, Quantity(pin.At, partUnit(run, pin.Of))))
+		}
+	}
+	p.blank()
+}
+
+func partUnit(run *linkage.Run, part *linkage.Part) string {
+	if part.Angular() {
+		return "deg"
+	}
+	return string(run.Units)
+}
+
+// pinnedSays tells whether a rod's bolt slides in with every pin in.
+func pinnedSays(rod *linkage.Rod, off, within float64, unit string) string {
+	if math.Abs(off) <= within+threadNoise {
+		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, thread(math.Abs(off), unit))
+	}
+	way, turn := "long", "in"
+	if off < 0 {
+		way, turn = "short", "out"
+	}
+	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, thread(math.Abs(off), unit), way)
+	if len(rod.Ends) == 0 {
+		return said + "."
+	}
+	end := rod.Ends[0]
+	per := end.PerTurn()
+	if per == 0 {
+		return said + ", and a turn changes nothing."
+	}
+	if per < 0 {
+		turn = map[string]string{"in": "out", "out": "in"}[turn]
+	}
+	return said + fmt.Sprintf(": turn %s %s by %s.", end, turn, turnsWords(off/per))
+}
+
+// reportExposed tells the thread outside the rods, where the shank of an end is
+// given: what a rule reads without taking the rod off.
+func reportExposed(p *page, run *linkage.Run) {
+	unit := string(run.Units)
+	t := table{head: []string{"thread outside the rod", "", "shank", "in rod", "exposed"}}
+	for _, e := range rodEnds(run) {
+		if exposed := e.Exposed(); exposed != nil {
+			t.add(e.String(), unit, calipers(*e.Shank, unit), calipers(e.Engaged, unit), calipers(*exposed, unit))
+		}
+	}
+	if len(t.rows) > 0 {
+		t.write(p, "  ")
+		p.blank()
+	}
+}

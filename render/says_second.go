@@ -1,0 +1,123 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// needs is what a second path needs over several sweeps.
+type needs struct {
+	rod   *linkage.Rod
+	fit   solve.SecondPathFit // At is in sweep
+	sweep *solve.Sweep
+}
+
+// secondPaths tells what every second path of a run needs, over all sweeps.
+func secondPaths(r *solve.Result) []needs {
+	var list []needs
+	if len(r.Sweeps) == 0 {
+		return nil
+	}
+	for i, told := range r.Sweeps[0].Rods {
+		n := needs{rod: told.Rod}
+		for _, s := range r.Sweeps {
+			fit := s.Rods[i].SecondPath
+			switch {
+			case fit == nil:
+				continue
+			case n.sweep == nil:
+				n.fit, n.sweep = *fit, s
+				continue
+			case fit.Misfit > n.fit.Misfit:
+				n.fit.Misfit, n.fit.At, n.sweep = fit.Misfit, fit.At, s
+			}
+			n.fit.NeedsLeast = math.Min(n.fit.NeedsLeast, fit.NeedsLeast)
+			n.fit.NeedsMost = math.Max(n.fit.NeedsMost, fit.NeedsMost)
+		}
+		if n.sweep != nil {
+			n.fit.BestLength = n.fit.NeedsLeast + float64(0.5*(n.fit.NeedsMost-n.fit.NeedsLeast))
+			list = append(list, n)
+		}
+	}
+	return list
+}
+
+// where tells where in the travel a second path fits worst.
+func (n needs) where(r *solve.Result) string {
+	if n.fit.At == nil {
+		return ", all through the travel"
+	}
+	said := ", with " + n.sweep.Control.Name + " at " + position(n.sweep, *n.fit.At)
+	if len(n.sweep.Held) > 0 {
+		said += " and " + heldAt(r.Run, n.sweep)
+	}
+	return said
+}
+
+// says tells what a second path needs, where it binds and what to set it to.
+func (n needs) says(r *solve.Result) string {
+	unit := string(r.Run.Units)
+	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.rod.Name, thread(n.fit.NeedsLeast, unit))
+	if calipers(n.fit.NeedsLeast, unit) != calipers(n.fit.NeedsMost, unit) {
+		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.rod.Name, thread(n.fit.NeedsLeast, unit), thread(n.fit.NeedsMost, unit))
+	}
+	said += fmt.Sprintf(" and is set to %s: %s out%s.", thread(n.rod.Length, unit), thread(n.fit.Misfit, unit), n.where(r))
+	if beyond := n.fit.Misfit - n.rod.Play; beyond > threadNoise {
+		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", thread(beyond, unit), thread(n.rod.Play, unit))
+	} else {
+		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", thread(n.rod.Play, unit))
+	}
+	said += fmt.Sprintf(" It fits best set to %s", thread(n.fit.BestLength, unit))
+	off := n.fit.BestLength - n.rod.Length
+	if calipers(n.fit.BestLength, unit) == calipers(n.rod.Length, unit) {
+		return said + ", as it is."
+	}
+	if len(n.rod.Ends) > 0 && n.rod.Ends[0].PerTurn() != 0 {
+		end := n.rod.Ends[0]
+		said += ": " + end.String() + " " + signedTurns(off/end.PerTurn())
+	}
+	return said + "."
+}
+
+// secondPath tells how the second paths fit.
+func (t telling) secondPath() string {
+	if t.known() == solve.CannotTell {
+		return t.undecided()
+	}
+	for _, n := range secondPaths(t.result) {
+		if n.rod == t.Rod {
+			return n.says(t.result) + " " + t.beyondPlay()
+		}
+	}
+	return "No rod is a second path. " + t.beyondPlay()
+}
+
+// beyondPlay tells the misfit beyond play against what is allowed.
+func (t telling) beyondPlay() string {
+	if *t.Worst == 0 && t.Limit == 0 {
+		return "Nothing beyond play allowed."
+	}
+	return "Beyond play: " + t.allowed() + "."
+}
+
+// reportSecondPaths tells how every second path fits.
+func reportSecondPaths(p *page, r *solve.Result) {
+	list := secondPaths(r)
+	if len(list) == 0 {
+		return
+	}
+	unit := string(r.Run.Units)
+	t := table{head: []string{"second path", unit, "needs least", "most", "out", "play", "best"}}
+	for _, n := range list {
+		t.add(clean(n.rod.Name), calipers(n.rod.Length, unit), calipers(n.fit.NeedsLeast, unit), calipers(n.fit.NeedsMost, unit), calipers(n.fit.Misfit, unit), calipers(n.rod.Play, unit), calipers(n.fit.BestLength, unit))
+	}
+	t.write(p, "  ")
+	p.text("  ", "  ", "(it drives nothing: needs is hole to hole, as the rest of the run moves; out: the most that it is off, before its play; best: the setting that is least out)")
+	for _, n := range list {
+		p.text("  ", "    ", n.says(r))
+	}
+	p.blank()
+}

@@ -1,0 +1,234 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// Turned is a rod end turned before anything is bolted up.
+type Turned struct {
+	End   *linkage.RodEnd
+	Turns float64 // out positive
+}
+
+// threadNoise is by how much a length of thread may pass its limit, run units,
+// and a setting its step, turns, and still be on it: what rounding leaves of
+// turns times pitches.
+const threadNoise = 1e-9
+
+// witnessCheck is how a mechanic checks that there is thread enough, and what
+// follows: US Army TM 1-1500-204-23-1 (the wire), FAA AC 43.13-1B, 7-70 (the
+// check nut).
+const witnessCheck = "Push a wire of 0.020 in (0.5 mm) into the witness hole of each rod end; it must not pass, for then the thread reaches the hole. The check nut goes on after, tight against the rod, when the length is right."
+
+// rodEnds lists the threaded ends of a run, in the file's order.
+func rodEnds(run *linkage.Run) []*linkage.RodEnd {
+	var ends []*linkage.RodEnd
+	for _, rod := range run.Rods {
+		ends = append(ends, rod.Ends...)
+	}
+	return ends
+}
+
+// makerSays tells for which rod ends the maker's figure is missing; empty where
+// it is given for all.
+func makerSays(run *linkage.Run) string {
+	var names []string
+	for _, e := range rodEnds(run) {
+		if !e.LeastGiven {
+			names = append(names, e.String())
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (common practice); the maker's figure rules.", list(names))
+}
+
+// threadFaults tells which rod ends have too little thread in the rod, or more
+// than goes in, whatever is required.
+func threadFaults(run *linkage.Run) []string {
+	var said []string
+	unit := string(run.Units)
+	for _, e := range rodEnds(run) {
+		switch {
+		case e.Engaged <= 0:
+			said = append(said, fmt.Sprintf("%s comes out of the rod: %s of thread wanted.", e, thread(e.Least, unit)))
+		case e.Spare() < -threadNoise:
+			said = append(said, fmt.Sprintf("%s falls short of thread: in the rod %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-e.Spare(), unit)))
+		}
+		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
+			said = append(said, fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))
+		}
+	}
+	return said
+}
+
+// stepFaults tells which turns an end can't make.
+func stepFaults(turned []Turned) []string {
+	var said []string
+	for _, t := range turned {
+		if steps := t.Turns / stepOf(t.End); t.End.Step > 0 && math.Abs(steps-math.Round(steps)) > threadNoise {
+			said = append(said, fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", t.End, signedTurns(t.Turns), turnsWords(t.End.Step)))
+		}
+	}
+	return said
+}
+
+// stepOf is the step of an end; a whole turn where it has none.
+func stepOf(e *linkage.RodEnd) float64 {
+	if e.Step > 0 {
+		return e.Step
+	}
+	return 1
+}
+
+// stepWords tells by what an end can be turned.
+func stepWords(e *linkage.RodEnd) string {
+	switch {
+	case e.Rod.Barrel():
+		return "any (barrel)"
+	case e.Step == 0:
+		return "any"
+	}
+	return given(e.Step, "")
+}
+
+// threadName names the thread of an end, and its hand where it is left.
+func threadName(e *linkage.RodEnd) string {
+	if e.Left {
+		return e.Thread.Name + " left"
+	}
+	return e.Thread.Name
+}
+
+// turnsWords tells a number of turns without a sign: "half a turn", "1 turn",
+// "2.5 turns".
+func turnsWords(turns float64) string {
+	turns = math.Abs(turns)
+	const usual, most = 2, 6 // decimals
+	text := decimalUpTo(turns, usual)
+	for d := usual; text == "0" && d <= most; d++ {
+		text = decimalUpTo(turns, d)
+	}
+	switch text {
+	case "0.5":
+		return "half a turn"
+	case "1":
+		return "1 turn"
+	default:
+		return text + " turns"
+	}
+}
+
+// signedTurns tells turns and which way: "1.5 turns out".
+func signedTurns(turns float64) string {
+	way := "out"
+	if turns < 0 {
+		way = "in"
+	}
+	return fmt.Sprintf("%s %s", turnsWords(turns), way)
+}
+
+// decimalUpTo is a number with up to so many decimals, without zeros at its end.
+func decimalUpTo(v float64, decimals int) string {
+	scale := math.Pow(10, float64(decimals))
+	return given(math.Round(v*scale)/scale, "")
+}
+
+// thread is a length of thread, or of a rod between its holes, as calipers
+// read it: to 0.01 mm or 0.001 in.
+func thread(v float64, unit string) string { return withUnit(calipers(v, unit), unit) }
+
+// calipers is thread without the unit.
+func calipers(v float64, unit string) string { return decimal(v, usualDecimals(unit)+1) }
+
+// reportThreadFaults tells what falls short of thread under a headline.
+func reportThreadFaults(p *page, run *linkage.Run) {
+	for _, words := range threadFaults(run) {
+		p.text("", "  ", words)
+	}
+}
+
+// reportRodEnds tells how the rod ends of a run are set.
+func reportRodEnds(p *page, run *linkage.Run) {
+	ends := rodEnds(run)
+	if len(ends) == 0 {
+		return
+	}
+	unit := string(run.Units)
+	t := table{head: []string{"rod end", "thread", "", "in rod", "least", "spare", "most", "step"}}
+	for _, e := range ends {
+		most := "-"
+		if e.Most != nil {
+			most = calipers(*e.Most, unit)
+		}
+		least := calipers(e.Least, unit)
+		if !e.LeastGiven {
+			least += "?"
+		}
+		t.add(e.String(), threadName(e), unit, calipers(e.Engaged, unit), least, calipers(e.Spare(), unit), most, stepWords(e))
+	}
+	t.write(p, "  ")
+	p.text("  ", "  ", "(in rod: thread engaged; spare: beyond the least; most: it bottoms out; step: turns it can be set by)")
+	if maker := makerSays(run); maker != "" {
+		p.text("  ", "    ", "?: "+maker)
+	}
+	for _, words := range barrelSays(run) {
+		p.text("  ", "    ", words)
+	}
+	p.blank()
+}
+
+// barrelSays tells which rods are barrels, and what a turn of one does.
+func barrelSays(run *linkage.Run) []string {
+	var said []string
+	for _, rod := range run.Rods {
+		if !rod.Barrel() {
+			continue
+		}
+		a, b := rod.Ends[0], rod.Ends[1]
+		if a.Left != b.Left {
+			said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are opposite, so a turn changes the length by the sum of the pitches, %s.",
+				rod.Name, thread(a.Thread.Pitch+b.Thread.Pitch, string(run.Units))))
+			continue
+		}
+		said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are alike, so a turn changes the length by the difference of the pitches alone, %s.",
+			rod.Name, thread(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
+	}
+	return said
+}
+
+// engagement tells how much thread there is.
+func (t telling) engagement() string {
+	run := t.result.Run
+	ends := rodEnds(run)
+	if len(ends) == 0 {
+		return "No rod has an end, so there is no thread to judge: give the rods their ends."
+	}
+	if t.known() == solve.CannotTell {
+		return t.undecided()
+	}
+	said := ""
+	if faults := threadFaults(run); len(faults) > 0 {
+		for _, words := range faults {
+			said += words + " "
+		}
+	} else {
+		least := ends[0]
+		for _, e := range ends[1:] {
+			if e.Spare() < least.Spare() {
+				least = e
+			}
+		}
+		unit := string(run.Units)
+		said = fmt.Sprintf("Every end has thread enough. Least to spare has %s: in the rod %s, wanted %s, to spare %s. ", least, thread(least.Engaged, unit), thread(least.Least, unit), thread(least.Spare(), unit))
+	}
+	if maker := makerSays(run); maker != "" {
+		said += maker + " "
+	}
+	return said + witnessCheck
+}

@@ -1,0 +1,175 @@
+package render
+
+import (
+	"io"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// The names and versions of what is written for machines about the settings of
+// rod ends, as in schema.go.
+const (
+	compareSchema = "fullfree.compare/1"
+	effectSchema  = "fullfree.effect/1"
+	rigSchema     = "fullfree.rig/1"
+	rodsSchema    = "fullfree.rods/1"
+)
+
+type compareJSON struct {
+	Schema   string        `json:"schema"`
+	Variants []variantJSON `json:"variants"`
+}
+
+type variantJSON struct {
+	Name  string             `json:"name"`
+	Turns map[string]float64 `json:"turns"`
+	Rods  []setRodJSON       `json:"rods"`
+	Check checkJSON          `json:"check"`
+}
+
+type setRodJSON struct {
+	Name    string       `json:"name"`
+	Length  float64      `json:"length"`
+	RodEnds []setEndJSON `json:"rod_ends"`
+}
+
+type setEndJSON struct {
+	Side    string  `json:"side"`
+	Engaged float64 `json:"engaged"`
+	Spare   float64 `json:"spare"`
+}
+
+// CompareJSON writes settings side by side for machines, at full precision. File
+// is the name of the file as the user gave it. The error is the writer's.
+func CompareJSON(w io.Writer, file string, variants []Variant) error {
+	out := compareJSON{Schema: compareSchema, Variants: []variantJSON{}}
+	for _, v := range variants {
+		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Rods: []setRodJSON{}, Check: checkOf(file, v.Result)}
+		for _, t := range v.Turned {
+			told.Turns[t.End.String()] = t.Turns
+		}
+		for _, rod := range v.Result.Run.Rods {
+			set := setRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []setEndJSON{}}
+			for _, e := range rod.Ends {
+				set.RodEnds = append(set.RodEnds, setEndJSON{e.Side, e.Engaged, e.Spare()})
+			}
+			told.Rods = append(told.Rods, set)
+		}
+		out.Variants = append(out.Variants, told)
+	}
+	return writeJSON(w, out)
+}
+
+type effectJSON struct {
+	Schema  string          `json:"schema"`
+	RodEnds []endEffectJSON `json:"rod_ends"`
+}
+
+type endEffectJSON struct {
+	Rod     string        `json:"rod"`
+	Sweep   int           `json:"sweep"`
+	Side    string        `json:"side"`
+	PerTurn []perTurnJSON `json:"per_turn"`
+}
+
+type perTurnJSON struct {
+	Name    string   `json:"name"`
+	Unit    string   `json:"unit"`
+	Neutral *float64 `json:"neutral"` // null where a part stands on center
+	AtLow   *float64 `json:"at_low"`
+	AtHigh  *float64 `json:"at_high"`
+}
+
+// EffectJSON writes what a turn of every rod end does for machines, at full
+// precision. The error is the writer's.
+func EffectJSON(w io.Writer, effects []solve.Effect) error {
+	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}}
+	for _, e := range effects {
+		told := endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: []perTurnJSON{}}
+		for _, t := range e.PerTurn {
+			told.PerTurn = append(told.PerTurn, perTurnJSON(t))
+		}
+		out.RodEnds = append(out.RodEnds, told)
+	}
+	return writeJSON(w, out)
+}
+
+type rodsJSON struct {
+	Schema string        `json:"schema"`
+	Rods   []listRodJSON `json:"rods"`
+}
+
+type listRodJSON struct {
+	Name    string        `json:"name"`
+	Length  float64       `json:"length"`
+	RodEnds []listEndJSON `json:"rod_ends"`
+	Pinned  []pinnedJSON  `json:"pinned"` // an entry for every pin of the file
+}
+
+type listEndJSON struct {
+	Side    string   `json:"side"`
+	Engaged float64  `json:"engaged"`
+	Spare   float64  `json:"spare"`
+	Exposed *float64 `json:"exposed"` // null where the shank isn't given
+}
+
+type pinnedJSON struct {
+	Pin    string   `json:"pin"`
+	Length *float64 `json:"length"` // with every pin in; null where a part of the rod is held by none
+}
+
+// RodsJSON writes the rod list for machines, at full precision: how every rod of
+// a run is set, and what it measures with every pin in. The error is the
+// writer's.
+func RodsJSON(w io.Writer, run *linkage.Run, pinned []solve.PinnedRod) error {
+	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}}
+	for i, rod := range run.Rods {
+		told := listRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []listEndJSON{}, Pinned: []pinnedJSON{}}
+		for _, e := range rod.Ends {
+			told.RodEnds = append(told.RodEnds, listEndJSON{e.Side, e.Engaged, e.Spare(), e.Exposed()})
+		}
+		for _, pin := range run.Pins {
+			told.Pinned = append(told.Pinned, pinnedJSON{pin.Name, pinned[i].Length})
+		}
+		out.Rods = append(out.Rods, told)
+	}
+	return writeJSON(w, out)
+}
+
+type rigJSON struct {
+	Schema   string       `json:"schema"`
+	Found    bool         `json:"found"`
+	Settings []rigSetJSON `json:"settings"`
+	Searched string       `json:"searched"`
+}
+
+type rigSetJSON struct {
+	Turns   map[string]float64 `json:"turns"` // of what is turned at all
+	Stops   map[string]float64 `json:"stops"` // of what is moved at all
+	Reserve *float64           `json:"reserve"`
+	Holds   *bool              `json:"holds"`
+	Check   checkJSON          `json:"check"`
+}
+
+// RigJSON writes the settings that were found for machines, best first, at full
+// precision. File is the name of the file as the user gave it. The run is
+// changed meanwhile, and left as it was. The error is the writer's.
+func RigJSON(w io.Writer, file string, run *linkage.Run, rig *solve.Rig) error {
+	out := rigJSON{Schema: rigSchema, Found: rig.Found, Settings: []rigSetJSON{}, Searched: rig.Searched.String()}
+	for i := range rig.Settings {
+		s := &rig.Settings[i]
+		told := rigSetJSON{Turns: map[string]float64{}, Stops: map[string]float64{}, Reserve: s.Reserve, Holds: threeValued(s.Verdict)}
+		for _, t := range s.Turns {
+			told.Turns[t.End.String()] = t.Turns
+		}
+		for _, t := range s.Stops {
+			told.Stops[t.Stop.Name] = t.At
+		}
+		undo := s.Apply(run)
+		told.Check = checkOf(file, s.Check)
+		undo()
+		out.Settings = append(out.Settings, told)
+	}
+	return writeJSON(w, out)
+}
