@@ -30,7 +30,8 @@ func sweepCommand() *command {
 Moves one control from stop to stop, in even steps, and tells where every part
 then is (from its drawn position) and what the outputs read. The control's
 part is the first column. The other controls stand at the first of their held
-settings unless --held tells.
+settings unless --held tells. A table holds at most 5000000 figures, rows times
+columns.
 
 Examples:
   fullfree sweep pedals.hcl
