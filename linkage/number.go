@@ -29,10 +29,22 @@ func (r *reader) number(e hclsyntax.Expression) (float64, bool) {
 	}
 	value, _ := sum.Float64()
 	if math.Abs(value) > maxSize || math.IsNaN(value) {
-		r.faults.Add(spanOf(e.Range()), "%s is too large: sizes go to %s", sum.Text('g', 4), sizeLimit)
+		r.faults.Add(spanOf(e.Range()), "%s is too large: sizes go to %s", besideLimit(sum), sizeLimit)
 		return 0, false
 	}
 	return value + 0, true // -0 becomes 0
+}
+
+// besideLimit writes a number larger than maxSize, with as many digits as tell
+// it from that: 2e+06, but 1000000.001.
+func besideLimit(x *big.Float) string {
+	const fewest = 4
+	size, limit := new(big.Float).Abs(x), big.NewFloat(maxSize)
+	digits := fewest
+	for size.Text('g', digits) == limit.Text('g', digits) {
+		digits++
+	}
+	return x.Text('g', digits)
 }
 
 // evaluate does an expression's arithmetic. It descends about maxTerms deep at

@@ -126,12 +126,12 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	m.addBodies()
 	m.addLinks()
 	faults := &linkage.Faults{Source: run.Source}
+	if m.refuseDeep(faults); len(faults.List) > 0 { // first: what follows doubles with each rod in a row
+		return nil, faults.Err()
+	}
 	in := m.incidence(-1)
 	pairs := match(in.of, len(in.unknowns))
 	if m.tellMobility(in, pairs, faults); len(faults.List) > 0 {
-		return nil, faults.Err()
-	}
-	if m.refuseDeep(faults); len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
 	if m.addSteps(in, pairs, faults); len(faults.List) > 0 {

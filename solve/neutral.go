@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -178,7 +179,9 @@ func (m *Mechanism) farthestSet(links []int) *link {
 }
 
 // length writes a length for a message.
-func (m *Mechanism) length(v float64) string { return fmt.Sprintf("%.4g %s", v, m.run.Units) }
+func (m *Mechanism) length(v float64) string {
+	return strconv.FormatFloat(roundTo(v, 4), 'f', -1, 64) + " " + string(m.run.Units)
+}
 
 // tellSingular adds a fault for each step that stands on center, or whose rods
 // don't hold its parts.
@@ -298,4 +301,13 @@ func (m *Mechanism) addStops(p *path) (first int) {
 		p.addGap(c)
 	}
 	return first
+}
+
+// roundTo rounds a figure for a message to so many digits.
+func roundTo(v float64, digits int) float64 {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	if err != nil {
+		return v
+	}
+	return r
 }

@@ -9,6 +9,12 @@ import (
 // Column is a column of a table of positions.
 type Column struct{ Name, Unit string }
 
+// Columns returns what is in each column of a table of positions.
+func (w *Sweep) Columns() []Column {
+	columns, _ := w.of.columns()
+	return columns
+}
+
 // Table returns steps+1 positions evenly spaced over the travel, and what is in
 // each column: the swept control's part first, then every other moving part,
 // then the outputs. steps is at least 1.

@@ -20,16 +20,18 @@ const mostTempNames = 100
 // link goes on pointing where it did. What is no file, such as a terminal, is
 // written to as it is.
 func writeWhole(path string, data []byte) error {
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		path = real
-	}
 	old, err := os.Stat(path)
 	switch {
 	case err == nil && old.IsDir():
 		return errors.New("it is a folder")
 	case err == nil && !old.Mode().IsRegular():
 		return writeThrough(path, data)
-	case err != nil && !errors.Is(err, fs.ErrNotExist):
+	case err == nil:
+		path, err = filepath.EvalSymlinks(path)
+	case errors.Is(err, fs.ErrNotExist):
+		path, err = followLinks(path)
+	}
+	if err != nil {
 		return err
 	}
 	temp, err := createTemp(path)
@@ -45,6 +47,37 @@ func writeWhole(path string, data []byte) error {
 		return err
 	}
 	return nil
+}
+
+// mostLinks is how many links in a row are followed: as many as Linux does
+// (path_resolution(7), from memory).
+const mostLinks = 40
+
+// followLinks returns the path of the file that a path means where that is not
+// there yet, though its folder must be: filepath.EvalSymlinks knows only what
+// is there.
+func followLinks(path string) (string, error) {
+	for range mostLinks {
+		folder, name := filepath.Split(path)
+		if folder == "" {
+			folder = "."
+		}
+		folder, err := filepath.EvalSymlinks(folder)
+		if err != nil {
+			return "", err
+		}
+		path = filepath.Join(folder, name)
+		to, err := os.Readlink(path)
+		switch {
+		case err != nil: // no link, or not there yet
+			return path, nil
+		case filepath.IsAbs(to):
+			path = to
+		default: // not joined: that would take ".." for the folder as written
+			path = folder + string(filepath.Separator) + to
+		}
+	}
+	return "", errors.New("it is a link that leads to more and more links")
 }
 
 // createTemp opens a new file beside path. Unlike os.CreateTemp it leaves the

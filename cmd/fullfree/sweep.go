@@ -17,6 +17,10 @@ const (
 	mostSteps  = 100_000
 )
 
+// mostFigures is the most figures of a table, all rows together: with the text
+// written from them they take some hundred megabytes.
+const mostFigures = 5_000_000
+
 func sweepCommand() *command {
 	return &command{
 		name:  "sweep",
@@ -26,7 +30,8 @@ func sweepCommand() *command {
 Moves one control from stop to stop, in even steps, and tells where every part
 then is (from its drawn position) and what the outputs read. The control's
 part is the first column. The other controls stand at the first of their held
-settings unless --held tells.
+settings unless --held tells. A table holds at most 5000000 figures, rows times
+columns.
 
 Examples:
   fullfree sweep pedals.hcl
@@ -64,6 +69,9 @@ func sweep(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
+	if err := roomFor(steps, len(swept.Columns())); err != nil {
+		return std.fail(c, "%s", err)
+	}
 	columns, rows := swept.Table(steps)
 	var out bytes.Buffer
 	switch {
@@ -86,4 +94,14 @@ func parseSteps(text string) (int, error) {
 		return 0, fmt.Errorf("--steps %s: a whole number from 1 to %d is wanted", linkage.Printable(text), mostSteps)
 	}
 	return steps, nil
+}
+
+// roomFor says whether a table of so many steps and columns is small enough to
+// be made.
+func roomFor(steps, columns int) error {
+	if (steps+1)*columns <= mostFigures {
+		return nil
+	}
+	return fmt.Errorf("--steps %d: %d rows of %d columns are more than the %d figures that a table may hold; for this run at most --steps %d",
+		steps, steps+1, columns, mostFigures, mostFigures/columns-1)
 }
