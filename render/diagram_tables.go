@@ -71,7 +71,8 @@ func (d *diagram) heading(y float64) float64 {
 	d.scene.write(text{says: shorten(d.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
 	y = d.paragraph(y, 0, tableSize, true, d.settings())
 	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
-	return d.paragraph(y, 0, tableSize, true, Headline(d.result))
+	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
+	return d.paragraph(y, 0, tableSize, false, unsure(d.result))
 }
 
 // moving tells which control is moved and where the others stand.
