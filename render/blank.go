@@ -20,10 +20,11 @@ type BlankOptions struct {
 // millimeter.
 const (
 	pageLeast     = sheetWidth * 1.414 // a page is at least so high: A4's shape
-	blankTallest  = 260.0              // of a single view
-	blanksTallest = 430.0              // of several
+	blankTallest  = 300.0              // of a single view
+	blanksTallest = 520.0              // of several
 	fillLine      = 20.0               // of a line to write on: 6 mm, for a pencil
 	mostInOne     = 24                 // distances in one column with their names; more are told in two, by letters
+	mostInTwo     = 40                 // distances in two columns; more are told in three
 )
 
 // blankCaution is printed on every page for taping.
@@ -33,7 +34,7 @@ const blankCaution = "This page approves nothing, and nor does what is reckoned 
 var blankHow = []string{
 	"All at neutral, with the rig pins in: one position for the whole page.",
 	"Tape straight through the air from hole center to hole center. Tape it there and back and write the mean; where the two differ by more than 1 mm (1/32 in), tape it again.",
-	"Level: lay the inclinometer along the line of the two holes; degrees anticlockwise from level, as the sketch shows them.",
+	"Level: lay the inclinometer along the line of the two holes, and write degrees anticlockwise from level, as the sketch shows them. Where it reads far from what is expected here, it was told from plumb, or clockwise, or from the other hole: set that right before it is written.",
 	"A check tells nothing new: by it a slip of the tape in the others shows. Tape it too.",
 	"What can't be reached: strike it out here, and take its block out of the file.",
 }
@@ -122,39 +123,6 @@ func (p *blankPage) drawSketch(v *view) *scene {
 	return s
 }
 
-// letterHoles writes the letters of the holes beside them; holes one behind
-// the other share a label.
-func (p *blankPage) letterHoles(dr *drawing) {
-	type hole struct {
-		at     place
-		says   []string
-		middle place // of its part, to write on the far side from
-	}
-	var holes []*hole
-	for _, ref := range solve.SurveyPlaces(p.run) {
-		at := dr.v.on(ref.At())
-		var found *hole
-		for _, h := range holes {
-			if h.at.distance(at) < nearly {
-				found = h
-			}
-		}
-		if found == nil {
-			found = &hole{at: at, middle: dr.v.on(ref.Part.Pivot)}
-			holes = append(holes, found)
-		}
-		found.says = append(found.says, p.letters[ref.String()])
-	}
-	for _, h := range holes {
-		t := text{says: strings.Join(h.says, ", "), size: letterSize, bold: true, halo: true}
-		out := h.middle.to(h.at)
-		if out == (place{}) {
-			out = place{0, -1}
-		}
-		dr.put(t, h.at, allRound(t, h.at, out, 5, 9, 14)...)
-	}
-}
-
 // holes tells which hole each letter is, in two columns.
 func (p *blankPage) holes(y float64) float64 {
 	y = p.section(y, "Holes and pivots")
@@ -167,63 +135,122 @@ func (p *blankPage) holes(y float64) float64 {
 	}
 	rows := (len(places) + columns - 1) / columns
 	for i := range rows {
-		var cells []string
+		lines := make([][]string, columns) // of each cell
+		deepest := 1
+		var letters []string
 		for k := i; k < len(places); k += rows {
-			name := places[k].String()
-			says := name
-			switch {
-			case places[k].Part.Exact:
-				says += ", told from here"
-			case p.deep():
-				says += ", at height " + given(places[k].At().Z, string(p.run.Units))
-			}
-			cells = append(cells, p.letters[name], says)
+			letters = append(letters, p.letters[places[k].String()])
+			lines[len(letters)-1] = wrap(p.holeSays(places[k]), g.columns[1].width, tableSize, false)
+			deepest = max(deepest, len(lines[len(letters)-1]))
 		}
-		y = g.row(y, false, cells...)
+		for n := range deepest {
+			var cells []string
+			for k, letter := range letters {
+				if n > 0 {
+					letter = ""
+				}
+				line := ""
+				if n < len(lines[k]) {
+					line = lines[k][n]
+				}
+				cells = append(cells, letter, line)
+			}
+			y = g.row(y, false, cells...)
+		}
 	}
 	return y
 }
 
-// distances lists what to measure, with lines to write on.
+// holeSays tells which hole a letter stands for.
+func (p *blankPage) holeSays(ref linkage.PlaceRef) string {
+	says := ref.String()
+	if ref.Part.Exact {
+		says += ", told from here"
+	}
+	if z := ref.At().Z; p.run.Plane && z != 0 {
+		says += ", height " + given(z, string(p.run.Units))
+	}
+	return says
+}
+
+// distances lists what to measure, with lines to write on: directions across
+// the page, with what they are expected to read, then distances in columns.
 func (p *blankPage) distances(y float64) float64 {
 	y = p.section(y, "To be measured")
+	var tapes []solve.PlannedMeasurement
+	for _, m := range p.plan {
+		if m.Kind != linkage.Gauged {
+			tapes = append(tapes, m)
+			continue
+		}
+		y += fillLine
+		after := p.blankLine(sheetMargin, y, m, 1)
+		p.scene.write(text{says: shorten("degrees from level: "+expected(m), sheetMargin+sheetInner-after, tableSize, false), at: place{after, y}, size: tableSize})
+	}
 	columns := 1
-	if len(p.plan) > mostInOne {
+	switch {
+	case len(tapes) > mostInTwo:
+		columns = 3
+	case len(tapes) > mostInOne:
 		columns = 2
 	}
-	rows := (len(p.plan) + columns - 1) / columns
+	rows := (len(tapes) + columns - 1) / columns
 	lowest := y
-	for i, m := range p.plan {
+	for i, m := range tapes {
 		left := sheetMargin + float64(i/rows)*sheetInner/float64(columns)
 		at := y + float64(fillLine*float64(i%rows+1))
-		p.distance(left, at, m, columns == 1)
+		p.distance(left, at, m, columns)
 		lowest = math.Max(lowest, at)
 	}
 	return lowest
 }
 
-// distance writes a line to fill in.
-func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, named bool) {
-	const from, long, gap = 70.0, 92.0, 5.0
-	unit := string(p.run.Units)
-	if m.Kind == linkage.Gauged {
-		unit = "degrees, level"
+// expected tells about what a direction will read: the sketch tells no more.
+func expected(m solve.PlannedMeasurement) string {
+	d := m.To.At().Sub(m.From.At())
+	about := math.Round(math.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle
+	const (
+		right = 90.0 // degrees
+		near  = 10.0 // degrees
+	)
+	how := "sloping"
+	switch {
+	case math.Abs(math.Abs(about)-right) <= near:
+		how = "upright"
+	case math.Abs(about) <= near || math.Abs(about) >= 2*right-near:
+		how = "level"
 	}
-	write := func(x float64, says string, bold bool) {
-		p.scene.write(text{says: says, at: place{x, y}, size: tableSize, bold: bold})
+	return fmt.Sprintf("%s, reads about %s", how, decimal(about, 0))
+}
+
+// blankLine writes the letters of a measurement and a line to write on, and
+// returns where it ends.
+func (p *blankPage) blankLine(left, y float64, m solve.PlannedMeasurement, columns int) float64 {
+	from, long := 70.0, 92.0
+	if columns > 2 {
+		from, long = 54, 54
 	}
-	write(left, p.letters[m.From.String()]+" to "+p.letters[m.To.String()], true)
+	const gap = 5.0
+	p.scene.write(text{says: p.letters[m.From.String()] + " to " + p.letters[m.To.String()], at: place{left, y}, size: tableSize, bold: true})
 	p.scene.line(layerMarks, penThin, place{left + from, y + 2}, place{left + from + long, y + 2})
-	after := left + from + long + gap
-	says := unit
+	return left + from + long + gap
+}
+
+// distance writes a line to fill in.
+func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, columns int) {
+	after := p.blankLine(left, y, m, columns)
+	write := func(x float64, says string) {
+		p.scene.write(text{says: says, at: place{x, y}, size: tableSize})
+	}
+	says := string(p.run.Units)
 	if m.Check {
 		says += ", check"
 	}
-	write(after, says, false)
-	if named {
-		const names = 96.0
+	write(after, says)
+	if columns == 1 {
+		const names = 76.0
 		room := sheetMargin + sheetInner - after - names
-		write(after+names, shorten(fmt.Sprintf("%s to %s", m.From, m.To), room, tableSize, false), false)
+		write(after+names, shorten(fmt.Sprintf("%s to %s", m.From, m.To), room, tableSize, false))
 	}
 }
 
@@ -240,7 +267,7 @@ func (p *blankPage) deep() bool {
 func (p *blankPage) howTo(y float64) float64 {
 	y = p.section(y, "How")
 	if p.deep() {
-		y = p.paragraph(y, 0, smallSize, false, "Heights are out of the sketch, towards you, and are not taped: a pivot is meant on its axis at height 0, or at the height told.")
+		y = p.paragraph(y, 0, smallSize, false, "Heights are out of the sketch, towards you, and are not taped: a hole is at height 0 where none is told, a pivot is meant on its axis there.")
 	}
 	for _, words := range blankHow {
 		y = p.paragraph(y, 0, smallSize, false, words)

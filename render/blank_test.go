@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -174,4 +175,56 @@ func TestBlankFileOfAnotherLayout(t *testing.T) {
 	run.Source = &linkage.Source{Name: "x", Text: []byte(text)}
 	_, err := BlankFile(run, nil)
 	assert.Error(t, err)
+}
+
+// No letter stands nearer to another hole than to its own without a line to
+// its own, and no such line passes another hole.
+func TestLettersCantBeMistaken(t *testing.T) {
+	for _, kind := range demo.Kinds() {
+		run := surveyedRun(t, kind)
+		p, err := newBlankPage(run, solve.PlanMeasurements(run), BlankOptions{})
+		require.NoError(t, err)
+		for _, v := range p.views {
+			s := p.drawSketch(v)
+			holes := p.holesIn(v)
+			written := 0
+			for _, h := range holes {
+				for _, text := range s.texts {
+					if text.size != letterSize || text.says != strings.Join(h.says, ", ") {
+						continue
+					}
+					written++
+					box := textBox(text)
+					led := slices.ContainsFunc(s.shapes[layerMarks], func(l shape) bool {
+						return l.pen == penLeader && l.through[0].distance(h.at) < better && fromBox(box, l.through[1]) < letterFrom/2
+					})
+					for _, other := range holes {
+						if other != h && !led {
+							assert.Greater(t, fromBox(box, other.at), fromBox(box, h.at)+ownBy/2, "%s %s: %s beside %s", kind, v.name, h.says, other.says)
+						}
+					}
+				}
+			}
+			assert.Equal(t, len(holes), written, "%s %s", kind, v.name)
+		}
+	}
+}
+
+// What the level is expected to read stands on the page and in the file, and
+// heights stand there whole.
+func TestBlankPageTellsWhatIsExpected(t *testing.T) {
+	run := surveyedRun(t, "mixer")
+	plan := solve.PlanMeasurements(run)
+	p, err := newBlankPage(run, plan, BlankOptions{})
+	require.NoError(t, err)
+	said := texts(&p.scene)
+	assert.Equal(t, 1, said["degrees from level: upright, reads about 90"])
+	assert.Equal(t, 1, said["mixing-lever.horn, height 20 mm"])
+	for words := range said {
+		assert.NotContains(t, words, "…")
+	}
+	file, err := BlankFile(run, plan)
+	require.NoError(t, err)
+	assert.Contains(t, string(file), "is     = blank   # degrees anticlockwise from level: upright, reads about 90\n")
+	assert.NotRegexp(t, `(?m)^ *length *=`, string(file), "as taped, not as the demo has them")
 }

@@ -122,7 +122,8 @@ func datumOf(run *linkage.Run) []linkage.Vec {
 }
 
 // BlankFile returns the text of a run with its coordinates made rough and a
-// block for each planned measurement, to be filled in. The run must have been
+// block for each planned measurement, to be filled in. Rods are left without a
+// length: each is as long as it sat when it was taped. The run must have been
 // read from that text, laid out as the demos are.
 func BlankFile(run *linkage.Run, plan []solve.PlannedMeasurement) ([]byte, error) {
 	text := run.Source.Text
@@ -134,6 +135,13 @@ func BlankFile(run *linkage.Run, plan []solve.PlannedMeasurement) ([]byte, error
 	}
 	end += strings.Index(string(text[end:]), "\n")
 	w.replace(end, end, fmt.Sprintf("\n  sketch  = %-6s # the coordinates are from a sketch, and may be out by so much", rough.sketch))
+	for _, rod := range run.Rods {
+		if rod.LengthGiven {
+			if err := leaveOut(&w, text, rod.Span.End, "length"); err != nil {
+				return nil, err
+			}
+		}
+	}
 	for _, part := range run.Parts {
 		if part.Exact {
 			continue
@@ -158,7 +166,7 @@ func blankBlock(m solve.PlannedMeasurement, letters map[string]string, rough rou
 		note = "   # checks others: a slip of the tape shows"
 	}
 	if m.Kind == linkage.Gauged {
-		note, within = "   # the line from the one to the other, degrees anticlockwise from level", gaugeWithin
+		note, within = "   # degrees anticlockwise from level: "+expected(m), gaugeWithin
 	}
 	return fmt.Sprintf("%s %q {\n  from   = %s\n  to     = %s\n  is     = blank%s\n  within = %s\n}\n",
 		m.Kind, plannedName(m, letters), m.From, m.To, note, within)
@@ -266,6 +274,17 @@ func valueAfter(text []byte, from int, name string) (start, end int, err error) 
 		}
 	}
 	return 0, 0, fmt.Errorf("%s isn't written as a blank file can be made of", clean(name))
+}
+
+// leaveOut takes the line of an attribute out of a block, looking from a place
+// of the text on.
+func leaveOut(w *splices, text []byte, from int, name string) error {
+	found := regexp.MustCompile(`(?m)^[ \t]*` + regexp.QuoteMeta(name) + `[ \t]*=.*\n`).FindIndex(text[from:])
+	if end := strings.Index(string(text[from:]), "\n}"); found == nil || end < found[0] {
+		return fmt.Errorf("%s isn't written as a blank file can be made of", clean(name))
+	}
+	w.replace(from+found[0], from+found[1], "")
+	return nil
 }
 
 // splices are stretches of a text to be replaced.

@@ -184,5 +184,5 @@ func reportSettingLimits(p *page, file string, r *solve.Result) {
 	}
 	say(witnessCheck)
 	p.blank()
-	reportLimits(p, file, r)
+	reportLimits(p, file, r, ReportOptions{})
 }

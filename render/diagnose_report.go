@@ -27,7 +27,7 @@ func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Su
 	reportReadings(p, run, d)
 	reportJoint(p, run, d)
 	reportTrend(p, run, d)
-	reportDiagnosisLimits(p, clean(file), survey, d)
+	reportDiagnosisLimits(p, clean(file), run, survey, d)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -51,10 +51,12 @@ func diagnoseHeadline(d *solve.Diagnosis) string {
 		return "AS DRAWN: the readings fit the run as drawn and set. Nothing asks for an explanation."
 	case len(best) == 0:
 		return "NOTHING EXPLAINS IT: no dimension of the file moves these readings."
-	case len(best) == 1 && beyond(d, best[0].Residuals) == 0:
+	case len(best) == 1 && d.Explains(&best[0]):
 		return "ONE THING EXPLAINS IT: " + candidateName(best[0]) + "."
 	case len(best) == 1:
-		return "NEAREST TO AN EXPLANATION: " + candidateName(best[0]) + ", but it doesn't explain all."
+		return "NOTHING HERE EXPLAINS ALL OF THEM: the nearest is " + candidateName(best[0]) + "."
+	case !d.Explains(&best[0]):
+		return fmt.Sprintf("NOTHING HERE EXPLAINS ALL OF THEM: the nearest are %d things that can't be told apart.", len(best))
 	}
 	return fmt.Sprintf("CAN'T BE TOLD APART: %d things explain the readings, each as well as the others.", len(best))
 }
@@ -101,21 +103,20 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	switch {
 	case d.Fits:
 		say("So leave it as it is: what is told below could as well be chance.")
+	case len(best) > 0 && !d.Explains(&best[0]):
+		reportNearest(p, run, d, best)
 	case len(best) == 1:
 		say(candidateSays(run, d, best[0]))
 		say(remedySays(best[0]))
 	case len(best) > 1:
-		var names []string
-		for _, c := range best {
-			names = append(names, candidateName(c))
-		}
+		names := candidateNames(best)
 		say(fmt.Sprintf("These readings can't tell apart: %s. Any one of them off by what is told below explains them.", list(names)))
 		say("So turn no rod yet: what is right may be set wrong by it.")
 		if x := d.TellsApart; x != nil {
 			say(fmt.Sprintf("A reading that would: %s with %s at %s, to %s or better. There they differ by up to %s.",
 				x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), small(x.Differs, x.Unit)))
 		} else {
-			say("No further reading would: they do the same all through the travel. Measure the parts themselves.")
+			say("No further reading would: all through the travel they do the same, or differ by less than such a reading reads to. Measure the parts themselves.")
 		}
 	}
 	p.blank()
@@ -123,18 +124,38 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		return
 	}
 	t := table{head: []string{"explanation", "", "drawn", "would be", "±", "leaves", "group"}}
-	for i, c := range d.Candidates {
-		if i == mostCandidates {
-			break
-		}
+	told := d.Candidates[:min(len(d.Candidates), max(mostCandidates, len(best)))]
+	for _, c := range told {
 		t.add(clean(c.Dimension), c.Unit, fine(c.Nominal, c.Unit), fine(c.Estimate, c.Unit), spread(c.SE, c.Unit), decimal(c.RMS, 2), fmt.Sprint(c.Group))
 	}
 	t.write(p, "  ")
-	if more := len(d.Candidates) - mostCandidates; more > 0 {
+	if more := len(d.Candidates) - len(told); more > 0 {
 		p.text("  ", "  ", fmt.Sprintf("And %d more that explain less: see the results for machines (--json).", more))
 	}
 	p.text("  ", "  ", "(each taken alone; drawn: or set; ±: two standard deviations; leaves: how far off the readings are then, root mean square; group: those of one number can't be told apart, 1 explains best; zero: what a gauge shows too much)")
 	p.blank()
+}
+
+// reportNearest tells what comes nearest to an explanation where nothing is
+// one. It asks for nothing to be turned: that would be for nothing.
+func reportNearest(p *page, run *linkage.Run, d *solve.Diagnosis, best []solve.Candidate) {
+	say := func(words string) { p.text("  ", "    ", words) }
+	if len(best) == 1 {
+		say("Nothing here, taken alone, explains all of them. The nearest: " + candidateSays(run, d, best[0]))
+	} else {
+		say(fmt.Sprintf("Nothing here, taken alone, explains all of them. The nearest, which these readings can't tell apart: %s. The first of them %s.",
+			list(candidateNames(best)), leaves(d, best[0].Residuals)))
+	}
+	say("So turn nothing for it. Read again, every reading twice; if they stay, more than one thing is off, or something that isn't in the file.")
+}
+
+// candidateNames names explanations in a sentence.
+func candidateNames(of []solve.Candidate) []string {
+	var names []string
+	for _, c := range of {
+		names = append(names, candidateName(c))
+	}
+	return names
 }
 
 // candidateName names an explanation in a sentence.
@@ -201,7 +222,7 @@ func reportReadings(p *page, run *linkage.Run, d *solve.Diagnosis) {
 			head += ", " + clean(r.Date)
 		}
 		unit := subjectUnit(run, r.Of)
-		p.text("", "  ", fmt.Sprintf("READ: %s of %s, to %s", head, r.Of.Name(), given(r.Within, unit)))
+		p.text("", "  ", fmt.Sprintf("READ: %s of %s, to %s", head, r.Of.Name(), given(r.Within, unit))+othersSay(run, ", "))
 		t := table{head: []string{r.Control.Name, "read", "off as drawn"}}
 		explained := len(d.Candidates) > 0 && !d.Fits
 		if explained {
@@ -232,8 +253,6 @@ func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	if len(d.Joint.Estimates) == 0 || d.Fits {
 		return
 	}
-	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", count(d.Joint.Directions, "thing")))
-	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual, this is how the readings share it out. It leaves "+decimal(d.Joint.RMS, 2)+", root mean square.")
 	t := table{head: []string{"dimension", "", "drawn", "would be", "±"}}
 	left := 0
 	for _, e := range d.Joint.Estimates {
@@ -243,9 +262,12 @@ func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		}
 		t.add(clean(e.Dimension), e.Unit, fine(e.Nominal, e.Unit), fine(e.Estimate, e.Unit), spread(e.SE, e.Unit))
 	}
-	if len(t.rows) > 0 {
-		t.write(p, "  ")
+	if len(t.rows) == 0 {
+		return
 	}
+	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", count(d.Joint.Directions, "thing")))
+	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual, this is how the readings share it out. It leaves "+decimal(d.Joint.RMS, 2)+", root mean square.")
+	t.write(p, "  ")
 	if left > 0 {
 		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", count(left, "other")))
 	}
@@ -271,14 +293,23 @@ func reportTrend(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	p.blank()
 }
 
-func reportDiagnosisLimits(p *page, file string, survey *solve.Survey, d *solve.Diagnosis) {
+// othersSay tells, of a run with several controls, where those that aren't moved
+// stand.
+func othersSay(run *linkage.Run, before string) string {
+	if len(run.Controls) < 2 {
+		return ""
+	}
+	return before + "the other controls at neutral"
+}
+
+func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", count(readings(d), "reading"), file))
 	if note := SurveyNote(survey); note != "" {
 		say(note)
 	}
-	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn; the other controls at the first of their held settings.")
+	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn" + othersSay(run, "; ") + ".")
 	say("Not checked: two dimensions off at once, beyond what is told above; play, flex, and a gauge that is out by more in one place than in another.")
 	say(caution)
 }

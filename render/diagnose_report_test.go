@@ -85,10 +85,31 @@ func TestOneExplanation(t *testing.T) {
 
 	run, d = diagnosed()
 	d.Candidates, d.TellsApart = d.Candidates[2:], nil
-	d.Candidates[0].Group = 1
+	d.Candidates[0].Group, d.Candidates[0].SumOfSquares = 1, 40
 	got = strings.Join(strings.Fields(diagnoseReport(t, run, d)), " ")
-	assert.Contains(t, got, "NEAREST TO AN EXPLANATION: crank.horn.y, but it doesn't explain all.")
+	assert.Contains(t, got, "NOTHING HERE EXPLAINS ALL OF THEM: the nearest is crank.horn.y.")
 	assert.Contains(t, got, "leaves 2 of 2 readings further off")
+	assert.Contains(t, got, "So turn nothing for it.")
+	assert.NotContains(t, got, "if it is so")
+}
+
+// A group of which none explains the readings isn't told as one that does.
+func TestNoneOfAGroupExplains(t *testing.T) {
+	run, d := diagnosed()
+	for i := range d.Candidates[:2] {
+		d.Candidates[i].SumOfSquares, d.Candidates[i].Residuals = 40, [][]float64{{0.9, -0.9}}
+	}
+	got := strings.Join(strings.Fields(diagnoseReport(t, run, d)), " ")
+	assert.Contains(t, got, "NOTHING HERE EXPLAINS ALL OF THEM: the nearest are 2 things that can't be told apart.")
+	assert.Contains(t, got, `The nearest, which these readings can't tell apart: link.length and the zero of the gauge ("first rigging.zero"). The first of them leaves 2 of 2 readings further off than they read to.`)
+	assert.NotContains(t, got, "explains them")
+	assert.NotContains(t, got, "A reading that would")
+	// 3.84 is the 95 % point of chi-square with the one degree of freedom that two
+	// readings leave.
+	d.Candidates[0].SumOfSquares = 3.85
+	assert.False(t, d.Explains(&d.Candidates[0]))
+	d.Candidates[0].SumOfSquares = 3.83
+	assert.True(t, d.Explains(&d.Candidates[0]))
 }
 
 func TestNoExplanation(t *testing.T) {
@@ -104,7 +125,7 @@ func TestNoExplanation(t *testing.T) {
 
 	run, d = diagnosed()
 	d.TellsApart = nil
-	assert.Contains(t, strings.Join(strings.Fields(diagnoseReport(t, run, d)), " "), "No further reading would: they do the same all through the travel.")
+	assert.Contains(t, strings.Join(strings.Fields(diagnoseReport(t, run, d)), " "), "No further reading would: all through the travel they do the same, or differ by less than such a reading reads to.")
 }
 
 func TestDiagnoseTellsJointTrendAndWhatIsLeftOut(t *testing.T) {

@@ -286,7 +286,7 @@ func TestDiagramRequired(t *testing.T) {
 	result.Requirements[1].Verdict, result.Requirements[1].Sure = solve.Holds, &sure
 	d, err = newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
-	assert.Equal(t, 1, texts(&d.scene)[unsure(result)], "what holds only as drawn")
+	assert.Equal(t, 2, texts(&d.scene)[unsure(result)], "what holds only as drawn, above and where it is signed")
 
 	result.Requirements = nil
 	d, err = newDiagram(result, result.Sweeps[0], DiagramOptions{})

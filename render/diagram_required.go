@@ -32,9 +32,6 @@ func (d *diagram) requiredTable(y float64) float64 {
 			cells = []string{""}
 		}
 	}
-	if says := unsure(d.result); says != "" {
-		y = d.paragraph(y, 0, tableSize, false, says)
-	}
 	return y
 }
 

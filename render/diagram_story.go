@@ -13,6 +13,9 @@ func (d *diagram) story() string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	say("%s", Headline(d.result))
+	if says := unsure(d.result); says != "" {
+		say("%s", says)
+	}
 	say("%s: %s.", d.run.Name, d.moving())
 	if changed := d.settings(); changed != "" {
 		say("%s", changed)
@@ -43,7 +46,7 @@ func (d *diagram) story() string {
 	}
 	for i := range d.result.Requirements {
 		j := &d.result.Requirements[i]
-		say("Required, %s: %s", titleAmong(d.result, j.Requirement), verdictWords(j.Verdict)+Says(d.result, j))
+		say("Required, %s: %s", titleAmong(d.result, j.Requirement), strings.TrimSpace(verdictWords(j.Verdict)+Says(d.result, j)+" "+BandSays(d.result, j)))
 	}
 	for _, p := range d.run.Parts {
 		say("Part %d: %s, %s.", d.partNumber(p), p.Name, partWords(p))

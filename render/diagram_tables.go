@@ -73,6 +73,7 @@ func (d *diagram) heading(y float64) float64 {
 	y = d.paragraph(y, 0, tableSize, true, d.settings())
 	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
 	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
+	y = d.paragraph(y, 0, tableSize, false, unsure(d.result))
 	return d.paragraph(y, 0, tableSize, false, strings.Join(threadFaults(d.run), " "))
 }
 

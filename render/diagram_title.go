@@ -31,7 +31,7 @@ func (d *diagram) titleBlock(y float64) float64 {
 		y += headSize * lineHeight
 		d.scene.write(text{says: line, at: place{left, y}, size: headSize, bold: true})
 	}
-	for _, words := range []string{d.settings(), SurveyNote(d.result.Survey)} {
+	for _, words := range []string{unsure(d.result), d.settings(), SurveyNote(d.result.Survey)} {
 		for _, line := range wrap(words, sheetInner-2*inset, tableSize, false) {
 			y += tableSize * lineHeight
 			d.scene.write(text{says: line, at: place{left, y}, size: tableSize})

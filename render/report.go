@@ -14,6 +14,9 @@ type ReportOptions struct {
 	Hash    string // SHA-256 of the file, hexadecimal; printed shortened
 	Version string // of the program
 	Redrawn []Redrawn
+	// Unused is what the measurements of a run without a sketch, which adjust
+	// nothing, have to say about the drawing; may be nil.
+	Unused *solve.Survey
 }
 
 // Redrawn is a rod without a length that settings from outside made another.
@@ -42,14 +45,21 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	}
 	reportAll(p, r)
 	reportRead(p, r)
-	reportLimits(p, clean(file), r)
+	reportLimits(p, clean(file), r, opts)
 	reportOrigin(p, opts)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
 
-// Headline is the verdict in a line.
+// Headline is the verdict in a line, after what puts all of it in doubt.
 func Headline(r *solve.Result) string {
+	if why := inDoubt(r.Survey); why != "" {
+		return "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + verdictSays(r)
+	}
+	return verdictSays(r)
+}
+
+func verdictSays(r *solve.Result) string {
 	all := len(r.Requirements)
 	var short, open []string
 	for i := range r.Requirements {
@@ -155,12 +165,14 @@ const caution = "It is arithmetic on a drawing and approves nothing: the designe
 
 // reportLimits tells what the answer rests on, what it leaves out and what it
 // is not.
-func reportLimits(p *page, file string, r *solve.Result) {
+func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
-	if note := SurveyNote(r.Survey); note != "" {
-		say(note)
+	for _, note := range []string{SurveyNote(r.Survey), unusedNote(opts.Unused)} {
+		if note != "" {
+			say(note)
+		}
 	}
 	say("Assumed: " + assumed(r) + ", no play.")
 	if bands := bandsAssume(r); bands != "" {

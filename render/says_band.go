@@ -19,15 +19,19 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	if *j.Band < leastUsable {
 		moves = holesOut(r) + " this hardly moves."
 	}
+	sure, but := *j.Sure, "but not surely: "
+	if inDoubt(r.Survey) != "" {
+		sure, but = false, "but not surely, since the survey is in doubt: "
+	}
 	switch {
-	case j.Verdict == solve.Holds && *j.Sure:
+	case j.Verdict == solve.Holds && sure:
 		return "Surely so: " + moves
 	case j.Verdict == solve.Holds:
-		return "Holds, but not surely: " + moves
-	case j.Verdict == solve.FallsShort && *j.Sure:
+		return "Holds, " + but + moves
+	case j.Verdict == solve.FallsShort && sure:
 		return "Surely short: " + moves
 	case j.Verdict == solve.FallsShort:
-		return "Falls short, but not surely: " + moves
+		return "Falls short, " + but + moves
 	}
 	return "Not to be told surely: " + moves
 }
@@ -36,8 +40,11 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 func exactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
 
 // unsure tells which of the requirements that hold do so only as drawn; empty
-// where none does.
+// where none does, and where the headline says that nothing is sure.
 func unsure(r *solve.Result) string {
+	if inDoubt(r.Survey) != "" {
+		return ""
+	}
 	var names []string
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; j.Verdict == solve.Holds && j.Sure != nil && !*j.Sure {

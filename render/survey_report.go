@@ -44,14 +44,22 @@ func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
 func surveyHeadline(s *solve.Survey) string {
 	all := count(len(s.Measurements), "measurement")
 	switch m := doubtful(s); {
+	case len(s.FarGauges) > 0:
+		return "LOOK AGAIN: " + quoted(s.FarGauges[0].Measurement.Name) + " was gauged far from the direction in which it is sketched."
 	case m != nil:
 		return "MEASURE AGAIN: " + quoted(m.Measurement.Name) + " disagrees with " + theRest(s) + "."
 	case len(s.Measurements) == 0:
 		return "NOTHING IS MEASURED: the drawing is as the file has it."
 	case s.Run.Sketch == 0:
 		return fmt.Sprintf("AGREE: %s, and none disagrees with the drawing more than it may.", all)
+	case s.NeedsDirection && len(looselyTied(s)) == 0:
+		return fmt.Sprintf("NOT ALL IS TIED: %s, and none that tells how the whole lies.", all)
 	case len(s.Undetermined) > 0:
 		return fmt.Sprintf("NOT ALL IS TIED: %s, and %s that they leave open.", all, count(len(looselyTied(s)), "place"))
+	case len(s.FarPlaces) > 0:
+		return fmt.Sprintf("LOOK AGAIN: %s, and %s far from where the sketch has it.", all, count(len(s.FarPlaces), "place"))
+	case s.Mirror:
+		return fmt.Sprintf("TWO DRAWINGS FIT: %s, and the sketch doesn't tell which side is meant.", all)
 	case s.DegreesOfFreedom == 0:
 		return fmt.Sprintf("NOTHING CHECKS: %s, just as many as it takes, so a slip of the tape would not show.", all)
 	}
@@ -64,96 +72,6 @@ func theRest(s *solve.Survey) string {
 		return "the drawing"
 	}
 	return "the rest"
-}
-
-// doubtful returns the measurement that disagrees too much; nil where none does.
-func doubtful(s *solve.Survey) *solve.SurveyedMeasurement {
-	for i := range s.Measurements {
-		if s.Measurements[i].Doubtful {
-			return &s.Measurements[i]
-		}
-	}
-	return nil
-}
-
-// looselyTied returns the places that the measurements leave open.
-func looselyTied(s *solve.Survey) []*solve.SurveyedPoint {
-	var open []*solve.SurveyedPoint
-	for i := range s.Points {
-		if p := &s.Points[i]; p.Undetermined != [3]bool{} {
-			open = append(open, p)
-		}
-	}
-	return open
-}
-
-// reportDoubts tells what is wrong with the measurements: a doubtful one, what
-// they leave open, and what none of them checks.
-func reportDoubts(p *page, s *solve.Survey) {
-	var said []string
-	if m := doubtful(s); m != nil {
-		said = append(said, doubtfulSays(s, m))
-	}
-	open := looselyTied(s)
-	for i, point := range open {
-		if i == mostPlaces {
-			said = append(said, fmt.Sprintf("And %d more: see the results for machines (--json).", len(open)-i))
-			break
-		}
-		said = append(said, looseSays(s, point))
-	}
-	if unchecked := uncheckedNames(s); len(unchecked) > 0 && s.Run.Sketch > 0 {
-		said = append(said, fmt.Sprintf("Nothing checks %s: a slip there would not show.", list(unchecked)))
-	}
-	if len(said) == 0 {
-		return
-	}
-	p.line("LOOK AT")
-	for _, words := range said {
-		p.text("  ", "    ", words)
-	}
-	p.blank()
-}
-
-// doubtfulSays tells a measurement that disagrees too much.
-func doubtfulSays(s *solve.Survey, m *solve.SurveyedMeasurement) string {
-	by := math.Abs(m.Residual)
-	if m.Misclosure != nil {
-		by = math.Abs(*m.Misclosure)
-	}
-	what := "distance"
-	if m.Measurement.Kind == linkage.Gauged {
-		what = "direction"
-	}
-	return fmt.Sprintf("The %s %s (%s to %s) disagrees with %s by %s: measure it again before anything else.",
-		what, quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), small(by, measurementUnit(s.Run, m.Measurement)))
-}
-
-// looseSays tells a place that the measurements leave open, and what would tie
-// it.
-func looseSays(s *solve.Survey, p *solve.SurveyedPoint) string {
-	var ways []string
-	for axis, words := range []string{"sideways", "up and down", "in and out"} {
-		if p.Undetermined[axis] {
-			ways = append(ways, words)
-		}
-	}
-	said := fmt.Sprintf("Nothing ties %s %s", p.Name, strings.Join(ways, " or "))
-	if to := s.TapeTo(p.Place); to.OK {
-		return said + fmt.Sprintf(": tape it to %s.", to.To)
-	}
-	return said + "."
-}
-
-// uncheckedNames lists the measurements that no other checks.
-func uncheckedNames(s *solve.Survey) []string {
-	var names []string
-	for _, m := range s.Measurements {
-		if m.Standardized == nil {
-			names = append(names, quoted(m.Measurement.Name))
-		}
-	}
-	return names
 }
 
 func reportMeasurements(p *page, s *solve.Survey) {
@@ -212,8 +130,14 @@ func reportPlaces(p *page, s *solve.Survey) {
 
 func axesOf(v linkage.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 
-// tapeSays tells a further distance to tape.
-func tapeSays(next solve.Suggestion) string { return fmt.Sprintf("tape %s to %s", next.From, next.To) }
+// tapeSays tells a further distance to tape, or direction to gauge.
+func tapeSays(next solve.Suggestion) string {
+	do := "tape"
+	if next.Kind == linkage.Gauged {
+		do = "gauge"
+	}
+	return fmt.Sprintf("%s %s to %s", do, next.From, next.To)
+}
 
 // nextSaysMore tells which further distance would help most, and with what.
 func nextSaysMore(s *solve.Survey) string {
@@ -270,38 +194,4 @@ func decimalsToSee(v float64, unit string) string {
 		}
 	}
 	return withUnit(decimal(v, usualDecimals(unit)), unit)
-}
-
-// SurveyNote tells in a sentence or two that a drawing was adjusted, and what
-// its survey warns of; empty where there was none.
-func SurveyNote(s *solve.Survey) string {
-	if s == nil {
-		return ""
-	}
-	largest, where := 0.0, ""
-	for i := range s.Points {
-		if moved := s.Points[i].At.Sub(s.Points[i].Drawn).Norm(); moved > largest {
-			largest, where = moved, s.Points[i].Name
-		}
-	}
-	said := fmt.Sprintf("Drawing: adjusted by the survey, %s", count(len(s.Measurements), "measurement"))
-	if where != "" {
-		said += fmt.Sprintf(", largest correction %s (%s)", small(largest, string(s.Run.Units)), where)
-	}
-	said += "."
-	if m := doubtful(s); m != nil {
-		said += " " + doubtfulSays(s, m)
-	}
-	if open := looselyTied(s); len(open) > 0 {
-		var names []string
-		for i, p := range open {
-			if i == mostPlaces {
-				names = append(names, fmt.Sprintf("%d more", len(open)-i))
-				break
-			}
-			names = append(names, p.Name)
-		}
-		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", list(names))
-	}
-	return said
 }

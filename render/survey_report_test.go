@@ -125,6 +125,43 @@ func TestSurveyHeadlines(t *testing.T) {
 	assert.NotContains(t, got, "LOOK AT")
 }
 
+// Where more than one can be the slip, no one is blamed alone.
+func TestSurveyBlamesNoOneAlone(t *testing.T) {
+	s := surveyed()
+	s.Measurements[0].Standardized = is(-11.3)
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure, s.Measurements[2].Standardized = true, is(-3.14), is(11.4)
+	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
+	assert.Contains(t, said, `As doubtful, as nearly as can be told: "link".`)
+	s.Measurements[0].Standardized = is(2.9)
+	said = strings.Join(strings.Fields(surveyReport(t, s)), " ")
+	assert.NotContains(t, said, "As doubtful")
+}
+
+func TestSurveyTellsTheMirrorImage(t *testing.T) {
+	s := surveyed()
+	s.Mirror, s.Mirrored = true, []solve.MirroredPlace{{Place: s.Points[1].Place, Name: "crank.horn", At: linkage.Vec{X: 187, Y: -64}}}
+	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
+	assert.Contains(t, said, "TWO DRAWINGS FIT: 3 measurements,")
+	assert.Contains(t, said, "crank.horn (as well at [187.0, -64.0]). Sketch it on the side where it lies.")
+	assert.Equal(t, "the mirror image fits as well", inDoubt(s))
+}
+
+func TestSurveyTellsWhatASlipOfTheLevelIs(t *testing.T) {
+	s := surveyed()
+	level := s.Measurements[1].Measurement
+	for off, want := range map[float64]string{
+		176: " From the other end it is -89.8°: if it was read so, write that, or exchange from and to. Or was it told clockwise,",
+		-88: " If it was told from plumb, it is 180.2° from level: write that. Or was it told clockwise,",
+		130: ": 130.0° from it. Or was it told clockwise,",
+	} {
+		level.Is = 90.2
+		s.FarGauges = []solve.FarGauge{{Measurement: level, Drawn: 90.2 - off, Off: off}}
+		said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
+		assert.Contains(t, said, `LOOK AGAIN: "level" was gauged far from the direction in which it is sketched.`)
+		assert.Contains(t, said, want)
+	}
+}
+
 // Inches are told in hundredths: 64ths are too coarse for what a tape disagrees by.
 func TestSurveyInInches(t *testing.T) {
 	s := surveyed()

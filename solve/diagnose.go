@@ -15,7 +15,8 @@ import (
 // Where any rigging has a date, those of the latest date are diagnosed, and
 // all with a date make the trend; where none has, all are diagnosed. Readings
 // count as independent, with the standard deviation within/2. Metal and stops
-// count as exact; other controls stand at the first of their held settings.
+// count as exact. While one control is read the others stand at neutral, which
+// is where rig pins hold them; their held settings have no part in it.
 type Diagnosis struct {
 	Riggings []*linkage.Rigging // those diagnosed
 	LeftOut  []*linkage.Rigging // those without a date where others have one
@@ -29,8 +30,11 @@ type Diagnosis struct {
 	// nothing asks for an explanation.
 	Fits bool
 
-	Candidates []Candidate // best first
-	TellsApart *Extra      // nil where group 1 is one candidate, or nothing would
+	// Candidates are the dimensions that the readings tell of, best first. One
+	// whose best value is where the readings don't change with it (a turning point)
+	// is left out: that is an extreme, not an estimate.
+	Candidates []Candidate
+	TellsApart *Extra // nil where group 1 is one candidate, or no reading is fine enough to tell
 	Trend      []TrendPoint
 	Joint      Joint
 }

@@ -11,9 +11,9 @@ const (
 	// extraSteps is into how many steps at most the travel is divided to look
 	// for an extra reading: degrees, where it is 24 to each side.
 	extraSteps = 48
-	// extraLeast is the difference of two predictions, as a share of what can
-	// be read, below which candidates that were fitted apart say the same.
-	extraLeast = 1e-6
+	// extraLeast is the difference of two predictions, as a share of what such a
+	// reading reads to, that it must exceed to tell anything apart.
+	extraLeast = 1
 	// protractor and tape are to how much an angle and a length are taken to read
 	// either way where no rigging says it, degrees and mm or in: common practice,
 	// no source.
@@ -24,8 +24,8 @@ const (
 
 // tellsApart finds the further reading about which the candidates of group 1,
 // each as fitted, differ most for what such a reading reads to. It is nil where
-// there is nothing to tell apart, or where they never differ: then they are one
-// and the same to every reading of this run. A gauge is taken to keep its zero
+// there is nothing to tell apart, or where they never differ by more than it
+// reads to: then no reading of this run is fine enough. A gauge is taken to keep its zero
 // where it reads the same thing again, and to have none elsewhere.
 func (g *diagnoser) tellsApart() (best *Extra) {
 	likely := g.likely()
@@ -33,7 +33,7 @@ func (g *diagnoser) tellsApart() (best *Extra) {
 		return nil
 	}
 	subjects := g.subjects()
-	most := extraLeast
+	most := float64(extraLeast)
 	for _, c := range g.m.run.Controls {
 		s, fault := g.sweep(c)
 		if fault != nil {

@@ -16,6 +16,10 @@ const (
 	// fitReach is how far from its nominal value a dimension is sought, as a
 	// share of the run's size. Nobody mistakes half the run.
 	fitReach = 0.5
+	// tellsReach is the standard error, as a share of the run's size, beyond which
+	// the readings don't tell a dimension: at a turning point, where they don't
+	// change with it, there is an extreme and no estimate.
+	tellsReach = 0.5
 	// trialStep is the change of a dimension by which derivatives are taken, as
 	// a share of the run's size. The square of it is what a central difference
 	// leaves out, and what rounding adds is a ten-thousandth of a millionth.
@@ -106,7 +110,8 @@ func (g *diagnoser) matters(r *readings, d linkage.Dimension) (slopes []float64,
 // fit finds the value of one dimension with the least sum of squares, downhill
 // from the nominal one and no farther from it than fitReach: Newton's method where the sum is hollow enough, else
 // that of Gauss and Newton, each step halved until the run closes and the sum
-// falls. ok is false where nothing can be told.
+// falls. ok is false where nothing can be told: also where the search ends at a
+// value about which the readings don't change (tellsReach).
 func (g *diagnoser) fit(r *readings, d linkage.Dimension) (f fitted, ok bool) {
 	at := r.asDrawn()
 	value, sum := d.Value(), r.sum(at.values)
@@ -143,7 +148,7 @@ func (g *diagnoser) fit(r *readings, d linkage.Dimension) (f fitted, ok bool) {
 		value, at, sum = value+move, next, r.sum(next.values)
 	}
 	f.value, f.predicted = value, at.values
-	return f, ok
+	return f, ok && f.se <= tellsReach*g.m.size
 }
 
 // downhill halves a move until the run closes and the sum of squares falls, and

@@ -40,7 +40,7 @@ func (g *diagnoser) newReadings(riggings []*linkage.Rigging) *readings {
 		k := g.m.subjectMeasure(rigging.Of)
 		r.blocks = append(r.blocks, block{rigging, s.sweep.Held, len(r.read)})
 		for _, reading := range rigging.Readings {
-			at := math.Max(s.sweep.Explored[0], math.Min(s.sweep.Explored[1], reading[0]))
+			at := s.readAt(reading[0])
 			s.standAt(at)
 			r.at = append(r.at, at)
 			r.read = append(r.read, reading[1])

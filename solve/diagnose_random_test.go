@@ -170,6 +170,27 @@ func TestDiagnoseTellsApart(t *testing.T) {
 	}
 }
 
+// TestDiagnoseTellsApartFinely: a further reading is asked for only where what it
+// would show differs by more than it reads to.
+func TestDiagnoseTellsApartFinely(t *testing.T) {
+	text := rockerRun()
+	asked := 0
+	for _, within := range []float64{0.05, 0.4, 1, 2, 4, 8} {
+		b := rigged{name: "first", of: "tail", control: "pedals", at: []float64{-20, 0, 20}, within: within}.
+			readFrom(t, text, set("in.length", read(t, text).Rods[0].Length+1))
+		d := diagnosed(t, text, b)
+		require.Greater(t, len(names(d, 1)), 1, "within %v", within)
+		if x := d.TellsApart; x != nil {
+			asked++
+			assert.Greater(t, x.Differs, x.Within)
+		} else {
+			assert.Greater(t, within, 0.4)
+		}
+	}
+	assert.Less(t, asked, 6, "eight degrees tell nothing")
+	assert.Greater(t, asked, 1)
+}
+
 // TestDiagnoseOneAndTheSame: the place of a slide's eye along its guide and the
 // zero of the gauge on the slide are one and the same to every reading.
 func TestDiagnoseOneAndTheSame(t *testing.T) {

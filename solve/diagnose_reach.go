@@ -54,8 +54,7 @@ func (g *diagnoser) checkReadings(dates int, faults *linkage.Faults) {
 	}
 }
 
-// sweep is the sweep of a control of the run as drawn, the others at the first
-// of their held settings.
+// sweep is the sweep of a control of the run as drawn, the others at neutral.
 func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
 	if s, fault := g.sweeps[c.Index], g.faults[c.Index]; s != nil || fault != nil {
 		return s, fault
@@ -63,7 +62,7 @@ func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
 	var held []Held
 	for _, other := range g.m.run.Controls {
 		if other != c {
-			held = append(held, Held{other, other.Held[0]})
+			held = append(held, Held{other, 0})
 		}
 	}
 	g.sweeps[c.Index], g.faults[c.Index] = g.m.sweepOne(c, held)
@@ -71,12 +70,33 @@ func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
 }
 
 const (
-	// atStopDegrees, atStopMillimeters and atStopInches are how far beyond a stop
-	// a reading is taken as one at the stop: half of what reports round to.
-	atStopDegrees     = 0.05
-	atStopMillimeters = 0.05
+	// atStopShare is how far beyond a stop, as a share of the travel, a reading
+	// is taken as one at the stop: a run that is off meets it elsewhere than
+	// drawn, and that is what is sought.
+	atStopShare = 0.01
+	// atStopDegrees, atStopMillimeters and atStopInches are the least of that:
+	// what a protractor and a rule are read to. Common practice, no source.
+	atStopDegrees     = 0.1
+	atStopMillimeters = 0.1
 	atStopInches      = 1.0 / 128
 )
+
+// atStop is how far beyond a stop a reading is taken as one at the stop.
+func (s *sweeper) atStop() float64 {
+	w := s.sweep
+	least := map[string]float64{degrees: atStopDegrees, string(linkage.Millimeters): atStopMillimeters, string(linkage.Inches): atStopInches}[w.Unit]
+	return math.Max(least, atStopShare*(w.High-w.Low))
+}
+
+// readAt is where a reading at x is reckoned: there, where the run as drawn goes
+// so far beyond its stops, else at the end of its travel.
+func (s *sweeper) readAt(x float64) float64 {
+	w := s.sweep
+	if x < w.Explored[0] || x > w.Explored[1] {
+		return math.Max(w.Low, math.Min(w.High, x))
+	}
+	return x
+}
 
 // beyond says why the travel, stop to stop, doesn't go to x; "" where it does.
 func (s *sweeper) beyond(x float64) string {
@@ -86,10 +106,7 @@ func (s *sweeper) beyond(x float64) string {
 		side, outside = 1, x-w.High
 	}
 	end := w.Ends[side]
-	past := math.Abs(x) - math.Abs(w.Explored[side])
-	slack := map[string]float64{degrees: atStopDegrees, string(linkage.Millimeters): atStopMillimeters, string(linkage.Inches): atStopInches}[w.Unit]
-	rounded := tieOfStops * (w.Explored[1] - w.Explored[0])
-	if outside <= rounded || end.Cause == ByStop && outside <= slack && past <= rounded {
+	if outside <= tieOfStops*(w.Explored[1]-w.Explored[0]) || end.Cause == ByStop && outside <= s.atStop()*(1+tieOfStops) {
 		return ""
 	}
 	at := s.m.position(w.Control, end.At)

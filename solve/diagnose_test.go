@@ -122,7 +122,7 @@ func TestDiagnoseEveryLoop(t *testing.T) {
 }
 
 // TestDiagnoseSeveralControls: with two controls, each read with the other at
-// the first of its held settings, off neutral at that.
+// neutral, which none of the held settings need be.
 func TestDiagnoseSeveralControls(t *testing.T) {
 	text := mixerDrawing().text()
 	for _, c := range []struct {
@@ -209,7 +209,7 @@ func TestDiagnoseWhatMatters(t *testing.T) {
 		},
 		bars: []bar{{name: "first", from: "lever.pin", to: "crank.in", length: 296.7}, {name: "second", from: "crank.out", to: "end.in"}},
 	}.with(control("lever", -20, 20)).text()
-	b := rigged{name: "r", of: "end", at: []float64{-20, 0, 20}, within: 0.2}.readFrom(t, text, set("first.length", 300))
+	b := rigged{name: "r", of: "end", at: []float64{-20, 0, 20}, within: 0.2}.readFrom(t, text, set("first.length", 296))
 	got := names(diagnosed(t, text, b), 0)
 	for _, name := range []string{"lever.pin.x", "lever.pin.z", "crank.in.z", "crank.pivot.z", "first.length", "second.length", "end.in.y", "r.zero"} {
 		assert.True(t, slices.Contains(got, name) == (name != "crank.pivot.z"), "%s in %v", name, got)
@@ -289,17 +289,70 @@ func TestDiagnoseRefuses(t *testing.T) {
 	assert.Contains(t, says, `"low" has a reading with "hand" at -16 degrees, beyond the stop "aft", which as drawn is met at -15 degrees`)
 	assert.Equal(t, 2, strings.Count(says, "test.hcl:"), says)
 
-	// What reports round to is at the stop.
-	d := diagnosed(t, text, rigged{name: "low", of: "crank", at: []float64{-15.04, 0}, read: []float64{-15, 0}, within: 1})
-	assert.True(t, d.Fits)
-	assert.Contains(t, told(text+rigged{name: "low", of: "crank", at: []float64{-15.06}, read: []float64{-15}, within: 1}.text()), "beyond")
-
 	var many []float64
 	for i := range 1001 {
 		many = append(many, float64(i)/100)
 	}
 	assert.Contains(t, told(suspectedText()+rigged{name: "many", of: "rocker", at: many, read: many, within: 1}.text()), "1001 readings are too many")
 	assert.Contains(t, told(longChain(300)+rigged{name: "one", of: "arm-300", at: []float64{0}, read: []float64{0}, within: 1}.text()), "too large")
+}
+
+// TestDiagnoseAtTheStop: a reading a hundredth of the travel beyond a stop, and
+// at least a tenth of a degree, is one at the stop; one farther beyond is
+// refused.
+func TestDiagnoseAtTheStop(t *testing.T) {
+	beyond := func(text string, x float64) string {
+		return text + rigged{name: "far", of: "crank", at: []float64{x, 0}, read: []float64{x, 0}, within: 1}.text()
+	}
+	stops := func(low, high float64) []string {
+		stop := "stop \"%s\" {\n  of = crank\n  at = %v\n}\n"
+		return []string{control("crank", -40, 45), fmt.Sprintf(stop, "aft", low), fmt.Sprintf(stop, "fore", high)}
+	}
+	for _, c := range []struct{ low, high, slack float64 }{{-15, 25, 0.4}, {-2, 3, 0.1}} {
+		text := suspected.draw(suspectedAt, 0.5).with(stops(c.low, c.high)...).text()
+		for _, x := range []float64{c.low - 0.95*c.slack, c.high + 0.95*c.slack} {
+			d := diagnosed(t, beyond(text, x))
+			assert.True(t, d.Fits)
+			near(t, 0, d.Residuals0[0][0], 1e-6, "reckoned where it was read: the run goes so far")
+		}
+		for x, stop := range map[float64]string{c.low - 1.05*c.slack: "aft", c.high + 1.05*c.slack: "fore"} {
+			m, err := solve.Compile(read(t, beyond(text, x)))
+			require.NoError(t, err)
+			_, err = m.Diagnose()
+			require.ErrorContains(t, err, fmt.Sprintf("beyond the stop %q", stop))
+		}
+	}
+
+	// Where the run goes on center before it comes to what was read, the reading
+	// is reckoned at the stop.
+	f := fourBar{ground: 200, crank: 120, coupler: 100, rocker: 90}
+	halt := deg(math.Acos((200*200.0+120*120-190*190)/(2*200*120))) - 50 // by triangle
+	d := diagnosed(t, beyond(f.draw(50, 0.5).with(stops(-15, halt-0.1)...).text(), halt+0.1))
+	near(t, 0.2, d.Residuals0[0][0], 1e-6, "what was read less the stop")
+}
+
+// TestDiagnoseAtATurningPoint: a rod that goes some way out of the drawing reads
+// as too long. No height of its end lengthens it more than to be level, and
+// there the readings don't change with the height: that is no estimate. Of a rod
+// that reads as too short a height is one.
+func TestDiagnoseAtATurningPoint(t *testing.T) {
+	text := drawing{
+		bodies: []body{hinge("lever", at(0, 0), spot{"pin", at3(0, -60, 30)}), hinge("crank", at(300, -60), spot{"in", at3(290, 0, 12)})},
+		bars:   []bar{{name: "link", from: "lever.pin", to: "crank.in", length: 296.7}},
+	}.with(control("lever", -20, 20)).text()
+	for _, c := range []struct {
+		longer float64
+		told   bool
+	}{{2, false}, {-2, true}} {
+		d := diagnosed(t, text, rigged{name: "r", of: "crank", at: []float64{-20, -10, 0, 10, 20}, within: 0.4}.readFrom(t, text, set("link.length", 296.7+c.longer)))
+		all := names(d, 0)
+		assert.Equal(t, c.told, slices.Contains(all, "lever.pin.z"), "%v", all)
+		assert.Equal(t, c.told, slices.Contains(all, "crank.in.z"), "%v", all)
+		near(t, 296.7+c.longer, suspectNamed(t, d, "link.length").Estimate, 1e-6, "the culprit stays")
+		for _, s := range d.Candidates {
+			assert.Less(t, s.SE, 400., s.Dimension)
+		}
+	}
 }
 
 // longChain is parallelograms one after another.

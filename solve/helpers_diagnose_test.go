@@ -37,7 +37,7 @@ func (r rigged) text() string {
 }
 
 // readFrom returns the block with what it reads of a run: of text with some
-// dimensions set, the other controls at the first of their held settings.
+// dimensions set, the other controls at neutral.
 func (r rigged) readFrom(t testing.TB, text string, set ...linkage.Setting) rigged {
 	t.Helper()
 	run := read(t, text, set...)
@@ -49,7 +49,13 @@ func (r rigged) readFrom(t testing.TB, text string, set ...linkage.Setting) rigg
 			control = c
 		}
 	}
-	s, err := m.Sweep(control, nil)
+	var held []solve.Held
+	for _, c := range run.Controls {
+		if c != control {
+			held = append(held, solve.Held{Control: c})
+		}
+	}
+	s, err := m.Sweep(control, held)
 	require.NoError(t, err)
 	r.read = nil
 	for _, x := range r.at {

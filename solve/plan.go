@@ -256,7 +256,15 @@ func (p *planner) level() (PlannedMeasurement, bool) {
 			best, long = c, d.Norm()
 		}
 	}
-	return PlannedMeasurement{Kind: linkage.Gauged, From: best.from, To: best.to}, long > 0
+	if long == 0 {
+		return PlannedMeasurement{}, false
+	}
+	// From left to right, or of what stands upright from below: so it reads
+	// about what the face of an inclinometer shows.
+	if d := best.to.At().Sub(best.from.At()); d.X+d.Y < 0 {
+		best.from, best.to = best.to, best.from
+	}
+	return PlannedMeasurement{Kind: linkage.Gauged, From: best.from, To: best.to}, true
 }
 
 // turnsFreely reports whether a motion that no distance tells of turns the

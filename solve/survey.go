@@ -34,8 +34,22 @@ type Survey struct {
 	// Undetermined names the coordinates that the measurements leave open
 	// whatever the sketch says, as "part.point.x".
 	Undetermined []string
-	// Next is the further distance that would help most.
+	// NeedsDirection says that all of it can turn about its exact places: tapes
+	// never tell that, it takes a gauged line or a further exact place, once. Where
+	// no place is exact the direction is given (see the datum), and this is false.
+	NeedsDirection bool
+	// Next is the further measurement that would help most: a direction where
+	// NeedsDirection, else a distance.
 	Next Suggestion
+	// FarGauges and FarPlaces are what lies far from where it is drawn, in the
+	// file's order: a slip of the kind that measurements needn't disagree about.
+	FarGauges []FarGauge
+	FarPlaces []FarPlace
+	// Mirror says that some places lie aside of a line, and that the sketch, in
+	// line or nearly so, doesn't tell on which side; Mirrored are the places that
+	// would lie elsewhere then.
+	Mirror   bool
+	Mirrored []MirroredPlace
 	// DegreesOfFreedom is the number of measurements less the rank of A: how
 	// many of them check the others.
 	DegreesOfFreedom int
@@ -43,6 +57,8 @@ type Survey struct {
 	net   *surveyNet
 	cov   *mat.SymDense
 	loose looseSpace
+	// untied is loose without the turns that NeedsDirection tells of.
+	untied looseSpace
 }
 
 // SurveyedPoint is one place after the adjustment.
@@ -57,6 +73,9 @@ type SurveyedPoint struct {
 	Exact     bool // the file says that it is where it is drawn
 	// Undetermined says which of x, y, z no measurement ties.
 	Undetermined [3]bool
+	// Untied is the same were all of it kept from turning: without
+	// NeedsDirection it is Undetermined. A tape can mend this.
+	Untied [3]bool
 }
 
 // SurveyedMeasurement is one measurement after the adjustment, in the run's
@@ -94,9 +113,11 @@ const (
 // sketched on the wrong side of a line, its distances can often be met on that
 // side as well, in a mirror image; nothing here can know. A measurement across
 // the line brings it over or, where it doesn't, stands out by its standardized
-// residual. Where the search finds no rest, as with a line gauged the other way
-// round than it is sketched, that is an error which names the measurement
-// farthest off.
+// residual. Places sketched exactly in line that lie aside of it come to lie on
+// the better side, and Mirror tells where the other is as good. A line gauged the
+// other way round than it is sketched may turn all of it over and disagree with
+// nothing: FarGauges and FarPlaces tell. Where the search finds no rest, that is
+// an error which names the measurement farthest off.
 func NewSurvey(run *linkage.Run) (*Survey, error) {
 	faults := &linkage.Faults{Source: run.Source}
 	n := newSurveyNet(run)
@@ -104,8 +125,7 @@ func NewSurvey(run *linkage.Run) (*Survey, error) {
 		return nil, faults.Err()
 	}
 	if !n.adjust() {
-		worst := n.worst()
-		faults.Add(worst.Span, "the measurements can't be brought together with the sketch, and %q is farthest off: measure it again, or sketch the places it joins nearer to where they are", worst.Name)
+		n.tellRestless(faults)
 		return nil, faults.Err()
 	}
 	s := &Survey{Run: run, net: n}
@@ -114,8 +134,20 @@ func NewSurvey(run *linkage.Run) (*Survey, error) {
 	rank := n.rank()
 	s.DegreesOfFreedom = len(n.sightings) - rank
 	s.loose = n.looseSpace()
+	turns := n.wholeTurns()
+	s.NeedsDirection = len(turns) > 0
+	s.untied = n.keptFromTurning(s.loose, turns)
+	if s.tellAimless(faults); len(faults.List) > 0 {
+		return nil, faults.Err()
+	}
 	s.tellPoints()
-	s.Next = s.suggest(func(int, int) bool { return true })
+	s.tellFar()
+	s.tellMirror()
+	if s.NeedsDirection {
+		s.Next = s.suggestGauge()
+	} else {
+		s.Next = s.suggest(func(int, int) bool { return true })
+	}
 	return s, nil
 }
 
@@ -196,6 +228,7 @@ func (s *Survey) tellPoints() {
 					point.Undetermined[axis] = true
 					s.Undetermined = append(s.Undetermined, n.dimension(u).String())
 				}
+				point.Untied[axis] = s.untied.has(u)
 			}
 		}
 		s.Points = append(s.Points, point)

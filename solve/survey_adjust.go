@@ -66,8 +66,8 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 			sigma *= math.Hypot(d.X, d.Y)
 		}
 		switch {
-		case open && n.seen(d) <= drawnTogether*n.size && math.Abs(g.is-d.Norm()) > doubtfulFrom*g.sigma:
-			faults.Add(m.Span, "%s and %s are drawn one behind the other, %.4g %s apart, and %.4g was measured: sketch them on the sides where they lie", m.From, m.To, d.Norm(), n.run.Units, m.Is)
+		case open && n.drawnInOne(g) && m.Kind == linkage.Taped && n.axes == 2 && g.is < math.Abs(d.Z)-doubtfulFrom*g.sigma:
+			faults.Add(m.Span, "%s and %s were taped %.4g %s apart, and their heights out of the drawing alone are %.4g apart: tape it again, or correct the heights", m.From, m.To, m.Is, n.run.Units, math.Abs(d.Z))
 		case sigma < finest:
 			faults.Add(m.Span, "%q reads to within %.3g, finer than anything reads: write what the tape or gauge can tell", m.Name, m.Within)
 		}
@@ -81,13 +81,11 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 // The measurements begin as unsure as the sketch and are made surer in stages:
 // at once, they would make a narrow and winding valley of what they leave open,
 // along which a search takes tiny steps.
-//
-// A place drawn exactly in line with two others stays in line, even where the
-// three distances would rather have it aside: on which side can't be known.
 func (n *surveyNet) adjust() bool {
 	if len(n.x) == 0 {
 		return true
 	}
+	n.setBeside()
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		n.unsure = math.Max(n.unsure, n.sketch*n.slope(g, n.x).Norm()/g.sigma)
@@ -96,7 +94,11 @@ func (n *surveyNet) adjust() bool {
 		n.settle(true)
 	}
 	n.unsure = 1
-	return n.settle(false)
+	if !n.settle(false) {
+		return false
+	}
+	n.leaveSaddles()
+	return true
 }
 
 // settle searches for the least sum from where the unknowns stand, roughly or to
@@ -198,19 +200,31 @@ func (n *surveyNet) step(known, hold float64) []float64 {
 
 // newtonStep is the change that is best by slopes and bends; nil as of step.
 func (n *surveyNet) newtonStep(known, hold float64) []float64 {
+	normal, down := n.newtonMatrix(known)
+	for u := range n.x {
+		normal.SetSym(u, u, normal.At(u, u)+hold)
+	}
+	var lu mat.LU
+	lu.Factorize(normal)
+	var change mat.VecDense
+	if lu.SolveVecTo(&change, false, down) != nil {
+		return nil
+	}
+	return change.RawVector().Data
+}
+
+// newtonMatrix returns half the second derivatives of the sum of squares, and
+// half of how it falls.
+func (n *surveyNet) newtonMatrix(known float64) (normal *mat.SymDense, down *mat.VecDense) {
 	tie := math.Sqrt(known)
 	rows, off := n.system(tie)
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(tie * (n.drawn[u] - n.x[u]))
 	}
-	var normal mat.SymDense
+	normal, down = &mat.SymDense{}, &mat.VecDense{}
 	normal.SymOuterK(1, rows.T())
-	var down mat.VecDense
 	down.MulVec(rows.T(), mat.NewVecDense(len(off), off))
 	add := func(u, v int, by float64) { normal.SetSym(u, v, normal.At(u, v)+by) }
-	for u := range n.x {
-		add(u, u, hold)
-	}
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		bend, pull := n.bend(g, n.x), off[i]/(n.unsure*g.sigma)
@@ -227,19 +241,41 @@ func (n *surveyNet) newtonStep(known, hold float64) []float64 {
 			}
 		}
 	}
-	var lu mat.LU
-	lu.Factorize(&normal)
-	var change mat.VecDense
-	if lu.SolveVecTo(&change, false, &down) != nil {
-		return nil
-	}
-	return change.RawVector().Data
+	return normal, down
 }
 
-// worst is the measurement farthest off, by its own standard deviation.
+// tellRestless adds the fault of a search that found no rest: where places drawn
+// one behind the other lie apart, no side may be better than another; else it
+// names the measurement farthest off.
+func (n *surveyNet) tellRestless(faults *linkage.Faults) {
+	for i := range n.sightings {
+		if g := &n.sightings[i]; n.aimless(g) {
+			n.tellBehind(g, faults)
+		}
+	}
+	if len(faults.List) == 0 {
+		worst := n.worst()
+		faults.Add(worst.Span, "the measurements can't be brought together with the sketch, and %q is farthest off: measure it again, or sketch the places it joins nearer to where they are", worst.Name)
+	}
+}
+
+// worst is the measurement farthest off: from the sketch by what sketch and
+// measurement may be out together, where any is off by more than chance, else
+// from where the search ended by its own standard deviation.
 func (n *surveyNet) worst() *linkage.Measurement {
 	var worst *linkage.Measurement
-	most := -1.0
+	most := float64(doubtfulFrom)
+	for i := range n.sightings {
+		g := &n.sightings[i]
+		known := n.sketch * n.slope(g, n.drawn).Norm() * math.Sqrt(float64(len(n.ends(g.from, g.to))))
+		if w := math.Abs(n.misfit(g, n.drawn)) / math.Hypot(known, g.sigma); w > most {
+			worst, most = g.measured, w
+		}
+	}
+	if worst != nil {
+		return worst
+	}
+	most = -1
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		if w := math.Abs(n.misfit(g, n.x)) / g.sigma; w > most {

@@ -23,7 +23,7 @@ const (
 type looseSpace struct{ *mat.SymDense }
 
 // has reports whether an unknown is undetermined.
-func (l looseSpace) has(u int) bool { return l.At(u, u) > looseShare*looseShare }
+func (space looseSpace) has(u int) bool { return space.At(u, u) > looseShare*looseShare }
 
 // nullSpace returns the rank of rows of a length, and orthonormal vectors square
 // to all of them.

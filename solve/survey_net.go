@@ -18,8 +18,9 @@ type surveyNet struct {
 	places    []surveyPlace
 	owner     []int // the place of each unknown
 	sightings []sighting
-	drawn, x  []float64 // the unknowns as drawn, and as they stand
-	unsure    float64   // times their standard deviations is what the measurements count for; at last 1
+	drawn, x  []float64   // the unknowns as drawn, and as they stand
+	mirrors   [][]float64 // the unknowns where else they may as well be
+	unsure    float64     // times their standard deviations is what the measurements count for; at last 1
 }
 
 // surveyPlace is a point or pivot.

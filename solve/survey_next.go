@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
@@ -8,9 +9,10 @@ import (
 	"fullfree/linkage"
 )
 
-// Suggestion is a further distance to tape.
+// Suggestion is a further distance to tape, or direction to gauge.
 type Suggestion struct {
 	OK       bool // there is one
+	Kind     linkage.MeasurementKind
 	From, To linkage.PlaceRef
 	// Settles is how many coordinates fewer would be undetermined. Removes is the
 	// share of the sum of all variances that would go, 0 to 1.
@@ -23,6 +25,8 @@ const (
 	// none was used yet: it reads to within twice that.
 	firstTapeMillimeters = 0.5
 	firstTapeInches      = 0.02
+	// firstGauge is the same of a gauge, degrees.
+	firstGauge = 0.25
 	// shortestTaped is the distance, in standard deviations of the tape, below
 	// which two places lie too near each other for it to tell in which direction.
 	shortestTaped = 10
@@ -56,7 +60,11 @@ func (s *Survey) suggest(among func(from, to int) bool) (best Suggestion) {
 			taped[[2]int{min(g.from, g.to), max(g.from, g.to)}] = true
 		}
 	}
-	sigma, most := n.tape(), 0.0
+	first := firstTapeMillimeters
+	if n.run.Units == linkage.Inches {
+		first = firstTapeInches
+	}
+	sigma, most := n.usual(linkage.Taped, first), 0.0
 	for from := range n.places {
 		for to := from + 1; to < len(n.places); to++ {
 			if taped[[2]int{from, to}] || !among(from, to) {
@@ -67,9 +75,9 @@ func (s *Survey) suggest(among func(from, to int) bool) (best Suggestion) {
 				continue
 			}
 			l.slope = l.slope.Unit()
-			settles, removes := s.settles(&l), s.removes(&l, sigma)
+			settles, removes := s.untied.settles(&l), s.removes(&l, sigma)
 			if !best.OK || settles > best.Settles || settles == best.Settles && removes > most+float64(sameHelp*most) {
-				best = Suggestion{OK: true, From: n.places[from].ref, To: n.places[to].ref, Settles: settles}
+				best = Suggestion{OK: true, Kind: linkage.Taped, From: n.places[from].ref, To: n.places[to].ref, Settles: settles}
 				most = removes
 			}
 		}
@@ -80,11 +88,56 @@ func (s *Survey) suggest(among func(from, to int) bool) (best Suggestion) {
 	return best
 }
 
+// suggestGauge is the direction to gauge where all can turn: of the lines on one
+// part, which a level can be laid on, and else of all, the one that leaves the
+// fewest coordinates undetermined, of several the longest. It goes from left to
+// right, or of what stands upright from below.
+func (s *Survey) suggestGauge() (best Suggestion) {
+	n := s.net
+	longest, removes := 0.0, 0.0
+	sigma := n.usual(linkage.Gauged, firstGauge) * degree
+	for _, onOne := range []bool{true, false} {
+		for from := range n.places {
+			for to := from + 1; to < len(n.places); to++ {
+				g := sighting{measured: &linkage.Measurement{Kind: linkage.Gauged}, from: from, to: to}
+				d := n.between(from, to, n.x)
+				if d.X+d.Y < 0 {
+					g.from, g.to = to, from
+				}
+				length := math.Hypot(d.X, d.Y)
+				if onOne != onOnePiece(n.places[from].ref, n.places[to].ref) || length <= drawnTogether*n.size {
+					continue
+				}
+				l := line{ends: n.ends(g.from, g.to), axes: n.axes, slope: n.slope(&g, n.x)}
+				if !s.loose.notices(&l) {
+					continue
+				}
+				settles := s.loose.settles(&l)
+				if !best.OK || settles > best.Settles || settles == best.Settles && length > longest+float64(sameHelp*longest) {
+					best = Suggestion{OK: true, Kind: linkage.Gauged, From: n.places[g.from].ref, To: n.places[g.to].ref, Settles: settles}
+					longest, removes = length, s.removes(&l, sigma)
+				}
+			}
+		}
+		if best.OK {
+			best.Removes = removes / mat.Trace(s.cov)
+			break
+		}
+	}
+	return best
+}
+
+// onOnePiece reports whether two places are on one part, its pivot's own pin
+// counted in.
+func onOnePiece(a, b linkage.PlaceRef) bool {
+	return a.Part == b.Part || turnsOn(a.Part, b) || turnsOn(b.Part, a)
+}
+
 // line is a distance as a row: unknowns of its ends, and how it goes with them.
 type line struct {
 	ends  []surveyEnd
 	axes  int
-	slope vec // length 1
+	slope vec
 }
 
 // times returns the row times a column that is given by its entries.
@@ -117,35 +170,38 @@ func (s *Survey) removes(l *line, sigma float64) float64 {
 	return squares / (float64(sigma*sigma) + twice)
 }
 
-// settles is how many coordinates fewer a further distance leaves undetermined:
-// it ties the direction of the loose space that its row has a part in.
-func (s *Survey) settles(l *line) (count int) {
-	column, twice := l.through(s.loose)
-	if twice <= rankShare*rankShare {
+// notices reports whether a row has a part in the space.
+func (space looseSpace) notices(l *line) bool {
+	_, twice := l.through(space)
+	return twice > rankShare*rankShare*l.slope.Dot(l.slope)
+}
+
+// settles is how many coordinates fewer a further row leaves undetermined: it
+// ties the direction of the space that it has a part in.
+func (space looseSpace) settles(l *line) (count int) {
+	if !space.notices(l) {
 		return 0
 	}
+	column, twice := l.through(space)
 	for u, c := range column {
-		if s.loose.has(u) && s.loose.At(u, u)-float64(c*c)/twice <= looseShare*looseShare {
+		if space.has(u) && space.At(u, u)-float64(c*c)/twice <= looseShare*looseShare {
 			count++
 		}
 	}
 	return count
 }
 
-// tape is the standard deviation of a further distance: the median of those
-// taped.
-func (n *surveyNet) tape() float64 {
+// usual is the standard deviation of a further measurement: the median of those
+// of its kind, without any the first; run units or degrees.
+func (n *surveyNet) usual(kind linkage.MeasurementKind, first float64) float64 {
 	var list []float64
 	for _, g := range n.sightings {
-		if g.measured.Kind == linkage.Taped {
-			list = append(list, g.sigma)
+		if g.measured.Kind == kind {
+			list = append(list, g.measured.Within/2)
 		}
 	}
 	if len(list) == 0 {
-		if n.run.Units == linkage.Inches {
-			return firstTapeInches
-		}
-		return firstTapeMillimeters
+		return first
 	}
 	slices.Sort(list)
 	return (list[(len(list)-1)/2] + list[len(list)/2]) / 2

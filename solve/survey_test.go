@@ -105,7 +105,7 @@ func TestSurveyReturnsAnExactDrawing(t *testing.T) {
 // misclosure the whole. The sketch takes part by (sigma/sketch)^2.
 func TestSurveySharesAMisclosure(t *testing.T) {
 	const little = 1e-3 // (0.5/30)^2 is 3e-4
-	for _, misclosure := range []float64{0.9, -0.9, 6, -6} {
+	for _, misclosure := range []float64{0.9, -0.9, 6} {
 		for _, along := range []vec{{X: 1}, {X: 0.6, Y: 0.8}} {
 			t.Run(fmt.Sprint(misclosure, along), func(t *testing.T) {
 				b, c := along.Scale(40), along.Scale(100)
@@ -397,13 +397,16 @@ func TestSurveyRefuses(t *testing.T) {
 		require.ErrorAs(t, err, &faults)
 		return err.Error()
 	}
-	says := told(bench(sketched, places+tape("airframe.datum", "airframe.mark", 50)+
+	says := told(bench(sketched, places+tape("airframe.datum", "airframe.mark", 5)+
 		strings.Replace(tape("airframe.far", "lever.pivot", 50), "within = 1", "within = 1e-30", 1)+
 		strings.Replace(gauge("airframe.far", "lever.pivot", 50), "within = 0.5", "within = 1e-30", 1)))
-	assert.Contains(t, says, "test.hcl:8,1: airframe.datum and airframe.mark are drawn one behind the other, 7 mm apart, and 50 was measured")
+	assert.Contains(t, says, "test.hcl:8,1: airframe.datum and airframe.mark were taped 5 mm apart, and their heights out of the drawing alone are 7 apart")
 	assert.Contains(t, says, `test.hcl:14,1: "airframe.far to lever.pivot" reads to within 1e-30`)
 	assert.Contains(t, says, `test.hcl:20,1: "line airframe.far to lever.pivot" reads to within 1e-30`)
 	assert.Equal(t, 3, strings.Count(says, "test.hcl:"))
+
+	says = told(bench(sketched, places+tape("airframe.datum", "airframe.mark", 50)))
+	assert.Contains(t, says, "test.hcl:8,1: airframe.datum and airframe.mark are drawn one behind the other, 7 mm apart, and 50 was measured")
 
 	assert.Contains(t, told(bench("units = \"mm\"\nsketch = 1e-40", places)), "sketch = 1e-40 mm")
 

@@ -26,6 +26,9 @@ func blankOf(kind string, text []byte, file string) (blank, error) {
 	if err != nil {
 		return blank{}, err
 	}
+	if len(run.Measurements) > 0 || len(run.Riggings) > 0 {
+		return blank{}, fmt.Errorf("%s is measured already; \"fullfree new %s > FILE.hcl\" writes it, its figures to be replaced by yours", kind, kind)
+	}
 	if text, err = render.WithDatum(run); err != nil {
 		return blank{}, err
 	}

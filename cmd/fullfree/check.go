@@ -63,7 +63,7 @@ func check(c *command, std streams, args []string) int {
 	if *asJSON {
 		err = render.CheckJSON(&out, in.name, result)
 	} else {
-		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn})
+		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

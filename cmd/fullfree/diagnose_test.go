@@ -13,7 +13,7 @@ import (
 const linked = barsHold + `
 measured "first rigging" {
   of       = tail
-  readings = [[-20, -19.3], [0, 0.95], [20, 21.3]]
+  readings = [[-20, -19.1], [0, 0.95], [20, 21.1]]
   within   = 0.2
 }
 `

@@ -70,6 +70,7 @@ func draw(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
+	in.mechanism.AddBands(result, in.survey)
 	swept, err := chosen.sweep(in)
 	if err != nil {
 		return std.problem(c, err)

@@ -104,45 +104,80 @@ func (in *input) ready() error {
 	return in.compile()
 }
 
-// adjust adjusts a sketched drawing to what was measured.
-func (in *input) adjust() (err error) {
-	if in.run.Sketch == 0 {
-		return nil
-	}
-	if in.survey, err = solve.NewSurvey(in.run); err != nil {
-		return err
-	}
-	set := in.setPlaces()
-	in.survey.Apply(in.run)
-	for _, s := range set {
-		in.run.Set(s.Dimension, s.value)
-	}
-	return nil
-}
-
 func (in *input) compile() (err error) {
 	in.mechanism, err = solve.Compile(in.run)
 	return err
 }
 
-// setPlace is a coordinate that --set gave.
-type setPlace struct {
-	linkage.Dimension
-	value float64
+// unused is what was measured in a run without a sketch, which adjusts nothing;
+// nil where nothing was, or where that has a fault: the drawing has none for it.
+func (in *input) unused() *solve.Survey {
+	if in.run.Sketch > 0 || len(in.run.Measurements) == 0 {
+		return nil
+	}
+	s, err := solve.NewSurvey(in.run)
+	if err != nil {
+		return nil
+	}
+	return s
 }
 
-// setPlaces lists the coordinates that --set gave: what is tried out stays as it
-// was given, whatever was measured.
-func (in *input) setPlaces() []setPlace {
-	var set []setPlace
+// adjust puts the coordinates that fit the measurements best into a sketched
+// drawing. Coordinates that --set gives are put in afterwards: what is tried out
+// was not measured, and must move nothing else.
+func (in *input) adjust() (err error) {
+	if in.run.Sketch == 0 {
+		return nil
+	}
+	tried := in.setPlaces()
+	if len(tried) > 0 {
+		// Where the file is whole only with what --set gives, that is the sketch.
+		if run, err := linkage.Read(in.source, in.otherSettings(tried)...); err == nil {
+			in.run = run
+		}
+	}
+	if in.survey, err = solve.NewSurvey(in.run); err != nil {
+		return err
+	}
+	in.survey.Apply(in.run)
+	if len(tried) == 0 {
+		return nil
+	}
+	long := make([]float64, len(in.run.Rods))
+	for i, rod := range in.run.Rods {
+		long[i] = rod.Length
+	}
+	for _, d := range in.run.Dimensions() {
+		if value, ok := tried[d.String()]; ok {
+			in.run.Set(d, value)
+		}
+	}
+	in.redrawn = in.redrawnFrom(long)
+	return nil
+}
+
+// setPlaces returns the coordinates that --set gave, by name.
+func (in *input) setPlaces() map[string]float64 {
+	set := map[string]float64{}
 	for _, d := range in.run.Dimensions() {
 		for _, s := range in.settings {
 			if !d.IsLength() && strings.TrimSpace(s.Dimension) == d.String() {
-				set = append(set, setPlace{d, d.Value()})
+				set[d.String()] = d.Value()
 			}
 		}
 	}
 	return set
+}
+
+// otherSettings lists what --set gave besides some coordinates.
+func (in *input) otherSettings(places map[string]float64) []linkage.Setting {
+	var others []linkage.Setting
+	for _, s := range in.settings {
+		if _, ok := places[strings.TrimSpace(s.Dimension)]; !ok {
+			others = append(others, s)
+		}
+	}
+	return others
 }
 
 // check judges the run.
@@ -191,10 +226,19 @@ func (in *input) compare() []render.Redrawn {
 	if err != nil {
 		return nil // the settings are what makes it whole
 	}
+	long := make([]float64, len(filed.Rods))
+	for i, rod := range filed.Rods {
+		long[i] = rod.Length
+	}
+	return in.redrawnFrom(long)
+}
+
+// redrawnFrom finds the rods without a length that aren't as long as they were.
+func (in *input) redrawnFrom(long []float64) []render.Redrawn {
 	var redrawn []render.Redrawn
 	for i, rod := range in.run.Rods {
-		if was := filed.Rods[i]; !rod.LengthGiven && rod.Length != was.Length {
-			redrawn = append(redrawn, render.Redrawn{Rod: rod.Name, Filed: was.Length, Now: rod.Length})
+		if !rod.LengthGiven && rod.Length != long[i] {
+			redrawn = append(redrawn, render.Redrawn{Rod: rod.Name, Filed: long[i], Now: rod.Length})
 		}
 	}
 	return redrawn

@@ -23,8 +23,8 @@ With --blank it is a run without a drawing, to be measured: the same run from a
 rough sketch, with a block for each distance to tape, its figure left blank. A
 page to take to the aircraft comes with it, the holes lettered and the
 distances listed with lines to write on. "-o NAME" writes both, NAME.hcl and
-NAME.svg; without it the file goes to standard output. A file that is there
-already is not written over.
+NAME.svg; without it, or with "-o -", the file goes to standard output. A file
+that is there already is not written over.
 
 Examples:
   fullfree new
@@ -44,8 +44,12 @@ func newFile(c *command, std streams, args []string) int {
 	if !goOn {
 		return status
 	}
-	if *name != "" && !*asBlank {
+	named := flags.Changed("output")
+	switch {
+	case named && !*asBlank:
 		return std.fail(c, "-o goes with --blank; without it the file goes to standard output: fullfree new KIND > FILE.hcl")
+	case named && strings.TrimSpace(*name) == "":
+		return std.fail(c, "tell the name after -o: -o NAME writes NAME.hcl and NAME.svg")
 	}
 	switch len(rest) {
 	case 0:
@@ -70,16 +74,16 @@ func newFile(c *command, std streams, args []string) int {
 // newBlank writes the blank of a kind under a name, or its file to standard
 // output where there is none.
 func newBlank(c *command, std streams, kind string, text []byte, name string) int {
-	name = strings.TrimSuffix(name, fileEnding)
-	file := ""
-	if name != "" {
+	name = strings.TrimSuffix(strings.TrimSuffix(name, fileEnding), pageEnding)
+	file, toOutput := "", name == "" || name == "-"
+	if !toOutput {
 		file = filepath.Base(name) + fileEnding
 	}
 	made, err := blankOf(kind, text, file)
 	if err != nil {
 		return std.problem(c, err)
 	}
-	if name == "" {
+	if toOutput {
 		return std.print(c, made.file, exitOK)
 	}
 	if err := writeNew(namedFile{name + fileEnding, made.file}, namedFile{name + pageEnding, made.page}); err != nil {

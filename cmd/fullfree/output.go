@@ -27,7 +27,9 @@ func writeWhole(path string, data []byte) error {
 	case err == nil && !old.Mode().IsRegular():
 		return writeThrough(path, data)
 	case err == nil:
-		path, err = filepath.EvalSymlinks(path)
+		if path, err = filepath.EvalSymlinks(path); err == nil {
+			err = mayBeWritten(path, old)
+		}
 	case errors.Is(err, fs.ErrNotExist):
 		path, err = followLinks(path)
 	}
@@ -47,6 +49,19 @@ func writeWhole(path string, data []byte) error {
 		return err
 	}
 	return nil
+}
+
+// mayBeWritten tells why a file is not to be written over, though its folder
+// would let it be replaced: whoever made it read-only meant it.
+func mayBeWritten(path string, info fs.FileInfo) error {
+	if info.Mode().Perm()&0o222 == 0 {
+		return errors.New("it may only be read")
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }
 
 // mostLinks is how many links in a row are followed: as many as Linux does

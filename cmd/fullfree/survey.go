@@ -19,7 +19,8 @@ on the aircraft, and finds the coordinates that fit all of it best (adjustment
 by least squares, as surveyors do it): where every hole is and how sure that is,
 which measurement disagrees with the rest, what nothing ties, and what to tape
 next. check, sweep and draw use the adjusted drawing too. With --write the
-coordinates are written into FILE, its comments kept and nothing else changed.
+coordinates are written into FILE, its comments kept and nothing else changed; a
+line on standard error tells so.
 
 Exit status: 0, or 2 where the file is faulty or blanks are left in it.
 
@@ -70,13 +71,15 @@ func survey(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	if *write {
-		text, err := linkage.Rewrite(in.source, adjusted(s))
+		changes := adjusted(s)
+		text, err := linkage.Rewrite(in.source, changes)
 		if err != nil {
 			return std.problem(c, err)
 		}
 		if err := writeWhole(in.name, text); err != nil {
 			return std.fail(c, "can't write %s: %s", linkage.Printable(in.name), reason(err))
 		}
+		std.message("fullfree %s: %s\n", c.name, render.WrittenSays(in.name, s, len(changes)))
 	}
 	return std.print(c, out.Bytes(), exitOK)
 }

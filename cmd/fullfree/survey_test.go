@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"html"
 	"math"
 	"os"
 	"path/filepath"
@@ -49,6 +50,10 @@ func TestSurveyTellsTheSlip(t *testing.T) {
 	assert.Equal(t, []string{"Pedals, as taped", `MEASURE AGAIN: "diagonal" disagrees with the rest.`}, lines[:2])
 	said := regexp.MustCompile(`The distance "diagonal" \(left-pedal.horn to rocker.lower\) disagrees with the rest by (\S+) mm: measure it again before anything else\.`).FindStringSubmatch(oneLine(got.out))
 	require.NotNil(t, said, got.out)
+	assert.NotContains(t, got.out, "Without it", "it was the only slip")
+	twice := strings.Replace(slipped, "is     = 307.5\n", "is     = 317.5\n", 1)
+	require.NotEqual(t, slipped, twice)
+	assert.Regexp(t, `Without it \d+ of the others disagree still: more than one slipped,`, oneLine(fullfree(twice, "survey", "-").out))
 	assert.InDelta(t, 10, number(t, said[1]), 2)
 
 	var s struct {
@@ -78,7 +83,7 @@ func number(t *testing.T, text string) float64 {
 func svgTexts(svg string) []string {
 	var out []string
 	for _, m := range regexp.MustCompile(`<text [^>]*>([^<]*)</text>`).FindAllStringSubmatch(svg, -1) {
-		out = append(out, m[1])
+		out = append(out, html.UnescapeString(m[1]))
 	}
 	return out
 }
@@ -99,7 +104,7 @@ func TestSurveyTellsWhatNothingTies(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal([]byte(fullfree(text, "survey", "-", "--json").out), &s))
 	assert.Contains(t, s.Undetermined, "rocker.pivot.y")
-	assert.Regexp(t, `^tape \S+\.\S+ to \S+\.\S+$`, s.Next)
+	assert.Regexp(t, `^gauge \S+\.\S+ to \S+\.\S+$`, s.Next, "no tape tells how the whole lies")
 	assert.Contains(t, oneLine(fullfree(text, "check", "-").out), "Nothing measured ties ")
 }
 
@@ -148,6 +153,8 @@ func TestSurveyWrites(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(before), 0o640))
 	plain := fullfree("", "survey", path)
 	got := fullfree("", "survey", path, "--write")
+	assert.Equal(t, "fullfree survey: wrote 10 adjusted coordinates into "+path+"\n", got.err)
+	got.err = ""
 	assert.Equal(t, plain, got, "the same report")
 	assert.Equal(t, []string{"taped.hcl"}, names(t, folder))
 	after, err := os.ReadFile(path)

@@ -85,7 +85,6 @@ part "rocker" {
 rod "left-link" {
   from         = left-pedal.horn
   to           = rocker.upper
-  length       = 296.7            # hole to hole, set on the bench
   diameter     = 12
   misalignment = 10             # most that these rod ends tilt before they bind
 }
@@ -93,7 +92,6 @@ rod "left-link" {
 rod "right-link" {
   from         = right-pedal.horn
   to           = rocker.lower
-  length       = 296.7            # as the left one: unequal rods stagger the pedals
   diameter     = 12
   misalignment = 10
 }
@@ -145,10 +143,10 @@ require "stops" {}
 # To be measured at neutral, rig pins in, hole center to hole center; the letters are
 # those of the page. Write each figure in place of the word blank. What can't be
 # reached: take its block out, and see what "fullfree survey" says of it.
-gauged "B to C, level" {
-  from   = left-pedal.foot
-  to     = left-pedal.horn
-  is     = blank   # the line from the one to the other, degrees anticlockwise from level
+gauged "C to B, level" {
+  from   = left-pedal.horn
+  to     = left-pedal.foot
+  is     = blank   # degrees anticlockwise from level: upright, reads about 90
   within = 0.5
 }
 taped "A to B" {

@@ -79,7 +79,6 @@ part "pitch-crank" {
 rod "tie-tube" {
   from     = left-stick.tie
   to       = right-stick.tie
-  length   = 480.3              # drawn 480
   diameter = 16
 }
 
@@ -199,10 +198,10 @@ require "stops" {}
 # To be measured at neutral, rig pins in, hole center to hole center; the letters are
 # those of the page. Write each figure in place of the word blank. What can't be
 # reached: take its block out, and see what "fullfree survey" says of it.
-gauged "F to G, level" {
-  from   = left-stick.grip
-  to     = left-stick.tie
-  is     = blank   # the line from the one to the other, degrees anticlockwise from level
+gauged "G to F, level" {
+  from   = left-stick.tie
+  to     = left-stick.grip
+  is     = blank   # degrees anticlockwise from level: upright, reads about 90
   within = 0.5
 }
 taped "A to C" {

@@ -1,0 +1,85 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/solve"
+)
+
+// unusedNote tells of measurements that adjust nothing, as the run has no
+// sketch; empty where there are none.
+func unusedNote(s *solve.Survey) string {
+	if s == nil || len(s.Measurements) == 0 {
+		return ""
+	}
+	disagree := 0
+	for i := range s.Measurements {
+		if m := &s.Measurements[i]; math.Abs(m.Residual) > m.Measurement.Within {
+			disagree++
+		}
+	}
+	said := fmt.Sprintf("Drawing: as the file has it, not adjusted by its %s, since the run has no sketch.", count(len(s.Measurements), "measurement"))
+	if disagree == 0 {
+		return said + " None disagrees with the drawing by more than it reads to."
+	}
+	return said + fmt.Sprintf(" Further off the drawing than it reads to: %d of them (fullfree survey tells which).", disagree)
+}
+
+// SurveyNote tells in a sentence or two that a drawing was adjusted, and what
+// its survey warns of; empty where there was none.
+func SurveyNote(s *solve.Survey) string {
+	if s == nil {
+		return ""
+	}
+	largest, where := 0.0, ""
+	for i := range s.Points {
+		if moved := s.Points[i].At.Sub(s.Points[i].Drawn).Norm(); moved > largest {
+			largest, where = moved, s.Points[i].Name
+		}
+	}
+	said := fmt.Sprintf("Drawing: adjusted by the survey, %s", count(len(s.Measurements), "measurement"))
+	if where != "" {
+		said += fmt.Sprintf(", largest correction %s (%s)", small(largest, string(s.Run.Units)), where)
+	}
+	said += "."
+	for i := range s.FarGauges {
+		said += " " + farGaugeSays(s, &s.FarGauges[i])
+	}
+	if m := doubtful(s); m != nil {
+		said += " " + doubtfulSays(s, m)
+	}
+	if far := farPlacesSay(s); far != "" {
+		said += " " + far
+	}
+	if s.Mirror {
+		said += " " + mirrorSays(s)
+	}
+	if s.NeedsDirection {
+		said += " Nothing measured tells how the whole lies: gauge one line, or make a second place exact."
+	}
+	if open := looselyTied(s); len(open) > 0 {
+		var names []string
+		for i, p := range open {
+			if i == mostPlaces {
+				names = append(names, fmt.Sprintf("%d more", len(open)-i))
+				break
+			}
+			names = append(names, p.Name)
+		}
+		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", list(names))
+	}
+	return said
+}
+
+// WrittenSays tells what was written into a file, and what to mind about it.
+func WrittenSays(file string, s *solve.Survey, coordinates int) string {
+	if coordinates == 0 {
+		return fmt.Sprintf("nothing to write: %s has no coordinate that may be adjusted", clean(file))
+	}
+	said := fmt.Sprintf("wrote %s into %s", count(coordinates, "adjusted coordinate"), clean(file))
+	if why := inDoubt(s); why != "" {
+		said += ", though the survey is in doubt (" + why + "): measure, and write again"
+	}
+	return said
+}
