@@ -6,7 +6,7 @@ import (
 	"fullfree/linkage"
 )
 
-// checkable are the kinds that a report lists as not checked where the run
+// checkable are the kinds that every report lists as not checked where the run
 // doesn't require them.
 var checkable = []linkage.Kind{
 	linkage.Sense, linkage.Travel, linkage.Stops, linkage.OverCenter,
@@ -56,6 +56,17 @@ func (m *Mechanism) heldAlone() (list []Held) {
 	return list
 }
 
+// checkableHere are the kinds that this run gives cause for besides.
+func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
+	if slices.ContainsFunc(m.run.Rods, func(r *linkage.Rod) bool { return len(r.Ends) > 0 }) {
+		kinds = append(kinds, linkage.Engagement)
+	}
+	if slices.ContainsFunc(m.run.Rods, func(r *linkage.Rod) bool { return r.SecondPath }) {
+		kinds = append(kinds, linkage.SecondPath)
+	}
+	return kinds
+}
+
 func (m *Mechanism) judge(sweeps []*sweeper) *Result {
 	result := &Result{Run: m.run, Verdict: Holds}
 	for _, s := range sweeps {
@@ -81,7 +92,7 @@ func (m *Mechanism) judge(sweeps []*sweeper) *Result {
 	if len(result.Requirements) == 0 {
 		result.Verdict = CannotTell
 	}
-	for _, k := range checkable {
+	for _, k := range slices.Concat(checkable, m.checkableHere()) {
 		if !slices.ContainsFunc(m.run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == k }) {
 			result.NotChecked = append(result.NotChecked, k)
 		}

@@ -24,7 +24,8 @@ type Result struct {
 	Verdict      Verdict
 	Requirements []Judgement // in the order of Run.Requirements
 	// NotChecked are the kinds among sense, travel, stops, over-center,
-	// rod-angle, misalignment and clearance that the run doesn't require.
+	// rod-angle, misalignment and clearance that the run doesn't require, and
+	// engagement and second-path where it has threaded ends or a second path.
 	NotChecked []linkage.Kind
 	Sweeps     []*Sweep // one for each control and combination of the others' held settings
 }
@@ -192,6 +193,9 @@ type SecondPathFit struct {
 	Misfit                float64  // the most that it is off, before play
 	At                    *float64 // where; nil: it needs the same everywhere
 	BestLength            float64  // the middle of what it needs
+	// Binds are the stretches of the travel, ascending, where it needs more than
+	// its play: there the two paths bind.
+	Binds [][2]float64
 }
 
 // RodAngle is a rod's least angle to what it drives.

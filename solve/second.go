@@ -1,7 +1,9 @@
 package solve
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -32,7 +34,61 @@ func (s *sweeper) secondPath(l int) *SecondPathFit {
 		fit.Misfit, at = short, t.leastAt
 	}
 	fit.At = s.where(probe, at)
+	fit.Binds = s.binds(l)
 	return fit
+}
+
+// binds finds where a second path needs more than its play: the stretches
+// between the places where what it needs passes its set length with the play
+// to either side.
+func (s *sweeper) binds(l int) (stretches [][2]float64) {
+	rod := s.m.run.Rods[l]
+	places := []float64{s.sweep.Low, s.sweep.High}
+	for _, limit := range s.limits[l] {
+		for _, x := range s.passes[limit] {
+			if x > s.sweep.Low && x < s.sweep.High {
+				places = append(places, x)
+			}
+		}
+	}
+	slices.Sort(places)
+	for i := range len(places) - 1 {
+		a, b := places[i], places[i+1]
+		if a == b || !s.standAt(a+0.5*(b-a)) {
+			continue
+		}
+		if off := math.Abs(s.p.st.lengthOf(&s.m.links[l]) - rod.Length); off <= rod.Play {
+			continue
+		}
+		if n := len(stretches); n > 0 && stretches[n-1][1] == a {
+			stretches[n-1][1] = b
+			continue
+		}
+		stretches = append(stretches, [2]float64{a, b})
+	}
+	return stretches
+}
+
+// addLimits adds the probes of how far a second path is from either end of its
+// play, whose zeros are sought.
+func (s *sweeper) addLimits(l int) {
+	rod := s.m.run.Rods[l]
+	needed := s.p.probes[s.needed[l]]
+	for _, set := range []float64{rod.Length - rod.Play, rod.Length + rod.Play} {
+		s.limits[l] = append(s.limits[l], s.p.add(probe{noise: needed.noise, value: func(p *path) (float64, float64) {
+			v, dv := needed.value(p)
+			return v - set, dv
+		}}))
+	}
+}
+
+// seekPasses notes where second paths pass the ends of their play.
+func (s *sweeper) seekPasses(w *walk, a, b *sample) {
+	for _, l := range slices.Sorted(maps.Keys(s.limits)) {
+		for _, i := range s.limits[l] {
+			s.passes[i] = append(s.passes[i], w.zeros(a, b, i)...)
+		}
+	}
 }
 
 // judgeSecondPath finds the largest misfit of a second path beyond its play.

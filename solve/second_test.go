@@ -62,6 +62,8 @@ func TestSecondPath(t *testing.T) {
 	require.InDelta(t, 203.2-needs(30), fit.Misfit, 1e-9)
 	require.InDelta(t, (needs(30)+203)/2, fit.BestLength, 1e-9)
 	require.InDelta(t, 30, math.Abs(*fit.At), 1e-9)
+	// It is 0.2 too long where it needs most, at neutral: it binds everywhere.
+	require.Equal(t, [][2]float64{{-30, 30}}, fit.Binds)
 	j := result.Requirements[0]
 	require.Equal(t, FallsShort, j.Verdict)
 	require.InDelta(t, fit.Misfit-0.1, *j.Worst, 1e-12)
@@ -78,4 +80,20 @@ func TestSecondPathOfAParallelogram(t *testing.T) {
 	require.InDelta(t, 0, fit.Misfit, 1e-12)
 	require.Nil(t, fit.At)
 	require.Equal(t, Holds, result.Requirements[0].Verdict)
+}
+
+// TestSecondPathBinds: with the length for neutral and a play of 0.1 it binds
+// where it needs 0.1 less.
+func TestSecondPathBinds(t *testing.T) {
+	m := compiled(t, secondText("3", "  length = 203\n  play = 0.1"))
+	result, err := m.Check()
+	require.NoError(t, err)
+	binds := result.Sweeps[0].Rods[1].SecondPath.Binds
+	// (200 + 3 cos)^2 + (3 sin)^2 = 202.9^2
+	at := math.Acos((202.9*202.9-200*200-9)/1200) / degree
+	require.Len(t, binds, 2)
+	require.Equal(t, -30.0, binds[0][0])
+	require.InDelta(t, -at, binds[0][1], 1e-9)
+	require.InDelta(t, at, binds[1][0], 1e-9)
+	require.Equal(t, 30.0, binds[1][1])
 }

@@ -24,6 +24,10 @@ type sweeper struct {
 	ratios   []int
 	tilts    [][2]int // by rod, from and to
 	needed   []int    // by rod: the length of a second path; -1 for a rod that drives
+	// limits are the probes of how far a second path is from the ends of its
+	// play, by rod, and passes where they are 0.
+	limits map[int][]int
+	passes map[int][]float64
 
 	halts     []halting // what may halt at a dead center
 	dead      []halt
@@ -99,7 +103,7 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held) (*sweeper, *
 
 // newSweeper sets up a sweep and all that it follows.
 func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
-	s := &sweeper{m: m, p: m.newPath(control)}
+	s := &sweeper{m: m, p: m.newPath(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
 	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s}
 	for i := range held {
 		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
@@ -137,6 +141,7 @@ func (s *sweeper) addProbes() {
 		s.needed = append(s.needed, -1)
 		if r.SecondPath {
 			s.needed[i] = s.track(p.addNeeded(i))
+			s.addLimits(i)
 		}
 	}
 	s.stops = m.addStops(p)
@@ -250,6 +255,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 			}
 		}
 		s.seekReversals(w, a, e)
+		s.seekPasses(w, a, e)
 		if e.valid {
 			sd.tail = [2]*sample{sd.tail[1], e}
 		}
