@@ -3,6 +3,8 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"fullfree/solve"
 )
@@ -38,10 +40,10 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	p.blank()
 	for i, v := range variants {
 		p.text("  "+letterOf(i)+"  ", "     ", clean(v.Name))
-		for _, words := range settingFaults(v) {
-			p.text("     ", "       ", "SHORT: "+words)
+		p.text("     ", "       ", variantHeadline(v))
+		for _, words := range secondPathFaults(v.Result) {
+			p.text("     ", "       ", words)
 		}
-		p.text("     ", "       ", Headline(v.Result))
 	}
 	p.blank()
 	c := comparison{p, variants}
@@ -56,9 +58,34 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 }
 
 // settingFaults tells what is wrong with a setting whatever is required: too
-// little thread, or too much, or a turn that can't be made.
+// little thread, or too much, or more than the shank has, or a turn that can't be
+// made.
 func settingFaults(v Variant) []string {
-	return append(threadFaults(v.Result.Run), stepFaults(v.Turned)...)
+	return slices.Concat(threadFaults(v.Result.Run), shankFaults(v.Result.Run), stepFaults(v.Turned))
+}
+
+// Judge makes a variant fall short where its setting does, whatever is required.
+func (v Variant) Judge() {
+	if len(settingFaults(v)) > 0 {
+		v.Result.Verdict = solve.FallsShort
+	}
+}
+
+// variantHeadline is the verdict on a variant in a line.
+func variantHeadline(v Variant) string {
+	faults := settingFaults(v)
+	if len(faults) == 0 {
+		return Headline(v.Result)
+	}
+	said := "FALLS SHORT: " + strings.Join(faults, " ")
+	if why := inDoubt(v.Result.Survey); why != "" {
+		said = "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + said
+	}
+	missed := func(j solve.Judgement) bool { return j.Verdict != solve.Holds }
+	if len(v.Result.Requirements) > 0 && !slices.ContainsFunc(v.Result.Requirements, missed) {
+		return said + " Else nothing required falls short."
+	}
+	return said + " " + verdictSays(v.Result)
 }
 
 // comparison is variants being put side by side.

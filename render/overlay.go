@@ -126,11 +126,7 @@ func (o *overlay) key(y float64) float64 {
 		line := y + tableSize*lineHeight - tableSize*0.3
 		o.scene.line(layerMarks, overlayPens[i], place{sheetMargin + markWidth, line}, place{sheetMargin + markWidth + sample, line})
 		o.scene.write(text{says: letterOf(i), at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
-		words := v.Name + ": " + Headline(v.Result)
-		for _, fault := range settingFaults(v) {
-			words += " " + fault
-		}
-		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, words)
+		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+variantHeadline(v))
 	}
 	return y
 }

@@ -35,6 +35,9 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	p.text("", "  ", Headline(r))
 	p.text("", "  ", unsure(r))
 	reportThreadFaults(p, r.Run)
+	for _, words := range secondPathFaults(r) {
+		p.text("", "  ", words)
+	}
 	for _, rod := range opts.Redrawn {
 		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
 	}

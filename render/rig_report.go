@@ -35,6 +35,9 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 	case !rig.Found:
 		return "NO SETTING MEETS ALL: below is the closest, and what stands in its way."
 	case settingIs(run, &rig.Settings[0]) == asIs:
+		if !searchedAll(rig.Searched) {
+			return "FOUND: as filed. No setting that was searched has more in hand."
+		}
 		return "FOUND: as filed. No other setting has more in hand."
 	case written:
 		return "FOUND: " + settingIs(run, &rig.Settings[0]) + ". It is written into the file."
@@ -84,7 +87,13 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 	for _, way := range rig.InTheWay {
 		what := mustSays(r, way.What)
 		if way.Never || way.Best == nil {
-			p.text("  ", "    ", what+": no setting that was searched meets it. Something else than a rod end must change.")
+			said := what + ": no setting that was searched meets it."
+			if way.Never {
+				said += " Something else than a rod end must change."
+			} else {
+				said += " Not all were searched."
+			}
+			p.text("  ", "    ", said)
 			continue
 		}
 		var fails []string
@@ -100,6 +109,9 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 	p.blank()
 }
 
+// searchedAll reports whether there is no setting but those that were checked.
+func searchedAll(s solve.Searched) bool { return s.Whole && !s.Pins && len(s.Any) == 0 }
+
 // reportRigSetting tells one setting with what it comes to.
 func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	s := &rig.Settings[i]
@@ -112,7 +124,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	}
 	for _, fit := range s.Pinned {
 		if fit.Length != nil {
-			p.text("   ", "     ", "SHORT: "+pinnedSays(fit.Rod, fit.Rod.Length-*fit.Length, fit.Within(), unit))
+			p.text("   ", "     ", "SHORT: "+pinnedSays(run, fit.Rod, fit.Rod.Length-*fit.Length, fit.Within()))
 		}
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))

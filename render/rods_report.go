@@ -59,7 +59,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 				cells = append(cells, calipers(*fit.Length, unit), signed(off, unit), "-")
 				if len(fit.Pins) > 0 {
 					cells[5] = given(fit.Within(), "")
-					said = append(said, pinnedSays(rod, off, fit.Within(), unit))
+					said = append(said, pinnedSays(run, rod, off, fit.Within()))
 				}
 			}
 		}
@@ -86,27 +86,42 @@ func partUnit(run *linkage.Run, part *linkage.Part) string {
 }
 
 // pinnedSays tells whether a rod's bolt slides in with every pin in.
-func pinnedSays(rod *linkage.Rod, off, within float64, unit string) string {
+func pinnedSays(run *linkage.Run, rod *linkage.Rod, off, within float64) string {
+	unit := string(run.Units)
 	if math.Abs(off) <= within+threadNoise {
 		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, thread(math.Abs(off), unit))
 	}
-	way, turn := "long", "in"
+	way := "long"
 	if off < 0 {
-		way, turn = "short", "out"
+		way = "short"
 	}
 	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, thread(math.Abs(off), unit), way)
 	if len(rod.Ends) == 0 {
 		return said + "."
 	}
-	end := rod.Ends[0]
-	per := end.PerTurn()
-	if per == 0 {
+	n := nearestTurn(run, rod, -off)
+	switch {
+	case n == nil:
 		return said + ", and a turn changes nothing."
+	case n.turns == 0:
+		return said + fmt.Sprintf("; as near as %s come: as it is.", stepsOf(n.end))
 	}
-	if per < 0 {
-		turn = map[string]string{"in": "out", "out": "in"}[turn]
+	turn := "out"
+	if n.turns < 0 {
+		turn = "in"
 	}
-	return said + fmt.Sprintf(": turn %s %s by %s.", end, turn, turnsWords(off/per))
+	said += fmt.Sprintf(": turn %s %s by %s", n.end, turn, turnsWords(n.turns))
+	left := n.leftSays(unit)
+	if left != "" {
+		said += ": " + left
+	}
+	if math.Abs(n.left) > within+threadNoise {
+		said += ", and it still does not slide in"
+	}
+	if !n.thread {
+		said += "; but no end has the thread for it"
+	}
+	return said + "."
 }
 
 // reportExposed tells the thread outside the rods, where the shank of an end is

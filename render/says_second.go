@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -13,6 +14,63 @@ type needs struct {
 	rod   *linkage.Rod
 	fit   solve.SecondPathFit // At is in sweep
 	sweep *solve.Sweep
+	binds []binding // where it binds, a sweep each
+}
+
+// binding is where a second path binds over a sweep.
+type binding struct {
+	sweep     *solve.Sweep
+	stretches [][2]float64
+}
+
+// says tells the stretches: "below -24.1° and above 25.3°".
+func (b binding) says() string {
+	s := b.sweep
+	var said []string
+	for _, x := range b.stretches {
+		low, high := x[0] <= s.Low, x[1] >= s.High
+		switch {
+		case low && high:
+			said = append(said, "all through the travel")
+		case low:
+			said = append(said, "below "+Quantity(x[1], s.Unit))
+		case high:
+			said = append(said, "above "+Quantity(x[0], s.Unit))
+		default:
+			said = append(said, "from "+Quantity(x[0], s.Unit)+" to "+Quantity(x[1], s.Unit))
+		}
+	}
+	return list(said)
+}
+
+// bindsSays tells where a second path binds; empty where it doesn't.
+func (n needs) bindsSays(r *solve.Result) string {
+	var said []string
+	for _, b := range n.binds {
+		words := b.says() + " of " + b.sweep.Control.Name
+		if len(b.sweep.Held) > 0 {
+			words += " with " + heldAt(r.Run, b.sweep)
+		}
+		said = append(said, words)
+	}
+	return strings.Join(said, "; ")
+}
+
+// secondPathFaults tells which second paths bind, where no requirement says so.
+func secondPathFaults(r *solve.Result) []string {
+	for _, req := range r.Run.Requirements {
+		if req.Kind == linkage.SecondPath {
+			return nil
+		}
+	}
+	var said []string
+	for _, n := range secondPaths(r) {
+		if where := n.bindsSays(r); where != "" {
+			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.rod.Name, where,
+				thread(n.fit.Misfit, string(r.Run.Units)), thread(n.rod.Play, string(r.Run.Units))))
+		}
+	}
+	return said
 }
 
 // secondPaths tells what every second path of a run needs, over all sweeps.
@@ -25,6 +83,9 @@ func secondPaths(r *solve.Result) []needs {
 		n := needs{rod: told.Rod}
 		for _, s := range r.Sweeps {
 			fit := s.Rods[i].SecondPath
+			if fit != nil && len(fit.Binds) > 0 && fit.Misfit-told.Rod.Play > threadNoise {
+				n.binds = append(n.binds, binding{s, fit.Binds})
+			}
 			switch {
 			case fit == nil:
 				continue
@@ -67,6 +128,9 @@ func (n needs) says(r *solve.Result) string {
 	said += fmt.Sprintf(" and is set to %s: %s out%s.", thread(n.rod.Length, unit), thread(n.fit.Misfit, unit), n.where(r))
 	if beyond := n.fit.Misfit - n.rod.Play; beyond > threadNoise {
 		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", thread(beyond, unit), thread(n.rod.Play, unit))
+		if where := n.bindsSays(r); where != "" {
+			said += " It binds " + where + "."
+		}
 	} else {
 		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", thread(n.rod.Play, unit))
 	}
@@ -75,9 +139,19 @@ func (n needs) says(r *solve.Result) string {
 	if calipers(n.fit.BestLength, unit) == calipers(n.rod.Length, unit) {
 		return said + ", as it is."
 	}
-	if len(n.rod.Ends) > 0 && n.rod.Ends[0].PerTurn() != 0 {
-		end := n.rod.Ends[0]
-		said += ": " + end.String() + " " + signedTurns(off/end.PerTurn())
+	turn := nearestTurn(r.Run, n.rod, off)
+	switch {
+	case turn == nil:
+		return said + "."
+	case turn.turns == 0:
+		return said + fmt.Sprintf("; as near as %s come: as it is.", stepsOf(turn.end))
+	}
+	said += ": " + turn.end.String() + " " + signedTurns(turn.turns)
+	if left := turn.leftSays(unit); left != "" {
+		said += ", " + left
+	}
+	if !turn.thread {
+		said += "; but no end has the thread for it"
 	}
 	return said + "."
 }

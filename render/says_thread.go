@@ -67,6 +67,19 @@ func threadFaults(run *linkage.Run) []string {
 	return said
 }
 
+// shankFaults tells which rod ends are asked to go in farther than their shank
+// has thread.
+func shankFaults(run *linkage.Run) []string {
+	var said []string
+	unit := string(run.Units)
+	for _, e := range rodEnds(run) {
+		if e.Shank != nil && e.Engaged > *e.Shank+threadNoise {
+			said = append(said, fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", e, thread(*e.Shank, unit), thread(e.Engaged, unit)))
+		}
+	}
+	return said
+}
+
 // stepFaults tells which turns an end can't make.
 func stepFaults(turned []Turned) []string {
 	var said []string

@@ -83,10 +83,10 @@ func (s *RigSetting) Apply(run *linkage.Run) (undo func()) {
 // Requirement, Pinned and End is set.
 type InTheWay struct {
 	What Must
-	// Never says that no setting that was searched meets it.
+	// Never says that no setting there is meets it.
 	Never bool
 	// Best is the best of the settings that meet it, and Fails what falls short
-	// there; nil where Never.
+	// there; nil where Never, and where no setting that was searched meets it.
 	Best  *RigSetting
 	Fails []Must
 }
@@ -105,10 +105,13 @@ const (
 	// mostSettings is how many settings are told.
 	mostSettings = 5
 	// mostSweeps is how many times a control is swept in one search, in all: ten
-	// seconds at the most for a run of ten parts. Every setting that is checked
-	// takes each control's sweeps; fewestChecks are checked in any run.
+	// seconds at the most for a run of up to sweptRods rods, of which a sweep
+	// takes 2 ms or so. With more rods a sweep takes longer by the square of their
+	// number, measured, so there are fewer. Every setting that is checked takes
+	// each control's sweeps; fewestChecks are checked in any run.
 	mostSweeps   = 4000
-	fewestChecks = 400
+	sweptRods    = 7
+	fewestChecks = 200
 	// furthestIn is by how many turns an end without a most goes in.
 	furthestIn = 10
 )
@@ -157,7 +160,8 @@ func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
 	for _, c := range m.run.Controls {
 		sweeps += len(m.combinations(c))
 	}
-	return m.rig(max(fewestChecks, mostSweeps/max(1, sweeps)), progress)
+	rods := max(sweptRods, len(m.run.Rods))
+	return m.rig(max(fewestChecks, mostSweeps*sweptRods*sweptRods/(rods*rods*max(1, sweeps))), progress)
 }
 
 func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, error) {

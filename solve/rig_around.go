@@ -59,8 +59,9 @@ func (s *rigSearch) boxSize(center []int, within int) float64 {
 // to the best of their neighbors as long as that is better, and then searches
 // as far around the best as the budget lasts. Last it looks for fewer turns.
 func (s *rigSearch) searchAround(most int) {
-	best := s.climb(s.at(s.asFiled()), most/4)
-	if p := s.climb(s.at(s.continuous(most/2)), 3*most/4); p.better(best) {
+	quarter := (most - s.checked) / 4
+	best := s.climb(s.at(s.asFiled()), most-3*quarter)
+	if p := s.climb(s.at(s.continuous(most-2*quarter)), most-quarter); p.better(best) {
 		best = p
 	}
 	best = s.climb(best, most)

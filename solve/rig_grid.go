@@ -76,7 +76,11 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 			axis.pinned = p
 		}
 		ends := rod.Ends
-		if rod.Barrel() {
+		switch {
+		case !rod.Barrel():
+		case math.Abs(ends[0].PerTurn()) <= stepNoise*ends[0].Thread.Pitch:
+			ends = nil // the same hand and pitch: turning it moves nothing
+		default:
 			ends = ends[:1]
 		}
 		for _, e := range ends {
@@ -195,7 +199,11 @@ func (g *rigGrid) choose(a *rigAxis) {
 			ways = append(ways, g.way(a, slices.Clone(steps)))
 			return
 		}
-		for _, k := range a.variables[i].values() {
+		list := a.variables[i].values()
+		if k, ok := a.meetsPins(i, steps); ok && !slices.Contains(list, k) {
+			list = append(list, k)
+		}
+		for _, k := range list {
 			steps[i] = k
 			each(i + 1)
 		}
@@ -213,6 +221,23 @@ func (g *rigGrid) choose(a *rigAxis) {
 	for i := range a.choices {
 		a.choices[i].ways = g.prune(a.variables, a.choices[i].ways)
 	}
+}
+
+// meetsPins is the step of the last variable, i, at which the rod measures what
+// the pins ask for; ok is false where the grid tries all of its steps anyway, or
+// none does.
+func (a *rigAxis) meetsPins(i int, steps []int) (k int, ok bool) {
+	v := &a.variables[i]
+	if a.pinned == nil || v.stride == 1 || i < len(steps)-1 {
+		return 0, false
+	}
+	steps[i] = 0
+	needs := *a.pinned.Length - a.pinned.Rod.Length - a.change(steps)
+	count := math.Round(needs / float64(v.step*v.end.PerTurn()))
+	if count < float64(v.low) || count > float64(v.high) {
+		return 0, false
+	}
+	return int(count), true
 }
 
 // change is by how much the steps lengthen the rod, or move the stop.
@@ -306,17 +331,32 @@ func (g *rigGrid) size() float64 {
 	return n
 }
 
-// keepToPins leaves out the lengths that miss the pins, of every rod that has
-// others.
-func (g *rigGrid) keepToPins() {
-	for i := range g.axes {
-		a := &g.axes[i]
-		if a.pinned == nil {
-			continue
-		}
-		kept := slices.DeleteFunc(slices.Clone(a.choices), func(c rigChoice) bool { return g.misses(a.pinned, c.change) })
-		if len(kept) > 0 {
-			a.choices = kept
-		}
+// atPins are the choices at which a rod doesn't miss the pins.
+func (g *rigGrid) atPins(a *rigAxis) []rigChoice {
+	if a.pinned == nil {
+		return a.choices
 	}
+	return slices.DeleteFunc(slices.Clone(a.choices), func(c rigChoice) bool { return g.misses(a.pinned, c.change) })
+}
+
+// keptToPins are the axes without the lengths that miss the pins; nil where that
+// leaves out nothing, or where some rod misses them whatever it is set to.
+func (g *rigGrid) keptToPins() []rigAxis {
+	if len(g.pins) > 0 {
+		return nil
+	}
+	axes, fewer := slices.Clone(g.axes), false
+	for i := range axes {
+		a := &axes[i]
+		all := len(a.choices)
+		a.choices = g.atPins(a)
+		if len(a.choices) == 0 {
+			return nil
+		}
+		fewer = fewer || len(a.choices) < all
+	}
+	if !fewer {
+		return nil
+	}
+	return axes
 }

@@ -78,6 +78,22 @@ func (r *ranker) compare(a, b rigRank) int {
 		compareSteps(r.variables, a.steps, b.steps), slices.Compare(a.steps, b.steps))
 }
 
+// sameTurn is the part of a turn by which settings of an end that can be turned
+// to any must differ to be told both: less than can be set by hand.
+const sameTurn = 0.01
+
+// alike reports whether two settings are one to a builder.
+func (r *ranker) alike(a, b rigRank) bool {
+	for i := range r.variables {
+		v := &r.variables[i]
+		off := math.Abs(v.figure(a.steps[i] - b.steps[i]))
+		if off > 0 && (v.end == nil || v.end.Step > 0 || off >= sameTurn) {
+			return false
+		}
+	}
+	return true
+}
+
 // waysOf lists the best settings that make a pose.
 func (r *ranker) waysOf(p *rigPose) (list []rigRank) {
 	ways := []rigWay{{spare: math.MaxInt64}}
@@ -140,11 +156,16 @@ func (s *rigSearch) tell(rig *Rig) error {
 	rig.Searched = s.searched
 	r := s.newRanker(func(*rigPose) bool { return true })
 	var best *rigPose
+	var told []rigRank
 	for len(rig.Settings) < mostSettings {
 		k, ok := r.next()
 		if !ok {
 			break
 		}
+		if slices.ContainsFunc(told, func(t rigRank) bool { return r.alike(k, t) }) {
+			continue
+		}
+		told = append(told, k)
 		if best == nil {
 			best = k.pose
 		}
@@ -169,7 +190,7 @@ func (s *rigSearch) tellInTheWay(rig *Rig, best *rigPose) error {
 		if !missed {
 			continue
 		}
-		way := InTheWay{What: musts[i], Never: true}
+		way := InTheWay{What: musts[i], Never: s.searched.Whole && len(s.searched.Any) == 0 || s.beyond(musts[i])}
 		meets := s.newRanker(func(p *rigPose) bool { return !p.missed[i] })
 		if k, ok := meets.next(); ok {
 			set, err := meets.settingOf(k)
@@ -186,4 +207,18 @@ func (s *rigSearch) tellInTheWay(rig *Rig, best *rigPose) error {
 		rig.InTheWay = append(rig.InTheWay, way)
 	}
 	return nil
+}
+
+// beyond reports whether something can't be met whatever else is set: an end out
+// of reach, or a rod that misses the pins at each of its lengths.
+func (s *rigSearch) beyond(what Must) bool {
+	if what.Pinned == nil {
+		return what.End != nil
+	}
+	for i := range s.axes {
+		if a := &s.axes[i]; a.pinned == what.Pinned {
+			return len(s.atPins(a)) == 0 && !slices.ContainsFunc(a.variables, func(v rigVariable) bool { return v.stride > 1 })
+		}
+	}
+	return true // it has nothing to set
 }

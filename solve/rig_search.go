@@ -12,6 +12,7 @@ type rigPose struct {
 	place   []int       // the choice of each axis in the grid; nil: it lies between
 	closes  bool
 	holds   bool   // it meets everything
+	enough  bool   // it meets the requirements, if not the pins and ends
 	missed  []bool // what it doesn't meet: requirements, then rods with pins, then ends
 	unmet   int    // how many of these can only hold or not
 	reserve float64
@@ -30,7 +31,7 @@ func (p *rigPose) better(than *rigPose) bool {
 const gainedReserve = 1e-9
 
 // compareClass puts first what closes, then what meets everything, then what
-// misses least of what can only hold or not.
+// meets the requirements, then what misses least of what can only hold or not.
 func (p *rigPose) compareClass(q *rigPose) int {
 	order := func(a, b bool) int {
 		switch {
@@ -45,6 +46,9 @@ func (p *rigPose) compareClass(q *rigPose) int {
 		return c
 	}
 	if c := order(p.holds, q.holds); c != 0 {
+		return c
+	}
+	if c := order(p.enough, q.enough); c != 0 {
 		return c
 	}
 	return p.unmet - q.unmet
@@ -65,14 +69,11 @@ func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rig
 	return &rigSearch{rigGrid: g, budget: budget, progress: progress, known: make(map[string]*rigPose)}
 }
 
-// search checks the whole grid where that can be done; else what lies around
-// the continuous optimum and the settings as filed. Then it goes on between.
+// search checks the whole grid where that can be done; else what keeps to the
+// pins, for nothing else can meet everything; and where that finds nothing, the
+// whole again, so that it can tell what stands in the way.
 func (s *rigSearch) search() {
 	s.searched.Poses = s.size()
-	if s.size() > float64(s.budget) {
-		s.keepToPins()
-		s.searched.Pins = s.size() < s.searched.Poses
-	}
 	for i := range s.axes {
 		for _, v := range s.axes[i].variables {
 			if v.stride > 1 && v.low < v.high {
@@ -85,14 +86,33 @@ func (s *rigSearch) search() {
 	if len(s.searched.Any) > 0 {
 		most /= 2
 	}
-	if s.size() <= float64(most) {
-		s.box(make([]int, len(s.axes)), math.MaxInt, most)
-		s.searched.Whole = true
+	if axes := s.keptToPins(); axes != nil && s.size() > float64(s.budget) {
+		all := s.axes
+		s.axes, s.searched.Pins = axes, true
+		s.searchGrid(most)
+		s.axes = all
+		if !slices.ContainsFunc(s.poses, func(p *rigPose) bool { return p.holds }) {
+			s.searched.Pins, s.searched.Whole, s.searched.Around = false, false, 0
+			s.budget += most / 2
+			s.searchGrid(most + most/2)
+		}
 	} else {
-		s.searchAround(most)
+		s.searchGrid(most)
 	}
 	s.searched.Checked = len(s.poses)
 	s.refine()
+}
+
+// searchGrid checks the whole of the axes as they are, where that can be done
+// before most have been checked; else what lies around the continuous optimum
+// and the settings as filed.
+func (s *rigSearch) searchGrid(most int) {
+	if s.size() <= float64(most-s.checked) {
+		s.box(make([]int, len(s.axes)), math.MaxInt, most)
+		s.searched.Whole = true
+		return
+	}
+	s.searchAround(most)
 }
 
 // spent reports whether no more may be checked.
@@ -193,6 +213,7 @@ func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) floa
 		j := &result.Requirements[i]
 		miss(j.Verdict != Holds, j.Reserve() == nil)
 	}
+	p.enough = !slices.Contains(p.missed, true)
 	for i := range s.axes {
 		if a := &s.axes[i]; a.pinned != nil {
 			miss(s.misses(a.pinned, change(i)), true)

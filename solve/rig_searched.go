@@ -17,7 +17,8 @@ type Searched struct {
 	Checked int
 	Whole   bool
 	// Pins says that only lengths were searched at which the bolts slide in with
-	// the rig pins in.
+	// the rig pins in, and that a setting was found among them; Whole is then of
+	// these: no other meets everything.
 	Pins bool
 	// Around is for how many steps to either side of the best pose all were
 	// checked, every rod and stop on its own. Where it is 0, the search went from

@@ -57,7 +57,7 @@ func (s *sweeper) binds(l int) (stretches [][2]float64) {
 		if a == b || !s.standAt(a+0.5*(b-a)) {
 			continue
 		}
-		if off := math.Abs(s.p.st.lengthOf(&s.m.links[l]) - rod.Length); off <= rod.Play {
+		if off := math.Abs(s.p.st.lengthOf(&s.m.links[l]) - rod.Length); off <= rod.Play+s.p.probes[s.needed[l]].noise {
 			continue
 		}
 		if n := len(stretches); n > 0 && stretches[n-1][1] == a {

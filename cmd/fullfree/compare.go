@@ -22,8 +22,9 @@ and output does, every requirement's worst value and verdict. What changed bears
 an asterisk. Turns are counted out of the rod: +1 makes it longer by a pitch.
 Each --with is one setting; it may turn several ends.
 
-An end left with less thread than its least, or asked in further than its most,
-falls short, and is told; so is a turn that its step can't make.
+A setting falls short, whatever is required, that leaves an end with less thread
+than its least, asks it in further than its most or than its shank has thread,
+or turns it by what its step can't make.
 
 Exit status: 0, or 2 where the file is faulty or a setting can't be closed.
 
@@ -110,6 +111,9 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 			return nil, err
 		}
 		variants = append(variants, v)
+	}
+	for _, v := range variants {
+		v.Judge()
 	}
 	return variants, nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"time"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -56,7 +57,7 @@ func rig(c *command, std streams, args []string) int {
 	if *write && !in.isRegular() {
 		return std.fail(c, "--write needs a file: %s is none", linkage.Printable(in.name))
 	}
-	found, err := in.mechanism.Rig(nil)
+	found, err := in.mechanism.Rig(rigProgress(std, c))
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -86,6 +87,21 @@ func rig(c *command, std streams, args []string) int {
 		}
 	}
 	return std.print(c, out.Bytes(), status)
+}
+
+// progressEvery is how often a long search tells on standard error how far it
+// is; one that is done sooner says nothing.
+const progressEvery = 3 * time.Second
+
+// rigProgress tells how far a search is.
+func rigProgress(std streams, c *command) func(checked, most int) {
+	told := time.Now()
+	return func(checked, most int) {
+		if now := time.Now(); now.Sub(told) >= progressEvery {
+			told = now
+			std.message("fullfree %s: %d settings checked, of at most %d\n", c.name, checked, most)
+		}
+	}
 }
 
 // settingOf lists the numbers of a file that a setting changes.

@@ -448,3 +448,43 @@ func TestCompareOfASketchedRun(t *testing.T) {
 		assert.Contains(t, oneLine(fullfree(text, strings.Fields(args)...).out), "Drawing: adjusted by the survey, 14 measurements", args)
 	}
 }
+
+// TestCompareSettingsFallShort: a setting that can't be made falls short, though
+// everything required holds there.
+func TestCompareSettingsFallShort(t *testing.T) {
+	with := []string{"link.from=+0.3", "link.from=-5", "link.from=+2"}
+	args := []string{"compare", "-"}
+	for _, w := range with {
+		args = append(args, "--with", w)
+	}
+	var all struct {
+		Variants []struct {
+			Check struct {
+				Holds *bool `json:"holds"`
+			} `json:"check"`
+		} `json:"variants"`
+	}
+	decode(t, fullfree(threaded, append(args, "--json")...).out, &all)
+	for i, w := range with {
+		holds := all.Variants[i+1].Check.Holds
+		require.NotNil(t, holds, w)
+		assert.False(t, *holds, w)
+	}
+	said := oneLine(fullfree(threaded, args...).out)
+	assert.Contains(t, said, "FALLS SHORT: link.from can't be turned 0.3 turns out: it goes by half a turn at a time. Else nothing required falls short.")
+	assert.Contains(t, said, "FALLS SHORT: link.from falls short: it bottoms out at 14.00 mm, and 15.50 mm is asked for.")
+	assert.Contains(t, said, "FALLS SHORT: link.from falls short of thread: in the rod 8.50 mm, wanted 9.00 mm, missed by 0.50 mm.")
+}
+
+// TestSecondPathBindsUnasked: where nothing requires it, a second path that binds
+// is told under the headline.
+func TestSecondPathBindsUnasked(t *testing.T) {
+	text, err := os.ReadFile("../../demo/pedals-dual.hcl")
+	require.NoError(t, err)
+	free := strings.Replace(string(text), `require "second-path" { most = 0 }`, "", 1)
+	require.NotEqual(t, string(text), free)
+	const longer = "far-right-link.length=308.0"
+	assert.Contains(t, oneLine(fullfree(free, "check", "-", "--set", longer).out), "far-right-link (second path) binds below -6.0° of pedals: it is up to 0.49 mm out, with a play of 0.30 mm. REQUIRED")
+	assert.NotContains(t, oneLine(fullfree(free, "check", "-").out), "binds")
+	assert.Contains(t, oneLine(fullfree(string(text), "check", "-", "--set", longer).out), "It binds below -6.0° of pedals.")
+}
