@@ -106,10 +106,7 @@ const (
 func (m *Mechanism) follows(before, expected, st *state, told bool) bool {
 	move, stray := 0.0, 0.0
 	for f := range st.q {
-		size := 1.0
-		if m.freedoms[f].kind != turn {
-			size = m.size
-		}
+		size := m.sizeOf(f)
 		move = math.Max(move, math.Abs(st.q[f]-before.q[f])/size)
 		stray = math.Max(stray, math.Abs(st.q[f]-expected.q[f])/size)
 	}

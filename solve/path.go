@@ -131,11 +131,13 @@ const (
 )
 
 // sizeOf is the size by which freedom f is compared: 1 for an angle.
-func (p *path) sizeOf(f int) float64 {
-	if p.m.freedoms[f].kind == turn {
+func (p *path) sizeOf(f int) float64 { return p.m.sizeOf(f) }
+
+func (m *Mechanism) sizeOf(f int) float64 {
+	if m.freedoms[f].kind == turn {
 		return 1
 	}
-	return p.m.size
+	return m.size
 }
 
 // follow solves x from the sample's prediction, and returns how far the pose

@@ -44,14 +44,7 @@ Examples:
 }
 
 func check(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, asJSON, status := openPlain(c, std, args)
 	if in == nil {
 		return status
 	}
@@ -60,7 +53,7 @@ func check(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	if asJSON {
 		err = render.CheckJSON(&out, in.name, result)
 	} else {
 		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()})

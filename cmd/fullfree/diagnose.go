@@ -33,14 +33,7 @@ Examples:
 }
 
 func diagnose(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, asJSON, status := openPlain(c, std, args)
 	if in == nil {
 		return status
 	}
@@ -49,7 +42,7 @@ func diagnose(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	if asJSON {
 		err = render.DiagnoseJSON(&out, d)
 	} else {
 		err = render.DiagnoseReport(&out, in.title(), in.run, in.survey, d)

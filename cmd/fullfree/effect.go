@@ -31,14 +31,7 @@ Examples:
 }
 
 func effect(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, asJSON, status := openPlain(c, std, args)
 	if in == nil {
 		return status
 	}
@@ -51,7 +44,7 @@ func effect(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", errNoEnd)
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	if asJSON {
 		err = render.EffectJSON(&out, effects)
 	} else {
 		err = render.EffectReport(&out, in.title(), result, effects)

@@ -41,6 +41,21 @@ func openOne(c *command, std streams, rest, set []string) (*input, int) {
 	return inputOf(c, std, rest, set, (*input).ready)
 }
 
+// openPlain parses the arguments of a command that takes a file, --json and
+// --set alone, and opens the file; in is nil where there is nothing more to do
+// but to return the status.
+func openPlain(c *command, std streams, args []string) (in *input, asJSON bool, status int) {
+	flags := newFlags(c)
+	machine := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return nil, false, status
+	}
+	in, status = openOne(c, std, rest, *set)
+	return in, *machine, status
+}
+
 // readOne is openOne for a command that wants the drawing as the file has it.
 func readOne(c *command, std streams, rest, set []string) (*input, int) {
 	return inputOf(c, std, rest, set, func(*input) error { return nil })

@@ -31,21 +31,14 @@ Examples:
 }
 
 func rods(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, asJSON, status := openPlain(c, std, args)
 	if in == nil {
 		return status
 	}
 	pinned := in.mechanism.Pinned()
 	var out bytes.Buffer
 	var err error
-	if *asJSON {
+	if asJSON {
 		err = render.RodsJSON(&out, in.run, pinned)
 	} else {
 		err = render.RodsReport(&out, in.title(), in.run, in.survey, pinned)
