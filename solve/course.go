@@ -1,0 +1,169 @@
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// Course is the travel of a sweep position by position, so near to each other
+// that what lies between may be taken to go straight.
+type Course struct {
+	Bodies    []Body
+	Series    []Series
+	Positions []Position // by At, ascending; both ends, neutral and every place asked for among them
+}
+
+const (
+	// courseWithin is how far, in sizes of the run, anything drawn may lie from
+	// where a straight way between two positions has it: a hundredth of a
+	// millimeter where the run is drawn half a meter large.
+	courseWithin = 2e-5
+	// courseShare is the same for a series, as a share of its own range.
+	courseShare = 2e-3
+	// courseCoarsest is in how many steps the travel is taken at least.
+	courseCoarsest = 48
+	// courseFinest is the smallest step, as a share of the travel: beside a
+	// toggle nothing goes straight.
+	courseFinest = 1.0 / 8192
+	// courseMost is how many positions there may be: what fits in a page that a
+	// phone opens.
+	courseMost = 1500
+)
+
+// Course returns the travel position by position. Through are places of the
+// control that shall be among them, such as those of worst values; what lies
+// beyond the travel is passed over.
+func (w *Sweep) Course(through ...float64) *Course {
+	c := &courser{w: w, Course: Course{Bodies: w.Bodies(), Series: w.Series()}}
+	places := []float64{w.Low, 0, w.High}
+	for _, x := range through {
+		if x > w.Low && x < w.High {
+			places = append(places, x)
+		}
+	}
+	for i := 1; i < courseCoarsest; i++ {
+		places = append(places, w.Low+float64((w.High-w.Low)*float64(i)/courseCoarsest))
+	}
+	slices.Sort(places)
+	for _, x := range slices.Compact(places) {
+		if at, ok := c.at(x); ok {
+			c.Positions = append(c.Positions, at)
+		}
+	}
+	c.measure()
+	for pass := c.Positions; ; pass = c.Positions {
+		c.refine()
+		if len(c.Positions) == len(pass) || len(c.Positions) >= courseMost {
+			return &c.Course
+		}
+	}
+}
+
+// courser makes a course.
+type courser struct {
+	Course
+	w      *Sweep
+	drawn  [][]linkage.Vec // by body: its places that are drawn
+	ranges []float64       // by series: how far its values range
+	fine   []bool          // by position: straight to the next one
+}
+
+func (c *courser) at(x float64) (Position, bool) {
+	if !c.w.of.standAt(x) {
+		return Position{}, false
+	}
+	return c.w.position(x, c.Series, c.Bodies), true
+}
+
+// measure finds what the refining is measured by.
+func (c *courser) measure() {
+	c.fine = make([]bool, len(c.Positions))
+	for _, b := range c.Bodies {
+		c.drawn = append(c.drawn, b.drawn())
+	}
+	c.ranges = make([]float64, len(c.Series))
+	for i := range c.Series {
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, p := range c.Positions {
+			if v := p.Values[i]; v != nil {
+				low, high = math.Min(low, *v), math.Max(high, *v)
+			}
+		}
+		if low < high {
+			c.ranges[i] = high - low
+		}
+	}
+}
+
+// refine puts a position in the middle of every stretch that isn't known to be
+// straight.
+func (c *courser) refine() {
+	least := courseFinest * (c.w.High - c.w.Low)
+	var list []Position
+	var fine []bool
+	for i, a := range c.Positions {
+		list, fine = append(list, a), append(fine, true)
+		if i+1 == len(c.Positions) || c.fine[i] {
+			continue
+		}
+		b := c.Positions[i+1]
+		if b.At-a.At <= least {
+			continue
+		}
+		mid, ok := c.at(a.At + 0.5*(b.At-a.At))
+		if !ok || c.straight(&a, &mid, &b) {
+			continue
+		}
+		fine[len(fine)-1] = false
+		list, fine = append(list, mid), append(fine, false)
+	}
+	c.Positions, c.fine = list, fine
+}
+
+// straight reports whether the middle position lies on the straight way
+// between the two others as nearly as can be told apart.
+func (c *courser) straight(a, mid, b *Position) bool {
+	within := courseWithin * c.w.of.m.size
+	for i, drawn := range c.drawn {
+		for _, p := range drawn {
+			half := a.Frames[i].Place(p).Add(b.Frames[i].Place(p)).Scale(0.5)
+			if mid.Frames[i].Place(p).Sub(half).Norm() > within {
+				return false
+			}
+		}
+	}
+	for i, most := range c.ranges {
+		va, v, vb := a.Values[i], mid.Values[i], b.Values[i]
+		if va == nil || v == nil || vb == nil {
+			continue // there is no line to draw
+		}
+		noise := c.w.of.p.probes[c.Series[i].probe].noise
+		if c.Series[i].degrees {
+			noise /= degree
+		}
+		if math.Abs(*v-float64(0.5*(*va+*vb))) > courseShare*most+noise {
+			return false
+		}
+	}
+	return true
+}
+
+// drawn returns the places of a body that a picture may show.
+func (b Body) drawn() (places []linkage.Vec) {
+	if b.Rod != nil {
+		for _, p := range b.Rod.Points {
+			places = append(places, p.At)
+		}
+		return places
+	}
+	places = append(places, b.Part.Pivot)
+	for _, p := range b.Part.Points {
+		places = append(places, p.At)
+	}
+	for _, f := range b.Part.Features {
+		places = append(places, f.Through...)
+	}
+	return places
+}
