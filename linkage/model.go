@@ -16,6 +16,8 @@ type Run struct {
 
 	Parts        []*Part // fixed ones too
 	Rods         []*Rod
+	Cables       []*Cable
+	Pairs        []*Pair
 	Controls     []*Control
 	Outputs      []*Output
 	Stops        []*Stop
@@ -32,6 +34,12 @@ type Run struct {
 	Pins         []*Pin
 	// Riggings are readings taken after rigging.
 	Riggings []*Rigging
+
+	// RiggedAt is the temperature at which cables were drawn up, degrees Celsius;
+	// nil: not given. Airframe is what stretches between open cables: "6061-T6",
+	// "steel", or empty.
+	RiggedAt *float64
+	Airframe string
 
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
@@ -348,6 +356,8 @@ const (
 	Order        Kind = "order"
 	Engagement   Kind = "engagement"
 	SecondPath   Kind = "second-path"
+	Taut         Kind = "taut"
+	Meets        Kind = "meets"
 )
 
 // Requirement is one thing that must hold over the whole travel. Only the
@@ -363,12 +373,14 @@ type Requirement struct {
 
 	Of      []Subject     // opposite, together, sense: two; steady, travel: one
 	Between [2]FeatureRef // clearance
+	Pair    *Pair         // taut
+	Points  [2]PointRef   // meets
 	First   *Stop         // order
 	Then    *Stop         // order
 	Same    bool          // sense: turns = "same"
-	Within  float64       // opposite, together, steady, travel
+	Within  float64       // opposite, together, steady, travel, meets
 	Low     float64       // travel
 	High    float64       // travel
-	Least   float64       // over-center, rod-angle, clearance, order
+	Least   float64       // over-center, rod-angle, clearance, order, taut
 	Most    *float64      // misalignment, second-path; nil for misalignment: each rod's own
 }

@@ -95,7 +95,11 @@ type Sweep struct {
 	Parts    []PartTravel // every part that is not Fixed; three entries for one that floats
 	Outputs  []OutputTravel
 	Rods     []RodTravel
-	Critical []Critical // by At
+	Cables   []CableTravel
+	// LostMotion is the free turn of the part that floats most between the
+	// cables of a pair that are both slack; nil where none does.
+	LostMotion *LostMotion
+	Critical   []Critical // by At
 	// Lost says that on a side the run couldn't be followed to where looking was
 	// to end, and that it isn't known why: what lies beyond can't be judged.
 	Lost bool
@@ -220,6 +224,25 @@ type Critical struct {
 	Kind   CriticalKind
 	At     float64 // control
 	Part   *linkage.Part
-	Rod    *linkage.Rod
-	Margin float64 // from the end of the travel on its side; negative inside
+	Rod    *linkage.Rod   // nil where a cable drives, which Cable is then
+	Cable  *linkage.Cable // or the first of a pair
+	Margin float64        // from the end of the travel on its side; negative inside
+}
+
+// CableTravel is how one cable is drawn. Tensions are in N or lbf; they are nil
+// for a cable that acts alone, whose tension isn't known.
+type CableTravel struct {
+	Cable                *linkage.Cable
+	Unit                 string
+	Neutral, Least, Most *float64
+	At                   *float64     // where Least is; nil: it is the same everywhere, or not known
+	Slack                [][2]float64 // the stretches of the travel in which it hangs loose, ascending
+}
+
+// LostMotion is how far a part can be moved by hand while what drives it stands.
+type LostMotion struct {
+	Part *linkage.Part
+	Unit string
+	Most float64 // from one end to the other
+	At   float64 // of the control
 }

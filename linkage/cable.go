@@ -1,0 +1,106 @@
+package linkage
+
+// Cable joins two parts by what it can pull: a core in a conduit that is held
+// at both ends, or an open cable wound on two quadrants.
+//
+// A conduit cable keeps |From - Conduit[0]| + |To - Conduit[1]| at Core; an open
+// one keeps what its quadrants take up together at nothing.
+type Cable struct {
+	Name  string
+	Span  Span
+	Index int // in Run.Cables
+
+	// From and To are where the core of a conduit cable is held, and Conduit
+	// where the conduit is, at the from end and at the to end; all nil for an
+	// open cable.
+	From, To *PointRef
+	Conduit  *[2]PointRef
+	// Quadrants are what an open cable is wound on, Radius their radii in the
+	// run's unit, and Winds +1 where a positive turn of that quadrant takes the
+	// cable up, -1 where it pays it out. Quadrants are nil for a conduit cable.
+	Quadrants *[2]*Part
+	Radius    [2]float64
+	Winds     [2]float64
+
+	// Core is how much core of a conduit cable is outside the conduit, at both
+	// ends together, hole to hole and unloaded: as drawn where the file doesn't
+	// say. In a pair it follows from the pretension and CoreGiven is false; what
+	// its adjusters are turned by shows in Taken.
+	Core      float64
+	CoreGiven bool
+	CoreSpan  Span    // where Core is written; the cable's own where it is left out
+	Drawn     float64 // the same distance as drawn
+	// Taken is by how much adjusters shorten the core beyond Core, run units:
+	// what Run.TurnCable has done.
+	Taken float64
+
+	Pushes bool // a push-pull core: it acts both ways
+	// Stiffness is of core and sheath together, N per mm or lbf per in; 0 where
+	// the file doesn't tell it, nor by Wire and Length.
+	Stiffness float64
+	// Spring is the side to which a spring returns the driven part: "plus" or
+	// "minus" of its own turn or slide; empty: there is none.
+	Spring string
+	// Length is an open cable's free length (run), run units; 0: not given.
+	Length float64
+	Wire   *Wire
+	Ends   []*CableEnd // its adjusters: at most one a side
+	Pair   *Pair       // that it belongs to; nil where it acts alone
+}
+
+// Open reports whether it is wound on quadrants.
+func (c *Cable) Open() bool { return c.Quadrants != nil }
+
+// Wire is what an open cable is made of.
+type Wire struct {
+	Construction string  // "7x19" or "7x7"
+	Diameter     float64 // in
+	Stainless    bool
+}
+
+// CableEnd is an adjuster: nuts on a threaded end of a conduit.
+type CableEnd struct {
+	Cable   *Cable
+	Side    string // "conduit-from" or "conduit-to"
+	Span    Span
+	Thread  Thread
+	Left    bool
+	Engaged float64 // thread in the nuts or bracket as filed, run units
+	// Least is as of a RodEnd.
+	Least      float64
+	LeastGiven bool
+	Most       *float64
+	Step       float64 // turns; 0: any
+}
+
+// String returns the adjuster's name: "cable.conduit-from".
+func (e *CableEnd) String() string { return e.Cable.Name + "." + e.Side }
+
+// Pair is two cables drawn up against each other, which together hold a part
+// elastically.
+type Pair struct {
+	Name   string
+	Span   Span
+	Index  int // in Run.Pairs
+	Cables [2]*Cable
+	// Pretension is in each cable with the driven part held as drawn, N or lbf.
+	Pretension float64
+}
+
+// ForceUnit is the unit of force that goes with a unit of length.
+func (u Units) ForceUnit() string {
+	if u == Inches {
+		return "lbf"
+	}
+	return "N"
+}
+
+// TurnCable turns an adjuster out by turns (in where negative): each turn takes
+// a pitch from the core, and takes slack up. It returns what undoes it exactly.
+func (run *Run) TurnCable(e *CableEnd, turns float64) (undo func()) {
+	c := e.Cable
+	taken, engaged := c.Taken, e.Engaged
+	c.Taken += float64(turns * e.Thread.Pitch)
+	e.Engaged -= float64(turns * e.Thread.Pitch)
+	return func() { c.Taken, e.Engaged = taken, engaged }
+}
