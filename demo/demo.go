@@ -29,8 +29,8 @@ const (
 )
 
 // kinds are the runs to start from, from the simplest to the richest in each
-// of the jobs: in a plane, in space, with two controls.
-var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer"}
+// of the jobs: in a plane, in space, with two controls, by cables.
+var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "throttle-cable", "lift-cables", "pedals-cable"}
 
 // Kinds returns the names of the runs to start from, in the order they are told in.
 func Kinds() []string { return slices.Clone(kinds) }

@@ -33,6 +33,9 @@ type Cable struct {
 	// Taken is by how much adjusters shorten the core beyond Core, run units:
 	// what Run.TurnCable has done.
 	Taken float64
+	// Grown is by how much a temperature makes the unloaded cable longer, against
+	// the airframe that it is strung in, run units; of an open one only.
+	Grown float64
 
 	Pushes bool // a push-pull core: it acts both ways
 	// Stiffness is of core and sheath together, N per mm or lbf per in; 0 where
@@ -50,6 +53,57 @@ type Cable struct {
 
 // Open reports whether it is wound on quadrants.
 func (c *Cable) Open() bool { return c.Quadrants != nil }
+
+// Legs returns what a conduit cable keeps together: at the from end and at the to
+// end, where its core and where its conduit is held.
+func (c *Cable) Legs() [2][2]PointRef {
+	return [2][2]PointRef{{*c.From, c.Conduit[0]}, {*c.To, c.Conduit[1]}}
+}
+
+// Joins returns the parts that a cable lets move each other, at its from end and
+// at its to end: its quadrants, or where its core is held; where that is fixed,
+// what its conduit is held on.
+func (c *Cable) Joins() [2]*Part {
+	if c.Open() {
+		return *c.Quadrants
+	}
+	var joins [2]*Part
+	for i, leg := range c.Legs() {
+		joins[i] = leg[0].Part
+		if joins[i].Motion == Fixed {
+			joins[i] = leg[1].Part
+		}
+	}
+	return joins
+}
+
+// hasCore reports whether the core outside its conduit is a length to be set: not
+// that of a pair, which follows from the pretension.
+func (c *Cable) hasCore() bool { return !c.Open() && c.Pair == nil }
+
+// measure works out a cable's drawn length, and its core where none is set.
+func (c *Cable) measure() {
+	if c.Open() {
+		return
+	}
+	c.Drawn = 0
+	for _, leg := range c.Legs() {
+		c.Drawn += leg[0].Get().At.Sub(leg[1].Get().At).Norm()
+	}
+	if !c.CoreGiven {
+		c.Core = c.Drawn
+	}
+}
+
+// End returns the cable's adjuster on a side; nil where it has none.
+func (c *Cable) End(side string) *CableEnd {
+	for _, e := range c.Ends {
+		if e.Side == side {
+			return e
+		}
+	}
+	return nil
+}
 
 // Wire is what an open cable is made of.
 type Wire struct {

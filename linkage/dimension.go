@@ -1,25 +1,53 @@
 package linkage
 
 // Dimension is one number of a run that a setting, a survey or a diagnosis can
-// change: a rod's length, or a coordinate of a point or pivot. It is named as
-// in a Setting.
+// change: a rod's length, the core of a cable, or a coordinate of a point or
+// pivot. It is named as in a Setting.
 type Dimension struct {
-	Rod   *Rod  // whose length, or whose point
-	Part  *Part // whose point or pivot
-	Point int   // in Points; -1: the length, or the pivot
-	Axis  int   // 0, 1, 2: x, y, z
+	Rod   *Rod   // whose length, or whose point
+	Cable *Cable // whose core
+	Part  *Part  // whose point or pivot
+	Point int    // in Points; -1: the length, the core, or the pivot
+	Axis  int    // 0, 1, 2: x, y, z
 }
 
-// IsLength reports whether it is a rod's length.
-func (d Dimension) IsLength() bool { return d.Rod != nil && d.Point < 0 }
+// IsLength reports whether it is a length that is set: a rod's, or the core of a
+// cable.
+func (d Dimension) IsLength() bool { return d.Cable != nil || d.Rod != nil && d.Point < 0 }
+
+// Given reports whether the file sets it; a length that it doesn't set is as
+// drawn.
+func (d Dimension) Given() bool {
+	switch {
+	case d.Cable != nil:
+		return d.Cable.CoreGiven
+	case d.IsLength():
+		return d.Rod.LengthGiven
+	}
+	return true
+}
+
+// Block is the header of the block that it belongs to.
+func (d Dimension) Block() Span {
+	switch {
+	case d.Cable != nil:
+		return d.Cable.Span
+	case d.Rod != nil:
+		return d.Rod.Span
+	}
+	return d.Part.Span
+}
 
 // axes end the names of coordinates.
 var axes = [...]string{".x", ".y", ".z"}
 
-// String returns its name: "rod.length", "part.point.x", "part.pivot.y".
+// String returns its name: "rod.length", "cable.core", "part.point.x",
+// "part.pivot.y".
 func (d Dimension) String() string {
 	axis := axes[d.Axis]
 	switch {
+	case d.Cable != nil:
+		return d.Cable.Name + ".core"
 	case d.IsLength():
 		return d.Rod.Name + ".length"
 	case d.Rod != nil:
@@ -31,8 +59,10 @@ func (d Dimension) String() string {
 }
 
 // Dimensions lists the coordinates of every point and of every pivot that the
-// file gives by numbers, and the length of every rod; of a rod without a set
-// length too, whose length can be set.
+// file gives by numbers, the length of every rod, and the core of every cable in
+// a conduit that is in no pair; of one without a set length too, whose length can
+// be set. What cables give and are drawn up to is no place and no length: a
+// Setting changes it, and it is not listed.
 func (run *Run) Dimensions() []Dimension {
 	var list []Dimension
 	place := func(d Dimension) {
@@ -54,12 +84,20 @@ func (run *Run) Dimensions() []Dimension {
 			place(Dimension{Rod: r, Point: i})
 		}
 	}
+	for _, c := range run.Cables {
+		if c.hasCore() {
+			list = append(list, Dimension{Cable: c, Point: -1})
+		}
+	}
 	return list
 }
 
 // Value returns the dimension's number.
 func (d Dimension) Value() float64 {
-	if d.IsLength() {
+	switch {
+	case d.Cable != nil:
+		return d.Cable.Core
+	case d.IsLength():
 		return d.Rod.Length
 	}
 	return *d.at().axis(d.Axis)
@@ -83,6 +121,8 @@ func (a *Vec) axis(i int) *float64 { return [...]*float64{&a.X, &a.Y, &a.Z}[i] }
 func (run *Run) Set(d Dimension, value float64) (undo func()) {
 	saved := run.save()
 	switch {
+	case d.Cable != nil:
+		d.Cable.Core, d.Cable.CoreGiven = value, true
 	case d.IsLength():
 		d.Rod.Length, d.Rod.LengthGiven = value, true
 	case d.Part != nil && d.Point >= 0 && d.Part.Points[d.Point].Arm:
@@ -96,7 +136,7 @@ func (run *Run) Set(d Dimension, value float64) (undo func()) {
 }
 
 // Move puts the named places of a run elsewhere, each on its own, and lets
-// rods without a length follow.
+// rods without a length and cables without a core follow.
 func (run *Run) Move(places []PlaceRef, to []Vec) {
 	for i, r := range places {
 		if r.Point < 0 {
@@ -128,8 +168,8 @@ func (run *Run) pivotOf(p *Part) Vec {
 }
 
 // place works out what follows from the numbers of the file: pivots follow the
-// points that they are named after, arms their pivots, rods without a length
-// their ends.
+// points that they are named after, arms their pivots, rods without a length and
+// cables without a core their ends.
 func (run *Run) place() {
 	done := make([]bool, len(run.Parts))
 	var placePart func(p *Part)
@@ -154,6 +194,9 @@ func (run *Run) place() {
 	for _, r := range run.Rods {
 		r.measure()
 	}
+	for _, c := range run.Cables {
+		c.measure()
+	}
 }
 
 // measure works out a rod's drawn length, and its length where none is set.
@@ -170,6 +213,7 @@ type numbers struct {
 	points [][]Point
 	rods   []Rod
 	own    [][]Point
+	cables []Cable
 }
 
 func (run *Run) save() numbers {
@@ -182,6 +226,9 @@ func (run *Run) save() numbers {
 		n.rods = append(n.rods, *r)
 		n.own = append(n.own, append([]Point(nil), r.Points...))
 	}
+	for _, c := range run.Cables {
+		n.cables = append(n.cables, *c)
+	}
 	return n
 }
 
@@ -193,5 +240,8 @@ func (run *Run) restore(n numbers) {
 	for i, r := range run.Rods {
 		*r = n.rods[i]
 		copy(r.Points, n.own[i])
+	}
+	for i, c := range run.Cables {
+		*c = n.cables[i]
 	}
 }

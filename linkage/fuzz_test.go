@@ -1,8 +1,10 @@
 package linkage
 
 import (
+	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -19,6 +21,12 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add([]byte(bench), "lever.pivot.x", "1")
 	f.Add([]byte(bench), "crank.tip.z", "(((((")
+	f.Add([]byte(bench), "idle.core", "31")
+	f.Add([]byte(cabled), "lift.pretension", "-1")
+	f.Add([]byte(cabled), "tail-right.stiffness", "1/0")
+	f.Add([]byte(strings.Replace(cabled, "[fore, tail]", "[tail, tail]", 1)), "tail-left.stiffness", "3")
+	f.Add([]byte(strings.Replace(cabled, "[frame.aft, frame.up]", "[crosshead.up, lever.up]", 1)), "lever.up.x", "1e6")
+	f.Add([]byte(strings.Replace(cabled, "7x19 1/8", "7x19 "+strings.Repeat("1/8 ", 9), 1)), "", "")
 	for _, part := range []string{"(", "[", "{ a = ", `"${`, "-", "a ? ", "a::", "$${", "[for x in ", "]", "}", "<<A\n", "1e9", "1e-9*", "\x00", "\xff", "\ufeff", "\r", "/*"} {
 		f.Add([]byte("a = "+strings.Repeat(part, 300)), "", "")
 		f.Add([]byte(strings.Replace(bench, "7 + 1/4", strings.Repeat(part, 3), 1)), "link.length", strings.Repeat(part, 3))
@@ -149,6 +157,20 @@ func checkRun(t *testing.T, run *Run) {
 		require.False(t, rod.SecondPath && len(rod.Points) > 0)
 		checkEnds(t, rod)
 	}
+	for i, c := range run.Cables {
+		require.Equal(t, i, c.Index)
+		require.NotEmpty(t, c.Name)
+		checkCable(t, c, checkPoint)
+	}
+	for i, p := range run.Pairs {
+		require.Equal(t, i, p.Index)
+		require.NotEmpty(t, p.Name)
+		checkPairOf(t, p)
+	}
+	if run.RiggedAt != nil {
+		require.LessOrEqual(t, math.Abs(*run.RiggedAt), float64(hottest))
+	}
+	require.Contains(t, append(airframes, ""), run.Airframe)
 	for _, c := range run.Controls {
 		require.NotNil(t, c.Of)
 		require.LessOrEqual(t, c.From, 0.0)
@@ -196,6 +218,15 @@ func checkRun(t *testing.T, run *Run) {
 			checkFeature(q.Between[0])
 			checkFeature(q.Between[1])
 		}
+		if q.Kind == Taut {
+			require.NotNil(t, q.Pair)
+			require.GreaterOrEqual(t, q.Least, 0.0)
+		}
+		if q.Kind == Meets {
+			checkPoint(q.Points[0])
+			checkPoint(q.Points[1])
+			require.NotEqual(t, q.Points[0].Owner(), q.Points[1].Owner())
+		}
 		if q.Kind == Order {
 			require.NotNil(t, q.First)
 			require.NotNil(t, q.Then)
@@ -225,6 +256,61 @@ func checkRun(t *testing.T, run *Run) {
 			require.True(t, g.Control.From <= reading[0] && reading[0] <= g.Control.To)
 		}
 		require.Positive(t, g.Within)
+	}
+}
+
+// checkCable checks that a cable is one that a solver may rely on.
+func checkCable(t *testing.T, c *Cable, checkPoint func(PointRef)) {
+	require.True(t, c.Pair != nil || c.Pushes || c.Spring != "", "nothing keeps it taut")
+	require.False(t, c.Pair != nil && (c.Pushes || c.Spring != "" || c.CoreGiven || c.Stiffness <= 0))
+	require.GreaterOrEqual(t, c.Stiffness, 0.0)
+	require.False(t, math.IsInf(c.Stiffness, 0))
+	require.Contains(t, []string{"", "plus", "minus"}, c.Spring)
+	require.Zero(t, c.Taken)
+	if c.Open() {
+		require.True(t, c.From == nil && c.To == nil && c.Conduit == nil && !c.Pushes && len(c.Ends) == 0)
+		require.NotSame(t, c.Quadrants[0], c.Quadrants[1])
+		for i, part := range c.Quadrants {
+			require.Equal(t, Turns, part.Motion)
+			require.Nil(t, part.Carrier)
+			require.Positive(t, c.Radius[i])
+			require.Equal(t, 1.0, math.Abs(c.Winds[i]))
+		}
+		require.True(t, c.Wire == nil || c.Length > 0 && c.Stiffness > 0)
+		return
+	}
+	require.True(t, c.Wire == nil && c.Length == 0 && c.Radius == [2]float64{} && c.Winds == [2]float64{})
+	require.Positive(t, c.Core)
+	require.True(t, c.CoreGiven || c.Core == c.Drawn)
+	for _, leg := range c.Legs() {
+		checkPoint(leg[0])
+		checkPoint(leg[1])
+		require.True(t, leg[0].Rod == nil && leg[1].Rod == nil)
+		require.NotEqual(t, leg[0].Get().At, leg[1].Get().At)
+	}
+	require.LessOrEqual(t, len(c.Ends), 2)
+	for _, e := range c.Ends {
+		require.Same(t, c, e.Cable)
+		require.Contains(t, cableSides, e.Side)
+		require.Same(t, e, c.End(e.Side))
+		require.Positive(t, e.Thread.Pitch)
+		require.True(t, e.Engaged > 0 && e.Least > 0 && e.Step >= 0)
+		require.True(t, e.Most == nil || *e.Most > 0)
+	}
+}
+
+// checkPairOf checks that two cables pull against each other.
+func checkPairOf(t *testing.T, p *Pair) {
+	require.Positive(t, p.Pretension)
+	first, second := p.Cables[0], p.Cables[1]
+	require.NotSame(t, first, second)
+	require.True(t, first.Pair == p && second.Pair == p && first.Open() == second.Open())
+	if first.Open() {
+		for i, part := range first.Quadrants {
+			k := slices.Index(second.Quadrants[:], part)
+			require.NotEqual(t, -1, k)
+			require.Equal(t, first.Winds[i], -second.Winds[k])
+		}
 	}
 }
 

@@ -40,6 +40,9 @@ type Run struct {
 	// "steel", or empty.
 	RiggedAt *float64
 	Airframe string
+	// Temperature is that at which the run is looked at, degrees Celsius; nil: as
+	// rigged. What it does to the cables shows in their Grown.
+	Temperature *float64
 
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.

@@ -93,7 +93,7 @@ func (r *reader) memberList(m *members, kinds ...string) []string {
 
 // named is one name of the file.
 type named struct {
-	thing any // *Part, *Rod, *Control, *Output, *Stop or *Pin
+	thing any // *Part, *Rod, *Cable, *Pair, *Control, *Output, *Stop or *Pin
 	span  Span
 }
 
@@ -108,7 +108,7 @@ func (r *reader) declare(b *block, thing any) string {
 		return name
 	}
 	if old, twice := r.names[name]; twice {
-		r.faults.Add(at, "the name %s is given already to the %s on line %d: every part, rod, control, output, stop and pin needs its own", shortName(name), kindWord(old.thing), old.span.Line)
+		r.faults.Add(at, "the name %s is given already to the %s on line %d: every part, rod, cable, pair, control, output, stop and pin needs its own", shortName(name), kindWord(old.thing), old.span.Line)
 		return name
 	}
 	r.names[name] = named{thing, at}
@@ -126,6 +126,10 @@ func kindWord(thing any) string {
 		return "part"
 	case *Rod:
 		return "rod"
+	case *Cable:
+		return "cable"
+	case *Pair:
+		return "pair"
 	case *Control:
 		return "control"
 	case *Output:

@@ -14,6 +14,9 @@ func (r *reader) place() {
 	for _, b := range r.rods {
 		r.placeRod(b.rod)
 	}
+	for _, b := range r.cables {
+		r.placeCable(b.cable)
+	}
 }
 
 // placePart places part i, its carriers first.
@@ -58,6 +61,25 @@ func (r *reader) placeRod(rod *Rod) {
 		}
 	}
 	rod.measure()
+}
+
+// placeCable measures a cable as drawn.
+func (r *reader) placeCable(c *Cable) {
+	switch {
+	case c.Open():
+		r.bad[c] = r.bad[c.Quadrants[0]] || r.bad[c.Quadrants[1]]
+		return
+	case c.From == nil || c.To == nil || c.Conduit == nil:
+		r.bad[c] = true
+		return
+	}
+	for _, leg := range c.Legs() {
+		if r.bad[leg[0].Part] || r.bad[leg[1].Part] {
+			r.bad[c] = true
+			return
+		}
+	}
+	c.measure()
 }
 
 // refuseCarrierCircles tells of parts that carry each other in a circle.

@@ -20,6 +20,8 @@ type reader struct {
 	// The blocks, in the order of what they became in the run.
 	parts        []*partBlock
 	rods         []*rodBlock
+	cables       []*cableBlock
+	pairs        []*block
 	controls     []*block
 	outputs      []*block
 	stops        []*block
@@ -28,8 +30,10 @@ type reader struct {
 	measurements []*block
 	riggings     []*block
 
-	// bad are the parts and rods with a fault: what is measured from them
-	// would only be told wrongly.
+	// pairless says that cables may be in a pair that could not be read.
+	pairless bool
+	// bad are the parts and rods with a fault, and the cables that can't be
+	// measured: what is told of them would only be told wrongly.
 	bad map[any]bool
 	// spelling is how many faults the parsing found; what is told later of the
 	// same lines follows from them.
@@ -103,6 +107,10 @@ func (r *reader) read(body *hclsyntax.Body) {
 		r.readEnds(rod)
 	}
 	r.refuseRodCircles()
+	r.readPairs()
+	for _, b := range r.cables {
+		r.readCable(b)
+	}
 	for i, b := range r.controls {
 		r.sound(r.run.Controls[i], func() {
 			r.readControl(b, r.run.Controls[i])
@@ -129,6 +137,7 @@ func (r *reader) read(body *hclsyntax.Body) {
 	plane := r.checkPlane() && r.run.Plane
 	r.checkEdges(plane)
 	r.checkRods(plane)
+	r.checkCables(plane)
 	r.checkMeasurements()
 	r.tellUnusedSettings()
 }
@@ -162,6 +171,16 @@ func (r *reader) declareBlock(b *block) {
 		rb := &rodBlock{block: b, rod: rod}
 		r.rods = append(r.rods, rb)
 		r.sound(rod, func() { r.declareRod(rb) })
+	case "cable":
+		c := &Cable{Span: b.span(), Index: len(r.run.Cables)}
+		r.run.Cables = append(r.run.Cables, c)
+		c.Name = r.declare(b, c)
+		r.cables = append(r.cables, &cableBlock{block: b, cable: c})
+	case "pair":
+		p := &Pair{Span: b.span(), Index: len(r.run.Pairs)}
+		r.run.Pairs = append(r.run.Pairs, p)
+		p.Name = r.declare(b, p)
+		r.pairs = append(r.pairs, b)
 	case "control":
 		c := &Control{Span: b.span(), Index: len(r.run.Controls)}
 		r.run.Controls = append(r.run.Controls, c)
@@ -226,6 +245,7 @@ func (r *reader) readRun(blocks []*block) {
 	r.run.Forward = r.arrow(b, "forward")
 	r.run.Up = r.arrow(b, "up")
 	r.readExactness(b)
+	r.readTemperature(b)
 	b.tellMissing()
 }
 

@@ -11,7 +11,7 @@ import (
 )
 
 // bench is a small run in which everything can be read: a lever, a rod, a
-// crank that carries a grip, a plunger, and metal.
+// crank that carries a grip, a plunger, metal, and cables.
 const bench = `run "Bench" {
   units   = "in"
   view    = "from the left"
@@ -283,6 +283,58 @@ require "engagement" {
 require "second-path" {
   most = 1/32
 }
+
+cable "draw" {
+  from      = lever.foot
+  to        = crank.upper
+  conduit   = [frame.hook, frame.datum]
+  stiffness = 220 + 1/2
+  end "conduit-to" {
+    thread  = "10-32"
+    engaged = 5/8
+    step    = 1/6
+  }
+}
+
+cable "return" {
+  from      = crank.tip
+  to        = lever.horn
+  conduit   = [frame.datum, frame.hook]
+  stiffness = 200
+}
+
+pair "both" {
+  cables     = [draw, return]
+  pretension = 25 + 1/2
+}
+
+cable "idle" {
+  from    = lever.foot
+  to      = plunger.eye
+  conduit = [frame.hook, frame.datum]
+  core    = 30 + 1/8
+  spring  = "minus"
+}
+
+cable "wound" {
+  from   = lever
+  to     = crank
+  radius = [2 + 1/2, 2]
+  winds  = ["up", "down"]
+  run    = 40
+  wire   = "7x7 3/32 stainless"
+  spring = "plus"
+}
+
+require "taut" {
+  of    = both
+  least = 5
+}
+
+require "meets" {
+  of     = [lever.tab, crank.tip]
+  within = 1/16
+}
 `
 
 // read reads a file that must be sound.
@@ -472,6 +524,10 @@ func TestReadRequirements(t *testing.T) {
 	assert.Same(t, run.Controls[0], q[Stops].Control)
 	assert.Same(t, run.Stops[0], q[Order].First)
 	assert.Same(t, run.Stops[2], q[Order].Then)
+	assert.Same(t, run.Pairs[0], q[Taut].Pair)
+	assert.Equal(t, 5.0, q[Taut].Least)
+	assert.Equal(t, "crank.tip", q[Meets].Points[1].String())
+	assert.Equal(t, 1.0/16, q[Meets].Within)
 	assert.Equal(t, 1.5, q[Order].Least)
 	assert.Equal(t, 9.0, *run.Requirements[9].Most)
 	assert.Nil(t, q[Engagement].Most)

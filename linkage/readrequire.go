@@ -83,6 +83,15 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		if !r.anySecondPath() {
 			r.faults.Add(q.Span, "%s has nothing to be about, since no rod is a second path: write second-path = true in one", b)
 		}
+	case Taut:
+		if e := b.need("of", "of = pair"); e != nil {
+			thing, _ := r.thing(e, "pair", is[*Pair])
+			q.Pair, _ = thing.(*Pair)
+		}
+		q.Least = orZero(r.needLeast(b, "least", "least = 40", 0))
+	case Meets:
+		r.readMeeting(b, q)
+		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
 	default:
 		if len(b.Labels) > 0 {
 			kinds := make([]string, len(requireKinds))
@@ -154,6 +163,34 @@ func (r *reader) readPair(b *block, q *Requirement, example string, controls boo
 		return
 	}
 	q.Of = []Subject{first, second}
+}
+
+// readMeeting reads the two points that must meet.
+func (r *reader) readMeeting(b *block, q *Requirement) {
+	const example = "[lever.eye, crosshead.clevis]"
+	e := b.need("of", "of = "+example)
+	if e == nil {
+		return
+	}
+	entries, ok := r.list(e, 2, example)
+	if !ok {
+		return
+	}
+	first, okFirst := r.pointRef(entries[0])
+	second, okSecond := r.pointRef(entries[1])
+	if !okFirst || !okSecond {
+		return
+	}
+	at := spanOf(e.Range())
+	switch fixed := func(p PointRef) bool { return p.Part != nil && p.Part.Motion == Fixed }; {
+	case first.Get() == second.Get():
+		r.faults.Add(at, "both are %s: two different points meet", shortName(first.String()))
+	case first.Part == second.Part && first.Rod == second.Rod:
+		r.faults.Add(at, "both are on %s, so they stay as far apart as they are drawn", shortName(first.Owner()))
+	case fixed(first) && fixed(second):
+		r.faults.Add(at, "both are fixed, so they stay as far apart as they are drawn")
+	}
+	q.Points = [2]PointRef{first, second}
 }
 
 // subject returns the part or output, or if allowed the control, that an

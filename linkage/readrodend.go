@@ -49,20 +49,8 @@ func (r *reader) readEnds(rod *rodBlock) {
 
 // readEnd reads a threaded end.
 func (r *reader) readEnd(b *block, end *RodEnd) {
-	known := false
-	if e := b.need("thread", `thread = "1/4-28"`); e != nil {
-		if name, ok := r.text(e); ok {
-			thread, err := ParseThread(name, r.run.Units)
-			if err != nil {
-				r.faults.Add(spanOf(e.Range()), "%v", err)
-			}
-			end.Thread, known = thread, err == nil
-		}
-	}
-	if e := b.get("hand"); e != nil {
-		hand, _ := r.choice(e, "right", "left")
-		end.Left = hand == "left"
-	}
+	thread, known := r.readThread(b, `thread = "1/4-28"`)
+	end.Thread, end.Left = thread, r.readHand(b)
 	end.Step = endStep
 	if step := b.atLeast("step", 0); step != nil {
 		end.Step = *step
@@ -82,6 +70,33 @@ func (r *reader) readEnd(b *block, end *RodEnd) {
 		}
 	}
 	r.readEngaged(b, end, known)
+}
+
+// readThread reads which thread an end has, and reports whether that is known.
+func (r *reader) readThread(b *block, example string) (thread Thread, known bool) {
+	e := b.need("thread", example)
+	if e == nil {
+		return Thread{}, false
+	}
+	name, ok := r.text(e)
+	if !ok {
+		return Thread{}, false
+	}
+	thread, err := ParseThread(name, r.run.Units)
+	if err != nil {
+		r.faults.Add(spanOf(e.Range()), "%v", err)
+	}
+	return thread, err == nil
+}
+
+// readHand reads whether a thread is left-hand.
+func (r *reader) readHand(b *block) (left bool) {
+	e := b.get("hand")
+	if e == nil {
+		return false
+	}
+	hand, _ := r.choice(e, "right", "left")
+	return hand == "left"
 }
 
 // engagedWays are the attributes that say how much thread is in a rod.

@@ -19,11 +19,15 @@ type blockKind struct {
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", "fixed", "part", "rod", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
+var topKinds = []string{"run", "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
+
+// cableEndKind is the kind of an end block in a cable, which holds less than that
+// of a rod.
+const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "sketch", "uncertain"}},
+	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "sketch", "uncertain", "rigged-at", "airframe"}},
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
@@ -43,6 +47,22 @@ var blockKinds = map[string]blockKind{
 			"pitch":    "the pitch follows from the thread's name, thread = \"1/4-28\"",
 			"diameter": "the diameter follows from the thread's name, thread = \"1/4-28\"",
 		}},
+	"cable": {label: "a name", attributes: []string{"from", "to", "conduit", "core", "pushes", "stiffness", "spring", "radius", "winds", "run", "wire"}, blocks: []string{"end"},
+		instead: map[string]string{
+			"length":     "a cable has no length: core is what is outside its conduit, and run the free length of one on quadrants",
+			"pretension": "cables are drawn up in pairs: pretension belongs in their pair block",
+			"diameter":   "the size of an open cable is told with its wire, wire = \"7x19 1/8 galvanized\"",
+		}},
+	cableEndKind: {label: "a side", attributes: []string{"thread", "hand", "engaged", "least", "most", "step"},
+		instead: map[string]string{
+			"pitch":    "the pitch follows from the thread's name, thread = \"M6x1\"",
+			"diameter": "the diameter follows from the thread's name, thread = \"M6x1\"",
+		}},
+	"pair": {label: "a name", attributes: []string{"cables", "pretension"},
+		instead: map[string]string{
+			"of":      "a pair is of its cables: write cables = [one, other]",
+			"tension": "what the cables are drawn up to is the pretension",
+		}},
 	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus"}},
 	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads"}},
 	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step"}},
@@ -54,10 +74,10 @@ var blockKinds = map[string]blockKind{
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
-var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath}
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets}
 
 // requireAttributes are the attributes of each kind of requirement; control
-// may stand in all of them.
+// may stand in all but what is judged at neutral alone.
 var requireAttributes = map[Kind][]string{
 	Opposite:     {"of", "within", "control"},
 	Together:     {"of", "within", "control"},
@@ -72,6 +92,8 @@ var requireAttributes = map[Kind][]string{
 	Order:        {"first", "then", "least", "control"},
 	Engagement:   {"control"},
 	SecondPath:   {"most", "control"},
+	Taut:         {"of", "least", "control"},
+	Meets:        {"of", "within"},
 }
 
 // block is a block of the file being read.
@@ -85,9 +107,11 @@ type block struct {
 }
 
 // newBlock checks a block's labels and what it holds.
-func (r *reader) newBlock(b *hclsyntax.Block) *block {
+func (r *reader) newBlock(b *hclsyntax.Block) *block { return r.newBlockOf(b, blockKinds[b.Type]) }
+
+// newBlockOf checks the labels of a block of a kind, and what it holds.
+func (r *reader) newBlockOf(b *hclsyntax.Block, kind blockKind) *block {
 	nb := &block{Block: b, r: r, name: b.Type}
-	kind := blockKinds[b.Type]
 	r.checkLabels(b, kind)
 	if len(b.Labels) > 0 {
 		nb.name = b.Labels[0]
@@ -130,7 +154,10 @@ func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 			r.faults.Add(at, "%s", kind.instead[a.Name])
 		case slices.Contains(kind.blocks, a.Name):
 			label := "name"
-			if a.Name == "end" {
+			switch {
+			case a.Name == "end" && b.Type == "cable":
+				label = cableSides[0]
+			case a.Name == "end":
 				label = rodSides[0]
 			}
 			r.faults.Add(at, "%s is a block: %s %q {", a.Name, a.Name, label)
@@ -314,7 +341,7 @@ func (r *reader) meantKind(word string) string {
 	case "round", "edge":
 		return ": it stands inside the part it belongs to"
 	case "end":
-		return ": it stands inside the rod it belongs to"
+		return ": it stands inside the rod or cable it belongs to"
 	}
 	if slices.Contains(requireKinds, Kind(word)) {
 		return fmt.Sprintf(": write require %q {", word)

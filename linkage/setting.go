@@ -11,9 +11,10 @@ import (
 )
 
 // Setting changes one number of a file before it is read: "rod.length",
-// "part.point.x", "part.pivot.y", "fixed.point.x" or "stop.at". What is drawn
-// from it follows: arms move with their pivot, a rod without a length keeps
-// to its points.
+// "cable.core", "cable.stiffness", "pair.pretension", "part.point.x",
+// "part.pivot.y", "fixed.point.x" or "stop.at". What is drawn from it follows:
+// arms move with their pivot, a rod without a length and a cable without a core
+// keep to their points.
 type Setting struct{ Dimension, Value string }
 
 // settings are the Settings of one reading.
@@ -141,7 +142,7 @@ func (r *reader) tellUnusedSettings() {
 		case r.faults.full():
 			r.faults.Add(Span{}, "%sthere is no such dimension", what)
 		default:
-			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x and stop.at"
+			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x, stop.at, cable.core, cable.stiffness and pair.pretension"
 			if best := Nearest(dimension, r.set.known); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}

@@ -30,7 +30,8 @@ const polarShare = 2e-8
 
 // Change gives a dimension of a file, named as in a Setting, another number:
 // of an arm too the absolute coordinate. "rod.from.engaged" is the thread in a
-// rod's end, whichever way the file gives it.
+// rod's end, whichever way the file gives it; "cable.conduit-from.engaged" that in
+// an adjuster.
 type Change struct {
 	Dimension string
 	Value     float64 // run units, or degrees
@@ -139,6 +140,7 @@ func (w *rewriter) rewrite() {
 			w.rewriteEngaged(end)
 		}
 	}
+	w.rewriteCables()
 	for i, b := range w.r.stops {
 		if e := b.get("at"); e != nil {
 			s := w.r.run.Stops[i]
@@ -184,7 +186,7 @@ func (w *rewriter) rewriteLength(b *rodBlock) {
 	if e := b.get("length"); e != nil {
 		b.rod.Length = w.number(e, length)
 	} else if !same(length, b.rod.Length) {
-		b.rod.Length, b.rod.LengthGiven = w.addLength(b, length), true
+		b.rod.Length, b.rod.LengthGiven = w.addLength(b.block, "length", length, "from", "to"), true
 	}
 }
 
@@ -324,12 +326,14 @@ func (w *rewriter) tokensFrom(start int) hclsyntax.Tokens {
 	return w.tokens[first:]
 }
 
-// addLength gives a rod a length, on a line of its own after its ends, and
-// returns what then stands there.
-func (w *rewriter) addLength(b *rodBlock, length float64) float64 {
-	ends := b.Body.Attributes["from"]
-	if to := b.Body.Attributes["to"]; to.SrcRange.End.Byte > ends.SrcRange.End.Byte {
-		ends = to
+// addLength gives a rod or cable a length of a name, on a line of its own after the
+// last of what holds its ends, and returns what then stands there.
+func (w *rewriter) addLength(b *block, name string, length float64, holds ...string) float64 {
+	ends := b.Body.Attributes[holds[0]]
+	for _, hold := range holds[1:] {
+		if a := b.Body.Attributes[hold]; a.SrcRange.End.Byte > ends.SrcRange.End.Byte {
+			ends = a
+		}
 	}
 	source := w.r.src.Text
 	at := 0
@@ -347,7 +351,7 @@ func (w *rewriter) addLength(b *rodBlock, length float64) float64 {
 	indent := line[:len(line)-len(bytes.TrimLeft(line, " \t"))]
 	text, value := decimal(length)
 	width := ends.EqualsRange.Start.Byte - ends.NameRange.Start.Byte - 1
-	w.edits = append(w.edits, edit{at, at, fmt.Sprintf("%s%-*s = %s%s", indent, width, "length", text, newline)})
+	w.edits = append(w.edits, edit{at, at, fmt.Sprintf("%s%-*s = %s%s", indent, width, name, text, newline)})
 	return value
 }
 
@@ -396,6 +400,15 @@ func (run *Run) figures() map[string]float64 {
 		for _, e := range r.Ends {
 			figures[e.String()+".engaged"] = e.Engaged
 		}
+	}
+	for _, c := range run.Cables {
+		figures[c.Name+".stiffness"] = c.Stiffness
+		for _, e := range c.Ends {
+			figures[e.String()+".engaged"] = e.Engaged
+		}
+	}
+	for _, p := range run.Pairs {
+		figures[p.Name+".pretension"] = p.Pretension
 	}
 	for _, s := range run.Stops {
 		figures[s.Name+".at"] = s.At

@@ -48,6 +48,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	p.blank()
 	c := comparison{p, variants}
 	c.rods()
+	c.cables()
 	c.required()
 	for i := range filed.Sweeps {
 		c.sweep(i)
@@ -61,7 +62,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 // little thread, or too much, or more than the shank has, or a turn that can't be
 // made.
 func settingFaults(v Variant) []string {
-	return slices.Concat(threadFaults(v.Result.Run), shankFaults(v.Result.Run), stepFaults(v.Turned))
+	return slices.Concat(threadFaults(v.Result.Run), shankFaults(v.Result.Run), nutFaults(v.Result.Run), stepFaults(v.Turned))
 }
 
 // Judge makes a variant fall short where its setting does, whatever is required.
@@ -120,6 +121,9 @@ func (c comparison) row(t *table, label, unit string, figure func(Variant) strin
 // rods tells how every rod and rod end is set.
 func (c comparison) rods() {
 	run := c.variants[0].Result.Run
+	if len(run.Rods) == 0 {
+		return
+	}
 	unit := string(run.Units)
 	t := c.table("rod, hole to hole")
 	for i, rod := range run.Rods {
@@ -137,6 +141,31 @@ func (c comparison) rods() {
 		t.write(c.p, "  ")
 	}
 	c.p.blank()
+}
+
+// cables tells how every cable in a conduit and every nut is set.
+func (c comparison) cables() {
+	run := c.variants[0].Result.Run
+	unit := string(run.Units)
+	t := c.table("cable, core outside")
+	for i, cable := range run.Cables {
+		if !cable.Open() {
+			c.row(t, clean(cable.Name), unit, func(v Variant) string { return calipers(*coreOf(v.Result.Run.Cables[i]), unit) })
+		}
+	}
+	if len(t.rows) > 0 {
+		t.write(c.p, "  ")
+		c.p.blank()
+	}
+	if ends := cableEnds(run); len(ends) > 0 {
+		t = c.table("thread in the nuts")
+		for i, e := range ends {
+			c.row(t, e.String(), unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(nutSpare(cableEnds(v.Result.Run)[i]), unit) })
+		}
+		t.write(c.p, "  ")
+		c.p.blank()
+	}
 }
 
 // required tells every requirement's worst value and verdict.
@@ -183,6 +212,12 @@ func (c comparison) sweep(i int) {
 	for k, o := range s.Outputs {
 		extent(o.Output.Name+" reads, at neutral", o.Unit, func(s *solve.Sweep) solve.Extent { return s.Outputs[k].Extent })
 	}
+	for k, cable := range s.Cables {
+		if cable.Neutral != nil {
+			c.row(t, clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return number(*v.Result.Sweeps[i].Cables[k].Neutral, cable.Unit) })
+			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return number(*v.Result.Sweeps[i].Cables[k].Least, cable.Unit) })
+		}
+	}
 	t.write(c.p, "  ")
 	c.p.blank()
 }
@@ -202,14 +237,21 @@ func madeBy(e solve.End) string {
 func reportSettingLimits(p *page, file string, r *solve.Result) {
 	say := func(words string) { p.text("  ", "    ", words) }
 	p.line("BEFORE IT IS BOLTED UP")
-	say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
+		say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+	}
+	if len(cableEnds(r.Run)) > 0 {
+		say("Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up.")
+	}
 	for _, words := range barrelSays(r.Run) {
 		say(words)
 	}
 	if maker := makerSays(r.Run); maker != "" {
 		say(maker)
 	}
-	say(witnessCheck)
+	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
+		say(witnessCheck)
+	}
 	p.blank()
 	reportLimits(p, file, r, ReportOptions{})
 }

@@ -166,6 +166,11 @@ func candidateName(c solve.Candidate) string {
 	return c.Dimension
 }
 
+// isRodLength reports whether an explanation is that a rod has another length.
+func isRodLength(c solve.Candidate) bool {
+	return c.Dim != nil && c.Dim.Rod != nil && c.Dim.IsLength()
+}
+
 // candidateSays tells one explanation.
 func candidateSays(run *linkage.Run, d *solve.Diagnosis, c solve.Candidate) string {
 	off := c.Estimate - c.Nominal
@@ -173,7 +178,7 @@ func candidateSays(run *linkage.Run, d *solve.Diagnosis, c solve.Candidate) stri
 	switch {
 	case c.Zero != nil:
 		return fmt.Sprintf("The gauge of %s shows %s too much; that %s.", quoted(c.Zero.Name), figure, leaves(d, c.Residuals))
-	case c.Dim != nil && c.Dim.IsLength():
+	case isRodLength(c):
 		way := "longer"
 		if off < 0 {
 			way = "shorter"
@@ -189,7 +194,7 @@ func remedySays(c solve.Candidate) string {
 	switch {
 	case c.Zero != nil:
 		return "Set the gauge to zero anew and read again, before anything is turned."
-	case c.Dim != nil && c.Dim.IsLength():
+	case isRodLength(c):
 		said := "Measure the rod hole to hole; if it is so, set it to the length that it should have"
 		if end, turns, ok := putsRight(c); ok {
 			said += fmt.Sprintf(": %s %s", end, signedTurns(turns))
@@ -202,7 +207,7 @@ func remedySays(c solve.Candidate) string {
 // putsRight tells how far the first end of a rod is to be turned to take off by
 // what the rod is out; false where it is no rod with an end.
 func putsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) {
-	if c.Dim == nil || !c.Dim.IsLength() || len(c.Dim.Rod.Ends) == 0 {
+	if !isRodLength(c) || len(c.Dim.Rod.Ends) == 0 {
 		return nil, 0, false
 	}
 	end = c.Dim.Rod.Ends[0]

@@ -33,6 +33,7 @@ func (dr *drawing) balloons() {
 			}
 		}
 	}
+	dr.cableBalloons()
 }
 
 // rodSpot returns the place on a rod that its balloon points at: off the

@@ -55,6 +55,7 @@ func (d *diagram) drawView(v *view) *scene {
 	for _, rod := range d.run.Rods {
 		dr.rod(rod)
 	}
+	dr.cables()
 	for _, part := range d.run.Parts {
 		dr.pivot(part)
 	}
@@ -252,6 +253,7 @@ func (dr *drawing) ghosts() {
 				dr.brackets(layerEnds, ghostPen(s), s.stand, rod)
 			}
 		}
+		dr.ghostCables(s)
 	}
 }
 
@@ -266,7 +268,10 @@ func (dr *drawing) airframe() {
 		}
 		for _, p := range part.Points {
 			at := dr.v.on(p.At)
-			if dr.carriesRod(part, p.Name) {
+			if dr.holdsConduit(part, p.Name) {
+				continue // drawn with its cable
+			}
+			if dr.carriesRod(part, p.Name) || dr.holdsCore(part, p.Name) {
 				dr.ground(at)
 				dr.circle(layerHoles, penHole, at, dr.hole(part))
 				continue

@@ -60,7 +60,7 @@ func worstWords(j *solve.Judgement) string {
 // limitWords is what a requirement asks for, in a cell.
 func limitWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets:
 		return "within " + given(j.Limit, j.Unit)
 	case linkage.Sense:
 		return "over 0"

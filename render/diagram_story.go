@@ -54,6 +54,12 @@ func (d *diagram) story() string {
 	for _, r := range d.run.Rods {
 		say("Part %d: %s, %s.", d.rodNumber(r), r.Name, d.rodWords(r))
 	}
+	for _, c := range d.run.Cables {
+		say("Part %d: %s, %s.", d.cableNumber(c), c.Name, d.cableWords(c))
+	}
+	if note := d.conduitNote(); note != "" {
+		say("%s", note)
+	}
 	say("%s", "Assumed: "+assumed(d.result)+". "+caution)
 	return strings.TrimSpace(b.String())
 }

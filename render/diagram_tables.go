@@ -177,7 +177,7 @@ func (d *diagram) onCenterTable(y float64) float64 {
 func (d *diagram) flagSays(f onCenter) string {
 	at := fmt.Sprintf("%s at %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit))
 	if _, still := wavers(d.sweep, f.Critical); still {
-		return fmt.Sprintf("%s: %s %s in all and reverses here, by the rod %s (%s)", at, f.Part.Name, flagWords(d.sweep, f.Critical), f.Rod.Name, term(f.Kind))
+		return fmt.Sprintf("%s: %s %s in all and reverses here, by %s (%s)", at, f.Part.Name, flagWords(d.sweep, f.Critical), byWhat(f.Critical), term(f.Kind))
 	}
 	says := fmt.Sprintf("%s, %s: %s", at, spare(d.sweep, f.Critical), inShort(d.sweep, f.Critical))
 	if d.viewFor(f.Part) == nil && d.viewFor(d.sweep.Control.Of) == nil {
@@ -197,6 +197,9 @@ func (d *diagram) partsList(y float64) float64 {
 	}
 	for _, r := range d.run.Rods {
 		list = append(list, entry{fmt.Sprint(d.rodNumber(r)), r.Name + ", " + d.rodWords(r)})
+	}
+	for _, c := range d.run.Cables {
+		list = append(list, entry{fmt.Sprint(d.cableNumber(c)), c.Name + ", " + d.cableWords(c)})
 	}
 	columns := 2
 	for _, e := range list {
@@ -218,7 +221,7 @@ func (d *diagram) partsList(y float64) float64 {
 		}
 		y = g.row(y, false, cells...)
 	}
-	return y
+	return d.paragraph(y, 0, tableSize, false, d.conduitNote())
 }
 
 // partWords tells what a part is.

@@ -197,7 +197,7 @@ type sphere struct {
 
 // reach returns everything that is drawn, in all its positions.
 func (d *diagram) reach() []sphere {
-	var all []sphere
+	all := d.reachOfConduits()
 	for _, part := range d.run.Parts {
 		all = append(all, d.reachOf(part)...)
 	}
@@ -217,7 +217,7 @@ func (d *diagram) reachOf(part *linkage.Part) []sphere {
 	for _, s := range d.stances {
 		put := func(p linkage.Vec, r float64) { all = append(all, sphere{s.stand.Place(part, p), r}) }
 		if part.Motion == linkage.Turns {
-			put(part.Pivot, 0)
+			put(part.Pivot, d.rimOf(part))
 		}
 		for _, p := range part.Points {
 			put(p.At, 0)

@@ -6,23 +6,35 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
 )
 
-// EffectReport writes which rod end to turn, and which way: for everything that
-// moves, what a turn out of each end does to it, what does most first. File is
+// Effects are what turning the ends of a run does.
+type Effects struct {
+	Rods   []solve.Effect
+	Cables []solve.CableEffect
+	// Centerings are how each pair of cables is to be set so that what it holds
+	// stands as drawn.
+	Centerings []*solve.Centering
+}
+
+// EffectReport writes which rod end or nut to turn, and which way: for everything
+// that moves, what a turn out of each does to it, what does most first. File is
 // the name of the file as the user gave it. The error is the writer's.
-func EffectReport(w io.Writer, file string, r *solve.Result, effects []solve.Effect) error {
+func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) error {
 	p := &page{}
 	p.text("", "  ", clean(r.Run.Name))
 	reportThreadFaults(p, r.Run)
-	p.text("", "  ", "WHICH ROD END, AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
+	p.text("", "  ", "WHICH "+strings.ToUpper(turnedWords(r.Run, "or"))+", AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
 	p.blank()
 	for i, s := range r.Sweeps {
-		reportEffects(p, r, s, effectsOf(effects, s), i == 0)
+		reportEffects(p, r, s, effects.in(s), i == 0)
+		reportCableEffects(p, r, s, effects.Cables, i == 0)
 	}
+	reportCenterings(p, r.Run, effects.Centerings)
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; at neutral and at the ends of the travel as filed, where stops that the turn moves would bite elsewhere.")
@@ -33,18 +45,44 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects []solve.Eff
 	for _, words := range barrelSays(r.Run) {
 		say(words)
 	}
-	say(witnessCheck)
+	for _, words := range cablesAssume(r) {
+		say(words)
+	}
+	if len(rodEnds(r.Run)) > 0 {
+		say(witnessCheck)
+	}
 	say(caution)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
 
-// effectsOf is the effects in one sweep, of a barrel once: its ends turn as one.
-func effectsOf(effects []solve.Effect, s *solve.Sweep) []solve.Effect {
-	var found []solve.Effect
-	for _, e := range effects {
+// endEffect is what turning one rod end or nut does in one sweep.
+type endEffect struct {
+	name    string
+	step    float64 // turns that it can be set by; 0: any
+	perTurn []solve.PerTurn
+}
+
+// of is what it does to the k-th thing that moves; nothing where that isn't told
+// of it, as the tension of cables isn't of rod ends.
+func (e endEffect) of(k int) solve.PerTurn {
+	if k < len(e.perTurn) {
+		return e.perTurn[k]
+	}
+	return solve.PerTurn{}
+}
+
+// in is the effects in one sweep, of a barrel once: its ends turn as one.
+func (e Effects) in(s *solve.Sweep) []endEffect {
+	var found []endEffect
+	for _, e := range e.Rods {
 		if e.Sweep == s.Index && !(e.End.Rod.Barrel() && e.End != e.End.Rod.Ends[0]) {
-			found = append(found, e)
+			found = append(found, endEffect{e.End.String(), e.End.Step, e.PerTurn})
+		}
+	}
+	for _, e := range e.Cables {
+		if e.Sweep == s.Index {
+			found = append(found, endEffect{e.End.String(), e.End.Step, e.PerTurn})
 		}
 	}
 	return found
@@ -52,7 +90,7 @@ func effectsOf(effects []solve.Effect, s *solve.Sweep) []solve.Effect {
 
 // reportEffects tells the effects in one sweep, under what each is on, and what
 // answers a complaint.
-func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solve.Effect, answers bool) {
+func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect, answers bool) {
 	if len(effects) == 0 {
 		return
 	}
@@ -61,39 +99,53 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solve.Eff
 		head += ", and " + heldAt(r.Run, s)
 	}
 	p.text("", "  ", head+":")
-	t := table{head: []string{"to move", "", "turn out", "neutral", "low end", "high end", "a step"}}
+	t := table{head: []string{"to move", "", "turn out", "neutral", "low end", "high end"}}
+	stepped := slices.ContainsFunc(effects, func(e endEffect) bool { return e.step > 0 })
+	if stepped {
+		t.head = append(t.head, "a step")
+	}
 	var still, said []string
-	for k, of := range effects[0].PerTurn {
+	for k, of := range effects[len(effects)-1].perTurn {
 		if k < len(s.Parts) && s.Parts[k].Part == s.Control.Of {
 			continue // the control stands where it is held
 		}
 		order := slices.Clone(effects)
-		slices.SortStableFunc(order, func(a, b solve.Effect) int {
-			return cmp.Compare(size(b.PerTurn[k]), size(a.PerTurn[k]))
+		slices.SortStableFunc(order, func(a, b endEffect) int {
+			return cmp.Compare(size(b.of(k)), size(a.of(k)))
 		})
 		label := clean(of.Name)
 		moved := false
 		for _, e := range order {
-			per := e.PerTurn[k]
+			per := e.of(k)
 			if size(per) < leastUsable {
 				continue
 			}
-			t.add(label, of.Unit, e.End.String(), perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit), aStep(e, per))
+			cells := []string{label, of.Unit, e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
+			if stepped {
+				cells = append(cells, aStep(e, per))
+			}
+			t.add(cells...)
 			label, moved = "", true
 		}
 		if !moved {
 			still = append(still, clean(of.Name))
 			continue
 		}
-		said = append(said, remedy(r, s, order[0], k))
+		if k < len(s.Parts)+len(s.Outputs) {
+			said = append(said, remedy(r, s, order[0], k))
+		}
 	}
 	if len(t.rows) > 0 {
 		t.write(p, "  ")
 	}
 	if len(still) > 0 {
-		p.text("  ", "    ", "No rod end moves "+list(still)+".")
+		p.text("  ", "    ", "No "+turnedWords(r.Run, "and no")+" moves "+list(still)+".")
 	}
-	p.text("  ", "  ", "(a step: what the least turn that the end can make does at neutral; -: on center, or any turn can be made)")
+	if stepped {
+		p.text("  ", "  ", "(a step: what the least turn that the end can make does at neutral; -: on center, or any turn can be made)")
+	} else {
+		p.text("  ", "  ", "(any part of a turn can be made; -: on center)")
+	}
 	if answers {
 		for _, words := range said {
 			p.text("  ", "    ", words)
@@ -141,17 +193,17 @@ func rounds(text string) bool {
 }
 
 // aStep is what the least turn that an end can make does at neutral.
-func aStep(e solve.Effect, per solve.PerTurn) string {
-	if e.End.Step == 0 || per.Neutral == nil {
+func aStep(e endEffect, per solve.PerTurn) string {
+	if e.step == 0 || per.Neutral == nil {
 		return "-"
 	}
-	return signed(e.End.Step**per.Neutral, per.Unit)
+	return signed(e.step**per.Neutral, per.Unit)
 }
 
 // remedy tells which end answers a complaint about what moves, and what it costs
 // elsewhere.
-func remedy(r *solve.Result, s *solve.Sweep, best solve.Effect, k int) string {
-	per := best.PerTurn[k]
+func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
+	per := best.of(k)
 	if per.Neutral == nil || math.Abs(*per.Neutral) < leastUsable {
 		return ""
 	}
@@ -160,18 +212,18 @@ func remedy(r *solve.Result, s *solve.Sweep, best solve.Effect, k int) string {
 		up, down = down, up
 	}
 	turns := 1.0
-	if best.End.Step > 0 {
-		turns = best.End.Step
+	if best.step > 0 {
+		turns = best.step
 	}
 	by := withUnit(decimal(math.Abs(*per.Neutral*turns), usualDecimals(per.Unit)+1), per.Unit)
 	way := ""
 	if k < len(s.Parts) {
 		way = turnWay(r.Run, s.Parts[k], math.Abs(*per.Neutral*turns))
 	}
-	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", clean(per.Name), by, way, best.End, up, turnsWords(turns), down)
+	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", clean(per.Name), by, way, best.name, up, turnsWords(turns), down)
 	var costs []string
 	sign := math.Copysign(turns, *per.Neutral)
-	for i, other := range best.PerTurn {
+	for i, other := range best.perTurn {
 		if i == k || i < len(s.Parts) && s.Parts[i].Part == s.Control.Of || other.Neutral == nil || math.Abs(*other.Neutral) < leastUsable {
 			continue
 		}

@@ -14,7 +14,7 @@ const (
 	degreeDecimals     = 1  // a protractor reads 0.1 degree at best
 	millimeterDecimals = 1  // a rule or a caliper on a rod end: 0.1 mm
 	inchParts          = 64 // the finest division of an inch rule
-	forceDecimals      = 1  // N or lbf on a hand scale
+	forceDecimals      = 0  // 1 N or 1 lbf: a cable gauge reads no finer
 	ratioDecimals      = 2  // 1 part in 100 of a ratio near 1
 )
 

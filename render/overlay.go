@@ -100,7 +100,7 @@ func (o *overlay) layOut() {
 	y := sheetMargin + titleSize
 	o.scene.write(text{says: shorten(o.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
 	y = o.paragraph(y, 0, tableSize, true, o.settings())
-	y = o.paragraph(y, 0, tableSize, false, "Settings of rod ends laid over one another. "+o.moving()+", as filed.")
+	y = o.paragraph(y, 0, tableSize, false, "Settings of "+strings.Replace(turnedWords(o.run, "and"), " and", "s and", 1)+"s laid over one another. "+o.moving()+", as filed.")
 	y = o.key(y)
 	var reach []sphere
 	for _, d := range o.each {
@@ -143,6 +143,7 @@ func (o *overlay) drawPose(v *view, which int) *scene {
 			for _, part := range d.run.Parts {
 				dr.pivot(part)
 			}
+			dr.conduits()
 		}
 		dr.skeletons(overlayPens[i])
 		drawn = append(drawn, dr)
@@ -169,6 +170,11 @@ func (dr *drawing) skeletons(p pen) {
 	for _, rod := range dr.run.Rods {
 		dr.line(layerNeutral, p, dr.rodLine(dr.neutral, rod)...)
 		dr.brackets(layerEnds, p, dr.neutral, rod)
+	}
+	for _, c := range dr.run.Cables {
+		if !c.Open() {
+			dr.cores(layerNeutral, p, dr.neutral, c)
+		}
 	}
 }
 

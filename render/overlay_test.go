@@ -25,7 +25,7 @@ func turnedVariant(t *testing.T, kind, end string, turns float64) Variant {
 	for _, e := range rodEnds(run) {
 		if e.String() == end {
 			run.Turn(e, turns)
-			v.Name, v.Turned = end, []Turned{{e, turns}}
+			v.Name, v.Turned = end, []Turned{{End: e, Turns: turns}}
 		}
 	}
 	m, err := solve.Compile(run)

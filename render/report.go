@@ -34,6 +34,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	p.text("", "  ", clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
 	p.text("", "  ", unsure(r))
+	p.text("", "  ", temperatureSays(r.Run))
 	reportThreadFaults(p, r.Run)
 	for _, words := range secondPathFaults(r) {
 		p.text("", "  ", words)
@@ -121,6 +122,10 @@ func titleAmong(r *solve.Result, req *linkage.Requirement) string {
 		of = []string{req.Between[0].String(), req.Between[1].String()}
 	case linkage.Order:
 		of = []string{req.First.Name, req.Then.Name}
+	case linkage.Taut:
+		of = []string{req.Pair.Name}
+	case linkage.Meets:
+		of = []string{req.Points[0].String(), req.Points[1].String()}
 	}
 	if len(of) > 0 {
 		said += " of " + list(of)
@@ -178,6 +183,9 @@ func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 		}
 	}
 	say("Assumed: " + assumed(r) + ", no play.")
+	for _, words := range cablesAssume(r) {
+		say(words)
+	}
 	if bands := bandsAssume(r); bands != "" {
 		say(bands)
 	}
@@ -194,9 +202,9 @@ func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 // assumed tells what the answer rests on.
 func assumed(r *solve.Result) string {
 	if r.Survey != nil {
-		return "rigid parts, exactly as the survey adjusts the drawing, rods at the lengths given"
+		return "rigid parts, exactly as the survey adjusts the drawing, rods at the lengths given" + cablesAssumed(r)
 	}
-	return "rigid parts, exactly as drawn, rods at the lengths given"
+	return "rigid parts, exactly as drawn, rods at the lengths given" + cablesAssumed(r)
 }
 
 // covered tells from which controls to which outputs the answer reaches.
@@ -231,6 +239,9 @@ func notChecked(r *solve.Result) string {
 		linkage.RodAngle:     "how flat the rods get (rod-angle)",
 		linkage.Misalignment: "the tilt of the rod ends (misalignment)",
 		linkage.Clearance:    "the room between metal (clearance)",
+		linkage.Engagement:   "the thread in the rod ends (engagement)",
+		linkage.SecondPath:   "how second paths fit (second-path)",
+		linkage.Taut:         "that the cables stay taut (taut)",
 	}
 	var said []string
 	for _, kind := range r.NotChecked {

@@ -59,7 +59,7 @@ func pieces(text string) []string {
 	var out []string
 	for _, word := range strings.Fields(text) {
 		last := len(out) - 1
-		if last >= 0 && endsInDigit(out[last]) && (isFraction(word) || isLengthUnit(word)) {
+		if last >= 0 && endsInDigit(out[last]) && (isFraction(word) || isUnit(word)) {
 			out[last] += " " + word
 			continue
 		}
@@ -79,7 +79,12 @@ func isFraction(s string) bool { return isDigit(s[0]) && strings.Contains(s, "/"
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-func isLengthUnit(word string) bool {
+func isUnit(word string) bool {
 	unit := linkage.Units(strings.TrimRight(word, ".,;:)"))
-	return unit == linkage.Millimeters || unit == linkage.Inches
+	for _, length := range []linkage.Units{linkage.Millimeters, linkage.Inches} {
+		if unit == length || string(unit) == length.ForceUnit() {
+			return true
+		}
+	}
+	return false
 }

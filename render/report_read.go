@@ -34,6 +34,7 @@ func reportRead(p *page, r *solve.Result) {
 			p.text("    "+name+" ", "      ", holeRead(r.Run, part, hole.At))
 		}
 	}
+	reportCablesRead(p, r.Run)
 	p.blank()
 }
 

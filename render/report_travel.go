@@ -51,6 +51,7 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 			reportOutputWays(p, r.Run, st, o)
 		}
 	}
+	reportTensions(p, r, sweeps)
 	p.blank()
 }
 
@@ -75,9 +76,11 @@ func reportAll(p *page, r *solve.Result) {
 			p.blank()
 			outputs.write(p, "  ")
 		}
+		reportAllTensions(p, r)
 		p.blank()
 	}
 	reportRods(p, r)
+	reportCables(p, r.Run)
 }
 
 // overAll is the least and most of something over all sweeps.

@@ -203,6 +203,9 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 	for _, s := range rig.StopsLeft {
 		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", quoted(s.Name)))
 	}
+	if len(cableEnds(run)) > 0 {
+		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")
+	}
 	say("Best is what leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so); among equals the fewest turns.")
 	if len(rig.Settings) > 0 {
 		r := rig.Settings[0].Check

@@ -18,18 +18,29 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	p := &page{}
 	unit := string(run.Units)
 	p.text("", "  ", clean(run.Name))
-	p.text("", "  ", fmt.Sprintf("ROD LIST: %s, hole to hole (ball center to ball center).", count(len(run.Rods), "rod")))
+	listed := "ROD LIST: " + count(len(run.Rods), "rod")
+	if len(run.Cables) > 0 {
+		listed = "ROD AND CABLE LIST: " + count(len(run.Rods), "rod") + " and " + count(len(run.Cables), "cable")
+	}
+	p.text("", "  ", listed+", hole to hole (ball center to ball center).")
 	reportThreadFaults(p, run)
 	p.blank()
 	reportRodLengths(p, run, pinned)
 	reportExposed(p, run)
 	reportRodEnds(p, run)
-	p.line("ON THE BENCH")
-	p.text("  ", "    ", witnessCheck)
-	p.blank()
+	reportCables(p, run)
+	if len(run.Rods) > 0 {
+		p.line("ON THE BENCH")
+		p.text("  ", "    ", witnessCheck)
+		p.blank()
+	}
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
-	say("Covered: the rods and pins in " + file + ", in " + unit + ".")
+	what := "the rods and pins"
+	if len(run.Cables) > 0 {
+		what = "the rods, cables and pins"
+	}
+	say("Covered: " + what + " in " + file + ", in " + unit + ".")
 	if note := SurveyNote(survey); note != "" {
 		say(note)
 	}
@@ -42,6 +53,9 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 
 // reportRodLengths tells every rod as set, and what it measures with every pin in.
 func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
+	if len(run.Rods) == 0 {
+		return
+	}
 	unit := string(run.Units)
 	t := table{head: []string{"rod", "", "as set"}}
 	if len(run.Pins) > 0 {

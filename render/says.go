@@ -47,6 +47,10 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.engagement()
 	case linkage.SecondPath:
 		return t.secondPath()
+	case linkage.Taut:
+		return t.taut()
+	case linkage.Meets:
+		return t.meets()
 	}
 	return t.undecided()
 }

@@ -22,6 +22,9 @@ func term(kind solve.CriticalKind) string {
 
 // meaning tells what an on-center point of a sweep means at the bench.
 func meaning(s *solve.Sweep, c solve.Critical) string {
+	if c.Cable != nil {
+		return meaningOfCable(s, c)
+	}
 	part, rod := c.Part.Name, c.Rod.Name
 	switch c.Kind {
 	case solve.Toggle:
@@ -129,7 +132,7 @@ func inShort(s *solve.Sweep, c solve.Critical) string {
 	default:
 		what = c.Part.Name + " reverses here" + little(s, c)
 	}
-	return what + ", by the rod " + c.Rod.Name + " (" + term(c.Kind) + ")"
+	return what + ", by " + byWhat(c) + " (" + term(c.Kind) + ")"
 }
 
 // spare tells the margin of an on-center point.

@@ -3,15 +3,34 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/solve"
 )
 
-// Turned is a rod end turned before anything is bolted up.
+// Turned is a rod end, or the nuts of a conduit end, turned before anything is
+// bolted up: one of the two.
 type Turned struct {
 	End   *linkage.RodEnd
+	Nut   *linkage.CableEnd
 	Turns float64 // out positive
+}
+
+// Name is the name of what is turned.
+func (t Turned) Name() string {
+	if t.Nut != nil {
+		return t.Nut.String()
+	}
+	return t.End.String()
+}
+
+// step is the turns that it goes by; 0: any.
+func (t Turned) step() float64 {
+	if t.Nut != nil {
+		return t.Nut.Step
+	}
+	return t.End.Step
 }
 
 // threadNoise is by how much a length of thread may pass its limit, run units,
@@ -84,19 +103,12 @@ func shankFaults(run *linkage.Run) []string {
 func stepFaults(turned []Turned) []string {
 	var said []string
 	for _, t := range turned {
-		if steps := t.Turns / stepOf(t.End); t.End.Step > 0 && math.Abs(steps-math.Round(steps)) > threadNoise {
-			said = append(said, fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", t.End, signedTurns(t.Turns), turnsWords(t.End.Step)))
+		step := t.step()
+		if steps := t.Turns / step; step > 0 && math.Abs(steps-math.Round(steps)) > threadNoise {
+			said = append(said, fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", t.Name(), signedTurns(t.Turns), turnsWords(step)))
 		}
 	}
 	return said
-}
-
-// stepOf is the step of an end; a whole turn where it has none.
-func stepOf(e *linkage.RodEnd) float64 {
-	if e.Step > 0 {
-		return e.Step
-	}
-	return 1
 }
 
 // stepWords tells by what an end can be turned.
@@ -161,7 +173,7 @@ func calipers(v float64, unit string) string { return decimal(v, usualDecimals(u
 
 // reportThreadFaults tells what falls short of thread under a headline.
 func reportThreadFaults(p *page, run *linkage.Run) {
-	for _, words := range threadFaults(run) {
+	for _, words := range slices.Concat(threadFaults(run), nutFaults(run)) {
 		p.text("", "  ", words)
 	}
 }

@@ -55,11 +55,11 @@ func TestThreadFaults(t *testing.T) {
 func TestStepFaults(t *testing.T) {
 	end := rodOf(linkage.RodEnd{Step: 0.5}).Rods[0].Ends[0]
 	for _, turns := range []float64{0, 0.5, -3, 1.5, 0.1 + 0.4} {
-		assert.Empty(t, stepFaults([]Turned{{end, turns}}), "%g", turns)
+		assert.Empty(t, stepFaults([]Turned{{End: end, Turns: turns}}), "%g", turns)
 	}
-	assert.Equal(t, []string{"link.from can't be turned 0.75 turns in: it goes by half a turn at a time."}, stepFaults([]Turned{{end, -0.75}}))
+	assert.Equal(t, []string{"link.from can't be turned 0.75 turns in: it goes by half a turn at a time."}, stepFaults([]Turned{{End: end, Turns: -0.75}}))
 	anyTurn := rodOf(linkage.RodEnd{}).Rods[0].Ends[0]
-	assert.Empty(t, stepFaults([]Turned{{anyTurn, 0.123}}))
+	assert.Empty(t, stepFaults([]Turned{{End: anyTurn, Turns: 0.123}}))
 }
 
 func TestTheMakersFigureIsMissing(t *testing.T) {

@@ -24,6 +24,7 @@ type checkJSON struct {
 	File         string            `json:"file"`
 	Run          string            `json:"run"`
 	Units        string            `json:"units"`
+	Temperature  *float64          `json:"temperature,omitempty"` // degrees Celsius; only of a run looked at at another than it was rigged at
 	Holds        *bool             `json:"holds"`
 	Requirements []requirementJSON `json:"requirements"`
 	NotChecked   []string          `json:"not_checked"`
@@ -53,6 +54,8 @@ type checkSweepJSON struct {
 	Parts    []partJSON         `json:"parts"`
 	Outputs  []outputJSON       `json:"outputs"`
 	Rods     []rodJSON          `json:"rods"`
+	Cables   []cableJSON        `json:"cables"`
+	Lost     *lostMotionJSON    `json:"lost_motion"` // null where nothing floats
 	Critical []criticalJSON     `json:"critical"`
 }
 
@@ -159,6 +162,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		File:         file,
 		Run:          r.Run.Name,
 		Units:        string(r.Run.Units),
+		Temperature:  r.Run.Temperature,
 		Holds:        threeValued(r.Verdict),
 		Requirements: []requirementJSON{},
 		NotChecked:   []string{},
@@ -202,6 +206,8 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		Parts:    []partJSON{},
 		Outputs:  []outputJSON{},
 		Rods:     []rodJSON{},
+		Cables:   cablesOf(s),
+		Lost:     lostMotionOf(s),
 		Critical: []criticalJSON{},
 	}
 	for _, h := range s.Held {
@@ -231,8 +237,11 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 	}
 	for _, c := range s.Critical {
 		at := criticalJSON{Kind: string(c.Kind), At: c.At, Part: c.Part.Name, Margin: c.Margin}
-		if c.Rod != nil {
+		switch {
+		case c.Rod != nil:
 			at.Rod = &c.Rod.Name
+		case c.Cable != nil:
+			at.Rod = &c.Cable.Name
 		}
 		out.Critical = append(out.Critical, at)
 	}

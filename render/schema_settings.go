@@ -22,10 +22,11 @@ type compareJSON struct {
 }
 
 type variantJSON struct {
-	Name  string             `json:"name"`
-	Turns map[string]float64 `json:"turns"`
-	Rods  []setRodJSON       `json:"rods"`
-	Check checkJSON          `json:"check"`
+	Name   string             `json:"name"`
+	Turns  map[string]float64 `json:"turns"`
+	Rods   []setRodJSON       `json:"rods"`
+	Cables []setCableJSON     `json:"cables"`
+	Check  checkJSON          `json:"check"`
 }
 
 type setRodJSON struct {
@@ -45,9 +46,9 @@ type setEndJSON struct {
 func CompareJSON(w io.Writer, file string, variants []Variant) error {
 	out := compareJSON{Schema: compareSchema, Variants: []variantJSON{}}
 	for _, v := range variants {
-		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Rods: []setRodJSON{}, Check: checkOf(file, v.Result)}
+		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Rods: []setRodJSON{}, Cables: setCablesOf(v.Result.Run), Check: checkOf(file, v.Result)}
 		for _, t := range v.Turned {
-			told.Turns[t.End.String()] = t.Turns
+			told.Turns[t.Name()] = t.Turns
 		}
 		for _, rod := range v.Result.Run.Rods {
 			set := setRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []setEndJSON{}}
@@ -62,8 +63,10 @@ func CompareJSON(w io.Writer, file string, variants []Variant) error {
 }
 
 type effectJSON struct {
-	Schema  string          `json:"schema"`
-	RodEnds []endEffectJSON `json:"rod_ends"`
+	Schema    string            `json:"schema"`
+	RodEnds   []endEffectJSON   `json:"rod_ends"`
+	CableEnds []cableEffectJSON `json:"cable_ends"`
+	Pairs     []centeringJSON   `json:"pairs"`
 }
 
 type endEffectJSON struct {
@@ -81,23 +84,28 @@ type perTurnJSON struct {
 	AtHigh  *float64 `json:"at_high"`
 }
 
-// EffectJSON writes what a turn of every rod end does for machines, at full
+// EffectJSON writes what a turn of every rod end and nut does for machines, at full
 // precision. The error is the writer's.
-func EffectJSON(w io.Writer, effects []solve.Effect) error {
-	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}}
-	for _, e := range effects {
-		told := endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: []perTurnJSON{}}
-		for _, t := range e.PerTurn {
-			told.PerTurn = append(told.PerTurn, perTurnJSON(t))
-		}
-		out.RodEnds = append(out.RodEnds, told)
+func EffectJSON(w io.Writer, r *solve.Result, effects Effects) error {
+	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings)}
+	for _, e := range effects.Rods {
+		out.RodEnds = append(out.RodEnds, endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: perTurnsOf(e.PerTurn)})
 	}
 	return writeJSON(w, out)
 }
 
+func perTurnsOf(list []solve.PerTurn) []perTurnJSON {
+	told := []perTurnJSON{}
+	for _, t := range list {
+		told = append(told, perTurnJSON(t))
+	}
+	return told
+}
+
 type rodsJSON struct {
-	Schema string        `json:"schema"`
-	Rods   []listRodJSON `json:"rods"`
+	Schema string         `json:"schema"`
+	Rods   []listRodJSON  `json:"rods"`
+	Cables []setCableJSON `json:"cables"`
 }
 
 type listRodJSON struct {
@@ -123,7 +131,7 @@ type pinnedJSON struct {
 // a run is set, and what it measures with every pin in. The error is the
 // writer's.
 func RodsJSON(w io.Writer, run *linkage.Run, pinned []solve.PinnedRod) error {
-	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}}
+	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}, Cables: setCablesOf(run)}
 	for i, rod := range run.Rods {
 		told := listRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []listEndJSON{}, Pinned: []pinnedJSON{}}
 		for _, e := range rod.Ends {

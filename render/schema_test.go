@@ -36,6 +36,7 @@ func TestCheckJSON(t *testing.T) {
     "outputs": [{"name": "tail", "unit": "deg", "neutral": 0.1, "at_low": -23.6, "at_high": 24.3, "least": -23.6, "most": 24.3,
                  "ratio": {"unit": "deg/deg", "neutral": 1, "least": 0.9, "most": 1.1}}],
     "rods": [{"name": "link", "length": 184, "drawn": 183.7, "misalignment": {"from": 1, "to": 2}, "angle": {"least": 62.1, "at": -24, "part": "crank"}, "second_path": null}],
+    "cables": [], "lost_motion": null,
     "critical": [{"kind": "toggle", "at": 31.2, "part": "crank", "rod": "link", "margin": 7.16}] }] }`, b.String())
 	assert.Contains(t, b.String(), `"<\"full\"> & left"`, "names stay readable")
 

@@ -75,14 +75,14 @@ func norm(list []float64) float64 {
 }
 
 // uncertainDimensions lists what may be out and matters: coordinates of places
-// that rods, pivots or outputs use, and set lengths; with a survey the
+// that rods, cables, pivots or outputs use, and set lengths; with a survey the
 // coordinates alone.
 func (m *Mechanism) uncertainDimensions(survey *Survey) (list []linkage.Dimension) {
 	used := m.usedPoints()
 	for _, d := range m.run.Dimensions() {
 		switch {
 		case d.IsLength():
-			if survey == nil && d.Rod.LengthGiven {
+			if survey == nil && d.Given() {
 				list = append(list, d)
 			}
 		case d.Rod != nil:
@@ -110,6 +110,15 @@ func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
 		use(&r.From)
 		use(&r.To)
 	}
+	for _, c := range m.run.Cables {
+		if c.Open() {
+			continue
+		}
+		for _, leg := range c.Legs() {
+			use(&leg[0])
+			use(&leg[1])
+		}
+	}
 	for _, p := range m.run.Parts {
 		use(p.NamedPivot)
 		if p.Motion == linkage.Floats { // its travel is told of their mean
@@ -120,6 +129,12 @@ func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
 	}
 	for _, o := range m.run.Outputs {
 		use(o.Point)
+	}
+	for _, r := range m.run.Requirements {
+		if r.Kind == linkage.Meets {
+			use(&r.Points[0])
+			use(&r.Points[1])
+		}
 	}
 	return used
 }

@@ -62,9 +62,10 @@ func meanOf(points []linkage.Point) (mean vec) {
 func (m *Mechanism) addLinks() {
 	for _, r := range m.run.Rods {
 		m.links = append(m.links, link{
-			rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn,
+			rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn, set: r.Length, pull: -1,
 		})
 	}
+	m.addCables()
 	placed := make([]bool, len(m.bodies))
 	placed[airframe] = true
 	var place func(b int)

@@ -64,6 +64,9 @@ func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
 	if slices.ContainsFunc(m.run.Rods, func(r *linkage.Rod) bool { return r.SecondPath }) {
 		kinds = append(kinds, linkage.SecondPath)
 	}
+	if len(m.run.Pairs) > 0 {
+		kinds = append(kinds, linkage.Taut)
+	}
 	return kinds
 }
 

@@ -40,6 +40,7 @@ func (s *sweeper) conclude() {
 		}
 		w.Rods = append(w.Rods, travel)
 	}
+	s.concludeCables()
 }
 
 // extent reads a value off where it was followed. A tracker passes over what
@@ -218,12 +219,12 @@ func (s *sweeper) concludeCritical() {
 	w := s.sweep
 	for _, h := range told {
 		part := s.m.bodies[s.m.freedoms[h.freedom].body].part
-		w.Critical = append(w.Critical, Critical{Kind: DeadCenter, At: h.x, Part: part, Rod: h.rod})
+		w.Critical = append(w.Critical, Critical{Kind: DeadCenter, At: h.x, Part: part, Rod: h.link.rod, Cable: h.link.cable()})
 	}
 	for _, sd := range s.sides {
 		if c := sd.w.stuck; c != nil {
-			part, rod := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: rod})
+			part, l := s.m.shareOf(c)
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable()})
 		}
 	}
 	for i := range w.Critical {

@@ -165,7 +165,7 @@ func (g *diagnoser) candidates(r *readings) (list []suspect) {
 			continue
 		}
 		c := Candidate{Dimension: dim.String(), Dim: &dim, Unit: g.m.lengthUnit(), Nominal: dim.Value(), Estimate: f.value, SE: f.se}
-		list = append(list, suspect{Candidate: r.fill(c, f.predicted), start: startOf(dim), slopes: slopes})
+		list = append(list, suspect{Candidate: r.fill(c, f.predicted), start: dim.Block().Start, slopes: slopes})
 	}
 	for i := range r.blocks {
 		b := &r.blocks[i]
@@ -180,14 +180,6 @@ func (g *diagnoser) candidates(r *readings) (list []suspect) {
 	}
 	slices.SortStableFunc(list, func(a, b suspect) int { return cmp.Compare(a.start, b.start) })
 	return list
-}
-
-// startOf returns where the block of a dimension stands in the file.
-func startOf(d linkage.Dimension) int {
-	if d.Rod != nil {
-		return d.Rod.Span.Start
-	}
-	return d.Part.Span.Start
 }
 
 // fill completes a candidate from what it predicts.

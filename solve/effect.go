@@ -40,21 +40,31 @@ func (m *Mechanism) Effects(result *Result) (list []Effect) {
 }
 
 func (s *sweeper) effect(e *linkage.RodEnd) Effect {
-	low, high := s.sides[0], s.sides[1]
-	neutral := s.perTurn(e, 0, -1)
-	atLow, atHigh := s.perTurn(e, low.end.x, low.onCenter()), s.perTurn(e, high.end.x, high.onCenter())
-	effect := Effect{End: e, Sweep: s.sweep.Index}
-	add := func(name, unit string) {
-		i := len(effect.PerTurn)
-		effect.PerTurn = append(effect.PerTurn, PerTurn{name, unit, neutral[i], atLow[i], atHigh[i]})
-	}
+	probes := slices.Concat(s.parts, s.outputs)
+	return Effect{End: e, Sweep: s.sweep.Index, PerTurn: s.perTurns(s.effectNames(), probes, grown{rod: e.Rod}, e.PerTurn())}
+}
+
+// effectNames are what every effect tells: parts, then outputs.
+func (s *sweeper) effectNames() (list []PerTurn) {
 	for _, p := range s.sweep.Parts {
-		add(p.Name, p.Unit)
+		list = append(list, PerTurn{Name: p.Name, Unit: p.Unit})
 	}
 	for _, o := range s.sweep.Outputs {
-		add(o.Output.Name, o.Unit)
+		list = append(list, PerTurn{Name: o.Output.Name, Unit: o.Unit})
 	}
-	return effect
+	return list
+}
+
+// perTurns fills in how far each of the probes goes for one turn, which makes
+// what grows longer, or takes it up, by per.
+func (s *sweeper) perTurns(list []PerTurn, probes []int, g grown, per float64) []PerTurn {
+	low, high := s.sides[0], s.sides[1]
+	neutral := s.perTurn(probes, g, per, 0, -1)
+	atLow, atHigh := s.perTurn(probes, g, per, low.end.x, low.onCenter()), s.perTurn(probes, g, per, high.end.x, high.onCenter())
+	for i := range list {
+		list[i].Neutral, list[i].AtLow, list[i].AtHigh = neutral[i], atLow[i], atHigh[i]
+	}
+	return list
 }
 
 // onCenter returns the step that is singular where the travel ends; -1: none.
@@ -65,53 +75,72 @@ func (sd *side) onCenter() int {
 	return -1
 }
 
-// perTurn is how far each part and output goes at x for one turn out of an end.
-// singular is the step that stands on center there, or -1.
-func (s *sweeper) perTurn(e *linkage.RodEnd, x float64, singular int) []*float64 {
-	probes := slices.Concat(s.parts, s.outputs)
+// grown is what an end makes longer, or an adjuster takes up: one of the two.
+type grown struct {
+	rod   *linkage.Rod
+	cable *linkage.Cable
+}
+
+// of is the rate at which a link's length is to grow as it does.
+func (g grown) of(l *link) float64 {
+	switch {
+	case l.rod != nil && l.rod == g.rod:
+		return 1
+	case l.cords != nil && l.pair == nil && l.cords[0].cable == g.cable:
+		return -1
+	}
+	return 0
+}
+
+// perTurn is how far each of the probes goes at x for one turn. singular is the
+// step that stands on center there, or -1.
+func (s *sweeper) perTurn(probes []int, g grown, per, x float64, singular int) []*float64 {
 	list := make([]*float64, len(probes))
 	if !s.standAt(x) {
 		return list
 	}
 	p := *s.p
 	p.rates = s.m.newRates()
-	p.unit = 1 // the rates are by the rod's length
-	s.m.lengthen(&p.st, p.rates, e.Rod, singular)
+	p.unit = 1 // the rates are by the length of what grows
+	s.m.grow(&p.st, p.rates, g, singular)
 	for i, probe := range probes {
 		_, rate := p.probes[probe].value(&p)
-		v := float64(rate*e.PerTurn()) + 0 // no negative zero
-		if !math.IsNaN(v) && !math.IsInf(v, 0) {
-			list[i] = &v
-		}
+		list[i] = finite(rate * per)
 	}
 	return list
 }
 
-// lengthen finds the rates of a closed pose as one rod grows, every control left
+// lengthen is grow of a rod.
+func (m *Mechanism) lengthen(st *state, r *rates, rod *linkage.Rod, singular int) {
+	m.grow(st, r, grown{rod: rod}, singular)
+}
+
+// grow finds the rates of a closed pose as something grows, every control left
 // where it stands: by the implicit function theorem, each step by itself as in
 // differentiate. singular is a step that is known to stand on center, or -1;
 // what such a step would have to move has no rate: NaN, which goes on to
 // whatever hangs on it.
-func (m *Mechanism) lengthen(st *state, r *rates, rod *linkage.Rod, singular int) {
+func (m *Mechanism) grow(st *state, r *rates, g grown, singular int) {
 	clear(r.d)
 	clear(r.dd)
 	clear(r.moving)
 	for i := range m.steps {
 		s := &m.steps[i]
+		if s.kind == closePull {
+			m.pullAlong(st, r, i, g, singular)
+			continue
+		}
 		n := len(s.unknowns)
 		b, x := r.work[0][:n], r.work[1][:n]
 		m.moveAll(st, r, s.before)
 		m.moveAll(st, r, s.within)
 		still := true
 		for k, l := range s.links {
-			b[k] = -m.lengthRate(st, r, l)
-			if m.links[l].rod == rod {
-				b[k]++
-			}
+			b[k] = -m.lengthRate(st, r, l) + g.of(&m.links[l])
 			still = still && b[k] == 0
 		}
 		if still {
-			continue // nothing here goes with the rod
+			continue // nothing here goes with it
 		}
 		if i == singular || !m.factor(st, s, &r.lu) {
 			for j := range x {
@@ -126,4 +155,16 @@ func (m *Mechanism) lengthen(st *state, r *rates, rod *linkage.Rod, singular int
 		m.moveAll(st, r, s.within)
 	}
 	m.moveAll(st, r, m.remains)
+}
+
+// pullAlong is what a pair has of that.
+func (m *Mechanism) pullAlong(st *state, r *rates, i int, g grown, singular int) {
+	r.valid = true
+	m.differentiatePull(st, r, i, g.cable)
+	if i == singular || !r.valid {
+		s := &m.steps[i]
+		r.d[s.unknowns[0]] = math.NaN()
+		r.pulls[m.links[s.links[0]].pull].tension = [2]float64{math.NaN(), math.NaN()}
+		m.moveAll(st, r, s.within)
+	}
 }

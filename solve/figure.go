@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -22,7 +23,12 @@ type change struct {
 // changed rebuilds the mechanism with a dimension larger by a little, and sets
 // up the sweeps of the result in it; nil where it doesn't close then.
 func (m *Mechanism) changed(d linkage.Dimension, by float64, result *Result) *change {
-	defer m.run.Set(d, d.Value()+by)()
+	return m.changedWhile(m.run.Set(d, d.Value()+by), result)
+}
+
+// changedWhile is that with the run as it is until undo is called, which it is.
+func (m *Mechanism) changedWhile(undo func(), result *Result) *change {
+	defer undo()
 	n, ok := m.rebuilt()
 	if !ok {
 		return nil
@@ -223,6 +229,17 @@ func (m *Mechanism) figureOf(j *Judgement, result *Result) *figure {
 			first, ok := c.bite(s, sd, r.First)
 			then, also := c.bite(s, sd, r.Then)
 			return math.Abs(then) - math.Abs(first), ok && also
+		}
+	case linkage.Taut:
+		if *j.Worst == 0 {
+			return nil // how much looser a slack one would be is no tension
+		}
+		f.of = func(c *change) (float64, bool) { return c.at(s, s.tensions[j.Cable.Index], x) }
+	case linkage.Meets:
+		probe := s.probeOf(slices.Index(m.run.Requirements, r)).probe
+		f.of = func(c *change) (float64, bool) {
+			v, _, ok := c.value(s, probe, 0)
+			return v, ok
 		}
 	default:
 		return nil

@@ -41,15 +41,32 @@ func (w *walk) fold(a *sample, x float64, step int) *critical {
 		c.y[j] = a.q[f] / c.scale[j]
 		c.t[j] = a.d[f] / c.scale[j] * w.dir
 	}
+	if s.kind == closePull && !c.startInBalance() {
+		return nil
+	}
 	c.scale[n-1] = w.p.sizeOf(w.p.input) / w.p.unit
 	c.y[n-1] = a.x / c.scale[n-1]
 	c.t[n-1] = w.dir / c.scale[n-1]
 	normalize(c.t)
 	at := c.find(x)
-	if at == nil {
+	if at == nil || (at.x-a.x)*w.dir < 0 {
 		return nil
 	}
 	return stuck(Toggle, step, at)
+}
+
+// startInBalance takes a pair's balance as the place to start from: where its
+// cables are slack, what it holds stands elsewhere.
+func (c *curve) startInBalance() bool {
+	p := c.w.p
+	if p.solve(c.a.x, c.a.q) != allClosed {
+		return false
+	}
+	p.m.differentiate(&p.st, p.rates, p.input)
+	pair := p.m.links[p.m.steps[c.step].links[0]].pull
+	c.y[0] = p.st.hung[pair].balance / c.scale[0]
+	c.t[0] = p.rates.pulls[pair].balance * p.unit / c.scale[0] * c.w.dir
+	return p.rates.valid
 }
 
 func normalize(t []float64) {
@@ -141,7 +158,7 @@ func (c *curve) correct(y0, t0 []float64, length float64) bool {
 }
 
 // assemble closes what comes before the step at the curve's place, fills in by
-// how much each of its rods is off and the factored matrix, bordered by the
+// how much each of its links is off and the factored matrix, bordered by the
 // tangent t0, and returns the worst error.
 func (c *curve) assemble(t0 []float64) (worst float64, ok bool) {
 	p := c.w.p
@@ -174,6 +191,7 @@ func (c *curve) assemble(t0 []float64) (worst float64, ok bool) {
 		r.d[f], r.dd[f] = 0, 0
 	}
 	m.placeAll(st, s.before)
+	m.unwindFor(st, s)
 	m.placeAll(st, s.within)
 	m.moveAll(st, r, s.before)
 	m.moveAll(st, r, s.within)
@@ -181,11 +199,10 @@ func (c *curve) assemble(t0 []float64) (worst float64, ok bool) {
 	c.lu.reset(n)
 	for i, k := range s.links {
 		l := &m.links[k]
-		u := st.place(l.from).Sub(st.place(l.to)).Unit()
 		for j, f := range s.unknowns {
-			c.lu.set(i, j, u.Dot(m.partialOfLink(st, l, f))*c.scale[j])
+			c.lu.set(i, j, m.slope(st, l, f)*c.scale[j])
 		}
-		c.lu.set(i, n-1, m.lengthRate(st, r, k)*p.unit*c.scale[n-1])
+		c.lu.set(i, n-1, m.drive(st, r, k)*p.unit*c.scale[n-1])
 	}
 	for j := range n {
 		c.lu.set(n-1, j, t0[j])

@@ -93,8 +93,40 @@ func FuzzCheck(f *testing.F) {
 func FuzzTopology(f *testing.F) {
 	f.Add([]byte("\x02\x00\x10\x20\x30\x40\x50\x60\x70\x80\x90\xa0\xb0\xc0\xd0\xe0\xf0"))
 	f.Add([]byte("four parts in a ring, two of them carried, one sliding"))
+	f.Add([]byte("two cables drawn up against each other, one that pushes and one with a spring"))
 	f.Add([]byte("\xff\xfe\xfd\x01\x02\x03 floats and rods with points of their own \x00\x00\x00"))
 	f.Fuzz(func(t *testing.T, choices []byte) { judgeText(t, []byte(topology(choices))) })
+}
+
+// cables writes a cable or a pair in a rod's place.
+func cables(i, parts int, pick func(n int) int) string {
+	held := func() string {
+		if pick(3) == 0 {
+			return "frame." + string("ab"[pick(2)])
+		}
+		return fmt.Sprintf("p%d.%c", pick(parts), "abc"[pick(3)])
+	}
+	core := func(from, to int) string {
+		return fmt.Sprintf(" from = p%d.%c\n to = p%d.%c\n conduit = [%s, %s]\n", from, "abc"[pick(3)], to, "abc"[pick(3)], held(), held())
+	}
+	wound := func(from, to int, one, other string) string {
+		return fmt.Sprintf(" from = p%d\n to = p%d\n radius = [%d, %d]\n winds = [%q, %q]\n", from, to, 20+pick(40), 20+pick(40), one, other)
+	}
+	from, to := pick(parts), pick(parts)
+	switch pick(4) {
+	case 0:
+		return fmt.Sprintf("cable \"r%d\" {\n%s pushes = true\n}\n", i, core(from, to))
+	case 1:
+		return fmt.Sprintf("cable \"r%d\" {\n%s spring = %q\n}\n", i, wound(from, to, "up", []string{"up", "down"}[pick(2)]), []string{"plus", "minus"}[pick(2)])
+	}
+	a, b := core(from, to), core(from, to)
+	if pick(3) == 0 {
+		other := []string{"up", "down"}
+		k := pick(2)
+		a, b = wound(from, to, "up", other[k]), wound(from, to, "down", other[1-k])
+	}
+	return fmt.Sprintf("cable \"a%[1]d\" {\n%[2]s stiffness = %[4]d\n}\ncable \"b%[1]d\" {\n%[3]s stiffness = %[5]d\n}\npair \"r%[1]d\" {\n cables = [a%[1]d, b%[1]d]\n pretension = %[6]d\n}\n",
+		i, a, b, 5+pick(50), 5+pick(50), 10+pick(200))
 }
 
 // topology writes a run from choices, which are used over and over.
@@ -142,6 +174,10 @@ func topology(choices []byte) string {
 		return fmt.Sprintf("p%d.%c", pick(parts), "abc"[pick(3)])
 	}
 	for i := range rods {
+		if pick(5) == 0 {
+			b.WriteString(cables(i, parts, pick))
+			continue
+		}
 		fmt.Fprintf(&b, "rod \"r%d\" {\n from = %s\n to = %s\n diameter = 4\n", i, end(i), end(i))
 		if pick(3) == 0 {
 			fmt.Fprintf(&b, " points = { mid = [%d, %d] }\n", pick(20)*10, pick(20)*10)

@@ -35,6 +35,10 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return m.judgeEngagement()
 	case linkage.SecondPath:
 		return m.judgeSecondPath(r, about)
+	case linkage.Taut:
+		return m.judgeTaut(r, about)
+	case linkage.Meets:
+		return m.judgeMeets(i, r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }
@@ -216,7 +220,7 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 		for i := range w.Critical {
 			c := &w.Critical[i]
 			if j.worse(c.Margin, &c.At, w.Index, -1) {
-				j.Part, j.Rod, j.End = c.Part, c.Rod, sideOf(c.At)
+				j.Part, j.Rod, j.Cable, j.End = c.Part, c.Rod, c.Cable, sideOf(c.At)
 			}
 		}
 		for i, sd := range s.sides {

@@ -57,6 +57,9 @@ func (s *sweeper) addJudged() {
 			c, _ := m.newContact(r.Between) // Compile has refused what it couldn't judge
 			j.unit, j.apart = m.lengthUnit(), c.apart
 			j.probe = s.track(p.addGap(c))
+		case linkage.Meets:
+			j.unit = m.lengthUnit()
+			j.probe = p.addApart(m.endAt(r.Points[0]), m.endAt(r.Points[1]))
 		default:
 			continue // judged by the sweep itself
 		}

@@ -14,7 +14,8 @@ type Mechanism struct {
 	detail    float64 // the smallest metal that may touch something, run units
 	bodies    []body  // bodies[0] is the airframe; then the moving parts, then the rods with points
 	freedoms  []freedom
-	links     []link // one a rod, in the file's order
+	links     []link // one a rod, one a cable that acts alone, one a pair, each in the file's order
+	pulls     []pull // by linkage.Pair.Index
 	steps     []step
 	fourbars  []fourbar // in the order of their steps
 	inputs    []int     // the freedom that each control moves
@@ -22,7 +23,7 @@ type Mechanism struct {
 	rodBody   []int     // by linkage.Rod.Index; -1 where a rod has no points of its own
 	placing   []int     // every body but the airframe, carriers before carried
 	remains   []int     // bodies that no step places for good
-	hasBlocks bool      // some step is closed by Newton's method
+	hasBlocks bool      // some step isn't closed by algebra
 
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches
@@ -74,12 +75,17 @@ type end struct {
 	at   vec
 }
 
-// link is a rod as an equation: its ends keep their distance.
+// link is an equation. Of a rod: its ends keep their distance. Of a cable that
+// acts alone: its length stays. Of a pair: what it holds stands in balance.
 type link struct {
-	rod      *linkage.Rod
-	from, to end
-	length   float64 // as set
+	rod      *linkage.Rod // nil where it isn't one
+	from, to end          // of the rod
+	length   float64      // of a rod or cable, on the way from drawn to set
 	drawn    float64
+	set      float64
+	cords    []cord        // the cable, or both of the pair; nil for a rod
+	pair     *linkage.Pair // nil where it isn't one
+	pull     int           // of a pair, in Mechanism.pulls; else -1
 }
 
 // step solves some unknowns from as many links.
@@ -90,6 +96,7 @@ type step struct {
 	given    []int // freedoms that its links depend on and that are known before
 	before   []int // bodies to place first
 	within   []int // bodies that its unknowns move and its links need
+	wound    []int // turns closed by algebra that its links need as angles
 	fourbar  int   // in Mechanism.fourbars
 	inRow    int   // how many steps from this one on are fourbars
 	crank    *crank
@@ -102,6 +109,7 @@ const (
 	closeFourbar stepKind = iota // a hinge and a rod in parallel planes, from a hinge on the airframe
 	closeCrank                   // a hinge and a rod, anyhow
 	closeGuide                   // a slide and a rod
+	closePull                    // what a pair of cables holds
 	closeBlock                   // Newton's method
 )
 
@@ -137,6 +145,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	if m.addSteps(in, pairs, faults); len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
+	m.checkCables(faults)
 	m.checkFeatures(faults)
 	m.refuseFar(faults)
 	if len(faults.List) > 0 {

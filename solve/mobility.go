@@ -90,30 +90,23 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 		rows[k] = e.links[i]
 	}
 	sharing, _ := m.nullShares(st, rows, columns)
-	var rods []*linkage.Rod
+	var rods []*link
 	for k, i := range rows {
 		if sharing[k] {
-			rods = append(rods, m.links[i].rod)
+			rods = append(rods, &m.links[i])
 		}
 	}
+	at := rods[0].span()
 	spare := m.spareControls()
 	switch {
 	case len(spare) > 1:
-		faults.Add(rods[0].Span, "each of the controls %s moves what the other moves already, through %s: %s; one control is enough",
-			list(spare), ofRods(rods), count)
+		faults.Add(at, "each of the controls %s moves what the other moves already, through %s: %s; one control is enough",
+			list(spare), ofLinks(rods), count)
 	case len(rods) == 1:
-		faults.Add(rods[0].Span, "%s joins what can't move apart or is held already: %s; take it away", ofRods(rods), count)
+		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away", ofLinks(rods), count)
 	default:
-		faults.Add(rods[0].Span, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofRods(rods), count)
+		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofLinks(rods), count)
 	}
-}
-
-// ofRods names rods for a sentence.
-func ofRods(rods []*linkage.Rod) string {
-	if len(rods) == 1 {
-		return "the rod " + list(rodNames(rods))
-	}
-	return "the rods " + list(rodNames(rods))
 }
 
 // spareControls names the controls without any one of which everything would be
@@ -183,9 +176,8 @@ func (m *Mechanism) matrixOf(st *state, links, freedoms []int) *mat.Dense {
 	a := mat.NewDense(len(links), len(freedoms), nil)
 	for i, k := range links {
 		l := &m.links[k]
-		u := st.place(l.from).Sub(st.place(l.to)).Unit()
 		for j, f := range freedoms {
-			v := u.Dot(m.partialOfLink(st, l, f))
+			v := m.drawnSlope(st, l, f)
 			if m.freedoms[f].kind == turn {
 				v /= m.size
 			}
@@ -199,14 +191,6 @@ func partNames(parts []*linkage.Part) []string {
 	names := make([]string, len(parts))
 	for i, p := range parts {
 		names[i] = p.Name
-	}
-	return names
-}
-
-func rodNames(rods []*linkage.Rod) []string {
-	names := make([]string, len(rods))
-	for i, r := range rods {
-		names[i] = r.Name
 	}
 	return names
 }

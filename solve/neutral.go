@@ -39,12 +39,15 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 	if m.isSetOff() {
 		m.tellSingular(st, "at neutral, with the rods as set", faults)
 	}
+	if m.tellSprings(st, faults); len(faults.List) > 0 {
+		return
+	}
 	m.placeStops(faults)
 }
 
-// isSetOff reports whether some rod is set off its drawn length.
+// isSetOff reports whether some rod or cable is set off its drawn length.
 func (m *Mechanism) isSetOff() bool {
-	return slices.ContainsFunc(m.links, func(l link) bool { return l.rod.Length != l.drawn && !l.rod.SecondPath })
+	return slices.ContainsFunc(m.links, func(l link) bool { return !l.isDrawn() && !l.secondPath() })
 }
 
 // settleNeutral closes the neutral pose from the drawn one, and returns the
@@ -113,15 +116,11 @@ func (m *Mechanism) follows(before, expected, st *state, told bool) bool {
 	return move <= newtonTurn && !(told && stray > strayFloor+strayShare*move)
 }
 
-// setLengths sets every rod to a share of the way from its drawn to its set
-// length.
+// setLengths sets every rod and cable to a share of the way from its drawn to
+// its set length.
 func (m *Mechanism) setLengths(share float64) {
 	for i := range m.links {
-		l := &m.links[i]
-		l.length = l.rod.Length
-		if share < 1 {
-			l.length = l.drawn + float64(share*(l.rod.Length-l.drawn))
-		}
+		m.links[i].setTo(share)
 	}
 	for i := range m.steps {
 		s := &m.steps[i]
@@ -135,10 +134,14 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 	failed := m.solve(st)
 	if failed == allClosed {
 		l := m.farthestSet(nil)
-		faults.Add(l.rod.Span, "from the drawing, the rod %q can't be set to %s (drawn %s) without going over center on the way", l.rod.Name, m.length(l.length), m.length(l.drawn))
+		faults.Add(l.span(), "from the drawing, %s can't be set %s (drawn %s) without going over center on the way", l, m.setting(l), m.length(l.drawn))
 		return
 	}
 	s := &m.steps[failed]
+	if s.kind == closePull {
+		m.tellUnheld(s, faults)
+		return
+	}
 	if s.kind != closeBlock {
 		l := &m.links[s.links[0]]
 		gap := m.shortfall(st, s)
@@ -151,13 +154,16 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 		return
 	}
 	l := m.farthestSet(s.links)
-	left := (1 - done) * (l.rod.Length - l.drawn)
+	left := (1 - done) * l.setOff()
 	word := "long"
 	if left < 0 {
 		word = "short"
 	}
-	faults.Add(l.rod.Span, "the run can't be closed: the rod %q, set to %s, is %s too %s for the loop that it closes",
-		l.rod.Name, m.length(l.rod.Length), m.length(math.Abs(left)), word)
+	closes := "the loop that it closes"
+	if len(s.links) == 1 {
+		closes = "what it moves to reach"
+	}
+	faults.Add(l.span(), "the run can't be closed: %s, set %s, is %s too %s for %s", l, m.setting(l), m.length(math.Abs(left)), word, closes)
 }
 
 // farthestSet returns the link, of those given or of all, set farthest from
@@ -165,10 +171,10 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 func (m *Mechanism) farthestSet(links []int) *link {
 	best, most := 0, -1.0
 	for i := range m.links {
-		if links != nil && !slices.Contains(links, i) || m.links[i].rod.SecondPath {
+		if links != nil && !slices.Contains(links, i) || m.links[i].secondPath() {
 			continue
 		}
-		if off := math.Abs(m.links[i].rod.Length - m.links[i].drawn); off > most {
+		if off := math.Abs(m.links[i].setOff()); off > most {
 			best, most = i, off
 		}
 	}
@@ -186,12 +192,16 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 	r := m.newRates()
 	for i := range m.steps {
 		s := &m.steps[i]
+		if s.kind == closePull {
+			m.tellPullOnCenter(st, s, when, faults)
+			continue
+		}
 		if len(s.unknowns) == 1 {
 			m.jacobian(st, s, &r.lu)
-			l := m.links[s.links[0]].rod
+			l := &m.links[s.links[0]]
 			if arm := m.armOf(st, s); !(math.Abs(r.lu.a[0]) >= criticalSine*arm) || arm == 0 {
 				p := m.bodies[m.freedoms[s.unknowns[0]].body].part
-				faults.Add(l.Span, "%q stands on center %s: the rod %q is in line with what it should move; draw the run away from there", p.Name, when, l.Name)
+				faults.Add(l.span(), "%q stands on center %s: %s is in line with what it should move; draw the run away from there", p.Name, when, l)
 			}
 			continue
 		}
@@ -199,13 +209,13 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		if parts == nil {
 			continue
 		}
-		faults.Add(parts[0].Span, "%s left loose %s though the count is right: the rods %s don't hold the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, list(rodNames(rods)))
+		faults.Add(parts[0].Span, "%s left loose %s though the count is right: %s don't hold the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, ofLinks(rods))
 	}
 }
 
-// nullOf returns the parts that a step leaves free to move and the rods that
+// nullOf returns the parts that a step leaves free to move and the links that
 // don't hold them; nil where the step is regular.
-func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*linkage.Rod) {
+func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*link) {
 	var svd mat.SVD
 	a := m.matrixOf(st, s.links, s.unknowns)
 	if !svd.Factorize(a, mat.SVDNone) {
@@ -223,7 +233,7 @@ func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*l
 	}
 	for i, l := range s.links {
 		if left[i] {
-			rods = append(rods, m.links[l].rod)
+			rods = append(rods, &m.links[l])
 		}
 	}
 	return parts, rods

@@ -68,23 +68,28 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 	return m.residuals(st, s, w.residual) <= newtonAccept*m.size
 }
 
-// residuals fills in by how much each rod of a step is off its length, and
+// residuals fills in by how much each link of a step isn't met, and
 // returns the worst.
 func (m *Mechanism) residuals(st *state, s *step, r []float64) (worst float64) {
 	for i, k := range s.links {
-		l := &m.links[k]
-		r[i] = st.lengthOf(l) - l.length
+		r[i] = m.offBy(st, &m.links[k])
 		worst = math.Max(worst, math.Abs(r[i]))
 	}
 	return worst
 }
 
-// jacobian fills in how the length of each rod of a step changes for each unit
-// of each unknown.
+// jacobian fills in how each link of a step changes for each unit of each
+// unknown.
 func (m *Mechanism) jacobian(st *state, s *step, a *lu) {
 	a.reset(len(s.unknowns))
 	for i, k := range s.links {
 		l := &m.links[k]
+		if l.cords != nil {
+			for j, f := range s.unknowns {
+				a.set(i, j, m.slope(st, l, f))
+			}
+			continue
+		}
 		u := st.place(l.from).Sub(st.place(l.to)).Unit()
 		for j, f := range s.unknowns {
 			a.set(i, j, u.Dot(m.partialOfLink(st, l, f)))

@@ -41,6 +41,7 @@ type sample struct {
 	d, dd []float64 // their rates, by x
 	v, dv []float64 // by probe
 	sign  []float64 // by step: see rates
+	slack []bool    // by pair
 	// valid is false where a rate is infinite: then v of slopes and dv are not.
 	valid bool
 }
@@ -85,6 +86,9 @@ func (p *path) take(x float64) *sample {
 	s := &sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
 	copy(s.q, p.st.q)
 	copy(s.sign, p.rates.sign)
+	for _, h := range p.st.hung {
+		s.slack = append(s.slack, h.slack)
+	}
 	for f := range n {
 		s.d[f] = p.rates.d[f] * p.unit
 		s.dd[f] = p.rates.dd[f] * p.unit * p.unit
@@ -155,7 +159,7 @@ func (p *path) follow(a *sample, x float64, guess []float64) (failed closed, mov
 }
 
 // continues reports whether two neighboring samples lie on one branch. What
-// algebra closes does; what Newton's method closes may have fallen to another
+// algebra closes does; what Newton's method or a pair closes may have fallen to another
 // branch, and then the way that the rates of both tell (Hermite's rule of the
 // fifth order) doesn't lead from one to the other. Nor is it one branch where a
 // determinant has changed its sign: two assemblies meet between, or it was
@@ -166,7 +170,7 @@ func (p *path) continues(a, b *sample) bool {
 	}
 	h := b.x - a.x
 	for i, s := range p.m.steps {
-		if s.kind != closeBlock {
+		if s.kind < closePull {
 			continue
 		}
 		if a.sign[i] != b.sign[i] {

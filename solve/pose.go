@@ -7,6 +7,7 @@ type state struct {
 	q        []float64 // by freedom: radians or run units, from the drawn position
 	cos, sin []float64 // of each body's turn
 	frames   []frame   // by body
+	hung     []hung    // by pair: see Mechanism.pulls
 	newton   *newton
 }
 
@@ -16,6 +17,7 @@ func (m *Mechanism) newState() state {
 		cos:    make([]float64, len(m.bodies)),
 		sin:    make([]float64, len(m.bodies)),
 		frames: make([]frame, len(m.bodies)),
+		hung:   make([]hung, len(m.pulls)),
 		newton: newNewton(),
 	}
 	for b := range st.frames {
@@ -31,11 +33,10 @@ func (st *state) take(from *state) {
 	copy(st.cos, from.cos)
 	copy(st.sin, from.sin)
 	copy(st.frames, from.frames)
+	copy(st.hung, from.hung)
 }
 
 func (st *state) place(e end) vec { return st.frames[e.body].apply(e.at) }
-
-func (st *state) lengthOf(l *link) float64 { return st.place(l.from).Sub(st.place(l.to)).Norm() }
 
 // setFreedom sets a freedom and, for a turn, its cosine and sine.
 func (m *Mechanism) setFreedom(st *state, f int, q float64) {
@@ -145,8 +146,12 @@ func (m *Mechanism) placeAll(st *state, bodies []int) {
 // closeStep closes one step and reports whether it could.
 func (m *Mechanism) closeStep(st *state, i int) bool {
 	s := &m.steps[i]
-	if s.kind == closeBlock {
+	if s.kind >= closePull {
 		m.placeAll(st, s.before)
+		m.unwindFor(st, s)
+		if s.kind == closePull {
+			return m.closePull(st, s)
+		}
 		return m.closeBlock(st, s)
 	}
 	return m.reach(st, s, m.settle(st, s)) >= noReach
@@ -176,7 +181,7 @@ func (m *Mechanism) unwind(st *state) {
 	for i := range m.steps {
 		s := &m.steps[i]
 		f := s.unknowns[0]
-		if s.kind != closeBlock && m.freedoms[f].kind == turn {
+		if s.kind < closePull && m.freedoms[f].kind == turn {
 			b := m.freedoms[f].body
 			st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
 		}

@@ -39,6 +39,8 @@ const (
 	SeriesRodAngle    SeriesKind = "rod-angle"   // to the arm that it drives
 	SeriesTilt        SeriesKind = "tilt"        // of a rod end (misalignment)
 	SeriesNeeded      SeriesKind = "needed"      // length that a second path would need
+	SeriesTension     SeriesKind = "tension"     // of a cable of a pair
+	SeriesFree        SeriesKind = "free"        // how far what a pair holds floats between its cables
 	SeriesStop        SeriesKind = "stop"        // how far off a stop is; 0: it touches
 	SeriesRequirement SeriesKind = "requirement" // opposite: a + b; together: a - b; steady: the change; clearance: the gap
 )
@@ -46,12 +48,14 @@ const (
 // Series is a quantity that a position has.
 type Series struct {
 	Kind SeriesKind
-	Name string // of the part (also "beam.x"), output, rod or stop; of a requirement its own, which may be empty
+	Name string // of the part (also "beam.x"), output, rod, cable, pair or stop; of a requirement its own, which may be empty
 	Unit string
 	// What it is of: the one that Kind names is set.
 	Part        *linkage.Part
 	Output      *linkage.Output
 	Rod         *linkage.Rod
+	Cable       *linkage.Cable
+	Pair        *linkage.Pair
 	Stop        *linkage.Stop
 	Requirement *linkage.Requirement
 	End         string // of a tilt: "from" or "to"
@@ -88,7 +92,7 @@ func (w *Sweep) Bodies() []Body {
 
 // Series returns what a position tells: parts, outputs and their ratios, the
 // angle of each rod, the tilt of its ends, the length that each second path
-// would need, how far off each stop is, and what each requirement follows that
+// would need, the tension of paired cables, how far off each stop is, and what each requirement follows that
 // is about a quantity of its own.
 func (w *Sweep) Series() []Series {
 	s := w.of
@@ -112,6 +116,16 @@ func (w *Sweep) Series() []Series {
 			list = append(list, Series{Kind: SeriesTilt, Name: r.Name, Unit: degrees, Rod: r, End: side, probe: s.tilts[i][e], degrees: true})
 		}
 	}
+	for i, c := range run.Cables {
+		if s.tensions[i] >= 0 {
+			list = append(list, Series{Kind: SeriesTension, Name: c.Name, Unit: s.m.forceUnit(), Cable: c, probe: s.tensions[i]})
+		}
+	}
+	for i, p := range run.Pairs {
+		if len(s.slack[i]) > 0 {
+			list = append(list, Series{Kind: SeriesFree, Name: p.Name, Unit: s.m.freedomMeasure(s.m.pulls[i].freedom).unit, Pair: p, probe: s.free[i]})
+		}
+	}
 	for i, stop := range run.Stops {
 		unit := s.m.lengthUnit()
 		if stop.Of != nil {
@@ -125,8 +139,8 @@ func (w *Sweep) Series() []Series {
 		switch {
 		case r.Kind == linkage.Steady:
 			from = s.origin.v[j.probe]
-		case r.Kind == linkage.Sense || r.Kind == linkage.Travel || j.apart:
-			continue // told by the outputs and parts; two that never meet have no gap
+		case r.Kind == linkage.Sense || r.Kind == linkage.Travel || r.Kind == linkage.Meets || j.apart:
+			continue // told by the outputs and parts; only at neutral; two that never meet have no gap
 		}
 		list = append(list, Series{Kind: SeriesRequirement, Name: r.Name, Unit: j.unit, Requirement: r, probe: j.probe, from: from})
 	}

@@ -48,14 +48,16 @@ func (p *path) addSlope(unit string, of func(p *path) (v, dv, ddv float64)) int 
 	}})
 }
 
-// addSines adds, for every link, the probe of the sine of its rod's angle. They
-// come first: singular.go counts on that.
+// addSines adds, for every link, the probe of the sine of its rod's angle, and
+// behind them what says where pairs are slack. They come first: singular.go and
+// border.go count on that.
 func (p *path) addSines() {
 	for l := range p.m.links {
 		p.add(probe{noise: valueNoise, value: func(p *path) (float64, float64) {
 			return p.rates.sine[l], p.rates.dsine[l] * p.unit
 		}})
 	}
+	p.addSums()
 }
 
 // addTilt adds the probe of the sine by which a rod stands out of square to the

@@ -19,7 +19,8 @@ type rates struct {
 	sine, dsine []float64
 	// sign is the sign of a step's determinant: it changes where two
 	// assemblies meet; by step.
-	sign []float64
+	sign  []float64
+	pulls []pullRates // by pair
 	// valid is false where some step is singular, so that a rate is infinite;
 	// then the rates from there on are not.
 	valid bool
@@ -36,7 +37,7 @@ func (m *Mechanism) newRates() *rates {
 		d: make([]float64, len(m.freedoms)), dd: make([]float64, len(m.freedoms)),
 		moving: make([]motion, len(m.bodies)),
 		sine:   make([]float64, len(m.links)), dsine: make([]float64, len(m.links)),
-		sign: make([]float64, len(m.steps)),
+		sign: make([]float64, len(m.steps)), pulls: make([]pullRates, len(m.pulls)),
 	}
 	for i := range r.work {
 		r.work[i] = make([]float64, mostUnknowns)
@@ -59,6 +60,10 @@ func (m *Mechanism) differentiate(st *state, r *rates, input int) {
 
 func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	s := &m.steps[i]
+	if s.kind == closePull {
+		m.differentiatePull(st, r, i, nil)
+		return
+	}
 	n := len(s.unknowns)
 	b, x := r.work[0][:n], r.work[1][:n]
 	m.moveAll(st, r, s.before)
@@ -100,9 +105,13 @@ func (m *Mechanism) factor(st *state, s *step, f *lu) bool {
 	return f.factor()
 }
 
-// armOf returns how fast the rod's end moves for each unit of the only unknown
-// of a step.
+// armOf returns how fast the end of the rod or cable moves for each unit of the
+// only unknown of a step.
 func (m *Mechanism) armOf(st *state, s *step) float64 {
+	if l := &m.links[s.links[0]]; l.cords != nil {
+		_, speed := m.pathPartial(st, &l.cords[0], s.unknowns[0])
+		return speed
+	}
 	return m.partialOfLink(st, &m.links[s.links[0]], s.unknowns[0]).Norm()
 }
 
@@ -116,6 +125,10 @@ func (m *Mechanism) ends(st *state, r *rates, i int) (w, rate vec) {
 
 // lengthRate is the rate of a link's length.
 func (m *Mechanism) lengthRate(st *state, r *rates, i int) float64 {
+	if l := &m.links[i]; l.cords != nil {
+		d, _ := m.pathRates(st, r, &l.cords[0])
+		return d
+	}
 	w, rate := m.ends(st, r, i)
 	return w.Unit().Dot(rate)
 }
@@ -123,6 +136,10 @@ func (m *Mechanism) lengthRate(st *state, r *rates, i int) float64 {
 // lengthRate2 is the rate of the rate of a link's length, where its rate is 0.
 func (m *Mechanism) lengthRate2(st *state, r *rates, i int) float64 {
 	l := &m.links[i]
+	if l.cords != nil {
+		_, dd := m.pathRates(st, r, &l.cords[0])
+		return dd
+	}
 	w, rate := m.ends(st, r, i)
 	rate2 := r.of2(st, l.from.body, st.place(l.from)).Sub(r.of2(st, l.to.body, st.place(l.to)))
 	return (rate.Dot(rate) + w.Dot(rate2)) / w.Norm()
@@ -208,6 +225,12 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 	r.reserve(n)
 	for k, lk := range s.links {
 		l := &m.links[lk]
+		if l.cords != nil {
+			for j, f := range s.unknowns {
+				r.djacobian[k*n+j] = m.pathPartialRate(st, r, &l.cords[0], f)
+			}
+			continue
+		}
 		w, rate := m.ends(st, r, lk)
 		u := w.Unit()
 		du := perpendicular(rate, u).Scale(1 / w.Norm())
@@ -229,6 +252,11 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			}
 		}
 		r.lu.solve(dz, right)
+		if l := &m.links[li]; l.cords != nil {
+			size, dsize := m.pathSpeed(st, r, &l.cords[0], s.unknowns, z, dz)
+			r.sine[li], r.dsine[li] = math.Min(1, 1/size), -dsize/(size*size)
+			continue
+		}
 		var v, dv vec
 		for j := range s.unknowns {
 			e := r.partials[i*n+j]

@@ -22,6 +22,9 @@ func (m *Mechanism) rebuilt() (n *Mechanism, ok bool) {
 			s.guide.sign = m.steps[i].guide.sign
 		}
 	}
+	for i := range n.pulls {
+		n.pulls[i] = m.pulls[i]
+	}
 	n.neutral = n.newState()
 	return n, n.settleNeutral() == 1
 }

@@ -25,7 +25,8 @@ type Result struct {
 	Requirements []Judgement // in the order of Run.Requirements
 	// NotChecked are the kinds among sense, travel, stops, over-center,
 	// rod-angle, misalignment and clearance that the run doesn't require, and
-	// engagement and second-path where it has threaded ends or a second path.
+	// engagement and second-path where it has threaded ends or a second path, and
+	// taut where it has pairs of cables.
 	NotChecked []linkage.Kind
 	Sweeps     []*Sweep // one for each control and combination of the others' held settings
 }
@@ -53,9 +54,11 @@ type Judgement struct {
 	NotMet bool
 	// Why tells apart what Verdict alone doesn't.
 	Why Why
-	// Rod, Part and End name what Worst belongs to, where the kind has such.
-	Rod  *linkage.Rod
-	Part *linkage.Part
+	// Rod, Cable, Part and End name what Worst belongs to, where the kind has
+	// such; Cable is set where a cable drives, not a rod, and of taut.
+	Rod   *linkage.Rod
+	Cable *linkage.Cable
+	Part  *linkage.Part
 	// End is "from" or "to" (misalignment), "low" or "high" (travel: which
 	// figure is missed most; order, over-center: the side of the travel).
 	End string
@@ -233,6 +236,7 @@ type Critical struct {
 // for a cable that acts alone, whose tension isn't known.
 type CableTravel struct {
 	Cable                *linkage.Cable
+	Part                 *linkage.Part // that it holds; nil where several hang together
 	Unit                 string
 	Neutral, Least, Most *float64
 	At                   *float64     // where Least is; nil: it is the same everywhere, or not known

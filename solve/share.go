@@ -9,13 +9,13 @@ import (
 	"fullfree/linkage"
 )
 
-// shareOf returns the part and the rod that have the largest share in a
+// shareOf returns the part and the link that have the largest share in a
 // singular place: the part whose points move fastest in the null motion, the
-// rod with the largest component of the left null vector.
-func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *linkage.Rod) {
+// link with the largest component of the left null vector.
+func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *link) {
 	s := &m.steps[c.step]
 	if len(s.unknowns) == 1 {
-		return m.bodies[m.freedoms[s.unknowns[0]].body].part, m.links[s.links[0]].rod
+		return m.bodies[m.freedoms[s.unknowns[0]].body].part, &m.links[s.links[0]]
 	}
 	st := m.newState()
 	for f, q := range c.at.q {
@@ -28,11 +28,11 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *linkage.Rod) {
 	svd.UTo(&u)
 	svd.VTo(&v)
 	last := len(s.unknowns) - 1
-	var rod *linkage.Rod
+	var rod *link
 	most := -1.0
 	for i, l := range s.links {
 		if share := math.Abs(u.At(i, last)); share > most*(1+tie) {
-			most, rod = share, m.links[l].rod
+			most, rod = share, &m.links[l]
 		}
 	}
 	var part *linkage.Part
@@ -63,19 +63,19 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *linkage.Rod) {
 // they may differ by rounding alone, and then the file's order decides.
 const tie = 1e-6
 
-// driverOf returns the rod with the largest share in how the freedom f starts
+// driverOf returns the link with the largest share in how the freedom f starts
 // to move at a dead center: of those that join its step to a part that moves,
 // the one whose drive, through the step, adds most to f's second rate.
-func (p *path) driverOf(s *step, f int) *linkage.Rod {
+func (p *path) driverOf(s *step, f int) *link {
 	m := p.m
 	if len(s.links) == 1 {
-		return m.links[s.links[0]].rod
+		return &m.links[s.links[0]]
 	}
 	n := len(s.unknowns)
 	var a lu
 	m.jacobian(&p.st, s, &a)
 	if !a.factor() {
-		return m.links[s.links[0]].rod
+		return &m.links[s.links[0]]
 	}
 	// Row of the inverse that gives f.
 	pick, row := make([]float64, n), make([]float64, n)
@@ -85,7 +85,7 @@ func (p *path) driverOf(s *step, f int) *linkage.Rod {
 		}
 	}
 	a.solveTransposed(row, pick)
-	var best *linkage.Rod
+	var best *link
 	most := -1.0
 	for i, l := range s.links {
 		driven := false
@@ -94,11 +94,11 @@ func (p *path) driverOf(s *step, f int) *linkage.Rod {
 		}
 		share := math.Abs(row[i] * p.driveRate(s, l))
 		if driven && share > most*(1+tie) {
-			most, best = share, m.links[l].rod
+			most, best = share, &m.links[l]
 		}
 	}
 	if best == nil {
-		return m.links[s.links[0]].rod
+		return &m.links[s.links[0]]
 	}
 	return best
 }

@@ -26,7 +26,7 @@ const (
 func (w *walk) locate(a *sample, x float64, failed int) *critical {
 	for range len(w.p.m.steps) {
 		s := &w.p.m.steps[failed]
-		if s.kind == closeBlock {
+		if s.kind >= closePull {
 			return w.fold(a, x, failed)
 		}
 		at, earlier := w.lastReach(a, x, failed)
@@ -113,7 +113,12 @@ func (w *walk) farthest(a *sample, x float64, failed int) *critical {
 func (w *walk) meeting(a, b *sample) (first *critical) {
 	for i := range w.p.m.steps {
 		for _, l := range w.p.m.steps[i].links {
-			c := w.touches(a, b, i, l)
+			var c *critical
+			if w.p.m.steps[i].kind == closePull {
+				c = w.outOfLine(a, b, i, l)
+			} else {
+				c = w.touches(a, b, i, l)
+			}
 			if c == nil && b.v[l] < criticalSine {
 				c = w.classify(a, b, i, l)
 			}
@@ -125,16 +130,25 @@ func (w *walk) meeting(a, b *sample) (first *critical) {
 	return first
 }
 
+// outOfLine returns the place between two samples where a cable of a pair comes in
+// line with what it moves, so that the other goes slack; nil where none does.
+func (w *walk) outOfLine(a, b *sample, step, l int) *critical {
+	for _, x := range w.zeros(a, b, l) {
+		return w.at(Toggle, a, x, step)
+	}
+	return nil
+}
+
 // part tells what lies between two samples, a rounding apart, that are not on
 // one branch: a change point, or a fold; nil where neither is found.
 func (w *walk) part(a, b *sample) *critical {
 	for i := range w.p.m.steps {
 		s := &w.p.m.steps[i]
-		if s.kind != closeBlock {
+		if s.kind < closePull {
 			continue
 		}
 		for _, l := range s.links {
-			if math.Min(a.v[l], b.v[l]) < criticalSine {
+			if s.kind == closeBlock && math.Min(a.v[l], b.v[l]) < criticalSine {
 				return w.changePoint(a, a.x+0.5*(b.x-a.x), i, l)
 			}
 		}
@@ -184,7 +198,10 @@ func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
 		return u*u*(1+2*t)*v[0] + t*t*(3-2*t)*v[1] + u*t*h*(u*dv[0]-t*dv[1])
 	}
 	t := root(cubic, 0, v[0], 1, v[1])
-	return w.at(ChangePoint, a, x+(t-0.5)*h, step)
+	if x += (t - 0.5) * h; (x-a.x)*w.dir < 0 {
+		x = a.x // what lies before it has been told
+	}
+	return w.at(ChangePoint, a, x, step)
 }
 
 // at is a singular place at x; nil where the run doesn't close there.

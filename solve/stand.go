@@ -83,6 +83,7 @@ func (p *path) restore(s *sample) {
 	}
 	p.x = s.x
 	p.m.placeAll(&p.st, p.m.placing)
+	p.m.rehang(&p.st)
 }
 
 // refresh is a sample with all its probes again.

@@ -9,7 +9,20 @@ import (
 // depends returns the freedoms that the link's length depends on, ascending. A
 // body that carries every part at both ends moves the link as a whole and
 // leaves its length alone.
-func (m *Mechanism) depends(l *link) []int {
+func (m *Mechanism) depends(l *link) (list []int) {
+	if l.cords == nil {
+		return m.dependsOfEnds(l.from, l.to)
+	}
+	for i := range l.cords {
+		list = append(list, m.dependsOfCord(&l.cords[i])...)
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
+}
+
+// dependsOfEnds returns the freedoms that the distance of two places depends on,
+// ascending.
+func (m *Mechanism) dependsOfEnds(from, to end) []int {
 	var leaves []int
 	seen := make(map[int]bool)
 	var descend func(b int)
@@ -26,8 +39,8 @@ func (m *Mechanism) depends(l *link) []int {
 		}
 		leaves = append(leaves, b)
 	}
-	descend(l.from.body)
-	descend(l.to.body)
+	descend(from.body)
+	descend(to.body)
 	above := make(map[int]int) // how many of the leaves a body carries, or is
 	for _, b := range leaves {
 		for ; b != airframe; b = m.bodies[b].carrier {
@@ -72,7 +85,7 @@ func (m *Mechanism) incidence(letGo int) equations {
 	for i := range m.links {
 		depends := m.depends(&m.links[i])
 		e.depends = append(e.depends, depends)
-		if m.links[i].rod.SecondPath {
+		if m.links[i].secondPath() {
 			continue
 		}
 		var own []int
@@ -106,6 +119,7 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 		}
 		return true
 	}
+	byAlgebra := make([]bool, len(m.freedoms)) // turns that algebra leaves as cosine and sine
 	for _, block := range pairs.blocks(e.of) {
 		var s step
 		var ends []int
@@ -116,7 +130,7 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 		}
 		slices.Sort(s.links)
 		for _, i := range s.links {
-			ends = append(ends, m.links[i].from.body, m.links[i].to.body)
+			ends = append(ends, m.endsOf(&m.links[i])...)
 			for _, f := range e.depends[i] {
 				depends[f] = true
 			}
@@ -147,17 +161,28 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 			}
 		}
 		m.chooseSolver(&s)
+		if !m.setPull(&s, len(m.steps), faults) {
+			continue
+		}
+		for _, i := range s.links {
+			for _, f := range m.links[i].wound() {
+				if byAlgebra[f] && !slices.Contains(s.wound, f) {
+					s.wound = append(s.wound, f)
+				}
+			}
+		}
 		fast := s.kind == closeFourbar
 		for _, b := range s.before {
 			done[b] = done[b] || !fast && settled(b)
 		}
 		for _, f := range s.unknowns {
 			known[f] = true
+			byAlgebra[f] = s.kind < closePull && m.freedoms[f].kind == turn
 		}
 		for _, b := range s.within {
 			done[b] = done[b] || !fast && settled(b)
 		}
-		m.hasBlocks = m.hasBlocks || s.kind == closeBlock
+		m.hasBlocks = m.hasBlocks || s.kind >= closePull
 		m.steps = append(m.steps, s)
 	}
 	for i := len(m.steps) - 1; i >= 0; i-- {
@@ -185,6 +210,13 @@ func (m *Mechanism) chooseSolver(s *step) {
 	}
 	f := m.freedoms[s.unknowns[0]]
 	l := &m.links[s.links[0]]
+	switch {
+	case l.pair != nil:
+		s.kind = closePull
+		return
+	case l.cords != nil:
+		return
+	}
 	own, other := l.from, l.to
 	ownMoves := slices.Contains(m.under(own.body), f.body)
 	otherMoves := slices.Contains(m.under(other.body), f.body)

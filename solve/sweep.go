@@ -28,6 +28,12 @@ type sweeper struct {
 	// play, by rod, and passes where they are 0.
 	limits map[int][]int
 	passes map[int][]float64
+	// tensions are the probes of cables, by Run.Cables, -1 where one acts alone;
+	// free those of how far what a pair holds floats, and slack the stretches of
+	// the travel in which it does, by pair.
+	tensions []int
+	free     []int
+	slack    [][][2]float64
 
 	halts     []halting // what may halt at a dead center
 	dead      []halt
@@ -56,7 +62,7 @@ type halt struct {
 	halting
 	x     float64
 	share float64 // its second rate
-	rod   *linkage.Rod
+	link  *link   // that drives it
 }
 
 // Sweep moves one control through all that is explored with the others held;
@@ -144,6 +150,7 @@ func (s *sweeper) addProbes() {
 			s.addLimits(i)
 		}
 	}
+	s.addCables()
 	s.stops = m.addStops(p)
 	s.addHalts()
 	s.addJudged()
@@ -256,6 +263,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		}
 		s.seekReversals(w, a, e)
 		s.seekPasses(w, a, e)
+		s.noteSlack(a, e)
 		if e.valid {
 			sd.tail = [2]*sample{sd.tail[1], e}
 		}

@@ -89,8 +89,18 @@ func (w *walk) advance(target float64) {
 		}
 		if failed == allClosed && (move <= longestMove || try >= finest) {
 			b := w.p.take(x)
+			edge, beyond := w.border(a, b)
+			if beyond != nil && edge == nil {
+				w.last = beyond // the same place, as it is from here on
+				return
+			}
+			if edge != nil {
+				b = edge
+			}
 			if w.p.continues(a, b) {
-				w.accept(a, b, target)
+				if w.accept(a, b, target); edge != nil && !w.ended() {
+					w.last, w.step = beyond, 0
+				}
 				return
 			}
 			if try >= finestBranch {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"math"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -11,7 +12,7 @@ import (
 func checkCommand() *command {
 	return &command{
 		name:  "check",
-		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		usage: "FILE [--json] [--temperature CELSIUS] [--set DIMENSION=VALUE]",
 		does:  "the verdict, and what the run does stop to stop",
 		more: `
 Reads a run from FILE ("-" is standard input), moves every control from stop
@@ -27,6 +28,11 @@ out by 1 mm (0.04 in), or by what the run says is uncertain, or by what the
 survey of a sketched drawing leaves. That changes neither verdict nor exit
 status.
 
+With --temperature the run is as it is at so many degrees Celsius: open cables
+then have another tension than they were drawn up to, for the airframe grows
+otherwise than they do. The run must say rigged-at and airframe, and of each
+cable its wire and run; of cables in conduits no figures are known.
+
 Words: "stop to stop" is the travel; "in hand" what is left before trouble
 (margin); "on center" where an arm and its rod come into line: it locks up
 there (toggle), reverses there (dead center), or may go either way (change
@@ -37,14 +43,39 @@ Examples:
   fullfree check pedals.hcl
   fullfree check pedals.hcl --set left-link.length=297.5
   fullfree check throttle.hcl --json
+  fullfree check pedals-cable.hcl --temperature 35
   fullfree new chain | fullfree check -
 `,
 		run: check,
 	}
 }
 
+// extremeTemperature is the hottest, and the coldest, that a run may be looked at,
+// degrees Celsius: what it may be rigged at.
+const extremeTemperature = 60.0
+
 func check(c *command, std streams, args []string) int {
-	in, asJSON, status := openPlain(c, std, args)
+	flags := newFlags(c)
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	temperature := flags.String("temperature", "", "as it is at so many degrees `CELSIUS`, by its open cables")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	var celsius *float64
+	if flags.Changed("temperature") {
+		v, ok := parseNumber(*temperature)
+		if !ok || math.Abs(v) > extremeTemperature {
+			return std.fail(c, "--temperature %s is no temperature: degrees Celsius from %g to %g, such as --temperature 35",
+				linkage.Printable(*temperature), -extremeTemperature, extremeTemperature)
+		}
+		celsius = &v
+	}
+	in, status := inputOf(c, std, rest, *set, func(in *input) error {
+		in.celsius = celsius
+		return in.ready()
+	})
 	if in == nil {
 		return status
 	}
@@ -53,7 +84,7 @@ func check(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if asJSON {
+	if *asJSON {
 		err = render.CheckJSON(&out, in.name, result)
 	} else {
 		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()})

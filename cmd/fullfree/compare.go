@@ -19,7 +19,8 @@ func compareCommand() *command {
 Puts the run as filed and with rod ends turned side by side: rod lengths, thread
 engaged and to spare, ends of the travel and what makes them, what every part
 and output does, every requirement's worst value and verdict. What changed bears
-an asterisk. Turns are counted out of the rod: +1 makes it longer by a pitch.
+an asterisk. Turns are counted out of the rod: +1 makes it longer by a pitch. So
+are those of the nuts on a conduit end: +1 takes a pitch of slack up.
 Each --with is one setting; it may turn several ends.
 
 A setting falls short, whatever is required, that leaves an end with less thread
@@ -33,6 +34,7 @@ Examples:
   fullfree compare pedals-unequal.hcl --with right-link.from=-1.5
   fullfree compare pedals-unequal.hcl --with left-link.from=+1.5 --json
   fullfree compare pedals-unequal.hcl --with left-link.to=+1,right-link.to=-0.5
+  fullfree compare lift-cables.hcl --with lift-up.conduit-from=+1
 `,
 		run: compare,
 	}
@@ -40,7 +42,7 @@ Examples:
 
 func compare(c *command, std streams, args []string) int {
 	flags := newFlags(c)
-	with := flags.StringArray("with", nil, "turn rod ends: `ROD.SIDE=TURNS`, several with commas between\n(repeatable: one setting each)")
+	with := flags.StringArray("with", nil, "turn rod ends, or the nuts of conduit ends: `ROD.SIDE=TURNS`, several\nwith commas between (repeatable: one setting each)")
 	asJSON := flags.Bool("json", false, "results for machines, at full precision")
 	drawn := flags.String("draw", "", "lay the settings over one another in a picture: the `FILE` to write")
 	set := setFlag(flags)

@@ -11,7 +11,7 @@ func effectCommand() *command {
 	return &command{
 		name:  "effect",
 		usage: "FILE [--json] [--set DIMENSION=VALUE]",
-		does:  "which rod end to turn, and which way",
+		does:  "which rod end or nut to turn, and which way",
 		more: `
 Tells of every part and output that moves what a turn out of each rod end does
 to it, at neutral and at the ends of the travel, with the controls left where
@@ -19,12 +19,17 @@ they stand; the end that does most comes first, with the turn that answers a
 complaint and what it moves elsewhere. By derivative; "fullfree compare" tells
 of whole turns exactly.
 
-Exit status: 0, or 2 where the file is faulty or no rod has an end.
+So of the nuts on conduit ends, with the tension of both cables of a pair, and
+what a turn does to what is required. Of each pair with nuts on both cables it
+tells the turns that make what it holds stand as drawn, at the tension wanted.
+
+Exit status: 0, or 2 where the file is faulty or nothing has an end to turn.
 
 Examples:
   fullfree new pedals-unequal > pedals-unequal.hcl
   fullfree effect pedals-unequal.hcl
   fullfree effect pedals-unequal.hcl --json
+  fullfree effect lift-cables.hcl
 `,
 		run: effect,
 	}
@@ -39,13 +44,13 @@ func effect(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
-	effects := in.mechanism.Effects(result)
-	if len(effects) == 0 {
+	effects := render.Effects{Rods: in.mechanism.Effects(result), Cables: in.mechanism.CableEffects(result), Centerings: in.mechanism.Centerings()}
+	if len(effects.Rods)+len(effects.Cables) == 0 {
 		return std.fail(c, "%s", errNoEnd)
 	}
 	var out bytes.Buffer
 	if asJSON {
-		err = render.EffectJSON(&out, effects)
+		err = render.EffectJSON(&out, result, effects)
 	} else {
 		err = render.EffectReport(&out, in.title(), result, effects)
 	}

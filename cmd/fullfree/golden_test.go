@@ -30,6 +30,10 @@ func TestGoldenReports(t *testing.T) {
 	golden(t, demo.Unequal+"-rig.txt", demo.Unequal, exitOK, "rig", "-")
 	golden(t, demo.Unequal+"-rods.txt", demo.Unequal, exitOK, "rods", "-")
 	golden(t, demo.Dual+"-compare.txt", demo.Dual, exitOK, "compare", "-", "--with", "far-left-link.from=+1")
+	golden(t, "lift-cables-effect.txt", "lift-cables", exitOK, "effect", "-")
+	golden(t, "lift-cables-compare.txt", "lift-cables", exitOK, "compare", "-", "--with", "lift-up.conduit-from=+1", "--with", "lift-up.conduit-from=-2,lift-down.conduit-from=-2")
+	golden(t, "lift-cables-rods.txt", "lift-cables", exitOK, "rods", "-")
+	golden(t, "pedals-cable-cold.txt", "pedals-cable", exitShort, "check", "-", "--temperature", "-25")
 	golden(t, demo.Taped+"-survey.txt", demo.Taped, exitOK, "survey", "-")
 	golden(t, demo.Taped+"-diagnose.txt", demo.Taped, exitOK, "diagnose", "-")
 }

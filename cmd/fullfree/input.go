@@ -30,6 +30,7 @@ type input struct {
 	source    *linkage.Source
 	settings  []linkage.Setting
 	redrawn   []render.Redrawn // rods without a length that the settings changed
+	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
 	survey    *solve.Survey // what the drawing was adjusted by; nil where it is as the file has it
 	mechanism *solve.Mechanism
@@ -120,6 +121,11 @@ func (in *input) ready() error {
 }
 
 func (in *input) compile() (err error) {
+	if in.celsius != nil {
+		if err := solve.Temper(in.run, *in.celsius); err != nil {
+			return err
+		}
+	}
 	in.mechanism, err = solve.Compile(in.run)
 	return err
 }

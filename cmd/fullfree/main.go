@@ -3,13 +3,14 @@
 // way, all the way; what stops them and what would stop them next; how far is
 // it from going on center.
 //
-//	fullfree check    FILE [--json]
+//	fullfree check    FILE [--json] [--temperature CELSIUS]
 //	fullfree sweep    FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
 //	fullfree draw     FILE -o OUT.svg [--view xy|xz|yz]
 //	fullfree compare  FILE --with ROD.SIDE=TURNS [--json] [--draw OUT.svg]
 //	fullfree effect   FILE [--json]
 //	fullfree rig      FILE [--json] [--write]
 //	fullfree rods     FILE [--json]
+//	fullfree fail     FILE [--json]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]
 //	fullfree new      KIND [--blank [-o NAME]]
@@ -58,7 +59,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), failCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

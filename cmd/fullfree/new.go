@@ -17,7 +17,7 @@ func newCommand() *command {
 		more: fmt.Sprintf(`
 Writes a run of an invented aircraft to standard output, commented like a
 drawing, to be changed into your own. KIND is one of
-  %s.
+%s.
 
 With --blank it is a run without a drawing, to be measured: the same run from a
 rough sketch, with a block for each distance to tape, its figure left blank. A
@@ -31,7 +31,7 @@ Examples:
   fullfree new throttle > throttle.hcl
   fullfree new pedals --blank -o my-pedals
   fullfree new chain --blank > my-chain.hcl
-`, strings.Join(demo.Kinds(), ", ")),
+`, kindsInLines()),
 		run: newFile,
 	}
 }
@@ -69,6 +69,25 @@ func newFile(c *command, std streams, args []string) int {
 		return newBlank(c, std, rest[0], text, *name)
 	}
 	return std.print(c, text, exitOK)
+}
+
+// kindsInLines lists the kinds in lines that fit a terminal.
+func kindsInLines() string {
+	const most = 76 // columns
+	var b strings.Builder
+	line := " "
+	for i, kind := range demo.Kinds() {
+		word := " " + kind
+		if i < len(demo.Kinds())-1 {
+			word += ","
+		}
+		if len(line)+len(word) > most {
+			b.WriteString(line + "\n")
+			line = " "
+		}
+		line += word
+	}
+	return b.String() + line
 }
 
 // newBlank writes the blank of a kind under a name, or its file to standard

@@ -81,7 +81,7 @@ func TestReadmeTellsEveryRequirement(t *testing.T) {
 	require.NoError(t, err)
 	got := fullfree(bars+"require \"frobnicate\" {}\n", "check", "-")
 	require.Equal(t, exitFailed, got.status)
-	for _, kind := range []string{"opposite", "together", "steady", "sense", "travel", "over-center", "rod-angle", "clearance", "misalignment", "stops", "order", "engagement", "second-path"} {
+	for _, kind := range []string{"opposite", "together", "steady", "sense", "travel", "over-center", "rod-angle", "clearance", "misalignment", "stops", "order", "engagement", "second-path", "taut", "meets"} {
 		assert.Contains(t, string(text), "\n| `"+kind+"` |")
 	}
 }

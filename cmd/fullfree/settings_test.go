@@ -199,7 +199,7 @@ func TestCompareDraws(t *testing.T) {
 func TestWrongTurns(t *testing.T) {
 	for args, want := range map[string]string{
 		"compare -":                                           `fullfree compare: tell what to turn: --with left-link.from=+1 (out is plus)`,
-		"compare - --with link.from":                          `fullfree compare: --with link.from is no ROD.SIDE=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
+		"compare - --with link.from":                          `fullfree compare: --with link.from is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
 		"compare - --with link.form=1":                        `fullfree compare: there is no rod end "link.form"; did you mean "link.from"?`,
 		"compare - --with link.from=NaN":                      `fullfree compare: --with link.from: "NaN" is no number of turns`,
 		"compare - --with link.from=1,link.from=2":            `fullfree compare: --with tells link.from twice`,
@@ -207,7 +207,7 @@ func TestWrongTurns(t *testing.T) {
 		"compare - --with link.from=+300":                     `fullfree compare: --with link.from=+300: the run can't be closed: the rod "link", set to 499.5 mm, is 230.7 mm too long to reach from lever.horn to crank.horn`,
 		"rig - --write":                                       `fullfree rig: --write needs a file: standard input can't be written into`,
 		"rig x.hcl --write --set link.length=200":             `fullfree rig: --write and --set at once: what --set tries out is not for the file`,
-		"compare - --with link.from=1,link.to":                `fullfree compare: --with link.from=1,link.to is no ROD.SIDE=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
+		"compare - --with link.from=1,link.to":                `fullfree compare: --with link.from=1,link.to is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
 		"compare - --with link.from=" + "1e9":                 `fullfree compare: --with link.from=1e9: turned so, link would be 1.0000001995e+09 mm long`,
 		"compare - --set link.length=oops --with link.from=1": `-: --set link.length=oops: a number is wanted here, not a name: names don't enter arithmetic`,
 	} {
@@ -219,10 +219,10 @@ func TestWrongTurns(t *testing.T) {
 	}
 	got := fullfree(bars, "compare", "-", "--with", "link.from=1")
 	assert.Equal(t, exitFailed, got.status)
-	assert.Contains(t, got.err, "no rod of the file has an end to turn")
+	assert.Contains(t, got.err, "no rod or cable of the file has an end to turn")
 	got = fullfree(bars, "effect", "-")
 	assert.Equal(t, exitFailed, got.status)
-	assert.Contains(t, got.err, "no rod of the file has an end to turn")
+	assert.Contains(t, got.err, "no rod or cable of the file has an end to turn")
 	assert.Empty(t, got.out)
 	got = fullfree(barsHold, "rig", "-")
 	assert.Equal(t, exitFailed, got.status)
@@ -279,7 +279,7 @@ func TestRodsForMachines(t *testing.T) {
 	require.Equal(t, exitOK, got.status, got.err)
 	var all map[string]any
 	decode(t, got.out, &all)
-	assert.Equal(t, map[string]any{"schema": "fullfree.rods/1", "rods": []any{map[string]any{
+	assert.Equal(t, map[string]any{"schema": "fullfree.rods/1", "cables": []any{}, "rods": []any{map[string]any{
 		"name": "link", "length": 199.5,
 		"rod_ends": []any{
 			map[string]any{"side": "from", "engaged": 10.5, "spare": 1.5, "exposed": 9.5},

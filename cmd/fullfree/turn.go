@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"fullfree/linkage"
@@ -13,7 +14,7 @@ import (
 // number of a file.
 const longestRod = 1e6
 
-var errNoEnd = errors.New("no rod of the file has an end to turn: give its rods their ends, as in end \"from\" { thread = \"M6x1\" ... }")
+var errNoEnd = errors.New("no rod or cable of the file has an end to turn: give its rods their ends, as in end \"from\" { thread = \"M6x1\" ... }")
 
 // parseTurns reads what --with says: "left-link.from=+1.5,right-link.to=-1".
 func parseTurns(run *linkage.Run, text string) ([]render.Turned, error) {
@@ -22,48 +23,65 @@ func parseTurns(run *linkage.Run, text string) ([]render.Turned, error) {
 		name, value, ok := strings.Cut(one, "=")
 		name = strings.TrimSpace(name)
 		if !ok || name == "" {
-			return nil, fmt.Errorf("--with %s is no ROD.SIDE=TURNS, such as --with left-link.from=+1.5 (out is plus)", linkage.Printable(text))
+			return nil, fmt.Errorf("--with %s is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)", linkage.Printable(text))
 		}
-		end, err := rodEndNamed(run, name)
+		next, err := endNamed(run, name)
 		if err != nil {
 			return nil, err
 		}
-		turns, ok := parseNumber(strings.TrimSpace(value))
-		if !ok {
-			return nil, fmt.Errorf("--with %s: %q is no number of turns", end, linkage.Printable(value))
+		if next.Turns, ok = parseNumber(strings.TrimSpace(value)); !ok {
+			return nil, fmt.Errorf("--with %s: %q is no number of turns", next.Name(), linkage.Printable(value))
 		}
 		for _, other := range turned {
 			switch {
-			case other.End == end:
-				return nil, fmt.Errorf("--with tells %s twice", end)
-			case other.End.Rod == end.Rod && end.Rod.Barrel():
-				return nil, fmt.Errorf("--with tells %s and %s, which are one barrel: turn one of them", other.End, end)
+			case other.End == next.End && other.Nut == next.Nut:
+				return nil, fmt.Errorf("--with tells %s twice", next.Name())
+			case next.End != nil && other.End != nil && other.End.Rod == next.End.Rod && next.End.Rod.Barrel():
+				return nil, fmt.Errorf("--with tells %s and %s, which are one barrel: turn one of them", other.End, next.End)
 			}
 		}
-		turned = append(turned, render.Turned{End: end, Turns: turns})
+		turned = append(turned, next)
 	}
 	return turned, nil
 }
 
-func rodEndNamed(run *linkage.Run, name string) (*linkage.RodEnd, error) {
+// endNamed finds a rod end or the nuts of a conduit end.
+func endNamed(run *linkage.Run, name string) (render.Turned, error) {
 	var names []string
 	for _, rod := range run.Rods {
 		for _, e := range rod.Ends {
 			if e.String() == name {
-				return e, nil
+				return render.Turned{End: e}, nil
 			}
 			names = append(names, e.String())
 		}
 	}
-	if len(names) == 0 {
-		return nil, errNoEnd
+	what := "rod end"
+	for _, c := range run.Cables {
+		for _, e := range c.Ends {
+			if e.String() == name {
+				return render.Turned{Nut: e}, nil
+			}
+			names = append(names, e.String())
+			what = "rod end or conduit end"
+		}
 	}
-	return nil, fmt.Errorf("there is no rod end %q%s", linkage.Printable(name), didYouMean(name, names))
+	if len(names) == 0 {
+		return render.Turned{}, errNoEnd
+	}
+	return render.Turned{}, fmt.Errorf("there is no %s %q%s", what, linkage.Printable(name), didYouMean(name, names))
 }
 
 // turn makes the turns in a run, which must leave every rod a length.
 func turn(run *linkage.Run, turned []render.Turned) error {
 	for _, t := range turned {
+		if t.Nut != nil {
+			run.TurnCable(t.Nut, t.Turns)
+			if c := t.Nut.Cable; math.Abs(c.Taken) > longestRod {
+				return fmt.Errorf("turned so, %s would be taken up by %g %s", c.Name, c.Taken, run.Units)
+			}
+			continue
+		}
 		run.Turn(t.End, t.Turns)
 		if rod := t.End.Rod; !(rod.Length > 0) || rod.Length > longestRod {
 			return fmt.Errorf("turned so, %s would be %g %s long", rod.Name, rod.Length, run.Units)

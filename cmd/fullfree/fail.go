@@ -1,0 +1,71 @@
+package main
+
+import (
+	"bytes"
+	"time"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+func failCommand() *command {
+	return &command{
+		name:  "fail",
+		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		does:  "what is left when one part goes or jams",
+		more: `
+Takes every rod, cable, pivot bolt and stop away in turn, and locks every part,
+rod end and cable core at neutral in turn, and tells of each, worst first: what
+still follows which control and how far, what hangs loose and through what
+range, whether the travel can now run over center, whether a second path carries
+it and with what play, what a lone cable of a pair still pulls and how stiffly,
+which controls a seizure locks and whether one jam takes both seats, and which
+parts both paths share.
+
+Severity is 1 where a control jams, is reversed, or can go over center where it
+couldn't; 2 where something is lost: an output, or a part under a hand or foot,
+that follows no more; 3 where an output reaches less than 99% of what it reaches
+as filed; 4 where none of these.
+
+Exit status: 0, or 2 where the file is faulty.
+
+Examples:
+  fullfree new pedals > pedals.hcl
+  fullfree fail pedals.hcl
+  fullfree fail pedals.hcl --json
+`,
+		run: fail,
+	}
+}
+
+func fail(c *command, std streams, args []string) int {
+	in, asJSON, status := openPlain(c, std, args)
+	if in == nil {
+		return status
+	}
+	failures, err := in.mechanism.Failures(failProgress(std, c))
+	if err != nil {
+		return std.problem(c, err)
+	}
+	var out bytes.Buffer
+	if asJSON {
+		err = render.FailJSON(&out, failures)
+	} else {
+		err = render.FailReport(&out, in.title(), in.survey, failures)
+	}
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	return std.print(c, out.Bytes(), exitOK)
+}
+
+// failProgress tells how many cases are done.
+func failProgress(std streams, c *command) func(done, of int) {
+	told := time.Now()
+	return func(done, of int) {
+		if now := time.Now(); now.Sub(told) >= progressEvery {
+			told = now
+			std.message("fullfree %s: %d cases of %d\n", c.name, done, of)
+		}
+	}
+}

@@ -1,0 +1,146 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"fullfree/solve"
+)
+
+func (t failTelling) lost() string {
+	if len(t.c.Lost) == 0 {
+		return ""
+	}
+	return "Lost: " + list(cleanAll(t.c.Lost)) + "."
+}
+
+// follows tells what still follows which control, and how far.
+func (t failTelling) follows() string {
+	var said []string
+	for i := range t.c.Controls {
+		k := &t.c.Controls[i]
+		if k.Gone || k.Locked == nil || *k.Locked || t.c.Trouble != "" {
+			continue
+		}
+		var whole, changed, back []string
+		missing := false
+		for j := range t.c.Reaches {
+			r := &t.c.Reaches[j]
+			if r.Control != k.Control || r.Part == k.Control.Of {
+				continue
+			}
+			missing = missing || !r.Follows
+			switch {
+			case !r.Follows:
+			case r.Filed == r.Left, printedAlike(r) && !(r.Own && r.Share < 1):
+				whole = append(whole, clean(r.Name))
+			default:
+				words := fmt.Sprintf("%s from %s to %s (as filed %s to %s", clean(r.Name), Quantity(r.Left[0], r.Unit), Quantity(r.Left[1], r.Unit), Quantity(r.Filed[0], r.Unit), Quantity(r.Filed[1], r.Unit))
+				if r.Output != nil && r.Share < 1 {
+					words += ": " + shareReached(r.Share) + " of it"
+				}
+				changed = append(changed, words+")")
+			}
+			if r.Reversed {
+				back = append(back, clean(r.Name))
+			}
+		}
+		name := clean(k.Control.Name)
+		switch {
+		case len(whole)+len(changed) == 0:
+			said = append(said, "Nothing follows "+name+".")
+		case len(changed) == 0 && !missing:
+			said = append(said, "Everything follows "+name+" as filed.")
+		default:
+			var parts []string
+			if len(whole) > 0 {
+				parts = append(parts, list(whole)+" as filed")
+			}
+			parts = append(parts, changed...)
+			said = append(said, fmt.Sprintf("Still follow %s: %s.", name, strings.Join(parts, "; ")))
+		}
+		if len(back) > 0 {
+			said = append(said, fmt.Sprintf("Reversed: %s.", list(back)))
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// printedAlike reports whether what is told of a reach is as filed.
+func printedAlike(r *solve.Reach) bool {
+	return Quantity(r.Left[0], r.Unit) == Quantity(r.Filed[0], r.Unit) && Quantity(r.Left[1], r.Unit) == Quantity(r.Filed[1], r.Unit)
+}
+
+// travels tells of controls whose travel is another.
+func (t failTelling) travels() string {
+	var said []string
+	for i := range t.c.Controls {
+		k := &t.c.Controls[i]
+		if k.Gone || k.Locked == nil || *k.Locked || t.c.Trouble != "" {
+			continue
+		}
+		for side, word := range []string{"minus", "plus"} {
+			now, was := Quantity(k.Left[side], k.Unit), Quantity(k.Filed[side], k.Unit)
+			if now == was {
+				continue
+			}
+			by := "as far as the file explores, with nothing to stop it"
+			switch e := k.Ends[side]; {
+			case e.Stop != nil:
+				by = "to the stop " + quoted(e.Stop.Name)
+			case e.Part != nil:
+				by = "where " + clean(e.Part.Name) + " is on center"
+			}
+			said = append(said, fmt.Sprintf("%s goes %s to %s (as filed %s), %s.", clean(k.Control.Name), word, now, was, by))
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// carried tells which second path takes over, with what play, and what doubles
+// nothing any more.
+func (t failTelling) carried() string {
+	var said []string
+	for _, k := range t.c.Carried {
+		words := fmt.Sprintf("The second path %s carries it", clean(k.Rod.Name))
+		var slack []string
+		for _, s := range k.Slack {
+			slack = append(slack, fmt.Sprintf("%s by %s", clean(s.Name), Quantity(s.Most, s.Unit)))
+		}
+		switch {
+		case k.Rod.Play == 0:
+			words += "; the file gives it no play"
+		case len(slack) > 0:
+			words += fmt.Sprintf(", and its play of %s lets be moved by hand, each way: %s", thread(k.Rod.Play, string(t.f.Run.Units)), list(slack))
+		}
+		said = append(said, words+".")
+	}
+	if len(t.c.Undoubled) > 0 {
+		var names []string
+		for _, r := range t.c.Undoubled {
+			names = append(names, clean(r.Name))
+		}
+		said = append(said, fmt.Sprintf("The doubling is gone (%s): what goes next has no second path.", list(names)))
+	}
+	return strings.Join(said, " ")
+}
+
+// shares tells what both paths go through.
+func (t failTelling) shares() string {
+	if len(t.c.Shares) == 0 {
+		return ""
+	}
+	return "Both paths to " + list(cleanAll(t.c.Shares)) + " go through it."
+}
+
+func sharedSays(path solve.SharedPath) string {
+	if len(path.Parts) == 0 {
+		return "To " + clean(path.To) + ": no part."
+	}
+	names := partNamesOf(path.Parts)
+	loss := "Its loss"
+	if len(names) > 1 {
+		loss = "The loss of any of them"
+	}
+	return fmt.Sprintf("To %s: %s. %s takes both paths.", clean(path.To), list(names), loss)
+}

@@ -1,0 +1,239 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// reportTensions tells of one control's sweeps how tight the cables of pairs are,
+// with the others at the first of their settings, and wherever they hang slack.
+func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
+	first := sweeps[0]
+	t := table{head: []string{"cable, tension", "", "neutral", "least", "at", "most"}}
+	for _, c := range first.Cables {
+		if c.Neutral == nil {
+			continue
+		}
+		at := "-"
+		if c.At != nil {
+			at = Quantity(*c.At, first.Unit)
+		}
+		t.add(c.Cable.Name, c.Unit, number(*c.Neutral, c.Unit), number(*c.Least, c.Unit), at, number(*c.Most, c.Unit))
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	p.blank()
+	t.write(p, "  ")
+	for _, s := range sweeps {
+		for _, words := range slackSays(r.Run, s) {
+			if len(sweeps) > 1 {
+				words = "With " + heldAt(r.Run, s) + ": " + words
+			}
+			p.text("  ", "    ", words)
+		}
+	}
+}
+
+// slackSays tells where the cables of each pair hang slack in a sweep.
+func slackSays(run *linkage.Run, s *solve.Sweep) []string {
+	var said []string
+	for _, pair := range run.Pairs {
+		if slack := slackOf(s, pair); len(slack) > 0 {
+			said = append(said, fmt.Sprintf("%s and %s hang slack with %s %s.%s",
+				pair.Cables[0].Name, pair.Cables[1].Name, s.Control.Name, stretches(s, slack), floatsThen(s, pair)))
+		}
+	}
+	return said
+}
+
+// reportAllTensions tells the least and most tension over all sweeps.
+func reportAllTensions(p *page, r *solve.Result) {
+	t := table{head: []string{"cable, tension", "", "least", "most"}}
+	for i, c := range r.Sweeps[0].Cables {
+		if c.Neutral == nil {
+			continue
+		}
+		least, most := *c.Least, *c.Most
+		for _, s := range r.Sweeps[1:] {
+			least, most = math.Min(least, *s.Cables[i].Least), math.Max(most, *s.Cables[i].Most)
+		}
+		t.add(c.Cable.Name, c.Unit, number(least, c.Unit), number(most, c.Unit))
+	}
+	if len(t.rows) > 0 {
+		p.blank()
+		t.write(p, "  ")
+	}
+}
+
+// reportCables tells how the cables of a run are set.
+func reportCables(p *page, run *linkage.Run) {
+	unit := string(run.Units)
+	t := table{head: []string{"cable, core", "", "as set", "drawn"}}
+	unloaded := false
+	for _, c := range run.Cables {
+		if core := coreOf(c); core != nil {
+			t.add(c.Name, unit, calipers(*core, unit), calipers(c.Drawn, unit))
+			unloaded = unloaded || c.Pair != nil
+		}
+	}
+	if len(t.rows) > 0 {
+		t.write(p, "  ")
+		words := "core outside the conduit, at both ends together, hole to hole"
+		if unloaded {
+			words += "; as set: with no load on it"
+		}
+		p.text("  ", "  ", "("+words+")")
+		p.blank()
+	}
+	reportNuts(p, run)
+}
+
+// coreOf is how much core of a cable in a conduit is outside it, as set and with no
+// load on it; nil for one on quadrants.
+func coreOf(c *linkage.Cable) *float64 {
+	if c.Open() {
+		return nil
+	}
+	core := c.Core - c.Taken
+	if c.Pair != nil {
+		core = c.Drawn - c.Pair.Pretension/c.Stiffness - c.Taken
+	}
+	return &core
+}
+
+// cableEnds lists the adjusters of a run, in the file's order.
+func cableEnds(run *linkage.Run) []*linkage.CableEnd {
+	var ends []*linkage.CableEnd
+	for _, c := range run.Cables {
+		ends = append(ends, c.Ends...)
+	}
+	return ends
+}
+
+// nutSpare is the thread in an adjuster beyond the least.
+func nutSpare(e *linkage.CableEnd) float64 { return e.Engaged - e.Least }
+
+// reportNuts tells how the adjusters of cables are set.
+func reportNuts(p *page, run *linkage.Run) {
+	ends := cableEnds(run)
+	if len(ends) == 0 {
+		return
+	}
+	unit := string(run.Units)
+	t := table{head: []string{"conduit end", "thread", "", "in nuts", "least", "spare"}}
+	said := "in nuts: thread engaged; spare: beyond the least"
+	limited := slices.ContainsFunc(ends, func(e *linkage.CableEnd) bool { return e.Most != nil })
+	stepped := slices.ContainsFunc(ends, func(e *linkage.CableEnd) bool { return e.Step > 0 })
+	if limited {
+		t.head = append(t.head, "most")
+		said += "; most: there is no more"
+	}
+	if stepped {
+		t.head = append(t.head, "step")
+		said += "; step: turns it can be set by"
+	}
+	asked := false
+	for _, e := range ends {
+		least := calipers(e.Least, unit)
+		if !e.LeastGiven {
+			least += "?"
+			asked = true
+		}
+		name := e.Thread.Name
+		if e.Left {
+			name += " left"
+		}
+		cells := []string{e.String(), name, unit, calipers(e.Engaged, unit), least, calipers(nutSpare(e), unit)}
+		if limited {
+			most := "-"
+			if e.Most != nil {
+				most = calipers(*e.Most, unit)
+			}
+			cells = append(cells, most)
+		}
+		if stepped {
+			step := "any"
+			if e.Step > 0 {
+				step = given(e.Step, "")
+			}
+			cells = append(cells, step)
+		}
+		t.add(cells...)
+	}
+	t.write(p, "  ")
+	p.text("  ", "  ", "("+said+"; a turn out takes up slack, a pitch of core)")
+	if asked {
+		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it (common practice); the maker's figure rules.")
+	}
+	p.blank()
+}
+
+// nutFaults tells which adjusters have too little thread in their nuts, or more
+// than goes in, whatever is required.
+func nutFaults(run *linkage.Run) []string {
+	var said []string
+	unit := string(run.Units)
+	for _, e := range cableEnds(run) {
+		switch {
+		case e.Engaged <= 0:
+			said = append(said, fmt.Sprintf("%s comes out of its nuts: %s of thread wanted.", e, thread(e.Least, unit)))
+		case nutSpare(e) < -threadNoise:
+			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-nutSpare(e), unit)))
+		}
+		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
+			said = append(said, fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))
+		}
+	}
+	return said
+}
+
+// reportCablesRead tells every cable and pair as it was read.
+func reportCablesRead(p *page, run *linkage.Run) {
+	for _, c := range run.Cables {
+		p.text("  ", "    ", c.Name+" "+cableRead(run, c))
+	}
+	for _, pair := range run.Pairs {
+		p.text("  ", "    ", fmt.Sprintf("%s is a pair, %s and %s, drawn up to %s in each with what it holds as drawn",
+			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, given(pair.Pretension, run.Units.ForceUnit())))
+	}
+}
+
+// cableRead tells what a cable joins, and how it is held.
+func cableRead(run *linkage.Run, c *linkage.Cable) string {
+	if c.Open() {
+		said := "is an open cable"
+		for i, quadrant := range *c.Quadrants {
+			way := "is paid out"
+			if c.Winds[i] > 0 {
+				way = "is taken up"
+			}
+			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, Length(c.Radius[i], run.Units), way)
+		}
+		if c.Wire != nil {
+			said += fmt.Sprintf("; %s of %s", Length(c.Length, run.Units), c.Wire)
+		}
+		return said + cableActs(c)
+	}
+	said := fmt.Sprintf("is a cable in a conduit; core from %s to %s, conduit held at %s and %s, with %s of core outside it as drawn",
+		c.From, c.To, c.Conduit[0], c.Conduit[1], Length(c.Drawn, run.Units))
+	for _, e := range c.Ends {
+		said += fmt.Sprintf("; %s has nuts on %s", e.Side, e.Thread.Name)
+	}
+	return said + cableActs(c)
+}
+
+// cableActs tells how a lone cable acts; empty for one in a pair.
+func cableActs(c *linkage.Cable) string {
+	switch {
+	case c.Pushes:
+		return "; it pushes and pulls"
+	case c.Spring != "":
+		return "; it pulls, against a spring to the " + c.Spring + " side"
+	}
+	return ""
+}

@@ -1,0 +1,161 @@
+package solve
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// forceUnit is the name of the run's unit of force.
+func (m *Mechanism) forceUnit() string { return m.run.Units.ForceUnit() }
+
+// addCables sets up what is followed of every cable of a pair, and of how far
+// what the pair holds floats.
+func (s *sweeper) addCables() {
+	m := s.m
+	s.tensions = slices.Repeat([]int{-1}, len(m.run.Cables))
+	s.slack = make([][][2]float64, len(m.pulls))
+	for i := range m.pulls {
+		l := &m.links[m.pulls[i].link]
+		for j := range l.cords {
+			s.tensions[l.cords[j].cable.Index] = s.track(s.p.addTension(i, j))
+		}
+		s.free = append(s.free, s.track(s.p.addFree(i)))
+	}
+}
+
+// addTension adds the probe of the tension of one cable of a pair.
+func (p *path) addTension(pair, cable int) int {
+	k := &p.m.links[p.m.pulls[pair].link].cords[cable]
+	return p.add(probe{noise: k.stiffness * tautNoise * p.m.size, value: func(p *path) (float64, float64) {
+		h := &p.st.hung[pair]
+		if h.slack || h.tension[cable] < 0 {
+			return 0, 0
+		}
+		return h.tension[cable], p.rates.pulls[pair].tension[cable] * p.unit
+	}})
+}
+
+// addFree adds the probe of how far what a pair holds can be moved by hand.
+func (p *path) addFree(pair int) int {
+	f := p.m.pulls[pair].freedom
+	unit := p.m.freedomMeasure(f).unit
+	per := 1.0
+	if unit == degrees {
+		per = degree
+	}
+	return p.add(probe{noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
+		r := &p.rates.pulls[pair]
+		if h := &p.st.hung[pair]; !h.slack { // no rates are needed to know
+			return 0, 0
+		} else if r.free == 0 {
+			return math.Abs(h.taut[1]-h.taut[0]) / per, 0
+		}
+		return r.free / per, r.dfree / per * p.unit
+	}})
+}
+
+// noteSlack notes the stretches in which pairs are slack.
+func (s *sweeper) noteSlack(a, b *sample) {
+	for i, slack := range a.slack {
+		if slack && a.x != b.x {
+			s.slack[i] = append(s.slack[i], [2]float64{min(a.x, b.x), max(a.x, b.x)})
+		}
+	}
+}
+
+// concludeCables tells how every cable is drawn over the travel, and how far
+// what pairs hold floats.
+func (s *sweeper) concludeCables() {
+	m := s.m
+	for i := range s.slack {
+		s.slack[i] = joined(s.slack[i])
+	}
+	for i, c := range m.run.Cables {
+		travel := CableTravel{Cable: c, Part: m.heldBy(c), Unit: m.forceUnit()}
+		if probe := s.tensions[i]; probe >= 0 {
+			e := s.extent(probe)
+			travel.Neutral, travel.Least, travel.Most = &e.Neutral, &e.Least, &e.Most
+			travel.At = s.where(probe, s.trackers[probe].leastAt)
+			travel.Slack = s.slack[c.Pair.Index]
+		}
+		s.sweep.Cables = append(s.sweep.Cables, travel)
+	}
+	most := 0.0
+	for i, probe := range s.free {
+		f := m.pulls[i].freedom
+		k := m.freedomMeasure(f)
+		share := s.extent(probe).Most / m.sizeOf(f)
+		if k.unit == degrees {
+			share *= degree
+		}
+		if t := s.trackers[probe]; len(s.slack[i]) > 0 && share > most {
+			most = share
+			s.sweep.LostMotion = &LostMotion{Part: m.bodies[m.freedoms[f].body].part, Unit: k.unit, Most: t.most, At: t.mostAt}
+		}
+	}
+}
+
+// heldBy returns the part that a cable holds by itself, or in its pair; nil where
+// it closes a loop with others.
+func (m *Mechanism) heldBy(c *linkage.Cable) *linkage.Part {
+	for i := range m.steps {
+		s := &m.steps[i]
+		holds := func(l int) bool {
+			return slices.ContainsFunc(m.links[l].cords, func(k cord) bool { return k.cable == c })
+		}
+		if len(s.unknowns) == 1 && slices.ContainsFunc(s.links, holds) {
+			return m.bodies[m.freedoms[s.unknowns[0]].body].part
+		}
+	}
+	return nil
+}
+
+// joined sorts stretches and makes one of those that meet.
+func joined(stretches [][2]float64) (list [][2]float64) {
+	slices.SortFunc(stretches, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	for _, s := range stretches {
+		if n := len(list); n > 0 && list[n-1][1] >= s[0] {
+			list[n-1][1] = max(list[n-1][1], s[1])
+			continue
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// judgeTaut finds the smallest tension of either cable of a pair.
+func (m *Mechanism) judgeTaut(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	j.Unit = m.forceUnit()
+	for _, s := range about {
+		for _, c := range r.Pair.Cables {
+			t := s.sweep.Cables[c.Index]
+			if j.worse(*t.Least, t.At, s.sweep.Index, -1) {
+				j.Cable = c
+			}
+		}
+	}
+	j.decide(r.Least, -1)
+	return j
+}
+
+// judgeMeets finds how far apart two points are at neutral.
+func (m *Mechanism) judgeMeets(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	j.Unit = m.lengthUnit()
+	at := 0.0
+	for _, s := range about {
+		j.worse(s.origin.v[s.probeOf(i).probe], &at, s.sweep.Index, 1)
+	}
+	j.decide(r.Within, 1)
+	return j
+}
+
+// addApart adds the probe of how far apart two places are with every control at
+// neutral, wherever the run stands.
+func (p *path) addApart(a, b end) int {
+	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+		return p.m.neutral.place(a).Sub(p.m.neutral.place(b)).Norm(), 0
+	}})
+}

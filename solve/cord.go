@@ -1,0 +1,328 @@
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// cord is a cable as a length: what its core shows outside the conduit at both
+// ends together, or what its quadrants take up of it. That grows where the cable
+// is pulled.
+type cord struct {
+	cable     *linkage.Cable
+	legs      []leg  // of a conduit cable, two
+	drums     []drum // of an open one, two
+	stiffness float64
+	drawn     float64 // that length as drawn
+	set       float64 // the same at which it is unloaded, as set
+	free      float64 // the same on the way from drawn to set
+}
+
+// leg is one end of a conduit cable: where the core is held, and where the
+// conduit is.
+type leg struct{ core, mouth end }
+
+// drum is one end of an open cable: the quadrant's turn, and how much it takes
+// up for each radian of it.
+type drum struct {
+	body, freedom int
+	takes         float64
+}
+
+// addCables adds a link for every cable that acts alone and one for every pair,
+// each in the file's order.
+func (m *Mechanism) addCables() {
+	for _, c := range m.run.Cables {
+		if c.Pair == nil {
+			k := m.newCord(c)
+			m.links = append(m.links, link{cords: []cord{k}, length: k.set, drawn: k.drawn, set: k.set, pull: -1})
+		}
+	}
+	for _, p := range m.run.Pairs {
+		m.links = append(m.links, link{pair: p, cords: []cord{m.newCord(p.Cables[0]), m.newCord(p.Cables[1])}, pull: len(m.pulls)})
+		m.pulls = append(m.pulls, pull{pair: p, link: len(m.links) - 1, freedom: -1})
+	}
+}
+
+func (m *Mechanism) newCord(c *linkage.Cable) cord {
+	k := cord{cable: c, stiffness: c.Stiffness}
+	if c.Open() {
+		for i, q := range c.Quadrants {
+			b := m.partBody[q.Index]
+			k.drums = append(k.drums, drum{b, m.bodies[b].first, c.Winds[i] * c.Radius[i]})
+		}
+	} else {
+		for i, held := range []*linkage.PointRef{c.From, c.To} {
+			g := leg{m.endAt(*held), m.endAt(c.Conduit[i])}
+			k.legs = append(k.legs, g)
+			k.drawn += g.core.at.Sub(g.mouth.at).Norm()
+		}
+	}
+	k.set = k.drawn
+	switch {
+	case c.Pair != nil:
+		k.set -= c.Pair.Pretension / c.Stiffness
+	case c.CoreGiven:
+		k.set = c.Core
+	}
+	k.set += c.Grown - c.Taken
+	k.free = k.set
+	return k
+}
+
+// ends returns what a cord is held by.
+func (k *cord) ends() (bodies []int) {
+	for _, g := range k.legs {
+		bodies = append(bodies, g.core.body, g.mouth.body)
+	}
+	for _, d := range k.drums {
+		bodies = append(bodies, d.body)
+	}
+	return bodies
+}
+
+// dependsOfCord returns the freedoms that a cord's length depends on.
+func (m *Mechanism) dependsOfCord(k *cord) (list []int) {
+	for _, g := range k.legs {
+		list = append(list, m.dependsOfEnds(g.core, g.mouth)...)
+	}
+	for _, d := range k.drums {
+		list = append(list, d.freedom)
+	}
+	return list
+}
+
+// pathOf returns a cord's length.
+func (st *state) pathOf(k *cord) (sum float64) {
+	for i := range k.legs {
+		sum += st.place(k.legs[i].core).Sub(st.place(k.legs[i].mouth)).Norm()
+	}
+	for _, d := range k.drums {
+		sum += float64(d.takes * st.q[d.freedom])
+	}
+	return sum
+}
+
+// pathPartial returns how a cord's length changes for each unit of freedom f,
+// and how fast its ends move then, all other freedoms held.
+func (m *Mechanism) pathPartial(st *state, k *cord, f int) (slope, speed float64) {
+	for i := range k.legs {
+		g := &k.legs[i]
+		e := m.partial(st, g.core, f).Sub(m.partial(st, g.mouth, f))
+		slope += st.place(g.core).Sub(st.place(g.mouth)).Unit().Dot(e)
+		speed += e.Norm()
+	}
+	for _, d := range k.drums {
+		if d.freedom == f {
+			slope += d.takes
+			speed += max(d.takes, -d.takes)
+		}
+	}
+	return slope, speed
+}
+
+// pathRates returns the rate of a cord's length, and the rate of that rate.
+func (m *Mechanism) pathRates(st *state, r *rates, k *cord) (d, dd float64) {
+	for i := range k.legs {
+		g := &k.legs[i]
+		w, rate, rate2 := r.between(st, g.core, g.mouth)
+		n := w.Norm()
+		if n == 0 {
+			continue
+		}
+		along := w.Dot(rate) / n
+		d += along
+		dd += (rate.Dot(rate) + w.Dot(rate2) - float64(along*along)) / n
+	}
+	for _, w := range k.drums {
+		d += float64(w.takes * r.d[w.freedom])
+		dd += float64(w.takes * r.dd[w.freedom])
+	}
+	return d, dd
+}
+
+// between returns the vector from place b to place a, its rate and the rate of
+// that.
+func (r *rates) between(st *state, a, b end) (w, rate, rate2 vec) {
+	pa, pb := st.place(a), st.place(b)
+	return pa.Sub(pb),
+		r.of(st, a.body, pa).Sub(r.of(st, b.body, pb)),
+		r.of2(st, a.body, pa).Sub(r.of2(st, b.body, pb))
+}
+
+// A link's length, and how it changes, where it may be a rod or a cable.
+
+// lengthOf returns the length of a rod or of a cable that acts alone.
+func (st *state) lengthOf(l *link) float64 {
+	if l.cords != nil {
+		return st.pathOf(&l.cords[0])
+	}
+	return st.place(l.from).Sub(st.place(l.to)).Norm()
+}
+
+// offBy is by how much a link isn't met: how much too long a rod or cable is,
+// and of a pair how far out of balance it is, as a length.
+func (m *Mechanism) offBy(st *state, l *link) float64 {
+	if l.pair != nil {
+		f, _ := m.balance(st, l)
+		return f / m.pulls[l.pull].scale
+	}
+	return st.lengthOf(l) - l.length
+}
+
+// slope is how that changes for each unit of an unknown of the link's step.
+func (m *Mechanism) slope(st *state, l *link, f int) float64 {
+	switch {
+	case l.pair != nil:
+		_, k := m.balance(st, l)
+		return k / m.pulls[l.pull].scale
+	case l.cords != nil:
+		v, _ := m.pathPartial(st, &l.cords[0], f)
+		return v
+	}
+	return st.place(l.from).Sub(st.place(l.to)).Unit().Dot(m.partialOfLink(st, l, f))
+}
+
+// drawnSlope is slope for any freedom, of a pair as if nothing were stretched:
+// what tells which freedoms the links hold.
+func (m *Mechanism) drawnSlope(st *state, l *link, f int) float64 {
+	if l.pair == nil {
+		return m.slope(st, l, f)
+	}
+	own := m.pulls[l.pull].freedom
+	sum, size := 0.0, 0.0
+	for i := range l.cords {
+		k := &l.cords[i]
+		v, _ := m.pathPartial(st, k, f)
+		g, speed := 1.0, 1.0
+		if own >= 0 {
+			g, speed = m.pathPartial(st, k, own)
+		} else if i > 0 {
+			g = -1
+		}
+		sum += float64(k.stiffness * v * g)
+		size += k.stiffness * speed
+	}
+	return sum / size
+}
+
+// drive is the rate of offBy with the link's own unknowns held.
+func (m *Mechanism) drive(st *state, r *rates, i int) float64 {
+	l := &m.links[i]
+	if l.pair == nil {
+		return m.lengthRate(st, r, i)
+	}
+	return m.balanceRate(st, r, l, nil) / m.pulls[l.pull].scale
+}
+
+// endsOf returns the bodies that a link joins.
+func (m *Mechanism) endsOf(l *link) (bodies []int) {
+	if l.cords == nil {
+		return []int{l.from.body, l.to.body}
+	}
+	for i := range l.cords {
+		bodies = append(bodies, l.cords[i].ends()...)
+	}
+	return bodies
+}
+
+// wound returns the turns that a link's open cables are wound by.
+func (l *link) wound() (freedoms []int) {
+	for i := range l.cords {
+		for _, d := range l.cords[i].drums {
+			freedoms = append(freedoms, d.freedom)
+		}
+	}
+	return freedoms
+}
+
+// secondPath reports whether it is a rod that doesn't drive.
+func (l *link) secondPath() bool { return l.rod != nil && l.rod.SecondPath }
+
+// setOff is how far a link is set off its drawn length.
+func (l *link) setOff() float64 {
+	if l.pair == nil {
+		return l.set - l.drawn
+	}
+	off := l.cords[0].set - l.cords[0].drawn
+	if other := l.cords[1].set - l.cords[1].drawn; max(other, -other) > max(off, -off) {
+		off = other
+	}
+	return off
+}
+
+// isSet reports whether a link is set just as it is drawn.
+func (l *link) isDrawn() bool {
+	if l.pair == nil {
+		return l.set == l.drawn
+	}
+	return !slices.ContainsFunc(l.cords, func(k cord) bool { return k.set != k.drawn })
+}
+
+// setTo sets a link to a share of the way from its drawn to its set length.
+func (l *link) setTo(share float64) {
+	l.length = l.set
+	if share < 1 {
+		l.length = l.drawn + float64(share*(l.set-l.drawn))
+	}
+	for i := range l.cords {
+		k := &l.cords[i]
+		k.free = k.set
+		if share < 1 {
+			k.free = k.drawn + float64(share*(k.set-k.drawn))
+		}
+	}
+}
+
+// pathPartialRate is the rate of pathPartial's slope by the swept control.
+func (m *Mechanism) pathPartialRate(st *state, r *rates, k *cord, f int) (sum float64) {
+	for i := range k.legs {
+		g := &k.legs[i]
+		w, rate, _ := r.between(st, g.core, g.mouth)
+		n := w.Norm()
+		if n == 0 {
+			continue
+		}
+		u := w.Scale(1 / n)
+		e, de := m.legPartial(st, r, g, f)
+		sum += perpendicular(rate, u).Dot(e)/n + u.Dot(de)
+	}
+	return sum
+}
+
+// legPartial is how the core's end parts from the conduit's for each unit of
+// freedom f, and the rate of that.
+func (m *Mechanism) legPartial(st *state, r *rates, g *leg, f int) (e, de vec) {
+	a, da := m.partialRateAt(st, r, g.core, f)
+	b, db := m.partialRateAt(st, r, g.mouth, f)
+	return a.Sub(b), da.Sub(db)
+}
+
+// pathSpeed is how fast a cord's ends move, all taken together, as the freedoms
+// go at the speeds z, whose rates are dz; and the rate of that.
+func (m *Mechanism) pathSpeed(st *state, r *rates, k *cord, freedoms []int, z, dz []float64) (size, dsize float64) {
+	for i := range k.legs {
+		var v, dv vec
+		for j, f := range freedoms {
+			e, de := m.legPartial(st, r, &k.legs[i], f)
+			v = v.Add(e.Scale(z[j]))
+			dv = dv.Add(de.Scale(z[j])).Add(e.Scale(dz[j]))
+		}
+		if n := v.Norm(); n > 0 {
+			size += n
+			dsize += v.Dot(dv) / n
+		}
+	}
+	for _, d := range k.drums {
+		for j, f := range freedoms {
+			if d.freedom == f {
+				v, dv := d.takes*z[j], d.takes*dz[j]
+				size += math.Abs(v)
+				dsize += math.Copysign(1, v) * dv
+			}
+		}
+	}
+	return size, dsize
+}

@@ -1,0 +1,145 @@
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// CableEffect is what turning one adjuster of a cable does in one sweep.
+type CableEffect struct {
+	End   *linkage.CableEnd
+	Sweep int // index into Result.Sweeps
+	// PerTurn has an entry for every one of Sweep.Parts, then of Sweep.Outputs,
+	// then the tension of every cable of a pair, by its name, in the file's order.
+	PerTurn []PerTurn
+	// Low and High are how far the ends of the travel go for a turn out, in the
+	// control's unit; nil where there is no telling.
+	Low, High *float64
+	// Worst is how much the worst value of each requirement of the run goes for a
+	// turn out, wherever it lies; nil where there is no telling.
+	Worst []*float64
+}
+
+// Centering is how the cables of a pair are to be set so that what they hold
+// stands exactly as drawn, the controls at neutral and the rest as it closes
+// there, at the tension wanted. That is taken so that the mean of both tensions is
+// the pretension: arms of different lengths are not balanced by equal ones.
+type Centering struct {
+	Pair    *linkage.Pair
+	Part    *linkage.Part
+	Tension [2]float64           // of each cable then
+	Ends    [2]*linkage.CableEnd // the adjusters to be turned: the first of each cable
+	Turns   [2]float64           // turns out from as filed; in where negative
+}
+
+// CableEffects returns what a turn out of every adjuster of a cable does in every
+// sweep: cables and their adjusters in the file's order, then sweeps. result must
+// be this mechanism's.
+func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
+	for _, c := range m.run.Cables {
+		for _, e := range c.Ends {
+			worst := make([]*float64, len(result.Requirements))
+			changed := m.changedWhile(takeUp(c, bandStep*m.size), result)
+			per := e.Thread.Pitch / (bandStep * m.size)
+			if changed != nil {
+				for i := range worst {
+					worst[i] = m.worstPerTurn(&result.Requirements[i], result, changed, per)
+				}
+			}
+			for _, w := range result.Sweeps {
+				effect := w.of.cableEffect(e)
+				effect.Worst = worst
+				if changed != nil {
+					effect.Low = changed.endPerTurn(w.of, w.of.sides[0], per)
+					effect.High = changed.endPerTurn(w.of, w.of.sides[1], per)
+				}
+				list = append(list, effect)
+			}
+		}
+	}
+	return list
+}
+
+// takeUp takes a cable up by a length, and returns what undoes that.
+func takeUp(c *linkage.Cable, by float64) (undo func()) {
+	taken := c.Taken
+	c.Taken += by
+	return func() { c.Taken = taken }
+}
+
+// worstPerTurn is how much a worst value goes for a turn, of which the change is
+// the share 1/per.
+func (m *Mechanism) worstPerTurn(j *Judgement, result *Result, c *change, per float64) *float64 {
+	f := m.figureOf(j, result)
+	if f == nil {
+		return nil
+	}
+	v, ok := f.of(c)
+	if !ok {
+		return nil
+	}
+	return finite((v - f.value) * per)
+}
+
+// endPerTurn is how much an end of the travel goes for a turn.
+func (c *change) endPerTurn(s *sweeper, sd *side, per float64) *float64 {
+	x, ok := c.end(s, sd)
+	if !ok {
+		return nil
+	}
+	return finite((x - sd.end.x) * per)
+}
+
+// finite returns a figure, or nil where there is none.
+func finite(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	v += 0 // no negative zero
+	return &v
+}
+
+func (s *sweeper) cableEffect(e *linkage.CableEnd) CableEffect {
+	probes := slices.Concat(s.parts, s.outputs)
+	names := s.effectNames()
+	for i, probe := range s.tensions {
+		if probe >= 0 {
+			probes = append(probes, probe)
+			names = append(names, PerTurn{Name: s.m.run.Cables[i].Name, Unit: s.m.forceUnit()})
+		}
+	}
+	return CableEffect{End: e, Sweep: s.sweep.Index, PerTurn: s.perTurns(names, probes, grown{cable: e.Cable}, e.Thread.Pitch)}
+}
+
+// Centerings returns how the cables of every pair are to be set so that what they
+// hold stands as drawn, in the file's order; nil for a pair of which a cable has
+// no adjuster.
+func (m *Mechanism) Centerings() []*Centering {
+	list := make([]*Centering, len(m.pulls))
+	for i := range m.pulls {
+		p := &m.pulls[i]
+		l := &m.links[p.link]
+		if len(l.cords[0].cable.Ends) == 0 || len(l.cords[1].cable.Ends) == 0 {
+			continue
+		}
+		// The part as drawn, the rest as it stands at neutral.
+		st := m.newState()
+		st.take(&m.neutral)
+		s := &m.steps[p.step]
+		m.standPull(&st, s, 0)
+		now := m.swings(&st, l)
+		c := &Centering{Pair: p.pair, Part: m.bodies[m.freedoms[p.freedom].body].part}
+		for j := range c.Turns {
+			k := &l.cords[j]
+			other := now[1-j].p1
+			// T1 p1' + T2 p2' = 0 and T1 + T2 = twice the pretension.
+			c.Tension[j] = 2 * p.pair.Pretension * other / (other - now[j].p1)
+			c.Ends[j] = k.cable.Ends[0]
+			c.Turns[j] = (c.Tension[j]-now[j].tension)/k.stiffness/c.Ends[j].Thread.Pitch + 0
+		}
+		list[i] = c
+	}
+	return list
+}

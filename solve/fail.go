@@ -1,0 +1,196 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+const (
+	// wholeReach is the share of what an output reaches as filed that it must
+	// still reach, not to count as reduced (the design's figure).
+	wholeReach = 0.99
+	// ownShare is the share of the farthest that any control moves an output from
+	// which it counts as this control's too: what one control does to what is
+	// another's is less in any run that a pilot would fly.
+	ownShare = 0.1
+	// follows is the movement, radians or shares of the run's size, above which
+	// something follows: above what rounding leaves and below what a builder
+	// could see.
+	follows = 1e-6
+	// stands is the movement below which it surely stands still.
+	stands = 1e-9
+)
+
+// Failures takes every rod, cable, pivot bolt and stop away in turn, and locks
+// every part, rod end and cable core in turn, and tells what is left. Progress is
+// told how many are done, and of how many; it may be nil. The error is
+// *linkage.Faults.
+func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
+	f := &failing{m: m, names: namesOf(m.run)}
+	if err := f.asFiled(); err != nil {
+		return nil, err
+	}
+	list := f.elements()
+	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
+	for i, e := range list {
+		if progress != nil {
+			progress(i, len(list))
+		}
+		result.Cases = append(result.Cases, f.fail(e.Element, e.How))
+	}
+	f.share(result)
+	slices.SortStableFunc(result.Cases, func(a, b Failure) int { return cmp.Compare(a.Severity, b.Severity) })
+	return result, nil
+}
+
+// failing works out failures of a run.
+type failing struct {
+	m        *Mechanism
+	names    names
+	filed    []*travels // by control
+	hands    [][]*linkage.Part
+	own      map[string][]bool // by output, of which controls it is
+	onCenter []OnCenter
+	turns    [][]seizing // by control
+}
+
+type going struct {
+	Element
+	How
+}
+
+// elements lists what may go, in the order in which cases of one severity are
+// told.
+func (f *failing) elements() (list []going) {
+	run := f.m.run
+	for _, r := range run.Rods {
+		list = append(list, going{Element{Rod: r}, Parted})
+	}
+	for _, k := range run.Cables {
+		list = append(list, going{Element{Cable: k}, Parted})
+	}
+	for _, p := range run.Parts {
+		if p.Motion == linkage.Turns {
+			list = append(list, going{Element{Pivot: p}, Parted})
+		}
+	}
+	for _, s := range run.Stops {
+		list = append(list, going{Element{Stop: s}, Parted})
+	}
+	for _, p := range run.Parts {
+		if p.Motion != linkage.Fixed {
+			list = append(list, going{Element{Part: p}, Seized})
+		}
+	}
+	for _, r := range run.Rods {
+		list = append(list, going{Element{Rod: r, End: "from"}, Seized}, going{Element{Rod: r, End: "to"}, Seized})
+	}
+	for _, k := range run.Cables {
+		if !k.Open() { // only in a conduit is there something to seize in
+			list = append(list, going{Element{Cable: k}, Seized})
+		}
+	}
+	return list
+}
+
+func (f *failing) fail(e Element, how How) Failure {
+	c := Failure{Element: e, How: how}
+	if how == Seized {
+		f.seize(&c)
+	} else {
+		f.part(&c)
+	}
+	c.Severity = f.severity(&c)
+	return c
+}
+
+// severity is how bad a case is, by the stated rule.
+func (f *failing) severity(c *Failure) Severity {
+	jammed := slices.ContainsFunc(c.Controls, func(k ControlLeft) bool { return k.Locked != nil && *k.Locked })
+	doubtful := slices.ContainsFunc(c.Controls, func(k ControlLeft) bool { return k.Locked == nil })
+	backwards := slices.ContainsFunc(c.Reaches, func(r Reach) bool { return r.Own && r.Reversed })
+	reduced := slices.ContainsFunc(c.Reaches, func(r Reach) bool { return r.Own && r.Share < wholeReach })
+	switch {
+	case jammed || backwards || c.OverCenter != nil && *c.OverCenter:
+		return Dangerous
+	case doubtful || c.Trouble != "" || c.OverCenter == nil:
+		return NotKnown
+	case len(c.Lost) > 0:
+		return Lost
+	case reduced:
+		return Reduced
+	}
+	return NoEffect
+}
+
+// names finds what a copy of the run names in the run itself.
+type names struct {
+	parts    map[string]*linkage.Part
+	rods     map[string]*linkage.Rod
+	outputs  map[string]*linkage.Output
+	stops    map[string]*linkage.Stop
+	cables   map[string]*linkage.Cable
+	controls map[string]*linkage.Control
+}
+
+func namesOf(run *linkage.Run) names {
+	n := names{
+		map[string]*linkage.Part{}, map[string]*linkage.Rod{}, map[string]*linkage.Output{},
+		map[string]*linkage.Stop{}, map[string]*linkage.Cable{}, map[string]*linkage.Control{},
+	}
+	for _, p := range run.Parts {
+		n.parts[p.Name] = p
+	}
+	for _, r := range run.Rods {
+		n.rods[r.Name] = r
+	}
+	for _, o := range run.Outputs {
+		n.outputs[o.Name] = o
+	}
+	for _, s := range run.Stops {
+		n.stops[s.Name] = s
+	}
+	for _, c := range run.Cables {
+		n.cables[c.Name] = c
+	}
+	for _, c := range run.Controls {
+		n.controls[c.Name] = c
+	}
+	return n
+}
+
+// end is the end of a travel as the run itself names it.
+func (n names) end(e End) End {
+	if e.Stop != nil {
+		e.Stop = n.stops[e.Stop.Name]
+	}
+	if e.Part != nil {
+		e.Part = n.parts[e.Part.Name]
+	}
+	return e
+}
+
+// critical is an on-center point as the run itself names it.
+func (n names) critical(c Critical) Critical {
+	c.Part = n.parts[c.Part.Name]
+	if c.Rod != nil {
+		c.Rod = n.rods[c.Rod.Name]
+	}
+	if c.Cable != nil {
+		c.Cable = n.cables[c.Cable.Name]
+	}
+	return c
+}
+
+// held are the settings of other controls that are off neutral, as the run
+// itself names them.
+func (n names) held(list []Held) (off []Held) {
+	for _, h := range list {
+		if h.At != 0 {
+			off = append(off, Held{n.controls[h.Control.Name], h.At})
+		}
+	}
+	return off
+}

@@ -1,0 +1,241 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// alone lists the cables that are left of pairs: nothing keeps them taut.
+func alone(run *linkage.Run) (list []*linkage.Cable) {
+	for _, k := range run.Cables {
+		if k.Pair == nil && !k.Pushes && k.Spring == "" {
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+// oneWay fills in what a cable that is left of a pair still does: it pulls the
+// part that the pair held to one side, as far as the cable, unloaded, draws it;
+// to the other side the part stays where it is, with nothing to bring it. So the
+// one side of the travel is that of a run in which the cable is as good as a rod,
+// and the other that of one without it. It returns the remnant by which the rest
+// is told.
+func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gone any, now []*travels) *remnant {
+	without := []any{gone}
+	for _, k := range lone {
+		without = append(without, f.names.cables[k.Name])
+	}
+	slack, err := f.without(without...)
+	if err != nil {
+		c.Trouble = reasonOf(err)
+		return slack
+	}
+	c.Loose = f.looseParts(slack)
+	cord := pulled.cordOf(lone[0])
+	switch {
+	case len(lone) > 1:
+		c.Trouble = "more than one pair is left with a cable alone"
+		return slack
+	case cord == nil: // what it joins hangs loose anyway
+		f.sweepAll(c, slack, now)
+		return slack
+	}
+	k := f.names.cables[lone[0].Name]
+	pair := &f.m.links[slices.IndexFunc(f.m.links, func(l link) bool { return l.pair == k.Pair })]
+	held := f.m.bodies[f.m.freedoms[f.m.pulls[pair.pull].freedom].body].part
+	left := OneWay{Cable: k, Part: held}
+	part := namesOf(pulled.held).parts[held.Name]
+	if part == nil {
+		c.Trouble = fmt.Sprintf("what the cable %s holds hangs loose otherwise", k.Name)
+		return slack
+	}
+	freedom := pulled.m.bodies[pulled.m.partBody[part.Index]].first
+	slope, _ := pulled.m.pathPartial(&pulled.m.neutral, cord, freedom)
+	f.stiffnesses(&left, pair, cord.stiffness*slope*slope)
+	way := -math.Copysign(1, slope) // the cable pulls to where it is shorter
+	for i, control := range f.m.run.Controls {
+		t, side, ok := f.bothSides(c, pulled, slack, control, held, way)
+		now[i] = t
+		if ok {
+			left.Control, left.Side = control, side
+			c.OneWay = append(c.OneWay, left)
+		}
+	}
+	f.looseOnCable(c, slack, k, held, part, pulled.m, way)
+	return pulled
+}
+
+// cordOf returns a cable of what is held as a length; nil where it is loose.
+func (r *remnant) cordOf(k *linkage.Cable) *cord {
+	if r.m == nil {
+		return nil
+	}
+	for i := range r.m.links {
+		if l := &r.m.links[i]; l.cords != nil && l.pair == nil && l.cords[0].cable.Name == k.Name {
+			return &l.cords[0]
+		}
+	}
+	return nil
+}
+
+// stiffnesses tells how stiffly a part is held at neutral by a pair, and by what
+// is left of it, given for a radian or a length.
+func (f *failing) stiffnesses(left *OneWay, pair *link, alone float64) {
+	_, filed := f.m.balance(&f.m.neutral, pair)
+	if f.m.neutral.hung[pair.pull].slack {
+		filed = 0
+	}
+	left.Filed, left.Left = math.Max(0, filed), alone
+	left.Unit = f.m.forceUnit() + "/" + f.m.lengthUnit()
+	if left.Part.Angular() {
+		left.Filed, left.Left = left.Filed*degree, left.Left*degree
+		left.Unit = f.m.forceUnit() + " " + f.m.lengthUnit() + "/" + degrees
+	}
+}
+
+// bothSides sweeps a control on the side on which it pulls what a cable alone
+// holds, and without that cable on the other. ok is false where the control
+// doesn't move it, or which side that is can't be told.
+func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage.Control, held *linkage.Part, way float64) (t *travels, side string, ok bool) {
+	k := namesOf(pulled.held).controls[control.Name]
+	if k == nil {
+		return nil, "", false
+	}
+	whole := f.travelsOf(c, pulled, k)
+	if whole == nil {
+		return nil, "", false
+	}
+	e, _ := whole.sweeps[0].extentOf(held.Name)
+	least := f.least(held.Angular(), follows)
+	if e.Most-e.Least <= least {
+		return whole, "", false
+	}
+	low, high := (e.AtLow-e.Neutral)*way, (e.AtHigh-e.Neutral)*way
+	straight := e.Least >= math.Min(e.AtLow, e.AtHigh)-least && e.Most <= math.Max(e.AtLow, e.AtHigh)+least
+	if !straight || !(low < -least && high > least || low > least && high < -least) {
+		c.Trouble = fmt.Sprintf("%s reverses within the travel of %s, so what a cable alone does with it can't be told", held.Name, control.Name)
+		return whole, "", false
+	}
+	side = "plus"
+	if low > 0 {
+		side = "minus"
+	}
+	t = f.oneSide(c, pulled, k.Name, side == "plus")
+	other := f.oneSide(c, slack, k.Name, side != "plus")
+	if t == nil || other == nil {
+		if c.Trouble == "" {
+			c.Trouble = fmt.Sprintf("%s itself hangs on the cable", control.Name)
+		}
+		return whole, "", false
+	}
+	return merged(t, other), side, true
+}
+
+// oneSide sweeps a control of what is left on one side of neutral alone; nil
+// where it can't be.
+func (f *failing) oneSide(c *Failure, r *remnant, control string, plus bool) *travels {
+	run := r.held.Without()
+	k := namesOf(run).controls[control]
+	if k == nil || r.m == nil {
+		return nil
+	}
+	if plus {
+		k.From = 0
+	} else {
+		k.To = 0
+	}
+	m, err := Compile(run)
+	if err != nil {
+		c.Trouble = reasonOf(err)
+		return nil
+	}
+	return f.travelsOf(c, &remnant{run: r.run, held: run, m: m}, k)
+}
+
+// merged is two sides of a travel as one.
+func merged(a, b *travels) *travels {
+	t := &travels{sweeps: a.sweeps, places: a.places, also: make([]*Sweep, len(a.sweeps)), missed: a.missed}
+	if t.missed == nil {
+		t.missed = b.missed
+	}
+	for i, place := range a.places {
+		if there := b.at(place); there >= 0 {
+			t.also[i] = b.sweeps[there]
+		}
+	}
+	t.farther = func() (*travels, error) {
+		first, err := a.farther()
+		if err != nil {
+			return nil, err
+		}
+		second, err := b.farther()
+		if err != nil {
+			return nil, err
+		}
+		return merged(first, second), nil
+	}
+	return t
+}
+
+// looseOnCable puts in the place of the ranges of what would be loose without a
+// cable those that it leaves: from where it is taut on.
+func (f *failing) looseOnCable(c *Failure, slack *remnant, k *linkage.Cable, held, part *linkage.Part, m *Mechanism, way float64) {
+	stands := m.neutral.q[m.bodies[m.partBody[part.Index]].first]
+	if part.Angular() {
+		stands /= degree
+	}
+	side := 0
+	if way < 0 {
+		side = 1
+	}
+	group := slices.IndexFunc(slack.loose, func(g looseGroup) bool {
+		return slices.ContainsFunc(g.parts, func(p *linkage.Part) bool { return p.Name == held.Name })
+	})
+	if group < 0 {
+		return
+	}
+	w := f.handOn(slack, group, held.Name)
+	for i := range c.Loose {
+		l := &c.Loose[i]
+		if l.Why != Ranged || !slices.ContainsFunc(slack.loose[group].parts, func(p *linkage.Part) bool { return p.Name == l.Part.Name }) {
+			continue
+		}
+		at := stands
+		sameSide := true
+		if l.Part != held {
+			// As it stands where the cable is taut, and which way it goes from there.
+			if w == nil {
+				l.Why = Unclear
+				continue
+			}
+			taut, ok := w.At(stands)
+			beyond, there := w.At(stands + way*f.least(held.Angular(), looked))
+			if !ok || !there {
+				l.Why = Unclear
+				continue
+			}
+			p := namesOf(w.of.m.run).parts[l.Part.Name]
+			at = taut.Travel(p)
+			sameSide = (beyond.Travel(p)-at)*way > 0
+		}
+		own := side
+		if !sameSide {
+			own = 1 - side
+		}
+		l.Taut[own] = k
+		l.Ends[own] = End{}
+		if own == 0 {
+			l.Low = &at
+		} else {
+			l.High = &at
+		}
+	}
+}
+
+// looked is how far past where a cable is taut it is looked which way a part goes,
+// radians or shares of the run's size.
+const looked = 1e-3

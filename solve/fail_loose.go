@@ -1,0 +1,218 @@
+package solve
+
+import (
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// looseGroup is parts that hang loose together: whatever one of them does, the
+// others may have to.
+type looseGroup struct {
+	parts []*linkage.Part // in the file's order
+	// own are those whose own turn or slide is loose; the others ride on them.
+	own  map[*linkage.Part]bool
+	free int // how many freedoms they have together
+}
+
+// looseGroups finds what nothing holds with the controls held.
+func (s *structure) looseGroups() (groups []looseGroup) {
+	loose := s.pairs.loose(s.e.of)
+	if len(loose) == 0 {
+		return nil
+	}
+	group := make(map[int]int) // by unknown: another of its group, or itself
+	for _, u := range loose {
+		group[u] = u
+	}
+	var root func(u int) int
+	root = func(u int) int {
+		if group[u] != u {
+			group[u] = root(group[u])
+		}
+		return group[u]
+	}
+	join := func(us []int) (first int) {
+		first = -1
+		for _, u := range us {
+			switch _, ok := group[u]; {
+			case !ok:
+			case first < 0:
+				first = u
+			default:
+				group[root(u)] = root(first)
+			}
+		}
+		return first
+	}
+	// The freedoms of one floating part go together, as do those of a rod.
+	byBody := map[int][]int{}
+	for _, u := range loose {
+		b := s.m.freedoms[s.e.unknowns[u]].body
+		byBody[b] = append(byBody[b], u)
+	}
+	for _, us := range byBody {
+		join(us)
+	}
+	var held []int // by equation that holds something loose: one of its unknowns
+	for _, us := range s.e.of {
+		if u := join(us); u >= 0 {
+			held = append(held, u)
+		}
+	}
+	place := map[int]int{}
+	for _, u := range loose {
+		if _, ok := place[root(u)]; !ok {
+			place[root(u)] = len(groups)
+			groups = append(groups, looseGroup{own: map[*linkage.Part]bool{}})
+		}
+		g := &groups[place[root(u)]]
+		g.free++
+		g.own[s.m.bodies[s.m.freedoms[s.e.unknowns[u]].body].part] = true
+	}
+	for _, u := range held {
+		groups[place[root(u)]].free--
+	}
+	for _, p := range s.m.run.Parts {
+		if p.Motion == linkage.Fixed {
+			continue
+		}
+		for i := range groups {
+			if g := &groups[i]; g.own[p] || slices.ContainsFunc(s.m.under(s.m.partBody[p.Index]), func(b int) bool { return g.own[s.m.bodies[b].part] }) {
+				g.parts = append(g.parts, p)
+				break
+			}
+		}
+	}
+	return groups
+}
+
+// springOn returns the side to which the spring of a cable returns a part; empty
+// where none does.
+func (f *failing) springOn(p *linkage.Part) string {
+	for i := range f.m.steps {
+		s := &f.m.steps[i]
+		if l := &f.m.links[s.links[0]]; l.sprung() && f.m.bodies[f.m.freedoms[s.unknowns[0]].body].part == p {
+			return l.cords[0].cable.Spring
+		}
+	}
+	return ""
+}
+
+// mostSwept is how many parts that are loose together are each moved through
+// their range. No control run has as many behind one rod; the work grows with
+// its square.
+const mostSwept = 16
+
+// looseParts tells what is loose and through what range, in the file's order:
+// first of all what is loose since the run lost its bolt, and what it carries.
+func (f *failing) looseParts(r *remnant) (list []LoosePart) {
+	left := namesOf(r.run)
+	for _, p := range f.m.run.Parts {
+		if p.Motion == linkage.Fixed || left.parts[p.Name] != nil {
+			continue
+		}
+		why := Unbolted
+		if p.Carrier != nil && left.parts[p.Carrier.Part.Name] == nil {
+			why = Rides
+		}
+		list = append(list, LoosePart{Part: p, Why: why})
+	}
+	for i := range r.loose {
+		g := &r.loose[i]
+		for _, p := range g.parts {
+			list = append(list, f.rangeOf(r, i, p))
+		}
+	}
+	slices.SortStableFunc(list, func(a, b LoosePart) int { return a.Part.Index - b.Part.Index })
+	for i := range list {
+		l := &list[i]
+		l.Unit = f.m.lengthUnit()
+		if l.Part.Angular() {
+			l.Unit = degrees
+		}
+		l.Spring = f.springOn(l.Part)
+	}
+	return list
+}
+
+// rangeOf moves a loose part through its range, the controls at neutral, what is
+// loose by itself taken away, and what is loose with it following as it must.
+func (f *failing) rangeOf(r *remnant, group int, p *linkage.Part) LoosePart {
+	g := &r.loose[group]
+	loose := LoosePart{Part: f.names.parts[p.Name]}
+	switch {
+	case !g.own[p]:
+		loose.Why = Rides
+	case p.Motion == linkage.Floats:
+		loose.Why = Afloat
+	case g.free > 1:
+		loose.Why = Several
+	case len(g.own) > mostSwept:
+		loose.Why = TooMany
+	case p.Carrier != nil && slices.ContainsFunc(r.loose, func(g looseGroup) bool { return slices.Contains(g.parts, p.Carrier.Part) }):
+		loose.Why = Rides // and by itself besides
+	case p.Carrier != nil && slices.ContainsFunc(r.run.Stops, func(s *linkage.Stop) bool { return s.Of == p }):
+		return LoosePart{Part: loose.Part, Why: Unclear} // its number would be another: against the carrier
+	default:
+		loose.Why = Unclear
+	}
+	if loose.Why != Unclear {
+		return loose
+	}
+	w := f.handOn(r, group, p.Name)
+	if w == nil {
+		return loose
+	}
+	loose.Why = Ranged
+	loose.Ends = [2]End{f.names.end(w.Ends[0]), f.names.end(w.Ends[1])}
+	if w.Ends[0].Cause != ByLimit {
+		loose.Low = &w.Low
+	}
+	if w.Ends[1].Cause != ByLimit {
+		loose.High = &w.High
+	}
+	return loose
+}
+
+// handOn moves a loose part as if it were a control; nil where that can't be.
+func (f *failing) handOn(r *remnant, group int, part string) *Sweep {
+	var others []any
+	for i := range r.loose {
+		if i != group {
+			for _, q := range r.loose[i].parts {
+				others = append(others, q)
+			}
+		}
+	}
+	run := r.run.Without(others...)
+	p := namesOf(run).parts[part]
+	if p == nil {
+		return nil
+	}
+	hand := &linkage.Control{
+		Name: p.Name, Span: p.Span, Index: len(run.Controls), Of: p, From: -halfTurn, To: halfTurn, Held: []float64{0},
+		OfSpan: p.Span, FromSpan: p.Span, ToSpan: p.Span, HeldSpan: p.Span,
+	}
+	if p.Motion == linkage.Slides {
+		hand.From, hand.To = -f.m.size, f.m.size
+	}
+	var neutral []Held
+	for _, k := range run.Controls {
+		neutral = append(neutral, Held{k, 0})
+	}
+	run.Controls = append(run.Controls, hand)
+	m, err := Compile(run)
+	if err != nil {
+		return nil
+	}
+	w, err := m.Sweep(hand, neutral)
+	if err != nil || w.Lost {
+		return nil
+	}
+	return w
+}
+
+// halfTurn is how far a loose part is turned each way: then it has been
+// everywhere.
+const halfTurn = 180

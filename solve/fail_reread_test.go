@@ -1,0 +1,386 @@
+package solve_test
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// What is left when something is taken away is compared here with what the
+// reader and the solver say of the file without it: its block cut out, and then
+// block after block that refers to what is gone, as the reader's own refusals
+// point at them.
+
+func demoNames(t testing.TB) (names []string) {
+	t.Helper()
+	files, err := filepath.Glob("../demo/*.hcl")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, f := range files {
+		names = append(names, strings.TrimSuffix(filepath.Base(f), ".hcl"))
+	}
+	return names
+}
+
+func demoText(t testing.TB, name string) string {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "demo", name+".hcl"))
+	require.NoError(t, err)
+	return string(text)
+}
+
+var blockHead = regexp.MustCompile(`^([a-z-]+) `)
+
+// fileBlock is a block at the top of a file.
+type fileBlock struct {
+	kind, name  string
+	first, last int // lines, from 0
+}
+
+func blocksOf(text string) (list []fileBlock) {
+	depth, first := 0, 0
+	for i, line := range strings.Split(text, "\n") {
+		code, _, _ := strings.Cut(line, "#")
+		if depth == 0 && blockHead.MatchString(line) {
+			first = i
+		}
+		opens, closes := strings.Count(code, "{"), strings.Count(code, "}")
+		depth += opens - closes
+		if depth == 0 && closes > 0 {
+			head := strings.SplitN(strings.Split(text, "\n")[first], "\"", 3)
+			b := fileBlock{kind: strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(head[0]), "{")), first: first, last: i}
+			if len(head) > 1 {
+				b.name = head[1]
+			}
+			list = append(list, b)
+		}
+	}
+	return list
+}
+
+// withoutBlocks cuts blocks out of a file.
+func withoutBlocks(text string, cut func(b fileBlock) bool) string {
+	lines := strings.Split(text, "\n")
+	for _, b := range slices.Backward(blocksOf(text)) {
+		if cut(b) {
+			lines = slices.Delete(lines, b.first, b.last+1)
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+func cutNamed(text, kind, name string) string {
+	return withoutBlocks(text, func(b fileBlock) bool { return b.kind == kind && b.name == name })
+}
+
+// plain is a file without what is required, pinned and measured.
+func plain(text string) string {
+	return withoutBlocks(text, func(b fileBlock) bool {
+		return !slices.Contains([]string{"run", "fixed", "part", "rod", "control", "output", "stop", "cable", "pair"}, b.kind)
+	})
+}
+
+// readable cuts blocks until the file can be read: those at which the reader
+// points. It is nil where no control is left.
+func readable(t *testing.T, text string) (string, *linkage.Run) {
+	t.Helper()
+	for range 100 {
+		run, err := linkage.Read(&linkage.Source{Name: "cut.hcl", Text: []byte(text)})
+		if err == nil {
+			return text, run
+		}
+		var faults *linkage.Faults
+		require.True(t, errors.As(err, &faults))
+		if !slices.ContainsFunc(blocksOf(text), func(b fileBlock) bool { return b.kind == "control" }) {
+			return text, nil
+		}
+		was := text
+		text = withoutBlocks(text, func(b fileBlock) bool {
+			return b.kind != "run" && slices.ContainsFunc(faults.List, func(f linkage.Fault) bool {
+				return f.Span.Line-1 >= b.first && f.Span.Line-1 <= b.last
+			})
+		})
+		require.NotEqual(t, was, text, "nothing to cut: %v", err)
+	}
+	require.FailNow(t, "never readable", text)
+	return "", nil
+}
+
+var looseSaid = regexp.MustCompile(`"([^"]+)"`)
+
+// closes compiles a file; where parts are loose it returns their names, as the
+// refusal tells them.
+func closes(t *testing.T, run *linkage.Run) (m *solve.Mechanism, loose []string) {
+	t.Helper()
+	m, err := solve.Compile(run)
+	if err == nil {
+		return m, nil
+	}
+	require.Contains(t, err.Error(), "left loose with the controls held")
+	var faults *linkage.Faults
+	require.True(t, errors.As(err, &faults))
+	for _, f := range faults.List {
+		said, _, _ := strings.Cut(f.Says, "left loose")
+		for _, name := range looseSaid.FindAllStringSubmatch(said, -1) {
+			loose = append(loose, name[1])
+		}
+	}
+	require.NotEmpty(t, loose, err.Error())
+	return nil, loose
+}
+
+// letSecondPathsDrive is the file with its second paths driving.
+func letSecondPathsDrive(text string) string {
+	text = regexp.MustCompile(`(?m)^ *second-path *= *true.*\n`).ReplaceAllString(text, "")
+	return regexp.MustCompile(`(?m)^ *play *=.*\n`).ReplaceAllString(text, "")
+}
+
+func TestFailAgainstTheFileWithoutIt(t *testing.T) {
+	var texts []string
+	for _, name := range demoNames(t) {
+		texts = append(texts, plain(demoText(t, name)))
+	}
+	for _, text := range append(texts, woundPair, conduitPair) {
+		name := read(t, text).Name
+		f := failuresOf(t, text)
+		for i := range f.Cases {
+			c := &f.Cases[i]
+			if c.How != solve.Parted {
+				continue
+			}
+			kind, gone := "rod", ""
+			switch e := c.Element; {
+			case e.Rod != nil:
+				gone = e.Rod.Name
+			case e.Cable != nil:
+				kind, gone = "cable", e.Cable.Name
+			case e.Pivot != nil:
+				kind, gone = "part", e.Pivot.Name
+			default:
+				kind, gone = "stop", e.Stop.Name
+			}
+			t.Run(name+" without "+gone, func(t *testing.T) {
+				againstTheRest(t, c, cutNamed(text, kind, gone))
+			})
+		}
+	}
+}
+
+// againstTheRest compares a case with the file without what is gone.
+func againstTheRest(t *testing.T, c *solve.Failure, text string) {
+	whole := text
+	text, run := readable(t, text)
+	hanging := map[string]bool{}
+	for _, l := range c.Loose {
+		hanging[l.Part.Name] = l.Why != solve.Unbolted
+	}
+	if run == nil {
+		for _, k := range c.Controls {
+			require.True(t, k.Gone, k.Control.Name)
+		}
+		return
+	}
+	m, loose := closes(t, run)
+	if loose != nil && strings.Contains(text, "second-path") {
+		driving := letSecondPathsDrive(text)
+		if _, r := readable(t, driving); r != nil {
+			if n, still := closes(t, r); n != nil {
+				m, loose, text = n, still, driving
+				require.NotEmpty(t, c.Carried)
+			}
+		}
+	} else {
+		require.Empty(t, c.Carried)
+	}
+	for _, name := range loose {
+		require.Contains(t, hanging, name)
+		againstTheRange(t, c, text, name)
+	}
+	for name, own := range hanging {
+		if own && m != nil {
+			require.NotContains(t, text, "part \""+name+"\"", "it holds by itself")
+		}
+	}
+	for m == nil { // what isn't loose goes on
+		text = withoutBlocks(text, func(b fileBlock) bool { return b.kind == "part" && slices.Contains(loose, b.name) })
+		if text, run = readable(t, text); run == nil {
+			return
+		}
+		if m, loose = closes(t, run); m == nil {
+			for _, name := range loose {
+				require.Contains(t, hanging, name)
+			}
+		}
+	}
+	if len(c.OneWay) > 0 {
+		againstOneWay(t, c, m, run, whole)
+		return
+	}
+	followed := map[string]bool{}
+	for _, control := range run.Controls {
+		var held []solve.Held
+		for _, other := range run.Controls {
+			if other != control {
+				held = append(held, solve.Held{Control: other, At: 0})
+			}
+		}
+		w, err := m.Sweep(control, held)
+		require.NoError(t, err)
+		for _, k := range c.Controls {
+			if k.Control.Name == control.Name {
+				require.False(t, k.Gone)
+				nearf(t, w.Low, k.Left[0], exact, "%s low", k.Control.Name)
+				nearf(t, w.High, k.Left[1], exact, "%s high", k.Control.Name)
+				followed[k.Control.Name] = true
+			}
+		}
+		compare := func(name string, e solve.Extent) {
+			for _, r := range c.Reaches {
+				if r.Control.Name == control.Name && r.Name == name {
+					nearf(t, e.Least, r.Left[0], 1e-9, "%s with %s, least", name, control.Name)
+					nearf(t, e.Most, r.Left[1], 1e-9, "%s with %s, most", name, control.Name)
+					require.True(t, r.Follows || e.Most-e.Least < 1e-4, name)
+					followed[control.Name+" "+name] = true
+				}
+			}
+		}
+		for _, p := range w.Parts {
+			compare(p.Name, p.Extent)
+		}
+		for _, o := range w.Outputs {
+			compare(o.Output.Name, o.Extent)
+		}
+	}
+	for _, k := range c.Controls {
+		require.Equal(t, !followed[k.Control.Name], k.Gone, k.Control.Name)
+	}
+	for _, r := range c.Reaches {
+		if r.Follows {
+			require.True(t, followed[r.Control.Name+" "+r.Name], "%s follows %s", r.Name, r.Control.Name)
+		}
+	}
+}
+
+// againstOneWay compares the two sides of the travel with the run without either
+// cable of the pair, and with one in which the cable that is left acts alone,
+// taken to be kept taut by a spring.
+func againstOneWay(t *testing.T, c *solve.Failure, without *solve.Mechanism, run *linkage.Run, text string) {
+	require.Len(t, c.OneWay, 1)
+	one := c.OneWay[0]
+	text = withoutBlocks(text, func(b fileBlock) bool {
+		return b.kind == "pair" || b.kind == "cable" && b.name != one.Cable.Name && slices.ContainsFunc(one.Cable.Pair.Cables[:], func(k *linkage.Cable) bool { return k.Name == b.name })
+	})
+	head := "cable \"" + one.Cable.Name + "\" {\n"
+	var pulled *solve.Mechanism
+	var pulledRun *linkage.Run
+	for _, side := range []string{"plus", "minus"} {
+		left := read(t, replaceOnce(t, text, head, head+"  spring = \""+side+"\"\n"))
+		for _, k := range left.Cables {
+			if k.Name == one.Cable.Name {
+				k.Grown -= one.Cable.Pair.Pretension / k.Stiffness
+			}
+		}
+		if m, err := solve.Compile(left); err == nil {
+			require.Nil(t, pulled, "one side is right")
+			pulled, pulledRun = m, left
+		}
+	}
+	require.NotNil(t, pulled)
+	sweep := func(m *solve.Mechanism, run *linkage.Run) *solve.Sweep {
+		for _, k := range run.Controls {
+			if k.Name == one.Control.Name {
+				w, err := m.Sweep(k, nil)
+				require.NoError(t, err)
+				return w
+			}
+		}
+		require.FailNow(t, "no control")
+		return nil
+	}
+	on, off := sweep(pulled, pulledRun), sweep(without, run)
+	var k solve.ControlLeft
+	for _, left := range c.Controls {
+		if left.Control == one.Control {
+			k = left
+		}
+	}
+	end := on.High
+	if one.Side == "plus" {
+		near(t, on.High, k.Left[1], exact, "on the side to which it pulls")
+		near(t, off.Low, k.Left[0], exact, "on the other")
+	} else {
+		end = on.Low
+		near(t, on.Low, k.Left[0], exact, "on the side to which it pulls")
+		near(t, off.High, k.Left[1], exact, "on the other")
+	}
+	for _, l := range c.Loose {
+		for side, at := range []*float64{l.Low, l.High} {
+			if l.Taut[side] != nil {
+				require.Equal(t, one.Cable, l.Taut[side])
+				nearAtf(t, standAt(t, on, 0).Travel(partNamed(t, pulledRun, l.Part.Name)), at, 1e-9, "%s where the cable is taut", l.Part.Name)
+			}
+		}
+	}
+	for _, o := range on.Outputs {
+		r := reachOf(t, c, one.Control.Name, o.Output.Name)
+		for i := range 101 {
+			v := standAt(t, on, end*float64(i)/100).Reading(o.Output)
+			require.True(t, v >= r.Left[0]-1e-9 && v <= r.Left[1]+1e-9, "%s reads %v, not in %v", o.Output.Name, v, r.Left)
+		}
+		at := []float64{standAt(t, on, 0).Reading(o.Output), standAt(t, on, end).Reading(o.Output)}
+		slices.Sort(at)
+		near(t, at[0], r.Left[0], 1e-9, "no farther")
+		near(t, at[1], r.Left[1], 1e-9, "no farther")
+	}
+}
+
+// againstTheRange compares the range of a loose part with that of a control put
+// in its place.
+func againstTheRange(t *testing.T, c *solve.Failure, text, name string) {
+	var l solve.LoosePart
+	for _, k := range c.Loose {
+		if k.Part.Name == name {
+			l = k
+		}
+	}
+	if l.Why != solve.Ranged {
+		return
+	}
+	probe := "control \"loose-probe\" {\n  of = " + name + "\n  from = -180\n  to = 180\n}\n"
+	if l.Unit != "deg" {
+		probe = "control \"loose-probe\" {\n  of = " + name + "\n  from = -1000\n  to = 1000\n}\n"
+	}
+	run, err := linkage.Read(&linkage.Source{Name: "cut.hcl", Text: []byte(text + "\n" + probe)})
+	require.NoError(t, err)
+	m, err := solve.Compile(run)
+	if err != nil {
+		return // something else is loose by itself
+	}
+	var held []solve.Held
+	for _, k := range run.Controls[:len(run.Controls)-1] {
+		held = append(held, solve.Held{Control: k, At: 0})
+	}
+	w, err := m.Sweep(run.Controls[len(run.Controls)-1], held)
+	require.NoError(t, err)
+	for side, at := range []*float64{l.Low, l.High} {
+		if l.Taut[side] != nil {
+			continue // in againstOneWay
+		}
+		if w.Ends[side].Cause == solve.ByLimit {
+			require.Nil(t, at, name)
+			continue
+		}
+		if l.Unit == "deg" || w.Ends[side].Cause == solve.ByStop {
+			nearAtf(t, w.Ends[side].At, at, 1e-9, "%s, side %d", name, side)
+		}
+	}
+}

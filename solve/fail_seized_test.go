@@ -1,0 +1,129 @@
+package solve_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// TestFailSeizedAgainstWhatMoves: a control is locked by what would have to turn
+// or slide in its own bearing anywhere in its travel, as the places of three
+// points drawn on it and on its carrier show; and by a rod end where the rod's
+// direction changes as seen from what it is bolted to.
+func TestFailSeizedAgainstWhatMoves(t *testing.T) {
+	texts := []string{woundPair, conduitPair}
+	for _, name := range demoNames(t) {
+		texts = append(texts, plain(demoText(t, name)))
+	}
+	for _, text := range texts {
+		run := read(t, text)
+		name := run.Name
+		m, err := solve.Compile(run)
+		require.NoError(t, err)
+		f, err := m.Failures(nil)
+		require.NoError(t, err)
+		for i, control := range run.Controls {
+			var held []solve.Held
+			for _, other := range run.Controls {
+				if other != control {
+					held = append(held, solve.Held{Control: other, At: 0})
+				}
+			}
+			w, err := m.Sweep(control, held)
+			require.NoError(t, err)
+			for _, c := range f.Cases {
+				if c.How != solve.Seized {
+					continue
+				}
+				most := 0.0
+				for k := range 121 {
+					st := standAt(t, w, w.Low+(w.High-w.Low)*float64(k)/120)
+					most = math.Max(most, movedOwn(standAt(t, w, 0), st, c.Element))
+				}
+				locked := c.Controls[i].Locked
+				require.NotNil(t, locked)
+				require.Equal(t, most > 1e-6, *locked, "%s: %s by %s", name, control.Name, elementOf(c.Element))
+			}
+		}
+	}
+}
+
+// movedOwn is how far, radians or units, what seizes moves against what it turns
+// or slides on, from one position to another.
+func movedOwn(neutral, st *solve.Stand, e solve.Element) float64 {
+	if e.Part != nil {
+		on := (*linkage.Part)(nil)
+		if e.Part.Carrier != nil {
+			on = e.Part.Carrier.Part
+		}
+		most := 0.0
+		for _, p := range []vec{e.Part.Pivot.Add(at3(1, 0, 0)), e.Part.Pivot.Add(at3(0, 1, 0)), e.Part.Pivot.Add(at3(0, 0, 1))} {
+			most = math.Max(most, seenFrom(st, on, st.Place(e.Part, p)).Sub(seenFrom(neutral, on, neutral.Place(e.Part, p))).Norm())
+		}
+		return most
+	}
+	if e.Cable != nil {
+		most := 0.0
+		for i, held := range []*linkage.PointRef{e.Cable.From, e.Cable.To} {
+			out := func(st *solve.Stand) float64 { return st.Point(*held).Sub(st.Point(e.Cable.Conduit[i])).Norm() }
+			most = math.Max(most, math.Abs(out(st)-out(neutral)))
+		}
+		return most
+	}
+	end := e.Rod.From
+	if e.End == "to" {
+		end = e.Rod.To
+	}
+	if end.Part == nil {
+		return math.Inf(1) // hangs on a rod: not asked here
+	}
+	way := func(st *solve.Stand) vec {
+		return seenFrom(st, end.Part, st.Point(e.Rod.To)).Sub(seenFrom(st, end.Part, st.Point(e.Rod.From))).Unit()
+	}
+	return way(st).Sub(way(neutral)).Norm()
+}
+
+// seenFrom is a place as seen from a part, by three points of it.
+func seenFrom(st *solve.Stand, part *linkage.Part, p vec) vec {
+	if part == nil || part.Motion == linkage.Fixed {
+		return p
+	}
+	origin := st.Place(part, vec{})
+	x, y, z := st.Place(part, at3(1, 0, 0)).Sub(origin), st.Place(part, at3(0, 1, 0)).Sub(origin), st.Place(part, at3(0, 0, 1)).Sub(origin)
+	d := p.Sub(origin)
+	return vec{X: d.Dot(x), Y: d.Dot(y), Z: d.Dot(z)}
+}
+
+// TestFailSeizedFixedByText: a run in which the seized part is drawn as fixed
+// can't be moved: the rods to it are one too many, whichever part it is.
+func TestFailSeizedFixedByText(t *testing.T) {
+	text := bars()
+	for _, rod := range []string{"lever.low", "crank.low"} {
+		held := text + "fixed \"frame\" {\n  points = { pin = [100, -90] }\n}\nrod \"lock\" {\n  from = frame.pin\n  to = " + rod + "\n}\n"
+		require.Contains(t, refusal(t, held), "lock", "a rod to the airframe locks the control")
+		part, _, _ := strings.Cut(rod, ".")
+		require.True(t, *caseOf(t, failuresOf(t, text), "part "+part, solve.Seized).Controls[0].Locked)
+	}
+}
+
+// TestFailSeizedLeavesTheOther: of two controls that move nothing of each other's
+// a seizure locks one.
+func TestFailSeizedLeavesTheOther(t *testing.T) {
+	text := bars("part \"other\" {\n  pivot = [0, 300]\n  points = { a = [0, 340] }\n}\npart \"idle\" {\n  pivot = [200, 300]\n  points = { a = [200, 340] }\n}\nrod \"tie\" {\n  from = other.a\n  to = idle.a\n}\ncontrol \"spare\" {\n  of = other\n  from = -20\n  to = 20\n}\n")
+	f := failuresOf(t, text)
+	for name, want := range map[string][]bool{
+		"rod end tie.from": {false, true}, "part idle": {false, true},
+		"rod end link.to": {true, false}, "part crank": {true, false},
+	} {
+		c := caseOf(t, f, name, solve.Seized)
+		for i, locked := range want {
+			require.Equal(t, locked, *c.Controls[i].Locked, "%s: %d", name, i)
+		}
+		require.False(t, *c.TakesAll)
+	}
+}

@@ -1,0 +1,225 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// A pair of cables drawn up against each other holds a part elastically. With
+// p the length of a cable, e how much longer than unloaded that is, k its
+// stiffness and T = k e its tension, and p' the rate of p as the part turns or
+// slides, the part stands without load where
+//
+//	F = T1 p1' + T2 p2' = 0,  K = dF/dq = sum of k (p' p' + e p'') > 0,
+//
+// which is the least of the energy sum of k e e / 2. There p1' and p2' have
+// opposite signs, so that both tensions are above 0, or both below: then both
+// cables hang loose, for they can't push, and the part floats between where the
+// one comes taut and where the other does. It is told in the middle. That
+// moves on without a jump where they go slack, though not without a kink.
+
+// pull is a pair, as what holds a part.
+type pull struct {
+	pair    *linkage.Pair
+	link    int
+	freedom int // of the part that it holds
+	step    int
+	// scale is the sum of k times how fast the cable's end moves, as drawn: F
+	// over it is a length.
+	scale float64
+}
+
+// hung is how a pair stands in a pose.
+type hung struct {
+	balance float64    // where F = 0; the part itself stands elsewhere where they are slack
+	tension [2]float64 // there, below 0 where they would have to push
+	slack   bool
+	taut    [2]float64 // where each cable comes taut, if both are slack
+}
+
+const (
+	// tautNoise is by how much, as a share of the run's size, a cable of a pair
+	// may come out too short to be taut and still count as taut: rounding. Without
+	// it a pair that is just relieved of all tension would be one or the other at
+	// random.
+	tautNoise = valueNoise
+	// farPull is how far from where it was guessed a balance may lie, radians or
+	// shares of the run's size: farther, it is another one.
+	farPull = mostPredicted
+	// unstable is how far below 0 the stiffness of a pair, as a share of what it
+	// is with both cables square to their arms, may come out where the part just
+	// goes over center.
+	unstable = -criticalSine
+)
+
+// swing is how one cable of a pair goes with the part that the pair holds.
+type swing struct {
+	e         float64 // how much longer than unloaded it is
+	p1, p2    float64 // the first and second rate of its length by the part's own freedom
+	speed2    float64 // the square of how fast its ends move
+	tension   float64
+	stiffness float64
+}
+
+// swing finds that for a pose.
+func (m *Mechanism) swing(st *state, k *cord, f int) swing {
+	s := swing{e: st.pathOf(k) - k.free, stiffness: k.stiffness}
+	s.tension = k.stiffness * s.e
+	for i := range k.legs {
+		g := &k.legs[i]
+		w := st.place(g.core).Sub(st.place(g.mouth))
+		n := w.Norm()
+		a := m.partial(st, g.core, f).Sub(m.partial(st, g.mouth, f))
+		if n == 0 {
+			continue
+		}
+		along := w.Dot(a) / n
+		s.p1 += along
+		// The rate of a is k x a where the part turns, for its pivot stands on the
+		// airframe, and nothing where it slides.
+		s.p2 += (a.Dot(a) + w.Dot(m.turned(f, a)) - float64(along*along)) / n
+		s.speed2 += a.Dot(a)
+	}
+	for _, d := range k.drums {
+		if d.freedom == f {
+			s.p1 += d.takes
+			s.speed2 += float64(d.takes * d.takes)
+		}
+	}
+	return s
+}
+
+// turned is the rate of a vector that turns with the part of freedom f, which
+// is on the airframe.
+func (m *Mechanism) turned(f int, a vec) vec {
+	if m.freedoms[f].kind != turn {
+		return vec{}
+	}
+	return m.bodies[m.freedoms[f].body].axis.Cross(a)
+}
+
+// swings finds it for both cables of a pair.
+func (m *Mechanism) swings(st *state, l *link) (s [2]swing) {
+	f := m.pulls[l.pull].freedom
+	return [2]swing{m.swing(st, &l.cords[0], f), m.swing(st, &l.cords[1], f)}
+}
+
+// balance returns F and K of a pair where its part now stands.
+func (m *Mechanism) balance(st *state, l *link) (f, k float64) {
+	for _, s := range m.swings(st, l) {
+		f += float64(s.tension * s.p1)
+		k += s.stiffness * (float64(s.p1*s.p1) + float64(s.e*s.p2))
+	}
+	return f, k
+}
+
+// fullStiffness is what K would be with both cables square to their arms and
+// unstretched.
+func fullStiffness(s [2]swing) float64 {
+	return float64(s[0].stiffness*s[0].speed2) + float64(s[1].stiffness*s[1].speed2)
+}
+
+// closePull puts the part that a pair holds where it stands, and reports whether
+// it could.
+func (m *Mechanism) closePull(st *state, s *step) bool {
+	l := &m.links[s.links[0]]
+	f := s.unknowns[0]
+	h := &st.hung[l.pull]
+	start := st.q[f]
+	if !m.seekZero(st, s, func() (float64, float64) {
+		off, slope := m.balance(st, l)
+		// Downhill to where it stands, not uphill to where it would tip.
+		scale := m.pulls[l.pull].scale
+		return off / scale, math.Abs(slope) / scale
+	}) {
+		return false
+	}
+	if math.Abs(st.q[f]-start) > farPull*m.sizeOf(f) {
+		return false
+	}
+	swings := m.swings(st, l)
+	if _, k := m.balance(st, l); k < unstable*fullStiffness(swings) {
+		return false
+	}
+	h.balance = st.q[f]
+	h.tension = [2]float64{swings[0].tension, swings[1].tension}
+	most := tautNoise * m.size * (swings[0].stiffness + swings[1].stiffness)
+	return m.hang(st, s, h.tension[0]+h.tension[1] < -most)
+}
+
+// hang takes a pair that is balanced as slack or as taut, and puts its part
+// where it stands then.
+func (m *Mechanism) hang(st *state, s *step, slack bool) bool {
+	l := &m.links[s.links[0]]
+	f := s.unknowns[0]
+	h := &st.hung[l.pull]
+	h.slack = slack
+	stands := h.balance
+	if slack {
+		for i := range l.cords {
+			k := &l.cords[i]
+			m.setFreedom(st, f, h.balance)
+			if !m.seekZero(st, s, func() (float64, float64) {
+				slope, _ := m.pathPartial(st, k, f)
+				return st.pathOf(k) - k.free, slope
+			}) {
+				return false
+			}
+			h.taut[i] = st.q[f]
+		}
+		stands = h.taut[0] + 0.5*(h.taut[1]-h.taut[0])
+	}
+	if st.q[f] != stands {
+		m.setFreedom(st, f, stands)
+	}
+	m.placeAll(st, s.within)
+	return true
+}
+
+// seekZero moves the only unknown of a step by Newton's method to where
+// something is nothing, from where it stands. off is how much that is as a
+// length, and slope its rate.
+func (m *Mechanism) seekZero(st *state, s *step, off func() (v, slope float64)) bool {
+	f := s.unknowns[0]
+	most := newtonTurn * m.sizeOf(f)
+	last := math.Inf(1)
+	for range newtonSteps {
+		m.placeAll(st, s.within)
+		v, slope := off()
+		size := math.Abs(v)
+		if size <= newtonClose*m.size || size >= last && size <= newtonAccept*m.size {
+			return true
+		}
+		change := v / slope
+		if math.IsNaN(change) {
+			return false
+		}
+		last = size
+		m.setFreedom(st, f, st.q[f]-math.Max(-most, math.Min(most, change)))
+	}
+	m.placeAll(st, s.within)
+	v, _ := off()
+	return math.Abs(v) <= newtonAccept*m.size
+}
+
+// rehang finds how the pairs stand in a pose whose every body is in place.
+func (m *Mechanism) rehang(st *state) {
+	for i := range m.pulls {
+		s := &m.steps[m.pulls[i].step]
+		f := s.unknowns[0]
+		q := st.q[f]
+		m.closePull(st, s)
+		m.setFreedom(st, f, q)
+		m.placeAll(st, s.within)
+	}
+}
+
+// unwindFor brings the turns that a step's open cables are wound by up to date:
+// algebra leaves them as cosine and sine.
+func (m *Mechanism) unwindFor(st *state, s *step) {
+	for _, f := range s.wound {
+		b := m.freedoms[f].body
+		st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
+	}
+}

@@ -1,0 +1,59 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// fahrenheit is how many degrees Fahrenheit a degree Celsius is.
+const fahrenheit = 1.8
+
+// Temper makes a run as it is at another temperature, degrees Celsius: each open
+// cable grows by its free length times what it expands more than the airframe
+// that it is strung in, times the difference from where it was drawn up
+// (Cable.Grown, Run.Temperature). Rods and conduits stay: of those no figures are known, and so a
+// run with a conduit cable is refused, as is one whose file leaves out what this
+// needs. The error is *linkage.Faults; the run is as it was then.
+func Temper(run *linkage.Run, celsius float64) error {
+	faults := &linkage.Faults{Source: run.Source}
+	open := 0
+	for _, c := range run.Cables {
+		if c.Open() {
+			open++
+		}
+	}
+	airframe, known := run.AirframeExpansion()
+	switch {
+	case open == 0 && len(run.Cables) == 0:
+		faults.Add(run.Span, "there is no open cable in this run, so the temperature changes nothing that could be told")
+	case math.IsNaN(celsius) || math.IsInf(celsius, 0):
+		faults.Add(run.Span, "the temperature is no number of degrees Celsius")
+	case open > 0 && run.RiggedAt == nil:
+		faults.Add(run.Span, "what the temperature does can't be told without the one at which the cables were drawn up: say rigged-at = 15 (degrees Celsius) in the run")
+	}
+	if open > 0 && !known {
+		faults.Add(run.Span, `what the temperature does can't be told without what the airframe is of: say airframe = "6061-T6" or "steel" in the run`)
+	}
+	for _, c := range run.Cables {
+		switch {
+		case !c.Open():
+			faults.Add(c.Span, "what the temperature does to the conduit cable %q can't be told: no figures are known of how core and conduit grow together", c.Name)
+		case c.Wire == nil:
+			faults.Add(c.Span, "what the temperature does to the cable %q can't be told without what it is made of: give wire and run in the place of stiffness", c.Name)
+		case c.Wire.Stainless:
+			faults.Add(c.Span, "what the temperature does to the cable %q can't be told: no figure of how much a stainless one grows is known here", c.Name)
+		case c.Length == 0:
+			faults.Add(c.Span, "what the temperature does to the cable %q can't be told without its free length: give run", c.Name)
+		}
+	}
+	if len(faults.List) > 0 {
+		return faults.Err()
+	}
+	for _, c := range run.Cables {
+		own, _ := c.Wire.Expansion()
+		c.Grown = c.Length * (own - airframe) * fahrenheit * (celsius - *run.RiggedAt)
+	}
+	run.Temperature = &celsius
+	return nil
+}

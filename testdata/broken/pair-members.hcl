@@ -1,0 +1,44 @@
+# Cables of a pair with what a pair has no use for.
+run "Bench" {
+  units = "mm"
+}
+
+fixed "frame" {
+  points = { up = [100, 130], down = [100, -130], aft = [900, 130], low = [900, -130] }
+}
+
+part "lever" {
+  pivot  = [0, 0]
+  points = { up = [0, 60], down = [0, -60], mid = [0, 0] }
+}
+
+part "crank" {
+  pivot = [1000, 0]
+  arms  = { up = [0, 50], down = [0, -55], tip = [40, 0] }
+}
+
+cable "up" {
+  from      = crank.up
+  to        = lever.up
+  conduit   = [frame.aft, frame.up]
+  core      = 214.5
+  stiffness = 38
+  spring    = "plus"
+}
+
+cable "down" {
+  from      = crank.down
+  to        = lever.down
+  conduit   = [frame.low, frame.down]
+  stiffness = 38
+  pushes    = true
+}
+
+pair "lift" {
+  cables     = [up, down]
+  pretension = 120
+}
+
+control "hand" {
+  of = lever
+}
