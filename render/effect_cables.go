@@ -19,6 +19,17 @@ func turnedWords(run *linkage.Run, and string) string {
 	return "rod end " + and + " nut"
 }
 
+// turnedAll names all that of a run can be turned.
+func turnedAll(run *linkage.Run) string {
+	switch {
+	case len(cableEnds(run)) == 0:
+		return "rod ends"
+	case len(rodEnds(run)) == 0:
+		return "nuts"
+	}
+	return "rod ends and nuts"
+}
+
 // reportCableEffects tells what a turn out of each nut does to the ends of the
 // travel, and, where told, to what is required.
 func reportCableEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solve.CableEffect, required bool) {

@@ -100,7 +100,7 @@ func (o *overlay) layOut() {
 	y := sheetMargin + titleSize
 	o.scene.write(text{says: shorten(o.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
 	y = o.paragraph(y, 0, tableSize, true, o.settings())
-	y = o.paragraph(y, 0, tableSize, false, "Settings of "+strings.Replace(turnedWords(o.run, "and"), " and", "s and", 1)+"s laid over one another. "+o.moving()+", as filed.")
+	y = o.paragraph(y, 0, tableSize, false, "Settings of "+turnedAll(o.run)+" laid over one another. "+o.moving()+", as filed.")
 	y = o.key(y)
 	var reach []sphere
 	for _, d := range o.each {

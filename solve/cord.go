@@ -253,7 +253,7 @@ func (l *link) setOff() float64 {
 	return off
 }
 
-// isSet reports whether a link is set just as it is drawn.
+// isDrawn reports whether a link is set just as it is drawn.
 func (l *link) isDrawn() bool {
 	if l.pair == nil {
 		return l.set == l.drawn

@@ -3,7 +3,8 @@
 //
 // What it guarantees:
 //
-//   - Every rod of a pose has its length to 1e-12 of the run's size.
+//   - Every rod of a pose has its length to 1e-12 of the run's size, every cable
+//     that acts alone too; what a pair of cables holds stands in balance as nearly.
 //   - Events (ends, toggles, dead centers, contacts, worst values) are found as
 //     sign changes of functions and of their derivatives, bracketed at steps
 //     of at most a quarter degree of the control and then solved; they are not
@@ -11,8 +12,9 @@
 //   - No NaN or infinity leaves it. Where a figure doesn't exist it is nil.
 //   - The same run gives the same numbers; the order of blocks in the file
 //     changes none of them beyond rounding.
-//   - It takes a run as rigid and exactly as drawn and set. It knows nothing
-//     of loads, play, flexing or friction.
+//   - It takes a run as rigid and exactly as drawn and set, but for pairs of
+//     cables, which are elastic. It knows nothing of loads, play, other flexing
+//     or friction.
 //
 // Angles are radians inside and degrees in every result; lengths are the run's
 // unit throughout.

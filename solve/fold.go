@@ -49,7 +49,7 @@ func (w *walk) fold(a *sample, x float64, step int) *critical {
 	c.t[n-1] = w.dir / c.scale[n-1]
 	normalize(c.t)
 	at := c.find(x)
-	if at == nil || (at.x-a.x)*w.dir < 0 {
+	if at == nil || (at.x-a.x)*w.dir < -w.p.longest { // a whole step back it is another one
 		return nil
 	}
 	return stuck(Toggle, step, at)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -16,11 +17,11 @@ import (
 type drawnUp struct {
 	text  string
 	taken [2]float64
-	grows [2]float64
 }
 
-// randomPair is a pair between a lever and a bellcrank, or a slide, in conduits
-// or open, with arms of different lengths and a conduit held on a part that moves.
+// randomPair is a pair between a lever and a bellcrank, or a slide that it pulls
+// up and down, in conduits or open, with arms of different lengths, and its conduits
+// held on a part that moves where it rides.
 func randomPair(r *rand.Rand, open, slides, rides bool, slack float64) drawnUp {
 	some := func(of, spread float64) float64 { return of + spread*(2*r.Float64()-1) }
 	held := "frame"
@@ -64,9 +65,6 @@ output "out" {
 		some(60, 20), some(0, 10), some(-60, 20),
 		some(700, 30), some(60, 20), some(700, 30), some(-60, 20), driven,
 		map[bool]string{true: ".up\n  along = [1, 3]"}[slides])
-	if slides { // pulled one way from the right, the other from the left
-		held = "frame"
-	}
 	d := drawnUp{taken: [2]float64{some(0, 1) - slack, some(0, 1) - slack}}
 	k := [2]float64{some(40, 20), some(40, 20)}
 	if open {
@@ -89,7 +87,6 @@ cable "b" {
 		mouths := [2]string{held + ".aft", held + ".low"}
 		if slides {
 			mouths = [2]string{"frame.above", "frame.below"}
-			text = text[:len(text)] // the two mouths above and below the slide's points
 		}
 		text += fmt.Sprintf(`cable "a" {
   from = lever.up
@@ -107,18 +104,9 @@ cable "b" {
 	}
 	d.text = text + fmt.Sprintf("pair \"pull\" {\n cables = [a, b]\n pretension = %v\n}\n", some(100, 30))
 	if slides {
-		d.text = replaceFirst(d.text, "far = [400, -300]", fmt.Sprintf("far = [400, -300], above = [%v, %v, 30], below = [%v, %v]", some(1000, 40), some(300, 20), some(1000, 40), some(-300, 20)))
+		d.text = strings.Replace(d.text, "far = [400, -300]", fmt.Sprintf("far = [400, -300], above = [%v, %v, 30], below = [%v, %v]", some(1000, 40), some(300, 20), some(1000, 40), some(-300, 20)), 1)
 	}
 	return d
-}
-
-func replaceFirst(text, old, new string) string {
-	for i := range text {
-		if i+len(old) <= len(text) && text[i:i+len(old)] == old {
-			return text[:i] + new + text[i+len(old):]
-		}
-	}
-	panic("no " + old)
 }
 
 // pulled compiles a run with a pair, its cables taken up.
@@ -126,7 +114,7 @@ func pulled(t testing.TB, d drawnUp) *Mechanism {
 	t.Helper()
 	m := compiled(t, d.text)
 	for i, c := range m.run.Cables {
-		c.Taken, c.Grown = d.taken[i], d.grows[i]
+		c.Taken = d.taken[i]
 	}
 	m, err := Compile(m.run)
 	require.NoError(t, err, "%s", d.text)
