@@ -136,24 +136,29 @@ func (d *diagram) viewFor(part *linkage.Part) *view {
 // drawArcs draws the travel of every part that is seen best in this view.
 func (dr *drawing) drawArcs() {
 	for _, t := range dr.sweep.Parts {
-		part := t.Part
-		if dr.viewFor(part) != dr.v.whole() || !dr.v.letters(part) || part.Motion == linkage.Floats {
-			continue
-		}
-		far, ok := outermost(part)
-		if !ok {
-			far = part.Pivot
-		}
-		a := &arc{part: part, unit: t.Unit, least: math.Min(t.Least, 0), most: math.Max(t.Most, 0)}
-		if part.Motion == linkage.Slides {
-			dr.alongGuide(a, far)
-		} else {
-			dr.aboutPivot(a, far)
-		}
-		dr.arcs = append(dr.arcs, a)
-		dr.drawArc(a)
+		dr.drawTravel(t)
 	}
 	dr.drawFlags()
+}
+
+// drawTravel draws the travel of a part, where it is seen best in this view.
+func (dr *drawing) drawTravel(t solve.PartTravel) {
+	part := t.Part
+	if dr.viewFor(part) != dr.v.whole() || !dr.v.letters(part) || part.Motion == linkage.Floats {
+		return
+	}
+	far, ok := outermost(part)
+	if !ok {
+		far = part.Pivot
+	}
+	a := &arc{part: part, unit: t.Unit, least: math.Min(t.Least, 0), most: math.Max(t.Most, 0)}
+	if part.Motion == linkage.Slides {
+		dr.alongGuide(a, far)
+	} else {
+		dr.aboutPivot(a, far)
+	}
+	dr.arcs = append(dr.arcs, a)
+	dr.drawArc(a)
 }
 
 func (dr *drawing) alongGuide(a *arc, eye linkage.Vec) {

@@ -18,10 +18,7 @@ func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand
 		return
 	}
 	line := dr.onSheet(stand, part, f.Through...)
-	width := 2 * f.Radius * dr.v.scale
-	if !f.Bar && dr.v.faces(part.Axis) < faceOn {
-		width = 0 // a plate seen from its edge: how deep it is isn't drawn
-	}
+	width := dr.widthOf(part, f)
 	if width < barLeast {
 		outline.width = math.Max(outline.width, width)
 		dr.line(l, outline, line...)
@@ -40,6 +37,14 @@ func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand
 	}
 	_, inside := metalPens(width, outline, fill)
 	dr.inside(l, inside, line...)
+}
+
+// widthOf returns the width of an edge on the sheet.
+func (dr *drawing) widthOf(part *linkage.Part, f *linkage.Feature) float64 {
+	if !f.Bar && dr.v.faces(part.Axis) < faceOn {
+		return 0 // a plate seen from its edge: how deep it is isn't drawn
+	}
+	return 2 * f.Radius * dr.v.scale
 }
 
 // stadium returns the outline of a round-ended bar.
@@ -65,20 +70,30 @@ func stadium(from, to place, radius float64) []place {
 
 // round draws a round, which is seen end on along its part's axis.
 func (dr *drawing) round(l layer, outline pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
-	const square, sides = 0.9999, 36
 	outline.fill = fill
-	if dr.v.faces(part.Axis) > square {
+	if dr.endOn(part) {
 		dr.circle(l, outline, dr.onSheet(stand, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
 		return
 	}
+	dr.polygon(l, outline, dr.onSheet(stand, part, rim(part, f)...)...)
+}
+
+// endOn reports whether the rounds of a part are seen as circles.
+func (dr *drawing) endOn(part *linkage.Part) bool {
+	const square = 0.9999
+	return dr.v.faces(part.Axis) > square
+}
+
+// rim returns places all round a round, as drawn.
+func rim(part *linkage.Part, f *linkage.Feature) []linkage.Vec {
+	const sides = 36
 	a, b := across(part.Axis)
-	var list []place
+	var list []linkage.Vec
 	for i := range sides {
 		sin, cos := math.Sincos(float64(i) * 2 * math.Pi / sides)
-		rim := f.Through[0].Add(a.Scale(f.Radius * cos)).Add(b.Scale(f.Radius * sin))
-		list = append(list, dr.onSheet(stand, part, rim)[0])
+		list = append(list, f.Through[0].Add(a.Scale(f.Radius*cos)).Add(b.Scale(f.Radius*sin)))
 	}
-	dr.polygon(l, outline, list...)
+	return list
 }
 
 // across returns two directions square to a direction and to each other.

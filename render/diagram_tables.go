@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 )
 
 // grid is a table on the sheet: columns that begin or end at set places.
@@ -175,15 +176,20 @@ func (d *diagram) onCenterTable(y float64) float64 {
 
 // flagSays tells one on-center point.
 func (d *diagram) flagSays(f onCenter) string {
-	at := fmt.Sprintf("%s at %s", d.sweep.Control.Name, Quantity(f.At, d.sweep.Unit))
-	if _, still := wavers(d.sweep, f.Critical); still {
-		return fmt.Sprintf("%s: %s %s in all and reverses here, by %s (%s)", at, f.Part.Name, flagWords(d.sweep, f.Critical), byWhat(f.Critical), term(f.Kind))
-	}
-	says := fmt.Sprintf("%s, %s: %s", at, spare(d.sweep, f.Critical), inShort(d.sweep, f.Critical))
-	if d.viewFor(f.Part) == nil && d.viewFor(d.sweep.Control.Of) == nil {
+	says := onCenterSays(d.sweep, f.Critical)
+	if _, still := wavers(d.sweep, f.Critical); !still && d.viewFor(f.Part) == nil && d.viewFor(d.sweep.Control.Of) == nil {
 		says += "; not seen in this view"
 	}
 	return says
+}
+
+// onCenterSays tells one on-center point of a sweep: where, and what is in hand.
+func onCenterSays(s *solve.Sweep, c solve.Critical) string {
+	at := fmt.Sprintf("%s at %s", s.Control.Name, Quantity(c.At, s.Unit))
+	if _, still := wavers(s, c); still {
+		return fmt.Sprintf("%s: %s %s in all and reverses here, by %s (%s)", at, c.Part.Name, flagWords(s, c), byWhat(c), term(c.Kind))
+	}
+	return fmt.Sprintf("%s, %s: %s", at, spare(s, c), inShort(s, c))
 }
 
 // partsList names what the balloons number, in two columns where all of it

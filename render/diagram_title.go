@@ -8,6 +8,12 @@ import (
 
 // titleBlock frames what identifies the sheet, with blanks to sign.
 func (d *diagram) titleBlock(y float64) float64 {
+	return d.titleBlockOf(y, d.scaleWords(), func(at place) { d.scaleBar(at.x, at.y+smallSize+14) })
+}
+
+// titleBlockOf is titleBlock with something else than the scale in the scale's
+// field, under its name.
+func (d *diagram) titleBlockOf(y float64, name string, fill func(at place)) float64 {
 	const inset, half = 8.0, sheetInner / 2
 	top := y + sectionGap
 	left, right := sheetMargin+inset, sheetMargin+half+inset
@@ -41,8 +47,8 @@ func (d *diagram) titleBlock(y float64) float64 {
 	frame(y)
 	across := y
 	y += 4
-	field(left, y, half-2*inset, d.scaleWords(), "", false)
-	d.scaleBar(left, y+smallSize+14)
+	field(left, y, half-2*inset, name, "", false)
+	fill(place{left, y})
 	field(right, y, half-2*inset, d.fileWords(), d.hashWords(), false)
 	y += tall
 	frame(y)

@@ -139,13 +139,22 @@ func scaleRows(tallest, pad float64, rows [][]*view) float64 {
 // They are drawn where there is room enough for every label, and then moved
 // up to where the row begins.
 func (d *diagram) drawRow(y float64, row []*view, draw func(*view) *scene) float64 {
+	drawn, down, end := d.layRow(y, row, draw)
+	for _, s := range drawn {
+		d.scene.take(s, down)
+	}
+	return end
+}
+
+// layRow draws the views of a row, and returns them with how far they must be
+// moved and where they end then. The words over them are on the sheet already.
+func (d *diagram) layRow(y float64, row []*view, draw func(*view) *scene) (drawn []*scene, down place, end float64) {
 	spare := sheetInner
 	for _, v := range row {
 		spare -= float64((v.most.x - v.least.x) * v.scale)
 	}
 	least, most := math.Inf(1), math.Inf(-1)
 	left := sheetMargin
-	var drawn []*scene
 	for _, v := range row {
 		// Views in a row share their height, those in a column their middle.
 		width := float64((v.most.x-v.least.x)*v.scale) + spare/float64(len(row))
@@ -168,11 +177,8 @@ func (d *diagram) drawRow(y float64, row []*view, draw func(*view) *scene) float
 	for _, v := range row {
 		words = math.Max(words, d.caption(y, v))
 	}
-	down := place{0, words + viewGap - least}
-	for _, s := range drawn {
-		d.scene.take(s, down)
-	}
-	return most + down.y
+	down = place{0, words + viewGap - least}
+	return drawn, down, most + down.y
 }
 
 // extent returns the rectangle that spheres of the drawing fill in the view.
@@ -215,17 +221,28 @@ func (d *diagram) reach() []sphere {
 func (d *diagram) reachOf(part *linkage.Part) []sphere {
 	var all []sphere
 	for _, s := range d.stances {
-		put := func(p linkage.Vec, r float64) { all = append(all, sphere{s.stand.Place(part, p), r}) }
-		if part.Motion == linkage.Turns {
-			put(part.Pivot, d.rimOf(part))
+		for _, drawn := range drawnPlaces(part) {
+			all = append(all, sphere{s.stand.Place(part, drawn.at), drawn.radius})
 		}
-		for _, p := range part.Points {
-			put(p.At, 0)
+		if rim := d.rimOf(part); rim > 0 {
+			all = append(all, sphere{s.stand.Place(part, part.Pivot), rim})
 		}
-		for _, f := range part.Features {
-			for _, p := range f.Through {
-				put(p, f.Radius)
-			}
+	}
+	return all
+}
+
+// drawnPlaces returns every place of a part that is drawn, as drawn.
+func drawnPlaces(part *linkage.Part) []sphere {
+	var all []sphere
+	if part.Motion == linkage.Turns {
+		all = append(all, sphere{part.Pivot, 0})
+	}
+	for _, p := range part.Points {
+		all = append(all, sphere{p.At, 0})
+	}
+	for _, f := range part.Features {
+		for _, p := range f.Through {
+			all = append(all, sphere{p, f.Radius})
 		}
 	}
 	return all

@@ -66,20 +66,24 @@ func (b box) overlaps(c box) bool {
 // crossing returns how much of the line from p to q lies in b.
 func (b box) crossing(p, q place) float64 {
 	from, to := 0.0, 1.0
-	clip := func(axis place, half float64) bool {
-		start, run := p.sub(b.middle).dot(axis), q.sub(p).dot(axis)
-		if run == 0 {
-			return math.Abs(start) < half
+	start, run := p.sub(b.middle), q.sub(p)
+	axis, half := b.way, b.long
+	for range 2 {
+		s, r := start.dot(axis), run.dot(axis)
+		switch {
+		case r != 0:
+			in, out := (-half-s)/r, (half-s)/r
+			if in > out {
+				in, out = out, in
+			}
+			from, to = math.Max(from, in), math.Min(to, out)
+			if from >= to {
+				return 0
+			}
+		case math.Abs(s) >= half:
+			return 0
 		}
-		in, out := (-half-start)/run, (half-start)/run
-		if in > out {
-			in, out = out, in
-		}
-		from, to = math.Max(from, in), math.Min(to, out)
-		return from < to
-	}
-	if !clip(b.way, b.long) || !clip(b.way.square(), b.high) {
-		return 0
+		axis, half = b.way.square(), b.high
 	}
 	return math.Max((to-from)*p.distance(q), pointCrossing)
 }
@@ -139,8 +143,10 @@ type placer struct {
 	boxes     []box
 	closed    []window // where no label goes, but a leader may begin
 	barriers  []barrier
-	boxesIn   map[cell][]int
-	linesIn   map[cell][]int
+	columns   int // of squares
+	rows      int
+	boxesIn   [][]int // by square
+	linesIn   [][]int
 	seen      []int // by barrier: the query that met it last
 	query     int
 	// least is the smallest label that found no room anywhere: larger ones
@@ -148,11 +154,8 @@ type placer struct {
 	least float64
 }
 
-// cell is a square of the sheet.
-type cell struct{ x, y int }
-
 const (
-	cellSize = 24 // sheet units, about the size of a label
+	cellSize = 24 // sheet units of a square, about the size of a label
 	// leaderBend is what a leader's crossing of another label costs; above
 	// all else, since it would strike that label through.
 	leaderBend = 200
@@ -170,14 +173,38 @@ const (
 )
 
 func newPlacer(s *scene, low, high place) *placer {
-	return &placer{scene: s, low: low, high: high, boxesIn: map[cell][]int{}, linesIn: map[cell][]int{}, least: math.Inf(1)}
+	p := &placer{scene: s, low: low, high: high, least: math.Inf(1)}
+	p.columns, p.rows = squares(low.x, high.x), squares(low.y, high.y)
+	p.boxesIn, p.linesIn = make([][]int, p.columns*p.rows), make([][]int, p.columns*p.rows)
+	return p
+}
+
+// squares returns how many squares it takes from low to high.
+func squares(low, high float64) int {
+	const most = 1000 // the last ones hold all that is beyond
+	return 1 + squareOf(high, low, most)
+}
+
+// squareOf returns in which square from low on a value is, of so many; what is
+// outside belongs to the first or the last.
+func squareOf(v, low float64, count int) int {
+	k := (v - low) / cellSize
+	switch {
+	case k >= float64(count):
+		return count - 1
+	case k > 0:
+		return int(k)
+	}
+	return 0
 }
 
 // cells calls do for every square that a rectangle touches.
-func cells(low, high place, do func(cell)) {
-	for x := math.Floor(low.x / cellSize); x <= math.Floor(high.x/cellSize); x++ {
-		for y := math.Floor(low.y / cellSize); y <= math.Floor(high.y/cellSize); y++ {
-			do(cell{int(x), int(y)})
+func (p *placer) cells(low, high place, do func(square int)) {
+	left, right := squareOf(low.x, p.low.x, p.columns), squareOf(high.x, p.low.x, p.columns)
+	top, bottom := squareOf(low.y, p.low.y, p.rows), squareOf(high.y, p.low.y, p.rows)
+	for x := left; x <= right; x++ {
+		for y := top; y <= bottom; y++ {
+			do(x*p.rows + y)
 		}
 	}
 }
@@ -194,7 +221,7 @@ func (p *placer) avoid(line pen, through ...place) {
 		p.barriers = append(p.barriers, barrier{a, b, half, line.weight})
 		p.seen = append(p.seen, 0)
 		low, high := place{math.Min(a.x, b.x) - half, math.Min(a.y, b.y) - half}, place{math.Max(a.x, b.x) + half, math.Max(a.y, b.y) + half}
-		cells(low, high, func(c cell) { p.linesIn[c] = append(p.linesIn[c], index) })
+		p.cells(low, high, func(c int) { p.linesIn[c] = append(p.linesIn[c], index) })
 	}
 }
 
@@ -203,7 +230,7 @@ func (p *placer) keep(b box) {
 	index := len(p.boxes)
 	p.boxes = append(p.boxes, b)
 	low, high := b.bounds()
-	cells(low, high, func(c cell) { p.boxesIn[c] = append(p.boxesIn[c], index) })
+	p.cells(low, high, func(c int) { p.boxesIn[c] = append(p.boxesIn[c], index) })
 }
 
 // free reports whether b lies in the area and on no label.
@@ -219,7 +246,7 @@ func (p *placer) free(b box) bool {
 		}
 	}
 	free := true
-	cells(low, high, func(c cell) {
+	p.cells(low, high, func(c int) {
 		for _, i := range p.boxesIn[c] {
 			free = free && !b.overlaps(p.boxes[i])
 		}
@@ -230,7 +257,7 @@ func (p *placer) free(b box) bool {
 // near calls do for every line whose squares a rectangle touches, once.
 func (p *placer) near(low, high place, do func(barrier)) {
 	p.query++
-	cells(low, high, func(c cell) {
+	p.cells(low, high, func(c int) {
 		for _, i := range p.linesIn[c] {
 			if p.seen[i] != p.query {
 				p.seen[i] = p.query
@@ -240,17 +267,21 @@ func (p *placer) near(low, high place, do func(barrier)) {
 	})
 }
 
-// cost returns how bad a free label is where it is.
-func (p *placer) cost(l label) float64 {
+// cost returns how bad a free label is where it is. What is worse than most
+// needn't be told exactly.
+func (p *placer) cost(l label, most float64) float64 {
 	const touch = 4 // what touching a line costs however little of it, as if so long
 	cost := l.bias
 	low, high := l.box.bounds()
 	p.near(low, high, func(b barrier) {
+		if cost > most {
+			return
+		}
 		if in := l.box.grown(b.half).crossing(b.from, b.to); in > 0 {
 			cost += float64(b.weight * (touch + in))
 		}
 	})
-	if len(l.leader) == 2 {
+	if len(l.leader) == 2 && cost <= most {
 		from, to := l.leader[0], l.leader[1]
 		low, high := place{math.Min(from.x, to.x), math.Min(from.y, to.y)}, place{math.Max(from.x, to.x), math.Max(from.y, to.y)}
 		p.near(low, high, func(b barrier) {
@@ -268,7 +299,7 @@ func (p *placer) cost(l label) float64 {
 			}
 		}
 		met := map[int]bool{}
-		cells(low, high, func(c cell) {
+		p.cells(low, high, func(c int) {
 			for _, i := range p.boxesIn[c] {
 				if !met[i] && p.boxes[i].crossing(from, to) > 0 {
 					met[i] = true
@@ -309,7 +340,7 @@ func (p *placer) putBelow(most float64, ways ...label) bool {
 		if way.bias >= least || !p.free(way.box) {
 			continue
 		}
-		if cost := p.cost(way); cost < least-better {
+		if cost := p.cost(way, least); cost < least-better {
 			best, least = i, cost
 		}
 	}

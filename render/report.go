@@ -33,15 +33,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	p := &page{}
 	p.text("", "  ", clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
-	p.text("", "  ", unsure(r))
-	p.text("", "  ", temperatureSays(r.Run))
-	reportThreadFaults(p, r.Run)
-	for _, words := range secondPathFaults(r) {
-		p.text("", "  ", words)
-	}
-	for _, rod := range opts.Redrawn {
-		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
-	}
+	reportUnderHeadline(p, r, opts)
 	p.blank()
 	reportRequirements(p, r)
 	for _, c := range r.Run.Controls {
@@ -53,6 +45,19 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	reportOrigin(p, opts)
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// reportUnderHeadline tells what is to be known beside the verdict.
+func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
+	p.text("", "  ", unsure(r))
+	p.text("", "  ", temperatureSays(r.Run))
+	reportThreadFaults(p, r.Run)
+	for _, words := range secondPathFaults(r) {
+		p.text("", "  ", words)
+	}
+	for _, rod := range opts.Redrawn {
+		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
+	}
 }
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
@@ -176,6 +181,12 @@ const caution = "It is arithmetic on a drawing and approves nothing: the designe
 func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
+	reportScope(say, file, r, opts)
+	say(caution)
+}
+
+// reportScope says what the answer rests on and what it leaves out.
+func reportScope(say func(words string), file string, r *solve.Result, opts ReportOptions) {
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
 	for _, note := range []string{SurveyNote(r.Survey), unusedNote(opts.Unused)} {
 		if note != "" {
@@ -196,7 +207,6 @@ func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 		say("Not checked: " + words + ".")
 	}
 	say("Never checked here: play, flex, friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
-	say(caution)
 }
 
 // assumed tells what the answer rests on.
@@ -286,17 +296,21 @@ func reportOrigin(p *page, opts ReportOptions) {
 	}
 }
 
-// hashBegins is the start of a file's hash, enough to tell builds apart;
-// nothing that isn't hexadecimal.
+// hashBegins is the start of a file's hash, enough to tell builds apart.
 func hashBegins(hash string) string {
 	const shown = 12
-	hex := strings.Map(func(r rune) rune {
+	hex := hexadecimal(hash)
+	return hex[:min(shown, len(hex))]
+}
+
+// hexadecimal is a hash, and nothing that isn't hexadecimal.
+func hexadecimal(hash string) string {
+	return strings.Map(func(r rune) rune {
 		if strings.ContainsRune("0123456789abcdef", r) {
 			return r
 		}
 		return -1
 	}, strings.ToLower(hash))
-	return hex[:min(shown, len(hex))]
 }
 
 // count tells how many of something there are.

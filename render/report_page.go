@@ -15,16 +15,65 @@ const pageWidth = 72
 // longer cells are given lines of their own.
 const labelWidth = 24
 
-// page is text being laid out in lines of at most pageWidth.
-type page struct{ strings.Builder }
+// page is text being laid out in lines of at most pageWidth; or, for a page of
+// the web, which lays it out itself, kept as it is told.
+type page struct {
+	strings.Builder
+	keeps bool
+	kept  []told
+}
 
-func (p *page) line(s string) { p.WriteString(strings.TrimRight(s, " ") + "\n") }
+// told is a paragraph, or a table where it has a head.
+type told struct {
+	Deep  int    // how many steps of two spaces it stands in
+	Words string // of a paragraph
+	Head  []string
+	Rows  [][]string
+}
 
-func (p *page) blank() { p.WriteString("\n") }
+// Numbers says whether a column of a table holds figures, which are ranged right.
+func (t told) Numbers(column int) bool {
+	for _, row := range t.Rows {
+		if strings.Trim(row[column][:min(1, len(row[column]))], "+-0123456789") != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// keptOf is what a report tells, for a page of the web.
+func keptOf(report func(p *page)) []told {
+	p := &page{keeps: true}
+	report(p)
+	return p.kept
+}
+
+func (p *page) line(s string) {
+	if p.keeps {
+		p.text("", "", s)
+		return
+	}
+	p.WriteString(strings.TrimRight(s, " ") + "\n")
+}
+
+func (p *page) blank() {
+	if !p.keeps {
+		p.WriteString("\n")
+	}
+}
 
 // text writes words in lines that begin with first and then with rest. A word
 // that is wider than a line is cut.
 func (p *page) text(first, rest, words string) {
+	if p.keeps {
+		const step = 2
+		label := strings.TrimLeft(first, " ")
+		words = strings.TrimSpace(strings.TrimSpace(label) + " " + words)
+		if words != "" {
+			p.kept = append(p.kept, told{Deep: (len(first) - len(label)) / step, Words: words})
+		}
+		return
+	}
 	line, empty := first, true
 	flush := func() {
 		if !empty {

@@ -20,6 +20,12 @@ const squareToDrawing = 1e-9
 // where its holes are from there.
 func reportRead(p *page, r *solve.Result) {
 	p.line("AS READ")
+	reportParts(p, r)
+	p.blank()
+}
+
+// reportParts is what reportRead tells under its heading.
+func reportParts(p *page, r *solve.Result) {
 	p.text("  ", "  ", "(holes from what their part turns on: distance, and angle from level, anticlockwise; of a part without a pivot where they are on the drawing)")
 	width := 0
 	for _, part := range r.Run.Parts {
@@ -35,7 +41,6 @@ func reportRead(p *page, r *solve.Result) {
 		}
 	}
 	reportCablesRead(p, r.Run)
-	p.blank()
 }
 
 // partRead tells on what a part turns or slides.

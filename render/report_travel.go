@@ -34,25 +34,31 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	if len(sweeps) > 1 {
 		p.text("  ", "  ", "With "+heldAt(r.Run, first)+":")
 	}
+	reportMoved(p, r.Run, first, st)
+	reportTensions(p, r, sweeps)
+	p.blank()
+}
+
+// reportMoved tells what one sweep moves, and how far.
+func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *stands) {
 	parts := extentTable("part moves", false)
-	for _, part := range first.Parts {
+	for _, part := range s.Parts {
 		parts.extent(part.Name, part.Unit, part.Extent)
 	}
 	parts.write(p, "  ")
-	if len(first.Outputs) > 0 {
-		outputs := extentTable("output reads", false)
-		for _, o := range first.Outputs {
-			outputs.extent(o.Output.Name, o.Unit, o.Extent)
-		}
-		p.blank()
-		outputs.write(p, "  ")
-		for _, o := range first.Outputs {
-			p.text("  ", "    ", outputSays(first, o))
-			reportOutputWays(p, r.Run, st, o)
-		}
+	if len(s.Outputs) == 0 {
+		return
 	}
-	reportTensions(p, r, sweeps)
+	outputs := extentTable("output reads", false)
+	for _, o := range s.Outputs {
+		outputs.extent(o.Output.Name, o.Unit, o.Extent)
+	}
 	p.blank()
+	outputs.write(p, "  ")
+	for _, o := range s.Outputs {
+		p.text("  ", "    ", outputSays(s, o))
+		reportOutputWays(p, run, st, o)
+	}
 }
 
 // reportAll tells what holds for all sweeps together: the least and most of
@@ -63,24 +69,30 @@ func reportAll(p *page, r *solve.Result) {
 	}
 	if len(r.Sweeps) > 1 {
 		p.text("", "  ", fmt.Sprintf("ALL TOGETHER: %s", count(len(r.Sweeps), "sweep")))
-		parts := extentTable("part moves", true)
-		for i, part := range r.Sweeps[0].Parts {
-			parts.extent(part.Name, part.Unit, overAll(r, func(s *solve.Sweep) solve.Extent { return s.Parts[i].Extent }))
-		}
-		parts.write(p, "  ")
-		if len(r.Run.Outputs) > 0 {
-			outputs := extentTable("output reads", true)
-			for i, o := range r.Sweeps[0].Outputs {
-				outputs.extent(o.Output.Name, o.Unit, overAll(r, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent }))
-			}
-			p.blank()
-			outputs.write(p, "  ")
-		}
+		reportMovedInAll(p, r)
 		reportAllTensions(p, r)
 		p.blank()
 	}
 	reportRods(p, r)
 	reportCables(p, r.Run)
+}
+
+// reportMovedInAll tells the least and most of everything over all sweeps.
+func reportMovedInAll(p *page, r *solve.Result) {
+	parts := extentTable("part moves", true)
+	for i, part := range r.Sweeps[0].Parts {
+		parts.extent(part.Name, part.Unit, overAll(r, func(s *solve.Sweep) solve.Extent { return s.Parts[i].Extent }))
+	}
+	parts.write(p, "  ")
+	if len(r.Run.Outputs) == 0 {
+		return
+	}
+	outputs := extentTable("output reads", true)
+	for i, o := range r.Sweeps[0].Outputs {
+		outputs.extent(o.Output.Name, o.Unit, overAll(r, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent }))
+	}
+	p.blank()
+	outputs.write(p, "  ")
 }
 
 // overAll is the least and most of something over all sweeps.
@@ -174,6 +186,13 @@ func settingsTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 // endsText is the lines that tell the ends and the on-center points of one sweep.
 func endsText(r *solve.Result, s *solve.Sweep) string {
 	p := &page{}
+	reportTravelEnds(p, r, s)
+	reportCenters(p, s)
+	return p.String()
+}
+
+// reportTravelEnds tells what ends the travel of one sweep, and what would next.
+func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
 		words := s.Control.Minus
 		if i == 1 {
@@ -186,19 +205,22 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 		p.text("  ", "    ", head)
 		p.text("    ", "    ", endSays(r, s, i)+" "+nextSays(s, i)+" "+nextMeans(s, i))
 	}
+}
+
+// reportCenters tells the on-center points of one sweep.
+func reportCenters(p *page, s *solve.Sweep) {
 	var centers []string
 	for _, c := range s.Critical {
 		centers = append(centers, fmt.Sprintf("at %s, %s: %s", Quantity(c.At, s.Unit), spare(s, c), inShort(s, c)))
 	}
 	if len(centers) == 0 {
 		p.text("  ", "    ", fmt.Sprintf("on center: nowhere from %s to %s", Quantity(s.Explored[0], s.Unit), Quantity(s.Explored[1], s.Unit)))
-		return p.String()
+		return
 	}
 	p.line("  on center")
 	for _, c := range centers {
 		p.text("    ", "      ", c)
 	}
-	return p.String()
 }
 
 // outputSays tells the words for the sides of an output, and by how much it

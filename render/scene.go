@@ -114,7 +114,9 @@ type shape struct {
 	pen     pen
 	through []place
 	closed  bool
-	radius  float64 // more than 0: a circle
+	radius  float64  // more than 0: a circle
+	attrs   []string // besides its pen's
+	mounts  []mount  // of what moves: what through follows
 }
 
 // The anchors of text: which end of it lies at its place.
@@ -140,6 +142,7 @@ type scene struct {
 	width, height float64
 	shapes        [layers][]shape
 	texts         []text
+	room          []place // that it takes besides
 }
 
 func (s *scene) add(l layer, shapes ...shape) { s.shapes[l] = append(s.shapes[l], shapes...) }
@@ -174,6 +177,9 @@ func (s *scene) bounds() (top, bottom float64) {
 		low, high := textBox(t).bounds()
 		take(low.y, high.y)
 	}
+	for _, p := range s.room {
+		take(p.y, p.y)
+	}
 	if top > bottom {
 		return 0, 0
 	}
@@ -201,30 +207,45 @@ func (s *scene) take(other *scene, by place) {
 // svg writes the scene as a picture; see newSVG for id, title and desc.
 func (s *scene) svg(out io.Writer, id, title, desc string) error {
 	w := newSVG(s.width, s.height, id, title, desc)
+	s.putOn(w, id)
+	return w.finish(out)
+}
+
+// putOn puts the scene on a picture that was begun with the same id.
+func (s *scene) putOn(w *svgWriter, id string) {
 	hatch := id + "-hatching"
 	w.hatching(hatch)
 	w.rect(0, 0, s.width, s.height, attr("fill", "#fff"))
+	s.putShapes(w, hatch)
+	s.putTexts(w)
+}
+
+// putShapes puts the shapes on a picture, one layer over the other.
+func (s *scene) putShapes(w *svgWriter, hatch string) {
 	for _, shapes := range s.shapes {
 		for i, sh := range shapes {
 			if i == 0 || sh.pen != shapes[i-1].pen {
 				w.group(penAttrs(sh.pen, w, hatch)...)
 			}
 			if sh.radius > 0 {
-				w.circle(sh.through[0], sh.radius)
+				w.circle(sh.through[0], sh.radius, sh.attrs...)
 			} else {
-				w.path(sh.through, sh.closed)
+				w.path(sh.through, sh.closed, sh.attrs...)
 			}
 			if i == len(shapes)-1 || sh.pen != shapes[i+1].pen {
 				w.end()
 			}
 		}
 	}
+}
+
+// putTexts puts the texts on a picture.
+func (s *scene) putTexts(w *svgWriter) {
 	w.group(attr("fill", "#000"))
 	for _, t := range s.texts {
 		w.text(t)
 	}
 	w.end()
-	return w.finish(out)
 }
 
 // penAttrs returns a pen as attributes.

@@ -19,24 +19,31 @@ const svgDecimals = 2
 // no negative zero, escapes every text and attribute, and hands the picture
 // on in a single write, or not at all.
 type svgWriter struct {
-	buf bytes.Buffer
-	svg *svg.SVG
-	err error // the first number that wasn't one
+	buf      bytes.Buffer
+	svg      *svg.SVG
+	err      error // the first number that wasn't one
+	decimals int   // of a coordinate
 }
 
 // newSVG starts a picture of the given size with the words that screen
 // readers speak. The id, of letters and digits, keeps the ids of several
-// pictures on one page apart.
-func newSVG(width, height float64, id, title, desc string) *svgWriter {
-	w := &svgWriter{}
+// pictures on one page apart. The root carries attrs besides its own.
+func newSVG(width, height float64, id, title, desc string, attrs ...string) *svgWriter {
+	return beginSVG(svgDecimals, place{}, place{width, height}, id, title, desc, attrs...)
+}
+
+// beginSVG is newSVG for a picture whose corner isn't at zero, or that is
+// written more finely.
+func beginSVG(decimals int, low, size place, id, title, desc string, attrs ...string) *svgWriter {
+	w := &svgWriter{decimals: decimals}
 	w.svg = svg.New(&w.buf)
-	w.svg.Decimals = svgDecimals
-	w.svg.Startraw(
-		attr("viewBox", fmt.Sprintf("0 0 %s %s", w.digits(width), w.digits(height))),
+	w.svg.Decimals = decimals
+	w.svg.Startraw(append([]string{
+		attr("viewBox", strings.Join([]string{w.digits(low.x), w.digits(low.y), w.digits(size.x), w.digits(size.y)}, " ")),
 		attr("role", "img"),
 		attr("aria-labelledby", id+"-title "+id+"-desc"),
 		attr("font-family", fontFamily),
-	)
+	}, attrs...)...)
 	w.element("title", title, attr("id", id+"-title"))
 	w.element("desc", desc, attr("id", id+"-desc"))
 	return w
@@ -70,10 +77,17 @@ func (w *svgWriter) rect(x, y, width, height float64, attrs ...string) {
 	w.svg.Rect(w.num(x), w.num(y), w.num(width), w.num(height), attrs...)
 }
 
-func (w *svgWriter) circle(at place, r float64) { w.svg.Circle(w.num(at.x), w.num(at.y), w.num(r)) }
+func (w *svgWriter) circle(at place, r float64, attrs ...string) {
+	w.svg.Circle(w.num(at.x), w.num(at.y), w.num(r), attrs...)
+}
+
+// line draws a line.
+func (w *svgWriter) line(from, to place, attrs ...string) {
+	w.svg.Line(w.num(from.x), w.num(from.y), w.num(to.x), w.num(to.y), attrs...)
+}
 
 // path draws lines through places, back to the first where closed.
-func (w *svgWriter) path(through []place, closed bool) {
+func (w *svgWriter) path(through []place, closed bool, attrs ...string) {
 	var d strings.Builder
 	for i, p := range through {
 		if i == 0 {
@@ -86,7 +100,7 @@ func (w *svgWriter) path(through []place, closed bool) {
 	if closed {
 		d.WriteString("Z")
 	}
-	w.svg.Path(d.String())
+	w.svg.Path(d.String(), attrs...)
 }
 
 // text writes one line of text.
@@ -119,7 +133,7 @@ func (w *svgWriter) element(name, says string, attrs ...string) {
 // num rounds a coordinate to what is written, without negative zeros, and
 // remembers the first one that is no number.
 func (w *svgWriter) num(v float64) float64 {
-	const unit = 100 // 10^svgDecimals
+	unit := math.Pow10(w.decimals)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		if w.err == nil {
 			w.err = fmt.Errorf("the picture has a coordinate that is no number (%v)", v)
@@ -134,7 +148,7 @@ func (w *svgWriter) num(v float64) float64 {
 
 // digits is num as text, without trailing zeros.
 func (w *svgWriter) digits(v float64) string {
-	s := fmt.Sprintf("%.*f", svgDecimals, w.num(v))
+	s := fmt.Sprintf("%.*f", w.decimals, w.num(v))
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 

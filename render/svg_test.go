@@ -19,7 +19,7 @@ func drawn(t *testing.T, s *scene) string {
 }
 
 func TestSVGWritesNumbersOneWay(t *testing.T) {
-	w := &svgWriter{}
+	w := &svgWriter{decimals: svgDecimals}
 	for v, want := range map[float64]string{
 		0: "0", -0.001: "0", math.Copysign(0, -1): "0", 1.005: "1", 2.5: "2.5", -3.14159: "-3.14", 1e6: "1000000", 120: "120", 0.1 + 0.2: "0.3",
 	} {

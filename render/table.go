@@ -26,6 +26,10 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 // column stands on lines of its own, and where that is not enough the other
 // columns are told in groups, one under another.
 func (t *table) write(p *page, indent string) {
+	if p.keeps {
+		p.kept = append(p.kept, told{Head: t.head, Rows: t.rows})
+		return
+	}
 	widths := make([]int, len(t.head))
 	for _, row := range append([][]string{t.head}, t.rows...) {
 		for i, cell := range row {

@@ -24,17 +24,25 @@ var otherPictures = []string{".png", ".jpg", ".jpeg", ".gif", ".bmp", ".tif", ".
 func drawCommand() *command {
 	return &command{
 		name:  "draw",
-		usage: "FILE -o OUT.svg [--view xy|xz|yz] [--control NAME]\n      [--held NAME=AT] [--set DIMENSION=VALUE]",
+		usage: "FILE -o OUT.svg [--view xy|xz|yz | --charts]\n      [--full-size [--paper a4|letter|a3|none]] [--control NAME]\n      [--held NAME=AT] [--set DIMENSION=VALUE]",
 		does:  "a picture of the travel, as a shop drawing",
 		more: `
 Draws the run at neutral, at both ends of the travel and between, with stops,
 on-center points, rod lengths and the verdict, on one sheet for the build
-record. A run in space gets three views unless --view picks one. "-o -" writes
-to standard output.
+record. A run in space gets three views unless --view picks one. With --charts
+it draws over the travel instead what the outputs read, what ought to be equal
+and opposite, rod angles, gaps and ratios, with what is required of them.
+"-o -" writes to standard output.
+
+With --full-size it draws one view at neutral in full size instead, to lay parts
+on: coordinates in the SVG are millimeters. Pages are OUT-1.svg, OUT-2.svg and
+so on, each with two rules: measure them before anything is laid on the print.
 
 Examples:
   fullfree draw pedals.hcl -o pedals.svg
   fullfree draw sticks.hcl -o side.svg --view xy
+  fullfree draw pedals.hcl -o pedals-charts.svg --charts
+  fullfree draw pedals.hcl -o pedals-full.svg --full-size --paper letter
   fullfree draw throttle.hcl -o - --set link.length=243 > throttle.svg
 `,
 		run: draw,
@@ -45,6 +53,8 @@ func draw(c *command, std streams, args []string) int {
 	flags := newFlags(c)
 	output := flags.StringP("output", "o", "", "the `FILE` to write; \"-\" is standard output")
 	view := flags.String("view", "", "one `VIEW`: xy, xz or yz (left out: all three of a run in space)")
+	charts := flags.Bool("charts", false, "draw charts over the travel instead")
+	full := fullSizeFlags(flags)
 	chosen := choiceFlags(flags)
 	set := setFlag(flags)
 	rest, goOn, status := parse(c, std, flags, args)
@@ -52,10 +62,14 @@ func draw(c *command, std streams, args []string) int {
 		return status
 	}
 	switch {
+	case *charts && flags.Changed("view"):
+		return std.fail(c, "--view is for drawings: charts have no view; leave out --view or --charts")
 	case flags.Changed("view") && !slices.Contains(views, *view):
 		return std.fail(c, "--view %s: there is %s", linkage.Printable(*view), strings.Join(views, ", "))
 	case *output == "":
 		return std.fail(c, "tell where to draw: -o OUT.svg")
+	case full.fault(*output, *charts) != "":
+		return std.fail(c, "%s", full.fault(*output, *charts))
 	case pictureFault(*output) != "":
 		return std.fail(c, "-o %s", pictureFault(*output))
 	}
@@ -70,13 +84,20 @@ func draw(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
-	in.mechanism.AddBands(result, in.survey)
 	swept, err := chosen.sweep(in)
 	if err != nil {
 		return std.problem(c, err)
 	}
+	if *full.on {
+		return full.draw(c, std, in, result, swept, *view, *output)
+	}
+	in.mechanism.AddBands(result, in.survey)
+	drawn := render.Diagram
+	if *charts {
+		drawn = render.Charts
+	}
 	var out bytes.Buffer
-	err = render.Diagram(&out, result, swept, render.DiagramOptions{
+	err = drawn(&out, result, swept, render.DiagramOptions{
 		View:    *view,
 		Hash:    in.hash(),
 		Version: version,
@@ -106,11 +127,15 @@ func pictureFault(name string) string {
 
 // writePicture writes a picture whole or not at all.
 func writePicture(name string, picture []byte) error {
-	err := writeWhole(name, picture)
-	switch {
-	case err == nil:
-		return nil
-	case errors.Is(err, fs.ErrNotExist):
+	if err := writeWhole(name, picture); err != nil {
+		return cantWrite(name, err)
+	}
+	return nil
+}
+
+// cantWrite tells why a picture can't be written.
+func cantWrite(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
 		err = errors.New("there is no such folder")
 	}
 	return fmt.Errorf("can't write %s: %s", linkage.Printable(name), reason(err))

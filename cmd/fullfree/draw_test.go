@@ -47,6 +47,27 @@ func TestDraw(t *testing.T) {
 	assert.Equal(t, outcome{exitOK, string(text), ""}, got, "the same bytes")
 }
 
+// Charts come in place of the drawing, as a sheet of the same make.
+func TestDrawCharts(t *testing.T) {
+	folder, file := folderWith(t, barsFallShort)
+	svg := filepath.Join(folder, "charts.svg")
+	assert.Equal(t, outcome{}, fullfree("", "draw", file, "-o", svg, "--charts"), "quiet, and 0 whatever the verdict")
+	text, err := os.ReadFile(svg)
+	require.NoError(t, err)
+	hash := fmt.Sprintf("%x", sha256.Sum256([]byte(barsFallShort)))[:12]
+	for _, says := range []string{"</svg>", "<title", "Rod angle of ", "FALLS SHORT", hash, "approves nothing", version} {
+		assert.Contains(t, string(text), says)
+	}
+	assert.NotContains(t, string(text), "Sweep diagram")
+	assert.Equal(t, outcome{exitOK, string(text), ""}, fullfree("", "draw", file, "-o", "-", "--charts"), "the same bytes")
+	set := fullfree("", "draw", file, "-o", "-", "--charts", "--set", "crank.pivot.x=201").out
+	assert.Contains(t, set, "crank.pivot.x = 201")
+
+	got := fullfree("", "draw", file, "-o", filepath.Join(folder, "none.svg"), "--charts", "--view", "xy")
+	assert.Equal(t, outcome{exitFailed, "", "fullfree draw: --view is for drawings: charts have no view; leave out --view or --charts\n"}, got)
+	assert.Equal(t, []string{"bars.hcl", "charts.svg"}, names(t, folder))
+}
+
 // A picture of a run that --set changed says so, and tells the hash of the file
 // as it is.
 func TestDrawTellsWhatWasSet(t *testing.T) {

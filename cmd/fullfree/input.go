@@ -101,15 +101,18 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 	if err != nil {
 		return nil, err
 	}
-	in.source = &linkage.Source{Name: name, Text: text}
-	if in.run, err = linkage.Read(in.source, set...); err != nil {
-		return nil, err
+	return in, in.read(text)
+}
+
+// read reads the run from the text of its file; one with blanks left in it is
+// refused.
+func (in *input) read(text []byte) (err error) {
+	in.source = &linkage.Source{Name: in.name, Text: text}
+	if in.run, err = linkage.Read(in.source, in.settings...); err != nil {
+		return err
 	}
 	in.redrawn = in.compare()
-	if err := in.run.BlankFaults().Err(); err != nil {
-		return nil, err
-	}
-	return in, nil
+	return in.run.BlankFaults().Err()
 }
 
 // ready adjusts a sketched drawing to what was measured and compiles the run.

@@ -5,12 +5,14 @@
 //
 //	fullfree check    FILE [--json] [--temperature CELSIUS]
 //	fullfree sweep    FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
-//	fullfree draw     FILE -o OUT.svg [--view xy|xz|yz]
+//	fullfree draw     FILE -o OUT.svg [--view xy|xz|yz | --charts] [--full-size [--paper PAPER]]
+//	fullfree report   FILE... -o BOOK.html
 //	fullfree compare  FILE --with ROD.SIDE=TURNS [--json] [--draw OUT.svg]
 //	fullfree effect   FILE [--json]
 //	fullfree rig      FILE [--json] [--write]
 //	fullfree rods     FILE [--json]
 //	fullfree fail     FILE [--json]
+//	fullfree serve    FILE [--open] [--listen HOST:PORT]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]
 //	fullfree new      KIND [--blank [-o NAME]]
@@ -59,7 +61,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), failCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

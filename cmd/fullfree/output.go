@@ -20,12 +20,64 @@ const mostTempNames = 100
 // link goes on pointing where it did. What is no file, such as a terminal, is
 // written to as it is.
 func writeWhole(path string, data []byte) error {
+	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
+		return writeThrough(path, data)
+	}
+	p, err := prepare(path, data)
+	if err != nil {
+		return err
+	}
+	if err := os.Rename(p.temp, p.path); err != nil {
+		os.Remove(p.temp)
+		return err
+	}
+	return nil
+}
+
+// writeTogether writes several files, all of them whole or none at all. The
+// error is that of the file named.
+func writeTogether(paths []string, data [][]byte) (name string, err error) {
+	var all []*prepared
+	defer func() {
+		for _, p := range all { // what is not there any more, or not yet, is no matter
+			os.Remove(p.temp)
+			if err == nil {
+				os.Remove(p.kept())
+			}
+		}
+	}()
+	for i, path := range paths {
+		p, err := prepare(path, data[i])
+		if err != nil {
+			return path, err
+		}
+		all = append(all, p)
+	}
+	for i, p := range all {
+		if err = p.swap(); err != nil {
+			for _, done := range all[:i] {
+				done.swapBack()
+			}
+			return paths[i], err
+		}
+	}
+	return "", nil
+}
+
+// prepared is a file that lies beside the one that it is to become.
+type prepared struct {
+	path, temp string
+	old        fs.FileInfo // what is there; nil: nothing
+}
+
+// prepare writes data to a file beside path.
+func prepare(path string, data []byte) (*prepared, error) {
 	old, err := os.Stat(path)
 	switch {
 	case err == nil && old.IsDir():
-		return errors.New("it is a folder")
+		return nil, errors.New("it is a folder")
 	case err == nil && !old.Mode().IsRegular():
-		return writeThrough(path, data)
+		return nil, errors.New("it is no file")
 	case err == nil:
 		if path, err = filepath.EvalSymlinks(path); err == nil {
 			err = mayBeWritten(path, old)
@@ -34,21 +86,44 @@ func writeWhole(path string, data []byte) error {
 		path, err = followLinks(path)
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
 	temp, err := createTemp(path)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if err := fill(temp, data, old); err != nil {
 		os.Remove(temp.Name())
-		return err
+		return nil, err
 	}
-	if err := os.Rename(temp.Name(), path); err != nil {
-		os.Remove(temp.Name())
-		return err
+	return &prepared{path, temp.Name(), old}, nil
+}
+
+// kept is where what was there is kept until all files are in place.
+func (p *prepared) kept() string { return p.temp + ".old" }
+
+// swap puts the new file in place, and keeps the old one.
+func (p *prepared) swap() error {
+	if p.old != nil {
+		if err := os.Rename(p.path, p.kept()); err != nil {
+			return err
+		}
 	}
-	return nil
+	err := os.Rename(p.temp, p.path)
+	if err != nil && p.old != nil {
+		err = errors.Join(err, os.Rename(p.kept(), p.path))
+	}
+	return err
+}
+
+// swapBack undoes swap.
+func (p *prepared) swapBack() {
+	if p.old == nil {
+		os.Remove(p.path)
+		return
+	}
+	// That it fails is nowhere to be told: what is to be told is why it is tried.
+	_ = os.Rename(p.kept(), p.path)
 }
 
 // mayBeWritten tells why a file is not to be written over, though its folder

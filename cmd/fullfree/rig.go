@@ -91,7 +91,7 @@ func rig(c *command, std streams, args []string) int {
 
 // progressEvery is how often a long search tells on standard error how far it
 // is; one that is done sooner says nothing.
-const progressEvery = 3 * time.Second
+var progressEvery = 3 * time.Second
 
 // rigProgress tells how far a search is.
 func rigProgress(std streams, c *command) func(checked, most int) {
@@ -107,21 +107,34 @@ func rigProgress(std streams, c *command) func(checked, most int) {
 // settingOf lists the numbers of a file that a setting changes.
 func settingOf(run *linkage.Run, s *solve.RigSetting) []linkage.Change {
 	defer s.Apply(run)()
-	var changes []linkage.Change
-	lengths := map[*linkage.Rod]bool{}
+	var ends []*linkage.RodEnd
 	for _, t := range s.Turns {
-		rod := t.End.Rod
-		if lengths[rod] {
+		ends = append(ends, t.End)
+	}
+	var stops []*linkage.Stop
+	for _, t := range s.Stops {
+		stops = append(stops, t.Stop)
+	}
+	return numbersOf(ends, stops)
+}
+
+// numbersOf lists the numbers of a file that tell how rod ends and stops are set.
+func numbersOf(ends []*linkage.RodEnd, stops []*linkage.Stop) []linkage.Change {
+	var changes []linkage.Change
+	told := map[*linkage.Rod]bool{}
+	for _, end := range ends {
+		rod := end.Rod
+		if told[rod] {
 			continue
 		}
-		lengths[rod] = true
+		told[rod] = true
 		changes = append(changes, linkage.Change{Dimension: rod.Name + ".length", Value: rod.Length})
 		for _, e := range rod.Ends {
 			changes = append(changes, linkage.Change{Dimension: e.String() + ".engaged", Value: e.Engaged})
 		}
 	}
-	for _, t := range s.Stops {
-		changes = append(changes, linkage.Change{Dimension: t.Stop.Name + ".at", Value: t.At})
+	for _, stop := range stops {
+		changes = append(changes, linkage.Change{Dimension: stop.Name + ".at", Value: stop.At})
 	}
 	return changes
 }

@@ -65,7 +65,7 @@ func sh(t *testing.T, line string) outcome {
 func TestHelpExamplesWork(t *testing.T) {
 	workFolder(t)
 	for _, text := range []string{overview(), fullfree("", "help", "check").out, fullfree("", "help", "sweep").out,
-		fullfree("", "help", "draw").out, fullfree("", "help", "compare").out, fullfree("", "help", "effect").out,
+		fullfree("", "help", "draw").out, fullfree("", "help", "report").out, fullfree("", "help", "compare").out, fullfree("", "help", "effect").out,
 		fullfree("", "help", "rig").out, fullfree("", "help", "rods").out, fullfree("", "help", "survey").out, fullfree("", "help", "diagnose").out, fullfree("", "help", "new").out, fullfree("", "help", "version").out, fullfree("", "help", "help").out} {
 		_, examples, _ := strings.Cut(text, "\nExample")
 		if text == overview() {
@@ -78,7 +78,11 @@ func TestHelpExamplesWork(t *testing.T) {
 			}
 			ran++
 			got := sh(t, strings.TrimSpace(line))
-			assert.Empty(t, got.err, line)
+			if strings.Contains(line, " --full-size") {
+				assert.Regexp(t, `\AWritten: \S[^\n]*\.\n\z`, got.err, line)
+			} else {
+				assert.Empty(t, got.err, line)
+			}
 			assert.NotEqual(t, exitFailed, got.status, line)
 		}
 		assert.NotZero(t, ran, text)

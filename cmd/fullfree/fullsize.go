@@ -1,0 +1,130 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/solve"
+
+	"github.com/spf13/pflag"
+)
+
+// fullSize is what draw is told of a print in full size.
+type fullSize struct {
+	flags *pflag.FlagSet
+	on    *bool
+	paper *string
+}
+
+func fullSizeFlags(flags *pflag.FlagSet) fullSize {
+	return fullSize{
+		flags,
+		flags.Bool("full-size", false, "draw one view in full size instead, to lay parts on"),
+		flags.String("paper", "", "with --full-size, the `PAPER`: a4, letter or a3, over as many pages as it\ntakes, or none: one sheet (left out: a4, of a run in inches letter)"),
+	}
+}
+
+// fault tells what is wrong with the flags; empty where nothing is.
+func (f fullSize) fault(output string, charts bool) string {
+	switch {
+	case !*f.on && f.flags.Changed("paper"):
+		return "--paper is for --full-size: the other pictures fit any page"
+	case !*f.on:
+		return ""
+	case charts:
+		return "--full-size is for parts: charts have no size; leave out --full-size or --charts"
+	case f.flags.Changed("paper") && !slices.Contains(render.Papers(), *f.paper):
+		return fmt.Sprintf("--paper %s: there is %s", linkage.Printable(*f.paper), strings.Join(render.Papers(), ", "))
+	case output == "-" && *f.paper != render.PaperNone:
+		return "-o -: standard output takes one picture, and pages are one each: give a name (-o OUT.svg), or --paper none"
+	}
+	return ""
+}
+
+// draw makes the print and writes its pages: all of them, or none.
+func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result, swept *solve.Sweep, view, output string) int {
+	paper := *f.paper
+	if paper == "" {
+		paper = render.PaperOf(in.run.Units)
+	}
+	pages, err := render.FullSize(result, swept, render.FullSizeOptions{
+		View:    view,
+		Paper:   paper,
+		Hash:    in.hash(),
+		Version: version,
+		Set:     in.changes(),
+	})
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	if view == "" && !in.run.Plane {
+		std.message("A run in space is drawn in full size one view at a time: this is xy; --view picks another.\n")
+	}
+	if output == "-" {
+		return std.print(c, pages[0], exitOK)
+	}
+	names := []string{output}
+	if paper != render.PaperNone {
+		names = pageNames(output, len(pages))
+	}
+	for _, name := range names {
+		if in.isFile(name) {
+			return std.fail(c, "-o %s: %s is the file of the run itself, and would be lost", linkage.Printable(output), linkage.Printable(name))
+		}
+	}
+	if name, err := writeTogether(names, pages); err != nil {
+		return std.fail(c, "%s; nothing is written", cantWrite(name, err))
+	}
+	if paper != render.PaperNone {
+		std.message("Written: %s.\n", printableList(names))
+		if stale := stalePages(output, len(pages)); len(stale) > 0 {
+			std.message("Not of this print, left over from a longer one: %s.\n", printableList(stale))
+		}
+	}
+	return exitOK
+}
+
+// pageNames returns the names of pages: OUT-1.svg, OUT-2.svg and so on.
+func pageNames(output string, count int) []string {
+	ending := filepath.Ext(output)
+	var names []string
+	for i := range count {
+		names = append(names, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(output, ending), i+1, ending))
+	}
+	return names
+}
+
+// stalePages returns what lies about under the names of further pages.
+func stalePages(output string, count int) []string {
+	folder, base := filepath.Split(output)
+	ending := filepath.Ext(base)
+	entries, err := os.ReadDir(filepath.Clean(folder))
+	if err != nil {
+		return nil
+	}
+	var numbers []int
+	for _, e := range entries {
+		name, ok := strings.CutPrefix(e.Name(), strings.TrimSuffix(base, ending)+"-")
+		name, also := strings.CutSuffix(name, ending)
+		if n, err := strconv.Atoi(name); ok && also && err == nil && n > count && strconv.Itoa(n) == name {
+			numbers = append(numbers, n)
+		}
+	}
+	slices.Sort(numbers)
+	var stale []string
+	for _, n := range numbers {
+		stale = append(stale, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(output, ending), n, ending))
+	}
+	return stale
+}
+
+// printableList joins names of files for a person.
+func printableList(names []string) string {
+	return linkage.Printable(strings.Join(names, ", "))
+}

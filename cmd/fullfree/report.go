@@ -1,0 +1,168 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+// bookEnding is how the names of books end.
+const bookEnding = ".html"
+
+// otherBooks are the endings of texts of other kinds, which a book must not be
+// named for; those of pictures it must not be either.
+var otherBooks = []string{".svg", ".hcl", ".txt", ".md", ".csv", ".json", ".xml", ".doc", ".docx", ".odt", ".epub", ".zip"}
+
+func reportCommand() *command {
+	return &command{
+		name:  "report",
+		usage: "FILE... -o BOOK.html [--set DIMENSION=VALUE]",
+		does:  "a rigging book: one page that moves the runs, and prints",
+		more: `
+Writes one file that any web browser opens, on a phone too, and prints: for
+each run the verdict, a picture that a slider moves stop to stop with every
+angle, gap and rod angle beside it, charts, what is required with the place of
+its worst value to go to, rods and stops as set, a rigging sheet to fill in by
+hand, and the file itself with its hash. It asks for nothing from any network.
+
+Every FILE has a part of its own, and the worst verdict comes first in the
+list of them. --set goes with one FILE. "-o -" writes to standard output.
+
+Exit status: 0 where the book was written, whatever the verdicts; 2 where a
+file can't be read or judged, and then nothing is written.
+
+Examples:
+  fullfree report pedals.hcl -o pedals.html
+  fullfree report pedals.hcl sticks.hcl throttle.hcl -o book.html
+  fullfree report throttle.hcl -o - --set link.length=243 > throttle.html
+`,
+		run: report,
+	}
+}
+
+func report(c *command, std streams, args []string) int {
+	flags := newFlags(c)
+	output := flags.StringP("output", "o", "", "the `FILE` to write; \"-\" is standard output")
+	set := setFlag(flags)
+	files, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	if wrong := reportFault(files, *output, *set); wrong != "" {
+		return std.fail(c, "%s", wrong)
+	}
+	changes, err := settings(*set)
+	if err != nil {
+		return std.fail(c, "%s", err)
+	}
+	tell := bookProgress(std, c)
+	runs, status := bookRuns(c, std, files, changes, *output, tell)
+	if status != exitOK {
+		return status
+	}
+	var out bytes.Buffer
+	if err := render.Book(&out, runs, func(done, all int) { tell(done, all, "travels drawn") }); err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
+	if *output == "-" {
+		return std.print(c, out.Bytes(), exitOK)
+	}
+	if err := writePicture(*output, out.Bytes()); err != nil {
+		return std.fail(c, "%s", err)
+	}
+	return exitOK
+}
+
+// reportFault tells what is wrong with what was asked for; empty where nothing
+// is.
+func reportFault(files []string, output string, set []string) string {
+	standardInputs := 0
+	for _, name := range files {
+		if name == "-" {
+			standardInputs++
+		}
+	}
+	switch {
+	case len(files) == 0:
+		_, err := oneFile(files)
+		return err.Error()
+	case output == "":
+		return "tell where to write the book: -o BOOK" + bookEnding
+	case len(set) > 0 && len(files) > 1:
+		return fmt.Sprintf("--set goes with one file, not %d: a run's dimensions are its own", len(files))
+	case standardInputs > 1:
+		return "standard input (\"-\") can be read only once"
+	}
+	ending := strings.ToLower(filepath.Ext(output))
+	if slices.Contains(otherBooks, ending) || slices.Contains(otherPictures, ending) {
+		name := strings.TrimSuffix(output, filepath.Ext(output)) + bookEnding
+		return fmt.Sprintf("-o %s: the book is HTML: name it %s", linkage.Printable(output), linkage.Printable(name))
+	}
+	return ""
+}
+
+// bookRuns reads and judges every run. Where some can't be, all that is wrong
+// with any has been told, and the status isn't exitOK.
+func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(done, all int, what string)) ([]render.BookRun, int) {
+	var runs []render.BookRun
+	status := exitOK
+	for i, name := range files {
+		tell(i, len(files), "runs judged")
+		run, err := bookRun(std, name, changes, output)
+		if err != nil {
+			status = std.problem(c, inFile(name, len(files), err))
+			continue
+		}
+		runs = append(runs, run)
+	}
+	return runs, status
+}
+
+// inFile puts the name of its file before what is wrong in one of several
+// files, where that doesn't bear it already.
+func inFile(name string, files int, err error) error {
+	var faults *linkage.Faults
+	if name = linkage.Printable(name); files < 2 || errors.As(err, &faults) || strings.Contains(err.Error(), name) {
+		return err
+	}
+	return fmt.Errorf("%s: %w", name, err)
+}
+
+func bookRun(std streams, name string, changes []linkage.Setting, output string) (render.BookRun, error) {
+	in, err := open(std, name, changes)
+	if err != nil {
+		return render.BookRun{}, err
+	}
+	if output != "-" && in.isFile(output) {
+		return render.BookRun{}, fmt.Errorf("-o %s is the file of a run itself, and would be lost", linkage.Printable(output))
+	}
+	if err := in.ready(); err != nil {
+		return render.BookRun{}, err
+	}
+	result, err := in.judged()
+	if err != nil {
+		return render.BookRun{}, err
+	}
+	return render.BookRun{
+		File: in.title(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
+		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
+	}, nil
+}
+
+// bookProgress tells how far a book is, where that takes long.
+func bookProgress(std streams, c *command) func(done, all int, what string) {
+	told := time.Now()
+	return func(done, all int, what string) {
+		if now := time.Now(); now.Sub(told) >= progressEvery {
+			told = now
+			std.message("fullfree %s: %d of %d %s\n", c.name, done, all, what)
+		}
+	}
+}

@@ -1,0 +1,131 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/render"
+)
+
+// asked is all that a page tries, as it sends it with every request.
+type asked struct {
+	// Hash is that of the file that the page knows; it may be left out but to save.
+	Hash string `json:"hash"`
+	// Turns are those of rod ends, out positive, by "rod.side"; of a barrel those
+	// of either end.
+	Turns map[string]float64 `json:"turns"`
+	Stops map[string]float64 `json:"stops"` // where stops are set, by name
+	At    map[string]float64 `json:"at"`    // where controls stand, by name; left out: at neutral
+	Moves string             `json:"moves"` // the control that moves; left out: the first
+	// Picture is the one that the page shows, which needn't be sent again.
+	Picture string `json:"picture"`
+}
+
+// mostTurns is how many turns an end may be asked to make: far more than it
+// has thread for, so that what is asked stays a number to reckon with.
+const mostTurns = 1e6
+
+// check tells of names that the run doesn't have, and of what can't be asked.
+func (a *asked) check(run *linkage.Run) error {
+	barrels := map[*linkage.Rod]string{}
+	for _, name := range slices.Sorted(maps.Keys(a.Turns)) {
+		end, err := rodEndNamed(run, name)
+		switch {
+		case err != nil:
+			return err
+		case math.Abs(a.Turns[name]) > mostTurns:
+			return fmt.Errorf("%s can't make so many turns", end)
+		case end.Rod.Barrel() && barrels[end.Rod] != "":
+			return fmt.Errorf("%s and %s are one barrel: turn one of them", barrels[end.Rod], end)
+		case end.Rod.Barrel():
+			barrels[end.Rod] = name
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(a.Stops)) {
+		if _, err := stopNamed(run, name); err != nil {
+			return err
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(a.At)) {
+		if _, err := controlNamed(run, name); err != nil {
+			return err
+		}
+	}
+	if a.Moves != "" {
+		_, err := controlNamed(run, a.Moves)
+		return err
+	}
+	return nil
+}
+
+func stopNamed(run *linkage.Run, name string) (*linkage.Stop, error) {
+	var names []string
+	for _, s := range run.Stops {
+		switch {
+		case s.Adjust == nil:
+		case s.Name == name:
+			return s, nil
+		default:
+			names = append(names, s.Name)
+		}
+	}
+	return nil, fmt.Errorf("there is no stop %q to set%s", linkage.Printable(name), didYouMean(name, names))
+}
+
+// key tells settings apart; empty: all is as filed.
+func (a *asked) key(run *linkage.Run) string {
+	var said []string
+	say := func(name string, v float64) { said = append(said, name+"="+strconv.FormatFloat(v, 'g', -1, 64)) }
+	for _, name := range slices.Sorted(maps.Keys(a.Turns)) {
+		if a.Turns[name] != 0 {
+			say(name, a.Turns[name])
+		}
+	}
+	for _, s := range run.Stops {
+		if at, ok := a.Stops[s.Name]; ok && at != s.At {
+			say(s.Name, at)
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// apply notes what is to be turned, and sets the stops.
+func (a *asked) apply(t *tried) error {
+	run := t.in.run
+	for _, rod := range run.Rods {
+		for _, e := range rod.Ends {
+			if turns := a.Turns[e.String()]; turns != 0 {
+				t.turned = append(t.turned, render.Turned{End: e, Turns: turns})
+			}
+		}
+	}
+	for _, s := range run.Stops {
+		at, ok := a.Stops[s.Name]
+		if !ok || at == s.At {
+			continue
+		}
+		if at < s.Adjust[0] || at > s.Adjust[1] {
+			return fmt.Errorf("the stop %q can be set from %g to %g, and %g is asked for", s.Name, s.Adjust[0], s.Adjust[1], at)
+		}
+		s.At = at
+		t.stops = append(t.stops, s)
+	}
+	return nil
+}
+
+// stands is where the page has the controls, and which of them moves.
+func (a *asked) stands(run *linkage.Run) (moves *linkage.Control, at []float64) {
+	moves = run.Controls[0]
+	for _, c := range run.Controls {
+		if c.Name == a.Moves {
+			moves = c
+		}
+		at = append(at, a.At[c.Name])
+	}
+	return moves, at
+}

@@ -1,0 +1,271 @@
+package main
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"slices"
+	"strings"
+	"sync"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/solve"
+)
+
+// bench is what stands behind the page: the file as it last read well, and what
+// was tried lately. What is tried belongs to the page, which sends all of it
+// with every request; here it is only remembered for speed.
+type bench struct {
+	std   streams
+	name  string
+	token string
+
+	mu sync.Mutex // everything below, and all solving
+	// disk is the hash of the file as last seen; empty where it couldn't be read.
+	disk string
+	// trouble is what is wrong with it since it last read well; nil: nothing.
+	trouble error
+	hash    string // of the file as it last read well
+	filed   *tried
+	lately  []*tried // most recent first
+}
+
+const (
+	// mostTried is how many settings are remembered: what one goes to and fro
+	// between on the bench.
+	mostTried = 8
+	// mostSwept is how many sweeps of one setting are: of each control, with the
+	// others here and there.
+	mostSwept = 8
+	// mostBanded is of how many dimensions a run may be so that how sure the
+	// answers are is told at once; the time for that grows as their square.
+	mostBanded = 150
+)
+
+// newBench reads the file of a bench and judges it.
+func newBench(std streams, name string) (*bench, error) {
+	b := &bench{std: std, name: name, token: newToken()}
+	if b.look(); b.trouble != nil {
+		return nil, b.trouble
+	}
+	return b, nil
+}
+
+// look reads the file where it isn't as it was last seen. Where something is
+// wrong with it, all else stays as it was when it last read well.
+func (b *bench) look() {
+	in := &input{name: b.name}
+	text, err := in.readAll(b.std)
+	switch {
+	case err != nil:
+	case !in.isRegular():
+		err = fmt.Errorf("%s is no file, so nothing can be saved into it", linkage.Printable(b.name))
+	}
+	if err != nil {
+		b.disk, b.trouble = "", err
+		return
+	}
+	hash := fmt.Sprintf("%x", sha256.Sum256(text))
+	if hash == b.disk {
+		return
+	}
+	b.disk = hash
+	if hash == b.hash { // put back
+		b.trouble = nil
+		return
+	}
+	filed := &tried{in: in}
+	if err = in.read(text); err == nil {
+		err = filed.judge()
+	}
+	if b.trouble = err; err == nil {
+		b.hash, b.filed, b.lately = hash, filed, nil
+	}
+}
+
+// faultText is an error as it is told to people; empty where there is none.
+func faultText(err error) string {
+	if err == nil {
+		return ""
+	}
+	var faults *linkage.Faults
+	if errors.As(err, &faults) {
+		return strings.TrimSuffix(faults.Error(), "\n")
+	}
+	return err.Error()
+}
+
+// tried is a setting of the run, judged.
+type tried struct {
+	key    string // empty: as filed
+	in     *input
+	turned []render.Turned
+	stops  []*linkage.Stop // those that aren't as filed
+	writes []render.Written
+	result *solve.Result
+	fault  string // why it can't be judged; then there is no result
+	swept  []swept
+}
+
+// swept is a sweep that is remembered.
+type swept struct {
+	key   string
+	sweep *solve.Sweep
+	err   error
+}
+
+// judge adjusts the drawing, makes the turns and judges the run so.
+func (t *tried) judge() error {
+	err := t.in.adjust()
+	if err != nil {
+		return err
+	}
+	if err := turn(t.in.run, t.turned); err != nil {
+		return err
+	}
+	if err := t.in.compile(); err != nil {
+		return err
+	}
+	if t.result, err = t.in.check(); err != nil {
+		return err
+	}
+	if t.banded() {
+		t.in.mechanism.AddBands(t.result, t.in.survey)
+	}
+	t.variant().Judge()
+	return nil
+}
+
+func (t *tried) banded() bool { return len(t.in.run.Dimensions()) <= mostBanded }
+
+func (t *tried) variant() render.Variant {
+	return render.Variant{Name: render.AsFiled, Turned: t.turned, Result: t.result}
+}
+
+// setting returns the run set as the page asks, judged. The error tells what
+// the page asks that there isn't.
+func (b *bench) setting(ask *asked) (*tried, error) {
+	if err := ask.check(b.filed.in.run); err != nil {
+		return nil, err
+	}
+	key := ask.key(b.filed.in.run)
+	if key == "" {
+		return b.filed, nil
+	}
+	i := slices.IndexFunc(b.lately, func(t *tried) bool { return t.key == key })
+	if i < 0 {
+		b.lately = slices.Insert(b.lately, 0, b.try(key, ask))
+		b.lately = b.lately[:min(len(b.lately), mostTried)]
+		return b.lately[0], nil
+	}
+	t := b.lately[i]
+	b.lately = slices.Insert(slices.Delete(b.lately, i, i+1), 0, t)
+	return t, nil
+}
+
+// try sets the run as the page asks and judges it.
+func (b *bench) try(key string, ask *asked) *tried {
+	in := &input{name: b.name}
+	t := &tried{key: key, in: in}
+	err := in.read(b.filed.in.source.Text)
+	if err == nil {
+		err = ask.apply(t)
+	}
+	if err == nil {
+		err = t.judge()
+	}
+	var faults *linkage.Faults
+	switch {
+	case errors.As(err, &faults): // their places are in a file that isn't set so
+		var said []string
+		for _, f := range faults.List {
+			said = append(said, f.Says)
+		}
+		t.fault = strings.Join(said, "\n")
+	case err != nil:
+		t.fault = err.Error()
+	}
+	if t.fault == "" {
+		t.writes = b.writes(t)
+	}
+	return t
+}
+
+// changes lists the numbers of the file that a setting changes.
+func (t *tried) changes() []linkage.Change {
+	var ends []*linkage.RodEnd
+	for _, turned := range t.turned {
+		ends = append(ends, turned.End)
+	}
+	return numbersOf(ends, t.stops)
+}
+
+// writes tells what saving a setting would change.
+func (b *bench) writes(t *tried) (list []render.Written) {
+	was := figures(b.filed.in.run)
+	for _, c := range t.changes() {
+		if old := was[c.Dimension]; old.figure != c.Value {
+			list = append(list, render.Written{Dimension: c.Dimension, Unit: old.unit, Was: old.figure, Now: c.Value})
+		}
+	}
+	return list
+}
+
+// figure is a number of the file, in its unit.
+type figure struct {
+	figure float64
+	unit   string
+}
+
+// figures are the numbers of a run that can be set on the bench, by what they
+// are called in a change.
+func figures(run *linkage.Run) map[string]figure {
+	all := map[string]figure{}
+	for _, rod := range run.Rods {
+		all[rod.Name+".length"] = figure{rod.Length, string(run.Units)}
+		for _, e := range rod.Ends {
+			all[e.String()+".engaged"] = figure{e.Engaged, string(run.Units)}
+		}
+	}
+	for _, s := range run.Stops {
+		if s.Of != nil {
+			unit := string(run.Units)
+			if s.Of.Angular() {
+				unit = "deg"
+			}
+			all[s.Name+".at"] = figure{s.At, unit}
+		}
+	}
+	return all
+}
+
+// sweep moves a control of a setting with the others where held has them.
+func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep, error) {
+	key := control.Name
+	for _, h := range held {
+		key += fmt.Sprintf(" %s=%v", h.Control.Name, h.At)
+	}
+	i := slices.IndexFunc(t.swept, func(s swept) bool { return s.key == key })
+	if i >= 0 {
+		s := t.swept[i]
+		t.swept = slices.Insert(slices.Delete(t.swept, i, i+1), 0, s)
+		return s.sweep, s.err
+	}
+	s := swept{key: key}
+	s.sweep, s.err = t.in.mechanism.Sweep(control, held)
+	t.swept = slices.Insert(t.swept, 0, s)
+	t.swept = t.swept[:min(len(t.swept), mostSwept)]
+	return s.sweep, s.err
+}
+
+// text is the file with the setting written into it.
+func (b *bench) text(t *tried) ([]byte, error) {
+	return linkage.Rewrite(b.filed.in.source, t.changes())
+}
+
+// tellPanic tells of a fault of the program on its terminal.
+func (b *bench) tellPanic(trouble any) {
+	b.std.message("fullfree serve: a fault in fullfree itself: %v\n%s\n", trouble, debug.Stack())
+}

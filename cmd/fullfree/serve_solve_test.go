@@ -1,0 +1,228 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fullfree/demo"
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/solve"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// servedKinds are the demos that the bench is tried with.
+var servedKinds = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
+
+// Where the bench has a run stand is where sweep has it: every part, output and
+// place of a body, with rod ends turned and the other controls held.
+func TestPosesAgreeWithSweep(t *testing.T) {
+	for k, kind := range servedKinds {
+		t.Run(kind, func(t *testing.T) {
+			text, ok := demo.File(kind)
+			require.True(t, ok)
+			s := serveBench(t, string(text))
+			seed := uint64(k)
+			random := rand.New(rand.NewPCG(1, seed))
+			for range 6 {
+				in := &input{name: s.path}
+				require.NoError(t, in.read(text))
+				require.NoError(t, in.adjust())
+				turns, at := map[string]float64{}, map[string]float64{}
+				var turned []render.Turned
+				for _, rod := range in.run.Rods {
+					if len(rod.Ends) > 0 && random.IntN(2) == 0 {
+						n := float64(random.IntN(7)-3) / 2
+						turns[rod.Ends[0].String()] = n
+						turned = append(turned, render.Turned{End: rod.Ends[0], Turns: n})
+					}
+				}
+				require.NoError(t, turn(in.run, turned))
+				require.NoError(t, in.compile())
+				moves := in.run.Controls[random.IntN(len(in.run.Controls))]
+				var held []solve.Held
+				for _, c := range in.run.Controls {
+					if c != moves { // the demos' held settings can be reached
+						h := c.Held[random.IntN(len(c.Held))] * random.Float64()
+						held, at[c.Name] = append(held, solve.Held{Control: c, At: h}), h
+					}
+				}
+				sweep, err := in.mechanism.Sweep(moves, held)
+				require.NoError(t, err)
+				x := sweep.Low + random.Float64()*(sweep.High-sweep.Low)
+				at[moves.Name] = x
+				body, err := json.Marshal(asked{Turns: turns, At: at, Moves: moves.Name})
+				require.NoError(t, err)
+				answer := s.ask("/pose", string(body), nil)
+				require.Equal(t, http.StatusOK, answer.status, answer.body)
+				var got trialAnswer
+				decode(t, answer.body, &got)
+				require.Empty(t, got.Fault, "seed %d", seed)
+				compareStand(t, sweep, x, got)
+				assert.InDelta(t, sweep.Low, got.Stand.Low, 1e-9)
+				assert.InDelta(t, sweep.High, got.Stand.High, 1e-9)
+			}
+		})
+	}
+}
+
+func compareStand(t *testing.T, sweep *solve.Sweep, x float64, got trialAnswer) {
+	t.Helper()
+	stand, ok := sweep.At(x)
+	require.True(t, ok)
+	for i, series := range sweep.Series() {
+		v := got.Stand.Position.Values[i]
+		switch {
+		case series.Kind == solve.SeriesOutput:
+			assert.InDelta(t, stand.Reading(series.Output), *v, 1e-9, series.Name)
+		case series.Kind == solve.SeriesPart && series.Part.Motion != linkage.Floats:
+			assert.InDelta(t, stand.Travel(series.Part), *v, 1e-9, series.Name)
+		}
+	}
+	for i, body := range sweep.Bodies() {
+		f := got.Stand.Position.Frames[12*i : 12*i+12]
+		frame := solve.Frame{Turn: [9]float64(f[:9]), Shift: linkage.Vec{X: f[9], Y: f[10], Z: f[11]}}
+		if body.Part == nil {
+			continue
+		}
+		for k, p := range body.Part.Points {
+			want := stand.Point(linkage.PointRef{Part: body.Part, Point: k})
+			assert.InDelta(t, 0, want.Sub(frame.Place(p.At)).Norm(), 1e-9, "%s.%s", body.Part.Name, p.Name)
+		}
+	}
+}
+
+// What is tried and saved is then told by check of the file.
+func TestTrialIsWhatCheckTellsOfTheSavedFile(t *testing.T) {
+	text, _ := demo.File(demo.Unequal)
+	s := serveBench(t, string(text))
+	tried := s.try(`{"turns":{"right-link.from":-1.5}}`)
+	assert.Equal(t, "holds", tried.Verdict.Mark, "as README has it")
+	assert.Equal(t, "short", tried.Filed.Mark)
+	saved := s.save(`{"turns":{"right-link.from":-1.5}}`)
+	require.Equal(t, http.StatusOK, saved.status, saved.body)
+	checked := fullfree("", "check", s.path)
+	assert.Equal(t, exitOK, checked.status)
+	assert.Contains(t, checked.out, tried.Verdict.Headline)
+	var machine struct{ Requirements []struct{ Says string } }
+	decode(t, fullfree("", "check", s.path, "--json").out, &machine)
+	for i, r := range tried.Requirements {
+		assert.Contains(t, r.Says, machine.Requirements[i].Says)
+	}
+	// A setting back again gives the very file that it was.
+	back := s.save(`{"turns":{"right-link.from":1.5}}`)
+	require.Equal(t, http.StatusOK, back.status, back.body)
+	assert.Equal(t, string(text), s.file())
+}
+
+// A control that is asked to be where another doesn't let it get stands as far
+// as it goes.
+func TestControlsStandWhereTheyCan(t *testing.T) {
+	text, _ := demo.File("mixer")
+	s := serveBench(t, string(text))
+	random := rand.New(rand.NewPCG(2, 3))
+	for range 30 {
+		at := func() float64 { return (random.Float64() - 0.5) * 120 }
+		moves := []string{"collective", "cyclic"}[random.IntN(2)]
+		got := s.try(fmt.Sprintf(`{"moves":%q,"at":{"collective":%g,"cyclic":%g}}`, moves, at(), at()))
+		require.Empty(t, got.Fault)
+		for _, c := range got.Controls {
+			require.NotNil(t, c.Low, c.Name)
+			stands := got.Stand.At[c.Name]
+			slack := shyOf * 2 * (*c.High - *c.Low)
+			assert.True(t, stands >= *c.Low-slack && stands <= *c.High+slack, "%s at %g, from %g to %g", c.Name, stands, *c.Low, *c.High)
+		}
+	}
+}
+
+// Whatever is asked, the answer is JSON, and no fault of the program.
+func FuzzTry(f *testing.F) {
+	path := filepath.Join(f.TempDir(), "run.hcl")
+	require.NoError(f, os.WriteFile(path, []byte(screwed), 0o644))
+	b, err := newBench(streams{err: io.Discard}, path)
+	require.NoError(f, err)
+	handler := b.handler()
+	for _, body := range []string{
+		`{}`, `null`, `[]`, `{"turns":{"link.from":1.5,"link.to":-0.5},"stops":{"high":26},"at":{"hand":-3.2},"moves":"hand"}`,
+		`{"turns":{"link.from":-300}}`, `{"turns":{"link.from":1e5}}`, `{"turns":{"link.from":1e-300}}`, `{"stops":{"high":-1e308}}`,
+		`{"at":{"hand":1.7976931348623157e308}}`, `{"at":{"hand":1e999}}`, `{"hash":"x"}`, `{"turns":null,"picture":""}`, "\xff", `{"moves":"\ud800"}`,
+	} {
+		f.Add([]byte(body))
+	}
+	f.Fuzz(func(t *testing.T, body []byte) {
+		for _, path := range []string{"/try", "/pose", "/picture"} {
+			w := httptest.NewRecorder()
+			r := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
+			r.Header.Set("Content-Type", "application/json")
+			handler.ServeHTTP(w, r)
+			if !json.Valid(w.Body.Bytes()) {
+				t.Fatalf("no JSON: %s", w.Body)
+			}
+			switch w.Code {
+			case http.StatusOK, http.StatusBadRequest, http.StatusRequestEntityTooLarge:
+			default:
+				t.Fatalf("%d: %s", w.Code, w.Body)
+			}
+		}
+	})
+}
+
+// BenchmarkServe is how long an answer takes: of a setting that wasn't tried
+// before (try), of its picture, and of where the run stands (pose).
+func BenchmarkServe(b *testing.B) {
+	for _, kind := range servedKinds {
+		text, _ := demo.File(kind)
+		s := serveBench(b, string(text))
+		handler := s.handler()
+		post := func(b *testing.B, path string, ask asked) {
+			body, err := json.Marshal(ask)
+			require.NoError(b, err)
+			w := httptest.NewRecorder()
+			r := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
+			r.Header.Set("Content-Type", "application/json")
+			handler.ServeHTTP(w, r)
+			if w.Code != http.StatusOK {
+				b.Fatalf("%d: %s", w.Code, w.Body)
+			}
+		}
+		run := s.filed.in.run
+		b.Run("try/"+kind, func(b *testing.B) {
+			for i := range b.N {
+				ask := asked{Turns: map[string]float64{}, At: map[string]float64{run.Controls[0].Name: math.Mod(float64(i), 5)}}
+				for _, rod := range run.Rods {
+					if len(rod.Ends) > 0 {
+						ask.Turns[rod.Ends[0].String()] = math.Mod(float64(i), 1000) / 1000
+						break
+					}
+				}
+				if len(ask.Turns) == 0 { // nothing can be set: as if the file were new
+					s.filed = &tried{in: &input{name: s.path}}
+					require.NoError(b, s.filed.in.read(text))
+					require.NoError(b, s.filed.judge())
+				}
+				post(b, "/try", ask)
+			}
+		})
+		b.Run("picture/"+kind, func(b *testing.B) {
+			for range b.N {
+				post(b, "/picture", asked{})
+			}
+		})
+		b.Run("pose/"+kind, func(b *testing.B) {
+			for i := range b.N {
+				post(b, "/pose", asked{At: map[string]float64{run.Controls[0].Name: math.Mod(0.1*float64(i), 5)}})
+			}
+		})
+	}
+}

@@ -1,0 +1,258 @@
+package render
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// Bench is a run on the bench page, where settings are tried before a wrench is
+// turned.
+type Bench struct {
+	File    string // as the user named it
+	Hash    string // SHA-256 of the file, hexadecimal
+	Version string // of the program
+	// Faults is what is wrong with the file as it is by now; then all the rest
+	// is as it was when it last read well.
+	Faults string
+	Filed  Variant // the run as filed, judged
+}
+
+// benchJSON is what the page is told of the file: what can be moved and set.
+type benchJSON struct {
+	Hash     string             `json:"hash"`
+	File     string             `json:"file"`
+	Run      string             `json:"run"`
+	View     string             `json:"view"`
+	Faults   string             `json:"faults"`
+	Controls []benchControlJSON `json:"controls"`
+	Ends     []benchEndJSON     `json:"ends"`
+	Stops    []benchStopJSON    `json:"stops"`
+	Nothing  string             `json:"nothing"` // that there is nothing to set, and what to write
+	Example  string             `json:"example"` // as it is written
+	Scope    []string           `json:"scope"`
+	Caution  string             `json:"caution"`
+	Origin   string             `json:"origin"`
+}
+
+type benchControlJSON struct {
+	Name  string `json:"name"`
+	Unit  string `json:"unit"`
+	Plus  string `json:"plus"`
+	Minus string `json:"minus"`
+}
+
+// benchEndJSON is a rod end that can be turned, or a barrel.
+type benchEndJSON struct {
+	Name   string  `json:"name"` // as in the file: "left-link.from"
+	Label  string  `json:"label"`
+	Thread string  `json:"thread"`
+	Step   float64 `json:"step"` // turns that a button turns
+	Goes   string  `json:"goes"` // by what it can be turned, in words
+}
+
+// benchStopJSON is a stop screw that can be set.
+type benchStopJSON struct {
+	Name  string  `json:"name"`
+	Of    string  `json:"of"`
+	Unit  string  `json:"unit"`
+	Low   float64 `json:"low"`
+	High  float64 `json:"high"`
+	Step  float64 `json:"step"`
+	Filed float64 `json:"filed"`
+}
+
+// anyTurn is what a button turns an end by that can be set to any part of a turn.
+const anyTurn = 0.25
+
+// BenchPage writes the page, which holds what it takes to begin. token is what
+// it must show to save. It returns the page's Content-Security-Policy.
+func BenchPage(w io.Writer, b Bench, token string) (policy string, err error) {
+	p := newWebPage(benchTitle(b), []string{"bench.css"}, []string{"motion.js", "bench.js"}, true)
+	p.Content = struct {
+		Version string
+		Bench   benchJSON
+		Token   string
+	}{clean(b.Version), benchOf(b), token}
+	return p.Policy, p.write(w, benchTemplate)
+}
+
+var benchTemplate = webTemplate("bench.html")
+
+func benchTitle(b Bench) string { return b.Filed.Result.Run.Name + ": the bench" }
+
+// BenchJSON writes what the page is told when its file has changed.
+func BenchJSON(w io.Writer, b Bench) error { return writeCompact(w, benchOf(b)) }
+
+func writeCompact(w io.Writer, v any) error {
+	text, err := json.Marshal(v)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(text)
+	return err
+}
+
+func benchOf(b Bench) benchJSON {
+	r := b.Filed.Result
+	run := r.Run
+	out := benchJSON{
+		Hash: b.Hash, File: clean(b.File), Run: clean(run.Name), View: clean(run.View), Faults: faultLines(b.Faults),
+		Controls: []benchControlJSON{}, Ends: []benchEndJSON{}, Stops: []benchStopJSON{},
+		Scope: benchScope(b), Caution: caution,
+		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", hashBegins(b.Hash), clean(b.Version)),
+	}
+	for _, c := range run.Controls {
+		out.Controls = append(out.Controls, benchControlJSON{c.Name, controlUnit(run, c), clean(c.Plus), clean(c.Minus)})
+	}
+	for _, rod := range run.Rods {
+		for _, e := range turnable(rod) {
+			out.Ends = append(out.Ends, benchEndOf(e))
+		}
+	}
+	for _, s := range run.Stops {
+		if s.Adjust != nil {
+			out.Stops = append(out.Stops, benchStopJSON{s.Name, s.Of.Name, partUnit(run, s.Of), s.Adjust[0], s.Adjust[1], s.Step, s.At})
+		}
+	}
+	end, adjust := exampleEnd(run.Units), "adjust = [20, 28]  # beside at"
+	switch {
+	case len(out.Ends) > 0:
+	case len(out.Stops) > 0:
+		out.Nothing, out.Example = "The file has no rod ends to turn. Tell in its rods what their ends are:", end
+	default:
+		out.Nothing = "The file has no rod ends to turn and no stop to set, so the run can be moved here, but not set. Tell in its rods what their ends are, and in a stop what its screw can be set to:"
+		out.Example = end + "\n\n" + adjust
+	}
+	return out
+}
+
+// exampleEnd is what to write into a rod so that there is an end to turn.
+func exampleEnd(units linkage.Units) string {
+	thread, engaged := "M6x1", "11"
+	if units == linkage.Inches {
+		thread, engaged = "1/4-28", "7/16"
+	}
+	return fmt.Sprintf("end \"from\" {\n  thread  = %q\n  engaged = %-6s # thread in the rod\n}", thread, engaged)
+}
+
+// turnable lists the ends of a rod that are turned one by one: of a barrel the
+// first, with which the other goes.
+func turnable(rod *linkage.Rod) []*linkage.RodEnd {
+	if rod.Barrel() {
+		return rod.Ends[:1]
+	}
+	return rod.Ends
+}
+
+func benchEndOf(e *linkage.RodEnd) benchEndJSON {
+	at := e.Rod.From
+	if e.Side == "to" {
+		at = e.Rod.To
+	}
+	out := benchEndJSON{
+		Name: e.String(), Label: fmt.Sprintf("%s, the end at %s", e, at), Thread: threadName(e), Step: e.Step,
+		Goes: "by " + turnsWords(e.Step) + " at a time",
+	}
+	if e.Step == 0 {
+		out.Step, out.Goes = anyTurn, "by any part of a turn"
+	}
+	if e.Rod.Barrel() {
+		out.Label = e.Rod.Name + ", the barrel: both its ends at once"
+		out.Thread = threadName(e.Rod.Ends[0]) + " and " + threadName(e.Rod.Ends[1])
+	}
+	if e.Rod.SecondPath {
+		out.Label += " (second path)"
+	}
+	return out
+}
+
+// benchScope tells what the answers rest on and what they leave out.
+func benchScope(b Bench) []string {
+	r := b.Filed.Result
+	scope := []string{}
+	say := func(words string) { scope = append(scope, clean(words)) }
+	if len(rodEnds(r.Run)) > 0 {
+		say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+		for _, words := range barrelSays(r.Run) {
+			say(words)
+		}
+		if maker := makerSays(r.Run); maker != "" {
+			say(maker)
+		}
+		say(witnessCheck)
+	}
+	reportScope(say, clean(b.File), r, ReportOptions{})
+	return scope
+}
+
+// faultLines makes the faults of a file fit to be shown line by line.
+func faultLines(text string) string {
+	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
+	for i := range lines {
+		lines[i] = clean(lines[i])
+	}
+	return strings.Join(lines, "\n")
+}
+
+// FileState writes what a page that watches the file is told: the hash of the
+// file as it last read well, and what is wrong with it since.
+func FileState(w io.Writer, hash, faults string) error {
+	return writeCompact(w, struct {
+		Hash   string `json:"hash"`
+		Faults string `json:"faults"`
+	}{hash, faultLines(faults)})
+}
+
+// TrialFault writes that a setting can't be judged, and why.
+func TrialFault(w io.Writer, hash, fault string) error {
+	return writeCompact(w, struct {
+		Hash  string `json:"hash"`
+		Fault string `json:"fault"`
+	}{hash, faultLines(fault)})
+}
+
+// Written is a number of the file that a setting changes.
+type Written struct {
+	Dimension string
+	Unit      string
+	Was, Now  float64
+}
+
+type writtenJSON struct {
+	Name string `json:"name"`
+	Was  string `json:"was"`
+	Now  string `json:"now"`
+}
+
+func writtenOf(list []Written) []writtenJSON {
+	const decimals = 6 // as linkage writes them
+	out := []writtenJSON{}
+	for _, w := range list {
+		figure := func(v float64) string { return withUnit(decimalUpTo(v, decimals), w.Unit) }
+		out = append(out, writtenJSON{w.Dimension, figure(w.Was), figure(w.Now)})
+	}
+	return out
+}
+
+// Saved writes that a setting was saved: what was written, and the hash of the
+// file as it is now.
+func Saved(w io.Writer, hash string, list []Written) error {
+	return writeCompact(w, struct {
+		Hash  string        `json:"hash"`
+		Saved []writtenJSON `json:"saved"`
+	}{hash, writtenOf(list)})
+}
+
+// controlNames is what the run's controls are called, in the file's order.
+func controlNames(r *solve.Result) []string {
+	var names []string
+	for _, c := range r.Run.Controls {
+		names = append(names, c.Name)
+	}
+	return names
+}

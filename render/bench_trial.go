@@ -1,0 +1,298 @@
+package render
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"io"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// Trial is a setting as it is tried on the bench, beside the run as filed.
+type Trial struct {
+	Hash       string // of the file
+	Filed, Now Variant
+	Stand      BenchStand
+	// Travel and FiledTravel are each control's sweep, in the file's order, with
+	// the others where they stand; nil where there they hinder it.
+	Travel, FiledTravel []*solve.Sweep
+	Writes              []Written // what saving would write
+	NoBands             bool      // how sure the answers are was left out
+}
+
+// BenchStand is where a run stands on the bench.
+type BenchStand struct {
+	Run      *linkage.Run
+	Sweep    *solve.Sweep // of the control that is moved, the others where they stand
+	At       []float64    // of every control, in the file's order
+	Position solve.Position
+	// Filed is where the run as filed would stand with the controls there; nil
+	// where nothing is tried, or where they don't get there.
+	Filed *solve.Position
+}
+
+type standJSON struct {
+	Moves    string             `json:"moves"`
+	At       map[string]float64 `json:"at"`
+	Low      float64            `json:"low"` // the travel of what moves
+	High     float64            `json:"high"`
+	Position positionJSON       `json:"position"`
+	Filed    []*float64         `json:"filed"`
+}
+
+func standOf(s BenchStand) standJSON {
+	out := standJSON{
+		Moves: s.Sweep.Control.Name, At: map[string]float64{}, Low: s.Sweep.Low, High: s.Sweep.High,
+		Position: positionJSONOf(s.Position),
+	}
+	for i, c := range s.Run.Controls {
+		out.At[c.Name] = s.At[i]
+	}
+	if s.Filed != nil {
+		out.Filed = s.Filed.Values
+	}
+	return out
+}
+
+// StandJSON writes where a run stands.
+func StandJSON(w io.Writer, hash string, s BenchStand) error {
+	return writeCompact(w, struct {
+		Hash  string    `json:"hash"`
+		Stand standJSON `json:"stand"`
+	}{hash, standOf(s)})
+}
+
+type trialJSON struct {
+	Hash         string                 `json:"hash"`
+	Verdict      trialVerdictJSON       `json:"verdict"`
+	Filed        trialVerdictJSON       `json:"filed"`
+	Beside       []string               `json:"beside"` // what is to be known besides
+	Requirements []trialRequirementJSON `json:"requirements"`
+	Ends         []trialEndJSON         `json:"ends"`
+	Stops        []trialStopJSON        `json:"stops"`
+	Controls     []trialControlJSON     `json:"controls"`
+	Series       []seriesJSON           `json:"series"`
+	Stand        standJSON              `json:"stand"`
+	Writes       []writtenJSON          `json:"writes"`
+}
+
+type trialVerdictJSON struct {
+	Mark     string `json:"mark"` // holds, short, open
+	Headline string `json:"headline"`
+}
+
+type trialRequirementJSON struct {
+	Title   string       `json:"title"`
+	Limit   string       `json:"limit"`
+	Now     trialMetJSON `json:"now"`
+	Filed   trialMetJSON `json:"filed"`
+	Changed string       `json:"changed"` // in a word or two; empty: it didn't
+	Says    string       `json:"says"`
+}
+
+type trialMetJSON struct {
+	Mark  string `json:"mark"` // holds, short, open
+	Words string `json:"words"`
+	Worst string `json:"worst"`
+}
+
+type trialEndJSON struct {
+	Name   string            `json:"name"`
+	Thread []trialThreadJSON `json:"thread"`
+	Length string            `json:"length"` // of the rod, hole to hole
+	Filed  string            `json:"filed"`
+}
+
+type trialThreadJSON struct {
+	End   string `json:"end"`
+	InRod string `json:"in_rod"`
+	Filed string `json:"filed"`
+	Least string `json:"least"`
+	Fault string `json:"fault"` // too little, or too much; empty: neither
+}
+
+type trialStopJSON struct {
+	Name  string  `json:"name"`
+	At    float64 `json:"at"`
+	Words string  `json:"words"`
+	Filed string  `json:"filed"`
+}
+
+type trialControlJSON struct {
+	Name  string    `json:"name"`
+	Low   *float64  `json:"low"`
+	High  *float64  `json:"high"`
+	Words [2]string `json:"words"` // each end, and what makes it
+	Filed [2]string `json:"filed"`
+}
+
+// TrialJSON writes the answer to a trial.
+func TrialJSON(w io.Writer, t Trial) error {
+	out := trialJSON{
+		Hash: t.Hash, Verdict: trialVerdictOf(t.Now), Filed: trialVerdictOf(t.Filed), Beside: trialBeside(t),
+		Requirements: []trialRequirementJSON{}, Ends: []trialEndJSON{}, Stops: []trialStopJSON{}, Controls: []trialControlJSON{},
+		Series: seriesJSONOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes),
+	}
+	for i := range t.Now.Result.Requirements {
+		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))
+	}
+	for i, rod := range t.Now.Result.Run.Rods {
+		for _, e := range turnable(rod) {
+			out.Ends = append(out.Ends, trialEndOf(t, e, t.Filed.Result.Run.Rods[i]))
+		}
+	}
+	for i, s := range t.Now.Result.Run.Stops {
+		if s.Adjust != nil {
+			unit := partUnit(t.Now.Result.Run, s.Of)
+			figure := func(v float64) string { return withUnit(decimalUpTo(v, stopDecimals), unit) }
+			out.Stops = append(out.Stops, trialStopJSON{s.Name, s.At, figure(s.At), figure(t.Filed.Result.Run.Stops[i].At)})
+		}
+	}
+	for i, name := range controlNames(t.Now.Result) {
+		c := trialControlJSON{Name: name, Words: endsWords(t.Travel[i]), Filed: endsWords(t.FiledTravel[i])}
+		if s := t.Travel[i]; s != nil {
+			c.Low, c.High = &s.Low, &s.High
+		}
+		out.Controls = append(out.Controls, c)
+	}
+	return writeCompact(w, out)
+}
+
+// PictureJSON writes the picture of a setting for the page to move, unless it
+// is the one that the page shows. It takes longer to draw than a setting to
+// judge, so that the page asks for it after the verdict.
+func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sweep, shown string) error {
+	drawn, err := livePicture(result, sweep)
+	if err != nil {
+		return err
+	}
+	out := struct {
+		Hash    string  `json:"hash"`
+		Picture string  `json:"picture"` // which it is
+		SVG     *string `json:"svg"`     // null where the page has it
+	}{Hash: hash, Picture: fmt.Sprintf("%x", sha256.Sum256(drawn))}
+	if out.Picture != shown {
+		text := string(bytes.TrimSpace(drawn))
+		out.SVG = &text
+	}
+	return writeCompact(w, out)
+}
+
+func trialVerdictOf(v Variant) trialVerdictJSON {
+	return trialVerdictJSON{verdictClass(v.Result.Verdict), clean(variantHeadline(v))}
+}
+
+// verdictClass is a verdict as style sheets name it.
+func verdictClass(v solve.Verdict) string {
+	switch v {
+	case solve.Holds:
+		return "holds"
+	case solve.FallsShort:
+		return "short"
+	}
+	return "open"
+}
+
+// trialBeside tells what is to be known besides the verdict.
+func trialBeside(t Trial) []string {
+	said := []string{}
+	say := func(words string) {
+		if words != "" {
+			said = append(said, clean(words))
+		}
+	}
+	say(unsure(t.Now.Result))
+	for _, words := range secondPathFaults(t.Now.Result) {
+		say(words)
+	}
+	if t.NoBands {
+		say("How sure each answer is was left out here, since the run is large; \"fullfree check\" tells it.")
+	}
+	return said
+}
+
+func trialRequirementOf(t Trial, i int) trialRequirementJSON {
+	now, filed := &t.Now.Result.Requirements[i], &t.Filed.Result.Requirements[i]
+	out := trialRequirementJSON{
+		Title: clean(titleAmong(t.Now.Result, now.Requirement)), Limit: limitWords(now),
+		Now: trialMetOf(now), Filed: trialMetOf(filed), Says: clean(Says(t.Now.Result, now)),
+	}
+	if band := BandSays(t.Now.Result, now); band != "" {
+		out.Says += " " + clean(band)
+	}
+	switch {
+	case now.Verdict != filed.Verdict:
+		out.Changed = "now " + out.Now.Words
+	case out.Now.Worst != out.Filed.Worst:
+		out.Changed = changedWay(betterIs(now), betterIs(filed))
+	}
+	return out
+}
+
+func trialMetOf(j *solve.Judgement) trialMetJSON {
+	words := map[solve.Verdict]string{solve.Holds: "holds", solve.FallsShort: "falls short", solve.CannotTell: "can't be judged"}[j.Verdict]
+	return trialMetJSON{verdictClass(j.Verdict), words, worstWords(j)}
+}
+
+// betterIs is a figure that is larger where a requirement is met better; nil
+// where there is none.
+func betterIs(j *solve.Judgement) *float64 {
+	switch j.Requirement.Kind {
+	case linkage.Engagement, linkage.Sense:
+		return j.Worst
+	}
+	return j.Reserve()
+}
+
+// changedWay tells which way a worst value has changed.
+func changedWay(now, filed *float64) string {
+	switch {
+	case now == nil || filed == nil || *now == *filed:
+		return "changed"
+	case *now > *filed:
+		return "better"
+	}
+	return "worse"
+}
+
+func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
+	unit := string(t.Now.Result.Run.Units)
+	out := trialEndJSON{Name: e.String(), Length: thread(e.Rod.Length, unit), Filed: thread(filed.Length, unit)}
+	for i, k := range e.Rod.Ends {
+		if k != e && !e.Rod.Barrel() {
+			continue
+		}
+		out.Thread = append(out.Thread, trialThreadJSON{
+			k.String(), thread(k.Engaged, unit), thread(filed.Ends[i].Engaged, unit), thread(k.Least, unit), threadFault(k),
+		})
+	}
+	return out
+}
+
+// threadFault tells in a word or two what is wrong with the thread in an end.
+func threadFault(e *linkage.RodEnd) string {
+	switch {
+	case e.Engaged <= 0:
+		return "comes out of the rod"
+	case e.Spare() < -threadNoise:
+		return "too little"
+	case e.Most != nil && e.Engaged > *e.Most+threadNoise:
+		return "bottoms out"
+	case e.Shank != nil && e.Engaged > *e.Shank+threadNoise:
+		return "more than the shank has"
+	}
+	return ""
+}
+
+// endsWords tells both ends of a travel, and what makes them.
+func endsWords(s *solve.Sweep) (said [2]string) {
+	for i := range said {
+		said[i] = "can't move there"
+		if s != nil {
+			said[i] = fmt.Sprintf("%s (%s)", Quantity(s.Ends[i].At, s.Unit), madeBy(s.Ends[i]))
+		}
+	}
+	return said
+}

@@ -1,0 +1,80 @@
+package render
+
+import "fullfree/solve"
+
+// readoutGroup is what a page shows of one position, of one sort.
+type readoutGroup struct {
+	Title string
+	Rows  []readoutRow
+}
+
+// readoutRow is one series, with what it is at neutral until the page moves.
+type readoutRow struct {
+	Series   int // among those of the course
+	Label    string
+	Shown    string
+	Decimals int
+	Parts    int    // of an inch; 0: decimals
+	Suffix   string // the unit, as it is put behind a number
+}
+
+// readoutTitles are the sorts of series, in the order in which they are told.
+var readoutTitles = []struct {
+	title string
+	kinds []solve.SeriesKind
+}{
+	{"Outputs", []solve.SeriesKind{solve.SeriesOutput, solve.SeriesRatio}},
+	{"Parts, from as drawn", []solve.SeriesKind{solve.SeriesPart}},
+	{"Required", []solve.SeriesKind{solve.SeriesRequirement}},
+	{"Stops", []solve.SeriesKind{solve.SeriesStop}},
+	{"Rods", []solve.SeriesKind{solve.SeriesRodAngle, solve.SeriesTilt, solve.SeriesNeeded}},
+}
+
+// readoutOf is the readout of a sweep as it stands at neutral.
+func readoutOf(series []seriesJSON, course *solve.Course) []readoutGroup {
+	var groups []readoutGroup
+	neutral := neutralOf(course)
+	for _, sort := range readoutTitles {
+		group := readoutGroup{Title: sort.title}
+		for i, s := range series {
+			for _, kind := range sort.kinds {
+				if s.Kind == string(kind) {
+					group.Rows = append(group.Rows, readoutRow{i, s.Label, s.shown(neutral[i]), s.Decimals, s.Parts, withUnit("", s.Unit)})
+				}
+			}
+		}
+		if len(group.Rows) > 0 {
+			groups = append(groups, group)
+		}
+	}
+	return groups
+}
+
+// neutralOf is the values of a course at neutral.
+func neutralOf(course *solve.Course) []*float64 {
+	for _, p := range course.Positions {
+		if p.At == 0 {
+			return p.Values
+		}
+	}
+	return make([]*float64, len(course.Series))
+}
+
+// shown is a value of a series as the page's script shows it (shown in book.js).
+func (s seriesJSON) shown(v *float64) string {
+	if v == nil {
+		return nothing
+	}
+	return withUnit(s.figure(v), s.Unit)
+}
+
+// figure is shown without the unit.
+func (s seriesJSON) figure(v *float64) string {
+	switch {
+	case v == nil:
+		return nothing
+	case s.Parts > 0:
+		return inches(*v)
+	}
+	return decimal(*v, s.Decimals)
+}

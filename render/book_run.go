@@ -1,0 +1,127 @@
+package render
+
+import (
+	"html/template"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// bookRun is one run in a book, in the order in which it is read.
+type bookRun struct {
+	ID, Name, File, View string
+	bookVerdict
+	Headline string
+	Beside   []told   // to be known beside the verdict
+	Short    []string // what falls short or can't be judged, each in full
+
+	Travels []bookTravel
+	LeftOut string // tells of sweeps that aren't shown
+
+	Required []bookRequired
+	Together []told
+	Rods     []told
+	Stops    []told
+	Read     []told
+	Scope    []string
+	Caution  string
+	Sheet    sheet
+
+	Set           []string
+	Hash, Version string
+	Listing       template.HTML
+}
+
+// bookRunOf makes one run of a book. Step is called before each sweep.
+func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
+	r := run.Result
+	b := bookRun{
+		ID: id, Name: clean(r.Run.Name), File: clean(run.File),
+		bookVerdict: bookVerdictOf(r.Verdict),
+		Headline:    Headline(r),
+		Beside:      keptOf(func(p *page) { reportUnderHeadline(p, r, run.ReportOptions) }),
+		Rods:        keptOf(func(p *page) { bookRods(p, run) }),
+		Stops:       keptOf(func(p *page) { bookStops(p, r.Run) }),
+		Read:        keptOf(func(p *page) { reportParts(p, r) }),
+		Caution:     caution,
+		Sheet:       sheetOf(r, sheetOptions{Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
+		Hash:        hexadecimal(run.Hash), Version: clean(run.Version),
+		Listing: listing(run.Text),
+	}
+	if r.Run.View != "" {
+		b.View = "Drawn as seen " + clean(r.Run.View) + "."
+	}
+	for _, change := range run.Set {
+		b.Set = append(b.Set, clean(change))
+	}
+	reportScope(func(words string) { b.Scope = append(b.Scope, words) }, clean(run.File), r, run.ReportOptions)
+	if len(r.Sweeps) > 1 {
+		b.Together = keptOf(func(p *page) { reportMovedInAll(p, r) })
+	}
+	for i := range r.Requirements {
+		if j := &r.Requirements[i]; j.Verdict != solve.Holds {
+			b.Short = append(b.Short, titleAmong(r, j.Requirement)+": "+Says(r, j))
+		}
+	}
+	shown := shownSweeps(r)
+	for _, s := range shown {
+		step()
+		travel, err := bookTravelOf(travelID(id, s), r, s)
+		if err != nil {
+			return b, err
+		}
+		b.Travels = append(b.Travels, travel)
+	}
+	if left := len(r.Sweeps) - len(shown); left > 0 {
+		b.LeftOut = "Judged like the others, but not shown here: " + count(left, "more setting") +
+			". \"fullfree draw\" with --control and --held shows any one."
+	}
+	for i := range r.Requirements {
+		b.Required = append(b.Required, bookRequiredOf(id, r, &r.Requirements[i], shown))
+	}
+	return b, nil
+}
+
+// bookRods tells the rods: as set, with the pins in, in their threads, and how
+// they stand over the travel.
+func bookRods(p *page, run BookRun) {
+	r := run.Result
+	if len(r.Run.Rods) == 0 {
+		return
+	}
+	reportRodLengths(p, r.Run, run.Pinned)
+	reportRods(p, r)
+	reportExposed(p, r.Run)
+}
+
+// bookStops tells how the stops are set.
+func bookStops(p *page, run *linkage.Run) {
+	t := table{head: []string{"stop", "made by", "set at", "may be set"}}
+	for _, stop := range run.Stops {
+		if stop.Of == nil {
+			t.add(clean(stop.Name), stop.Touch[0].String()+" meets "+stop.Touch[1].String(), "as drawn", "-")
+			continue
+		}
+		unit, may := partUnit(run, stop.Of), "-"
+		if stop.Adjust != nil {
+			may = given(stop.Adjust[0], unit) + " to " + given(stop.Adjust[1], unit)
+			if stop.Step > 0 {
+				may += ", by " + given(stop.Step, unit)
+			}
+		}
+		t.add(clean(stop.Name), "the travel of "+stop.Of.Name, given(stop.At, unit), may)
+	}
+	if len(t.rows) > 0 {
+		t.write(p, "  ")
+	}
+}
+
+// listing is the text of a file for a <pre>, from which it comes out byte for
+// byte: a browser drops a line end right behind the tag, so one stands there
+// for it, and reads a bare carriage return as a line end, so those are written
+// as references. (A file that holds a zero byte is refused before it gets here.)
+func listing(text []byte) template.HTML {
+	escaped := template.HTMLEscapeString(string(text))
+	return template.HTML("\n" + strings.ReplaceAll(escaped, "\r", "&#13;"))
+}

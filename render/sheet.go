@@ -1,0 +1,139 @@
+package render
+
+import (
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// sheetOptions is what a rigging sheet is told besides the results.
+type sheetOptions struct {
+	Hash    string // SHA-256 of the file, hexadecimal
+	Version string // of the program
+	// Set are the dimensions that were changed after reading.
+	Set []string
+	// Pinned is what every rod measures with all pins in; nil: not told.
+	Pinned []solve.PinnedRod
+}
+
+// sheet is the rigging sheet of a run (sheet.html writes it): what is done at the aircraft, in that
+// order, with figures where the results have them and blanks where only the
+// aircraft does. All in it is text to be shown as it is.
+type sheet struct {
+	Run     string
+	View    string
+	Notes   []string // what the sheet rests on, and when it is void
+	Head    []sheetField
+	Steps   []sheetStep
+	Foot    []sheetField
+	Caution string
+}
+
+// sheetField is a line with a name: what is known, or a blank to fill in.
+type sheetField struct{ Name, Says string }
+
+// sheetStep is one step of the work.
+type sheetStep struct {
+	Number  int
+	Title   string
+	Says    []string
+	Table   sheetTable
+	Blanks  []string // lines to fill in, after their words
+	Sources []string // of the rules that it states
+	Apart   bool     // set off from the others: not to be overlooked
+}
+
+// sheetTable is a table to fill in.
+type sheetTable struct {
+	Head []string
+	Rows [][]sheetCell
+}
+
+// add adds a row, its cells under the table's heads.
+func (t *sheetTable) add(cells ...sheetCell) {
+	for i := range cells {
+		cells[i].Under = t.Head[i]
+	}
+	t.Rows = append(t.Rows, cells)
+}
+
+// sheetCell is words, room to write, or boxes to tick.
+type sheetCell struct {
+	Under string // its column's head
+	Says  string
+	Blank bool
+	Boxes []string // the words after each; one without any: a lone box
+}
+
+func cellSays(words string) sheetCell { return sheetCell{Says: words} }
+
+func cellBlank() sheetCell { return sheetCell{Blank: true} }
+
+// cellTick is a box for each of the words, or a lone one.
+func cellTick(words ...string) sheetCell {
+	if len(words) == 0 {
+		words = []string{""}
+	}
+	return sheetCell{Boxes: words}
+}
+
+// sheetOf makes the rigging sheet of a run.
+func sheetOf(r *solve.Result, opts sheetOptions) sheet {
+	s := sheet{
+		Run:     clean(r.Run.Name),
+		Notes:   sheetNotes(r, opts),
+		Head:    []sheetField{{Name: "Aircraft, serial number"}, {Name: "Drawing, issue"}, {Name: "Rigged by"}, {Name: "Date"}},
+		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}, {Name: "Checked by a second person, signature"}, {Name: "Date"}},
+		Caution: caution,
+	}
+	if r.Run.View != "" {
+		s.View = "Drawn as seen " + clean(r.Run.View) + "."
+	}
+	for _, step := range []sheetStep{
+		stepLevel(), stepBackOff(r), stepPinsIn(r), stepRods(r, opts.Pinned), stepPinsOut(r), stepStops(r),
+		stepTravels(r), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepJoints(r), stepHardware(),
+	} {
+		step.Number = len(s.Steps) + 1
+		s.Steps = append(s.Steps, step)
+	}
+	return s
+}
+
+// sheetNotes tells what the sheet was made from, and until when it holds.
+func sheetNotes(r *solve.Result, opts sheetOptions) []string {
+	from := "Made"
+	if opts.Version != "" {
+		from += " by fullfree " + clean(opts.Version)
+	}
+	from += " from the run's file"
+	if hash := hashBegins(opts.Hash); hash != "" {
+		from += ", SHA-256 begins " + hash
+	}
+	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", Headline(r)}
+	if unsure := unsure(r); unsure != "" {
+		notes = append(notes, unsure)
+	}
+	if len(opts.Set) > 0 {
+		notes = append(notes, "As filed, but with "+clean(list(opts.Set))+".")
+	}
+	if note := SurveyNote(r.Survey); note != "" {
+		notes = append(notes, note)
+	}
+	units := "Lengths in millimeters"
+	if r.Run.Units == linkage.Inches {
+		units = "Lengths in inches"
+	}
+	return append(notes, units+", angles in degrees, from the drawn position; outputs as their gauge reads. Figures are predicted; a blank is for the aircraft to fill.")
+}
+
+// someSays joins words, leaving out what is empty.
+func someSays(separator string, words ...string) string {
+	var some []string
+	for _, w := range words {
+		if w != "" {
+			some = append(some, w)
+		}
+	}
+	return strings.Join(some, separator)
+}

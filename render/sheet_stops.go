@@ -1,0 +1,80 @@
+package render
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// stepStops lists on each side of every control's travel which stop is set to
+// bite first, then which would bite next.
+func stepStops(r *solve.Result) sheetStep {
+	step := sheetStep{
+		Title:   "Set the stops: primary, then secondary",
+		Says:    []string{"Primary is the one that bites first, secondary the next beyond it."},
+		Sources: []string{sourceStops},
+	}
+	t := &step.Table
+	t.Head = []string{"control, side", "stop", "bites at", "as rigged", "locked"}
+	for _, c := range r.Run.Controls {
+		sweeps := sweepsOf(r, c)
+		for i := range 2 {
+			for _, told := range endsApart(r, sweeps, i) {
+				side := someSays(", ", c.Name, sideOf(c, i == 1), told.with)
+				first, next := told.sweep.Ends[i], nextStop(told.sweep, i)
+				if first.Cause == solve.ByStop {
+					t.add(cellSays(side), cellSays("primary: "+clean(first.Stop.Name)+adjustSays(r.Run, first.Stop)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
+				} else {
+					t.add(cellSays(side), cellSays("no stop: "+endWords(first)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
+				}
+				if next == nil {
+					t.add(cellSays(side), cellSays("secondary: none met, looking to "+Quantity(told.sweep.Explored[i], told.sweep.Unit)), cellSays("-"), cellBlank(), cellTick())
+				} else {
+					t.add(cellSays(side), cellSays("secondary: "+clean(next.Stop.Name)+adjustSays(r.Run, next.Stop)), cellSays(Quantity(*next.At, told.sweep.Unit)), cellBlank(), cellTick())
+				}
+			}
+		}
+	}
+	return step
+}
+
+// adjustSays tells between which figures a stop may be set; empty where the
+// file doesn't say.
+func adjustSays(run *linkage.Run, stop *linkage.Stop) string {
+	if stop.Adjust == nil || stop.Of == nil {
+		return ""
+	}
+	unit := partUnit(run, stop.Of)
+	return fmt.Sprintf(" (may be set %s to %s)", given(stop.Adjust[0], ""), given(stop.Adjust[1], unit))
+}
+
+// endApart is how the travel ends on one side, in a sweep that stands for all
+// those where it ends alike.
+type endApart struct {
+	sweep *solve.Sweep
+	with  string // where the other controls stand; empty where that changes nothing
+}
+
+// endsApart returns the different ways in which a control's travel ends on a
+// side, as the other controls stand; at most mostSettings of them.
+func endsApart(r *solve.Result, sweeps []*solve.Sweep, i int) []endApart {
+	seen := make(map[string]bool)
+	var list []endApart
+	for _, s := range sweeps {
+		key := Quantity(s.Ends[i].At, s.Unit) + " " + endWords(s.Ends[i])
+		if next := nextStop(s, i); next != nil {
+			key += " " + Quantity(*next.At, s.Unit) + " " + next.Stop.Name
+		}
+		if !seen[key] && len(list) < mostSettings {
+			seen[key] = true
+			list = append(list, endApart{sweep: s})
+		}
+	}
+	if len(list) > 1 {
+		for k := range list {
+			list[k].with = "with " + heldAt(r.Run, list[k].sweep)
+		}
+	}
+	return list
+}
