@@ -130,6 +130,9 @@ type CableEnd struct {
 // String returns the adjuster's name: "cable.conduit-from".
 func (e *CableEnd) String() string { return e.Cable.Name + "." + e.Side }
 
+// Spare is the thread in the nuts beyond the least.
+func (e *CableEnd) Spare() float64 { return e.Engaged - e.Least }
+
 // Pair is two cables drawn up against each other, which together hold a part
 // elastically.
 type Pair struct {

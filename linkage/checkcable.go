@@ -114,12 +114,9 @@ func (r *reader) checkPretension(p *Pair, at Span) {
 	unit := r.run.Units.ForceUnit()
 	for _, c := range p.Cables {
 		if c.Wire != nil {
-			breaks, known := c.Wire.Breaking()
-			if r.run.Units == Millimeters {
-				breaks *= newtonsPound
-			}
+			breaks, known := c.Wire.BreaksAt(r.run.Units)
 			if known && p.Pretension >= breaks {
-				r.tellAt(p.Name+".pretension", at, "at %.4g %s %s would break: of its wire and size that takes %.0f %s (AC 43.13-1B)", p.Pretension, unit, shortName(c.Name), breaks, unit)
+				r.tellAt(p.Name+".pretension", at, "at %.0f %s %s would break: of its wire and size that takes %.0f %s (AC 43.13-1B)", p.Pretension, unit, shortName(c.Name), breaks, unit)
 				return
 			}
 		}

@@ -76,7 +76,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		q.Least = orZero(r.needLeast(b, "least", "least = 1", 0))
 	case Engagement:
 		if !r.anyEnd() {
-			r.faults.Add(q.Span, `%s has nothing to be about, since no rod has a threaded end: write end "from" { in a rod`, b)
+			r.faults.Add(q.Span, `%s has nothing to be about, since no rod and no conduit has a threaded end: write end "from" { in a rod`, b)
 		}
 	case SecondPath:
 		q.Most = r.needLeast(b, "most", "most = 0.5", 0)
@@ -243,9 +243,10 @@ func (r *reader) anyMisalignment() bool {
 	return false
 }
 
-// anyEnd reports whether any rod has a threaded end.
+// anyEnd reports whether any rod or conduit has a threaded end.
 func (r *reader) anyEnd() bool {
-	return slices.ContainsFunc(r.run.Rods, func(rod *Rod) bool { return len(rod.Ends) > 0 })
+	return slices.ContainsFunc(r.run.Rods, func(rod *Rod) bool { return len(rod.Ends) > 0 }) ||
+		slices.ContainsFunc(r.run.Cables, func(c *Cable) bool { return len(c.Ends) > 0 })
 }
 
 // anySecondPath reports whether any rod is a second path.

@@ -104,6 +104,15 @@ func (w *Wire) Breaking() (force float64, known bool) {
 	return 0, false
 }
 
+// BreaksAt is the same in N in a run in millimeters, in lbf in one in inches.
+func (w *Wire) BreaksAt(units Units) (force float64, known bool) {
+	force, known = w.Breaking()
+	if units == Millimeters {
+		force *= newtonsPound
+	}
+	return force, known
+}
+
 // Expansion is by what share of its length it grows for each degree Fahrenheit;
 // known is false of a stainless one, whose figure depends on the steel.
 func (w *Wire) Expansion() (share float64, known bool) {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -46,7 +47,7 @@ type benchControlJSON struct {
 	Minus string `json:"minus"`
 }
 
-// benchEndJSON is a rod end that can be turned, or a barrel.
+// benchEndJSON is a rod end that can be turned, a barrel, or nuts.
 type benchEndJSON struct {
 	Name   string  `json:"name"` // as in the file: "left-link.from"
 	Label  string  `json:"label"`
@@ -114,18 +115,24 @@ func benchOf(b Bench) benchJSON {
 			out.Ends = append(out.Ends, benchEndOf(e))
 		}
 	}
+	for _, e := range cableEnds(run) {
+		out.Ends = append(out.Ends, benchNutOf(e))
+	}
 	for _, s := range run.Stops {
 		if s.Adjust != nil {
 			out.Stops = append(out.Stops, benchStopJSON{s.Name, s.Of.Name, partUnit(run, s.Of), s.Adjust[0], s.Adjust[1], s.Step, s.At})
 		}
 	}
-	end, adjust := exampleEnd(run.Units), "adjust = [20, 28]  # beside at"
+	what, which, end, adjust := "rod ends", "rods what their ends are", exampleEnd(run.Units), "adjust = [20, 28]  # beside at"
+	if len(run.Rods) == 0 && slices.ContainsFunc(run.Cables, func(c *linkage.Cable) bool { return !c.Open() }) {
+		what, which, end = "nuts", "cables what the ends of their conduits are", exampleNut(run.Units)
+	}
 	switch {
 	case len(out.Ends) > 0:
 	case len(out.Stops) > 0:
-		out.Nothing, out.Example = "The file has no rod ends to turn. Tell in its rods what their ends are:", end
+		out.Nothing, out.Example = "The file has no "+what+" to turn. Tell in its "+which+":", end
 	default:
-		out.Nothing = "The file has no rod ends to turn and no stop to set, so the run can be moved here, but not set. Tell in its rods what their ends are, and in a stop what its screw can be set to:"
+		out.Nothing = "The file has no " + what + " to turn and no stop to set, so the run can be moved here, but not set. Tell in its " + which + ", and in a stop what its screw can be set to:"
 		out.Example = end + "\n\n" + adjust
 	}
 	return out
@@ -181,9 +188,14 @@ func benchScope(b Bench) []string {
 		for _, words := range barrelSays(r.Run) {
 			say(words)
 		}
-		if maker := makerSays(r.Run); maker != "" {
-			say(maker)
-		}
+	}
+	for _, words := range benchNutsSay(r.Run) {
+		say(words)
+	}
+	if maker := makersSay(r.Run); maker != "" {
+		say(maker)
+	}
+	if len(rodEnds(r.Run)) > 0 {
 		say(witnessCheck)
 	}
 	reportScope(say, clean(b.File), r, ReportOptions{})

@@ -12,6 +12,7 @@
   let show = null; // moves the picture
   let picture = ""; // which one is shown
   let frames = null; // where its bodies stand
+  let values = null; // and what is told there, by series
   let cells = []; // of the readings: by series, null where one isn't told
   let rows = { ends: new Map(), stops: new Map(), controls: new Map() };
   // Answers to what has been changed since they were asked for are dropped.
@@ -176,7 +177,7 @@
     picture = answer.picture;
     show = motion(by("picture"));
     if (frames) {
-      show(frames);
+      show(frames, values);
     }
   });
 
@@ -380,7 +381,7 @@
 
   function offerToKeep() {
     const known = judged !== null && judged.settings === settings && !troubles.has("setting") && !troubles.has("file");
-    disable(by("save"), !known || judged.writes.length === 0);
+    disable(by("save"), !known || judged.unsaveable !== "" || judged.writes.length === 0);
     disable(by("revert"), !tries());
   }
 
@@ -424,7 +425,7 @@
     answer.controls.forEach((c) => showTravel(c, answer.stand.at[c.name], still));
     showReadings(answer.series);
     showStand(answer.stand, still);
-    showWrites(answer.writes);
+    showWrites(answer.writes, answer.unsaveable);
     offerToKeep();
     if (before && before.settings !== settings) {
       announce(tries() ? answer.verdict.headline : "As filed. " + answer.verdict.headline);
@@ -448,10 +449,12 @@
       return;
     }
     row.thread.replaceChildren(...end.thread.map((t) => element("p", {},
-      (end.thread.length > 1 ? t.end + ": " : "") + "thread in the rod ", element("strong", {}, t.in_rod), " of " + t.least + " least",
+      (end.thread.length > 1 ? t.end + ": " : "") + "thread in " + end.in + " ", element("strong", {}, t.in_rod), " of " + t.least + " least",
       t.in_rod !== t.filed ? " (filed " + t.filed + ")" : "",
       t.fault ? element("strong", {}, ": FALLS SHORT, " + t.fault) : "")));
-    row.length.replaceChildren("rod, hole to hole ", element("strong", {}, end.length), end.length !== end.filed ? " (filed " + end.filed + ")" : "");
+    row.length.replaceChildren(end.of + " ", element("strong", {}, end.length), end.length !== end.filed ? " (filed " + end.filed + ")" : "",
+      ...end.pulls.map((p) => element("span", { className: "pull" },
+        p.cable + " pulls ", element("strong", {}, p.now), p.now !== p.filed ? " (filed " + p.filed + ")" : "", " at neutral")));
   }
 
   function showStop(stop) {
@@ -485,7 +488,7 @@
     row.filed.textContent = same ? "Stop to stop as filed." : "Stop to stop changed; as filed " + control.filed[0] + " to " + control.filed[1] + ".";
   }
 
-  const told = new Set(["part", "output", "stop", "rod-angle", "needed", "requirement"]);
+  const told = new Set(["part", "output", "stop", "rod-angle", "needed", "tension", "free", "requirement"]);
 
   function showReadings(series) {
     const list = [];
@@ -508,9 +511,14 @@
     if (judged === null) {
       return;
     }
+    if (stand.position.values.length !== judged.series.length) {
+      judge(); // a pair of cables hangs slack now, or no longer: there are other figures
+      return;
+    }
     frames = stand.position.frames;
+    values = stand.position.values;
     if (show) {
-      show(frames);
+      show(frames, values);
     }
     if (still) {
       for (const [name, at] of Object.entries(stand.at)) {
@@ -543,8 +551,8 @@
     });
   }
 
-  function showWrites(writes) {
-    by("writes").replaceChildren(...(writes.length === 0 ?
+  function showWrites(writes, unsaveable) {
+    by("writes").replaceChildren(...(unsaveable !== "" ? [element("p", {}, "This can't be saved. " + unsaveable)] : writes.length === 0 ?
       [element("p", { className: "quiet" }, "Nothing is tried, so there is nothing to save.")] :
       [element("p", {}, "Saving writes into " + file.file + ":"),
         element("ul", {}, ...writes.map((w) => element("li", {}, w.name + ": " + w.was + " → " + w.now)))]));

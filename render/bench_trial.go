@@ -19,6 +19,7 @@ type Trial struct {
 	// the others where they stand; nil where there they hinder it.
 	Travel, FiledTravel []*solve.Sweep
 	Writes              []Written // what saving would write
+	Unsaveable          string    // why it can't be saved; empty: it can
 	NoBands             bool      // how sure the answers are was left out
 }
 
@@ -76,6 +77,7 @@ type trialJSON struct {
 	Series       []seriesJSON           `json:"series"`
 	Stand        standJSON              `json:"stand"`
 	Writes       []writtenJSON          `json:"writes"`
+	Unsaveable   string                 `json:"unsaveable"` // why it can't be saved; empty: it can
 }
 
 type trialVerdictJSON struct {
@@ -100,14 +102,24 @@ type trialMetJSON struct {
 
 type trialEndJSON struct {
 	Name   string            `json:"name"`
+	In     string            `json:"in"` // what its thread is in: the rod, the nuts
 	Thread []trialThreadJSON `json:"thread"`
-	Length string            `json:"length"` // of the rod, hole to hole
+	Of     string            `json:"of"` // what its length is of: the rod, or the core of a cable
+	Length string            `json:"length"`
 	Filed  string            `json:"filed"`
+	Pulls  []trialPullJSON   `json:"pulls"` // of the nuts of a pair, at neutral
+}
+
+// trialPullJSON is how tight a cable is.
+type trialPullJSON struct {
+	Cable string `json:"cable"`
+	Now   string `json:"now"`
+	Filed string `json:"filed"`
 }
 
 type trialThreadJSON struct {
 	End   string `json:"end"`
-	InRod string `json:"in_rod"`
+	InRod string `json:"in_rod"` // or in the nuts
 	Filed string `json:"filed"`
 	Least string `json:"least"`
 	Fault string `json:"fault"` // too little, or too much; empty: neither
@@ -133,7 +145,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 	out := trialJSON{
 		Hash: t.Hash, Verdict: trialVerdictOf(t.Now), Filed: trialVerdictOf(t.Filed), Beside: trialBeside(t),
 		Requirements: []trialRequirementJSON{}, Ends: []trialEndJSON{}, Stops: []trialStopJSON{}, Controls: []trialControlJSON{},
-		Series: seriesJSONOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes),
+		Series: seriesJSONOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: clean(t.Unsaveable),
 	}
 	for i := range t.Now.Result.Requirements {
 		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))
@@ -142,6 +154,9 @@ func TrialJSON(w io.Writer, t Trial) error {
 		for _, e := range turnable(rod) {
 			out.Ends = append(out.Ends, trialEndOf(t, e, t.Filed.Result.Run.Rods[i]))
 		}
+	}
+	for i, e := range cableEnds(t.Now.Result.Run) {
+		out.Ends = append(out.Ends, trialNutOf(t, e, cableEnds(t.Filed.Result.Run)[i]))
 	}
 	for i, s := range t.Now.Result.Run.Stops {
 		if s.Adjust != nil {
@@ -259,7 +274,10 @@ func changedWay(now, filed *float64) string {
 
 func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
 	unit := string(t.Now.Result.Run.Units)
-	out := trialEndJSON{Name: e.String(), Length: thread(e.Rod.Length, unit), Filed: thread(filed.Length, unit)}
+	out := trialEndJSON{
+		Name: e.String(), In: "the rod", Of: "rod, hole to hole", Length: thread(e.Rod.Length, unit), Filed: thread(filed.Length, unit),
+		Pulls: []trialPullJSON{},
+	}
 	for i, k := range e.Rod.Ends {
 		if k != e && !e.Rod.Barrel() {
 			continue

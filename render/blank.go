@@ -96,7 +96,7 @@ func (p *blankPage) blankHeading(y float64) float64 {
 	if p.opts.File != "" {
 		says += " The figures go into " + p.opts.File + ", in place of the word blank."
 	}
-	return p.paragraph(y, 0, tableSize, false, says)
+	return p.paragraph(y, 0, tableSize, false, someSays(" ", says, p.conduitNote()))
 }
 
 // drawnReach returns everything that is drawn, as drawn.
@@ -110,6 +110,7 @@ func (p *blankPage) drawSketch(v *view) *scene {
 	s := &scene{}
 	dr := &drawing{diagram: p.diagram, v: v, scene: s, labels: newPlacer(s, v.low, v.high)}
 	dr.airframe()
+	dr.cables()
 	for _, part := range p.run.Parts {
 		dr.part(part)
 	}

@@ -109,7 +109,7 @@
       for (let i = 0; i < frames.length; i++) {
         frames[i] = between(a.frames[i], b.frames[i]);
       }
-      show(frames);
+      show(frames, a.values.map((v, i) => between(v, b.values[i])));
       for (const c of cells) {
         const text = shown(between(a.values[c.series], b.values[c.series]), c.decimals, c.parts, c.suffix);
         if (c.cell.textContent !== text) {

@@ -27,6 +27,7 @@ var readoutTitles = []struct {
 	{"Parts, from as drawn", []solve.SeriesKind{solve.SeriesPart}},
 	{"Required", []solve.SeriesKind{solve.SeriesRequirement}},
 	{"Stops", []solve.SeriesKind{solve.SeriesStop}},
+	{"Cables", []solve.SeriesKind{solve.SeriesTension, solve.SeriesFree}},
 	{"Rods", []solve.SeriesKind{solve.SeriesRodAngle, solve.SeriesTilt, solve.SeriesNeeded}},
 }
 

@@ -69,7 +69,7 @@ func inHandWords(j *solve.Judgement) string {
 			return nothing
 		}
 		size = func(v float64) string { return thread(v, j.Unit) }
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath, linkage.Meets:
 		spare = -spare
 	}
 	switch {

@@ -21,7 +21,8 @@ type bookRun struct {
 
 	Required []bookRequired
 	Together []told
-	Rods     []told
+	Rods     []told // and cables
+	RodsHead string
 	Stops    []told
 	Read     []told
 	Scope    []string
@@ -42,6 +43,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Headline:    Headline(r),
 		Beside:      keptOf(func(p *page) { reportUnderHeadline(p, r, run.ReportOptions) }),
 		Rods:        keptOf(func(p *page) { bookRods(p, run) }),
+		RodsHead:    rodsHead(r.Run),
 		Stops:       keptOf(func(p *page) { bookStops(p, r.Run) }),
 		Read:        keptOf(func(p *page) { reportParts(p, r) }),
 		Caution:     caution,
@@ -57,7 +59,10 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	}
 	reportScope(func(words string) { b.Scope = append(b.Scope, words) }, clean(run.File), r, run.ReportOptions)
 	if len(r.Sweeps) > 1 {
-		b.Together = keptOf(func(p *page) { reportMovedInAll(p, r) })
+		b.Together = keptOf(func(p *page) {
+			reportMovedInAll(p, r)
+			reportAllTensions(p, r)
+		})
 	}
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; j.Verdict != solve.Holds {
@@ -83,16 +88,27 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	return b, nil
 }
 
-// bookRods tells the rods: as set, with the pins in, in their threads, and how
-// they stand over the travel.
+// rodsHead names what bookRods tells.
+func rodsHead(run *linkage.Run) string {
+	switch {
+	case len(run.Cables) == 0:
+		return "Rods"
+	case len(run.Rods) == 0:
+		return "Cables"
+	}
+	return "Rods and cables"
+}
+
+// bookRods tells the rods and cables: as set, rods with the pins in, in their
+// threads, and how rods stand over the travel.
 func bookRods(p *page, run BookRun) {
 	r := run.Result
-	if len(r.Run.Rods) == 0 {
-		return
+	if len(r.Run.Rods) > 0 {
+		reportRodLengths(p, r.Run, run.Pinned)
+		reportRods(p, r)
+		reportExposed(p, r.Run)
 	}
-	reportRodLengths(p, r.Run, run.Pinned)
-	reportRods(p, r)
-	reportExposed(p, r.Run)
+	reportCables(p, r.Run)
 }
 
 // bookStops tells how the stops are set.

@@ -135,6 +135,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 			}
 			reportControlWays(p, r.Run, s, st, others)
 			reportMoved(p, r.Run, s, st)
+			reportTensions(p, r, []*solve.Sweep{s})
 		}),
 	}
 	b.Brief = b.Again && len(places) == 0
@@ -252,8 +253,11 @@ func bookCenters(p *page, s *solve.Sweep) {
 		return
 	}
 	t := table{head: []string{"on center", "kind", "by the rod", "at", "in hand"}}
+	if slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return c.Cable != nil }) {
+		t.head[2] = "by the rod or cable"
+	}
 	for _, c := range s.Critical {
-		t.add(c.Part.Name, term(c.Kind), c.Rod.Name, Quantity(c.At, s.Unit), spare(s, c))
+		t.add(c.Part.Name, term(c.Kind), driverName(c), Quantity(c.At, s.Unit), spare(s, c))
 	}
 	t.write(p, "  ")
 	for _, c := range s.Critical {

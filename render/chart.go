@@ -175,6 +175,15 @@ func coursePlaces(result *solve.Result, sweep *solve.Sweep) []float64 {
 	for _, c := range sweep.Critical {
 		list = append(list, c.At)
 	}
+	for _, c := range sweep.Cables {
+		take(c.At)
+		for _, slack := range c.Slack {
+			list = append(list, slack[0], slack[1])
+		}
+	}
+	if sweep.LostMotion != nil {
+		list = append(list, sweep.LostMotion.At)
+	}
 	return list
 }
 

@@ -19,8 +19,8 @@ type charter struct {
 }
 
 // chartsOf returns the charts of a sweep: what each output reads, what ought to
-// be equal, opposite, as one or left alone, rod angles, gaps, ratios, and what
-// second paths need. The course is that of the sweep, through coursePlaces.
+// be equal, opposite, as one or left alone, rod angles, gaps, ratios, what second
+// paths need, and how tight pairs of cables are. The course is that of the sweep, through coursePlaces.
 func chartsOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) []chart {
 	m := &charter{result: result, sweep: sweep, course: course}
 	low, high := plotRange(sweep)
@@ -36,6 +36,8 @@ func chartsOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) []
 	m.clearances()
 	m.ratios()
 	m.secondPaths()
+	m.tensions()
+	m.frees()
 	return m.list
 }
 

@@ -161,7 +161,7 @@ func (c comparison) cables() {
 		t = c.table("thread in the nuts")
 		for i, e := range ends {
 			c.row(t, e.String(), unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(nutSpare(cableEnds(v.Result.Run)[i]), unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 		c.p.blank()
@@ -246,7 +246,7 @@ func reportSettingLimits(p *page, file string, r *solve.Result) {
 	for _, words := range barrelSays(r.Run) {
 		say(words)
 	}
-	if maker := makerSays(r.Run); maker != "" {
+	if maker := makersSay(r.Run); maker != "" {
 		say(maker)
 	}
 	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {

@@ -171,6 +171,9 @@ func isRodLength(c solve.Candidate) bool {
 	return c.Dim != nil && c.Dim.Rod != nil && c.Dim.IsLength()
 }
 
+// isCore reports whether an explanation is that a cable has another core.
+func isCore(c solve.Candidate) bool { return c.Dim != nil && c.Dim.Cable != nil }
+
 // candidateSays tells one explanation.
 func candidateSays(run *linkage.Run, d *solve.Diagnosis, c solve.Candidate) string {
 	off := c.Estimate - c.Nominal
@@ -185,6 +188,9 @@ func candidateSays(run *linkage.Run, d *solve.Diagnosis, c solve.Candidate) stri
 		}
 		return fmt.Sprintf("The rod %s would be %s, hole to hole, %s %s than the %s it is given; that %s.",
 			c.Dim.Rod.Name, figure, fineUnit(math.Abs(off), c.Unit), way, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
+	case isCore(c):
+		return fmt.Sprintf("The core of %s outside its conduit would be %s, at both ends together, where the file has %s; that %s.",
+			c.Dim.Cable.Name, figure, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
 	}
 	return fmt.Sprintf("%s would be %s, where the file has %s; that %s.", c.Dimension, figure, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
 }
@@ -194,6 +200,12 @@ func remedySays(c solve.Candidate) string {
 	switch {
 	case c.Zero != nil:
 		return "Set the gauge to zero anew and read again, before anything is turned."
+	case isCore(c):
+		said := "Measure the core outside the conduit at both ends, with no load on it; if it is so, set it to what it should be"
+		if ends := c.Dim.Cable.Ends; len(ends) > 0 {
+			said += fmt.Sprintf(": %s %s", ends[0], signedTurns((c.Estimate-c.Nominal)/ends[0].Thread.Pitch))
+		}
+		return said + "."
 	case isRodLength(c):
 		said := "Measure the rod hole to hole; if it is so, set it to the length that it should have"
 		if end, turns, ok := putsRight(c); ok {
@@ -314,7 +326,10 @@ func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve
 	if note := SurveyNote(survey); note != "" {
 		say(note)
 	}
-	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn" + othersSay(run, "; ") + ".")
+	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn" + cablesDrawnUp(run) + othersSay(run, "; ") + ".")
+	if len(run.Pairs) > 0 || anyOpen(run) {
+		say("Not tried: that a pair of cables is drawn up otherwise, its nuts or turnbuckles turned, or a quadrant has another radius. Measure the tension before a part is blamed.")
+	}
 	say("Not checked: two dimensions off at once, beyond what is told above; play, flex, and a gauge that is out by more in one place than in another.")
 	say(caution)
 }

@@ -107,7 +107,10 @@ func tangentOf(c *linkage.Cable) (t tangent, ok bool) {
 
 // rim is the part of a quadrant's rim that a cable lies on, as lines through
 // places: from where it leaves it backwards, and on by as much as it may turn.
-func (t tangent) rim(c *linkage.Cable, i int) []linkage.Vec {
+func (t tangent) rim(c *linkage.Cable, i int) []linkage.Vec { return t.rimPast(c, i, rimSpare) }
+
+// rimPast is rim on by so many degrees.
+func (t tangent) rimPast(c *linkage.Cable, i int, spare float64) []linkage.Vec {
 	part := c.Quadrants[i]
 	out := t.at[i].Sub(part.Pivot)
 	out = out.Sub(part.Axis.Scale(out.Dot(part.Axis)))
@@ -118,7 +121,7 @@ func (t tangent) rim(c *linkage.Cable, i int) []linkage.Vec {
 	radius := out.Norm()
 	out = out.Unit()
 	var list []linkage.Vec
-	for turned := -rimSpare; turned <= rimTurn; turned += rimStep {
+	for turned := -spare; turned <= rimTurn; turned += rimStep {
 		sin, cos := math.Sincos(turned * math.Pi / 180)
 		list = append(list, part.Pivot.Add(out.Scale(radius*cos)).Sub(leaves.Scale(radius*sin)))
 	}

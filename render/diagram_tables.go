@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -75,7 +76,7 @@ func (d *diagram) heading(y float64) float64 {
 	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
 	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
 	y = d.paragraph(y, 0, tableSize, false, unsure(d.result))
-	return d.paragraph(y, 0, tableSize, false, strings.Join(threadFaults(d.run), " "))
+	return d.paragraph(y, 0, tableSize, false, strings.Join(slices.Concat(threadFaults(d.run), nutFaults(d.run)), " "))
 }
 
 // moving tells which control is moved and where the others stand.

@@ -137,7 +137,7 @@ func (t failTelling) locks() string {
 	if c.How == solve.Seized && locking == 0 {
 		said = append(said, "No control has to move it, so nothing changes.")
 	}
-	if c.How == solve.Seized && locking > 0 && t.f.Run.Cables != nil && !isControls(t.f.Run, c.Element.Part) {
+	if c.How == solve.Seized && locking > 0 && slices.ContainsFunc(t.f.Run.Cables, pullsOnly) && !isControls(t.f.Run, c.Element.Part) {
 		said = append(said, "(Where cables lie between, the control still gives as far as they stretch or hang slack, and the rest stands still.)")
 	}
 	if c.TakesAll != nil && *c.TakesAll && len(c.Controls) > 1 {
@@ -145,6 +145,10 @@ func (t failTelling) locks() string {
 	}
 	return strings.Join(said, " ")
 }
+
+// pullsOnly reports whether a cable gives way to a control: one that pushes too is
+// as rigid as a rod.
+func pullsOnly(c *linkage.Cable) bool { return !c.Pushes }
 
 // takenSays tells whether one jam takes all the parts that hands and feet move
 // with one control.

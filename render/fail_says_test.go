@@ -132,3 +132,21 @@ func TestFailSaysOneWay(t *testing.T) {
 	assert.Contains(t, said, "2513 N mm a degree against being moved off it (5027 N mm a degree with both), and with nothing the other way")
 	assert.Contains(t, said, `crank from -30.0° (stop "low") to 2.9° (cable left comes taut)`)
 }
+
+// With the part behind cables seized, the control still gives as far as those that
+// only pull let it; a core that pushes is as rigid as a rod.
+func TestFailSaysWhatCablesGive(t *testing.T) {
+	run := failRun()
+	no, yes := false, true
+	f := failuresWith(run, solve.Failure{
+		Element: solve.Element{Part: run.Parts[3]}, How: solve.Seized, Severity: solve.Dangerous, OverCenter: &no,
+		Controls: []solve.ControlLeft{{Control: run.Controls[0], Locked: &yes, Would: 12, WouldUnit: "deg"}},
+	})
+	gives := "as far as they stretch or hang slack"
+	assert.NotContains(t, failSays(f, &f.Cases[0]), gives)
+	run.Cables = []*linkage.Cable{{Name: "core", Pushes: true}}
+	assert.NotContains(t, failSays(f, &f.Cases[0]), gives)
+	run.Cables = append(run.Cables, &linkage.Cable{Name: "left"})
+	assert.Contains(t, failSays(f, &f.Cases[0]), gives)
+	assert.Equal(t, "in-lbf a degree", ratioUnit("lbf in/deg"))
+}

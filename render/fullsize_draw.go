@@ -51,6 +51,7 @@ func (f *fullSize) label(dr *drawing) {
 		dr.labels.avoid(penSeam, place{first.low.x, y}, place{last.high.x, y})
 	}
 	dr.labelFullRods()
+	dr.labelFullCables()
 	for _, m := range dr.fullNames() {
 		t := text{says: strings.Join(m.names, ", "), size: labelSize}
 		dr.putNear(t, m.at, allRound(t, m.at, place{1, -1}.unit(), 5, 9)...)
@@ -103,6 +104,12 @@ func (dr *drawing) fullLines() {
 		for _, line := range skeleton(part) {
 			dr.line(layerNeutral, penThin, dr.onSheet(dr.neutral, part, line...)...)
 		}
+	}
+	for _, c := range dr.run.Cables {
+		for _, line := range dr.fullCable(c) {
+			dr.line(layerNeutral, penCenter, line...)
+		}
+		dr.fullRims(c)
 	}
 	for _, rod := range dr.run.Rods {
 		dr.line(layerNeutral, penCenter, dr.rodLine(dr.neutral, rod)...)
@@ -223,42 +230,60 @@ func (dr *drawing) endMarks() {
 		for _, rod := range dr.run.Rods {
 			now, was := dr.rodLine(s.stand, rod), dr.rodLine(dr.neutral, rod)
 			for i := range now {
-				if now[i].distance(was[i]) < nearly {
-					continue
-				}
-				for _, way := range []place{place{1, 1}.unit(), place{1, -1}.unit()} {
-					dr.line(layerMarks, penFine, now[i].along(way, -endMark), now[i].along(way, endMark))
-				}
+				dr.endMark(now[i], was[i])
 			}
 		}
+		for _, c := range dr.run.Cables {
+			if c.Open() {
+				continue
+			}
+			for _, leg := range c.Legs() {
+				dr.endMark(dr.v.on(s.stand.Point(leg[0])), dr.v.on(dr.neutral.Point(leg[0])))
+			}
+		}
+	}
+}
+
+// endMark marks where a hole stands at an end of the travel, if it moves.
+func (dr *drawing) endMark(now, was place) {
+	if now.distance(was) < nearly {
+		return
+	}
+	for _, way := range []place{place{1, 1}.unit(), place{1, -1}.unit()} {
+		dr.line(layerMarks, penFine, now.along(way, -endMark), now.along(way, endMark))
 	}
 }
 
 // labelFullRods writes the name and the length of every rod along it.
 func (dr *drawing) labelFullRods() {
 	for _, rod := range dr.run.Rods {
-		ends := dr.rodLine(dr.neutral, rod)
-		if ends[1].x < ends[0].x {
-			ends[0], ends[1] = ends[1], ends[0]
-		}
-		long, way := ends[0].distance(ends[1]), ends[0].to(ends[1])
-		t := text{says: dr.fullRodSays(rod), size: labelSize, angle: math.Atan2(way.y, way.x) * 180 / math.Pi}
 		gap := float64(rodTextGap)
 		if rod.Diameter != nil {
 			gap += *rod.Diameter * dr.v.scale / 2
 		}
-		var ways []label
-		if long > textWidth(t.says, t.size, false) {
-			for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73} {
-				for _, side := range []place{way.square().scale(-1), way.square()} {
-					at := ends[0].along(way, share*long)
-					ways = append(ways, textLabel(centered(t, beside(t, at, side, gap)), math.Abs(share-0.5)*8))
-				}
+		dr.labelAlong(dr.rodLine(dr.neutral, rod), dr.fullRodSays(rod), gap)
+	}
+}
+
+// labelAlong writes words along a line, or near it where it is too short.
+func (dr *drawing) labelAlong(ends []place, says string, gap float64) {
+	ends = []place{ends[0], ends[1]}
+	if ends[1].x < ends[0].x {
+		ends[0], ends[1] = ends[1], ends[0]
+	}
+	long, way := ends[0].distance(ends[1]), ends[0].to(ends[1])
+	t := text{says: says, size: labelSize, angle: math.Atan2(way.y, way.x) * 180 / math.Pi}
+	var ways []label
+	if long > textWidth(t.says, t.size, false) {
+		for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73} {
+			for _, side := range []place{way.square().scale(-1), way.square()} {
+				at := ends[0].along(way, share*long)
+				ways = append(ways, textLabel(centered(t, beside(t, at, side, gap)), math.Abs(share-0.5)*8))
 			}
 		}
-		t.angle = 0
-		dr.putNear(t, ends[0].add(ends[1]).scale(0.5), ways...)
 	}
+	t.angle = 0
+	dr.putNear(t, ends[0].add(ends[1]).scale(0.5), ways...)
 }
 
 // fullRodSays tells how long a rod is, hole to hole, and how far apart its

@@ -158,7 +158,7 @@ func (f *fullSize) notes() []string {
 		notes = append(notes, "Cut along the frame where a page joins another, and lay cross on cross.")
 	}
 	return append(notes,
-		"Circles mark centers of holes and pivots, not sizes; oblique crosses where rods' holes stand at the ends of the travel. "+SurveyNote(f.result.Survey))
+		"Circles mark centers of holes and pivots, not sizes; oblique crosses where "+f.crossed()+" stand at the ends of the travel. "+someSays(" ", SurveyNote(f.result.Survey), f.cableNote()))
 }
 
 // testRule is how long the rules on a page are, mm, and what they say.

@@ -60,7 +60,8 @@ type live struct {
 	// through the travel, for marks that stand still.
 	neutral, at  []solve.Frame
 	all, through [][]solve.Frame
-	places       int // decimals of a place as drawn
+	values       []*float64 // by the sweep's series, as delivered
+	places       int        // decimals of a place as drawn
 	drawn        []liveView
 	flagged      map[string]bool // the marks of flags that are in the picture
 	numbered     map[int]string  // what the numbers in balloons stand for
@@ -95,6 +96,9 @@ func newLive(result *solve.Result, sweep *solve.Sweep, opts liveOptions) (*live,
 	}
 	if l.at, err = l.framesAt(opts.at); err != nil {
 		return nil, err
+	}
+	if p, ok := sweep.Position(opts.at); ok {
+		l.values = p.Values
 	}
 	for _, x := range []float64{sweep.Low, sweep.Low / 2, 0, sweep.High / 2, sweep.High} {
 		frames, err := l.framesAt(x)
@@ -187,10 +191,13 @@ func (l *live) notes(y float64) float64 {
 			y = l.lettered(y, f.mark, l.flagSays(f))
 		}
 	}
-	for number := range len(l.run.Parts) + len(l.run.Rods) + 1 {
+	for number := range len(l.run.Parts) + len(l.run.Rods) + len(l.run.Cables) + 1 {
 		if says, ok := l.numbered[number]; ok {
 			y = l.lettered(y, strconv.Itoa(number), says)
 		}
+	}
+	if note := l.cableNotes(); note != "" {
+		y = l.paragraph(y, 0, smallSize, false, note)
 	}
 	return y
 }

@@ -26,6 +26,7 @@ func (l *live) drawLive(v *view) *scene {
 	dr.ghostMetal()
 	dr.ghosts()
 	dr.airframe()
+	ld.cables()
 	for _, part := range l.run.Parts {
 		ld.part(part)
 	}

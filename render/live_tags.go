@@ -16,7 +16,7 @@ type tag struct {
 	label  label
 }
 
-// tagged is what a tag names: a part or a rod, in any of its places.
+// tagged is what a tag names: a part, a rod or a cable, in any of its places.
 type tagged struct {
 	number int
 	name   string
@@ -101,6 +101,9 @@ func (ld *liveDrawing) named() []tagged {
 		p.says = rod.Name + ", " + ld.rodWords(rod)
 		p.places = [][]mount{{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}}
 		list = append(list, p)
+	}
+	for _, c := range ld.run.Cables {
+		list = append(list, ld.namedCable(c))
 	}
 	return list
 }

@@ -166,6 +166,10 @@ func seriesLabel(result *solve.Result, sweep *solve.Sweep, s solve.Series) strin
 		return s.Name + " at " + end.String() + " (tilt)"
 	case solve.SeriesNeeded:
 		return "length that " + s.Name + " would need"
+	case solve.SeriesTension:
+		return "tension of " + s.Name
+	case solve.SeriesFree:
+		return freeWords(sweep, s.Pair)
 	case solve.SeriesStop:
 		return "gap to " + s.Name
 	case solve.SeriesRequirement:
@@ -191,6 +195,8 @@ func seriesDecimals(sweep *solve.Sweep, s solve.Series) int {
 		return inchDecimals
 	case s.Unit == string(linkage.Millimeters):
 		return millimeterDecimals
+	case s.Kind == solve.SeriesTension:
+		return forceDecimals
 	case s.Kind != solve.SeriesRatio:
 		return degreeDecimals
 	}

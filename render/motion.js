@@ -6,6 +6,9 @@
 // stands still) and x, y, z as drawn. A group follows the mean of its places. A
 // view of a picture carries data-view: which way is right and up on the sheet,
 // where the drawing's zero lies, and the scale.
+//
+// A cable that may hang slack carries data-tension, the series of its tension:
+// where values, by series, have none of it, it is of class slack.
 function motion(root) {
   "use strict";
 
@@ -82,7 +85,15 @@ function motion(root) {
     return { x, y };
   }
 
-  return function show(frames) {
+  const cables = root.querySelectorAll("[data-tension]");
+
+  return function show(frames, values) {
+    for (const cable of cables) {
+      const tension = values ? values[cable.dataset.tension] : null;
+      if (typeof tension === "number") {
+        cable.classList.toggle("slack", tension <= 0);
+      }
+    }
     for (const mover of movers) {
       for (const [name, value] of Object.entries(attributes(mover, frames))) {
         mover.element.setAttribute(name, value);

@@ -61,8 +61,11 @@ func ratioUnit(unit string) string {
 	if !ok {
 		return unit
 	}
-	if over == "deg" {
+	switch over {
+	case "deg":
 		over = "degrees"
+	case "lbf in":
+		over = "in-lbf"
 	}
 	switch under {
 	case "deg":

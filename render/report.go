@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -51,6 +52,9 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	p.text("", "  ", unsure(r))
 	p.text("", "  ", temperatureSays(r.Run))
+	for _, words := range slices.Concat(breakingSays(r), swappedSays(r.Run)) {
+		p.text("", "  ", words)
+	}
 	reportThreadFaults(p, r.Run)
 	for _, words := range secondPathFaults(r) {
 		p.text("", "  ", words)
@@ -249,7 +253,7 @@ func notChecked(r *solve.Result) string {
 		linkage.RodAngle:     "how flat the rods get (rod-angle)",
 		linkage.Misalignment: "the tilt of the rod ends (misalignment)",
 		linkage.Clearance:    "the room between metal (clearance)",
-		linkage.Engagement:   "the thread in the rod ends (engagement)",
+		linkage.Engagement:   "the thread in " + threadsOf(r.Run) + " (engagement)",
 		linkage.SecondPath:   "how second paths fit (second-path)",
 		linkage.Taut:         "that the cables stay taut (taut)",
 	}

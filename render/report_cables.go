@@ -115,8 +115,16 @@ func cableEnds(run *linkage.Run) []*linkage.CableEnd {
 	return ends
 }
 
-// nutSpare is the thread in an adjuster beyond the least.
-func nutSpare(e *linkage.CableEnd) float64 { return e.Engaged - e.Least }
+// threadsOf names the ends of a run that have a thread.
+func threadsOf(run *linkage.Run) string {
+	switch {
+	case len(cableEnds(run)) == 0:
+		return "the rod ends"
+	case len(rodEnds(run)) == 0:
+		return "the nuts of conduits"
+	}
+	return "the rod ends and the nuts of conduits"
+}
 
 // reportNuts tells how the adjusters of cables are set.
 func reportNuts(p *page, run *linkage.Run) {
@@ -144,11 +152,7 @@ func reportNuts(p *page, run *linkage.Run) {
 			least += "?"
 			asked = true
 		}
-		name := e.Thread.Name
-		if e.Left {
-			name += " left"
-		}
-		cells := []string{e.String(), name, unit, calipers(e.Engaged, unit), least, calipers(nutSpare(e), unit)}
+		cells := []string{e.String(), nutThread(e), unit, calipers(e.Engaged, unit), least, calipers(e.Spare(), unit)}
 		if limited {
 			most := "-"
 			if e.Most != nil {
@@ -182,8 +186,8 @@ func nutFaults(run *linkage.Run) []string {
 		switch {
 		case e.Engaged <= 0:
 			said = append(said, fmt.Sprintf("%s comes out of its nuts: %s of thread wanted.", e, thread(e.Least, unit)))
-		case nutSpare(e) < -threadNoise:
-			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-nutSpare(e), unit)))
+		case e.Spare() < -threadNoise:
+			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-e.Spare(), unit)))
 		}
 		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
 			said = append(said, fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))

@@ -130,6 +130,12 @@ func meaningOfCable(s *solve.Sweep, c solve.Critical) string {
 	}
 	part := c.Part.Name
 	switch {
+	case c.Kind == solve.Toggle && c.InLine != nil:
+		other := c.Cable.Pair.Cables[0]
+		if other == c.InLine {
+			other = c.Cable.Pair.Cables[1]
+		}
+		return fmt.Sprintf("There the cable %s %s, and %s goes slack: %s locks up and is driven no further.", c.InLine.Name, acrossDriven(c), other.Name, part)
 	case c.Kind == solve.Toggle && c.Cable.Pair != nil:
 		return fmt.Sprintf("There %s holds %s no more: it goes over center, away from where it is wanted.", by, part)
 	case c.Kind == solve.Toggle:
@@ -146,13 +152,27 @@ func cablesAssumed(r *solve.Result) string {
 	if len(r.Run.Cables) == 0 {
 		return ""
 	}
-	said := ", cables without friction or load"
-	for _, c := range r.Run.Cables {
+	return ", cables without friction or load" + springsKeep(r.Run)
+}
+
+// springsKeep tells shortly which lone cables a spring is taken to keep taut.
+func springsKeep(run *linkage.Run) string {
+	said := ""
+	for _, c := range run.Cables {
 		if c.Spring != "" {
 			said += ", a spring keeping " + c.Name + " taut"
 		}
 	}
 	return said
+}
+
+// cablesDrawnUp tells shortly what a diagnosis takes of cables; empty where there
+// are none.
+func cablesDrawnUp(run *linkage.Run) string {
+	if len(run.Cables) == 0 {
+		return ""
+	}
+	return "; cables set as the file says, without friction or load" + springsKeep(run)
 }
 
 // cablesAssume tells what an answer about cables rests on.
@@ -228,8 +248,8 @@ func wiresAssume(run *linkage.Run) []string {
 		c := first[k]
 		words := fmt.Sprintf("Assumed of %s: %s, %s of it free, pulls %s (elastic stretch from a rope maker's technical table; one source)",
 			list(names[k]), c.Wire, Length(c.Length, run.Units), stiffnessOf(c, run.Units))
-		if breaks, known := c.Wire.Breaking(); known {
-			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", withUnit(decimal(breaks, 0), "lbf"))
+		if breaks, known := c.Wire.BreaksAt(run.Units); known {
+			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", Quantity(breaks, run.Units.ForceUnit()))
 		}
 		said = append(said, words+".")
 	}

@@ -123,6 +123,10 @@ func TestCablesOnCenter(t *testing.T) {
 	pair := solve.Critical{Kind: solve.Toggle, At: 3, Part: s.Critical[0].Part, Cable: &linkage.Cable{Name: "a", Pair: &linkage.Pair{Name: "lift"}}}
 	assert.Equal(t, "carburetor locks up, by the pair lift (toggle)", inShort(s, pair))
 	assert.Equal(t, "There the pair lift holds carburetor no more: it goes over center, away from where it is wanted.", meaning(s, pair))
+	other := &linkage.Cable{Name: "b", Pair: pair.Cable.Pair}
+	pair.Cable.Pair.Cables = [2]*linkage.Cable{pair.Cable, other}
+	pair.InLine = other
+	assert.Equal(t, "There the cable b is in line with the arm of carburetor that it drives, and a goes slack: carburetor locks up and is driven no further.", meaning(s, pair))
 }
 
 func TestReportTellsWhatItTakesOfCables(t *testing.T) {
@@ -133,7 +137,7 @@ func TestReportTellsWhatItTakesOfCables(t *testing.T) {
 
 	said = flat(reported(t, checked(t, "x", demoText(t, "pedals-cable"))))
 	// 111 600 lbf (E A) over 3150 mm.
-	assert.Contains(t, said, "Assumed of tail-left and tail-right: 7x19 1/8 galvanized, 3150.0 mm of it free, pulls 157.6 N a mm (elastic stretch from a rope maker's technical table; one source); it breaks at 2000 lbf (FAA AC 43.13-1B, table 7-3).")
+	assert.Contains(t, said, "Assumed of tail-left and tail-right: 7x19 1/8 galvanized, 3150.0 mm of it free, pulls 157.6 N a mm (elastic stretch from a rope maker's technical table; one source); it breaks at 8896 N (FAA AC 43.13-1B, table 7-3).")
 	assert.Contains(t, said, "tail-left is an open cable; on pedals, at a radius of 60.0 mm, it is paid out as that turns plus; on tail-quadrant, at a radius of 55.0 mm, it is taken up as that turns plus; 3150.0 mm of 7x19 1/8 galvanized")
 
 	said = flat(reported(t, checked(t, "x", replaced(t, "lift-cables", "require \"taut\" {\n  of    = lift\n  least = 60\n}\n", ""))))
@@ -255,4 +259,35 @@ func TestCablesInInches(t *testing.T) {
 	assert.Contains(t, said, "at the least tail-left pulls 220 lbf, wherever the run stands. 80 lbf wanted, 140 lbf in hand.")
 	assert.Contains(t, said, "tail-left lbf 220 220 - 220")
 	assert.Contains(t, said, "lbf an inch")
+}
+
+// A cable that a hot day or unequal radii draw up harder than it stands is told
+// under the verdict, which asks only for what is required.
+func TestReportTellsWhereACableWouldBreak(t *testing.T) {
+	says := "would break: it pulls up to"
+	assert.NotContains(t, flat(reported(t, checked(t, "x", demoText(t, "pedals-cable")))), says)
+	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "pedals-cable", "pretension = 220", "pretension = 8700"))})
+	require.NoError(t, err)
+	require.NoError(t, solve.Temper(run, 60))
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	r, err := m.Check()
+	require.NoError(t, err)
+	// 3150 mm x 6.6e-6 x 81 degrees F x 157.6 N a mm = 265 N more; 2000 lbf are 8896 N.
+	said := flat(reported(t, r))
+	for _, name := range []string{"tail-left", "tail-right"} {
+		assert.Contains(t, said, name+" would break: it pulls up to 8965 N in the travel of pedals-control, and 7x19 1/8 galvanized takes 8896 N (FAA AC 43.13-1B, table 7-3).")
+	}
+}
+
+// A conduit whose two ends are written the wrong way round closes and may hold: it
+// shows by how much core is left outside.
+func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
+	assert.NotContains(t, flat(reported(t, checked(t, "x", demoText(t, "lift-cables")))), "Look at the conduit")
+	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "throttle-cable", "[frame.grip-bracket, frame.carb-bracket]", "[frame.carb-bracket, frame.grip-bracket]"))})
+	require.NoError(t, err)
+	// 151.75 mm is what the demo leaves outside.
+	words := swappedSays(run)
+	require.Len(t, words, 1)
+	assert.Regexp(t, `^Look at the conduit of throttle-cable: held at frame.carb-bracket at the from end and at frame.grip-bracket at the to end it leaves \d+\.\d mm of core outside, and the other way round 151\.8 mm\.$`, words[0])
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -61,6 +62,26 @@ func makerSays(run *linkage.Run) string {
 			names = append(names, e.String())
 		}
 	}
+	return makerSaysOf(names)
+}
+
+// makersSay is makerSays of the ends of conduits too.
+func makersSay(run *linkage.Run) string {
+	var names []string
+	for _, e := range rodEnds(run) {
+		if !e.LeastGiven {
+			names = append(names, e.String())
+		}
+	}
+	for _, e := range cableEnds(run) {
+		if !e.LeastGiven {
+			names = append(names, e.String())
+		}
+	}
+	return makerSaysOf(names)
+}
+
+func makerSaysOf(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
@@ -230,30 +251,43 @@ func barrelSays(run *linkage.Run) []string {
 // engagement tells how much thread there is.
 func (t telling) engagement() string {
 	run := t.result.Run
-	ends := rodEnds(run)
-	if len(ends) == 0 {
-		return "No rod has an end, so there is no thread to judge: give the rods their ends."
+	rods := len(rodEnds(run)) > 0
+	if !rods && len(cableEnds(run)) == 0 {
+		return "No rod and no conduit has an end, so there is no thread to judge: give the rods their ends."
 	}
 	if t.known() == solve.CannotTell {
 		return t.undecided()
 	}
 	said := ""
-	if faults := threadFaults(run); len(faults) > 0 {
+	if faults := slices.Concat(threadFaults(run), nutFaults(run)); len(faults) > 0 {
 		for _, words := range faults {
 			said += words + " "
 		}
 	} else {
-		least := ends[0]
-		for _, e := range ends[1:] {
-			if e.Spare() < least.Spare() {
-				least = e
-			}
-		}
-		unit := string(run.Units)
-		said = fmt.Sprintf("Every end has thread enough. Least to spare has %s: in the rod %s, wanted %s, to spare %s. ", least, thread(least.Engaged, unit), thread(least.Least, unit), thread(least.Spare(), unit))
+		said = "Every end has thread enough. Least to spare has " + leastSpare(run) + ". "
 	}
-	if maker := makerSays(run); maker != "" {
+	if maker := makersSay(run); maker != "" {
 		said += maker + " "
 	}
-	return said + witnessCheck
+	if rods {
+		said += witnessCheck
+	}
+	return strings.TrimSpace(said)
+}
+
+// leastSpare tells which end of a rod or conduit has the least thread to spare.
+func leastSpare(run *linkage.Run) string {
+	said, least, unit := "", math.Inf(1), string(run.Units)
+	take := func(name, in string, engaged, wanted float64) {
+		if spare := engaged - wanted; spare < least {
+			said, least = fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, thread(engaged, unit), thread(wanted, unit), thread(spare, unit)), spare
+		}
+	}
+	for _, e := range rodEnds(run) {
+		take(e.String(), "rod", e.Engaged, e.Least)
+	}
+	for _, e := range cableEnds(run) {
+		take(e.String(), "nuts", e.Engaged, e.Least)
+	}
+	return said
 }

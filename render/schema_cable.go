@@ -124,7 +124,7 @@ func setCablesOf(run *linkage.Run) []setCableJSON {
 			set.Drawn = &c.Drawn
 		}
 		for _, e := range c.Ends {
-			set.CableEnds = append(set.CableEnds, setEndJSON{e.Side, e.Engaged, nutSpare(e)})
+			set.CableEnds = append(set.CableEnds, setEndJSON{e.Side, e.Engaged, e.Spare()})
 		}
 		list = append(list, set)
 	}

@@ -90,10 +90,17 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 	if r.Run.View != "" {
 		s.View = "Drawn as seen " + clean(r.Run.View) + "."
 	}
-	for _, step := range []sheetStep{
-		stepLevel(), stepBackOff(r), stepPinsIn(r), stepRods(r, opts.Pinned), stepPinsOut(r), stepStops(r),
-		stepTravels(r), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepJoints(r), stepHardware(),
-	} {
+	steps := []sheetStep{stepLevel(), stepBackOff(r), stepPinsIn(r)}
+	if len(r.Run.Rods) > 0 || len(r.Run.Cables) == 0 {
+		steps = append(steps, stepRods(r, opts.Pinned))
+	}
+	steps = append(steps, stepsCables(r)...)
+	steps = append(steps, stepPinsOut(r))
+	if tension, ok := stepTension(r); ok {
+		steps = append(steps, tension)
+	}
+	steps = append(steps, stepStops(r), stepTravels(r), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepJoints(r), stepHardware())
+	for _, step := range steps {
 		step.Number = len(s.Steps) + 1
 		s.Steps = append(s.Steps, step)
 	}

@@ -29,6 +29,14 @@ func stepJoints(r *solve.Result) sheetStep {
 			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellTick(), cellTick())
 		}
 	}
+	for _, c := range r.Run.Cables {
+		if c.Open() {
+			continue // its ends lie in the quadrants
+		}
+		for _, end := range []*linkage.PointRef{c.From, c.To} {
+			t.add(cellSays(fmt.Sprintf("%s at %s", c.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellSays(""), cellTick())
+		}
+	}
 	return step
 }
 

@@ -181,7 +181,7 @@ func stepPlay(r *solve.Result) sheetStep {
 	}
 	t := &step.Table
 	t.Head = []string{"rocked", "moves in all", "allowed by the designer"}
-	for _, name := range playedAt(r.Run) {
+	for _, name := range append(playedAt(r.Run), freeWithSlack(r)...) {
 		t.add(cellSays(name), cellBlank(), cellBlank())
 	}
 	return step

@@ -98,6 +98,25 @@ func (s *sweeper) concludeCables() {
 	}
 }
 
+// inLine returns the cable of a pair that comes in line at a toggle with what it
+// moves, so that the other hangs loose and it alone holds the part fast, at its
+// shortest; nil where the part goes over center there instead.
+func (s *sweeper) inLine(c *critical) *linkage.Cable {
+	m := s.m
+	step := &m.steps[c.step]
+	if step.kind != closePull || c.kind != Toggle {
+		return nil
+	}
+	s.p.restore(c.at)
+	l := &m.links[step.links[0]]
+	for i, now := range m.swings(&s.p.st, l) {
+		if math.Abs(now.p1) < lostSine*math.Sqrt(now.speed2) && now.e > 0 && now.p2 > 0 {
+			return l.cords[i].cable
+		}
+	}
+	return nil
+}
+
 // heldBy returns the part that a cable holds by itself, or in its pair; nil where
 // it closes a loop with others.
 func (m *Mechanism) heldBy(c *linkage.Cable) *linkage.Part {

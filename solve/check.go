@@ -58,7 +58,7 @@ func (m *Mechanism) heldAlone() (list []Held) {
 
 // checkableHere are the kinds that this run gives cause for besides.
 func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
-	if slices.ContainsFunc(m.run.Rods, func(r *linkage.Rod) bool { return len(r.Ends) > 0 }) {
+	if len(threadedEnds(m.run)) > 0 {
 		kinds = append(kinds, linkage.Engagement)
 	}
 	if slices.ContainsFunc(m.run.Rods, func(r *linkage.Rod) bool { return r.SecondPath }) {

@@ -224,7 +224,7 @@ func (s *sweeper) concludeCritical() {
 	for _, sd := range s.sides {
 		if c := sd.w.stuck; c != nil {
 			part, l := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable()})
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c)})
 		}
 	}
 	for i := range w.Critical {

@@ -33,6 +33,9 @@ type curve struct {
 // where its curve goes on past x.
 func (w *walk) fold(a *sample, x float64, step int) *critical {
 	s := &w.p.m.steps[step]
+	if s.kind == closePull && a.slack[w.p.m.links[s.links[0]].pull] {
+		return nil // what floats has no curve
+	}
 	n := len(s.unknowns) + 1
 	c := &curve{w: w, a: a, step: step, b: make([]float64, n), residue: make([]float64, n)}
 	c.y, c.t, c.scale = make([]float64, n), make([]float64, n), make([]float64, n)
@@ -40,9 +43,6 @@ func (w *walk) fold(a *sample, x float64, step int) *critical {
 		c.scale[j] = w.p.sizeOf(f)
 		c.y[j] = a.q[f] / c.scale[j]
 		c.t[j] = a.d[f] / c.scale[j] * w.dir
-	}
-	if s.kind == closePull && !c.startInBalance() {
-		return nil
 	}
 	c.scale[n-1] = w.p.sizeOf(w.p.input) / w.p.unit
 	c.y[n-1] = a.x / c.scale[n-1]
@@ -53,20 +53,6 @@ func (w *walk) fold(a *sample, x float64, step int) *critical {
 		return nil
 	}
 	return stuck(Toggle, step, at)
-}
-
-// startInBalance takes a pair's balance as the place to start from: where its
-// cables are slack, what it holds stands elsewhere.
-func (c *curve) startInBalance() bool {
-	p := c.w.p
-	if p.solve(c.a.x, c.a.q) != allClosed {
-		return false
-	}
-	p.m.differentiate(&p.st, p.rates, p.input)
-	pair := p.m.links[p.m.steps[c.step].links[0]].pull
-	c.y[0] = p.st.hung[pair].balance / c.scale[0]
-	c.t[0] = p.rates.pulls[pair].balance * p.unit / c.scale[0] * c.w.dir
-	return p.rates.valid
 }
 
 func normalize(t []float64) {

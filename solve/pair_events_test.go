@@ -29,6 +29,11 @@ func TestPairPulledInLineIsAToggle(t *testing.T) {
 			require.Equal(t, "crosshead", c.Part.Name)
 			require.Nil(t, c.Rod)
 			require.Equal(t, "up", c.Cable.Name)
+			require.Equal(t, "up", c.InLine.Name)
+		}
+		if c.At == s.Low && c.Kind == solve.Toggle {
+			require.Equal(t, "up", c.Cable.Name)
+			require.Equal(t, "down", c.InLine.Name)
 		}
 	}
 	at, ok := s.Position(s.High)
@@ -73,6 +78,9 @@ func TestPairGoesOverCenterWhereItsStiffnessEnds(t *testing.T) {
 	require.False(t, s.Lost)
 	require.Equal(t, solve.ByToggle, s.Ends[1].Cause)
 	near(t, -s.Low, s.High, 1e-7, "both sides alike")
+	for _, c := range s.Critical {
+		require.Nil(t, c.InLine)
+	}
 	// The energy by itself: where the travel ends its second rate is nothing.
 	energy := func(a, b float64) (sum float64) {
 		for _, side := range []float64{1, -1} {

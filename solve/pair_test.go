@@ -268,7 +268,9 @@ func TestPairStandsWhereTheEnergyIsLeast(t *testing.T) {
 				require.Positive(t, free, about)
 				for _, side := range []float64{-0.5, 0.5} {
 					require.Zero(t, l.energy(rad(x), rad(got+side*free*(1-1e-9))), about)
-					require.Positive(t, l.energy(rad(x), rad(got+side*free*(1+1e-9))), about)
+					if x < s.High-1e-3 && x > s.Low+1e-3 { // where it ends on center, a cable just comes taut no more
+						require.Positive(t, l.energy(rad(x), rad(got+side*free*(1+1e-9))), about)
+					}
 				}
 				continue
 			}

@@ -32,8 +32,7 @@ type pull struct {
 
 // hung is how a pair stands in a pose.
 type hung struct {
-	balance float64    // where F = 0; the part itself stands elsewhere where they are slack
-	tension [2]float64 // there, below 0 where they would have to push
+	tension [2]float64 // below 0 where they would have to push to be as long as they are
 	slack   bool
 	taut    [2]float64 // where each cable comes taut, if both are slack
 }
@@ -44,6 +43,11 @@ const (
 	// it a pair that is just relieved of all tension would be one or the other at
 	// random.
 	tautNoise = valueNoise
+	// floatNoise is how far beyond where a slack cable comes taut, radians or shares
+	// of the run's size, its part may be guessed to stand, and how much too short
+	// the other may come out there: where they just go slack rounding leaves as
+	// much.
+	floatNoise = 1e-7
 	// farPull is how far from where it was guessed a balance may lie, radians or
 	// shares of the run's size: farther, it is another one.
 	farPull = mostPredicted
@@ -121,11 +125,49 @@ func fullStiffness(s [2]swing) float64 {
 }
 
 // closePull puts the part that a pair holds where it stands, and reports whether
-// it could.
+// it could. Where nothing pulls it floats, whatever a balance of what can't push
+// would come to: far from taut there may be none, or none that is stable.
 func (m *Mechanism) closePull(st *state, s *step) bool {
 	l := &m.links[s.links[0]]
-	f := s.unknowns[0]
+	m.placeAll(st, s.within)
+	if m.areLoose(st, l) {
+		return m.float(st, s)
+	}
+	if !m.seekBalance(st, s) {
+		return false
+	}
+	now := m.swings(st, l)
+	most := tautNoise * m.size * (now[0].stiffness + now[1].stiffness)
+	if now[0].tension+now[1].tension < -most {
+		return m.float(st, s)
+	}
+	m.takeTaut(st, l, now)
+	return true
+}
+
+// takeTaut takes a pair as taut.
+func (m *Mechanism) takeTaut(st *state, l *link, now [2]swing) {
 	h := &st.hung[l.pull]
+	h.slack = false
+	h.tension = [2]float64{now[0].tension, now[1].tension}
+}
+
+// areLoose reports whether both cables of a pair surely hang loose where its part
+// now stands.
+func (m *Mechanism) areLoose(st *state, l *link) bool {
+	for i := range l.cords {
+		if k := &l.cords[i]; !(st.pathOf(k)-k.free < -tautNoise*m.size) {
+			return false
+		}
+	}
+	return true
+}
+
+// seekBalance puts the part that a pair holds where F = 0, near where it stands,
+// and reports whether there is such a place and it stays there.
+func (m *Mechanism) seekBalance(st *state, s *step) bool {
+	l := &m.links[s.links[0]]
+	f := s.unknowns[0]
 	start := st.q[f]
 	if !m.seekZero(st, s, func() (float64, float64) {
 		off, slope := m.balance(st, l)
@@ -138,42 +180,74 @@ func (m *Mechanism) closePull(st *state, s *step) bool {
 	if math.Abs(st.q[f]-start) > farPull*m.sizeOf(f) {
 		return false
 	}
-	swings := m.swings(st, l)
-	if _, k := m.balance(st, l); k < unstable*fullStiffness(swings) {
-		return false
-	}
-	h.balance = st.q[f]
-	h.tension = [2]float64{swings[0].tension, swings[1].tension}
-	most := tautNoise * m.size * (swings[0].stiffness + swings[1].stiffness)
-	return m.hang(st, s, h.tension[0]+h.tension[1] < -most)
+	_, k := m.balance(st, l)
+	return !(k < unstable*fullStiffness(m.swings(st, l)))
 }
 
-// hang takes a pair that is balanced as slack or as taut, and puts its part
-// where it stands then.
-func (m *Mechanism) hang(st *state, s *step, slack bool) bool {
+// float takes a pair as slack, puts its part in the middle of where it floats, and
+// reports whether it could: whether one cable stops it on either side of where it
+// stands, and the other is loose there.
+func (m *Mechanism) float(st *state, s *step) bool {
 	l := &m.links[s.links[0]]
 	f := s.unknowns[0]
 	h := &st.hung[l.pull]
-	h.slack = slack
-	stands := h.balance
-	if slack {
-		for i := range l.cords {
-			k := &l.cords[i]
-			m.setFreedom(st, f, h.balance)
-			if !m.seekZero(st, s, func() (float64, float64) {
-				slope, _ := m.pathPartial(st, k, f)
-				return st.pathOf(k) - k.free, slope
-			}) {
-				return false
-			}
-			h.taut[i] = st.q[f]
+	start := st.q[f]
+	off := floatNoise * m.sizeOf(f)
+	for i := range l.cords {
+		k := &l.cords[i]
+		m.setFreedom(st, f, start)
+		if !m.seekTaut(st, s, k) {
+			return false
 		}
-		stands = h.taut[0] + 0.5*(h.taut[1]-h.taut[0])
+		h.taut[i] = st.q[f]
+		other := &l.cords[1-i]
+		slope, _ := m.pathPartial(st, k, f)
+		if away := h.taut[i] - start; math.Abs(away) > off && (slope*away < 0 || st.pathOf(other)-other.free > floatNoise*m.size) {
+			return false
+		}
 	}
-	if st.q[f] != stands {
-		m.setFreedom(st, f, stands)
+	low, high := h.taut[0]-start, h.taut[1]-start
+	if low > high {
+		low, high = high, low
 	}
+	if low > off || high < -off {
+		return false
+	}
+	m.setFreedom(st, f, h.taut[0]+0.5*(h.taut[1]-h.taut[0]))
 	m.placeAll(st, s.within)
+	m.takeSlack(st, l)
+	return true
+}
+
+// takeSlack takes a pair as slack, its part in the middle.
+func (m *Mechanism) takeSlack(st *state, l *link) {
+	h := &st.hung[l.pull]
+	h.slack = true
+	for i := range l.cords {
+		k := &l.cords[i]
+		h.tension[i] = k.stiffness * (st.pathOf(k) - k.free)
+	}
+}
+
+// seekTaut puts the part of a pair where one of its cables comes taut.
+func (m *Mechanism) seekTaut(st *state, s *step, k *cord) bool {
+	f := s.unknowns[0]
+	return m.seekZero(st, s, func() (float64, float64) {
+		slope, _ := m.pathPartial(st, k, f)
+		return st.pathOf(k) - k.free, slope
+	})
+}
+
+// hang takes a pair at its border as slack or as taut, as far as it can be.
+func (m *Mechanism) hang(st *state, s *step, slack bool) bool {
+	if slack {
+		return m.float(st, s)
+	}
+	if !m.seekBalance(st, s) {
+		return false
+	}
+	l := &m.links[s.links[0]]
+	m.takeTaut(st, l, m.swings(st, l))
 	return true
 }
 
@@ -207,12 +281,39 @@ func (m *Mechanism) seekZero(st *state, s *step, off func() (v, slope float64)) 
 func (m *Mechanism) rehang(st *state) {
 	for i := range m.pulls {
 		s := &m.steps[m.pulls[i].step]
+		l := &m.links[m.pulls[i].link]
 		f := s.unknowns[0]
 		q := st.q[f]
-		m.closePull(st, s)
-		m.setFreedom(st, f, q)
-		m.placeAll(st, s.within)
+		closed := m.closePull(st, s)
+		m.standPull(st, s, q)
+		if !closed && m.areLoose(st, l) {
+			m.refloat(st, s)
+		}
 	}
+}
+
+// refloat takes a pair as slack whose part stands in the middle of where it
+// floats, though one end of that is so nearly lost that it isn't found again: it
+// lies as far from the middle as the other.
+func (m *Mechanism) refloat(st *state, s *step) {
+	l := &m.links[s.links[0]]
+	h := &st.hung[l.pull]
+	middle := st.q[s.unknowns[0]]
+	var found [2]bool
+	for i := range l.cords {
+		found[i] = m.seekTaut(st, s, &l.cords[i])
+		h.taut[i] = st.q[s.unknowns[0]]
+		m.standPull(st, s, middle)
+	}
+	for i := range found {
+		if !found[i] {
+			h.taut[i] = middle
+			if found[1-i] {
+				h.taut[i] = 2*middle - h.taut[1-i]
+			}
+		}
+	}
+	m.takeSlack(st, l)
 }
 
 // unwindFor brings the turns that a step's open cables are wound by up to date:

@@ -8,7 +8,6 @@ import (
 
 // pullRates are how a pair goes by the swept control.
 type pullRates struct {
-	balance float64    // the rate of hung.balance
 	tension [2]float64 // the rates of hung.tension
 	// free is how far the part can be moved by hand, and its rate; both 0 where
 	// the cables are taut.
@@ -112,13 +111,13 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 	s := &m.steps[i]
 	l := &m.links[s.links[0]]
 	f := s.unknowns[0]
-	h, out := &st.hung[l.pull], &r.pulls[l.pull]
+	out := &r.pulls[l.pull]
 	*out = pullRates{}
 	r.d[f], r.dd[f] = 0, 0
 	m.moveAll(st, r, s.before)
-	stands := st.q[f]
-	if h.slack {
-		m.standPull(st, s, h.balance)
+	if st.hung[l.pull].slack {
+		m.floatRates(st, r, i, grows)
+		return
 	}
 	now := m.swings(st, l)
 	_, stiffness := m.balance(st, l)
@@ -126,12 +125,10 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 	if !(stiffness > criticalSine*full) {
 		r.valid = false
 		r.sine[s.links[0]], r.dsine[s.links[0]] = 0, 0
-		m.standPull(st, s, stands)
 		return
 	}
 	r.sign[i] = 1
 	r.d[f] = -m.balanceRate(st, r, l, grows) / stiffness
-	out.balance = r.d[f]
 	m.moveAll(st, r, s.within)
 	var rate [2]swingRates
 	second := 0.0
@@ -143,25 +140,42 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 		second += k.stiffness * (float64(rate[j].e2*now[j].p1) + float64(2*rate[j].e*rate[j].p1) + float64(now[j].e*rate[j].p1dd))
 	}
 	m.pullSine(r, s.links[0], now, rate, stiffness)
-	if !h.slack {
-		r.dd[f] = -second / stiffness
-		m.moveAll(st, r, s.within)
-		return
-	}
+	r.dd[f] = -second / stiffness
+	m.moveAll(st, r, s.within)
+}
+
+// floatRates is differentiatePull for a part that floats, in the middle between
+// where its cables come taut.
+func (m *Mechanism) floatRates(st *state, r *rates, i int, grows *linkage.Cable) {
+	s := &m.steps[i]
+	n := s.links[0]
+	l := &m.links[n]
+	f := s.unknowns[0]
+	h, out := &st.hung[l.pull], &r.pulls[l.pull]
+	r.sign[i] = 1
+	stands := st.q[f]
 	var d, dd [2]float64
 	for j := range l.cords {
+		k := &l.cords[j]
 		m.standPull(st, s, h.taut[j])
-		d[j], dd[j] = m.tautRates(st, r, s, &l.cords[j], grows)
-		// Where a slack cable comes in line just as it would come taut, it no longer
-		// stops what floats.
-		slope, speed := m.pathPartial(st, &l.cords[j], f)
-		if sine := math.Abs(slope) / speed; sine < lostSine {
-			r.sine[s.links[0]], r.dsine[s.links[0]] = math.Min(sine, r.sine[s.links[0]]), 0
+		d[j], dd[j] = m.tautRates(st, r, s, k, grows)
+		// Where a cable comes in line just as it would come taut, it no longer stops
+		// what floats.
+		now, rate := m.swing(st, k, f), m.swingRates(st, r, k, f)
+		speed := math.Sqrt(now.speed2)
+		if sine := math.Abs(now.p1) / speed; j == 0 || sine < r.sine[n] {
+			r.sine[n] = sine
+			r.dsine[n] = math.Copysign(1, now.p1)*rate.p1/speed - float64(sine*rate.speed2)/(2*now.speed2)
 		}
 	}
 	m.standPull(st, s, stands)
 	r.d[f], r.dd[f] = d[0]+0.5*(d[1]-d[0]), dd[0]+0.5*(dd[1]-dd[0])
 	m.moveAll(st, r, s.within)
+	for j := range l.cords {
+		k := &l.cords[j]
+		rate, _ := m.pathRates(st, r, k)
+		out.tension[j] = k.stiffness * (rate + taken(k, grows))
+	}
 	out.free, out.dfree = h.taut[1]-h.taut[0], d[1]-d[0]
 	if out.free < 0 {
 		out.free, out.dfree = -out.free, -out.dfree

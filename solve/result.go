@@ -55,11 +55,13 @@ type Judgement struct {
 	// Why tells apart what Verdict alone doesn't.
 	Why Why
 	// Rod, Cable, Part and End name what Worst belongs to, where the kind has
-	// such; Cable is set where a cable drives, not a rod, and of taut.
+	// such; Cable is set where a cable drives, not a rod, of taut, and of
+	// engagement where it is the end of a conduit.
 	Rod   *linkage.Rod
 	Cable *linkage.Cable
 	Part  *linkage.Part
-	// End is "from" or "to" (misalignment), "low" or "high" (travel: which
+	// End is "from" or "to" (misalignment, and engagement, of a conduit
+	// "conduit-from" or "conduit-to"), "low" or "high" (travel: which
 	// figure is missed most; order, over-center: the side of the travel).
 	End string
 	// Reaches is what was reached where Limit is about something else:
@@ -79,7 +81,7 @@ const (
 	DrivesReversed            // sense: the first reverses while the second goes on
 	NeitherBites              // order: neither stop is met
 	NeverMeet                 // clearance: the two share no height
-	BottomsOut                // engagement: an end has more thread in the rod than it can take
+	BottomsOut                // engagement: an end has more thread in the rod, or in its nuts, than it can take
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 )
 
@@ -229,6 +231,7 @@ type Critical struct {
 	Part   *linkage.Part
 	Rod    *linkage.Rod   // nil where a cable drives, which Cable is then
 	Cable  *linkage.Cable // or the first of a pair
+	InLine *linkage.Cable // of a pair at a toggle, the one that comes in line and holds the part fast; nil: neither does
 	Margin float64        // from the end of the travel on its side; negative inside
 }
 

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -129,7 +130,7 @@ func (j *Judgement) Reserve() *float64 {
 			return nil
 		}
 		v = -v
-	case linkage.RodAngle, linkage.Clearance, linkage.Order:
+	case linkage.RodAngle, linkage.Clearance, linkage.Order, linkage.Taut:
 		v = -v
 	case linkage.Engagement, linkage.Sense, linkage.Stops:
 		return nil
@@ -177,7 +178,11 @@ func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, err
 			faults.Add(s.Span, "the stop %q isn't moved while no travel is required, since a shorter travel makes most figures prettier: add require \"travel\" { ... }", s.Name)
 		}
 		if len(faults.List) == 0 {
-			faults.Add(m.run.Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]")
+			nuts := ""
+			if slices.ContainsFunc(m.run.Cables, func(c *linkage.Cable) bool { return len(c.Ends) > 0 }) {
+				nuts = "; the nuts of cables are left alone, and \"fullfree effect\" tells what they do"
+			}
+			faults.Add(m.run.Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]%s", nuts)
 		}
 		return nil, faults.Err()
 	}

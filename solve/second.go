@@ -109,26 +109,48 @@ func (m *Mechanism) judgeSecondPath(r *linkage.Requirement, about []*sweeper) (j
 	return j
 }
 
-// judgeEngagement finds the smallest spare thread of any rod end, and an end
-// that is in too far.
+// threaded is a threaded end of a rod, or of a conduit: one of rod and cable.
+type threaded struct {
+	rod            *linkage.Rod
+	cable          *linkage.Cable
+	side           string
+	engaged, least float64
+	most           *float64
+}
+
+// threadedEnds lists the ends of rods, then those of conduits, in the file's order.
+func threadedEnds(run *linkage.Run) (list []threaded) {
+	for _, rod := range run.Rods {
+		for _, e := range rod.Ends {
+			list = append(list, threaded{rod, nil, e.Side, e.Engaged, e.Least, e.Most})
+		}
+	}
+	for _, c := range run.Cables {
+		for _, e := range c.Ends {
+			list = append(list, threaded{nil, c, e.Side, e.Engaged, e.Least, e.Most})
+		}
+	}
+	return list
+}
+
+// judgeEngagement finds the smallest spare thread of any rod end or conduit end,
+// and an end that has more than it can take.
 func (m *Mechanism) judgeEngagement() (j Judgement) {
 	j.Unit = m.lengthUnit()
-	var deep *linkage.RodEnd
-	for _, rod := range m.run.Rods {
-		for _, e := range rod.Ends {
-			if j.worse(e.Spare(), nil, 0, -1) {
-				j.Rod, j.End = rod, e.Side
-			}
-			if e.Most != nil && e.Engaged > *e.Most+judgeNoise && deep == nil {
-				deep = e
-			}
+	var deep *threaded
+	for _, e := range threadedEnds(m.run) {
+		if j.worse(e.engaged-e.least, nil, 0, -1) {
+			j.Rod, j.Cable, j.End = e.rod, e.cable, e.side
+		}
+		if e.most != nil && e.engaged > *e.most+judgeNoise && deep == nil {
+			deep = &e
 		}
 	}
 	j.decide(0, -1)
 	if deep != nil {
 		j.Verdict = FallsShort
 		if *j.Worst >= -judgeNoise { // the thread in is enough; that it bottoms out isn't
-			j.Why, j.Rod, j.End = BottomsOut, deep.Rod, deep.Side
+			j.Why, j.Rod, j.Cable, j.End = BottomsOut, deep.rod, deep.cable, deep.side
 		}
 	}
 	return j

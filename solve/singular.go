@@ -96,10 +96,14 @@ func (w *walk) farthest(a *sample, x float64, failed int) *critical {
 			bad = mid
 		}
 	}
-	if w.p.solve(good, w.p.predict(a, good, w.guess)) != allClosed {
-		return nil
+	here := *a
+	at := &here
+	if good != a.x {
+		if w.p.solve(good, w.p.predict(a, good, w.guess)) != allClosed {
+			return nil
+		}
+		at = w.p.take(good)
 	}
-	at := w.p.take(good)
 	for _, l := range w.p.m.steps[failed].links {
 		if at.v[l] < lostSine {
 			return stuck(Toggle, failed, at)
@@ -150,6 +154,9 @@ func (w *walk) part(a, b *sample) *critical {
 		for _, l := range s.links {
 			if s.kind == closeBlock && math.Min(a.v[l], b.v[l]) < criticalSine {
 				return w.changePoint(a, a.x+0.5*(b.x-a.x), i, l)
+			}
+			if s.kind == closePull && a.slack[w.p.m.links[l].pull] && b.v[l] < lostSine {
+				return stuck(Toggle, i, b) // a slack cable is in line as it comes taut
 			}
 		}
 		if c := w.fold(a, b.x, i); c != nil {

@@ -183,6 +183,7 @@ func TestEveryCommandTakesCables(t *testing.T) {
 		got := fullfree("", "rig", kind+".hcl")
 		assert.Equal(t, exitFailed, got.status)
 		assert.Contains(t, got.err, "there is nothing to set")
+		assert.Equal(t, kind != "pedals-cable", strings.Contains(got.err, `the nuts of cables are left alone, and "fullfree effect" tells what they do`))
 	}
 	said := oneLine(fullfree("", "rods", "lift-cables.hcl").out)
 	assert.Contains(t, said, "ROD AND CABLE LIST: 0 rods and 2 cables")

@@ -127,11 +127,31 @@ func (b *bench) standing(t *tried, s *stance) (render.BenchStand, *stance, bool)
 		}
 		if slices.Equal(filed.at, s.at) {
 			if at, ok := filed.sweep.Position(filed.at[s.moves.Index]); ok {
+				at.Values = under(s.sweep.Series(), filed.sweep.Series(), at.Values)
 				stand.Filed = &at
 			}
 		}
 	}
 	return stand, filed, true
+}
+
+// under puts values of one sweep's series under the same series of another: they
+// are alike, but that a pair of cables that hangs slack nowhere has no free turn,
+// which is none then.
+func under(series, other []solve.Series, values []*float64) []*float64 {
+	list, k := make([]*float64, len(series)), 0
+	for i, s := range series {
+		for k < len(other) && other[k].Kind == solve.SeriesFree && (s.Kind != solve.SeriesFree || s.Name != other[k].Name) {
+			k++
+		}
+		if k < len(other) && other[k].Kind == s.Kind && other[k].Name == s.Name {
+			list[i] = values[k]
+			k++
+		} else if s.Kind == solve.SeriesFree {
+			list[i] = new(float64)
+		}
+	}
+	return list
 }
 
 // pose answers where the run stands.
@@ -165,7 +185,7 @@ func (b *bench) tryIt(w http.ResponseWriter, ask *asked) {
 		}
 		trial := render.Trial{
 			Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Stand: stand, Travel: t.travels(s),
-			Writes: t.writes, NoBands: !t.banded(),
+			Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded(),
 		}
 		switch {
 		case filed == nil:
@@ -204,6 +224,10 @@ func (b *bench) save(w http.ResponseWriter, ask *asked) {
 		return
 	case t.fault != "":
 		refuse(w, http.StatusUnprocessableEntity, "nothing was saved, for so set the run can't be judged: %s", t.fault)
+		return
+	}
+	if why := t.unsaveable(); why != "" {
+		refuse(w, http.StatusUnprocessableEntity, "nothing was saved. %s", why)
 		return
 	}
 	if len(t.writes) > 0 {

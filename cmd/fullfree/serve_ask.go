@@ -16,8 +16,8 @@ import (
 type asked struct {
 	// Hash is that of the file that the page knows; it may be left out but to save.
 	Hash string `json:"hash"`
-	// Turns are those of rod ends, out positive, by "rod.side"; of a barrel those
-	// of either end.
+	// Turns are those of rod ends and of nuts on conduit ends, out positive, by
+	// "rod.side" and "cable.conduit-side"; of a barrel those of either end.
 	Turns map[string]float64 `json:"turns"`
 	Stops map[string]float64 `json:"stops"` // where stops are set, by name
 	At    map[string]float64 `json:"at"`    // where controls stand, by name; left out: at neutral
@@ -34,12 +34,14 @@ const mostTurns = 1e6
 func (a *asked) check(run *linkage.Run) error {
 	barrels := map[*linkage.Rod]string{}
 	for _, name := range slices.Sorted(maps.Keys(a.Turns)) {
-		end, err := rodEndNamed(run, name)
+		found, err := endNamed(run, name)
+		end := found.End
 		switch {
 		case err != nil:
 			return err
 		case math.Abs(a.Turns[name]) > mostTurns:
-			return fmt.Errorf("%s can't make so many turns", end)
+			return fmt.Errorf("%s can't make so many turns", found.Name())
+		case end == nil: // nuts, which turn alone
 		case end.Rod.Barrel() && barrels[end.Rod] != "":
 			return fmt.Errorf("%s and %s are one barrel: turn one of them", barrels[end.Rod], end)
 		case end.Rod.Barrel():
@@ -101,6 +103,13 @@ func (a *asked) apply(t *tried) error {
 		for _, e := range rod.Ends {
 			if turns := a.Turns[e.String()]; turns != 0 {
 				t.turned = append(t.turned, render.Turned{End: e, Turns: turns})
+			}
+		}
+	}
+	for _, c := range run.Cables {
+		for _, e := range c.Ends {
+			if turns := a.Turns[e.String()]; turns != 0 {
+				t.turned = append(t.turned, render.Turned{Nut: e, Turns: turns})
 			}
 		}
 	}

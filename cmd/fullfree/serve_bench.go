@@ -196,10 +196,51 @@ func (b *bench) try(key string, ask *asked) *tried {
 // changes lists the numbers of the file that a setting changes.
 func (t *tried) changes() []linkage.Change {
 	var ends []*linkage.RodEnd
+	var nuts []*linkage.CableEnd
 	for _, turned := range t.turned {
+		if turned.Nut != nil {
+			nuts = append(nuts, turned.Nut)
+			continue
+		}
 		ends = append(ends, turned.End)
 	}
-	return numbersOf(ends, t.stops)
+	return append(numbersOf(ends, t.stops), coresOf(nuts)...)
+}
+
+// coresOf lists the numbers of the file that tell how the nuts of cables are set.
+func coresOf(nuts []*linkage.CableEnd) []linkage.Change {
+	var changes []linkage.Change
+	told := map[*linkage.Cable]bool{}
+	for _, nut := range nuts {
+		c := nut.Cable
+		if told[c] || c.Pair != nil {
+			continue
+		}
+		told[c] = true
+		changes = append(changes, linkage.Change{Dimension: c.Name + ".core", Value: c.Core - c.Taken})
+		for _, e := range c.Ends {
+			changes = append(changes, linkage.Change{Dimension: e.String() + ".engaged", Value: e.Engaged})
+		}
+	}
+	return changes
+}
+
+// unsaveable tells why a file can't carry a setting; empty where it can. The
+// cores of a pair follow from its pretension, which is measured, not reckoned.
+func (t *tried) unsaveable() string {
+	said, told := "", map[*linkage.Pair]bool{}
+	for _, turned := range t.turned {
+		if turned.Nut == nil || turned.Nut.Cable.Pair == nil || told[turned.Nut.Cable.Pair] {
+			continue
+		}
+		pair := turned.Nut.Cable.Pair
+		told[pair] = true
+		if said != "" {
+			said += " "
+		}
+		said += fmt.Sprintf("The file can't carry turns of nuts of the pair %s: how long its cores are follows from its pretension. Turn the nuts, measure the tension in both cables with what they hold as drawn, and write that as pretension into the pair, and the thread now in the nuts as engaged.", pair.Name)
+	}
+	return said
 }
 
 // writes tells what saving a setting would change.
@@ -226,6 +267,12 @@ func figures(run *linkage.Run) map[string]figure {
 	for _, rod := range run.Rods {
 		all[rod.Name+".length"] = figure{rod.Length, string(run.Units)}
 		for _, e := range rod.Ends {
+			all[e.String()+".engaged"] = figure{e.Engaged, string(run.Units)}
+		}
+	}
+	for _, c := range run.Cables {
+		all[c.Name+".core"] = figure{c.Core, string(run.Units)}
+		for _, e := range c.Ends {
 			all[e.String()+".engaged"] = figure{e.Engaged, string(run.Units)}
 		}
 	}

@@ -72,15 +72,6 @@ func endNamed(run *linkage.Run, name string) (render.Turned, error) {
 	return render.Turned{}, fmt.Errorf("there is no %s %q%s", what, linkage.Printable(name), didYouMean(name, names))
 }
 
-// rodEndNamed finds a rod end.
-func rodEndNamed(run *linkage.Run, name string) (*linkage.RodEnd, error) {
-	found, err := endNamed(run, name)
-	if err == nil && found.End == nil {
-		err = fmt.Errorf("%s is no rod end", found.Name())
-	}
-	return found.End, err
-}
-
 // turn makes the turns in a run, which must leave every rod a length.
 func turn(run *linkage.Run, turned []render.Turned) error {
 	for _, t := range turned {

@@ -1,0 +1,97 @@
+package render
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// benchNutOf is the nuts of a conduit end as a row of the bench.
+func benchNutOf(e *linkage.CableEnd) benchEndJSON {
+	at := e.Cable.Conduit[0]
+	if e.Side == "conduit-to" {
+		at = e.Cable.Conduit[1]
+	}
+	out := benchEndJSON{
+		Name: e.String(), Label: fmt.Sprintf("%s, the nuts at %s", e, at), Thread: nutThread(e), Step: e.Step,
+		Goes: "by " + turnsWords(e.Step) + " at a time",
+	}
+	if e.Step == 0 {
+		out.Step, out.Goes = anyTurn, "by any part of a turn"
+	}
+	return out
+}
+
+// nutThread names the thread of a conduit end, and its hand where it is left.
+func nutThread(e *linkage.CableEnd) string {
+	if e.Left {
+		return e.Thread.Name + " left"
+	}
+	return e.Thread.Name
+}
+
+// benchNutsSay tells what turns of nuts do, and what can't be saved; nothing
+// where a run has none.
+func benchNutsSay(run *linkage.Run) []string {
+	ends := cableEnds(run)
+	if len(ends) == 0 {
+		return nil
+	}
+	said := []string{"Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."}
+	for _, e := range ends {
+		if e.Cable.Pair != nil {
+			return append(said, "Nuts of a pair can be tried, not saved: the file tells how tight they are drawn as the pair's pretension.")
+		}
+	}
+	return said
+}
+
+// exampleNut is what to write into a cable so that there are nuts to turn.
+func exampleNut(units linkage.Units) string {
+	thread, engaged := "M6x1", "14"
+	if units == linkage.Inches {
+		thread, engaged = "1/4-28", "9/16"
+	}
+	return fmt.Sprintf("end \"conduit-from\" {\n  thread  = %q\n  engaged = %-6s # thread in the nuts\n}", thread, engaged)
+}
+
+// trialNutOf tells how nuts are set in a trial, and how tight that draws what
+// they are of.
+func trialNutOf(t Trial, e, filed *linkage.CableEnd) trialEndJSON {
+	unit := string(t.Now.Result.Run.Units)
+	out := trialEndJSON{
+		Name: e.String(), In: "the nuts", Of: "core outside the conduit, unloaded",
+		Length: thread(*coreOf(e.Cable), unit), Filed: thread(*coreOf(filed.Cable), unit), Pulls: []trialPullJSON{},
+		Thread: []trialThreadJSON{{e.String(), thread(e.Engaged, unit), thread(filed.Engaged, unit), thread(e.Least, unit), nutFault(e)}},
+	}
+	if e.Cable.Pair == nil {
+		return out
+	}
+	for _, c := range e.Cable.Pair.Cables {
+		out.Pulls = append(out.Pulls, trialPullJSON{clean(c.Name), pullOf(t.Now.Result, c.Index), pullOf(t.Filed.Result, c.Index)})
+	}
+	return out
+}
+
+// pullOf is how tight a cable of a pair is at neutral.
+func pullOf(r *solve.Result, i int) string {
+	if len(r.Sweeps) == 0 || r.Sweeps[0].Cables[i].Neutral == nil {
+		return nothing
+	}
+	c := &r.Sweeps[0].Cables[i]
+	return Quantity(*c.Neutral, c.Unit)
+}
+
+// nutFault tells in a word or two what is wrong with the thread in nuts.
+func nutFault(e *linkage.CableEnd) string {
+	switch {
+	case e.Engaged <= 0:
+		return "comes out of the nuts"
+	case e.Spare() < -threadNoise:
+		return "too little"
+	case e.Most != nil && e.Engaged > *e.Most+threadNoise:
+		return "more than there is"
+	}
+	return ""
+}

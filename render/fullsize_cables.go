@@ -1,0 +1,67 @@
+package render
+
+import "fullfree/linkage"
+
+// fullCable is what of a cable is drawn true to size: its core outside the
+// conduit at each end, or all of an open one between its quadrants. The path of
+// a conduit isn't known, so none is printed.
+func (dr *drawing) fullCable(c *linkage.Cable) (lines [][]place) {
+	if c.Open() {
+		t, _ := tangentOf(c)
+		return [][]place{{dr.v.on(t.at[0]), dr.v.on(t.at[1])}}
+	}
+	for _, leg := range c.Legs() {
+		lines = append(lines, []place{dr.v.on(dr.neutral.Point(leg[0])), dr.v.on(dr.neutral.Point(leg[1]))})
+	}
+	return lines
+}
+
+// fullRims draws the rims of the quadrants that an open cable lies on.
+func (dr *drawing) fullRims(c *linkage.Cable) {
+	if !c.Open() {
+		return
+	}
+	t, ok := tangentOf(c)
+	for i, part := range c.Quadrants {
+		if !ok {
+			return
+		}
+		var on []place
+		for _, p := range t.rim(c, i) {
+			on = append(on, dr.v.on(p))
+		}
+		dr.line(layerNeutral, penThin, on...)
+		dr.line(layerNeutral, penThin, dr.onSheet(dr.neutral, part, part.Pivot)[0], on[0])
+	}
+}
+
+// labelFullCables names every cable along what is drawn of it.
+func (dr *drawing) labelFullCables() {
+	for _, c := range dr.run.Cables {
+		lines := dr.fullCable(c)
+		for i, line := range lines {
+			says := c.Name + ", open cable"
+			if !c.Open() {
+				says = c.Name + ", core at the " + [...]string{"from", "to"}[i] + " end"
+			}
+			dr.labelAlong(line, says, rodTextGap)
+		}
+	}
+}
+
+// crossed names what is marked where it stands at the ends of the travel.
+func (f *fullSize) crossed() string {
+	if len(f.run.Cables) == 0 {
+		return "rods' holes"
+	}
+	return "holes of rods and cores"
+}
+
+// cableNote tells what of cables isn't printed, and what their place rests on.
+func (f *fullSize) cableNote() string {
+	note := ""
+	if f.conduitNote() != "" {
+		note = "No conduit is printed: its path isn't known."
+	}
+	return someSays(" ", append([]string{note}, springsAssume(f.result)...)...)
+}

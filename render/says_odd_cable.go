@@ -1,0 +1,61 @@
+package render
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// What is to be known of cables beside the verdict: nothing that is required asks
+// for it.
+
+// breakingSays tells which cables are drawn harder somewhere than their wire
+// stands.
+func breakingSays(r *solve.Result) []string {
+	var said []string
+	for i, c := range r.Run.Cables {
+		if c.Wire == nil {
+			continue
+		}
+		breaks, known := c.Wire.BreaksAt(r.Run.Units)
+		if !known {
+			continue
+		}
+		var worst *solve.Sweep
+		most := breaks
+		for _, s := range r.Sweeps {
+			if t := s.Cables[i].Most; t != nil && *t >= most {
+				worst, most = s, *t
+			}
+		}
+		if worst != nil {
+			unit := r.Run.Units.ForceUnit()
+			said = append(said, fmt.Sprintf("%s would break: it pulls up to %s in the travel of %s, and %s takes %s (FAA AC 43.13-1B, table 7-3).",
+				c.Name, Quantity(most, unit), worst.Control.Name, c.Wire, Quantity(breaks, unit)))
+		}
+	}
+	return said
+}
+
+// swappedSays tells of conduits whose ends would leave less core outside if they
+// were held the other way round: written so, core and conduit would run past each
+// other.
+func swappedSays(run *linkage.Run) []string {
+	var said []string
+	for _, c := range run.Cables {
+		if c.Open() {
+			continue
+		}
+		legs := c.Legs()
+		across := 0.0
+		for i := range legs {
+			across += legs[i][0].Get().At.Sub(legs[1-i][1].Get().At).Norm()
+		}
+		if across < c.Drawn {
+			said = append(said, fmt.Sprintf("Look at the conduit of %s: held at %s at the from end and at %s at the to end it leaves %s of core outside, and the other way round %s.",
+				c.Name, c.Conduit[0], c.Conduit[1], Length(c.Drawn, run.Units), Length(across, run.Units)))
+		}
+	}
+	return said
+}
