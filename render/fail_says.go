@@ -138,7 +138,7 @@ func (t failTelling) locks() string {
 		said = append(said, "No control has to move it, so nothing changes.")
 	}
 	if c.How == solve.Seized && locking > 0 && slices.ContainsFunc(t.f.Run.Cables, pullsOnly) && !isControls(t.f.Run, c.Element.Part) {
-		said = append(said, "(Where cables lie between, the control still gives as far as they stretch or hang slack, and the rest stands still.)")
+		said = append(said, "(Where cables lie between, the control, and what goes with it on its side of them, still gives as far as they stretch or hang slack.)")
 	}
 	if c.TakesAll != nil && *c.TakesAll && len(c.Controls) > 1 {
 		said = append(said, "One jam takes every control.")

@@ -247,7 +247,11 @@ func (t telling) stops() string {
 		return t.undecided()
 	}
 	if t.Verdict == solve.Holds {
-		return "A stop ends the travel" + t.ofControl() + " on each side."
+		said := "A stop ends the travel" + t.ofControl() + " on each side."
+		for _, end := range t.sweep.Ends {
+			said += slackPast(t.sweep, end)
+		}
+		return said
 	}
 	var open []string
 	for i, end := range t.sweep.Ends {

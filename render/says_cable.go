@@ -275,6 +275,9 @@ func temperatureSays(run *linkage.Run) string {
 		}
 		names[words] = append(names[words], c.Name)
 	}
+	if len(kinds) == 0 && *run.Temperature != *run.RiggedAt {
+		said += " The airframe grows as they do, so that changes nothing."
+	}
 	for _, words := range kinds {
 		said += fmt.Sprintf(" So %s %s %s for the airframe.", list(names[words]), isOrAre(names[words]), words)
 	}

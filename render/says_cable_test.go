@@ -160,6 +160,11 @@ func TestTemperatureHeadsTheReport(t *testing.T) {
 	assert.Equal(t, "AT -25 °C; the cables were drawn up at 15 °C. So tail-left and tail-right are 1.50 mm too long for the airframe.", temperatureSays(run))
 	said := flat(reported(t, r))
 	assert.Contains(t, said, temperatureSays(run)+" REQUIRED")
+
+	steel, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "pedals-cable", `"6061-T6" `, `"steel" `))})
+	require.NoError(t, err)
+	require.NoError(t, solve.Temper(steel, -25))
+	assert.Equal(t, "AT -25 °C; the cables were drawn up at 15 °C. The airframe grows as they do, so that changes nothing.", temperatureSays(steel))
 	assert.Contains(t, said, "for each degree Fahrenheit cables grow by 6.5 and the airframe, of 6061-T6, by 13.1 millionths of their length")
 	assert.Contains(t, said, "Both cables of tail hang slack with pedals-control anywhere. Then nothing holds tail-quadrant: it floats, 0.2° at most from one end to the other. 80 N wanted")
 
@@ -290,4 +295,32 @@ func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
 	words := swappedSays(run)
 	require.Len(t, words, 1)
 	assert.Regexp(t, `^Look at the conduit of throttle-cable: held at frame.carb-bracket at the from end and at frame.grip-bracket at the to end it leaves \d+\.\d mm of core outside, and the other way round 151\.8 mm\.$`, words[0])
+}
+
+// A stop on what a lone cable moves, on the side of its spring, holds that and not
+// the control, which goes on and leaves the cable slack; where the cable pulls
+// against the stop it holds both, and so does one of the control's own part.
+func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
+	r := checked(t, "x", demoText(t, "throttle-cable"))
+	ends := r.Sweeps[0].Ends
+	assert.Nil(t, ends[0].Slack)
+	require.NotNil(t, ends[1].Slack)
+	words := `The stop "idle" doesn't hold throttle itself: past it throttle-cable, which only pulls, hangs slack.`
+	said := flat(reported(t, r))
+	assert.Contains(t, said, `The stop "idle" ends it at 0.0°. Without it nothing else was met, looking to 30.0°. `+words)
+	assert.Contains(t, said, "A stop ends the travel on each side. "+words)
+	for _, change := range [][]string{
+		{"of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
+		{`spring  = "plus" `, `pushes  = true `},
+	} {
+		for _, end := range checked(t, "x", replaced(t, "throttle-cable", change...)).Sweeps[0].Ends {
+			assert.Equal(t, solve.ByStop, end.Cause)
+			assert.Nil(t, end.Slack)
+		}
+	}
+	for _, kind := range []string{"lift-cables", "pedals-cable", "pedals"} {
+		for _, end := range checked(t, kind, demoText(t, kind)).Sweeps[0].Ends {
+			assert.Nil(t, end.Slack)
+		}
+	}
 }

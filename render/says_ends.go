@@ -34,6 +34,15 @@ func endSays(r *solve.Result, s *solve.Sweep, i int) string {
 	return fmt.Sprintf("No stop and no on-center point was met, looking to %s.", at)
 }
 
+// slackPast tells that a stop holds only what a pull-only cable moves, not the
+// control; empty where it holds that too.
+func slackPast(s *solve.Sweep, end solve.End) string {
+	if end.Slack == nil {
+		return ""
+	}
+	return fmt.Sprintf(" The stop %s doesn't hold %s itself: past it %s, which only pulls, hangs slack.", quoted(end.Stop.Name), s.Control.Name, end.Slack.Name)
+}
+
 // wearSays tells how far the control goes on for metal worn off a stop: for a
 // millimeter, or for 1/64 in, the least that an inch rule shows.
 func wearSays(wear float64, unit string, units linkage.Units) string {

@@ -117,6 +117,81 @@ func (s *sweeper) inLine(c *critical) *linkage.Cable {
 	return nil
 }
 
+// slackPast returns the cable that only pulls and hangs slack past the stop that
+// ends a side of the travel: one whose spring holds what it moves against the stop,
+// so that the control itself goes on. nil where there is none.
+func (s *sweeper) slackPast(sd *side) *linkage.Cable {
+	m := s.m
+	for i := range m.steps {
+		step := &m.steps[i]
+		l := &m.links[step.links[0]]
+		if len(step.links) > 1 || !l.sprung() || !sd.end.valid {
+			continue
+		}
+		f := step.unknowns[0]
+		if !m.standsBehind(sd.stop, f) {
+			continue
+		}
+		s.p.restore(sd.end)
+		m.differentiate(&s.p.st, s.p.rates, s.p.input)
+		c := l.cords[0].cable
+		outward := s.p.rates.d[f] * sd.w.dir
+		if c.Spring == "minus" {
+			outward = -outward
+		}
+		if outward > 0 {
+			return c
+		}
+	}
+	return nil
+}
+
+// standsBehind reports whether a stop acts only on what freedom f moves, and on the
+// airframe.
+func (m *Mechanism) standsBehind(stop *linkage.Stop, f int) bool {
+	moved := map[int]bool{f: true}
+	for i := range m.steps {
+		s := &m.steps[i]
+		if slices.ContainsFunc(s.given, func(g int) bool { return moved[g] }) {
+			for _, u := range s.unknowns {
+				moved[u] = true
+			}
+		}
+	}
+	isMoved := func(b int) bool {
+		for ; b != airframe; b = m.bodies[b].carrier {
+			for k := range m.freedoms {
+				if m.freedoms[k].body == b && moved[k] {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	var bodies []int
+	if stop.Of != nil {
+		bodies = append(bodies, m.partBody[stop.Of.Index])
+	} else {
+		for _, t := range stop.Touch {
+			if t.Rod != nil {
+				return false
+			}
+			bodies = append(bodies, m.partBody[t.Part.Index])
+		}
+	}
+	any := false
+	for _, b := range bodies {
+		switch {
+		case b == airframe:
+		case isMoved(b):
+			any = true
+		default:
+			return false
+		}
+	}
+	return any
+}
+
 // heldBy returns the part that a cable holds by itself, or in its pair; nil where
 // it closes a loop with others.
 func (m *Mechanism) heldBy(c *linkage.Cable) *linkage.Part {

@@ -155,7 +155,7 @@ func (s *sweeper) endOf(sd *side) End {
 	switch {
 	case sd.stop != nil:
 		e.Cause, e.Stop = ByStop, sd.stop
-		e.Wear = s.wear(sd)
+		e.Wear, e.Slack = s.wear(sd), s.slackPast(sd)
 	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
 		e.Cause = ByToggle
 		if sd.w.stuck.kind == ChangePoint {

@@ -99,10 +99,16 @@ func (f *failing) springOn(p *linkage.Part) string {
 	return ""
 }
 
-// mostSwept is how many parts that are loose together are each moved through
-// their range. No control run has as many behind one rod; the work grows with
-// its square.
-const mostSwept = 16
+const (
+	// mostSwept is how many parts that are loose together are each moved through
+	// their range. No control run has as many behind one rod; the work grows with
+	// its square.
+	mostSwept = 16
+	// mostMoved bounds the same times the parts that are moved or held with them,
+	// which the work grows with too: a run of thirty parts and fewer has all of its
+	// ranges told, one of a hundred those of four that are loose together.
+	mostMoved = 480
+)
 
 // looseParts tells what is loose and through what range, in the file's order:
 // first of all what is loose since the run lost its bolt, and what it carries.
@@ -148,7 +154,7 @@ func (f *failing) rangeOf(r *remnant, group int, p *linkage.Part) LoosePart {
 		loose.Why = Afloat
 	case g.free > 1:
 		loose.Why = Several
-	case len(g.own) > mostSwept:
+	case len(g.own) > mostSwept || len(g.own) > 1 && len(g.own)*len(r.run.Parts) > mostMoved:
 		loose.Why = TooMany
 	case p.Carrier != nil && slices.ContainsFunc(r.loose, func(g looseGroup) bool { return slices.Contains(g.parts, p.Carrier.Part) }):
 		loose.Why = Rides // and by itself besides

@@ -17,7 +17,9 @@ import (
 // opposite signs, so that both tensions are above 0, or both below: then both
 // cables hang loose, for they can't push, and the part floats between where the
 // one comes taut and where the other does. It is told in the middle. That
-// moves on without a jump where they go slack, though not without a kink.
+// moves on without a jump where they go slack, though not without a kink. From
+// there on F = 0 tells nothing: it may have no stable place while the part still
+// floats, which ends only where a cable is in line just as it comes taut.
 
 // pull is a pair, as what holds a part.
 type pull struct {

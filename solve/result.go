@@ -138,6 +138,10 @@ type End struct {
 	// Wear is how far the control goes on for each unit of length worn off the
 	// contact; nil where that doesn't apply.
 	Wear *float64
+	// Slack is a cable that only pulls and past this stop hangs slack, since a
+	// spring holds what it moves against the stop: the control itself goes on.
+	// nil: there is none.
+	Slack *linkage.Cable
 }
 
 // StopBite is where a stop bites or would bite. A stop that would bite on

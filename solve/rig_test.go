@@ -400,6 +400,8 @@ func TestReserve(t *testing.T) {
 		{linkage.Clearance, 4, 5, worst(-0.2)},
 		{linkage.Order, 3, 2, worst(0.5)},
 		{linkage.OverCenter, 20, 10, worst(1)},
+		{linkage.Taut, 90, 60, worst(0.5)},
+		{linkage.Meets, 0.2, 0.5, worst(0.6)},
 		{linkage.Misalignment, -2, 0, nil},
 		{linkage.Opposite, 0.3, 0, nil},
 		{linkage.Sense, 0.9, 0, nil},

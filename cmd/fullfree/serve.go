@@ -29,11 +29,13 @@ func serveCommand() *command {
 		does:  "a page to try settings on, before a wrench is turned",
 		more: `
 Serves a page on this machine, and prints its address: the run with a slider for
-each control, every threaded rod end with buttons to turn it in and out, every
-stop with adjust = [low, high], and beside what is tried, what is filed. The
-verdict follows at once. "Save" writes the setting into FILE as rig --write
-does: lengths, thread and stops, its comments kept; "revert" drops it. A file
-that is edited meanwhile shows up on the page.
+each control, every threaded end of a rod or conduit with buttons to turn it in
+and out, every stop with adjust = [low, high], and beside what is tried, what is
+filed. The verdict follows at once. "Save" writes the setting into FILE as
+rig --write does: lengths, cores, thread and stops, its comments kept; "revert"
+drops it. Nuts of a pair of cables can be tried, but not saved: of them the file
+tells the pretension, which is measured. A file that is edited meanwhile shows
+up on the page.
 
 Only this machine can open the page, unless --listen names another address:
 then whoever reaches that address can try, and save. Nothing but FILE is ever

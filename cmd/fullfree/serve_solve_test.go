@@ -26,7 +26,7 @@ import (
 var servedKinds = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
 
 // Where the bench has a run stand is where sweep has it: every part, output and
-// place of a body, with rod ends turned and the other controls held.
+// place of a body, with rod ends and nuts turned and the other controls held.
 func TestPosesAgreeWithSweep(t *testing.T) {
 	for k, kind := range servedKinds {
 		t.Run(kind, func(t *testing.T) {
@@ -46,6 +46,13 @@ func TestPosesAgreeWithSweep(t *testing.T) {
 						n := float64(random.IntN(7)-3) / 2
 						turns[rod.Ends[0].String()] = n
 						turned = append(turned, render.Turned{End: rod.Ends[0], Turns: n})
+					}
+				}
+				for _, c := range in.run.Cables {
+					for _, e := range c.Ends {
+						n := float64(random.IntN(3)) / 4 // out: in, the throttle's stop would be past contact
+						turns[e.String()] = n
+						turned = append(turned, render.Turned{Nut: e, Turns: n})
 					}
 				}
 				require.NoError(t, turn(in.run, turned))
@@ -204,6 +211,11 @@ func BenchmarkServe(b *testing.B) {
 					if len(rod.Ends) > 0 {
 						ask.Turns[rod.Ends[0].String()] = math.Mod(float64(i), 1000) / 1000
 						break
+					}
+				}
+				for _, c := range run.Cables {
+					for _, e := range c.Ends {
+						ask.Turns[e.String()] = math.Mod(float64(i), 1000) / 1000
 					}
 				}
 				if len(ask.Turns) == 0 { // nothing can be set: as if the file were new
