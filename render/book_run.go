@@ -45,7 +45,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Stops:       keptOf(func(p *page) { bookStops(p, r.Run) }),
 		Read:        keptOf(func(p *page) { reportParts(p, r) }),
 		Caution:     caution,
-		Sheet:       sheetOf(r, sheetOptions{Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
+		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        hexadecimal(run.Hash), Version: clean(run.Version),
 		Listing: listing(run.Text),
 	}

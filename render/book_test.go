@@ -328,6 +328,13 @@ func TestBookOfSeveralRuns(t *testing.T) {
 	assert.Contains(t, page, "NOTHING WAS REQUIRED")
 	assert.Contains(t, page, "<p>Nothing was required.</p>")
 
+	// The pages of each run's sheet tell at their foot what they belong to.
+	for _, id := range []string{"r1", "r2", "r3"} {
+		assert.Contains(t, page, "@page "+id+`-sheet { @bottom-left { content: "Rigging sheet of the file whose SHA-256 begins 0a1b0a1b0a1b. Void once the file changes.";`)
+		assert.Contains(t, page, "#"+id+" .sheet { page: "+id+"-sheet; }")
+	}
+	assert.NotContains(t, page, "r4-sheet")
+
 	same := bookPage(t, good, good)
 	inert(t, same) // the ids of a run twice in one book are apart too
 }

@@ -23,7 +23,7 @@ const (
 var penFine = pen{width: fineWidth, weight: 0.3}
 
 // drawRun draws the run at neutral, true to size, without names: those go where
-// the pages leave room.
+// the pages leave room, which isn't known yet.
 func (f *fullSize) drawRun() *drawing {
 	dr := &drawing{diagram: f.diagram, v: f.v, scene: &f.ink, labels: newPlacer(&f.ink, place{}, place{}), neutral: f.pose(-1).stand}
 	dr.fullMetal()
@@ -41,7 +41,12 @@ var penSeam = pen{weight: 4 * penThick.weight}
 func (f *fullSize) label(dr *drawing) {
 	g := f.tiling
 	first, last := g.windowOf(tile{}), g.windowOf(tile{g.columns - 1, g.rows - 1})
-	dr.labels.low, dr.labels.high = first.low, last.high
+	dr.labels = newPlacer(&f.ink, first.low, last.high)
+	for _, shapes := range f.ink.shapes {
+		for _, sh := range shapes {
+			dr.labels.avoid(sh.pen, sh.line()...)
+		}
+	}
 	for column := range g.columns - 1 {
 		x := g.windowOf(tile{column, 0}).high.x
 		dr.labels.avoid(penSeam, place{x, first.low.y}, place{x, last.high.y})
@@ -59,13 +64,21 @@ func (f *fullSize) label(dr *drawing) {
 }
 
 // putNear puts a text at one of some ways where it lies well enough, and looks
-// farther only where none of them is: most do, and a large run has many.
+// farther only where none of them is. In a crowded run it doesn't: what finds no
+// room near stays without a name.
 func (dr *drawing) putNear(t text, at place, ways ...label) {
 	const well = 16 // about what lying across one thin line costs
-	if !dr.labels.putBelow(well, ways...) {
+	switch {
+	case dr.crowded():
+		dr.labels.put(ways...)
+	case !dr.labels.putBelow(well, ways...):
 		dr.put(t, at, ways...)
 	}
 }
+
+// crowded reports whether a run has so many parts and rods that no search finds
+// room for all their names.
+func (d *diagram) crowded() bool { return len(d.run.Parts)+len(d.run.Rods) > 2*overMost }
 
 // fullMetal draws the outlines of all that can touch, and of the rods that
 // have a diameter.
@@ -294,6 +307,8 @@ func (dr *drawing) labelMetal() {
 		}
 	}
 	for _, m := range marks {
-		dr.put(text{says: strings.Join(m.names, ", "), size: labelSize}, m.at)
+		if !dr.crowded() {
+			dr.put(text{says: strings.Join(m.names, ", "), size: labelSize}, m.at)
+		}
 	}
 }

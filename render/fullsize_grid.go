@@ -170,16 +170,30 @@ func (sh shape) crosses(w window) bool {
 		farthest := place{math.Max(math.Abs(w.low.x-at.x), math.Abs(w.high.x-at.x)), math.Max(math.Abs(w.low.y-at.y), math.Abs(w.high.y-at.y))}
 		return nearest.distance(at) <= sh.radius && farthest.norm() >= sh.radius
 	}
-	through := sh.through
-	if sh.closed {
-		through = append(through[:len(through):len(through)], through[0])
-	}
+	through := sh.line()
 	for i := 1; i < len(through); i++ {
 		if _, _, ok := w.cut(through[i-1], through[i]); ok {
 			return true
 		}
 	}
 	return false
+}
+
+// line returns the places that a shape goes through, round to the first where
+// it is closed.
+func (sh shape) line() []place {
+	const sides = 12 // of the polygon that stands for a circle
+	switch {
+	case sh.radius > 0:
+		var round []place
+		for i := 0; i <= sides; i++ {
+			round = append(round, sh.through[0].along(polar(float64(i)*360/sides), sh.radius))
+		}
+		return round
+	case sh.closed:
+		return append(sh.through[:len(sh.through):len(sh.through)], sh.through[0])
+	}
+	return sh.through
 }
 
 // room returns the upright rectangle about a shape.

@@ -157,6 +157,9 @@ func (f *fullSize) notes() []string {
 	if len(f.tiles) > 1 {
 		notes = append(notes, "Cut along the frame where a page joins another, and lay cross on cross.")
 	}
+	if f.crowded() {
+		notes = append(notes, "It is crowded: names that found no room are left out.")
+	}
 	return append(notes,
 		"Circles mark centers of holes and pivots, not sizes; oblique crosses where rods' holes stand at the ends of the travel. "+SurveyNote(f.result.Survey))
 }

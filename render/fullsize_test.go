@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"fullfree/demo"
 	"fullfree/linkage"
@@ -377,4 +378,26 @@ func TestFullSizeRefuses(t *testing.T) {
 	r := checked(t, "wide.hcl", wide)
 	_, err = FullSize(r, r.Sweeps[0], FullSizeOptions{Paper: PaperA4})
 	assert.ErrorContains(t, err, "take larger paper (--paper a3), or --paper none gives one sheet for a plotter")
+}
+
+// A run of thousands of parts is drawn at once, with the names that find room.
+func TestFullSizeCrowded(t *testing.T) {
+	const parts = 1500
+	var b strings.Builder
+	b.WriteString("run \"crowd\" { units = \"mm\" }\n")
+	for i := range parts {
+		fmt.Fprintf(&b, "part \"p%d\" {\n pivot = [%d, %d]\n arms = { a = [0, 20] }\n}\n", i, i%60*40, i/60*60)
+		if i > 0 {
+			fmt.Fprintf(&b, "rod \"r%d\" {\n from = p%d.a\n to = p%d.a\n}\n", i, i-1, i)
+		}
+	}
+	b.WriteString("control \"c\" {\n of = p0\n from = -1\n to = 1\n}\n")
+	result := checked(t, "crowd.hcl", b.String())
+	start := time.Now()
+	pages, err := FullSize(result, result.Sweeps[0], FullSizeOptions{Paper: PaperNone})
+	require.NoError(t, err)
+	assert.Less(t, time.Since(start), 10*time.Second)
+	assert.Contains(t, string(pages[0]), "It is crowded")
+	assert.Contains(t, string(pages[0]), ">p0 pivot<")
+	assert.Len(t, centers(t, string(pages[0]), 2), parts)
 }

@@ -241,6 +241,8 @@ func notChecked(r *solve.Result) string {
 		linkage.RodAngle:     "how flat the rods get (rod-angle)",
 		linkage.Misalignment: "the tilt of the rod ends (misalignment)",
 		linkage.Clearance:    "the room between metal (clearance)",
+		linkage.Engagement:   "the thread in the rods (engagement)",
+		linkage.SecondPath:   "whether the second paths bind (second-path)",
 	}
 	var said []string
 	for _, kind := range r.NotChecked {
