@@ -72,7 +72,11 @@
     return withUnit(Number(text) === 0 ? text.replace("-", "") : text, unit);
   }
 
-  const figureOf = (v, series) => figure(v, series.unit, series.decimals, series.parts);
+  // figureOf is a value of a series (seriesJSON.shown).
+  function figureOf(v, series) {
+    const text = figure(v, series.unit, series.decimals, series.parts);
+    return series.kind === "ratio" && parseFloat(text) === 0 ? "hardly moves" : text;
+  }
 
   // exact drops what adding steps leaves of rounding.
   const exact = (v) => Math.round(v * 1e6) / 1e6 + 0;

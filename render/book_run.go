@@ -90,7 +90,9 @@ func bookRods(p *page, run BookRun) {
 	if len(r.Run.Rods) == 0 {
 		return
 	}
-	reportRodLengths(p, r.Run, run.Pinned)
+	if len(r.Run.Pins) > 0 { // else it has nothing that the next table hasn't
+		reportRodLengths(p, r.Run, run.Pinned)
+	}
 	reportRods(p, r)
 	reportExposed(p, r.Run)
 }

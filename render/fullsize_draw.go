@@ -37,11 +37,12 @@ func (f *fullSize) drawRun() *drawing {
 // cut in two.
 var penSeam = pen{weight: 4 * penThick.weight}
 
-// label names everything, within the pages and off their seams.
+// label names everything, each name whole on a page at least, and off the seams.
 func (f *fullSize) label(dr *drawing) {
 	g := f.tiling
 	first, last := g.windowOf(tile{}), g.windowOf(tile{g.columns - 1, g.rows - 1})
 	dr.labels = newPlacer(&f.ink, first.low, last.high)
+	dr.labels.open = f.windows()
 	for _, shapes := range f.ink.shapes {
 		for _, sh := range shapes {
 			dr.labels.avoid(sh.pen, sh.line()...)
@@ -55,12 +56,18 @@ func (f *fullSize) label(dr *drawing) {
 		y := g.windowOf(tile{0, row}).high.y
 		dr.labels.avoid(penSeam, place{first.low.x, y}, place{last.high.x, y})
 	}
-	dr.labelFullRods()
+	f.labelRods(dr)
 	for _, m := range dr.fullNames() {
-		t := text{says: strings.Join(m.names, ", "), size: labelSize}
+		t := f.nameText(strings.Join(m.names, ", "))
 		dr.putNear(t, m.at, allRound(t, m.at, place{1, -1}.unit(), 5, 9)...)
 	}
-	dr.labelMetal()
+	f.labelMetal(dr)
+}
+
+// nameText is a text of the drawing, no longer than a page is wide.
+func (f *fullSize) nameText(says string) text {
+	const most = 0.9 // of the page
+	return text{says: shorten(says, most*perMillimeter*f.tiling.window.x, labelSize, false), size: labelSize}
 }
 
 // putNear puts a text at one of some ways where it lies well enough, and looks
@@ -247,15 +254,16 @@ func (dr *drawing) endMarks() {
 	}
 }
 
-// labelFullRods writes the name and the length of every rod along it.
-func (dr *drawing) labelFullRods() {
+// labelRods writes the name and the length of every rod along it.
+func (f *fullSize) labelRods(dr *drawing) {
 	for _, rod := range dr.run.Rods {
 		ends := dr.rodLine(dr.neutral, rod)
 		if ends[1].x < ends[0].x {
 			ends[0], ends[1] = ends[1], ends[0]
 		}
 		long, way := ends[0].distance(ends[1]), ends[0].to(ends[1])
-		t := text{says: dr.fullRodSays(rod), size: labelSize, angle: math.Atan2(way.y, way.x) * 180 / math.Pi}
+		t := f.nameText(dr.fullRodSays(rod))
+		t.angle = math.Atan2(way.y, way.x) * 180 / math.Pi
 		gap := float64(rodTextGap)
 		if rod.Diameter != nil {
 			gap += *rod.Diameter * dr.v.scale / 2
@@ -294,7 +302,7 @@ func (dr *drawing) fullRodSays(rod *linkage.Rod) string {
 }
 
 // labelMetal names the metal.
-func (dr *drawing) labelMetal() {
+func (f *fullSize) labelMetal(dr *drawing) {
 	var marks []mark
 	for _, part := range dr.run.Parts {
 		for _, feature := range part.Features {
@@ -308,7 +316,7 @@ func (dr *drawing) labelMetal() {
 	}
 	for _, m := range marks {
 		if !dr.crowded() {
-			dr.put(text{says: strings.Join(m.names, ", "), size: labelSize}, m.at)
+			dr.put(f.nameText(strings.Join(m.names, ", ")), m.at)
 		}
 	}
 }

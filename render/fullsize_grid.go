@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -135,7 +136,7 @@ func (f *fullSize) printed(g tiling) []tile {
 	var tiles []tile
 	for row := range g.rows {
 		for column := range g.columns {
-			if t := (tile{column, row}); f.ink.shows(g.windowOf(t)) {
+			if t := (tile{column, row}); f.shows(g.windowOf(t)) {
 				tiles = append(tiles, t)
 			}
 		}
@@ -143,22 +144,33 @@ func (f *fullSize) printed(g tiling) []tile {
 	return tiles
 }
 
-// shows reports whether anything of the scene lies in a window.
-func (s *scene) shows(w window) bool {
-	for _, shapes := range s.shapes {
+// shows reports whether anything lies in a window that isn't left to another
+// page.
+func (f *fullSize) shows(w window) bool {
+	for _, shapes := range f.ink.shapes {
 		for _, sh := range shapes {
 			if sh.crosses(w) {
 				return true
 			}
 		}
 	}
-	for _, t := range s.texts {
-		if textBox(t).within(w) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(f.ink.texts, func(t text) bool { return textBox(t).within(w) && !f.whole(t) })
 }
+
+// windows are what the pages show of the drawing.
+func (f *fullSize) windows() []window {
+	var list []window
+	for _, t := range f.tiles {
+		list = append(list, f.tiling.windowOf(t))
+	}
+	return list
+}
+
+// whole reports whether a text lies whole on some page.
+func (f *fullSize) whole(t text) bool { return slices.ContainsFunc(f.windows(), textBox(t).inside) }
+
+// left reports whether a page leaves a text, which it would cut, to another.
+func (f *fullSize) left(t text, w window) bool { return !textBox(t).inside(w) && f.whole(t) }
 
 // crosses reports whether a line of a shape lies in a window.
 func (sh shape) crosses(w window) bool {
@@ -210,6 +222,12 @@ func (sh shape) room() window {
 func (b box) within(w window) bool {
 	low, high := b.bounds()
 	return w.meets(window{low, high})
+}
+
+// inside reports whether all of a box lies in a window.
+func (b box) inside(w window) bool {
+	low, high := b.bounds()
+	return w.holds(low) && w.holds(high)
 }
 
 // extent returns the rectangle that everything on the scene fills.

@@ -157,7 +157,7 @@ func (ld *liveDrawing) numberWays(p tagged) []tag {
 	var ways []tag
 	for i, mounts := range p.places {
 		for d := range tagDirections {
-			for _, away := range [...]float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear} {
+			for _, away := range [...]float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear, 2.5 * balloonNear} {
 				at := polar(float64(d) * 360 / tagDirections).scale(away)
 				ways = append(ways, tag{mounts, label{
 					box:    squareBox(at, radius),
