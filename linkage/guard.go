@@ -1,6 +1,7 @@
 package linkage
 
 import (
+	"bytes"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -68,6 +69,11 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 	}
 	if at, ok := firstBadByte(text); !ok {
 		r.faults.Add(placeOf(text, at), "the byte 0x%02X here is not UTF-8 text: save the file as UTF-8", text[at])
+		return nil, false
+	}
+	// The parser takes one in quotes, but no page can hold it.
+	if at := bytes.IndexByte(text, 0); at >= 0 {
+		r.faults.Add(placeOf(text, at), "the character U+0000 here stands in no text: save the file as UTF-8")
 		return nil, false
 	}
 	tokens, _ := lex(text, "", hcl.InitialPos)

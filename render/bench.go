@@ -241,12 +241,24 @@ type writtenJSON struct {
 	Now  string `json:"now"`
 }
 
+// figures is what the number was and what it is now, as linkage writes them.
+func (w Written) figures() (was, now string) {
+	const decimals = 6
+	figure := func(v float64) string { return withUnit(decimalUpTo(v, decimals), w.Unit) }
+	return figure(w.Was), figure(w.Now)
+}
+
+// Differs reports whether the number is written otherwise than it was.
+func (w Written) Differs() bool {
+	was, now := w.figures()
+	return was != now
+}
+
 func writtenOf(list []Written) []writtenJSON {
-	const decimals = 6 // as linkage writes them
 	out := []writtenJSON{}
 	for _, w := range list {
-		figure := func(v float64) string { return withUnit(decimalUpTo(v, decimals), w.Unit) }
-		out = append(out, writtenJSON{w.Dimension, figure(w.Was), figure(w.Now)})
+		was, now := w.figures()
+		out = append(out, writtenJSON{w.Dimension, was, now})
 	}
 	return out
 }

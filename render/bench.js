@@ -7,7 +7,10 @@
   const token = JSON.parse(by("token").textContent);
 
   let file = JSON.parse(by("bench").textContent); // what can be moved and set
-  let trial = { turns: {}, stops: {}, at: {}, moves: "" };
+  // bare holds what names from the file are keys of: nothing but them is in it,
+  // whatever they are ("constructor").
+  const bare = (entries) => Object.assign(Object.create(null), Object.fromEntries(entries || []));
+  let trial = { turns: bare(), stops: bare(), at: bare(), moves: "" };
   let judged = null; // the newest answer to a trial
   let show = null; // moves the picture
   let picture = ""; // which one is shown
@@ -70,7 +73,11 @@
     return withUnit(Number(text) === 0 ? text.replace("-", "") : text, unit);
   }
 
-  const figureOf = (v, series) => figure(v, series.unit, series.decimals, series.parts);
+  // figureOf is a value of a series (seriesJSON.shown).
+  function figureOf(v, series) {
+    const text = figure(v, series.unit, series.decimals, series.parts);
+    return series.kind === "ratio" && parseFloat(text) === 0 ? "hardly moves" : text;
+  }
 
   // exact drops what adding steps leaves of rounding.
   const exact = (v) => Math.round(v * 1e6) / 1e6 + 0;
@@ -564,7 +571,7 @@
     disable(by("save"), true);
     try {
       const answer = await ask("/save", asked(), { "X-Fullfree-Token": token });
-      trial = { ...trial, turns: {}, stops: {} };
+      trial = { ...trial, turns: bare(), stops: bare() };
       settings++;
       await reload();
       note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + ".");
@@ -578,16 +585,17 @@
   });
 
   by("revert").addEventListener("click", () => {
-    trial = { ...trial, turns: {}, stops: {} };
+    trial = { ...trial, turns: bare(), stops: bare() };
     tellTrouble("refused", "");
     changed();
   });
 
   // reload takes up the file as it is now; what is tried stays where its names do.
   async function reload() {
-    const before = file;
-    file = await ask("/bench");
-    const kept = (list, values) => Object.fromEntries(Object.entries(values).filter(([name]) => list.some((one) => one.name === name)));
+    const now = await ask("/bench");
+    const differs = now.hash !== file.hash; // from what is known by now: another reload may have been quicker
+    file = now;
+    const kept = (list, values) => bare(Object.entries(values).filter(([name]) => list.some((one) => one.name === name)));
     trial = {
       turns: kept(file.ends, trial.turns),
       stops: kept(file.stops, trial.stops),
@@ -601,7 +609,7 @@
       const again = [...document.querySelectorAll("[aria-label]")].find((one) => one.getAttribute("aria-label") === focus);
       again?.focus({ preventScroll: true });
     }
-    if (before.hash !== file.hash) {
+    if (differs) {
       note(file.file + " has changed, and this is how it is now." + (tries() ? " What is tried is counted from there." : ""));
     }
     await judge();

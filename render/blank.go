@@ -66,7 +66,7 @@ func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankO
 	p := &blankPage{diagram: &diagram{run: run, views: views}, opts: opts, plan: plan, letters: lettersOf(run)}
 	p.scene.width = sheetWidth
 	y := p.blankHeading(sheetMargin)
-	for _, row := range arrange(views, p.drawnReach(), blankTallest, blanksTallest) {
+	for _, row := range arrange(views, p.drawnReach(), sheetInner, blankTallest, blanksTallest) {
 		y = p.drawRow(y+viewGap, row, p.drawSketch)
 	}
 	y = p.holes(y)

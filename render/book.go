@@ -77,7 +77,11 @@ func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
 	if len(runs) > 0 && runs[0].Version != "" {
 		b.Made = "Made by fullfree " + clean(runs[0].Version) + "."
 	}
-	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false)
+	var feet []string
+	for _, run := range b.Runs {
+		feet = append(feet, sheetFoot(run.ID, run.Hash))
+	}
+	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false, feet...)
 	page.Content = b
 	return page.write(w, bookTemplate)
 }

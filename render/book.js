@@ -41,11 +41,12 @@
   }
 
   // shown is a value as it is told (seriesJSON.shown).
-  function shown(v, decimals, parts, suffix) {
+  function shown(v, decimals, parts, suffix, nothing) {
     if (v === null) {
       return "-";
     }
-    return (parts > 0 ? fraction(v, parts) : decimal(v, decimals)) + suffix;
+    const text = parts > 0 ? fraction(v, parts) : decimal(v, decimals);
+    return nothing && !/[1-9]/.test(text) ? nothing : text + suffix;
   }
 
   // travelOf brings the section of one sweep to life.
@@ -65,6 +66,7 @@
         decimals: Number(cell.dataset.decimals),
         parts: Number(cell.dataset.parts),
         suffix: cell.dataset.suffix,
+        nothing: cell.dataset.nothing,
       });
     });
     const charts = [];
@@ -111,7 +113,7 @@
       }
       show(frames, a.values.map((v, i) => between(v, b.values[i])));
       for (const c of cells) {
-        const text = shown(between(a.values[c.series], b.values[c.series]), c.decimals, c.parts, c.suffix);
+        const text = shown(between(a.values[c.series], b.values[c.series]), c.decimals, c.parts, c.suffix, c.nothing);
         if (c.cell.textContent !== text) {
           c.cell.textContent = text;
         }

@@ -1,6 +1,10 @@
 package render
 
-import "fullfree/solve"
+import (
+	"strings"
+
+	"fullfree/solve"
+)
 
 // readoutGroup is what a page shows of one position, of one sort.
 type readoutGroup struct {
@@ -16,6 +20,7 @@ type readoutRow struct {
 	Decimals int
 	Parts    int    // of an inch; 0: decimals
 	Suffix   string // the unit, as it is put behind a number
+	Nothing  string // the words for what rounds to nothing; empty: the number
 }
 
 // readoutTitles are the sorts of series, in the order in which they are told.
@@ -40,7 +45,7 @@ func readoutOf(series []seriesJSON, course *solve.Course) []readoutGroup {
 		for i, s := range series {
 			for _, kind := range sort.kinds {
 				if s.Kind == string(kind) {
-					group.Rows = append(group.Rows, readoutRow{i, s.Label, s.shown(neutral[i]), s.Decimals, s.Parts, withUnit("", s.Unit)})
+					group.Rows = append(group.Rows, readoutRow{i, s.Label, s.shown(neutral[i]), s.Decimals, s.Parts, withUnit("", s.Unit), s.nothing()})
 				}
 			}
 		}
@@ -66,7 +71,20 @@ func (s seriesJSON) shown(v *float64) string {
 	if v == nil {
 		return nothing
 	}
-	return withUnit(s.figure(v), s.Unit)
+	text := s.figure(v)
+	if words := s.nothing(); words != "" && strings.Trim(text, "0.") == "" {
+		return words
+	}
+	return withUnit(text, s.Unit)
+}
+
+// nothing returns the words for a value that rounds to nothing; empty: it is told
+// as a number.
+func (s seriesJSON) nothing() string {
+	if s.Kind == string(solve.SeriesRatio) {
+		return hardlyMoves
+	}
+	return ""
 }
 
 // figure is shown without the unit.

@@ -47,7 +47,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Stops:       keptOf(func(p *page) { bookStops(p, r.Run) }),
 		Read:        keptOf(func(p *page) { reportParts(p, r) }),
 		Caution:     caution,
-		Sheet:       sheetOf(r, sheetOptions{Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
+		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        hexadecimal(run.Hash), Version: clean(run.Version),
 		Listing: listing(run.Text),
 	}
@@ -103,8 +103,10 @@ func rodsHead(run *linkage.Run) string {
 // threads, and how rods stand over the travel.
 func bookRods(p *page, run BookRun) {
 	r := run.Result
-	if len(r.Run.Rods) > 0 {
+	if len(r.Run.Pins) > 0 { // else it has nothing that the next table hasn't
 		reportRodLengths(p, r.Run, run.Pinned)
+	}
+	if len(r.Run.Rods) > 0 {
 		reportRods(p, r)
 		reportExposed(p, r.Run)
 	}

@@ -323,10 +323,18 @@ func TestBookOfSeveralRuns(t *testing.T) {
 		order = append(order, found[1]+" "+html.UnescapeString(found[2]))
 	}
 	assert.Equal(t, []string{"r3 falls short", "r2 can't be judged", "r1 holds"}, order, "the worst first")
+	assert.Equal(t, 1, strings.Count(page, `href="#r1"`), "listed once")
 	first, second, third := strings.Index(page, `<article class="run" id="r1">`), strings.Index(page, `<article class="run" id="r2">`), strings.Index(page, `<article class="run" id="r3">`)
 	assert.True(t, 0 < first && first < second && second < third, "as given")
 	assert.Contains(t, page, "NOTHING WAS REQUIRED")
 	assert.Contains(t, page, "<p>Nothing was required.</p>")
+
+	// The pages of each run's sheet tell at their foot what they belong to.
+	for _, id := range []string{"r1", "r2", "r3"} {
+		assert.Contains(t, page, "@page "+id+`-sheet { @bottom-left { content: "Rigging sheet of the file whose SHA-256 begins 0a1b0a1b0a1b. Void once the file changes.";`)
+		assert.Contains(t, page, "#"+id+" .sheet { page: "+id+"-sheet; }")
+	}
+	assert.NotContains(t, page, "r4-sheet")
 
 	same := bookPage(t, good, good)
 	inert(t, same) // the ids of a run twice in one book are apart too
@@ -439,6 +447,29 @@ func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 			assert.Equal(t, Quantity(v, unit), s.shown(&v), "%v %s", v, unit)
 		}
 		assert.Equal(t, nothing, s.shown(nil))
+	}
+	ratio := seriesJSON{Kind: string(solve.SeriesRatio), Unit: "deg/deg", Decimals: 3}
+	for v, want := range map[float64]string{0: "hardly moves", -4e-4: "hardly moves", -6e-4: "-0.001 degrees a degree", 1: "1.000 degrees a degree"} {
+		assert.Equal(t, want, ratio.shown(&v))
+	}
+}
+
+// Where no pins are, the lengths of rods stand in one table.
+func TestBookTellsRodsOnce(t *testing.T) {
+	for kind, tables := range map[string]int{"pedals": 1, "throttle": 1} {
+		run := bookOf(t, kind+".hcl", demoText(t, kind))
+		rows := 0
+		for _, told := range keptOf(func(p *page) { bookRods(p, run) }) {
+			for _, row := range told.Rows {
+				if row[0] == run.Result.Run.Rods[0].Name {
+					rows++
+				}
+			}
+		}
+		if len(run.Result.Run.Pins) > 0 {
+			tables++
+		}
+		assert.Equal(t, tables, rows, kind)
 	}
 }
 

@@ -20,7 +20,7 @@ const mostStills = 5
 // bookTravel is one sweep in a book.
 type bookTravel struct {
 	ID, Title  string
-	Again      bool   // another setting of a control that was told already: printed smaller
+	Again      bool   // another setting of a control that was told already
 	Brief      bool   // and nothing is at its worst in it: printed without charts
 	Choice     string // its name in a list to choose from
 	Control    string

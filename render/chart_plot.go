@@ -22,8 +22,9 @@ type plot struct {
 const (
 	plotTall   = 190.0
 	tickLong   = 4.0
-	tickRoom   = 64.0 // from one tick of the control to the next, at least
-	valuesMost = 7    // ticks of the values
+	tickRoom   = 64.0  // from one tick of the control to the next, at least
+	valuesMost = 7     // ticks of the values
+	plotAlone  = 420.0 // width of a chart that is a picture of its own: to be read on a phone
 )
 
 var (
@@ -31,10 +32,15 @@ var (
 	penHatched = pen{ink: "none", fill: hatchFill}
 )
 
-// plot lays the chart out; noted, with what its flags stand for below it.
-func (c *chart) plot(noted bool) *plot {
+// plot lays the chart out; alone, as a picture of its own, with what its flags
+// stand for below it.
+func (c *chart) plot(alone bool) *plot {
 	p := &plot{chart: c}
 	p.scene.width = sheetWidth
+	if alone {
+		p.scene.width = plotAlone
+	}
+	inner := p.scene.width - 2*sheetMargin
 	p.low, p.high = plotRange(c.sweep)
 	p.least, p.most = c.valueRange()
 	values := ticks(p.least, p.most, valuesMost)
@@ -42,7 +48,7 @@ func (c *chart) plot(noted bool) *plot {
 
 	y := sheetMargin
 	write := func(says string, size float64, bold bool) {
-		for _, line := range wrap(says, sheetInner, size, bold) {
+		for _, line := range wrap(says, inner, size, bold) {
 			y += float64(size * lineHeight)
 			p.scene.write(text{says: line, at: place{sheetMargin, y}, size: size, bold: bold})
 		}
@@ -50,7 +56,7 @@ func (c *chart) plot(noted bool) *plot {
 	write(c.title, headSize, true)
 	write(c.axis, smallSize, false)
 
-	p.area.low.x, p.area.high.x = sheetMargin+ticksWide(values), sheetWidth-sheetMargin-ends.wide
+	p.area.low.x, p.area.high.x = sheetMargin+ticksWide(values), p.scene.width-sheetMargin-ends.wide
 	y = p.endWords(y)
 	p.area.low.y, p.area.high.y = y, y+plotTall
 	p.labels = newPlacer(&p.scene, p.area.low, p.area.high)
@@ -66,7 +72,7 @@ func (c *chart) plot(noted bool) *plot {
 	p.marked()
 	p.asked()
 	y = p.axisWords()
-	if noted {
+	if alone {
 		for _, f := range c.flags {
 			write(f.mark+": "+onCenterSays(c.sweep, f.Critical)+".", smallSize, false)
 		}

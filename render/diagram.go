@@ -98,6 +98,9 @@ type diagram struct {
 	rodViews []*view // by rod; see viewOfRod
 }
 
+// inner is how wide the sheet is between its margins.
+func (d *diagram) inner() float64 { return d.scene.width - 2*sheetMargin }
+
 // layOut draws the whole sheet, from top to bottom.
 func (d *diagram) layOut() {
 	d.scene.width = sheetWidth

@@ -98,7 +98,7 @@ func (d *diagram) directions(v *view) (label, bool) {
 func (d *diagram) caption(y float64, v *view) float64 {
 	room, at, bottom := v.high.x-v.low.x-viewGap, y, y
 	if arrows, ok := d.directions(v); ok && v.of == nil {
-		corner := place{math.Min(v.high.x-2*viewGap, sheetWidth-sheetMargin) - arrows.box.long, y + arrows.box.high}
+		corner := place{math.Min(v.high.x-2*viewGap, d.scene.width-sheetMargin) - arrows.box.long, y + arrows.box.high}
 		arrows = arrows.moved(corner.sub(arrows.box.middle))
 		d.scene.texts = append(d.scene.texts, arrows.texts...)
 		d.scene.add(layerMarks, arrows.shapes...)

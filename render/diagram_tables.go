@@ -50,7 +50,7 @@ func (d *diagram) rule(y float64, p pen) float64 {
 
 // paragraph writes words in lines as wide as the sheet, from indent on.
 func (d *diagram) paragraph(y, indent, size float64, bold bool, words string) float64 {
-	for _, line := range wrap(words, sheetInner-indent, size, bold) {
+	for _, line := range wrap(words, d.inner()-indent, size, bold) {
 		y += float64(size * lineHeight)
 		d.scene.write(text{says: line, at: place{sheetMargin + indent, y}, size: size, bold: bold})
 	}

@@ -79,7 +79,7 @@ const (
 
 // rows arranges the views on the sheet.
 func (d *diagram) rows() [][]*view {
-	rows := arrange(d.views, d.reach(), viewTallest, viewsTallest)
+	rows := arrange(d.views, d.reach(), sheetInner, viewTallest, viewsTallest)
 	if rows[0][0].scale > 0 && len(rows[0]) == 1 {
 		enlarge(rows)
 	}
@@ -88,32 +88,33 @@ func (d *diagram) rows() [][]*view {
 
 // arrange arranges views at the largest scale that fits, all alike: one below
 // the other, or with the third beside the first, as in a drawing of three
-// views. A single view may be as high as tallest, several as ofSeveral.
-func arrange(views []*view, reach []sphere, tallest, ofSeveral float64) [][]*view {
+// views. All may be so wide, a single view as high as tallest, several as
+// ofSeveral.
+func arrange(views []*view, reach []sphere, wide, tallest, ofSeveral float64) [][]*view {
 	for _, v := range views {
 		v.scale = 1
 		v.least, v.most = v.extent(reach)
 	}
 	if len(views) == 1 {
 		rows := [][]*view{views}
-		scaleRows(tallest, viewPad, rows)
+		scaleRows(wide, tallest, viewPad, rows)
 		return rows
 	}
 	above, below, aside := views[0], views[1], views[2]
 	long, short := [][]*view{{above}, {below}, {aside}}, [][]*view{{above, aside}, {below}}
-	if scaleRows(ofSeveral, viewsPad, long) >= worthLong*scaleRows(ofSeveral, viewsPad, short) {
-		scaleRows(ofSeveral, viewsPad, long)
+	if scaleRows(wide, ofSeveral, viewsPad, long) >= worthLong*scaleRows(wide, ofSeveral, viewsPad, short) {
+		scaleRows(wide, ofSeveral, viewsPad, long)
 		return long
 	}
 	return short
 }
 
-// scaleRows gives views in rows the largest scale that fits the sheet's width
-// and the height given, and returns it.
-func scaleRows(tallest, pad float64, rows [][]*view) float64 {
+// scaleRows gives views in rows the largest scale that fits the width and the
+// height given, and returns it.
+func scaleRows(width, tallest, pad float64, rows [][]*view) float64 {
 	scale, height := scaleLargest, 0.0
 	for _, row := range rows {
-		wide, high, room := 0.0, 0.0, sheetInner
+		wide, high, room := 0.0, 0.0, width
 		for _, v := range row {
 			wide += v.most.x - v.least.x
 			high = math.Max(high, v.most.y-v.least.y)
@@ -149,7 +150,7 @@ func (d *diagram) drawRow(y float64, row []*view, draw func(*view) *scene) float
 // layRow draws the views of a row, and returns them with how far they must be
 // moved and where they end then. The words over them are on the sheet already.
 func (d *diagram) layRow(y float64, row []*view, draw func(*view) *scene) (drawn []*scene, down place, end float64) {
-	spare := sheetInner
+	spare := d.inner()
 	for _, v := range row {
 		spare -= float64((v.most.x - v.least.x) * v.scale)
 	}

@@ -23,7 +23,7 @@ const (
 var penFine = pen{width: fineWidth, weight: 0.3}
 
 // drawRun draws the run at neutral, true to size, without names: those go where
-// the pages leave room.
+// the pages leave room, which isn't known yet.
 func (f *fullSize) drawRun() *drawing {
 	dr := &drawing{diagram: f.diagram, v: f.v, scene: &f.ink, labels: newPlacer(&f.ink, place{}, place{}), neutral: f.pose(-1).stand}
 	dr.fullMetal()
@@ -37,11 +37,17 @@ func (f *fullSize) drawRun() *drawing {
 // cut in two.
 var penSeam = pen{weight: 4 * penThick.weight}
 
-// label names everything, within the pages and off their seams.
+// label names everything, each name whole on a page at least, and off the seams.
 func (f *fullSize) label(dr *drawing) {
 	g := f.tiling
 	first, last := g.windowOf(tile{}), g.windowOf(tile{g.columns - 1, g.rows - 1})
-	dr.labels.low, dr.labels.high = first.low, last.high
+	dr.labels = newPlacer(&f.ink, first.low, last.high)
+	dr.labels.open = f.windows()
+	for _, shapes := range f.ink.shapes {
+		for _, sh := range shapes {
+			dr.labels.avoid(sh.pen, sh.line()...)
+		}
+	}
 	for column := range g.columns - 1 {
 		x := g.windowOf(tile{column, 0}).high.x
 		dr.labels.avoid(penSeam, place{x, first.low.y}, place{x, last.high.y})
@@ -50,23 +56,37 @@ func (f *fullSize) label(dr *drawing) {
 		y := g.windowOf(tile{0, row}).high.y
 		dr.labels.avoid(penSeam, place{first.low.x, y}, place{last.high.x, y})
 	}
-	dr.labelFullRods()
+	f.labelRods(dr)
 	dr.labelFullCables()
 	for _, m := range dr.fullNames() {
-		t := text{says: strings.Join(m.names, ", "), size: labelSize}
+		t := f.nameText(strings.Join(m.names, ", "))
 		dr.putNear(t, m.at, allRound(t, m.at, place{1, -1}.unit(), 5, 9)...)
 	}
-	dr.labelMetal()
+	f.labelMetal(dr)
+}
+
+// nameText is a text of the drawing, no longer than a page is wide.
+func (f *fullSize) nameText(says string) text {
+	const most = 0.9 // of the page
+	return text{says: shorten(says, most*perMillimeter*f.tiling.window.x, labelSize, false), size: labelSize}
 }
 
 // putNear puts a text at one of some ways where it lies well enough, and looks
-// farther only where none of them is: most do, and a large run has many.
+// farther only where none of them is. In a crowded run it doesn't: what finds no
+// room near stays without a name.
 func (dr *drawing) putNear(t text, at place, ways ...label) {
 	const well = 16 // about what lying across one thin line costs
-	if !dr.labels.putBelow(well, ways...) {
+	switch {
+	case dr.crowded():
+		dr.labels.put(ways...)
+	case !dr.labels.putBelow(well, ways...):
 		dr.put(t, at, ways...)
 	}
 }
+
+// crowded reports whether a run has so many parts and rods that no search finds
+// room for all their names.
+func (d *diagram) crowded() bool { return len(d.run.Parts)+len(d.run.Rods) > 2*overMost }
 
 // fullMetal draws the outlines of all that can touch, and of the rods that
 // have a diameter.
@@ -254,14 +274,14 @@ func (dr *drawing) endMark(now, was place) {
 	}
 }
 
-// labelFullRods writes the name and the length of every rod along it.
-func (dr *drawing) labelFullRods() {
+// labelRods writes the name and the length of every rod along it.
+func (f *fullSize) labelRods(dr *drawing) {
 	for _, rod := range dr.run.Rods {
 		gap := float64(rodTextGap)
 		if rod.Diameter != nil {
 			gap += *rod.Diameter * dr.v.scale / 2
 		}
-		dr.labelAlong(dr.rodLine(dr.neutral, rod), dr.fullRodSays(rod), gap)
+		dr.labelAlong(dr.rodLine(dr.neutral, rod), f.nameText(dr.fullRodSays(rod)).says, gap)
 	}
 }
 
@@ -306,7 +326,7 @@ func (dr *drawing) fullRodSays(rod *linkage.Rod) string {
 }
 
 // labelMetal names the metal.
-func (dr *drawing) labelMetal() {
+func (f *fullSize) labelMetal(dr *drawing) {
 	var marks []mark
 	for _, part := range dr.run.Parts {
 		for _, feature := range part.Features {
@@ -319,6 +339,8 @@ func (dr *drawing) labelMetal() {
 		}
 	}
 	for _, m := range marks {
-		dr.put(text{says: strings.Join(m.names, ", "), size: labelSize}, m.at)
+		if !dr.crowded() {
+			dr.put(f.nameText(strings.Join(m.names, ", ")), m.at)
+		}
 	}
 }

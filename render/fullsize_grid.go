@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -135,7 +136,7 @@ func (f *fullSize) printed(g tiling) []tile {
 	var tiles []tile
 	for row := range g.rows {
 		for column := range g.columns {
-			if t := (tile{column, row}); f.ink.shows(g.windowOf(t)) {
+			if t := (tile{column, row}); f.shows(g.windowOf(t)) {
 				tiles = append(tiles, t)
 			}
 		}
@@ -143,22 +144,33 @@ func (f *fullSize) printed(g tiling) []tile {
 	return tiles
 }
 
-// shows reports whether anything of the scene lies in a window.
-func (s *scene) shows(w window) bool {
-	for _, shapes := range s.shapes {
+// shows reports whether anything lies in a window that isn't left to another
+// page.
+func (f *fullSize) shows(w window) bool {
+	for _, shapes := range f.ink.shapes {
 		for _, sh := range shapes {
 			if sh.crosses(w) {
 				return true
 			}
 		}
 	}
-	for _, t := range s.texts {
-		if textBox(t).within(w) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(f.ink.texts, func(t text) bool { return textBox(t).within(w) && !f.whole(t) })
 }
+
+// windows are what the pages show of the drawing.
+func (f *fullSize) windows() []window {
+	var list []window
+	for _, t := range f.tiles {
+		list = append(list, f.tiling.windowOf(t))
+	}
+	return list
+}
+
+// whole reports whether a text lies whole on some page.
+func (f *fullSize) whole(t text) bool { return slices.ContainsFunc(f.windows(), textBox(t).inside) }
+
+// left reports whether a page leaves a text, which it would cut, to another.
+func (f *fullSize) left(t text, w window) bool { return !textBox(t).inside(w) && f.whole(t) }
 
 // crosses reports whether a line of a shape lies in a window.
 func (sh shape) crosses(w window) bool {
@@ -170,16 +182,30 @@ func (sh shape) crosses(w window) bool {
 		farthest := place{math.Max(math.Abs(w.low.x-at.x), math.Abs(w.high.x-at.x)), math.Max(math.Abs(w.low.y-at.y), math.Abs(w.high.y-at.y))}
 		return nearest.distance(at) <= sh.radius && farthest.norm() >= sh.radius
 	}
-	through := sh.through
-	if sh.closed {
-		through = append(through[:len(through):len(through)], through[0])
-	}
+	through := sh.line()
 	for i := 1; i < len(through); i++ {
 		if _, _, ok := w.cut(through[i-1], through[i]); ok {
 			return true
 		}
 	}
 	return false
+}
+
+// line returns the places that a shape goes through, round to the first where
+// it is closed.
+func (sh shape) line() []place {
+	const sides = 12 // of the polygon that stands for a circle
+	switch {
+	case sh.radius > 0:
+		var round []place
+		for i := 0; i <= sides; i++ {
+			round = append(round, sh.through[0].along(polar(float64(i)*360/sides), sh.radius))
+		}
+		return round
+	case sh.closed:
+		return append(sh.through[:len(sh.through):len(sh.through)], sh.through[0])
+	}
+	return sh.through
 }
 
 // room returns the upright rectangle about a shape.
@@ -196,6 +222,12 @@ func (sh shape) room() window {
 func (b box) within(w window) bool {
 	low, high := b.bounds()
 	return w.meets(window{low, high})
+}
+
+// inside reports whether all of a box lies in a window.
+func (b box) inside(w window) bool {
+	low, high := b.bounds()
+	return w.holds(low) && w.holds(high)
 }
 
 // extent returns the rectangle that everything on the scene fills.

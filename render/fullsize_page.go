@@ -52,7 +52,9 @@ func (f *fullSize) write(out io.Writer, i int) error {
 	w.rect(corner.x, corner.y, f.tiling.paper.x, f.tiling.paper.y, attr("fill", "#fff"))
 	w.clip(id+"-frame", low, high)
 	w.group(attr("clip-path", "url(#"+id+"-frame)"))
-	f.ink.in(frame).scaled(1 / perMillimeter).putAll(w)
+	shown := f.ink.in(frame)
+	shown.texts = slices.DeleteFunc(shown.texts, func(t text) bool { return f.left(t, frame) })
+	shown.scaled(1 / perMillimeter).putAll(w)
 	w.end()
 	page := &scene{}
 	f.furnish(page, i, frame)
@@ -157,6 +159,9 @@ func (f *fullSize) notes() []string {
 	if len(f.tiles) > 1 {
 		notes = append(notes, "Cut along the frame where a page joins another, and lay cross on cross.")
 	}
+	if f.crowded() {
+		notes = append(notes, "It is crowded: names that found no room are left out.")
+	}
 	return append(notes,
 		"Circles mark centers of holes and pivots, not sizes; oblique crosses where "+f.crossed()+" stand at the ends of the travel. "+someSays(" ", SurveyNote(f.result.Survey), f.cableNote()))
 }
@@ -213,13 +218,16 @@ func (f *fullSize) joints(s *scene, t tile) {
 		switch {
 		case side.x > 0:
 			says.at, says.angle = place{frame.high.x + 3*perMillimeter, middle.y}, -90
-			s.write(says)
+		case side.x < 0: // between the frame and the upright rule, below its words
+			says.at, says.angle = place{frame.low.x - 1.2*perMillimeter, middle.y}, -90
 		case side.y < 0:
 			says.at = place{middle.x, frame.low.y - 1.5*perMillimeter}
-			s.write(says)
+		default: // between the frame and the name of the run
+			says.at = place{middle.x, frame.high.y + 1.9*perMillimeter}
 		}
+		s.write(says)
 		for _, at := range f.crossings(t, side) {
-			f.crossAt(s, at)
+			f.crossAt(s, at, frame)
 		}
 	}
 }
@@ -252,18 +260,25 @@ func (f *fullSize) crossings(t tile, side place) []place {
 // stepped is v, down to a multiple of a step.
 func stepped(v, step float64) float64 { return float64(int(v/step)) * step }
 
-// crossAt draws a cross with its place on the drawing, in the run's unit.
-func (f *fullSize) crossAt(s *scene, mm place) {
+// crossAt draws a cross with its place on the drawing, in the run's unit, on
+// that side of it where the frame leaves room.
+func (f *fullSize) crossAt(s *scene, mm place, frame window) {
 	at := mm.scale(perMillimeter)
 	for _, way := range []place{{1, 0}, {0, 1}} {
 		s.line(layerMarks, penThin, at.along(way, -crossHalf), at.along(way, crossHalf))
 	}
 	in := millimetersOf(f.run.Units)
-	for k, says := range []string{
-		f.v.axes()[0] + " " + decimalUpTo(mm.x/in*f.v.signs().x, 3),
-		f.v.axes()[1] + " " + decimalUpTo(mm.y/in*f.v.signs().y, 3),
-	} {
-		s.write(text{says: says, at: at.add(place{3, 9 + 8*float64(k)}), size: pageSmall})
+	lines := [2]text{}
+	beyond := false
+	for k, v := range []float64{mm.x / in * f.v.signs().x, mm.y / in * f.v.signs().y} {
+		lines[k] = text{says: f.v.axes()[k] + " " + decimalUpTo(v, 3), at: at.add(place{3, 9 + 8*float64(k)}), size: pageSmall}
+		beyond = beyond || !textBox(lines[k]).inside(frame)
+	}
+	for _, t := range lines {
+		if beyond {
+			t.at.x, t.anchor = at.x-3, anchorEnd
+		}
+		s.write(t)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"fullfree/demo"
 	"fullfree/linkage"
@@ -218,15 +219,55 @@ func TestFullSizePagesJoin(t *testing.T) {
 					assert.Contains(t, pages[i], across)
 					assert.Contains(t, pages[n-1], across)
 				}
-				if side.x > 0 {
-					assert.Contains(t, pages[i], fmt.Sprintf("joins page %d<", n))
-				} else {
-					assert.Contains(t, pages[n-1], fmt.Sprintf("joins page %d<", i+1))
-				}
+				assert.Contains(t, pages[i], fmt.Sprintf("joins page %d<", n))
+				assert.Contains(t, pages[n-1], fmt.Sprintf("joins page %d<", i+1))
 			}
 		}
 	})
 	assert.Greater(t, joined, 10)
+}
+
+// Every name is whole on a page, and cut on none; what a page carries besides
+// the drawing lies on the paper that a printer prints on, and nothing of it on
+// anything else.
+func TestFullSizeCutsNoWords(t *testing.T) {
+	check := func(t *testing.T, f *fullSize, pages []string) {
+		for _, text := range f.ink.texts {
+			assert.True(t, f.whole(text), text.says)
+		}
+		for i, tile := range f.tiles {
+			frame := f.tiling.windowOf(tile)
+			for _, text := range f.ink.in(frame).texts {
+				assert.True(t, textBox(text).inside(frame) != f.left(text, frame), text.says)
+			}
+			page := &scene{}
+			f.furnish(page, i, frame)
+			corner := f.tiling.cornerOf(tile)
+			paper := window{corner.scale(perMillimeter), corner.add(f.tiling.paper).scale(perMillimeter)}
+			for k, text := range page.texts {
+				b := textBox(text)
+				assert.True(t, b.inside(paper.grown(-0.5*pageMargin*perMillimeter)), text.says)
+				low, high := b.bounds()
+				if frame.meets(window{low, high}) {
+					assert.True(t, b.inside(frame), "over the frame: %s", text.says)
+				}
+				if strings.HasPrefix(text.says, "joins page") {
+					for _, other := range page.texts[:k] {
+						assert.False(t, b.overlaps(textBox(other)), "%s on %s", text.says, other.says)
+					}
+					for _, other := range page.texts[k+1:] {
+						assert.False(t, b.overlaps(textBox(other)), "%s on %s", text.says, other.says)
+					}
+				}
+			}
+		}
+	}
+	eachFullSize(t, check)
+	long := strings.ReplaceAll(fmt.Sprintf(inchRun, "Long names"), "crank", strings.Repeat("crank-", 40)+"end")
+	for _, paper := range Papers() {
+		f, pages := fullSizeOf(t, checked(t, "long.hcl", long), "", paper)
+		check(t, f, pages)
+	}
 }
 
 var (
@@ -377,4 +418,26 @@ func TestFullSizeRefuses(t *testing.T) {
 	r := checked(t, "wide.hcl", wide)
 	_, err = FullSize(r, r.Sweeps[0], FullSizeOptions{Paper: PaperA4})
 	assert.ErrorContains(t, err, "take larger paper (--paper a3), or --paper none gives one sheet for a plotter")
+}
+
+// A run of thousands of parts is drawn at once, with the names that find room.
+func TestFullSizeCrowded(t *testing.T) {
+	const parts = 1500
+	var b strings.Builder
+	b.WriteString("run \"crowd\" { units = \"mm\" }\n")
+	for i := range parts {
+		fmt.Fprintf(&b, "part \"p%d\" {\n pivot = [%d, %d]\n arms = { a = [0, 20] }\n}\n", i, i%60*40, i/60*60)
+		if i > 0 {
+			fmt.Fprintf(&b, "rod \"r%d\" {\n from = p%d.a\n to = p%d.a\n}\n", i, i-1, i)
+		}
+	}
+	b.WriteString("control \"c\" {\n of = p0\n from = -1\n to = 1\n}\n")
+	result := checked(t, "crowd.hcl", b.String())
+	start := time.Now()
+	pages, err := FullSize(result, result.Sweeps[0], FullSizeOptions{Paper: PaperNone})
+	require.NoError(t, err)
+	assert.Less(t, time.Since(start), 10*time.Second)
+	assert.Contains(t, string(pages[0]), "It is crowded")
+	assert.Contains(t, string(pages[0]), ">p0 pivot<")
+	assert.Len(t, centers(t, string(pages[0]), 2), parts)
 }

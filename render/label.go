@@ -1,6 +1,9 @@
 package render
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // box is the room that a label takes: a rectangle, turned with its text.
 type box struct {
@@ -142,6 +145,7 @@ type placer struct {
 	low, high place // the area
 	boxes     []box
 	closed    []window // where no label goes, but a leader may begin
+	open      []window // a label lies whole in one of these, if there are any
 	barriers  []barrier
 	columns   int // of squares
 	rows      int
@@ -244,6 +248,9 @@ func (p *placer) free(b box) bool {
 		if low.x < w.high.x && high.x > w.low.x && low.y < w.high.y && high.y > w.low.y {
 			return false
 		}
+	}
+	if len(p.open) > 0 && !slices.ContainsFunc(p.open, b.inside) {
+		return false
 	}
 	free := true
 	p.cells(low, high, func(c int) {

@@ -143,11 +143,20 @@ func (l *live) framesAt(x float64) ([]solve.Frame, error) {
 	return p.Frames, nil
 }
 
+// Sizes of a live picture, in sheet units: a phone held upright (360 pixels
+// wide, the page's margins left) shows a unit as 0.75 of a pixel, so that
+// names read at 11 and marks at 10.
+const (
+	liveWidth    = plotAlone
+	liveTallest  = 480.0 // of a single view
+	livesTallest = 820.0 // of several
+)
+
 // layOut draws the views, and below them what their marks stand for.
 func (l *live) layOut() {
-	l.scene.width = sheetWidth
+	l.scene.width = liveWidth
 	y := sheetMargin / 2
-	for _, row := range arrange(l.views, l.travelled(), viewTallest, viewsTallest) {
+	for _, row := range arrange(l.views, l.travelled(), l.inner(), liveTallest, livesTallest) {
 		first := len(l.drawn)
 		scenes, down, end := l.layRow(y, row, l.drawLive)
 		for i, s := range scenes {

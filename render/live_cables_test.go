@@ -225,7 +225,7 @@ func TestLiveCablesHangSlack(t *testing.T) {
 		}
 	}
 	assert.Equal(t, series, told)
-	assert.Contains(t, moving, "Thick dashes: a cable that hangs slack.")
+	assert.Contains(t, moving, "Thick dashes: a cable")
 	assert.Contains(t, moving, "Conduit, double line: path not drawn true.")
 
 	at := livelyAt(t, result, sweep, liveOptions{at: -30, still: true})

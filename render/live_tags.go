@@ -160,7 +160,7 @@ func (ld *liveDrawing) numberWays(p tagged) []tag {
 	var ways []tag
 	for i, mounts := range p.places {
 		for d := range tagDirections {
-			for _, away := range [...]float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear} {
+			for _, away := range [...]float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear, 2.5 * balloonNear} {
 				at := polar(float64(d) * 360 / tagDirections).scale(away)
 				ways = append(ways, tag{mounts, label{
 					box:    squareBox(at, radius),
@@ -231,14 +231,20 @@ func (all *tagPlacers) best(most float64, ways []tag) (best tag, ok bool) {
 	return best, ok
 }
 
-// showing returns those of some ways that hide little metal.
+// showing returns those of some ways that are free and hide little metal.
 func (all *tagPlacers) showing(ways []tag) []tag {
+	most := numberHides * float64(len(all.placers))
 	return slices.DeleteFunc(ways, func(way tag) bool {
+		if !all.free(way) { // most are not where there are many pieces; what they hide takes long to tell
+			return true
+		}
 		hides := 0.0
 		for k, p := range all.placers {
-			hides += p.covers(way.label.at(all.at(k, way)).box, penThick.weight)
+			if hides += p.covers(way.label.at(all.at(k, way)).box, penThick.weight); hides > most {
+				return true
+			}
 		}
-		return hides > numberHides*float64(len(all.placers))
+		return false
 	})
 }
 

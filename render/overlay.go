@@ -106,7 +106,7 @@ func (o *overlay) layOut() {
 	for _, d := range o.each {
 		reach = append(reach, d.reach()...)
 	}
-	rows := arrange(o.views, reach, overlayTallest, viewsTallest)
+	rows := arrange(o.views, reach, sheetInner, overlayTallest, viewsTallest)
 	for which := -1; which <= 1; which++ {
 		y = o.section(y, o.poseWords(which))
 		for _, row := range rows {

@@ -64,6 +64,8 @@ func TestReportTellsWhereARatioTurnsRound(t *testing.T) {
 	got := reported(t, checked(t, "chain.hcl", demoText(t, "chain")))
 	assert.Contains(t, got, "  rod-in-hole: moves -0.0150 in a degree at neutral, -0.0150 to 0.0156\n    over the travel (ratio); it halts and reverses at 14.7° (lever up)\n")
 	assert.Contains(t, got, "0.0351\n    to 0.0378 over the travel (ratio)\n", "three figures")
+	got = reported(t, checked(t, "sticks.hcl", demoText(t, "sticks")))
+	assert.Contains(t, got, "hardly moves at neutral,\n    -0.0225 to 0.0262 degrees a degree over the travel (ratio); it halts\n    and reverses at neutral\n")
 }
 
 // With several controls the sentence tells how to ask it of one.

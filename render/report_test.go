@@ -2,6 +2,7 @@ package render
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -105,6 +106,19 @@ WHAT THIS ANSWER IS
     check is made on the aircraft, at the blade or surface, pins out, by
     a second person.
 `, got)
+}
+
+// What a run gives cause for and doesn't require is named, each kind of it.
+func TestNotCheckedNamesEveryKind(t *testing.T) {
+	text := regexp.MustCompile(`(?s)\nrequire .*`).ReplaceAllString(demoText(t, "pedals-dual"), "\n")
+	r := bookOf(t, "dual.hcl", text).Result
+	require.Contains(t, r.NotChecked, linkage.Engagement)
+	require.Contains(t, r.NotChecked, linkage.SecondPath)
+	said := notChecked(r)
+	for _, kind := range r.NotChecked {
+		assert.Contains(t, said, "("+string(kind)+")")
+	}
+	assert.NotRegexp(t, `, ,| and $|^ and`, said)
 }
 
 func TestHeadline(t *testing.T) {

@@ -223,6 +223,9 @@ func reportCenters(p *page, s *solve.Sweep) {
 	}
 }
 
+// hardlyMoves tells a ratio of which no figure is left when it is rounded.
+const hardlyMoves = "hardly moves"
+
 // outputSays tells the words for the sides of an output, and by how much it
 // moves for its control.
 func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
@@ -237,15 +240,22 @@ func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	if most == ratioNumber(0) {
 		return said + "is not moved"
 	}
-	said += "moves "
-	if o.Ratio.Neutral != nil {
-		said += ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
+	unit := "" // told once
+	switch {
+	case o.Ratio.Neutral == nil:
+		said += "moves "
+		unit = o.Ratio.Unit
+	case ratioNumber(*o.Ratio.Neutral) == ratioNumber(0):
+		said += hardlyMoves + " at neutral, "
+		unit = o.Ratio.Unit
+	default:
+		said += "moves " + ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
 	}
 	low, high := ratioNumber(o.Ratio.Low), ratioNumber(o.Ratio.High)
 	if o.Ratio.Low >= 0 || o.Ratio.High <= 0 || low == ratioNumber(0) || high == ratioNumber(0) {
-		return said + least + " to " + most + " over the travel (ratio)"
+		return said + least + " to " + withUnit(most, unit) + " over the travel (ratio)"
 	}
-	said += low + " to " + high + " over the travel (ratio); it halts and reverses"
+	said += low + " to " + withUnit(high, unit) + " over the travel (ratio); it halts and reverses"
 	var at []string
 	for _, x := range o.Ratio.Reverses {
 		at = append(at, position(s, x))

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"strings"
 
 	"fullfree/linkage"
@@ -9,6 +10,7 @@ import (
 
 // sheetOptions is what a rigging sheet is told besides the results.
 type sheetOptions struct {
+	File    string // as the user named it; empty: not told
 	Hash    string // SHA-256 of the file, hexadecimal
 	Version string // of the program
 	// Set are the dimensions that were changed after reading.
@@ -113,7 +115,9 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	if opts.Version != "" {
 		from += " by fullfree " + clean(opts.Version)
 	}
-	from += " from the run's file"
+	if from += " from the run's file"; opts.File != "" {
+		from += " " + clean(opts.File)
+	}
 	if hash := hashBegins(opts.Hash); hash != "" {
 		from += ", SHA-256 begins " + hash
 	}
@@ -132,6 +136,18 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 		units = "Lengths in inches"
 	}
 	return append(notes, units+", angles in degrees, from the drawn position; outputs as their gauge reads. Figures are predicted; a blank is for the aircraft to fill.")
+}
+
+// sheetFoot is a rule of style: it prints at the foot of every page of a run's
+// sheet what the sheet was made from, for pages that come apart. The id is one
+// of the page's own making.
+func sheetFoot(id, hash string) string {
+	says := "Rigging sheet"
+	if begins := hashBegins(hash); begins != "" {
+		says += " of the file whose SHA-256 begins " + begins
+	}
+	return fmt.Sprintf("@page %[1]s-sheet { @bottom-left { content: \"%[2]s. Void once the file changes.\"; font: 8pt sans-serif; } }\n"+
+		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, says)
 }
 
 // someSays joins words, leaving out what is empty.

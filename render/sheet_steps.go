@@ -152,7 +152,7 @@ func stepForces(r *solve.Result) sheetStep {
 		Sources: []string{sourceForces},
 	}
 	t := &step.Table
-	t.Head = []string{"control", "pulled", "breakout", "friction"}
+	t.Head = []string{"control", "moved", "breakout", "friction"}
 	for _, c := range r.Run.Controls {
 		for _, high := range []bool{false, true} {
 			t.add(cellSays(c.Name), cellSays(sideOf(c, high)), cellBlank(), cellBlank())

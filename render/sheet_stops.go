@@ -26,17 +26,29 @@ func stepStops(r *solve.Result) sheetStep {
 				if first.Cause == solve.ByStop {
 					t.add(cellSays(side), cellSays("primary: "+clean(first.Stop.Name)+adjustSays(r.Run, first.Stop)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
 				} else {
-					t.add(cellSays(side), cellSays("no stop: "+endWords(first)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
+					t.add(cellSays(side), cellSays("primary: "+noStop(first)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
 				}
-				if next == nil {
+				center := nextCenter(told.sweep, i)
+				switch {
+				case center != nil && (next == nil || center.Margin < outward(told.sweep, i, *next.At)):
+					t.add(cellSays(side), cellSays(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", Quantity(center.At, told.sweep.Unit), term(center.Kind))), cellSays("-"), cellBlank(), cellTick())
+				case next == nil:
 					t.add(cellSays(side), cellSays("secondary: none met, looking to "+Quantity(told.sweep.Explored[i], told.sweep.Unit)), cellSays("-"), cellBlank(), cellTick())
-				} else {
+				default:
 					t.add(cellSays(side), cellSays("secondary: "+clean(next.Stop.Name)+adjustSays(r.Run, next.Stop)), cellSays(Quantity(*next.At, told.sweep.Unit)), cellBlank(), cellTick())
 				}
 			}
 		}
 	}
 	return step
+}
+
+// noStop tells what ends a travel where no stop does.
+func noStop(end solve.End) string {
+	if end.Cause == solve.ByLimit {
+		return "none met, looking no further than this"
+	}
+	return "none, " + endWords(end)
 }
 
 // adjustSays tells between which figures a stop may be set; empty where the

@@ -25,7 +25,7 @@ func sheetFor(t testing.TB, name, text string) sheet {
 	require.NoError(t, err)
 	result, err := m.Check()
 	require.NoError(t, err)
-	return sheetOf(result, sheetOptions{Hash: strings.Repeat("0a1b", 16), Version: "test", Pinned: m.Pinned()})
+	return sheetOf(result, sheetOptions{File: name, Hash: strings.Repeat("0a1b", 16), Version: "test", Pinned: m.Pinned()})
 }
 
 // written is the sheet as the page holds it.
@@ -107,7 +107,8 @@ func TestSheetFigures(t *testing.T) {
 	travels := s.step(t, "Travels").rows()
 	assert.Contains(t, travels, "tail-run (plus is nose left) | right pedal forward | -39.7 mm | -39 to -37 mm | ___")
 	assert.Contains(t, travels, "tail-run (plus is nose left) | left pedal forward | 38.2 mm | 37 to 39 mm | ___")
-	assert.Contains(t, travels, "right-pedal | neutral | -1.4° | ___ | ___")
+	assert.Contains(t, travels, "right-pedal | neutral | -1.4° | opposite to left-pedal, within 0.5° | ___")
+	assert.Contains(t, travels, "pedals (left-pedal) | left pedal forward | 29.8° | ___ | ___", "nothing is required of the control itself")
 	assert.Equal(t, []string{
 		"left-link at left-pedal.horn | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] | [ ] | [ ]",
 	}, s.step(t, "Every joint").rows()[3:4])
@@ -129,12 +130,20 @@ stop "beyond" {
 	assert.Contains(t, rows, "throttle, open | primary: tail-stop | 29.5° | ___ | [ ]")
 	assert.Contains(t, rows, "throttle, open | secondary: beyond | 31.0° | ___ | [ ]")
 
+	// A stop past an on-center point comes too late, and no stop there is told
+	// as what it leaves: a control that goes on center.
+	for _, text := range []string{demoText(t, "throttle"), strings.ReplaceAll(text, "at = 31\n", "at = 45\n")} {
+		assert.Contains(t, sheetFor(t, "throttle.hcl", text).step(t, "Set the stops").rows(),
+			"throttle, open | secondary: none before it goes on center at 40.8° (toggle) | - | ___ | [ ]")
+	}
+
 	// Of two controls each is told, with how it differs as the other stands.
 	s = sheetFor(t, "sticks.hcl", demoText(t, "sticks"))
 	rows = s.step(t, "Set the stops").rows()
 	assert.Contains(t, rows, "pitch, sticks forward | primary: forward | 12.0° | ___ | [ ]")
 	assert.Contains(t, rows, "pitch, sticks forward | secondary: none met, looking to 30.0° | - | ___ | [ ]")
 	assert.Contains(t, s.step(t, "Travels").rows(), "side-to-side (plus is right, minus is left) | sticks aft, with roll at neutral | -0.5° | within 0.3° of neutral | ___")
+	assert.Contains(t, s.step(t, "Travels").rows(), "right-stick | sticks right, with pitch at neutral | -11.7° | as left-stick, within 0.5° | ___")
 	for _, row := range s.step(t, "Sense").rows() {
 		assert.False(t, strings.HasPrefix(row, "pitch") && strings.Contains(row, "side-to-side"), "what is to stay steady has no sense: "+row)
 	}
@@ -165,7 +174,7 @@ func TestSheetLeavesBlanks(t *testing.T) {
 	assert.NotEmpty(t, s.step(t, "Rig pins in").Blanks)
 	assert.NotEmpty(t, s.step(t, "Back off").Blanks)
 	assert.Equal(t, []string{"link | 10.500 in |  | ___ | [ ] | [ ]"}, s.step(t, "Fit the rods").rows())
-	assert.Contains(t, s.step(t, "Set the stops").rows(), "lever, plus | no stop: no stop as far as was looked | 20.0° | ___ | [ ]")
+	assert.Contains(t, s.step(t, "Set the stops").rows(), "lever, plus | primary: none met, looking no further than this | 20.0° | ___ | [ ]")
 	assert.Contains(t, s.step(t, "Travels").rows(), "lever (crank) | plus | 20.0° | ___ | ___")
 	assert.Contains(t, s.step(t, "Sense").Says[1], "no output")
 	for _, name := range []string{"Drawing, issue", "Rigged by", "Date"} {

@@ -44,6 +44,10 @@ type quantity struct {
 	// travel is the requirement that gives its figures, and steady the one that
 	// lets it move no more than so much; nil where there is none.
 	travel, steady *linkage.Requirement
+	// alike is the requirement that compares it with another, of that name; nil
+	// where there is none.
+	alike *linkage.Requirement
+	other string
 	// own says that it is the control's own position, which is 0 at neutral.
 	own bool
 }
@@ -61,8 +65,10 @@ func quantities(r *solve.Result, s *solve.Sweep) []quantity {
 	}
 	var list []quantity
 	add := func(name, unit string, e solve.Extent, of linkage.Subject) {
-		list = append(list, quantity{Extent: e, name: name, unit: unit,
-			travel: requiredOf(r.Run, linkage.Travel, s, of), steady: requiredOf(r.Run, linkage.Steady, s, of)})
+		q := quantity{Extent: e, name: name, unit: unit,
+			travel: requiredOf(r.Run, linkage.Travel, s, of), steady: requiredOf(r.Run, linkage.Steady, s, of)}
+		q.alike, q.other = comparedWith(r.Run, s, of)
+		list = append(list, q)
 	}
 	for _, p := range s.Parts {
 		of := linkage.Subject{Part: p.Part}
@@ -101,6 +107,25 @@ func requiredOf(run *linkage.Run, kind linkage.Kind, s *solve.Sweep, of linkage.
 	return nil
 }
 
+// comparedWith returns the first requirement that compares something that isn't
+// the control itself with another, and the name of that; nil where there is none.
+func comparedWith(run *linkage.Run, s *solve.Sweep, of linkage.Subject) (*linkage.Requirement, string) {
+	if of.Part == s.Control.Of || of.Control != nil {
+		return nil, ""
+	}
+	for _, req := range run.Requirements {
+		if req.Kind != linkage.Opposite && req.Kind != linkage.Together || req.Control != nil && req.Control != s.Control {
+			continue
+		}
+		for i, subject := range req.Of {
+			if subject == of && len(req.Of) == 2 {
+				return req, req.Of[1-i].Name()
+			}
+		}
+	}
+	return nil, ""
+}
+
 // readAt is one of the three places where something is read.
 type readAt struct {
 	says  string
@@ -132,23 +157,37 @@ func readingsOf(q quantity, s *solve.Sweep) []readAt {
 	return list
 }
 
-// allowed tells between which figures a reading is to lie; a blank where the
-// file gives none. At neutral nothing is required.
+// allowed tells between which figures a reading is to lie, and how near to
+// another's; a blank where the file gives neither. At neutral no figure is
+// required.
 func allowed(q quantity, side int) sheetCell {
+	figures, alike := "", ""
 	switch {
-	case side != 0 && q.steady != nil:
-		return cellSays("within " + given(q.steady.Within, q.unit) + " of neutral")
-	case q.travel == nil || side == 0:
-		return cellBlank()
+	case side == 0:
+	case q.steady != nil:
+		figures = "within " + given(q.steady.Within, q.unit) + " of neutral"
+	case q.travel != nil:
+		figure := q.travel.Low
+		if side > 0 {
+			figure = q.travel.High
+		}
+		if q.travel.Within == 0 {
+			figures = given(figure, q.unit)
+		} else {
+			figures = fmt.Sprintf("%s to %s", tidy(figure-q.travel.Within, ""), tidy(figure+q.travel.Within, q.unit))
+		}
 	}
-	figure := q.travel.Low
-	if side > 0 {
-		figure = q.travel.High
+	if q.alike != nil {
+		as := "as "
+		if q.alike.Kind == linkage.Opposite {
+			as = "opposite to "
+		}
+		alike = as + q.other + ", within " + given(q.alike.Within, q.unit)
 	}
-	if q.travel.Within == 0 {
-		return cellSays(given(figure, q.unit))
+	if says := someSays("; ", figures, alike); says != "" {
+		return cellSays(says)
 	}
-	return cellSays(fmt.Sprintf("%s to %s", tidy(figure-q.travel.Within, ""), tidy(figure+q.travel.Within, q.unit)))
+	return cellBlank()
 }
 
 // tidy is a sum of numbers of the file, without what adding them leaves.

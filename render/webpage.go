@@ -29,9 +29,10 @@ type webPage struct {
 
 // newWebPage puts a page together from files of this package: page.css and the
 // styles, and the scripts, in this order. A page that connects may ask the
-// server that it came from.
-func newWebPage(title string, styles, scripts []string, connects bool) webPage {
-	style, script := webText(append([]string{"page.css"}, styles...)), webText(scripts)
+// server that it came from. Rules of its own, which hold nothing that a user
+// wrote, end the style.
+func newWebPage(title string, styles, scripts []string, connects bool, rules ...string) webPage {
+	style, script := webText(append([]string{"page.css"}, styles...))+strings.Join(rules, ""), webText(scripts)
 	return webPage{
 		Title: clean(title), Policy: webPolicy(style, script, connects),
 		// The files are ours, and hold no end tag (a test sees to it).

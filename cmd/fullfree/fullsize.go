@@ -43,8 +43,21 @@ func (f fullSize) fault(output string, charts bool) string {
 		return fmt.Sprintf("--paper %s: there is %s", linkage.Printable(*f.paper), strings.Join(render.Papers(), ", "))
 	case output == "-" && *f.paper != render.PaperNone:
 		return "-o -: standard output takes one picture, and pages are one each: give a name (-o OUT.svg), or --paper none"
+	case *f.paper != render.PaperNone && !namesPages(output):
+		return fmt.Sprintf("-o %s: pages are files of their own, OUT-1.svg and so on: give a name (-o OUT.svg)", linkage.Printable(output))
 	}
 	return ""
+}
+
+// namesPages reports whether pages can be named for an output: it has a name of
+// its own, and isn't a folder, a terminal or the like.
+func namesPages(output string) bool {
+	_, base := filepath.Split(output)
+	if name := strings.TrimSuffix(base, filepath.Ext(base)); name == "" || name == "." {
+		return false
+	}
+	info, err := os.Stat(output)
+	return err != nil || info.Mode().IsRegular()
 }
 
 // draw makes the print and writes its pages: all of them, or none.
@@ -69,10 +82,13 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	if output == "-" {
 		return std.print(c, pages[0], exitOK)
 	}
-	names := []string{output}
-	if paper != render.PaperNone {
-		names = pageNames(output, len(pages))
+	if paper == render.PaperNone {
+		if err := writePicture(output, pages[0]); err != nil {
+			return std.fail(c, "%s", err)
+		}
+		return exitOK
 	}
+	names := pageNames(output, len(pages))
 	for _, name := range names {
 		if in.isFile(name) {
 			return std.fail(c, "-o %s: %s is the file of the run itself, and would be lost", linkage.Printable(output), linkage.Printable(name))
@@ -81,11 +97,9 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	if name, err := writeTogether(names, pages); err != nil {
 		return std.fail(c, "%s; nothing is written", cantWrite(name, err))
 	}
-	if paper != render.PaperNone {
-		std.message("Written: %s.\n", printableList(names))
-		if stale := stalePages(output, len(pages)); len(stale) > 0 {
-			std.message("Not of this print, left over from a longer one: %s.\n", printableList(stale))
-		}
+	std.message("Written: %s.\n", printableList(names))
+	if stale := stalePages(output, len(pages)); len(stale) > 0 {
+		std.message("Not of this print, left over from a longer one: %s.\n", printableList(stale))
 	}
 	return exitOK
 }

@@ -84,6 +84,10 @@ func TestFullSizeRefuses(t *testing.T) {
 		"-o a.pdf --full-size":            "the drawing is SVG: name it a.svg",
 		"-o a.svg --full-size --view yx":  "there is xy, xz, yz",
 		"--full-size":                     "tell where to draw",
+		"-o ./ --full-size":               "-o ./: pages are files of their own, OUT-1.svg and so on: give a name (-o OUT.svg)",
+		"-o .svg --full-size":             "give a name (-o OUT.svg)",
+		"-o .. --full-size":               "give a name (-o OUT.svg)",
+		"-o /dev/null --full-size":        "-o /dev/null: pages are files of their own",
 		"-o nowhere/a.svg --full-size":    "can't write nowhere/a-1.svg: there is no such folder; nothing is written",
 		"-o a.svg --full-size --set rocker.pivot.x=50000 --set left-link.length=50000 --set right-link.length=50000": "pages of a4",
 	} {
@@ -110,6 +114,19 @@ func TestFullSizeAllOrNothing(t *testing.T) {
 	got := fullfree("", "draw", file, "-o", "full.svg", "--full-size")
 	assert.Equal(t, outcome{exitFailed, "", "fullfree draw: can't write full-3.svg: it is a folder; nothing is written\n"}, got)
 	assert.Equal(t, []string{"full-1.svg", "full-3.svg", "pedals.hcl"}, names(t, "."))
+	text, err := os.ReadFile("full-1.svg")
+	require.NoError(t, err)
+	assert.Equal(t, "old", string(text))
+}
+
+// Two pages are never written into one file, of which the second would be left.
+func TestFullSizeLinkedPages(t *testing.T) {
+	file := demoIn(t, "pedals")
+	require.NoError(t, os.WriteFile("full-1.svg", []byte("old"), 0o600))
+	require.NoError(t, os.Symlink(filepath.Join(filepath.Dir(file), "full-1.svg"), "full-2.svg"))
+	got := fullfree("", "draw", file, "-o", "full.svg", "--full-size")
+	assert.Equal(t, outcome{exitFailed, "", "fullfree draw: can't write full-2.svg: it leads to the same file as full-1.svg; nothing is written\n"}, got)
+	assert.Equal(t, []string{"full-1.svg", "full-2.svg", "pedals.hcl"}, names(t, "."))
 	text, err := os.ReadFile("full-1.svg")
 	require.NoError(t, err)
 	assert.Equal(t, "old", string(text))

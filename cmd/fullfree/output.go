@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // newFileMode is what a new file may be used for, before the user's umask.
@@ -51,7 +52,11 @@ func writeTogether(paths []string, data [][]byte) (name string, err error) {
 		if err != nil {
 			return path, err
 		}
+		same := slices.IndexFunc(all, func(other *prepared) bool { return absolute(other.path) == absolute(p.path) })
 		all = append(all, p)
+		if same >= 0 {
+			return path, fmt.Errorf("it leads to the same file as %s", paths[same])
+		}
 	}
 	for i, p := range all {
 		if err = p.swap(); err != nil {
@@ -97,6 +102,14 @@ func prepare(path string, data []byte) (*prepared, error) {
 		return nil, err
 	}
 	return &prepared{path, temp.Name(), old}, nil
+}
+
+// absolute returns a path from the root, or as it is where that can't be told.
+func absolute(path string) string {
+	if whole, err := filepath.Abs(path); err == nil {
+		return whole
+	}
+	return path
 }
 
 // kept is where what was there is kept until all files are in place.

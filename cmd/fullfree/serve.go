@@ -74,6 +74,9 @@ func serveUntil(ctx context.Context, c *command, std streams, args []string) int
 	case name == "-":
 		return std.fail(c, "a file is needed: standard input can't be watched, nor be saved into")
 	}
+	if _, _, err := net.SplitHostPort(*address); err != nil {
+		return std.fail(c, "--listen %s: HOST:PORT is wanted, such as 127.0.0.1:8080", linkage.Printable(*address))
+	}
 	b, err := newBench(std, name)
 	if err != nil {
 		return std.problem(c, err)
@@ -84,7 +87,7 @@ func serveUntil(ctx context.Context, c *command, std streams, args []string) int
 	}
 	at := addressOf(*address, listener.Addr())
 	if !at.local {
-		std.message("fullfree %s: CAREFUL: %s is not for this machine alone. Whoever can reach it can try\nsettings, and save them into %s.\n", c.name, at.hosts[0], linkage.Printable(name))
+		std.message("fullfree %s: CAREFUL: this is not for this machine alone. Whoever can reach %s can try\nsettings, and save them into %s.\n", c.name, at.where, linkage.Printable(name))
 	}
 	if status := std.print(c, []byte(at.url()+"\n"), exitOK); status != exitOK {
 		listener.Close()
@@ -156,7 +159,8 @@ type served struct {
 	// hosts are what a request may call it, with the port; the first is the one
 	// that is told.
 	hosts []string
-	local bool // only this machine reaches it
+	local bool   // only this machine reaches it
+	where string // what is listened on, in words
 }
 
 func (s served) url() string { return "http://" + s.hosts[0] + "/" }
@@ -166,7 +170,7 @@ func (s served) url() string { return "http://" + s.hosts[0] + "/" }
 func addressOf(asked string, at net.Addr) served {
 	tcp, ok := at.(*net.TCPAddr)
 	if !ok {
-		return served{hosts: []string{at.String()}}
+		return served{hosts: []string{at.String()}, where: at.String()}
 	}
 	port := fmt.Sprint(tcp.Port)
 	var s served
@@ -175,12 +179,13 @@ func addressOf(asked string, at net.Addr) served {
 			s.hosts = append(s.hosts, named)
 		}
 	}
-	s.local = tcp.IP.IsLoopback()
+	s.local, s.where = tcp.IP.IsLoopback(), tcp.String()
 	switch {
 	case s.local:
 		add(tcp.IP.String())
 		add("localhost")
 	case tcp.IP.IsUnspecified():
+		s.where = "port " + port + " of this machine"
 		for _, ip := range ownAddresses() {
 			add(ip)
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"net/http"
 	"slices"
 
@@ -13,10 +14,10 @@ import (
 // handler serves the page and what it asks.
 func (b *bench) handler() http.Handler {
 	paths := map[string]http.HandlerFunc{
-		"/":        only(http.MethodGet, b.locked(b.page)),
-		"/bench":   only(http.MethodGet, b.locked(b.data)),
-		"/file":    only(http.MethodGet, b.locked(b.file)),
-		"/try":     only(http.MethodPost, b.asking(b.tryIt)),
+		"/":        only(http.MethodGet, b.telling(b.page)),
+		"/bench":   only(http.MethodGet, b.telling(b.data)),
+		"/file":    only(http.MethodGet, b.telling(b.file)),
+		"/try":     only(http.MethodPost, b.asking(b.try)),
 		"/picture": only(http.MethodPost, b.asking(b.picture)),
 		"/pose":    only(http.MethodPost, b.asking(b.pose)),
 		"/save":    only(http.MethodPost, withToken(b.token, b.asking(b.save))),
@@ -26,110 +27,112 @@ func (b *bench) handler() http.Handler {
 			serve(w, r)
 			return
 		}
-		refuse(w, http.StatusNotFound, "there is nothing here")
+		refused(http.StatusNotFound, "there is nothing here").send(w)
 	})
 }
 
-// locked serves one request at a time, after a look at the file.
-func (b *bench) locked(serve http.HandlerFunc) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		b.mu.Lock()
-		defer b.mu.Unlock()
-		b.look()
-		serve(w, r)
-	}
+// telling serves what is told without being asked anything.
+func (b *bench) telling(serve func() answer) http.HandlerFunc {
+	return func(w http.ResponseWriter, _ *http.Request) { b.alone(serve).send(w) }
 }
 
 // asking reads what the page tries, and then serves it.
-func (b *bench) asking(serve func(http.ResponseWriter, *asked)) http.HandlerFunc {
+func (b *bench) asking(serve func(*asked) answer) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		var ask asked
 		if !bodyOf(w, r, &ask) {
 			return
 		}
-		b.locked(func(w http.ResponseWriter, _ *http.Request) { serve(w, &ask) })(w, r)
+		b.alone(func() answer { return serve(&ask) }).send(w)
 	}
 }
 
-// tell answers with what write writes.
-func tell(w http.ResponseWriter, write func(*bytes.Buffer) error) {
+// alone makes one answer at a time, after a look at the file. It is sent later:
+// who is slow to take it holds nobody up.
+func (b *bench) alone(serve func() answer) answer {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.look()
+	return serve()
+}
+
+// told is the answer that write writes.
+func told(write func(w io.Writer) error) answer {
 	var body bytes.Buffer
 	if err := write(&body); err != nil {
-		refuse(w, http.StatusInternalServerError, "%s", linkage.Printable(err.Error()))
-		return
+		return refused(http.StatusInternalServerError, "%s", linkage.Printable(err.Error()))
 	}
-	answer(w, http.StatusOK, body.Bytes())
+	return answer{status: http.StatusOK, body: body.Bytes()}
 }
 
-func (b *bench) told() render.Bench {
+func (b *bench) inShort() render.Bench {
 	return render.Bench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
 }
 
-func (b *bench) page(w http.ResponseWriter, _ *http.Request) {
-	var page bytes.Buffer
-	policy, err := render.BenchPage(&page, b.told(), b.token)
-	if err != nil {
-		refuse(w, http.StatusInternalServerError, "%s", linkage.Printable(err.Error()))
-		return
+func (b *bench) page() answer {
+	policy := ""
+	page := told(func(w io.Writer) (err error) {
+		policy, err = render.BenchPage(w, b.inShort(), b.token)
+		return err
+	})
+	if page.status == http.StatusOK {
+		page.policy = policy
 	}
-	w.Header().Set("Content-Security-Policy", policy+"; frame-ancestors 'none'")
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.WriteHeader(http.StatusOK)
-	_, _ = w.Write(page.Bytes())
+	return page
 }
 
-func (b *bench) data(w http.ResponseWriter, _ *http.Request) {
-	tell(w, func(body *bytes.Buffer) error { return render.BenchJSON(body, b.told()) })
+func (b *bench) data() answer {
+	return told(func(w io.Writer) error { return render.BenchJSON(w, b.inShort()) })
 }
 
-func (b *bench) file(w http.ResponseWriter, _ *http.Request) {
-	tell(w, func(body *bytes.Buffer) error { return render.FileState(body, b.hash, faultText(b.trouble)) })
+func (b *bench) file() answer {
+	return told(func(w io.Writer) error { return render.FileState(w, b.hash, faultText(b.trouble)) })
 }
 
-// settled finds the setting that is asked for and where it stands. Where there
-// is none, that has been answered.
-func (b *bench) settled(w http.ResponseWriter, ask *asked) (*tried, *stance) {
+// fault answers that a setting can't be judged.
+func (b *bench) fault(why string) *answer {
+	a := told(func(w io.Writer) error { return render.TrialFault(w, b.hash, why) })
+	return &a
+}
+
+// settled finds the setting that is asked for and where it stands; or what to
+// answer where there is none.
+func (b *bench) settled(ask *asked) (*tried, *stance, *answer) {
 	if ask.Hash != "" && ask.Hash != b.hash { // what is tried belongs to another file: the page reads this one first
-		tell(w, func(body *bytes.Buffer) error { return render.FileState(body, b.hash, faultText(b.trouble)) })
-		return nil, nil
+		a := b.file()
+		return nil, nil, &a
 	}
 	t, err := b.setting(ask)
 	if err != nil {
-		refuse(w, http.StatusBadRequest, "%s", err)
-		return nil, nil
+		a := refused(http.StatusBadRequest, "%s", err)
+		return nil, nil, &a
 	}
-	fault := t.fault
-	var s *stance
-	if fault == "" {
-		if s, err = t.stand(ask.stands(t.in.run)); err != nil {
-			fault = faultText(err)
-		}
+	if t.fault != "" {
+		return nil, nil, b.fault(t.fault)
 	}
-	if fault != "" {
-		tell(w, func(body *bytes.Buffer) error { return render.TrialFault(body, b.hash, fault) })
-		return nil, nil
+	s, err := t.stand(ask.stands(t.in.run))
+	if err != nil {
+		return nil, nil, b.fault(faultText(err))
 	}
-	return t, s
+	return t, s, nil
 }
 
-// standing is where a setting stands, and the run as filed beside it.
-func (b *bench) standing(t *tried, s *stance) (render.BenchStand, *stance, bool) {
-	stand := render.BenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
-	var ok bool
-	if stand.Position, ok = s.sweep.Position(s.at[s.moves.Index]); !ok {
-		return stand, nil, false
+// standing is where a setting stands; ok is false where that can't be found.
+// filed is where the run as filed stands with the controls there, nil where it
+// can't.
+func (b *bench) standing(t *tried, s *stance) (stand render.BenchStand, filed *stance, ok bool) {
+	stand = render.BenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
+	if stand.Position, ok = s.sweep.Position(s.at[s.moves.Index]); !ok || t == b.filed {
+		return stand, s, ok
 	}
-	filed := s
-	if t != b.filed {
-		var err error
-		if filed, err = b.filed.stand(b.filed.in.run.Controls[s.moves.Index], s.at); err != nil {
-			return stand, nil, true
-		}
-		if slices.Equal(filed.at, s.at) {
-			if at, ok := filed.sweep.Position(filed.at[s.moves.Index]); ok {
-				at.Values = under(s.sweep.Series(), filed.sweep.Series(), at.Values)
-				stand.Filed = &at
-			}
+	filed, err := b.filed.stand(b.filed.in.run.Controls[s.moves.Index], s.at)
+	if err != nil {
+		return stand, nil, true
+	}
+	if slices.Equal(filed.at, s.at) {
+		if at, ok := filed.sweep.Position(filed.at[s.moves.Index]); ok {
+			at.Values = under(s.sweep.Series(), filed.sweep.Series(), at.Values)
+			stand.Filed = &at
 		}
 	}
 	return stand, filed, true
@@ -154,105 +157,83 @@ func under(series, other []solve.Series, values []*float64) []*float64 {
 	return list
 }
 
-// pose answers where the run stands.
-func (b *bench) pose(w http.ResponseWriter, ask *asked) {
-	t, s := b.settled(w, ask)
-	if t == nil {
-		return
-	}
-	tell(w, func(body *bytes.Buffer) error {
-		stand, _, ok := b.standing(t, s)
-		if !ok {
-			return render.TrialFault(body, b.hash, unsolved)
-		}
-		return render.StandJSON(body, b.hash, stand)
-	})
-}
-
 // unsolved tells that a position was not found.
 const unsolved = "where the run stands so could not be found"
 
-// tryIt answers what a setting comes to.
-func (b *bench) tryIt(w http.ResponseWriter, ask *asked) {
-	t, s := b.settled(w, ask)
-	if t == nil {
-		return
+// pose answers where the run stands.
+func (b *bench) pose(ask *asked) answer {
+	t, s, instead := b.settled(ask)
+	if instead != nil {
+		return *instead
 	}
-	tell(w, func(body *bytes.Buffer) error {
-		stand, filed, ok := b.standing(t, s)
-		if !ok {
-			return render.TrialFault(body, b.hash, unsolved)
-		}
-		trial := render.Trial{
-			Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Stand: stand, Travel: t.travels(s),
-			Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded(),
-		}
-		switch {
-		case filed == nil:
-			trial.FiledTravel = make([]*solve.Sweep, len(trial.Travel))
-		default:
-			trial.FiledTravel = b.filed.travels(filed)
-		}
-		return render.TrialJSON(body, trial)
-	})
+	stand, _, ok := b.standing(t, s)
+	if !ok {
+		return *b.fault(unsolved)
+	}
+	return told(func(w io.Writer) error { return render.StandJSON(w, b.hash, stand) })
+}
+
+// try answers what a setting comes to.
+func (b *bench) try(ask *asked) answer {
+	t, s, instead := b.settled(ask)
+	if instead != nil {
+		return *instead
+	}
+	stand, filed, ok := b.standing(t, s)
+	if !ok {
+		return *b.fault(unsolved)
+	}
+	trial := render.Trial{
+		Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Stand: stand, Travel: t.travels(s),
+		FiledTravel: make([]*solve.Sweep, len(t.in.run.Controls)), Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded(),
+	}
+	if filed != nil {
+		trial.FiledTravel = b.filed.travels(filed)
+	}
+	return told(func(w io.Writer) error { return render.TrialJSON(w, trial) })
 }
 
 // picture answers the picture of a setting.
-func (b *bench) picture(w http.ResponseWriter, ask *asked) {
-	t, s := b.settled(w, ask)
-	if t == nil {
-		return
+func (b *bench) picture(ask *asked) answer {
+	t, s, instead := b.settled(ask)
+	if instead != nil {
+		return *instead
 	}
-	tell(w, func(body *bytes.Buffer) error {
-		return render.PictureJSON(body, b.hash, t.result, s.sweep, ask.Picture)
-	})
+	return told(func(w io.Writer) error { return render.PictureJSON(w, b.hash, t.result, s.sweep, ask.Picture) })
 }
 
 // save writes a setting into the file.
-func (b *bench) save(w http.ResponseWriter, ask *asked) {
+func (b *bench) save(ask *asked) answer {
+	changed := func() bool { return b.trouble != nil || ask.Hash != b.hash }
+	conflict := refused(http.StatusConflict, "%s has changed meanwhile, so nothing was saved: look at it as it is now, and set it again", linkage.Printable(b.name))
 	switch {
 	case ask.Hash == "":
-		refuse(w, http.StatusBadRequest, "the hash of the file that the page knows is missing")
-		return
-	case b.changedFrom(w, ask.Hash):
-		return
+		return refused(http.StatusBadRequest, "the hash of the file that the page knows is missing")
+	case changed():
+		return conflict
 	}
 	t, err := b.setting(ask)
 	switch {
 	case err != nil:
-		refuse(w, http.StatusBadRequest, "%s", err)
-		return
+		return refused(http.StatusBadRequest, "%s", err)
 	case t.fault != "":
-		refuse(w, http.StatusUnprocessableEntity, "nothing was saved, for so set the run can't be judged: %s", t.fault)
-		return
+		return refused(http.StatusUnprocessableEntity, "nothing was saved, for so set the run can't be judged: %s", t.fault)
 	}
 	if why := t.unsaveable(); why != "" {
-		refuse(w, http.StatusUnprocessableEntity, "nothing was saved. %s", why)
-		return
+		return refused(http.StatusUnprocessableEntity, "nothing was saved. %s", why)
 	}
 	if len(t.writes) > 0 {
-		text, err := b.text(t)
+		text, err := linkage.Rewrite(b.filed.in.source, t.changes())
 		if err != nil {
-			refuse(w, http.StatusUnprocessableEntity, "nothing was saved: %s", faultText(err))
-			return
+			return refused(http.StatusUnprocessableEntity, "nothing was saved: %s", faultText(err))
 		}
-		if b.look(); b.changedFrom(w, ask.Hash) { // judging takes its time
-			return
+		if b.look(); changed() { // judging takes its time
+			return conflict
 		}
 		if err := writeWhole(b.name, text); err != nil {
-			refuse(w, http.StatusInternalServerError, "can't write %s: %s", linkage.Printable(b.name), reason(err))
-			return
+			return refused(http.StatusInternalServerError, "can't write %s: %s", linkage.Printable(b.name), reason(err))
 		}
 		b.look()
 	}
-	tell(w, func(body *bytes.Buffer) error { return render.Saved(body, b.hash, t.writes) })
-}
-
-// changedFrom refuses to save where the file isn't what the page knows.
-func (b *bench) changedFrom(w http.ResponseWriter, hash string) bool {
-	if b.trouble == nil && hash == b.hash {
-		return false
-	}
-	refuse(w, http.StatusConflict, "%s has changed meanwhile, so nothing was saved: look at it as it is now, and set it again", linkage.Printable(b.name))
-	return true
+	return told(func(w io.Writer) error { return render.Saved(w, b.hash, t.writes) })
 }

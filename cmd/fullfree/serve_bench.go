@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"os"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -57,11 +58,13 @@ func newBench(std streams, name string) (*bench, error) {
 // wrong with it, all else stays as it was when it last read well.
 func (b *bench) look() {
 	in := &input{name: b.name}
-	text, err := in.readAll(b.std)
-	switch {
-	case err != nil:
-	case !in.isRegular():
+	var text []byte
+	var err error
+	// A pipe that was put in its place is not opened: that waits for a writer.
+	if info, trouble := os.Stat(b.name); trouble == nil && !info.IsDir() && !info.Mode().IsRegular() {
 		err = fmt.Errorf("%s is no file, so nothing can be saved into it", linkage.Printable(b.name))
+	} else {
+		text, err = in.readAll(b.std)
 	}
 	if err != nil {
 		b.disk, b.trouble = "", err
@@ -156,7 +159,7 @@ func (b *bench) setting(ask *asked) (*tried, error) {
 	}
 	i := slices.IndexFunc(b.lately, func(t *tried) bool { return t.key == key })
 	if i < 0 {
-		b.lately = slices.Insert(b.lately, 0, b.try(key, ask))
+		b.lately = slices.Insert(b.lately, 0, b.judged(key, ask))
 		b.lately = b.lately[:min(len(b.lately), mostTried)]
 		return b.lately[0], nil
 	}
@@ -165,8 +168,8 @@ func (b *bench) setting(ask *asked) (*tried, error) {
 	return t, nil
 }
 
-// try sets the run as the page asks and judges it.
-func (b *bench) try(key string, ask *asked) *tried {
+// judged sets the run as the page asks and judges it.
+func (b *bench) judged(key string, ask *asked) *tried {
 	in := &input{name: b.name}
 	t := &tried{key: key, in: in}
 	err := in.read(b.filed.in.source.Text)
@@ -247,8 +250,9 @@ func (t *tried) unsaveable() string {
 func (b *bench) writes(t *tried) (list []render.Written) {
 	was := figures(b.filed.in.run)
 	for _, c := range t.changes() {
-		if old := was[c.Dimension]; old.figure != c.Value {
-			list = append(list, render.Written{Dimension: c.Dimension, Unit: old.unit, Was: old.figure, Now: c.Value})
+		old := was[c.Dimension]
+		if w := (render.Written{Dimension: c.Dimension, Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
+			list = append(list, w)
 		}
 	}
 	return list
@@ -305,11 +309,6 @@ func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep
 	t.swept = slices.Insert(t.swept, 0, s)
 	t.swept = t.swept[:min(len(t.swept), mostSwept)]
 	return s.sweep, s.err
-}
-
-// text is the file with the setting written into it.
-func (b *bench) text(t *tried) ([]byte, error) {
-	return linkage.Rewrite(b.filed.in.source, t.changes())
 }
 
 // tellPanic tells of a fault of the program on its terminal.

@@ -40,13 +40,12 @@ func guard(next http.Handler, hosts []string, tell func(any)) http.Handler {
 		defer func() {
 			if trouble := recover(); trouble != nil {
 				tell(trouble)
-				refuse(w, http.StatusInternalServerError, "something went wrong in fullfree itself; its terminal tells what")
+				refused(http.StatusInternalServerError, "something went wrong in fullfree itself; its terminal tells what").send(w)
 			}
 		}()
 		for name, value := range map[string]string{
 			"Cache-Control":                "no-store",
 			"Content-Security-Policy":      "default-src 'none'; frame-ancestors 'none'",
-			"Cross-Origin-Opener-Policy":   "same-origin",
 			"Cross-Origin-Resource-Policy": "same-origin",
 			"Referrer-Policy":              "no-referrer",
 			"X-Content-Type-Options":       "nosniff",
@@ -58,11 +57,11 @@ func guard(next http.Handler, hosts []string, tell func(any)) http.Handler {
 		origin, site := r.Header.Values("Origin"), r.Header.Values("Sec-Fetch-Site")
 		switch {
 		case !slices.Contains(hosts, host):
-			refuse(w, http.StatusMisdirectedRequest, "this page is not served under that name")
+			refused(http.StatusMisdirectedRequest, "this page is not served under that name").send(w)
 		case len(origin) > 1 || len(origin) == 1 && origin[0] != "http://"+host:
-			refuse(w, http.StatusForbidden, "asked from another page")
+			refused(http.StatusForbidden, "asked from another page").send(w)
 		case len(site) > 1 || len(site) == 1 && site[0] != "same-origin" && site[0] != "none":
-			refuse(w, http.StatusForbidden, "asked from another page")
+			refused(http.StatusForbidden, "asked from another page").send(w)
 		default:
 			next.ServeHTTP(w, r)
 		}
@@ -74,7 +73,7 @@ func only(method string, next http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if r.Method != method {
 			w.Header().Set("Allow", method)
-			refuse(w, http.StatusMethodNotAllowed, "this takes %s", method)
+			refused(http.StatusMethodNotAllowed, "this takes %s", method).send(w)
 			return
 		}
 		next(w, r)
@@ -86,28 +85,38 @@ func withToken(token string, next http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		given := r.Header.Values(tokenHeader)
 		if len(given) != 1 || subtle.ConstantTimeCompare([]byte(given[0]), []byte(token)) != 1 {
-			refuse(w, http.StatusForbidden, "saving is for the page that this fullfree serves: load it anew")
+			refused(http.StatusForbidden, "saving is for the page that this fullfree serves: load it anew").send(w)
 			return
 		}
 		next(w, r)
 	}
 }
 
-// refusal is an answer that isn't what was asked for.
-type refusal struct {
-	Error string `json:"error"`
+// answer is what a request gets.
+type answer struct {
+	status int
+	policy string // Content-Security-Policy of a page; empty: it is JSON
+	body   []byte
 }
 
-func refuse(w http.ResponseWriter, status int, format string, args ...any) {
-	body, _ := json.Marshal(refusal{fmt.Sprintf(format, args...)}) // a string can be
-	answer(w, status, body)
+// refused is an answer that isn't what was asked for: why, in words.
+func refused(status int, format string, args ...any) answer {
+	body, _ := json.Marshal(struct { // a string can be
+		Error string `json:"error"`
+	}{fmt.Sprintf(format, args...)})
+	return answer{status: status, body: body}
 }
 
-// answer sends an answer. That it can't is nowhere to be told.
-func answer(w http.ResponseWriter, status int, body []byte) {
-	w.Header().Set("Content-Type", "application/json; charset=utf-8")
-	w.WriteHeader(status)
-	_, _ = w.Write(body)
+// send sends the answer. That it can't is nowhere to be told.
+func (a answer) send(w http.ResponseWriter) {
+	kind := "application/json; charset=utf-8"
+	if a.policy != "" {
+		kind = "text/html; charset=utf-8"
+		w.Header().Set("Content-Security-Policy", a.policy+"; frame-ancestors 'none'")
+	}
+	w.Header().Set("Content-Type", kind)
+	w.WriteHeader(a.status)
+	_, _ = w.Write(a.body)
 }
 
 // bodyOf reads the body of a request into v: one JSON object with the fields
@@ -115,7 +124,7 @@ func answer(w http.ResponseWriter, status int, body []byte) {
 func bodyOf(w http.ResponseWriter, r *http.Request, v any) bool {
 	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	if err != nil || kind != "application/json" {
-		refuse(w, http.StatusUnsupportedMediaType, "this takes application/json")
+		refused(http.StatusUnsupportedMediaType, "this takes application/json").send(w)
 		return false
 	}
 	in := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostBody))
@@ -123,15 +132,22 @@ func bodyOf(w http.ResponseWriter, r *http.Request, v any) bool {
 	err = in.Decode(v)
 	if err == nil {
 		if _, more := in.Token(); !errors.Is(more, io.EOF) {
-			err = errors.Join(errors.New("more follows after what was asked"), more)
+			if err = errors.New("more follows after what was asked"); tooLong(more) {
+				err = more
+			}
 		}
 	}
-	var long *http.MaxBytesError
 	switch {
-	case errors.As(err, &long):
-		refuse(w, http.StatusRequestEntityTooLarge, "more than %d bytes", mostBody)
+	case tooLong(err):
+		refused(http.StatusRequestEntityTooLarge, "more than %d bytes", mostBody).send(w)
 	case err != nil:
-		refuse(w, http.StatusBadRequest, "this is not what the page asks: %s", linkage.Printable(err.Error()))
+		refused(http.StatusBadRequest, "this is not what the page asks: %s", linkage.Printable(err.Error())).send(w)
 	}
 	return err == nil
+}
+
+// tooLong reports whether a body was longer than one may be.
+func tooLong(err error) bool {
+	var long *http.MaxBytesError
+	return errors.As(err, &long)
 }

@@ -98,6 +98,7 @@ func TestWhatServeRefuses(t *testing.T) {
 		{"long behind", "/try", `{}` + strings.Repeat(" ", mostBody), nil, http.StatusRequestEntityTooLarge},
 		{"broken", "/try", `{"turns":`, nil, http.StatusBadRequest},
 		{"more", "/try", `{}{}`, nil, http.StatusBadRequest},
+		{"more that is no JSON", "/try", `{} x`, nil, http.StatusBadRequest},
 		{"list", "/try", `[]`, nil, http.StatusBadRequest},
 		{"unknown field", "/try", `{"file":"/etc/passwd"}`, nil, http.StatusBadRequest},
 		{"no number", "/try", `{"turns":{"link.from":NaN}}`, nil, http.StatusBadRequest},
@@ -116,6 +117,7 @@ func TestWhatServeRefuses(t *testing.T) {
 			var said struct{ Error string }
 			decode(t, got.body, &said)
 			assert.NotEmpty(t, said.Error)
+			assert.NotRegexp(t, `\?\w`, said.Error, "words that could not be shown")
 			assert.Equal(t, "nosniff", got.header.Get("X-Content-Type-Options"))
 			assert.NotContains(t, got.body, token)
 		})
@@ -171,10 +173,10 @@ func TestAddressOf(t *testing.T) {
 		return addressOf(asked, &net.TCPAddr{IP: net.ParseIP(ip), Port: port})
 	}
 	own := at(anyPort, "127.0.0.1", 8080)
-	assert.Equal(t, served{[]string{"127.0.0.1:8080", "localhost:8080"}, true}, own)
+	assert.Equal(t, served{[]string{"127.0.0.1:8080", "localhost:8080"}, true, "127.0.0.1:8080"}, own)
 	assert.Equal(t, "http://127.0.0.1:8080/", own.url())
 	assert.Equal(t, []string{"[::1]:8080", "localhost:8080"}, at("[::1]:0", "::1", 8080).hosts)
-	assert.Equal(t, served{[]string{"192.0.2.7:8080", "bench.example:8080"}, false}, at("Bench.example:8080", "192.0.2.7", 8080))
+	assert.Equal(t, served{[]string{"192.0.2.7:8080", "bench.example:8080"}, false, "192.0.2.7:8080"}, at("Bench.example:8080", "192.0.2.7", 8080))
 	assert.Contains(t, at("127.0.0.1:80", "127.0.0.1", 80).hosts, "127.0.0.1", "a browser leaves port 80 out")
 	all := at(":8080", "::", 8080)
 	assert.False(t, all.local)

@@ -10,6 +10,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -167,7 +168,9 @@ func TestServeTellsOfAnOpenAddress(t *testing.T) {
 	workFolder(t)
 	out, said, end := serving(t, "pedals.hcl", "--listen", ":0")
 	require.NotEmpty(t, out.String(), said.String())
-	assert.Contains(t, said.String(), "CAREFUL")
+	port := regexp.MustCompile(`:(\d+)/`).FindStringSubmatch(out.String())
+	require.NotNil(t, port)
+	assert.Contains(t, said.String(), "CAREFUL: this is not for this machine alone. Whoever can reach port "+port[1]+" of this machine can try")
 	assert.Equal(t, exitOK, end())
 }
 
@@ -188,7 +191,9 @@ func TestServeUsage(t *testing.T) {
 		{[]string{"."}, "fullfree serve: can't read .:"},
 		{[]string{"faulty.hcl"}, "faulty.hcl:"},
 		{[]string{"pedals.hcl", "--listen", taken.Addr().String()}, "fullfree serve: can't serve at " + taken.Addr().String()},
-		{[]string{"pedals.hcl", "--listen", "nothing"}, "fullfree serve: can't serve at nothing: "},
+		{[]string{"pedals.hcl", "--listen", "nothing"}, "fullfree serve: --listen nothing: HOST:PORT is wanted, such as 127.0.0.1:8080"},
+		{[]string{"pedals.hcl", "--listen", ""}, "fullfree serve: --listen : HOST:PORT is wanted"}, // which would be every address
+		{[]string{"pedals.hcl", "--listen", "127.0.0.1:99999"}, "fullfree serve: can't serve at 127.0.0.1:99999: "},
 		{[]string{"pedals.hcl", "--opn"}, `fullfree serve: there is no flag --opn; did you mean "--open"?`},
 	} {
 		got := fullfree("", append([]string{"serve"}, c.args...)...)

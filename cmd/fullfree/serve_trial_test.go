@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -143,6 +144,7 @@ func TestTrialThatCantBeJudged(t *testing.T) {
 	s := serveBench(t, screwed)
 	for body, want := range map[string]string{
 		`{"turns":{"link.from":-300}}`: "turned so, link would be -100.5 mm long",
+		`{"turns":{"link.from":1e6}}`:  "turned so, link would be 1000199.5 mm long",
 		`{"turns":{"link.from":200}}`:  "link",
 		`{"stops":{"high":29}}`:        `the stop "high" can be set from 20 to 28, and 29 is asked for`,
 	} {
@@ -265,6 +267,30 @@ func TestFileThatChangesMeanwhile(t *testing.T) {
 	assert.Empty(t, faults)
 	assert.Equal(t, http.StatusOK, save().status)
 	assert.Contains(t, s.file(), "200.5          # as made")
+}
+
+// A pipe in the file's place holds nobody up: it isn't opened.
+func TestPipeInPlaceOfTheFile(t *testing.T) {
+	mkfifo, err := exec.LookPath("mkfifo")
+	if err != nil {
+		t.Skip("there is no mkfifo to make a pipe with")
+	}
+	s := serveBench(t, threaded)
+	require.NoError(t, os.Remove(s.path))
+	require.NoError(t, exec.Command(mkfifo, s.path).Run())
+	assert.Contains(t, s.ask("/file", "", nil).body, "is no file, so nothing can be saved into it")
+	assert.NotEmpty(t, s.try(`{}`).Series, "the rest is as it last read well")
+	got := s.save(`{"turns":{"link.from":1}}`)
+	assert.Equal(t, http.StatusConflict, got.status)
+}
+
+// What is written the same is not told as written.
+func TestSaveOfLessThanIsWritten(t *testing.T) {
+	s := serveBench(t, threaded)
+	got := s.save(`{"turns":{"link.from":1e-9}}`)
+	require.Equal(t, http.StatusOK, got.status, got.body)
+	assert.Contains(t, got.body, `"saved":[]`)
+	assert.Equal(t, threaded, s.file())
 }
 
 // Of a file that may only be read nothing is lost, and nothing left beside it.

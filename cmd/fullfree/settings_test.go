@@ -208,7 +208,7 @@ func TestWrongTurns(t *testing.T) {
 		"rig - --write":                                       `fullfree rig: --write needs a file: standard input can't be written into`,
 		"rig x.hcl --write --set link.length=200":             `fullfree rig: --write and --set at once: what --set tries out is not for the file`,
 		"compare - --with link.from=1,link.to":                `fullfree compare: --with link.from=1,link.to is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
-		"compare - --with link.from=" + "1e9":                 `fullfree compare: --with link.from=1e9: turned so, link would be 1.0000001995e+09 mm long`,
+		"compare - --with link.from=" + "1e9":                 `fullfree compare: --with link.from=1e9: turned so, link would be 1000000199.5 mm long`,
 		"compare - --set link.length=oops --with link.from=1": `-: --set link.length=oops: a number is wanted here, not a name: names don't enter arithmetic`,
 	} {
 		got := fullfree(threaded, strings.Fields(args)...)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"fullfree/linkage"
@@ -84,7 +85,7 @@ func turn(run *linkage.Run, turned []render.Turned) error {
 		}
 		run.Turn(t.End, t.Turns)
 		if rod := t.End.Rod; !(rod.Length > 0) || rod.Length > longestRod {
-			return fmt.Errorf("turned so, %s would be %g %s long", rod.Name, rod.Length, run.Units)
+			return fmt.Errorf("turned so, %s would be %s %s long", rod.Name, strconv.FormatFloat(math.Round(rod.Length*1e6)/1e6, 'f', -1, 64), run.Units)
 		}
 	}
 	return nil
