@@ -123,3 +123,4 @@ require "meets" "rod end into the clevis" {
 }
 require "over-center" { least = 4 }
 require "stops" {}
+require "engagement" {}        # the thread in the nuts of both conduits

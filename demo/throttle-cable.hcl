@@ -60,6 +60,14 @@ output "butterfly" {
   minus = "open"
 }
 
+# The carburetor's own idle stop stands on the spring's side: it holds the arm, not
+# the grip, which could be turned on with the cable going slack. So the grip has one
+# that bites where the arm shuts. Take it out, and "stops" falls short: it says so.
+stop "grip-idle" {
+  of   = grip
+  at   = 0
+  side = "high"
+}
 stop "idle" {
   of   = carburetor
   at   = 0
@@ -82,3 +90,4 @@ require "travel" "closed to full" {
 }
 require "over-center" { least = 10 }
 require "stops" {}
+require "engagement" {}         # the thread in the nuts

@@ -219,6 +219,9 @@ func trialBeside(t Trial) []string {
 		}
 	}
 	say(unsure(t.Now.Result))
+	for _, words := range cablesBeside(t.Now.Result) {
+		say(words)
+	}
 	for _, words := range secondPathFaults(t.Now.Result) {
 		say(words)
 	}

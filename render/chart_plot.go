@@ -271,15 +271,21 @@ func (p *plot) axisWords() float64 {
 	if minus != "" || plus != "" {
 		const head = headLong + 4
 		y += float64(smallSize * lineHeight)
-		wide := (high-low)/2 - 2*head
-		middle := y - smallSize*0.3
+		wide := high - low - 2*head
+		// Side by side where there is room for that, else one below the other.
+		apart := minus != "" && plus != "" && textWidth(minus, smallSize, false)+textWidth(plus, smallSize, false) > wide-2*head
+		side := func(says string, edge, way float64, anchor string) {
+			p.scene.polygon(layerMarks, penSolid, headAt(place{edge, y - smallSize*0.3}, place{way, 0}, headLong)...)
+			p.scene.write(text{says: shorten(says, wide, smallSize, false), at: place{edge - way*head, y}, anchor: anchor, size: smallSize})
+		}
 		if minus != "" {
-			p.scene.polygon(layerMarks, penSolid, headAt(place{low, middle}, place{-1, 0}, headLong)...)
-			p.scene.write(text{says: shorten(minus, wide, smallSize, false), at: place{low + head, y}, size: smallSize})
+			side(minus, low, -1, "")
+		}
+		if apart {
+			y += float64(smallSize * lineHeight)
 		}
 		if plus != "" {
-			p.scene.polygon(layerMarks, penSolid, headAt(place{high, middle}, place{1, 0}, headLong)...)
-			p.scene.write(text{says: shorten(plus, wide, smallSize, false), at: place{high - head, y}, anchor: anchorEnd, size: smallSize})
+			side(plus, high, 1, anchorEnd)
 		}
 	}
 	y += float64(smallSize * lineHeight)

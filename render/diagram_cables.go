@@ -286,10 +286,7 @@ func (dr *drawing) openCable(c *linkage.Cable) {
 		if !ok {
 			break
 		}
-		var on []place
-		for _, p := range t.rim(c, i) {
-			on = append(on, dr.v.on(p))
-		}
+		on := dr.rim(t, c, i)
 		dr.line(layerNeutral, penThick, on...)
 		pivot := dr.onSheet(dr.neutral, part, part.Pivot)[0]
 		dr.line(layerCenters, penThin, pivot, on[0])
@@ -300,6 +297,14 @@ func (dr *drawing) openCable(c *linkage.Cable) {
 	if dr.clip != nil {
 		dr.breaks([]place{dr.v.on(t.at[0]), dr.v.on(t.at[1])})
 	}
+}
+
+// rim is where a quadrant's rim comes on the sheet.
+func (dr *drawing) rim(t tangent, c *linkage.Cable, i int) (on []place) {
+	for _, p := range t.rim(c, i) {
+		on = append(on, dr.v.on(p))
+	}
+	return on
 }
 
 // cableSpots are the places of a cable that its balloon may point at: on its

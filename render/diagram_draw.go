@@ -33,8 +33,8 @@ const (
 	groundDrop = 13.0 // from the pivot to the ground
 )
 
-// drawView draws one view: the lines first, then the labels among them.
-func (d *diagram) drawView(v *view) *scene {
+// newDrawing begins to draw a view.
+func (d *diagram) newDrawing(v *view) *drawing {
 	s := &scene{}
 	dr := &drawing{diagram: d, v: v, scene: s, labels: newPlacer(s, v.low, v.high)}
 	for _, s := range d.stances {
@@ -42,6 +42,12 @@ func (d *diagram) drawView(v *view) *scene {
 			dr.neutral = s.stand
 		}
 	}
+	return dr
+}
+
+// drawView draws one view: the lines first, then the labels among them.
+func (d *diagram) drawView(v *view) *scene {
+	dr := d.newDrawing(v)
 	if v.of != nil {
 		clip := v.frame(v)
 		dr.clip = &clip
@@ -69,7 +75,7 @@ func (d *diagram) drawView(v *view) *scene {
 	dr.labelStops()
 	dr.letters()
 	dr.balloons()
-	return s
+	return dr.scene
 }
 
 // line draws a line that labels keep off.

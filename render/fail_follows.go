@@ -80,6 +80,10 @@ func (t failTelling) travels() string {
 			continue
 		}
 		for side, word := range []string{"minus", "plus"} {
+			if e := k.Ends[side]; e.Slack != nil && t.c.Element.Stop != nil {
+				said = append(said, fmt.Sprintf("On its %s side the stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.",
+					word, quoted(e.Stop.Name), clean(k.Control.Name), clean(e.Slack.Name)))
+			}
 			now, was := Quantity(k.Left[side], k.Unit), Quantity(k.Filed[side], k.Unit)
 			if now == was {
 				continue

@@ -23,7 +23,7 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 			}
 		}
 		for _, k := range c.OnCenter {
-			if name := clean(k.Control.Name); !slices.Contains(over, name) {
+			if name := clean(k.Control.Name); !k.Beyond && !slices.Contains(over, name) {
 				over = append(over, name)
 			}
 		}
@@ -63,6 +63,9 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 			said = append(said, list(parts)+" loose")
 		}
 	}
+	if slices.ContainsFunc(c.OnCenter, func(k solve.OnCenter) bool { return k.Beyond }) {
+		said = append(said, "on center beyond what is explored, nothing in the way")
+	}
 	return strings.Join(said, "; ")
 }
 
@@ -87,13 +90,10 @@ type failTelling struct {
 }
 
 func (t failTelling) trouble() string {
-	switch {
-	case t.c.Trouble != "":
-		return "Can't be told: " + clean(strings.TrimSuffix(t.c.Trouble, ".")) + "."
-	case t.c.Undecided != "":
-		return "Whether it can go over center can't be told: " + clean(strings.TrimSuffix(t.c.Undecided, ".")) + "."
+	if t.c.Trouble == "" {
+		return ""
 	}
-	return ""
+	return "Can't be told: " + clean(strings.TrimSuffix(t.c.Trouble, ".")) + "."
 }
 
 // hardly is the turn, degrees, or the way, mm, below which what seized may as

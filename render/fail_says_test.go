@@ -53,9 +53,21 @@ func TestFailSays(t *testing.T) {
 			solve.Failure{Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Trouble: "as it is left, it doesn't close"},
 			[]string{"Can't be told: as it is left, it doesn't close."}, "can't be told",
 		},
-		"only on center": {
-			solve.Failure{Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Undecided: "nothing ends it", Controls: left(&no, 0)},
-			[]string{"Whether it can go over center can't be told: nothing ends it."}, "can't be told",
+		"only beyond what is explored": {
+			solve.Failure{
+				Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Severity: solve.NoEffect, Controls: left(&no, 0), OverCenter: &no,
+				OnCenter: []solve.OnCenter{{Control: run.Controls[0], Critical: solve.Critical{Kind: solve.Toggle, At: 90, Part: run.Parts[3]}, Beyond: true}},
+			},
+			[]string{"roll can now run on center at 90.0° (left): crank locks up there (toggle). That is beyond what the file explores; nothing in the file is in the way to it."},
+			"nothing lost; on center beyond what is explored, nothing in the way",
+		},
+		"over center where it is explored": {
+			solve.Failure{
+				Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Severity: solve.Dangerous, Controls: left(&no, 0), OverCenter: &yes,
+				OnCenter: []solve.OnCenter{{Control: run.Controls[0], Critical: solve.Critical{Kind: solve.DeadCenter, At: 30, Part: run.Parts[3]}}},
+			},
+			[]string{"roll can now run on center at 30.0° (left): crank halts and reverses there (dead center)."},
+			"roll can go over center",
 		},
 		"a jam": {
 			solve.Failure{Element: solve.Element{Part: run.Parts[3]}, How: solve.Seized, Severity: solve.Dangerous, Controls: left(&yes, 12), Takes: run.Parts[:2], TakesAll: &no, OverCenter: &no},

@@ -26,10 +26,7 @@ func (dr *drawing) fullRims(c *linkage.Cable) {
 		if !ok {
 			return
 		}
-		var on []place
-		for _, p := range t.rim(c, i) {
-			on = append(on, dr.v.on(p))
-		}
+		on := dr.rim(t, c, i)
 		dr.line(layerNeutral, penThin, on...)
 		dr.line(layerNeutral, penThin, dr.onSheet(dr.neutral, part, part.Pivot)[0], on[0])
 	}

@@ -15,13 +15,8 @@ type liveDrawing struct {
 
 // drawLive draws one view.
 func (l *live) drawLive(v *view) *scene {
-	s := &scene{}
-	dr := &drawing{diagram: l.diagram, v: v, scene: s, labels: newPlacer(s, v.low, v.high)}
-	for _, s := range l.stances {
-		if s.neutral {
-			dr.neutral = s.stand
-		}
-	}
+	dr := l.newDrawing(v)
+	s := dr.scene
 	ld := &liveDrawing{drawing: dr, live: l}
 	dr.ghostMetal()
 	dr.ghosts()

@@ -203,7 +203,7 @@ func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 			head += ", " + clean(words)
 		}
 		p.text("  ", "    ", head)
-		p.text("    ", "    ", endSays(r, s, i)+" "+nextSays(s, i)+" "+nextMeans(s, i)+slackPast(s, s.Ends[i]))
+		p.text("    ", "    ", someSays(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), slackPast(s, s.Ends[i])))
 	}
 }
 

@@ -247,15 +247,16 @@ func (t telling) stops() string {
 		return t.undecided()
 	}
 	if t.Verdict == solve.Holds {
-		said := "A stop ends the travel" + t.ofControl() + " on each side."
-		for _, end := range t.sweep.Ends {
-			said += slackPast(t.sweep, end)
-		}
-		return said
+		return "A stop ends the travel" + t.ofControl() + " on each side."
 	}
 	var open []string
 	for i, end := range t.sweep.Ends {
-		if end.Cause == solve.ByStop {
+		if end.HoldsControl() {
+			continue
+		}
+		if end.Slack != nil {
+			open = append(open, fmt.Sprintf("No stop holds the %s side of %s%s: %s Put a stop on %s itself.",
+				sideName(i), t.sweep.Control.Name, t.heldClause(), slackPast(t.sweep, end), t.sweep.Control.Of.Name))
 			continue
 		}
 		what := "nothing was met, looking to " + Quantity(end.At, t.sweep.Unit)

@@ -301,22 +301,35 @@ func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
 // the control, which goes on and leaves the cable slack; where the cable pulls
 // against the stop it holds both, and so does one of the control's own part.
 func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
-	r := checked(t, "x", demoText(t, "throttle-cable"))
+	own := "stop \"grip-idle\" {\n  of   = grip\n  at   = 0\n  side = \"high\"\n}\n"
+	r := checked(t, "x", replaced(t, "throttle-cable", own, ""))
 	ends := r.Sweeps[0].Ends
 	assert.Nil(t, ends[0].Slack)
 	require.NotNil(t, ends[1].Slack)
-	words := `The stop "idle" doesn't hold throttle itself: past it throttle-cable, which only pulls, hangs slack.`
+	assert.True(t, ends[0].HoldsControl())
+	assert.False(t, ends[1].HoldsControl())
+	words := `The stop "idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack.`
 	said := flat(reported(t, r))
+	assert.Contains(t, said, "FALLS SHORT in 1 of 5 requirements: stops.")
 	assert.Contains(t, said, `The stop "idle" ends it at 0.0°. Without it nothing else was met, looking to 30.0°. `+words)
-	assert.Contains(t, said, "A stop ends the travel on each side. "+words)
-	for _, change := range [][]string{
-		{"of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
-		{`spring  = "plus" `, `pushes  = true `},
-	} {
-		for _, end := range checked(t, "x", replaced(t, "throttle-cable", change...)).Sweeps[0].Ends {
-			assert.Equal(t, solve.ByStop, end.Cause)
-			assert.Nil(t, end.Slack)
+	assert.Contains(t, said, "No stop holds the high side of throttle: "+words+" Put a stop on grip itself.")
+	for _, j := range r.Requirements {
+		if j.Requirement.Kind == linkage.Stops {
+			assert.Equal(t, solve.FallsShort, j.Verdict)
+			assert.Equal(t, 1.0, *j.Worst)
 		}
+	}
+	for _, change := range [][]string{
+		nil, // the demo as it is
+		{own, "", "of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
+		{own, "", `spring  = "plus" `, `pushes  = true `},
+	} {
+		r := checked(t, "x", replaced(t, "throttle-cable", change...))
+		for _, end := range r.Sweeps[0].Ends {
+			assert.Equal(t, solve.ByStop, end.Cause)
+			assert.True(t, end.HoldsControl())
+		}
+		assert.Contains(t, flat(reported(t, r)), "A stop ends the travel on each side.")
 	}
 	for _, kind := range []string{"lift-cables", "pedals-cable", "pedals"} {
 		for _, end := range checked(t, kind, demoText(t, kind)).Sweeps[0].Ends {

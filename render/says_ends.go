@@ -40,7 +40,7 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 	if end.Slack == nil {
 		return ""
 	}
-	return fmt.Sprintf(" The stop %s doesn't hold %s itself: past it %s, which only pulls, hangs slack.", quoted(end.Stop.Name), s.Control.Name, end.Slack.Name)
+	return fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", quoted(end.Stop.Name), s.Control.Name, end.Slack.Name)
 }
 
 // wearSays tells how far the control goes on for metal worn off a stop: for a

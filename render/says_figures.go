@@ -62,17 +62,32 @@ func ratioNumber(v float64) string {
 
 // given returns a number of the file as it was given: not rounded, and
 // without decimals that it didn't have. Inches are told in fractions where
-// they are 64ths.
+// they are 64ths. One that was reckoned and doesn't come out even (60/4.448) is
+// rounded as far as it was meant.
 func given(v float64, unit string) string {
 	if unit == string(linkage.Inches) && rounded(v, unit) == v {
 		return Quantity(v, unit)
 	}
 	text := strconv.FormatFloat(v, 'f', -1, 64)
+	if figures := strings.TrimLeft(strings.Trim(strings.Replace(text, ".", "", 1), "-"), "0"); len(figures) > mostTyped {
+		meant, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', mostMeant, 64), 64)
+		if err == nil {
+			text = strconv.FormatFloat(meant, 'f', -1, 64)
+		}
+	}
 	if text == "-0" {
 		text = "0"
 	}
 	return withUnit(text, unit)
 }
+
+const (
+	// mostTyped is how many figures a number may have that somebody typed, or that
+	// an even fraction comes to (7 + 5/128); what else is reckoned has some sixteen.
+	mostTyped = 10
+	// mostMeant is how many of a reckoned number are told: a part in a million.
+	mostMeant = 6
+)
 
 // rounded returns the number that Quantity shows for v.
 func rounded(v float64, unit string) float64 {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -9,6 +10,20 @@ import (
 
 // What is to be known of cables beside the verdict: nothing that is required asks
 // for it.
+
+// cablesBeside tells all of that where no report of the ends of the travel goes
+// with it: each once, however many sweeps show it.
+func cablesBeside(r *solve.Result) []string {
+	said := slices.Concat(breakingSays(r), swappedSays(r.Run))
+	for _, s := range r.Sweeps {
+		for _, end := range s.Ends {
+			if words := slackPast(s, end); words != "" && !slices.Contains(said, words) {
+				said = append(said, words)
+			}
+		}
+	}
+	return said
+}
 
 // breakingSays tells which cables are drawn harder somewhere than their wire
 // stands.

@@ -125,6 +125,9 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	if unsure := unsure(r); unsure != "" {
 		notes = append(notes, unsure)
 	}
+	for _, words := range cablesBeside(r) {
+		notes = append(notes, clean(words))
+	}
 	if len(opts.Set) > 0 {
 		notes = append(notes, "As filed, but with "+clean(list(opts.Set))+".")
 	}

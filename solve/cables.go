@@ -79,7 +79,9 @@ func (s *sweeper) concludeCables() {
 			e := s.extent(probe)
 			travel.Neutral, travel.Least, travel.Most = &e.Neutral, &e.Least, &e.Most
 			travel.At = s.where(probe, s.trackers[probe].leastAt)
-			travel.Slack = s.slack[c.Pair.Index]
+			if travel.Slack = s.slack[c.Pair.Index]; len(travel.Slack) > 0 {
+				e.Least = 0 // not what rounding leaves where it just goes slack
+			}
 		}
 		s.sweep.Cables = append(s.sweep.Cables, travel)
 	}

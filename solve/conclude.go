@@ -106,9 +106,14 @@ func (m *Mechanism) drivenEnd(l int) string {
 	return ""
 }
 
-// diverges is how much a rate grows over the last quartering before a toggle
-// if it is infinite there: it doubles.
-const diverges = 1.5
+// A rate is infinite at a toggle if it grows, over the last samples before it, at
+// least as the fourth root of how much nearer they come: then it goes as the root.
+// diverges is that power, and nearing how much nearer they must come to tell: less
+// than three halvings.
+const (
+	diverges = 0.25
+	nearing  = 4
+)
 
 // ratio reads a rate off where it was followed. At a toggle that halts what
 // drives it, it is infinite, so there is no most.
@@ -126,8 +131,10 @@ func (s *sweeper) ratio(unit string, probe int) Ratio {
 		if sd.stop != nil || sd.end.valid || sd.tail[0] == nil {
 			continue
 		}
-		before, last := math.Abs(sd.tail[0].v[probe]), math.Abs(sd.tail[1].v[probe])
-		if last > diverges*before && last > s.p.probes[probe].noise {
+		first, last := sd.tail[0], sd.tail[len(sd.tail)-1]
+		nearer := (first.x - sd.end.x) / (last.x - sd.end.x)
+		before, now := math.Abs(first.v[probe]), math.Abs(last.v[probe])
+		if nearer >= nearing && now > before*math.Pow(nearer, diverges) && now > s.p.probes[probe].noise {
 			r.Most = nil
 		}
 	}

@@ -169,6 +169,9 @@ func (n names) end(e End) End {
 	if e.Part != nil {
 		e.Part = n.parts[e.Part.Name]
 	}
+	if e.Slack != nil {
+		e.Slack = n.cables[e.Slack.Name]
+	}
 	return e
 }
 

@@ -1,95 +1,97 @@
 package solve
 
 import (
-	"fmt"
 	"math"
 
 	"fullfree/linkage"
 )
 
-// seekOnCenter finds the on-center points that the travel of control i now has
-// and doesn't have as filed. Where nothing ends it any more within what the file
-// explores, it is looked farther.
+// onCenterAt is how a side of a control's travel runs over center: it ends on
+// center, a dead center lies inside it, or both.
+type onCenterAt struct{ ends, inside bool }
+
+// seekOnCenter finds where the travel of control i, stop to stop and no farther
+// than the file explores, now ends on center or runs over a dead center, on a side
+// on which it doesn't as filed. Where nothing ends a side any more, what lies beyond
+// is found besides.
 func (f *failing) seekOnCenter(c *Failure, i int, now *travels) {
-	found := f.newOnCenter(i, now)
-	if len(found) == 0 && f.opened(i, now) {
-		farther, err := now.farther()
-		switch {
-		case err != nil:
-			c.Undecided = reasonOf(err)
-		default:
-			found = f.newOnCenter(i, farther)
-			for j := range found {
-				found[j].Beyond = true
-			}
-			if len(found) == 0 && (farther.lost() || f.m.run.Controls[i].Of.Motion == linkage.Slides && f.opened(i, farther)) {
-				c.Undecided = fmt.Sprintf("nothing ends the travel of %s as far as was looked", f.m.run.Controls[i].Name)
-			}
-		}
-	}
-	c.OnCenter = append(c.OnCenter, nearestEachSide(found)...)
-}
-
-// nearestEachSide keeps of the on-center points of a control the one that is met
-// first on each side.
-func nearestEachSide(found []OnCenter) (list []OnCenter) {
-	for _, high := range []bool{false, true} {
-		first := -1
-		for i := range found {
-			if (found[i].At >= 0) == high && (first < 0 || math.Abs(found[i].At) < math.Abs(found[first].At)) {
-				first = i
-			}
-		}
-		if first >= 0 {
-			list = append(list, found[first])
-		}
-	}
-	return list
-}
-
-// newOnCenter lists the on-center points of a control's travel of which there
-// are more, of their kind and part, than as filed.
-func (f *failing) newOnCenter(i int, now *travels) (list []OnCenter) {
-	type what struct {
-		kind CriticalKind
-		part string
-	}
-	most := map[what]int{}
-	for _, w := range f.filed[i].sweeps {
-		count := map[what]int{}
-		for _, k := range w.onCenter() {
-			key := what{k.Kind, k.Part.Name}
-			count[key]++
-			most[key] = max(most[key], count[key])
-		}
-	}
-	for at := range now.sweeps {
-		count := map[what]int{}
-		for _, w := range now.both(at) {
-			for _, k := range w.onCenter() {
-				key := what{k.Kind, k.Part.Name}
-				if count[key]++; count[key] > most[key] {
-					most[key] = count[key]
-					list = append(list, OnCenter{Control: f.m.run.Controls[i], Critical: f.names.critical(k), Held: f.names.held(w.Held)})
+	filed := f.filedOnCenter(i)
+	var farther *travels
+	for side := range 2 {
+		first := f.newOnCenter(i, side, now, filed[side], nil)
+		if opened := f.opened(i, side, now); first == nil && len(opened) > 0 {
+			if farther == nil {
+				var err error
+				if farther, err = now.farther(); err != nil {
+					farther = &travels{} // what lies beyond isn't asked for: it is left untold
 				}
 			}
+			if first = f.newOnCenter(i, side, farther, filed[side], opened); first != nil {
+				first.Beyond = true
+			}
+		}
+		if first != nil {
+			c.OnCenter = append(c.OnCenter, *first)
 		}
 	}
-	return list
 }
 
-// opened reports whether a side of a control's travel that something ended as
-// filed is now open as far as was looked, wherever the others stand.
-func (f *failing) opened(i int, now *travels) bool {
-	for at, place := range f.filed[i].places {
-		there := now.at(place)
+// filedOnCenter tells by side how the travel of control i runs over center as
+// filed, wherever the others are held. What lies at an end or at neutral to
+// rounding counts as inside, and on both sides: nothing that stays where it is may
+// be taken for new.
+func (f *failing) filedOnCenter(i int) (filed [2]onCenterAt) {
+	for _, w := range f.filed[i].sweeps {
+		least := tieOfStops * math.Max(1, w.High-w.Low)
 		for side := range 2 {
-			if there >= 0 && now.end(there, side).Cause == ByLimit && f.filed[i].sweeps[at].Ends[side].Cause != ByLimit {
-				return true
+			filed[side].ends = filed[side].ends || w.endsOnCenter(side)
+			for _, k := range w.Critical {
+				onSide := (k.At >= 0) == (side == 1) || math.Abs(k.At) <= least
+				filed[side].inside = filed[side].inside || k.Kind == DeadCenter && k.Margin <= least && onSide
 			}
 		}
 	}
-	return false
+	return filed
+}
+
+// newOnCenter returns the on-center point that is met first on a side of a
+// control's travel; nil where there is none that isn't so as filed. It looks where
+// the others stand at one of places, or where that is nil anywhere.
+func (f *failing) newOnCenter(i, side int, now *travels, filed onCenterAt, places map[string]bool) (first *OnCenter) {
+	for at, place := range now.places {
+		if places != nil && !places[place] {
+			continue
+		}
+		w := now.sweepOn(at, side)
+		for _, k := range w.Critical {
+			ends := k.Kind != DeadCenter
+			if (k.At >= 0) != (side == 1) || ends && (filed.ends || !w.endsOnCenter(side)) || !ends && (filed.inside || k.Margin >= 0) {
+				continue
+			}
+			if first == nil || math.Abs(k.At) < math.Abs(first.At) {
+				first = &OnCenter{Control: f.m.run.Controls[i], Critical: f.names.critical(k), Held: f.names.held(w.Held)}
+			}
+		}
+	}
+	return first
+}
+
+// endsOnCenter reports whether a side of a travel ends on center.
+func (w *Sweep) endsOnCenter(side int) bool {
+	return w.Ends[side].Cause == ByToggle || w.Ends[side].Cause == ByChangePoint
+}
+
+// opened tells where the others stand when a side of a control's travel that
+// something ended as filed is open as far as the file explores.
+func (f *failing) opened(i, side int, now *travels) map[string]bool {
+	places := map[string]bool{}
+	for at, place := range f.filed[i].places {
+		there := now.at(place)
+		if there >= 0 && now.end(there, side).Cause == ByLimit && f.filed[i].sweeps[at].Ends[side].Cause != ByLimit {
+			places[place] = true
+		}
+	}
+	return places
 }
 
 // lookFarther sweeps a control of what is left beyond what the file explores: a

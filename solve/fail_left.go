@@ -124,11 +124,8 @@ func (f *failing) part(c *Failure) {
 			f.seekOnCenter(c, i, now[i])
 		}
 	}
-	if len(c.OnCenter) > 0 {
-		over = true
-		c.OverCenter = &over
-	}
-	if c.Trouble+c.Undecided != "" && !over {
+	over = slices.ContainsFunc(c.OnCenter, func(k OnCenter) bool { return !k.Beyond })
+	if c.Trouble != "" && !over {
 		c.OverCenter = nil
 	}
 	if c.Trouble != "" { // then what doesn't follow isn't known either

@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -169,14 +170,15 @@ func TestFailAgainstTheFileWithoutIt(t *testing.T) {
 				kind, gone = "stop", e.Stop.Name
 			}
 			t.Run(name+" without "+gone, func(t *testing.T) {
-				againstTheRest(t, c, cutNamed(text, kind, gone))
+				againstTheRest(t, f.Run, c, cutNamed(text, kind, gone))
 			})
 		}
 	}
 }
 
-// againstTheRest compares a case with the file without what is gone.
-func againstTheRest(t *testing.T, c *solve.Failure, text string) {
+// againstTheRest compares a case with the file without what is gone; filed is the
+// run with it.
+func againstTheRest(t *testing.T, filed *linkage.Run, c *solve.Failure, text string) {
 	whole := text
 	text, run := readable(t, text)
 	hanging := map[string]bool{}
@@ -225,6 +227,7 @@ func againstTheRest(t *testing.T, c *solve.Failure, text string) {
 		againstOneWay(t, c, m, run, whole)
 		return
 	}
+	againstOverCenter(t, filed, c, m)
 	followed := map[string]bool{}
 	for _, control := range run.Controls {
 		var held []solve.Held
@@ -267,6 +270,51 @@ func againstTheRest(t *testing.T, c *solve.Failure, text string) {
 		if r.Follows {
 			require.True(t, followed[r.Control.Name+" "+r.Name], "%s follows %s", r.Name, r.Control.Name)
 		}
+	}
+}
+
+// overCenter tells by control and side how the travels of a run that is checked end
+// on center, or have a dead center inside.
+func overCenter(t *testing.T, m *solve.Mechanism) map[string]bool {
+	t.Helper()
+	r, err := m.Check()
+	require.NoError(t, err)
+	over := map[string]bool{}
+	for _, s := range r.Sweeps {
+		for side, e := range s.Ends {
+			if e.Cause == solve.ByToggle || e.Cause == solve.ByChangePoint {
+				over[fmt.Sprintf("%s ends on center, side %d", s.Control.Name, side)] = true
+			}
+		}
+		for _, k := range s.Critical {
+			if k.Margin < 0 {
+				over[fmt.Sprintf("%s has a dead center inside, high %t", s.Control.Name, k.At >= 0)] = true
+			}
+		}
+	}
+	return over
+}
+
+// againstOverCenter compares whether a case lets the run go over center with a check
+// of the file without what is gone.
+func againstOverCenter(t *testing.T, filed *linkage.Run, c *solve.Failure, m *solve.Mechanism) {
+	t.Helper()
+	whole, err := solve.Compile(filed.Without())
+	require.NoError(t, err)
+	was, newly := overCenter(t, whole), false
+	for what := range overCenter(t, m) {
+		newly = newly || !was[what]
+	}
+	require.NotNil(t, c.OverCenter)
+	require.Equal(t, newly, *c.OverCenter)
+	counted := slices.ContainsFunc(c.OnCenter, func(k solve.OnCenter) bool { return !k.Beyond })
+	require.Equal(t, newly, counted, "and it is told where")
+	if newly {
+		require.Equal(t, solve.Dangerous, c.Severity)
+	}
+	for _, k := range c.OnCenter {
+		outside := k.At < k.Control.From || k.At > k.Control.To
+		require.Equal(t, outside, k.Beyond, "%s at %v", k.Control.Name, k.At)
 	}
 }
 

@@ -55,8 +55,12 @@ func seizings(w *Sweep) (list []seizing) {
 	return append(list, coreSeizings(s, inside)...)
 }
 
-// coreSeizings finds how far the core of each cable goes through either end of
-// its conduit.
+// coreSeizings finds how far the core of each cable goes through its conduit: what
+// comes out at one end and goes in at the other. What comes out at both only
+// stretches the core. Where it is stretched by more than it goes through, as where a
+// control carries both conduits of a pair along and draws both cables up, and their
+// difference moves what they hold a little, a core that seizes changes little and
+// locks nothing.
 func coreSeizings(s *sweeper, inside []*sample) (list []seizing) {
 	m, p := s.m, s.p
 	for i := range m.links {
@@ -66,14 +70,20 @@ func coreSeizings(s *sweeper, inside []*sample) (list []seizing) {
 				continue
 			}
 			k := seizing{cable: cord.cable, unit: m.lengthUnit()}
-			for _, g := range cord.legs {
-				out := func() float64 { return p.st.place(g.core).Sub(p.st.place(g.mouth)).Norm() }
-				p.restore(s.origin)
-				drawn := out()
-				for _, at := range inside {
-					p.restore(at)
-					k.most = math.Max(k.most, math.Abs(out()-drawn))
+			out := func(g leg) float64 { return p.st.place(g.core).Sub(p.st.place(g.mouth)).Norm() }
+			p.restore(s.origin)
+			drawn := [2]float64{out(cord.legs[0]), out(cord.legs[1])}
+			stretched := 0.0
+			for _, at := range inside {
+				p.restore(at)
+				from, to := out(cord.legs[0])-drawn[0], out(cord.legs[1])-drawn[1]
+				stretched = math.Max(stretched, math.Abs(from+to))
+				if from*to < 0 {
+					k.most = math.Max(k.most, math.Min(math.Abs(from), math.Abs(to)))
 				}
+			}
+			if k.most <= stretched {
+				k.most = 0
 			}
 			k.size = k.most / m.size
 			list = append(list, k)

@@ -68,12 +68,12 @@ func movedOwn(neutral, st *solve.Stand, e solve.Element) float64 {
 		return most
 	}
 	if e.Cable != nil {
-		most := 0.0
+		var moved [2]float64
 		for i, held := range []*linkage.PointRef{e.Cable.From, e.Cable.To} {
 			out := func(st *solve.Stand) float64 { return st.Point(*held).Sub(st.Point(e.Cable.Conduit[i])).Norm() }
-			most = math.Max(most, math.Abs(out(st)-out(neutral)))
+			moved[i] = out(st) - out(neutral)
 		}
-		return most
+		return math.Max(0, math.Min(moved[0], -moved[1])) + math.Max(0, math.Min(-moved[0], moved[1]))
 	}
 	end := e.Rod.From
 	if e.End == "to" {
@@ -127,3 +127,87 @@ func TestFailSeizedLeavesTheOther(t *testing.T) {
 		require.False(t, *c.TakesAll)
 	}
 }
+
+// TestFailSeizedCoreStretchedAlong: a control that carries both conduits of a pair
+// along draws both cables up, the stiffer one harder, so that what they hold gives
+// way by the difference: that stretches the cores and hardly takes them through
+// their conduits, so one that seizes doesn't lock it. It locks the control whose
+// lever draws them, and both where the cables are rigid.
+func TestFailSeizedCoreStretchedAlong(t *testing.T) {
+	for _, k := range []struct {
+		stiffness string
+		off       float64 // of what is held, by equal arms of 60
+	}{{"40", 0}, {"41", 5.0 / 81}} {
+		text := strings.Replace(carriedAlong, "stiffness = 40", "stiffness = "+k.stiffness, 1)
+		run := read(t, text)
+		m, err := solve.Compile(run)
+		require.NoError(t, err)
+		w, err := m.Sweep(run.Controls[0], []solve.Held{{Control: run.Controls[1], At: 0}})
+		require.NoError(t, err)
+		require.InDelta(t, k.off, rad(math.Abs(partOf(t, w, "engine").AtHigh))*60, 1e-3, "by the difference of the two")
+		f := failuresOf(t, text)
+		for _, name := range []string{"upper", "lower"} {
+			c := caseOf(t, f, "cable "+name, solve.Seized)
+			require.NotNil(t, c.Controls[0].Locked)
+			require.False(t, *c.Controls[0].Locked, "%s: the carriage", name)
+			require.True(t, *c.Controls[1].Locked, "%s: the lever", name)
+			require.Equal(t, solve.Dangerous, c.Severity)
+		}
+	}
+	single := cutNamed(cutNamed(carriedAlong, "cable", "lower"), "pair", "both")
+	single = strings.Replace(single, "stiffness = 40", "pushes = true", 1)
+	c := caseOf(t, failuresOf(t, single), "cable upper", solve.Seized)
+	require.True(t, *c.Controls[0].Locked, "a rigid core goes through as far as its conduit is carried")
+	near(t, 5, c.Controls[0].Would, 1e-9, "as far as that")
+}
+
+// carriedAlong is a lever and what two cables from it hold, their conduits held on
+// a carriage at the lever, which another control slides by 5 along both cores.
+const carriedAlong = `run "Carried along" {
+  units = "mm"
+}
+fixed "frame" {
+  points = { upper = [640, 60], lower = [640, -60] }
+}
+part "carriage" {
+  slide  = [1, 0]
+  points = { upper = [80, 60], lower = [80, -60] }
+}
+part "lever" {
+  pivot  = [0, 0]
+  points = { upper = [0, 60], lower = [0, -60] }
+}
+part "engine" {
+  pivot  = [760, 0]
+  points = { upper = [760, 60], lower = [760, -60] }
+}
+cable "upper" {
+  from      = lever.upper
+  to        = engine.upper
+  conduit   = [carriage.upper, frame.upper]
+  stiffness = 40
+}
+cable "lower" {
+  from      = lever.lower
+  to        = engine.lower
+  conduit   = [carriage.lower, frame.lower]
+  stiffness = 40
+}
+pair "both" {
+  cables     = [upper, lower]
+  pretension = 400
+}
+control "slide" {
+  of   = carriage
+  from = -5
+  to   = 5
+}
+control "throttle" {
+  of   = lever
+  from = -20
+  to   = 20
+}
+output "speed" {
+  of = engine
+}
+`

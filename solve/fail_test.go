@@ -165,8 +165,8 @@ func TestFailBars(t *testing.T) {
 }
 
 // TestFailRunsOverCenter: without its stop the parallelogram goes on to where it
-// is flat, at 90, which lies beyond what the file explores; within that it is
-// told without the addition.
+// is flat, at 90, where its travel then ends on center if the file explores as far;
+// else it is told as lying beyond, and does not count.
 func TestFailRunsOverCenter(t *testing.T) {
 	for _, explored := range []struct {
 		to     string
@@ -174,17 +174,23 @@ func TestFailRunsOverCenter(t *testing.T) {
 	}{{"40", true}, {"120", false}} {
 		text := replaceOnce(t, bars(), "to   = 40", "to   = "+explored.to)
 		c := caseOf(t, failuresOf(t, text), "stop high", solve.Parted)
-		require.Equal(t, solve.Dangerous, c.Severity)
-		require.True(t, *c.OverCenter)
+		require.Equal(t, !explored.beyond, *c.OverCenter)
+		require.Equal(t, !explored.beyond, c.Severity == solve.Dangerous)
+		require.Equal(t, explored.beyond, c.Severity == solve.NoEffect)
 		require.Len(t, c.OnCenter, 1)
 		require.Equal(t, explored.beyond, c.OnCenter[0].Beyond)
 		require.Equal(t, solve.ChangePoint, c.OnCenter[0].Kind)
 		near(t, 90, c.OnCenter[0].At, 1e-6, "flat")
 		require.Equal(t, "crank", c.OnCenter[0].Part.Name)
 	}
+	stopped := replaceOnce(t, bars(), "at = -24", "at = -30") + "stop \"behind\" {\n  of = crank\n  at = 60\n}\n"
+	c := caseOf(t, failuresOf(t, stopped), "stop high", solve.Parted)
+	require.Empty(t, c.OnCenter, "another stop lies beyond what is explored, before it is flat")
+	require.Equal(t, [2]float64{-30, 40}, c.Controls[0].Left)
 }
 
-// TestFailOnCenterAsFiled: what is on center already isn't counted again.
+// TestFailOnCenterAsFiled: a side of the travel that ends on center already isn't
+// newly over center, whatever part ends it; the other side is judged by itself.
 func TestFailOnCenterAsFiled(t *testing.T) {
 	text := replaceOnce(t, bars(), "to   = 40", "to   = 120")
 	text = replaceOnce(t, text, "stop \"high\" {\n  of = lever\n  at = 24\n}\n", "")
@@ -194,6 +200,22 @@ func TestFailOnCenterAsFiled(t *testing.T) {
 	c := caseOf(t, f, "rod link", solve.Parted)
 	require.False(t, *c.OverCenter)
 	require.Equal(t, solve.Lost, c.Severity)
+
+	// A second crank behind, on a rod too short to go as far: without it the first
+	// one ends the travel, on the same side.
+	text = replaceOnce(t, text, "from = -40", "from = -120")
+	chain := text + "part \"far\" {\n  pivot  = [400, 0]\n  points = { top = [400, 45] }\n}\nrod \"far-link\" {\n  from = crank.top\n  to   = far.top\n}\n"
+	f = failuresOf(t, chain)
+	require.Equal(t, "far", f.OnCenter[0].Part.Name)
+	c = caseOf(t, f, "rod far-link", solve.Parted)
+	require.Equal(t, solve.ByChangePoint, c.Controls[0].Ends[1].Cause)
+	require.Equal(t, "crank", c.Controls[0].Ends[1].Part.Name, "another part")
+	require.False(t, *c.OverCenter, "and the same side")
+	c = caseOf(t, f, "stop low", solve.Parted)
+	require.True(t, *c.OverCenter, "the other side")
+	require.Len(t, c.OnCenter, 1)
+	require.Less(t, c.OnCenter[0].At, -24.0)
+	require.Equal(t, solve.Dangerous, c.Severity)
 }
 
 // TestFailSecondPath: a second path beside the first carries the crank as far,

@@ -90,13 +90,16 @@ func (t *travels) extentOf(i int, name string) (all Extent, ok bool) {
 }
 
 // end returns the end of the travel on a side in the sweep at i.
-func (t *travels) end(i, side int) End {
+func (t *travels) end(i, side int) End { return t.sweepOn(i, side).Ends[side] }
+
+// sweepOn returns, of the one or two sweeps at i, that of a side.
+func (t *travels) sweepOn(i, side int) *Sweep {
 	for _, w := range t.both(i) {
 		if w.Control.From < 0 && side == 0 || w.Control.To > 0 && side == 1 {
-			return w.Ends[side]
+			return w
 		}
 	}
-	return t.sweeps[i].Ends[side]
+	return t.sweeps[i]
 }
 
 // extentOf returns how a part, freedom of a floating part or output goes in a

@@ -248,12 +248,13 @@ func sideOf(x float64) string {
 	return "low"
 }
 
-// judgeStops counts the ends that no stop makes.
+// judgeStops counts the ends that no stop makes, or one that doesn't hold the
+// control: stops limit the pilot's control positively (14 CFR 29.675).
 func judgeStops(about []*sweeper) (j Judgement) {
 	for _, s := range about {
 		without := 0.0
 		for _, e := range s.sweep.Ends {
-			if e.Cause != ByStop {
+			if !e.HoldsControl() {
 				without++
 			}
 		}

@@ -144,6 +144,9 @@ type End struct {
 	Slack *linkage.Cable
 }
 
+// HoldsControl reports whether a stop makes the end, and holds the control itself.
+func (e End) HoldsControl() bool { return e.Cause == ByStop && e.Slack == nil }
+
 // StopBite is where a stop bites or would bite. A stop that would bite on
 // both sides has two.
 type StopBite struct {

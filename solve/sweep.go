@@ -48,7 +48,7 @@ type side struct {
 	bites []*float64 // by stop: where it first bites on this side
 	end   *sample    // where the travel ends; nil while it goes on
 	stop  *linkage.Stop
-	tail  [2]*sample // the last samples with rates, inside the travel
+	tail  [4]*sample // the last samples with rates, inside the travel
 }
 
 // halting is a freedom that may stand at a dead center: of a part on the
@@ -265,7 +265,8 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		s.seekPasses(w, a, e)
 		s.noteSlack(a, e)
 		if e.valid {
-			sd.tail = [2]*sample{sd.tail[1], e}
+			copy(sd.tail[:], sd.tail[1:])
+			sd.tail[len(sd.tail)-1] = e
 		}
 		if stop != nil {
 			s.endAt(sd, e, stop)

@@ -148,8 +148,8 @@ func (w *walk) finish(a *sample, c *critical) {
 	}
 	for k := range quarterings {
 		b := w.p.sampleAt(a, end, c.x-(c.x-w.last.x)*math.Pow(0.25, float64(k+1)))
-		if b == nil || b == a || b == end || !b.valid {
-			break
+		if b == nil || b == a || b == end || !b.valid || b.sign[c.step] != a.sign[c.step] {
+			break // or it has fallen to the other assembly, which meets this one at a toggle
 		}
 		w.between(w, a, b)
 		a = b

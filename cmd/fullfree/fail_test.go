@@ -32,6 +32,9 @@ type failedCase struct {
 	OverCenter *bool    `json:"over_center"`
 	Severity   *int     `json:"severity"`
 	Says       string   `json:"says"`
+	OnCenter   []struct {
+		Beyond bool `json:"beyond"`
+	} `json:"on_center"`
 }
 
 func failJSON(t *testing.T, text string, args ...string) failed {
@@ -65,20 +68,24 @@ func TestFailJSON(t *testing.T) {
 			assert.False(t, *c.OverCenter)
 			assert.Equal(t, 2, *c.Severity)
 		case "stop low", "stop high":
-			assert.True(t, *c.OverCenter)
-			assert.Equal(t, 1, *c.Severity)
+			assert.False(t, *c.OverCenter, "not as far as the file explores")
+			assert.Equal(t, 4, *c.Severity)
+			assert.Contains(t, c.Says, "beyond what the file explores")
+			require.Len(t, c.OnCenter, 1)
+			assert.True(t, c.OnCenter[0].Beyond)
 			assert.Equal(t, []string{"lever", "crank", "tail"}, c.Follows)
 			assert.Empty(t, c.Lost)
 		}
 	}
 	assert.Equal(t, []string{
-		"parted stop low", "parted stop high", "seized part lever", "seized part crank",
-		"seized rod end link.from", "seized rod end link.to",
+		"seized part lever", "seized part crank", "seized rod end link.from", "seized rod end link.to",
 		"parted rod link", "parted pivot of lever", "parted pivot of crank",
+		"parted stop low", "parted stop high",
 	}, elements, "worst first, then in the order of the file")
 	stopped := failJSON(t, bars, "--set", "high.at=30")
-	assert.Contains(t, stopped.Cases[0].Says, "as filed -24.0")
-	assert.Contains(t, stopped.Cases[0].Says, "to 30.0", "what --set changes is what is judged")
+	low := stopped.Cases[slices.IndexFunc(stopped.Cases, func(c failedCase) bool { return c.Element == "stop low" })]
+	assert.Contains(t, low.Says, "as filed -24.0")
+	assert.Contains(t, low.Says, "to 30.0", "what --set changes is what is judged")
 }
 
 // Every demo is told for machines and for people, to the width of a page.

@@ -75,6 +75,45 @@ func shape(shown string) *regexp.Regexp {
 	return regexp.MustCompile(b.String())
 }
 
+// links are where links and pictures of a Markdown text lead.
+var links = regexp.MustCompile(`(?:\]\(|src=")([^)"]+)[)"]`)
+
+// anchorOf is the anchor of a heading, as GitHub makes it: small letters, digits
+// and dashes for spaces.
+func anchorOf(heading string) string {
+	kept := strings.Map(func(r rune) rune {
+		switch {
+		case r == ' ':
+			return '-'
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r == '-':
+			return r
+		}
+		return -1
+	}, strings.ToLower(heading))
+	return "#" + kept
+}
+
+// Every link that stays in the project leads somewhere.
+func TestReadmeLinks(t *testing.T) {
+	for _, name := range []string{"README.md", "DEVELOPERS.md"} {
+		text, err := os.ReadFile("../../" + name)
+		require.NoError(t, err)
+		var anchors []string
+		for _, heading := range regexp.MustCompile(`(?m)^##+ (.*)$`).FindAllStringSubmatch(string(text), -1) {
+			anchors = append(anchors, anchorOf(heading[1]))
+		}
+		for _, link := range links.FindAllStringSubmatch(string(text), -1) {
+			switch to := link[1]; {
+			case strings.HasPrefix(to, "https://"):
+			case strings.HasPrefix(to, "#"):
+				assert.Contains(t, anchors, to, name)
+			default:
+				assert.FileExists(t, "../../"+to, name)
+			}
+		}
+	}
+}
+
 // What the README tells of the file format is what the reader knows.
 func TestReadmeTellsEveryRequirement(t *testing.T) {
 	text, err := os.ReadFile("../../README.md")
