@@ -64,17 +64,12 @@ func (c *copier) spread(run *Run) {
 
 // lost reports whether a point is gone with its part or rod.
 func (c *copier) lost(r PointRef) bool {
-	return r.Part != nil && c.gone[r.Part] || r.Rod != nil && c.gone[r.Rod]
+	return c.gone[r.Part] || c.gone[r.Rod]
 }
 
 // point is a reference to the copy of a point.
 func (c *copier) point(r PointRef) PointRef {
-	if r.Part != nil {
-		r.Part = c.parts[r.Part]
-	}
-	if r.Rod != nil {
-		r.Rod = c.rods[r.Rod]
-	}
+	r.Part, r.Rod = c.parts[r.Part], c.rods[r.Rod] // of nil there is no copy
 	return r
 }
 
@@ -204,16 +199,11 @@ func (c *copier) copyUses(run, left *Run) {
 }
 
 func (c *copier) metalLost(r FeatureRef) bool {
-	return r.Part != nil && c.gone[r.Part] || r.Rod != nil && c.gone[r.Rod]
+	return c.gone[r.Part] || c.gone[r.Rod]
 }
 
 // metal is a reference to the copy of a feature or rod.
 func (c *copier) metal(r FeatureRef) FeatureRef {
-	if r.Part != nil {
-		r.Part = c.parts[r.Part]
-	}
-	if r.Rod != nil {
-		r.Rod = c.rods[r.Rod]
-	}
+	r.Part, r.Rod = c.parts[r.Part], c.rods[r.Rod]
 	return r
 }

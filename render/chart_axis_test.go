@@ -1,12 +1,16 @@
 package render
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fullfree/demo"
 )
 
 func TestTicksAreRound(t *testing.T) {
@@ -77,5 +81,43 @@ func TestNamesAreMovedApart(t *testing.T) {
 			edge = y + highs[i]/2
 		}
 		require.LessOrEqual(t, edge, 200+1e-9)
+	}
+}
+
+// Which way the control goes is told whole: in a narrow plot on two lines.
+func TestChartAxisTellsBothSidesWhole(t *testing.T) {
+	result := checked(t, demo.Dual+".hcl", demoText(t, demo.Dual))
+	sheet, err := newChartSheet(result, result.Sweeps[0], DiagramOptions{})
+	require.NoError(t, err)
+	lines := map[bool]int{}
+	for i := range sheet.charts {
+		at := map[string]float64{}
+		for _, text := range sheet.charts[i].plot(true).scene.texts {
+			at[text.says] = text.at.y
+		}
+		right, left := at["right pedals forward"], at["left pedals forward"]
+		require.NotZero(t, right, sheet.charts[i].title)
+		require.NotZero(t, left, sheet.charts[i].title)
+		lines[right == left]++
+	}
+	assert.Len(t, lines, 2, "where there is room on one line: %v", lines)
+}
+
+// What the axis is stands there whole, in every plot of every demo.
+func TestChartAxisIsToldWhole(t *testing.T) {
+	for _, kind := range demo.Kinds() {
+		result := checked(t, kind+".hcl", demoText(t, kind))
+		for _, sweep := range result.Sweeps {
+			sheet, err := newChartSheet(result, sweep, DiagramOptions{})
+			require.NoError(t, err)
+			for i := range sheet.charts {
+				var words []string
+				for _, text := range sheet.charts[i].plot(true).scene.texts {
+					words = append(words, text.says)
+				}
+				assert.Contains(t, strings.Join(words, " "), fmt.Sprintf("%s (%s), ", sweep.Control.Name, sweep.Control.Of.Name))
+				assert.Contains(t, strings.Join(words, " "), " from neutral", sheet.charts[i].title)
+			}
+		}
 	}
 }

@@ -288,8 +288,10 @@ func (p *plot) axisWords() float64 {
 			side(plus, high, 1, anchorEnd)
 		}
 	}
-	y += float64(smallSize * lineHeight)
 	says := fmt.Sprintf("%s (%s), %s from neutral", p.sweep.Control.Name, p.sweep.Control.Of.Name, unitAxis(p.sweep.Unit))
-	p.scene.write(text{says: shorten(says, high-low, smallSize, false), at: place{(low + high) / 2, y}, anchor: anchorMiddle, size: smallSize})
+	for _, line := range wrap(says, high-low, smallSize, false) {
+		y += float64(smallSize * lineHeight)
+		p.scene.write(text{says: line, at: place{(low + high) / 2, y}, anchor: anchorMiddle, size: smallSize})
+	}
 	return y
 }

@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"encoding/json"
+	"html"
 	"strings"
 	"testing"
 
@@ -297,12 +298,45 @@ func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
 	assert.Regexp(t, `^Look at the conduit of throttle-cable: held at frame.carb-bracket at the from end and at frame.grip-bracket at the to end it leaves \d+\.\d mm of core outside, and the other way round 151\.8 mm\.$`, words[0])
 }
 
+// oddCables is a demo with something odd about its cables, and what is told of it
+// beside the verdict.
+var oddCables = []struct {
+	kind    string
+	changes []string
+	says    string
+}{
+	{"pedals-cable", []string{"pretension = 220", "pretension = 8850", "[60, 55]\n  winds  = [\"up\"", "[60, 50]\n  winds  = [\"up\""}, "tail-right would break: it pulls up to 9448 N in the travel of pedals-control, and 7x19 1/8 galvanized takes 8896 N (FAA AC 43.13-1B, table 7-3)."},
+	{"throttle-cable", []string{"[frame.grip-bracket, frame.carb-bracket]", "[frame.carb-bracket, frame.grip-bracket]"}, "Look at the conduit of throttle-cable: held at frame.carb-bracket at the from end and at frame.grip-bracket at the to end it leaves"},
+	{"throttle-cable", []string{gripStop, ""}, `The stop "idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack.`},
+}
+
+// gripStop is the control's own stop in the demo of a lone cable.
+const gripStop = "stop \"grip-idle\" {\n  of   = grip\n  at   = 0\n  side = \"high\"\n}\n"
+
+// The book, the rigging sheet and the page where settings are tried tell what is odd
+// about cables as the report does, once, and nothing where nothing is.
+func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
+	beside := func(r *solve.Result) []string { return trialBeside(Trial{Now: Variant{Result: r}}) }
+	for _, odd := range oddCables {
+		text := replaced(t, odd.kind, odd.changes...)
+		r := checked(t, "x", text)
+		assert.Contains(t, flat(reported(t, r)), odd.says)
+		for name, said := range map[string][]string{"sheet": sheetFor(t, "x", text).Notes, "bench": beside(r)} {
+			assert.Equal(t, 1, strings.Count(strings.Join(said, "\n"), odd.says), "%s: %s", name, odd.says)
+		}
+		page := html.UnescapeString(markup.ReplaceAllString(bookPage(t, bookOf(t, "x", text)), " "))
+		assert.True(t, strings.Contains(strings.Join(strings.Fields(page), " "), odd.says), "book: %s", odd.says)
+	}
+	for _, kind := range []string{"pedals-cable", "throttle-cable", "lift-cables", "pedals"} {
+		assert.Empty(t, cablesBeside(checked(t, "x", demoText(t, kind))), kind)
+	}
+}
+
 // A stop on what a lone cable moves, on the side of its spring, holds that and not
 // the control, which goes on and leaves the cable slack; where the cable pulls
 // against the stop it holds both, and so does one of the control's own part.
 func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
-	own := "stop \"grip-idle\" {\n  of   = grip\n  at   = 0\n  side = \"high\"\n}\n"
-	r := checked(t, "x", replaced(t, "throttle-cable", own, ""))
+	r := checked(t, "x", replaced(t, "throttle-cable", gripStop, ""))
 	ends := r.Sweeps[0].Ends
 	assert.Nil(t, ends[0].Slack)
 	require.NotNil(t, ends[1].Slack)
@@ -321,8 +355,8 @@ func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
 	}
 	for _, change := range [][]string{
 		nil, // the demo as it is
-		{own, "", "of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
-		{own, "", `spring  = "plus" `, `pushes  = true `},
+		{gripStop, "", "of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
+		{gripStop, "", `spring  = "plus" `, `pushes  = true `},
 	} {
 		r := checked(t, "x", replaced(t, "throttle-cable", change...))
 		for _, end := range r.Sweeps[0].Ends {

@@ -60,13 +60,18 @@ func TestWhatATurnOfNutsDoesIsWhatItWouldDo(t *testing.T) {
 			}
 			about := fmt.Sprintf("seed %d, run %d, cable %d, taken %v:\n%s", seed, n, i, taken, text)
 			effect := m.CableEffects(result)[i]
-			driven := partOf(t, s, "driven")
+			driven := partOf(t, s, "driven").Part
 			for _, p := range effect.PerTurn {
-				if p.Name == "driven" {
-					if math.Abs(driven.AtLow) < 90 && p.Neutral != nil {
-						want := (partOf(t, more, "driven").Neutral - partOf(t, less, "driven").Neutral) / (2 * by)
-						near(t, want, *p.Neutral, 1e-3*math.Max(1, math.Abs(want)), about)
+				for _, end := range []struct {
+					at    float64
+					cause solve.Cause
+					per   *float64
+				}{{0, solve.ByLimit, p.Neutral}, {s.Low, s.Ends[0].Cause, p.AtLow}, {s.High, s.Ends[1].Cause, p.AtHigh}} {
+					if p.Name != "driven" || end.cause != solve.ByLimit || end.at < more.Low || end.at < less.Low || end.at > more.High || end.at > less.High {
+						continue
 					}
+					want := (standAt(t, more, end.at).Travel(driven) - standAt(t, less, end.at).Travel(driven)) / (2 * by)
+					nearAt(t, want, end.per, 2e-3*math.Max(1, math.Abs(want)), about)
 				}
 				for _, k := range s.Cables {
 					if k.Cable.Name != p.Name {

@@ -44,6 +44,53 @@ func TestFailRandomLoops(t *testing.T) {
 	require.Greater(t, compared, 30)
 }
 
+// TestFailRandomStops compares what is left without each stop and rod, of runs that
+// go on center one way or another beyond their stops, with a check of the file
+// without it: whether it can go over center, and where.
+func TestFailRandomStops(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 3))
+	counted, beyond := 0, 0
+	for _, shape := range manyLoops {
+		for range 3 {
+			reach := 30 + 100*rng.Float64()
+			text := gauged(shape.draw(rng)).with(control("lever", -reach, reach)).text() +
+				"stop \"down\" {\n  of = lever\n  at = -12\n}\nstop \"up\" {\n  of = lever\n  at = 12\n}\n"
+			run, err := linkage.Read(&linkage.Source{Name: "random.hcl", Text: []byte(text)})
+			if err != nil {
+				continue
+			}
+			m, err := solve.Compile(run)
+			if err != nil {
+				continue
+			}
+			f, err := m.Failures(nil)
+			require.NoError(t, err, text)
+			for i := range f.Cases {
+				c := &f.Cases[i]
+				if c.How != solve.Parted || c.Trouble != "" || c.Element.Pivot != nil {
+					continue
+				}
+				kind, name := "rod", ""
+				if c.Element.Rod != nil {
+					name = c.Element.Rod.Name
+				} else {
+					kind, name = "stop", c.Element.Stop.Name
+				}
+				againstTheRest(t, run, c, cutNamed(text, kind, name))
+				for _, k := range c.OnCenter {
+					if k.Beyond {
+						beyond++
+					} else {
+						counted++
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, counted, 10)
+	require.Greater(t, beyond, 3)
+}
+
 // TestFailAnyTopology: whatever is read and closes has its cases, all of them
 // told, without a figure that isn't one.
 func TestFailAnyTopology(t *testing.T) {

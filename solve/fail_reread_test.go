@@ -224,7 +224,7 @@ func againstTheRest(t *testing.T, filed *linkage.Run, c *solve.Failure, text str
 		}
 	}
 	if len(c.OneWay) > 0 {
-		againstOneWay(t, c, m, run, whole)
+		againstOneWay(t, filed, c, m, run, whole)
 		return
 	}
 	againstOverCenter(t, filed, c, m)
@@ -321,7 +321,7 @@ func againstOverCenter(t *testing.T, filed *linkage.Run, c *solve.Failure, m *so
 // againstOneWay compares the two sides of the travel with the run without either
 // cable of the pair, and with one in which the cable that is left acts alone,
 // taken to be kept taut by a spring.
-func againstOneWay(t *testing.T, c *solve.Failure, without *solve.Mechanism, run *linkage.Run, text string) {
+func againstOneWay(t *testing.T, filed *linkage.Run, c *solve.Failure, without *solve.Mechanism, run *linkage.Run, text string) {
 	require.Len(t, c.OneWay, 1)
 	one := c.OneWay[0]
 	text = withoutBlocks(text, func(b fileBlock) bool {
@@ -355,6 +355,20 @@ func againstOneWay(t *testing.T, c *solve.Failure, without *solve.Mechanism, run
 		return nil
 	}
 	on, off := sweep(pulled, pulledRun), sweep(without, run)
+	isOver := func(s *solve.Sweep, side int) bool {
+		return s.Ends[side].Cause == solve.ByToggle || s.Ends[side].Cause == solve.ByChangePoint ||
+			slices.ContainsFunc(s.Critical, func(k solve.Critical) bool { return k.Margin < 0 && (k.At >= 0) == (side == 1) })
+	}
+	whole, err := solve.Compile(filed.Without())
+	require.NoError(t, err)
+	was, newly := sweep(whole, filed), false
+	for side, s := range []*solve.Sweep{off, on} {
+		if one.Side == "minus" {
+			s = []*solve.Sweep{on, off}[side]
+		}
+		newly = newly || isOver(s, side) && !isOver(was, side)
+	}
+	require.Equal(t, newly, *c.OverCenter, "each side as it is left")
 	var k solve.ControlLeft
 	for _, left := range c.Controls {
 		if left.Control == one.Control {

@@ -73,12 +73,12 @@ type Failure struct {
 	// OnCenter are the points where it does, the first on each side, and those beyond
 	// what the file explores.
 	OnCenter []OnCenter
-	Loose      []LoosePart
-	Controls   []ControlLeft // every control, in the file's order
-	Reaches    []Reach       // what follows a control as filed: by control, then parts, then outputs
-	Lost       []string      // controls, parts under a hand, and outputs that follow no more
-	Carried    []Carried     // second paths that take over
-	OneWay     []OneWay      // what is left of pairs of cables
+	Loose    []LoosePart
+	Controls []ControlLeft // every control, in the file's order
+	Reaches  []Reach       // what follows a control as filed: by control, then parts, then outputs
+	Lost     []string      // controls, parts under a hand, and outputs that follow no more
+	Carried  []Carried     // second paths that take over
+	OneWay   []OneWay      // what is left of pairs of cables
 	// Undoubled are the second paths that double nothing any more: gone, loose, or
 	// carrying what they doubled.
 	Undoubled []*linkage.Rod

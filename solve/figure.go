@@ -77,7 +77,10 @@ func (c *change) end(s *sweeper, sd *side) (x float64, ok bool) {
 	case sd.stop != nil:
 		return c.bite(s, sd, sd.stop)
 	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
-		return c.critical(s, sd.w.stuck.x, -1)
+		if now := c.singular(s, sd.w.stuck.x); now != nil {
+			return now.x, true
+		}
+		return 0, false
 	}
 	return sd.end.x, true
 }
@@ -110,9 +113,35 @@ func (c *change) bite(s *sweeper, sd *side, stop *linkage.Stop) (x float64, ok b
 // to find it again in a changed run.
 const localSteps = 4
 
-// critical finds a critical point near x again in the changed run: where the
-// walk ends, or, where halts isn't -1, where that probe changes its sign.
+// singular finds the singular place near x at which the walk ends again in a
+// changed run; nil where it ends no more.
+func (c *change) singular(s *sweeper, x float64) *critical {
+	w := c.walkPast(s, x, func(*walk, *sample, *sample) {})
+	if w == nil {
+		return nil
+	}
+	return w.stuck
+}
+
+// critical finds a dead center near x again in a changed run: where the probe
+// halts changes its sign.
 func (c *change) critical(s *sweeper, x float64, halts int) (at float64, ok bool) {
+	if s.atBorder(x) {
+		return 0, false
+	}
+	c.walkPast(s, x, func(w *walk, a, b *sample) {
+		for _, z := range w.zeros(a, b, halts) {
+			if !ok || math.Abs(z-x) < math.Abs(at-x) {
+				at, ok = z, true
+			}
+		}
+	})
+	return at, ok
+}
+
+// walkPast walks a changed run past x, outward, from and to localSteps beside it;
+// nil where it doesn't close.
+func (c *change) walkPast(s *sweeper, x float64, between func(w *walk, a, b *sample)) *walk {
 	dir := 1.0
 	if x < 0 {
 		dir = -1
@@ -121,27 +150,11 @@ func (c *change) critical(s *sweeper, x float64, halts int) (at float64, ok bool
 	away := localSteps * s.p.longest
 	from := x - dir*away
 	if !s.standAt(from) || t.p.solve(from, s.p.st.q) != allClosed {
-		return 0, false
+		return nil
 	}
-	var zeros []float64
-	w := newWalk(t.p, dir, t.p.take(from), func(w *walk, a, b *sample) {
-		if halts >= 0 {
-			zeros = append(zeros, w.zeros(a, b, halts)...)
-		}
-	})
+	w := newWalk(t.p, dir, t.p.take(from), between)
 	w.to(x + dir*away)
-	if halts < 0 {
-		if w.stuck == nil {
-			return 0, false
-		}
-		return w.stuck.x, true
-	}
-	for _, z := range zeros {
-		if !ok || math.Abs(z-x) < math.Abs(at-x) {
-			at, ok = z, true
-		}
-	}
-	return at, ok
+	return w
 }
 
 // sideAt returns the side of the travel that ends at x; nil where x is inside.
@@ -154,11 +167,43 @@ func (s *sweeper) sideAt(x float64) *side {
 	return nil
 }
 
+// stuckAt returns the singular place that ends the travel at x, or just past it:
+// from the last sample but one before it on, and of a change point from where poses
+// lose their digits; nil where none does.
+func (s *sweeper) stuckAt(x float64) *critical {
+	for _, sd := range s.sides {
+		w, near := sd.w, sd.tail[len(sd.tail)-2]
+		if w.stuck == nil || sd.end != w.stuck.at {
+			continue
+		}
+		away, within := math.Abs(x-sd.end.x), 0.0
+		if near != nil {
+			within = math.Abs(near.x - sd.end.x)
+		}
+		if w.stuck.kind == ChangePoint {
+			within = max(within, besideCenter*s.p.sizeOf(s.p.input)/s.p.unit)
+		}
+		if away == 0 || away < within {
+			return w.stuck
+		}
+	}
+	return nil
+}
+
 // at is a probe where it was found at x: at an end of the travel it goes with
-// that end.
+// that end. There is no telling at the border of a stretch in which a pair is
+// slack, which goes elsewhere, with the kink that is there; nor of a rate just
+// short of a singular place, where it hangs on how near that was looked.
 func (c *change) at(s *sweeper, probe int, x float64) (v float64, ok bool) {
 	sd := s.sideAt(x)
-	if sd == nil {
+	switch stuck := s.stuckAt(x); {
+	case stuck != nil && s.p.probes[probe].slope:
+		return 0, false
+	case stuck != nil:
+		return c.atSingular(s, probe, stuck)
+	case sd == nil && s.atBorder(x):
+		return 0, false
+	case sd == nil:
 		v, _, ok = c.value(s, probe, x)
 		return v, ok
 	}
@@ -167,6 +212,38 @@ func (c *change) at(s *sweeper, probe int, x float64) (v float64, ok bool) {
 		return 0, false
 	}
 	return c.valueBeside(s, probe, x, moved)
+}
+
+// atSingular is a probe at the singular place that ends the travel, as it is where
+// that is found again: solved for on its own, from the control alone, a pose is
+// known there to the root of rounding only. There is no telling at a change point,
+// which a change does away with, nor where what floats between slack cables ends,
+// which is found no better.
+func (c *change) atSingular(s *sweeper, probe int, was *critical) (v float64, ok bool) {
+	now := c.singular(s, was.x)
+	if now == nil || now.kind != Toggle || was.kind != Toggle || c.m.floatsAt(now) {
+		return 0, false
+	}
+	v = now.at.v[probe]
+	return v, !math.IsNaN(v)
+}
+
+// floatsAt reports whether a singular place is one of a pair that is slack.
+func (m *Mechanism) floatsAt(c *critical) bool {
+	s := &m.steps[c.step]
+	return s.kind == closePull && c.at.slack[m.links[s.links[0]].pull]
+}
+
+// atBorder reports whether a pair goes slack or comes taut at x.
+func (s *sweeper) atBorder(x float64) bool {
+	for _, stretches := range s.slack {
+		for _, b := range stretches {
+			if x == b[0] || x == b[1] {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // figureOf returns the figure behind a judgement; nil where it has none, or
@@ -301,7 +378,12 @@ func (s *sweeper) marginFigure(x float64) func(c *change) (float64, bool) {
 		if w := sd.w.stuck; w != nil && w.x == x && sd.end == w.at {
 			return 0, true // the critical point is the end
 		}
-		at, found := c.critical(s, x, halts)
+		at, found := x, false
+		if halts >= 0 {
+			at, found = c.critical(s, x, halts)
+		} else if now := c.singular(s, x); now != nil {
+			at, found = now.x, true
+		}
 		end, ends := c.end(s, sd)
 		return math.Abs(at) - math.Abs(end), found && ends
 	}

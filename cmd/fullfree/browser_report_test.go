@@ -377,6 +377,10 @@ func TestReportPrints(t *testing.T) {
 	}
 	assert.Equal(t, "page", found[string](b, `getComputedStyle(document.querySelector(".sheet")).breakBefore`))
 	assert.Contains(t, found[string](b, `document.querySelector(".listing").innerText`), `stop "left-stop"`)
+	// Signatures are on a page with the last step, and the caution with them; a
+	// browser keeps only neighbors together.
+	assert.Equal(t, "avoid avoid", found[string](b, `((s) => s.breakBefore + " " + s.breakInside)(getComputedStyle(document.querySelector(".sheet-steps > .sheet-step + .sheet-signed:last-child")))`))
+	assert.Zero(t, shown("footer"), "no page for what stands at the end of the sheet")
 	b.wide(718) // as wide as A4 without its margins
 	b.fits(718)
 	b.legible()

@@ -150,7 +150,7 @@ func TestEffectTellsTheTurnsThatCenter(t *testing.T) {
 		names = append(names, per.Name+" "+per.Unit)
 	}
 	assert.Equal(t, []string{"lever deg", "crosshead mm", "pitch mm", "lift-up N", "lift-down N"}, names)
-	require.Len(t, all.CableEnds[0].Requirements, 6)
+	require.Len(t, all.CableEnds[0].Requirements, 7)
 	assert.InDelta(t, 19, *all.CableEnds[0].Requirements[2].PerTurn, 1e-6)
 	require.Len(t, all.Pairs, 1)
 	assert.Equal(t, "lift crosshead", all.Pairs[0].Pair+" "+all.Pairs[0].Part)

@@ -18,6 +18,8 @@ func newCommand() *command {
 Writes a run of an invented aircraft to standard output, commented like a
 drawing, to be changed into your own. KIND is one of
 %s.
+The runs that the README tells of besides are there too: %s,
+%s, %s and %s.
 
 With --blank it is a run without a drawing, to be measured: the same run from a
 rough sketch, with a block for each distance to tape, its figure left blank. A
@@ -31,7 +33,7 @@ Examples:
   fullfree new throttle > throttle.hcl
   fullfree new pedals --blank -o my-pedals
   fullfree new chain --blank > my-chain.hcl
-`, kindsInLines()),
+`, kindsInLines(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual),
 		run: newFile,
 	}
 }

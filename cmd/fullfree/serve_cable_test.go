@@ -30,6 +30,7 @@ type cableAnswer struct {
 	Writes     []struct{ Name, Was, Now string }
 	Unsaveable string
 	Verdict    struct{ Headline string }
+	Beside     []string
 }
 
 func (s *servedBench) tryCables(body string) cableAnswer {
@@ -75,6 +76,16 @@ func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 	deep := s.tryCables(`{"turns":{"lift-up.conduit-from":6}}`)
 	assert.Equal(t, "too little", deep.Ends[0].Thread[0].Fault)
 	assert.Contains(t, deep.Verdict.Headline, "lift-up.conduit-from falls short of thread")
+}
+
+// A stop that doesn't hold the control itself is told beside the verdict, and falls
+// short.
+func TestServeTellsOfAStopThatCablesGoSlackPast(t *testing.T) {
+	text, _ := demo.File("throttle-cable")
+	s := serveBench(t, strings.Replace(string(text), "of   = grip\n", "of   = carburetor\n", 1))
+	got := s.tryCables(`{}`)
+	assert.Equal(t, []string{`The stop "grip-idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack.`}, got.Beside)
+	assert.Contains(t, got.Verdict.Headline, "FALLS SHORT in 1 of 5 requirements: stops")
 }
 
 // What a lone cable is set to is written as its core and the thread in its nuts,
