@@ -29,11 +29,6 @@ func livePicture(result *solve.Result, sweep *solve.Sweep) ([]byte, error) {
 	return livePictureWith(result, sweep, liveOptions{})
 }
 
-// livePictureAt returns the picture in a position, for good: nothing moves it.
-func livePictureAt(result *solve.Result, sweep *solve.Sweep, p solve.Position) ([]byte, error) {
-	return livePictureWith(result, sweep, liveOptions{at: p.At, still: true})
-}
-
 // livePictureWith returns the picture of a run that a page moves: the airframe
 // and the ends of the travel, and over them, thick, what moves. What moves
 // carries its places as drawn (data-at) in a view that tells how it lies on the

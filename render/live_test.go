@@ -202,7 +202,7 @@ func TestLivePictureIsSelfContained(t *testing.T) {
 		for _, x := range places {
 			p, ok := sweep.Position(x)
 			require.True(t, ok)
-			still, err := livePictureAt(result, sweep, p)
+			still, err := livePictureWith(result, sweep, liveOptions{at: p.At, still: true})
 			require.NoError(t, err)
 			assert.NotContains(t, string(still), "data-")
 			all += string(still)
