@@ -106,13 +106,12 @@ func (m *Mechanism) drivenEnd(l int) string {
 	return ""
 }
 
-// A rate is infinite at a toggle if it grows, over the last samples before it, at
-// least as the fourth root of how much nearer they come: then it goes as the root.
-// diverges is that power, and nearing how much nearer they must come to tell: less
-// than three halvings.
+// A rate is infinite at a toggle if it grows, over the last samples before it, as
+// the inverse of the sine that goes down to 0 there: at least nearly so.
+// diverges is that power, and nearing how much smaller the sine must get to tell.
 const (
-	diverges = 0.25
-	nearing  = 4
+	diverges = 0.75
+	nearing  = 2
 )
 
 // ratio reads a rate off where it was followed. At a toggle that halts what
@@ -128,11 +127,15 @@ func (s *sweeper) ratio(unit string, probe int) Ratio {
 	}
 	r := Ratio{Unit: unit + "/" + s.sweep.Unit, Neutral: &neutral, Least: &least, Most: &most, Low: t.least, High: t.most}
 	for _, sd := range s.sides {
-		if sd.stop != nil || sd.end.valid || sd.tail[0] == nil {
+		last := sd.tail[len(sd.tail)-1]
+		if sd.stop != nil || sd.end.valid || last == nil || sd.w.stuck == nil {
 			continue
 		}
-		first, last := sd.tail[0], sd.tail[len(sd.tail)-1]
-		nearer := (first.x - sd.end.x) / (last.x - sd.end.x)
+		first := sd.tail[slices.IndexFunc(sd.tail[:], func(b *sample) bool { return b != nil })]
+		nearer := 0.0
+		for _, l := range s.m.steps[sd.w.stuck.step].links {
+			nearer = max(nearer, first.v[l]/last.v[l])
+		}
 		before, now := math.Abs(first.v[probe]), math.Abs(last.v[probe])
 		if nearer >= nearing && now > before*math.Pow(nearer, diverges) && now > s.p.probes[probe].noise {
 			r.Most = nil

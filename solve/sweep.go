@@ -48,7 +48,7 @@ type side struct {
 	bites []*float64 // by stop: where it first bites on this side
 	end   *sample    // where the travel ends; nil while it goes on
 	stop  *linkage.Stop
-	tail  [4]*sample // the last samples with rates, inside the travel
+	tail  [12]*sample // the last samples with rates, inside the travel; nil before them
 }
 
 // halting is a freedom that may stand at a dead center: of a part on the

@@ -146,6 +146,9 @@ func (w *walk) finish(a *sample, c *critical) {
 	if c.kind == ChangePoint {
 		quarterings = toChangePoint
 	}
+	if (c.x-a.x)*w.dir <= 0 {
+		quarterings = 0 // Newton's method closed it a rounding past the place
+	}
 	for k := range quarterings {
 		b := w.p.sampleAt(a, end, c.x-(c.x-w.last.x)*math.Pow(0.25, float64(k+1)))
 		if b == nil || b == a || b == end || !b.valid || b.sign[c.step] != a.sign[c.step] {
