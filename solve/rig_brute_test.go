@@ -165,6 +165,7 @@ func (o option) told(run *linkage.Run) string {
 }
 
 func TestRigAgainstBruteForce(t *testing.T) {
+	long(t)
 	const travel = `
 require "travel" "as far as asked" {
   of     = left
