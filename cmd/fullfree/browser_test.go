@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -45,6 +46,7 @@ var theBrowser struct {
 
 func TestMain(m *testing.M) {
 	progressEvery = time.Hour // what a busy machine adds to standard error is in no test
+	debug.SetGCPercent(gcPercent)
 	status := m.Run()
 	if theBrowser.stop != nil {
 		theBrowser.stop()
