@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"crypto/rand"
 	"crypto/subtle"
 	"encoding/hex"
@@ -127,18 +128,13 @@ func bodyOf(w http.ResponseWriter, r *http.Request, v any) bool {
 		refused(http.StatusUnsupportedMediaType, "this takes application/json").send(w)
 		return false
 	}
-	in := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostBody))
-	in.DisallowUnknownFields()
-	err = in.Decode(v)
+	var long *http.MaxBytesError
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
 	if err == nil {
-		if _, more := in.Token(); !errors.Is(more, io.EOF) {
-			if err = errors.New("more follows after what was asked"); tooLong(more) {
-				err = more
-			}
-		}
+		err = readObject(body, v)
 	}
 	switch {
-	case tooLong(err):
+	case errors.As(err, &long):
 		refused(http.StatusRequestEntityTooLarge, "more than %d bytes", mostBody).send(w)
 	case err != nil:
 		refused(http.StatusBadRequest, "this is not what the page asks: %s", linkage.Printable(err.Error())).send(w)
@@ -146,8 +142,15 @@ func bodyOf(w http.ResponseWriter, r *http.Request, v any) bool {
 	return err == nil
 }
 
-// tooLong reports whether a body was longer than one may be.
-func tooLong(err error) bool {
-	var long *http.MaxBytesError
-	return errors.As(err, &long)
+// readObject reads one JSON object with the fields of v alone.
+func readObject(body []byte, v any) error {
+	in := json.NewDecoder(bytes.NewReader(body))
+	in.DisallowUnknownFields()
+	if err := in.Decode(v); err != nil {
+		return err
+	}
+	if _, err := in.Token(); !errors.Is(err, io.EOF) {
+		return errors.New("more follows after what was asked")
+	}
+	return nil
 }

@@ -96,6 +96,7 @@ func TestWhatServeRefuses(t *testing.T) {
 		{"no type", "/try", body, func(r *http.Request) { r.Header.Del("Content-Type") }, http.StatusUnsupportedMediaType},
 		{"long", "/try", `{"moves":"` + strings.Repeat("x", mostBody) + `"}`, nil, http.StatusRequestEntityTooLarge},
 		{"long behind", "/try", `{}` + strings.Repeat(" ", mostBody), nil, http.StatusRequestEntityTooLarge},
+		{"long nonsense", "/try", strings.Repeat("x", mostBody+1), nil, http.StatusRequestEntityTooLarge},
 		{"broken", "/try", `{"turns":`, nil, http.StatusBadRequest},
 		{"more", "/try", `{}{}`, nil, http.StatusBadRequest},
 		{"more that is no JSON", "/try", `{} x`, nil, http.StatusBadRequest},
