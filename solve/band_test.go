@@ -33,7 +33,6 @@ func settable(run *linkage.Run) (list []linkage.Dimension) {
 // TestBandsAgainstReSolves checks the band of every requirement of every demo
 // against checks of the file with each dimension set to either side.
 func TestBandsAgainstReSolves(t *testing.T) {
-	long(t)
 	files, err := filepath.Glob("../demo/*.hcl")
 	require.NoError(t, err)
 	for _, name := range files {

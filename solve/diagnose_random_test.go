@@ -51,7 +51,6 @@ func blur(rng *rand.Rand, read []float64, sigma float64) []float64 {
 // truth 95 % of the time, and what fits as drawn is said to, 95 % of the time.
 // 300 draws leave a standard deviation of 1.3 %.
 func TestDiagnoseCoverage(t *testing.T) {
-	long(t)
 	const (
 		draws, seed = 300, 3
 		sigma       = 0.1

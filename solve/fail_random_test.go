@@ -15,7 +15,6 @@ import (
 // TestFailRandomLoops compares what is left with the file without what is gone, as
 // for the demos, for runs of many shapes and dimensions.
 func TestFailRandomLoops(t *testing.T) {
-	long(t)
 	rng := rand.New(rand.NewPCG(6, 1))
 	compared := 0
 	for _, shape := range manyLoops {
@@ -49,7 +48,6 @@ func TestFailRandomLoops(t *testing.T) {
 // go on center one way or another beyond their stops, with a check of the file
 // without it: whether it can go over center, and where.
 func TestFailRandomStops(t *testing.T) {
-	long(t)
 	rng := rand.New(rand.NewPCG(6, 3))
 	counted, beyond := 0, 0
 	for _, shape := range manyLoops {
@@ -96,7 +94,6 @@ func TestFailRandomStops(t *testing.T) {
 // TestFailAnyTopology: whatever is read and closes has its cases, all of them
 // told, without a figure that isn't one.
 func TestFailAnyTopology(t *testing.T) {
-	long(t)
 	rng := rand.New(rand.NewPCG(6, 2))
 	closed := 0
 	for range 3000 {

@@ -146,7 +146,6 @@ func letSecondPathsDrive(text string) string {
 }
 
 func TestFailAgainstTheFileWithoutIt(t *testing.T) {
-	long(t)
 	var texts []string
 	for _, name := range demoNames(t) {
 		texts = append(texts, plain(demoText(t, name)))

@@ -16,7 +16,6 @@ import (
 // points drawn on it and on its carrier show; and by a rod end where the rod's
 // direction changes as seen from what it is bolted to.
 func TestFailSeizedAgainstWhatMoves(t *testing.T) {
-	long(t)
 	texts := []string{woundPair, conduitPair}
 	for _, name := range demoNames(t) {
 		texts = append(texts, plain(demoText(t, name)))

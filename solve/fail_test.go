@@ -331,7 +331,6 @@ func TestFailTwoControls(t *testing.T) {
 
 // TestFailOrder: worst first, then elements in the order of the file.
 func TestFailOrder(t *testing.T) {
-	long(t)
 	for _, name := range demoNames(t) {
 		f := failuresOf(t, demoText(t, name))
 		require.True(t, slices.IsSortedFunc(f.Cases, func(a, b solve.Failure) int { return int(a.Severity - b.Severity) }), name)

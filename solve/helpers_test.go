@@ -212,12 +212,3 @@ func replaceOnce(t testing.TB, text, old, new string) string {
 	require.Equal(t, 1, strings.Count(text, old), "%q in\n%s", old, text)
 	return strings.Replace(text, old, new, 1)
 }
-
-// long marks a test of many runs, which the race detector would take minutes
-// for: -short leaves it out.
-func long(t *testing.T) {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("many runs: left out in short mode")
-	}
-}

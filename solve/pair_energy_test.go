@@ -18,7 +18,6 @@ import (
 // long) by the energy in their cables alone, and where one ends on center while
 // both hang loose it asks that a cable is in line just as it comes taut.
 func TestPairsInSpaceStandWhereTheEnergyIsLeast(t *testing.T) {
-	long(t)
 	const seed = 11
 	runs, slack, taut, lost := 0, 0, 0, 0
 	for n := uint64(0); runs < 50; n++ {

@@ -199,7 +199,6 @@ func bothMove(rng *rand.Rand) touching {
 // TestRandomContacts looks for the first contact on each side by brute force,
 // in steps of 1/50 degree, and compares where, and the gap before it.
 func TestRandomContacts(t *testing.T) {
-	long(t)
 	const step = 0.02
 	for kind, c := range contacts {
 		touched := 0

@@ -50,7 +50,6 @@ func shortOfToggles(s *solve.Sweep) string {
 // and no less than its least: the branch is never left. And the rows are the
 // same whatever stands beside them.
 func TestRandomLoopsAreContinuous(t *testing.T) {
-	long(t)
 	const (
 		seeds = 15
 		reach = 60.0

@@ -137,7 +137,6 @@ const stiffEnough = 0.02
 // TestRandomLoops compares every point of every run with the minimizer's
 // places, through the travel.
 func TestRandomLoops(t *testing.T) {
-	long(t)
 	const runs, reach, stepped = 5, 20.0, 2.5
 	for kind, c := range manyLoops {
 		compared := 0

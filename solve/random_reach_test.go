@@ -54,7 +54,6 @@ func (b spaceBar) least(length float64) (spare, x float64) {
 // TestBarelyReaches: a rod that fails to reach by a hair, over a small part of
 // the turn, locks the run there; one that reaches by a hair passes.
 func TestBarelyReaches(t *testing.T) {
-	long(t)
 	locked, passed := 0, 0
 	for seed := uint64(1); seed <= 60; seed++ {
 		rng := rand.New(rand.NewPCG(seed, 51))

@@ -165,7 +165,6 @@ func (o option) told(run *linkage.Run) string {
 }
 
 func TestRigAgainstBruteForce(t *testing.T) {
-	long(t)
 	const travel = `
 require "travel" "as far as asked" {
   of     = left

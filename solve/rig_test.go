@@ -116,7 +116,6 @@ func TestRigFindsWhatWasTurned(t *testing.T) {
 // TestRigAroundAgainstWhole lets the search check only part of a grid: what it
 // finds must still be what all of it holds, and it must tell.
 func TestRigAroundAgainstWhole(t *testing.T) {
-	long(t)
 	text := fmt.Sprintf(rigPedals, rigEnd("from", "most = 18"), rigEnd("to", "most = 18"), opposite)
 	for _, length := range []float64{292.9, 295.4, 298.4} {
 		run := read(t, text, set("left-link.length", length))
@@ -317,7 +316,6 @@ func TestRigBarrels(t *testing.T) {
 
 // TestRigTwoBarrels: what two of them do together lies on a ridge.
 func TestRigTwoBarrels(t *testing.T) {
-	long(t)
 	barrel := rigEnd("from", "most = 15", "step = 0") + rigEnd("to", "most = 15", "step = 0", `hand = "left"`)
 	text := fmt.Sprintf(rigPedals, barrel, barrel, opposite)
 	run := read(t, text, set("left-link.length", 298.1), set("right-link.length", 296.1))

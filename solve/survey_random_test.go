@@ -21,7 +21,6 @@ const within95 = 1.959964
 // and counts how often the truth lies within the stated errors: of coordinates,
 // and of standardized residuals.
 func TestSurveyTellsItsErrors(t *testing.T) {
-	long(t)
 	for _, c := range []struct {
 		name          string
 		plane         bool
@@ -113,7 +112,6 @@ func TestSurveyFindsTheBlunder(t *testing.T) {
 // TestSurveyCovarianceIsTheScatter repeats one survey with new errors and
 // compares the scatter of the coordinates with the stated covariance.
 func TestSurveyCovarianceIsTheScatter(t *testing.T) {
-	long(t)
 	const draws = 2000
 	rng := rand.New(rand.NewPCG(9, 1))
 	n := newNetwork(rng, true, 3)
@@ -221,7 +219,6 @@ func TestSurveyKeepsNoOrder(t *testing.T) {
 
 // TestSurveyOfManyPlaces takes the largest survey that isn't refused.
 func TestSurveyOfManyPlaces(t *testing.T) {
-	long(t)
 	const rows, columns = 10, 20
 	rng := rand.New(rand.NewPCG(1, 400))
 	part := &linkage.Part{Name: "frame", Motion: linkage.Fixed}
@@ -260,7 +257,6 @@ func TestSurveyOfManyPlaces(t *testing.T) {
 // run is large, and places in one line: the survey ends, and tells numbers or
 // which measurement is farthest off.
 func TestSurveyOfNonsense(t *testing.T) {
-	long(t)
 	settled, refused := 0, 0
 	for draw := range 250 {
 		rng := rand.New(rand.NewPCG(99, uint64(draw)))

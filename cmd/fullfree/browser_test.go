@@ -90,9 +90,6 @@ type tab struct {
 // and where CI is set it fails.
 func newTab(t *testing.T, width int64) *tab {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("no browser in short mode: the pages were not tried in one")
-	}
 	theBrowser.once.Do(startBrowser)
 	if theBrowser.path == "" {
 		const missing = "there is no Chromium on the PATH (apt-get install chromium): the pages were not tried in a browser"

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"net/http"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -267,21 +266,6 @@ func TestFileThatChangesMeanwhile(t *testing.T) {
 	assert.Empty(t, faults)
 	assert.Equal(t, http.StatusOK, save().status)
 	assert.Contains(t, s.file(), "200.5          # as made")
-}
-
-// A pipe in the file's place holds nobody up: it isn't opened.
-func TestPipeInPlaceOfTheFile(t *testing.T) {
-	mkfifo, err := exec.LookPath("mkfifo")
-	if err != nil {
-		t.Skip("there is no mkfifo to make a pipe with")
-	}
-	s := serveBench(t, threaded)
-	require.NoError(t, os.Remove(s.path))
-	require.NoError(t, exec.Command(mkfifo, s.path).Run())
-	assert.Contains(t, s.ask("/file", "", nil).body, "is no file, so nothing can be saved into it")
-	assert.NotEmpty(t, s.try(`{}`).Series, "the rest is as it last read well")
-	got := s.save(`{"turns":{"link.from":1}}`)
-	assert.Equal(t, http.StatusConflict, got.status)
 }
 
 // What is written the same is not told as written.

@@ -1,0 +1,24 @@
+//go:build unix
+
+package main
+
+import (
+	"net/http"
+	"os"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A pipe in the file's place holds nobody up: it isn't opened.
+func TestPipeInPlaceOfTheFile(t *testing.T) {
+	s := serveBench(t, threaded)
+	require.NoError(t, os.Remove(s.path))
+	require.NoError(t, syscall.Mkfifo(s.path, 0o600))
+	assert.Contains(t, s.ask("/file", "", nil).body, "is no file, so nothing can be saved into it")
+	assert.NotEmpty(t, s.try(`{}`).Series, "the rest is as it last read well")
+	got := s.save(`{"turns":{"link.from":1}}`)
+	assert.Equal(t, http.StatusConflict, got.status)
+}
