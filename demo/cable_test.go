@@ -32,9 +32,7 @@ func TestThrottleCableKeepsItsCore(t *testing.T) {
 
 // On the side to which the cable pulls, a spring keeps nothing taut.
 func TestThrottleCableSpringMustPullAgainstIt(t *testing.T) {
-	run, err := linkage.Read(&linkage.Source{Name: "throttle-cable", Text: []byte(text(t, "throttle-cable", `spring  = "plus"`, `spring  = "minus"`))})
-	require.NoError(t, err)
-	_, err = solve.Compile(run)
+	_, err := solve.Compile(read(t, text(t, "throttle-cable", `spring  = "plus"`, `spring  = "minus"`)))
 	assert.ErrorContains(t, err, `nothing keeps the cable taut; where the spring returns it to the other side, say spring = "plus"`)
 }
 
@@ -80,13 +78,9 @@ func TestPedalsCableInTheCold(t *testing.T) {
 		celsius float64
 		want    solve.Verdict
 	}{{40, solve.Holds}, {-15, solve.FallsShort}, {-25, solve.FallsShort}} {
-		run, err := linkage.Read(&linkage.Source{Name: "pedals-cable", Text: []byte(text(t, "pedals-cable"))})
-		require.NoError(t, err)
+		run := read(t, text(t, "pedals-cable"))
 		require.NoError(t, solve.Temper(run, c.celsius))
-		m, err := solve.Compile(run)
-		require.NoError(t, err)
-		r, err := m.Check()
-		require.NoError(t, err)
+		r := judge(t, run)
 		s := r.Sweeps[0]
 		left := 220 + 0.74*newtons*fahrenheit*(c.celsius-15)
 		assert.InDelta(t, math.Max(left, 0), *s.Cables[1].Least, 2, "at %g", c.celsius)

@@ -28,8 +28,7 @@ const newRod = 1.2
 
 func surveyed(t *testing.T) (*linkage.Run, *solve.Survey) {
 	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: "demo.hcl", Text: []byte(text(t, demo.Taped))})
-	require.NoError(t, err)
+	run := read(t, text(t, demo.Taped))
 	s, err := solve.NewSurvey(run)
 	require.NoError(t, err)
 	return run, s

@@ -44,6 +44,12 @@ func bracketsOf(tokens hclsyntax.Tokens) brackets {
 	return b
 }
 
+// endsLine reports whether a token ends its line: a comment to the end of the line
+// takes the line's end with it.
+func endsLine(tok hclsyntax.Token) bool {
+	return tok.Type == hclsyntax.TokenNewline || tok.Type == hclsyntax.TokenComment && bytes.HasSuffix(tok.Bytes, []byte("\n"))
+}
+
 // tellAttributesOnOneLine tells of attributes that stand beside one another,
 // once a line.
 func (r *reader) tellAttributesOnOneLine(tokens hclsyntax.Tokens, in brackets) {
@@ -52,14 +58,12 @@ func (r *reader) tellAttributesOnOneLine(tokens hclsyntax.Tokens, in brackets) {
 		if !in.inBlock[i] {
 			continue
 		}
-		switch tok.Type {
-		case hclsyntax.TokenEqual:
-			set = true
-		case hclsyntax.TokenNewline:
+		switch {
+		case endsLine(tok):
 			set = false
-		case hclsyntax.TokenComment:
-			set = set && !bytes.HasSuffix(tok.Bytes, []byte("\n"))
-		case hclsyntax.TokenIdent:
+		case tok.Type == hclsyntax.TokenEqual:
+			set = true
+		case tok.Type == hclsyntax.TokenIdent:
 			line := tok.Range.Start.Line
 			if set && line != told && endsValue(tokenAt(tokens, i-1)) && tokenAt(tokens, i+1).Type == hclsyntax.TokenEqual {
 				told = line

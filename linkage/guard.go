@@ -148,8 +148,7 @@ func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
 				says = "there is no for in these files: write every value"
 			}
 		case hclsyntax.TokenInvalid, hclsyntax.TokenBadUTF8, hclsyntax.TokenTabs:
-			afterNumber := i > 0 && tokens[i-1].Type == hclsyntax.TokenNumberLit
-			says = oddCharacter(tok.Bytes, afterNumber)
+			says = oddCharacter(tok.Bytes, tokenAt(tokens, i-1).Type == hclsyntax.TokenNumberLit)
 		}
 		if says != "" && tok.Range.Start.Line != told {
 			told = tok.Range.Start.Line

@@ -1,10 +1,6 @@
 package linkage
 
-import (
-	"slices"
-
-	"github.com/hashicorp/hcl/v2/hclsyntax"
-)
+import "github.com/hashicorp/hcl/v2/hclsyntax"
 
 // cableBlock is a cable being read.
 type cableBlock struct {
@@ -69,7 +65,7 @@ func pointOrPart(e hclsyntax.Expression) string {
 	return "a whole part"
 }
 
-// refuse tells of attributes and ends that a cable has no use for, and why.
+// refuse tells of attributes that a cable has no use for, and why.
 func (b *block) refuse(why string, names ...string) {
 	for _, name := range names {
 		if b.get(name) != nil {
@@ -293,17 +289,7 @@ func (r *reader) readCableEnds(b *cableBlock, open bool) {
 			r.faults.Add(eb.span(), "an open cable has no conduit for an adjuster to be on: what it is drawn up to is told by its pair")
 			continue
 		}
-		if len(inner.Labels) > 0 {
-			at := spanOf(inner.LabelRanges[0])
-			switch first := given[eb.name]; {
-			case !slices.Contains(cableSides, eb.name):
-				r.faults.Add(at, `a cable's adjusters are told by the end of the conduit, end "conduit-from" or end "conduit-to", not %s`, shortName(eb.name))
-			case first != nil:
-				r.faults.Add(at, "the end %q of the cable %s is given already, on line %d", eb.name, shortName(b.cable.Name), first.span().Line)
-			default:
-				given[eb.name] = eb
-			}
-		}
+		r.checkSide(eb, given, cableSides, "a cable's adjusters are told by the end of the conduit", "cable "+shortName(b.cable.Name))
 		end := &CableEnd{Cable: b.cable, Side: eb.name, Span: eb.span()}
 		b.cable.Ends = append(b.cable.Ends, end)
 		b.ends = append(b.ends, cableEndBlock{eb, end})

@@ -28,22 +28,29 @@ func (r *reader) readEnds(rod *rodBlock) {
 			continue
 		}
 		b := r.newBlock(inner)
-		if len(inner.Labels) > 0 {
-			at := spanOf(inner.LabelRanges[0])
-			switch first := given[b.name]; {
-			case !slices.Contains(rodSides, b.name):
-				r.faults.Add(at, `a rod's ends are told by their side, end "from" or end "to", not %s`, shortName(b.name))
-			case first != nil:
-				r.faults.Add(at, "the end %q of the rod %s is given already, on line %d", b.name, shortName(rod.rod.Name), first.span().Line)
-			default:
-				given[b.name] = b
-			}
-		}
+		r.checkSide(b, given, rodSides, "a rod's ends are told by their side", "rod "+shortName(rod.rod.Name))
 		end := &RodEnd{Rod: rod.rod, Side: b.name, Span: b.span()}
 		rod.rod.Ends = append(rod.rod.Ends, end)
 		rod.ends = append(rod.ends, endBlock{b, end})
 		r.readEnd(b, end)
 		b.tellMissing()
+	}
+}
+
+// checkSide tells of an end block whose side is neither of the two, or is given
+// already. how says what ends are told by, and of whose they are.
+func (r *reader) checkSide(b *block, given map[string]*block, sides []string, how, of string) {
+	if len(b.Labels) == 0 {
+		return // told already
+	}
+	at := spanOf(b.LabelRanges[0])
+	switch first := given[b.name]; {
+	case !slices.Contains(sides, b.name):
+		r.faults.Add(at, "%s, end %q or end %q, not %s", how, sides[0], sides[1], shortName(b.name))
+	case first != nil:
+		r.faults.Add(at, "the end %q of the %s is given already, on line %d", b.name, of, first.span().Line)
+	default:
+		given[b.name] = b
 	}
 }
 

@@ -51,7 +51,7 @@ var blockKinds = map[string]blockKind{
 		instead: map[string]string{
 			"length":     "a cable has no length: core is what is outside its conduit, and run the free length of one on quadrants",
 			"pretension": "cables are drawn up in pairs: pretension belongs in their pair block",
-			"diameter":   "the size of an open cable is told with its wire, wire = \"7x19 1/8 galvanized\"",
+			"diameter":   "the size of an open cable is told with its wire, " + wireExample,
 		}},
 	cableEndKind: {label: "a side", attributes: []string{"thread", "hand", "engaged", "least", "most", "step"},
 		instead: map[string]string{
@@ -241,40 +241,40 @@ func (b *block) number(name string, fallback float64) (float64, bool) {
 	return b.r.number(e)
 }
 
-// atLeast returns the number of an attribute, nil where it is left out or
-// faulty. It must not be smaller than least.
-func (b *block) atLeast(name string, least float64) *float64 {
+// optional returns the number of an attribute, nil where it is left out or
+// faulty.
+func (b *block) optional(name string) *float64 {
 	e := b.get(name)
 	if e == nil {
 		return nil
 	}
 	value, ok := b.r.number(e)
-	if ok && value < least {
-		b.r.faults.Add(spanOf(e.Range()), "%s can't be smaller than %g", name, least)
-		ok = false
-	}
 	if !ok {
 		return nil
 	}
 	return &value
 }
 
+// atLeast returns the number of an attribute, nil where it is left out or
+// faulty. It must not be smaller than least.
+func (b *block) atLeast(name string, least float64) *float64 {
+	value := b.optional(name)
+	if value != nil && *value < least {
+		b.r.faults.Add(b.at(name), "%s can't be smaller than %g", name, least)
+		return nil
+	}
+	return value
+}
+
 // moreThanNothing returns the number of an attribute, which must be more than
 // 0; nil where it is left out or faulty.
 func (b *block) moreThanNothing(name string) *float64 {
-	e := b.get(name)
-	if e == nil {
+	value := b.optional(name)
+	if value != nil && *value <= 0 {
+		b.r.faults.Add(b.at(name), "%s is more than 0", name)
 		return nil
 	}
-	value, ok := b.r.number(e)
-	if ok && value <= 0 {
-		b.r.faults.Add(spanOf(e.Range()), "%s is more than 0", name)
-		ok = false
-	}
-	if !ok {
-		return nil
-	}
-	return &value
+	return value
 }
 
 // text returns the text of an attribute, "" where it is left out.

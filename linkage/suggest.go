@@ -101,11 +101,16 @@ func allOf(names []string) string {
 	if more := len(names) - listedNames; more > 0 {
 		quoted = append(quoted, fmt.Sprintf("%d more", more))
 	}
-	last := len(quoted) - 1
+	return joined(quoted, "and")
+}
+
+// joined lists words, with a word before the last of them: "a, b and c".
+func joined(words []string, word string) string {
+	last := len(words) - 1
 	if last < 1 {
-		return strings.Join(quoted, "")
+		return strings.Join(words, "")
 	}
-	return strings.Join(quoted[:last], ", ") + " and " + quoted[last]
+	return strings.Join(words[:last], ", ") + " " + word + " " + words[last]
 }
 
 // aOrAn returns a word with its article.

@@ -145,11 +145,11 @@ func ParseWire(name string) (*Wire, error) {
 	case len(words) != 3:
 		says = fmt.Sprintf("%s is no wire: one is written %q, construction, size in inches and finish", shortName(name), "7x19 1/8 galvanized")
 	case !slices.Contains(constructions, words[0]):
-		says = fmt.Sprintf("no figures are known of a wire of construction %s: there are %s, and it stands first", shortName(words[0]), orOf(constructions))
+		says = fmt.Sprintf("no figures are known of a wire of construction %s: there are %s, and it stands first", shortName(words[0]), joined(constructions, "or"))
 	case !slices.Contains(sizeNames(), words[1]):
-		says = fmt.Sprintf("%s is no size of wire that figures are known of: in inches there are %s, and it stands after the construction", shortName(words[1]), orOf(sizeNames()))
+		says = fmt.Sprintf("%s is no size of wire that figures are known of: in inches there are %s, and it stands after the construction", shortName(words[1]), joined(sizeNames(), "or"))
 	case !slices.Contains(finishes, words[2]):
-		says = fmt.Sprintf("%s is nothing that a wire is made of: it is %s, and that stands last", shortName(words[2]), orOf(finishes))
+		says = fmt.Sprintf("%s is nothing that a wire is made of: it is %s, and that stands last", shortName(words[2]), joined(finishes, "or"))
 	default:
 		w.Construction, w.Stainless = words[0], words[2] == "stainless"
 		w.Diameter = wireSizes[slices.Index(sizeNames(), words[1])].diameter
@@ -194,13 +194,4 @@ func meantWire(name string) string {
 		return ""
 	}
 	return fmt.Sprintf("; did you mean %q?", "7x"+construction[1]+" "+size+" "+finish)
-}
-
-// orOf lists words to choose from: "a, b or c".
-func orOf(words []string) string {
-	last := len(words) - 1
-	if last < 1 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:last], ", ") + " or " + words[last]
 }

@@ -173,27 +173,20 @@ func (c *copier) copyUses(run, left *Run) {
 		}
 	}
 	for _, o := range run.Outputs {
-		if o.Part != nil && c.gone[o.Part] || o.Point != nil && c.lost(*o.Point) {
+		if c.gone[o.Part] || o.Point != nil && c.lost(*o.Point) {
 			continue
 		}
 		own := *o
-		own.Index, own.Point = len(left.Outputs), c.pointOrNone(o.Point)
-		if o.Part != nil {
-			own.Part = c.parts[o.Part]
-		}
+		own.Index, own.Part, own.Point = len(left.Outputs), c.parts[o.Part], c.pointOrNone(o.Point)
 		left.Outputs = append(left.Outputs, &own)
 	}
 	for _, s := range run.Stops {
-		if c.gone[s] || s.Of != nil && c.gone[s.Of] || s.Of == nil && (c.metalLost(s.Touch[0]) || c.metalLost(s.Touch[1])) {
+		if c.gone[s] || c.gone[s.Of] || c.metalLost(s.Touch[0]) || c.metalLost(s.Touch[1]) {
 			continue
 		}
 		own := *s
-		own.Index = len(left.Stops)
-		if s.Of != nil {
-			own.Of = c.parts[s.Of]
-		} else {
-			own.Touch = [2]FeatureRef{c.metal(s.Touch[0]), c.metal(s.Touch[1])}
-		}
+		own.Index, own.Of = len(left.Stops), c.parts[s.Of]
+		own.Touch = [2]FeatureRef{c.metal(s.Touch[0]), c.metal(s.Touch[1])}
 		left.Stops = append(left.Stops, &own)
 	}
 }

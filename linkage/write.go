@@ -133,7 +133,7 @@ func (w *rewriter) rewrite() {
 	}
 	for _, b := range w.r.rods {
 		b.rod.measure()
-		w.rewriteLength(b)
+		w.length(b.block, "length", b.rod.Name+".length", &b.rod.Length, &b.rod.LengthGiven, "from", "to")
 	}
 	for _, b := range w.r.rods {
 		for _, end := range b.ends {
@@ -142,12 +142,8 @@ func (w *rewriter) rewrite() {
 	}
 	w.rewriteCables()
 	for i, b := range w.r.stops {
-		if e := b.get("at"); e != nil {
-			s := w.r.run.Stops[i]
-			if at, ok := w.wanted(s.Name + ".at"); ok {
-				s.At = w.number(e, at)
-			}
-		}
+		s := w.r.run.Stops[i]
+		w.figure(b, "at", s.Name+".at", &s.At)
 	}
 }
 
@@ -177,16 +173,28 @@ func (w *rewriter) rewritePart(i int, done []bool) {
 	}
 }
 
-// rewriteLength changes the length of a rod, or gives it one.
-func (w *rewriter) rewriteLength(b *rodBlock) {
-	length, ok := w.wanted(b.rod.Name + ".length")
+// figure changes the number of an attribute, which value becomes.
+func (w *rewriter) figure(b *block, name, dimension string, value *float64) {
+	e := b.get(name)
+	if e == nil {
+		return
+	}
+	if want, ok := w.wanted(dimension); ok {
+		*value = w.number(e, want)
+	}
+}
+
+// length changes the length of a rod or cable, which value becomes; or gives it
+// one, after what holds its ends.
+func (w *rewriter) length(b *block, name, dimension string, value *float64, given *bool, holds ...string) {
+	want, ok := w.wanted(dimension)
 	if !ok {
 		return
 	}
-	if e := b.get("length"); e != nil {
-		b.rod.Length = w.number(e, length)
-	} else if !same(length, b.rod.Length) {
-		b.rod.Length, b.rod.LengthGiven = w.addLength(b.block, "length", length, "from", "to"), true
+	if e := b.get(name); e != nil {
+		*value = w.number(e, want)
+	} else if !same(want, *value) {
+		*value, *given = w.addLength(b, name, want, holds...), true
 	}
 }
 
@@ -309,7 +317,7 @@ func (w *rewriter) replace(e hclsyntax.Expression, text string) {
 		}
 		if tok.Type == hclsyntax.TokenComment {
 			text += " " + string(tok.Bytes)
-			lines = lines || bytes.HasSuffix(tok.Bytes, []byte("\n"))
+			lines = lines || endsLine(tok)
 		}
 	}
 	if lines {
@@ -338,7 +346,7 @@ func (w *rewriter) addLength(b *block, name string, length float64, holds ...str
 	source := w.r.src.Text
 	at := 0
 	for _, tok := range w.tokensFrom(ends.SrcRange.End.Byte) {
-		if tok.Type == hclsyntax.TokenNewline || tok.Type == hclsyntax.TokenComment && bytes.HasSuffix(tok.Bytes, []byte("\n")) {
+		if endsLine(tok) {
 			at = tok.Range.End.Byte
 			break
 		}

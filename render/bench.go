@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"fullfree/linkage"
-	"fullfree/solve"
 )
 
 // Bench is a run on the bench page, where settings are tried before a wrench is
@@ -140,11 +139,17 @@ func benchOf(b Bench) benchJSON {
 
 // exampleEnd is what to write into a rod so that there is an end to turn.
 func exampleEnd(units linkage.Units) string {
-	thread, engaged := "M6x1", "11"
+	return exampleOf(units, "from", "11", "7/16", "the rod")
+}
+
+// exampleOf is an end as a file writes it, with so many millimeters or inches of
+// thread in something.
+func exampleOf(units linkage.Units, side, metric, inch, in string) string {
+	thread, engaged := "M6x1", metric
 	if units == linkage.Inches {
-		thread, engaged = "1/4-28", "7/16"
+		thread, engaged = "1/4-28", inch
 	}
-	return fmt.Sprintf("end \"from\" {\n  thread  = %q\n  engaged = %-6s # thread in the rod\n}", thread, engaged)
+	return fmt.Sprintf("end %q {\n  thread  = %q\n  engaged = %-6s # thread in %s\n}", side, thread, engaged, in)
 }
 
 // turnable lists the ends of a rod that are turned one by one: of a barrel the
@@ -156,18 +161,24 @@ func turnable(rod *linkage.Rod) []*linkage.RodEnd {
 	return rod.Ends
 }
 
+// benchStep is what a button turns an end by, turns, and by what the end can be
+// turned, in words.
+func benchStep(step float64) (turns float64, goes string) {
+	if step == 0 {
+		return anyTurn, "by any part of a turn"
+	}
+	return step, "by " + turnsWords(step) + " at a time"
+}
+
 func benchEndOf(e *linkage.RodEnd) benchEndJSON {
 	at := e.Rod.From
 	if e.Side == "to" {
 		at = e.Rod.To
 	}
 	out := benchEndJSON{
-		Name: e.String(), Label: fmt.Sprintf("%s, the end at %s", e, at), Thread: threadName(e), Step: e.Step,
-		Goes: "by " + turnsWords(e.Step) + " at a time",
+		Name: e.String(), Label: fmt.Sprintf("%s, the end at %s", e, at), Thread: threadName(e),
 	}
-	if e.Step == 0 {
-		out.Step, out.Goes = anyTurn, "by any part of a turn"
-	}
+	out.Step, out.Goes = benchStep(e.Step)
 	if e.Rod.Barrel() {
 		out.Label = e.Rod.Name + ", the barrel: both its ends at once"
 		out.Thread = threadName(e.Rod.Ends[0]) + " and " + threadName(e.Rod.Ends[1])
@@ -184,7 +195,7 @@ func benchScope(b Bench) []string {
 	scope := []string{}
 	say := func(words string) { scope = append(scope, clean(words)) }
 	if len(rodEnds(r.Run)) > 0 {
-		say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+		say(turnsCounted)
 		for _, words := range barrelSays(r.Run) {
 			say(words)
 		}
@@ -270,13 +281,4 @@ func Saved(w io.Writer, hash string, list []Written) error {
 		Hash  string        `json:"hash"`
 		Saved []writtenJSON `json:"saved"`
 	}{hash, writtenOf(list)})
-}
-
-// controlNames is what the run's controls are called, in the file's order.
-func controlNames(r *solve.Result) []string {
-	var names []string
-	for _, c := range r.Run.Controls {
-		names = append(names, c.Name)
-	}
-	return names
 }

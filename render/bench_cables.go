@@ -14,22 +14,14 @@ func benchNutOf(e *linkage.CableEnd) benchEndJSON {
 		at = e.Cable.Conduit[1]
 	}
 	out := benchEndJSON{
-		Name: e.String(), Label: fmt.Sprintf("%s, the nuts at %s", e, at), Thread: nutThread(e), Step: e.Step,
-		Goes: "by " + turnsWords(e.Step) + " at a time",
+		Name: e.String(), Label: fmt.Sprintf("%s, the nuts at %s", e, at), Thread: nutThread(e),
 	}
-	if e.Step == 0 {
-		out.Step, out.Goes = anyTurn, "by any part of a turn"
-	}
+	out.Step, out.Goes = benchStep(e.Step)
 	return out
 }
 
 // nutThread names the thread of a conduit end, and its hand where it is left.
-func nutThread(e *linkage.CableEnd) string {
-	if e.Left {
-		return e.Thread.Name + " left"
-	}
-	return e.Thread.Name
-}
+func nutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
 
 // benchNutsSay tells what turns of nuts do, and what can't be saved; nothing
 // where a run has none.
@@ -38,7 +30,7 @@ func benchNutsSay(run *linkage.Run) []string {
 	if len(ends) == 0 {
 		return nil
 	}
-	said := []string{"Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."}
+	said := []string{nutsCounted}
 	for _, e := range ends {
 		if e.Cable.Pair != nil {
 			return append(said, "Nuts of a pair can be tried, not saved: the file tells how tight they are drawn as the pair's pretension.")
@@ -49,11 +41,7 @@ func benchNutsSay(run *linkage.Run) []string {
 
 // exampleNut is what to write into a cable so that there are nuts to turn.
 func exampleNut(units linkage.Units) string {
-	thread, engaged := "M6x1", "14"
-	if units == linkage.Inches {
-		thread, engaged = "1/4-28", "9/16"
-	}
-	return fmt.Sprintf("end \"conduit-from\" {\n  thread  = %q\n  engaged = %-6s # thread in the nuts\n}", thread, engaged)
+	return exampleOf(units, "conduit-from", "14", "9/16", "the nuts")
 }
 
 // trialNutOf tells how nuts are set in a trial, and how tight that draws what

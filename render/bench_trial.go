@@ -155,8 +155,9 @@ func TrialJSON(w io.Writer, t Trial) error {
 			out.Ends = append(out.Ends, trialEndOf(t, e, t.Filed.Result.Run.Rods[i]))
 		}
 	}
+	filedNuts := cableEnds(t.Filed.Result.Run)
 	for i, e := range cableEnds(t.Now.Result.Run) {
-		out.Ends = append(out.Ends, trialNutOf(t, e, cableEnds(t.Filed.Result.Run)[i]))
+		out.Ends = append(out.Ends, trialNutOf(t, e, filedNuts[i]))
 	}
 	for i, s := range t.Now.Result.Run.Stops {
 		if s.Adjust != nil {
@@ -165,8 +166,8 @@ func TrialJSON(w io.Writer, t Trial) error {
 			out.Stops = append(out.Stops, trialStopJSON{s.Name, s.At, figure(s.At), figure(t.Filed.Result.Run.Stops[i].At)})
 		}
 	}
-	for i, name := range controlNames(t.Now.Result) {
-		c := trialControlJSON{Name: name, Words: endsWords(t.Travel[i]), Filed: endsWords(t.FiledTravel[i])}
+	for i, control := range t.Now.Result.Run.Controls {
+		c := trialControlJSON{Name: control.Name, Words: endsWords(t.Travel[i]), Filed: endsWords(t.FiledTravel[i])}
 		if s := t.Travel[i]; s != nil {
 			c.Low, c.High = &s.Low, &s.High
 		}
@@ -196,18 +197,7 @@ func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sw
 }
 
 func trialVerdictOf(v Variant) trialVerdictJSON {
-	return trialVerdictJSON{verdictClass(v.Result.Verdict), clean(variantHeadline(v))}
-}
-
-// verdictClass is a verdict as style sheets name it.
-func verdictClass(v solve.Verdict) string {
-	switch v {
-	case solve.Holds:
-		return "holds"
-	case solve.FallsShort:
-		return "short"
-	}
-	return "open"
+	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, clean(variantHeadline(v))}
 }
 
 // trialBeside tells what is to be known besides the verdict.
@@ -235,10 +225,8 @@ func trialRequirementOf(t Trial, i int) trialRequirementJSON {
 	now, filed := &t.Now.Result.Requirements[i], &t.Filed.Result.Requirements[i]
 	out := trialRequirementJSON{
 		Title: clean(titleAmong(t.Now.Result, now.Requirement)), Limit: limitWords(now),
-		Now: trialMetOf(now), Filed: trialMetOf(filed), Says: clean(Says(t.Now.Result, now)),
-	}
-	if band := BandSays(t.Now.Result, now); band != "" {
-		out.Says += " " + clean(band)
+		Now: trialMetOf(now), Filed: trialMetOf(filed),
+		Says: someSays(" ", clean(Says(t.Now.Result, now)), clean(BandSays(t.Now.Result, now))),
 	}
 	switch {
 	case now.Verdict != filed.Verdict:
@@ -250,8 +238,8 @@ func trialRequirementOf(t Trial, i int) trialRequirementJSON {
 }
 
 func trialMetOf(j *solve.Judgement) trialMetJSON {
-	words := map[solve.Verdict]string{solve.Holds: "holds", solve.FallsShort: "falls short", solve.CannotTell: "can't be judged"}[j.Verdict]
-	return trialMetJSON{verdictClass(j.Verdict), words, worstWords(j)}
+	v := bookVerdictOf(j.Verdict)
+	return trialMetJSON{v.Class, v.Verdict, worstWords(j)}
 }
 
 // betterIs is a figure that is larger where a requirement is met better; nil

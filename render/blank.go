@@ -107,8 +107,7 @@ func (p *blankPage) drawnReach() []sphere {
 
 // drawSketch draws one view: the run as drawn, with its holes lettered.
 func (p *blankPage) drawSketch(v *view) *scene {
-	s := &scene{}
-	dr := &drawing{diagram: p.diagram, v: v, scene: s, labels: newPlacer(s, v.low, v.high)}
+	dr := p.newDrawing(v)
 	dr.airframe()
 	dr.cables()
 	for _, part := range p.run.Parts {
@@ -121,7 +120,7 @@ func (p *blankPage) drawSketch(v *view) *scene {
 		dr.pivot(part)
 	}
 	p.letterHoles(dr)
-	return s
+	return dr.scene
 }
 
 // holes tells which hole each letter is, in two columns.
@@ -299,7 +298,6 @@ func (p *blankPage) signing(y float64) float64 {
 		p.scene.write(text{says: line, at: place{sheetMargin + inset, y}, size: smallSize})
 	}
 	y += inset
-	p.scene.polygon(layerMarks, penFrame,
-		place{sheetMargin, top}, place{sheetWidth - sheetMargin, top}, place{sheetWidth - sheetMargin, y}, place{sheetMargin, y})
+	p.scene.polygon(layerMarks, penFrame, window{place{sheetMargin, top}, place{sheetWidth - sheetMargin, y}}.corners()...)
 	return y
 }

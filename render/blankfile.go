@@ -183,14 +183,9 @@ func plannedName(m solve.PlannedMeasurement, letters map[string]string) string {
 
 // lettersOf letters the points and pivots of a run: A to Z, then AA and so on.
 func lettersOf(run *linkage.Run) map[string]string {
-	const alphabet = 26
 	letters := map[string]string{}
 	for i, place := range solve.SurveyPlaces(run) {
-		letter := ""
-		for n := i + 1; n > 0; n = (n - 1) / alphabet {
-			letter = string(rune('A'+(n-1)%alphabet)) + letter
-		}
-		letters[place.String()] = letter
+		letters[place.String()] = letterOf(i)
 	}
 	return letters
 }

@@ -29,10 +29,7 @@ func bookRequiredOf(id string, r *solve.Result, j *solve.Judgement, shown []*sol
 	b := bookRequired{
 		Title: titleAmong(r, j.Requirement), bookVerdict: bookVerdictOf(j.Verdict),
 		Worst: worstWords(j), Limit: limitWords(j), InHand: inHandWords(j), Sure: sureWords(r, j),
-		Says: Says(r, j),
-	}
-	if band := BandSays(r, j); band != "" {
-		b.Says += " " + band
+		Says: someSays(" ", Says(r, j), BandSays(r, j)),
 	}
 	if t.sweep == nil || j.At == nil {
 		return b

@@ -150,7 +150,8 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		}
 		b.Charts = append(b.Charts, inPage(drawn))
 	}
-	return b, b.addStills(r, s, course, places)
+	err = b.addStills(r, s, course, places)
+	return b, err
 }
 
 // travelEnd names an end of a travel: the file's words for that side, or else
@@ -179,7 +180,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 		}
 	}
 	slices.Sort(at)
-	series := seriesJSONOf(r, s)
+	series := b.Course.Series
 	b.StillTable.Head = []string{"at", ""}
 	for _, x := range at {
 		k := slices.IndexFunc(course.Positions, func(p solve.Position) bool { return p.At == x })

@@ -123,8 +123,7 @@ func (p *plot) line(l layer, pn pen, through ...place) {
 
 // grid draws the axes with their ticks.
 func (p *plot) grid(values []tick) {
-	low, high := p.area.low, p.area.high
-	p.scene.polygon(layerFixed, penRule, low, place{high.x, low.y}, high, place{low.x, high.y})
+	p.scene.polygon(layerFixed, penRule, p.area.corners()...)
 	for _, t := range values {
 		from, to := p.level(p.up(t.at))
 		p.scene.line(layerFixed, penGrid, from, to)

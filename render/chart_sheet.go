@@ -46,12 +46,7 @@ func newChartSheet(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions
 // layOut draws the whole sheet, from top to bottom.
 func (s *chartSheet) layOut() {
 	s.scene.width = sheetWidth
-	y := sheetMargin + titleSize
-	s.scene.write(text{says: shorten(s.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
-	y = s.paragraph(y, 0, tableSize, true, s.settings())
-	y = s.paragraph(y, 0, tableSize, false, "Charts of the travel: "+s.moving())
-	y = s.paragraph(y, 0, tableSize, true, Headline(s.result))
-	y = s.paragraph(y, 0, tableSize, false, unsure(s.result))
+	y := s.judgedHeading(sheetMargin, "Charts of the travel: "+s.moving())
 	for i := range s.charts {
 		y = s.rule(y+sectionGap/2, penFrame) - sheetMargin/2
 		p := s.charts[i].plot(false)
@@ -91,5 +86,5 @@ func (s *chartSheet) story() string {
 	for _, c := range s.charts {
 		said = append(said, c.says)
 	}
-	return strings.Join(append(said, "Assumed: "+assumed(s.result)+". "+caution), " ")
+	return strings.Join(append(said, s.rests()), " ")
 }

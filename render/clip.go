@@ -1,10 +1,40 @@
 package render
 
+import "math"
+
 // window is an upright rectangle of the sheet.
 type window struct{ low, high place }
 
 func (w window) holds(p place) bool {
 	return p.x >= w.low.x && p.x <= w.high.x && p.y >= w.low.y && p.y <= w.high.y
+}
+
+// noWindow holds nothing: windows that are to hold something grow from it.
+func noWindow() window {
+	return window{place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}}
+}
+
+// corners returns the corners of a window, one after the other round it.
+func (w window) corners() []place {
+	return []place{w.low, {w.high.x, w.low.y}, w.high, {w.low.x, w.high.y}}
+}
+
+// grown returns a window larger by k on every side.
+func (w window) grown(k float64) window {
+	return window{w.low.sub(place{k, k}), w.high.add(place{k, k})}
+}
+
+// holding returns a window large enough to hold p.
+func (w window) holding(p place) window {
+	return window{
+		place{math.Min(w.low.x, p.x), math.Min(w.low.y, p.y)},
+		place{math.Max(w.high.x, p.x), math.Max(w.high.y, p.y)},
+	}
+}
+
+// meets reports whether two windows share any room.
+func (w window) meets(o window) bool {
+	return w.low.x < o.high.x && o.low.x < w.high.x && w.low.y < o.high.y && o.low.y < w.high.y
 }
 
 // sides calls do for each side: depth tells how far inside it a place lies.

@@ -19,7 +19,7 @@ type Variant struct {
 	Result *solve.Result
 }
 
-// letterOf is what a variant is called in tables and pictures: A is as filed.
+// letterOf counts in letters: A to Z, then AA and so on. A variant as filed is A.
 func letterOf(i int) string {
 	const letters = 'Z' - 'A' + 1
 	if i < letters {
@@ -78,10 +78,7 @@ func variantHeadline(v Variant) string {
 	if len(faults) == 0 {
 		return Headline(v.Result)
 	}
-	said := "FALLS SHORT: " + strings.Join(faults, " ")
-	if why := inDoubt(v.Result.Survey); why != "" {
-		said = "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + said
-	}
+	said := afterDoubt(v.Result.Survey, "FALLS SHORT: "+strings.Join(faults, " "))
 	missed := func(j solve.Judgement) bool { return j.Verdict != solve.Holds }
 	if len(v.Result.Requirements) > 0 && !slices.ContainsFunc(v.Result.Requirements, missed) {
 		return said + " Else nothing required falls short."
@@ -238,17 +235,15 @@ func reportSettingLimits(p *page, file string, r *solve.Result) {
 	say := func(words string) { p.text("  ", "    ", words) }
 	p.line("BEFORE IT IS BOLTED UP")
 	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
-		say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+		say(turnsCounted)
 	}
 	if len(cableEnds(r.Run)) > 0 {
-		say("Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up.")
+		say(nutsCounted)
 	}
 	for _, words := range barrelSays(r.Run) {
 		say(words)
 	}
-	if maker := makersSay(r.Run); maker != "" {
-		say(maker)
-	}
+	say(makersSay(r.Run))
 	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
 		say(witnessCheck)
 	}

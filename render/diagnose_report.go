@@ -323,9 +323,7 @@ func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", count(readings(d), "reading"), file))
-	if note := SurveyNote(survey); note != "" {
-		say(note)
-	}
+	say(SurveyNote(survey))
 	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn" + cablesDrawnUp(run) + othersSay(run, "; ") + ".")
 	if len(run.Pairs) > 0 || anyOpen(run) {
 		say("Not tried: that a pair of cables is drawn up otherwise, its nuts or turnbuckles turned, or a quadrant has another radius. Measure the tension before a part is blamed.")

@@ -39,14 +39,11 @@ func (dr *drawing) balloons() {
 // rodSpot returns the place on a rod that its balloon points at: off the
 // middle, where the length is written, and outside the frames of details.
 func (dr *drawing) rodSpot(ends []place) place {
-	shares := []float64{0.3, 0.7, 0.5, 0.15, 0.85}
-	at := func(share float64) place { return ends[0].add(ends[1].sub(ends[0]).scale(share)) }
-	for _, share := range shares {
-		if !dr.v.framed(at(share)) {
-			return at(share)
-		}
+	var spots []place
+	for _, share := range []float64{0.3, 0.7, 0.5, 0.15, 0.85} {
+		spots = append(spots, ends[0].add(ends[1].sub(ends[0]).scale(share)))
 	}
-	return at(shares[0])
+	return dr.v.unframed(spots)
 }
 
 // balloonSpot returns the place on a part that its balloon points at.

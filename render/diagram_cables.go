@@ -225,9 +225,17 @@ func (dr *drawing) conduit(c *linkage.Cable) {
 
 // cores draws the core of a cable outside its conduit in a position.
 func (dr *drawing) cores(l layer, p pen, stand *solve.Stand, c *linkage.Cable) {
-	for _, leg := range c.Legs() {
-		dr.line(l, p, dr.v.on(stand.Point(leg[0])), dr.v.on(stand.Point(leg[1])))
+	for _, line := range dr.coreLines(stand, c) {
+		dr.line(l, p, line...)
 	}
+}
+
+// coreLines are where that comes on the sheet.
+func (dr *drawing) coreLines(stand *solve.Stand, c *linkage.Cable) (lines [][]place) {
+	for _, leg := range c.Legs() {
+		lines = append(lines, []place{dr.v.on(stand.Point(leg[0])), dr.v.on(stand.Point(leg[1]))})
+	}
+	return lines
 }
 
 // ghostCables draws the cores of cables away from neutral.
@@ -236,13 +244,10 @@ func (dr *drawing) ghostCables(s stance) {
 		if c.Open() {
 			continue // it leaves its quadrants where it does at neutral
 		}
-		for _, leg := range c.Legs() {
-			moved := 0.0
-			for _, ref := range leg {
-				moved = math.Max(moved, dr.v.on(s.stand.Point(ref)).distance(dr.v.on(dr.neutral.Point(ref))))
-			}
-			if moved > nearly {
-				dr.line(layerEnds, ghostPen(s), dr.v.on(s.stand.Point(leg[0])), dr.v.on(s.stand.Point(leg[1])))
+		was := dr.coreLines(dr.neutral, c)
+		for i, now := range dr.coreLines(s.stand, c) {
+			if movedFrom(was[i], now) {
+				dr.line(layerEnds, ghostPen(s), now...)
 			}
 		}
 	}
@@ -331,15 +336,7 @@ func (dr *drawing) cableBalloons() {
 		if dr.v.of != nil || dr.viewOfCable(c) != dr.v {
 			continue
 		}
-		spots := dr.cableSpots(c)
-		at := spots[0]
-		for _, spot := range spots {
-			if !dr.v.framed(spot) {
-				at = spot
-				break
-			}
-		}
-		dr.balloon(dr.cableNumber(c), at, false)
+		dr.balloon(dr.cableNumber(c), dr.v.unframed(dr.cableSpots(c)), false)
 	}
 }
 

@@ -99,9 +99,7 @@ func (d *diagram) caption(y float64, v *view) float64 {
 	room, at, bottom := v.high.x-v.low.x-viewGap, y, y
 	if arrows, ok := d.directions(v); ok && v.of == nil {
 		corner := place{math.Min(v.high.x-2*viewGap, d.scene.width-sheetMargin) - arrows.box.long, y + arrows.box.high}
-		arrows = arrows.moved(corner.sub(arrows.box.middle))
-		d.scene.texts = append(d.scene.texts, arrows.texts...)
-		d.scene.add(layerMarks, arrows.shapes...)
+		d.scene.put(arrows.moved(corner.sub(arrows.box.middle)))
 		room -= 2*arrows.box.long + 3*viewGap
 		bottom += 2 * arrows.box.high
 	}

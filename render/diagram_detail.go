@@ -246,6 +246,17 @@ func (v *view) framed(at place) bool {
 	return false
 }
 
+// unframed returns the first of some places that lies in no such frame; the
+// first of all where each lies in one.
+func (v *view) unframed(spots []place) place {
+	for _, at := range spots {
+		if !v.framed(at) {
+			return at
+		}
+	}
+	return spots[0]
+}
+
 // lettersPlaces reports whether what lies between places of the sheet is
 // lettered in this view.
 func (v *view) lettersPlaces(places ...place) bool {
@@ -281,7 +292,7 @@ func (v *view) frame(detail *view) window {
 func (dr *drawing) frames() {
 	for _, detail := range dr.v.details {
 		w := dr.v.frame(detail)
-		dr.polygon(layerMarks, penThin, w.low, place{w.high.x, w.low.y}, w.high, place{w.low.x, w.high.y})
+		dr.polygon(layerMarks, penThin, w.corners()...)
 		t := text{says: "Detail " + detail.letter, size: labelSize, bold: true, halo: true}
 		middle := w.low.add(w.high).scale(0.5)
 		half := w.high.sub(w.low).scale(0.5)

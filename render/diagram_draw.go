@@ -36,13 +36,7 @@ const (
 // newDrawing begins to draw a view.
 func (d *diagram) newDrawing(v *view) *drawing {
 	s := &scene{}
-	dr := &drawing{diagram: d, v: v, scene: s, labels: newPlacer(s, v.low, v.high)}
-	for _, s := range d.stances {
-		if s.neutral {
-			dr.neutral = s.stand
-		}
-	}
-	return dr
+	return &drawing{diagram: d, v: v, scene: s, labels: newPlacer(s, v.low, v.high), neutral: d.pose(-1).stand}
 }
 
 // drawView draws one view: the lines first, then the labels among them.
@@ -121,16 +115,12 @@ func (dr *drawing) polygon(l layer, p pen, through ...place) {
 }
 
 func (dr *drawing) circle(l layer, p pen, at place, radius float64) {
-	const sides = 12 // of the polygon that labels keep off
 	if dr.clip != nil && !dr.clip.holds(at) {
 		return
 	}
-	dr.scene.circle(l, p, at, radius)
-	var round []place
-	for i := 0; i <= sides; i++ {
-		round = append(round, at.along(polar(float64(i)*360/sides), radius))
-	}
-	dr.labels.avoid(p, round...)
+	round := shape{pen: p, through: []place{at}, radius: radius}
+	dr.scene.add(l, round)
+	dr.labels.avoid(p, round.line()...)
 }
 
 // onSheet returns places of a part, given as drawn, in a position.
@@ -233,6 +223,16 @@ func (dr *drawing) ghostMetal() {
 	}
 }
 
+// movedFrom reports whether places lie visibly elsewhere than others.
+func movedFrom(was, now []place) bool {
+	for i := range now {
+		if now[i].distance(was[i]) > nearly {
+			return true
+		}
+	}
+	return false
+}
+
 // ghosts draws parts and rods away from neutral as thin lines.
 func (dr *drawing) ghosts() {
 	for _, s := range dr.stances {
@@ -253,8 +253,7 @@ func (dr *drawing) ghosts() {
 		}
 		for _, rod := range dr.run.Rods {
 			now := dr.rodLine(s.stand, rod)
-			was := dr.rodLine(dr.neutral, rod)
-			if now[0].distance(was[0]) > nearly || now[1].distance(was[1]) > nearly {
+			if movedFrom(dr.rodLine(dr.neutral, rod), now) {
 				dr.line(layerEnds, ghostPen(s), now...)
 				dr.brackets(layerEnds, ghostPen(s), s.stand, rod)
 			}

@@ -66,7 +66,11 @@ func (dr *drawing) put(t text, at place, ways ...label) {
 // led returns a text with its middle at a place, with a line to what it is
 // about where that is far.
 func (dr *drawing) led(t text, at, middle place) label {
-	l := textLabel(centered(t, middle), 0)
+	return textLabel(centered(t, middle), 0).ledTo(at)
+}
+
+// ledTo returns a label with a line to what it is about where that is far.
+func (l label) ledTo(at place) label {
 	if edge := edgeOf(l.box, at); edge.distance(at) > leaderFrom {
 		l.leader = []place{at, edge}
 	}

@@ -62,9 +62,7 @@ func (dr *drawing) letters() {
 			t := text{says: dr.spotSays(s, numbered), size: letterSize, bold: true, halo: true}
 			ways := allRound(t, s.at, s.out, 4, 7, 11)
 			for i := range ways {
-				if edge := edgeOf(ways[i].box, s.at); edge.distance(s.at) > leaderFrom {
-					ways[i].leader = []place{s.at, edge}
-				}
+				ways[i] = ways[i].ledTo(s.at)
 				for _, other := range spots {
 					if other.at.distance(ways[i].box.middle) < s.at.distance(ways[i].box.middle)-better {
 						ways[i].bias += nearer

@@ -60,7 +60,7 @@ func (d *diagram) story() string {
 	if note := d.conduitNote(); note != "" {
 		say("%s", note)
 	}
-	say("%s", "Assumed: "+assumed(d.result)+". "+caution)
+	say("%s", d.rests())
 	return strings.TrimSpace(b.String())
 }
 

@@ -70,13 +70,24 @@ func (d *diagram) section(y float64, head string) float64 {
 
 // heading writes what the sheet is about.
 func (d *diagram) heading(y float64) float64 {
+	y = d.judgedHeading(y, "Sweep diagram: "+d.moving())
+	return d.paragraph(y, 0, tableSize, false, strings.Join(slices.Concat(threadFaults(d.run), nutFaults(d.run)), " "))
+}
+
+// judgedHeading writes the name of the run, what was changed in it, what the sheet
+// shows, and the verdict.
+func (d *diagram) judgedHeading(y float64, shows string) float64 {
+	y = d.namedHeading(y, shows)
+	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
+	return d.paragraph(y, 0, tableSize, false, unsure(d.result))
+}
+
+// namedHeading is that without the verdict.
+func (d *diagram) namedHeading(y float64, shows string) float64 {
 	y += titleSize
 	d.scene.write(text{says: shorten(d.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
 	y = d.paragraph(y, 0, tableSize, true, d.settings())
-	y = d.paragraph(y, 0, tableSize, false, "Sweep diagram: "+d.moving())
-	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
-	y = d.paragraph(y, 0, tableSize, false, unsure(d.result))
-	return d.paragraph(y, 0, tableSize, false, strings.Join(slices.Concat(threadFaults(d.run), nutFaults(d.run)), " "))
+	return d.paragraph(y, 0, tableSize, false, shows)
 }
 
 // moving tells which control is moved and where the others stand.

@@ -6,6 +6,9 @@ import (
 	"fullfree/linkage"
 )
 
+// rests tells what the sheet assumes and what it isn't.
+func (d *diagram) rests() string { return "Assumed: " + assumed(d.result) + ". " + caution }
+
 // titleBlock frames what identifies the sheet, with blanks to sign.
 func (d *diagram) titleBlock(y float64) float64 {
 	return d.titleBlockOf(y, d.scaleWords(), func(at place) { d.scaleBar(at.x, at.y+smallSize+14) })
@@ -58,13 +61,12 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at place)) floa
 	y += tall
 	frame(y)
 	d.scene.line(layerMarks, penRule, place{sheetMargin + half, across}, place{sheetMargin + half, y})
-	for _, line := range wrap("Assumed: "+assumed(d.result)+". "+caution, sheetInner-2*inset, smallSize, false) {
+	for _, line := range wrap(d.rests(), sheetInner-2*inset, smallSize, false) {
 		y += smallSize * lineHeight
 		d.scene.write(text{says: line, at: place{left, y}, size: smallSize})
 	}
 	y += inset
-	d.scene.polygon(layerMarks, penFrame,
-		place{sheetMargin, top}, place{sheetWidth - sheetMargin, top}, place{sheetWidth - sheetMargin, y}, place{sheetMargin, y})
+	d.scene.polygon(layerMarks, penFrame, window{place{sheetMargin, top}, place{sheetWidth - sheetMargin, y}}.corners()...)
 	return y
 }
 

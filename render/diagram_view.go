@@ -169,8 +169,8 @@ func (d *diagram) layRow(y float64, row []*view, draw func(*view) *scene) (drawn
 			v.zero.x = first.zero.x
 		}
 		s := draw(v)
-		top, bottom := s.bounds()
-		least, most = math.Min(least, top), math.Max(most, bottom)
+		low, high := s.extent()
+		least, most = math.Min(least, low.y), math.Max(most, high.y)
 		drawn = append(drawn, s)
 		left += width
 	}

@@ -38,9 +38,7 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; at neutral and at the ends of the travel as filed, where stops that the turn moves would bite elsewhere.")
-	if note := SurveyNote(r.Survey); note != "" {
-		say(note)
-	}
+	say(SurveyNote(r.Survey))
 	say("Assumed: " + assumed(r) + ", no play. By derivative: of several turns at once \"fullfree compare\" tells exactly, with what becomes of the requirements.")
 	for _, words := range barrelSays(r.Run) {
 		say(words)
@@ -176,20 +174,10 @@ func perTurn(v *float64, unit string) string {
 // signed is a number with its sign, a decimal finer than usual.
 func signed(v float64, unit string) string {
 	text := decimal(v, usualDecimals(unit)+1)
-	if v > 0 && rounds(text) {
+	if v > 0 && strings.ContainsAny(text, "123456789") {
 		return "+" + text
 	}
 	return text
-}
-
-// rounds reports whether a number in decimals is more than nothing.
-func rounds(text string) bool {
-	for _, c := range text {
-		if c >= '1' && c <= '9' {
-			return true
-		}
-	}
-	return false
 }
 
 // aStep is what the least turn that an end can make does at neutral.

@@ -134,9 +134,7 @@ func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failu
 		parted, seized = "every rod, cable, pivot bolt and stop", "every part and rod end and every core in its conduit"
 	}
 	say("Covered: " + covered(result) + ", as drawn in " + file + "; " + parted + " parted, " + seized + " seized, one at a time.")
-	if note := SurveyNote(survey); note != "" {
-		say(note)
-	}
+	say(SurveyNote(survey))
 	say("Assumed: " + assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop and no farther than its from and to, ends on center or has a dead center inside; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
 	for _, k := range f.OnCenter {
 		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", clean(k.Part.Name), clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))

@@ -72,15 +72,7 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 // failSays puts a case in sentences.
 func failSays(f *solve.Failures, c *solve.Failure) string {
 	t := failTelling{f, c}
-	var said []string
-	for _, words := range []string{
-		t.trouble(), t.locks(), t.onCenter(), t.oneWay(), t.loose(), t.lost(), t.follows(), t.travels(), t.carried(), t.shares(),
-	} {
-		if words != "" {
-			said = append(said, words)
-		}
-	}
-	return strings.Join(said, " ")
+	return someSays(" ", t.trouble(), t.locks(), t.onCenter(), t.oneWay(), t.loose(), t.lost(), t.follows(), t.travels(), t.carried(), t.shares())
 }
 
 // failTelling is a case being told.

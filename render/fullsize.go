@@ -98,7 +98,6 @@ func newFullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions)
 	if err := f.tile(); err != nil {
 		return nil, err
 	}
-	f.tiles = f.printed(f.tiling)
 	f.label(dr)
 	if f.tiles = f.printed(f.tiling); len(f.tiles) > mostPages {
 		return nil, f.tooMany(size, fmt.Sprint(len(f.tiles)))

@@ -5,15 +5,12 @@ import "fullfree/linkage"
 // fullCable is what of a cable is drawn true to size: its core outside the
 // conduit at each end, or all of an open one between its quadrants. The path of
 // a conduit isn't known, so none is printed.
-func (dr *drawing) fullCable(c *linkage.Cable) (lines [][]place) {
+func (dr *drawing) fullCable(c *linkage.Cable) [][]place {
 	if c.Open() {
 		t, _ := tangentOf(c)
 		return [][]place{{dr.v.on(t.at[0]), dr.v.on(t.at[1])}}
 	}
-	for _, leg := range c.Legs() {
-		lines = append(lines, []place{dr.v.on(dr.neutral.Point(leg[0])), dr.v.on(dr.neutral.Point(leg[1]))})
-	}
-	return lines
+	return dr.coreLines(dr.neutral, c)
 }
 
 // fullRims draws the rims of the quadrants that an open cable lies on.

@@ -105,6 +105,7 @@ func (f *fullSize) tile() error {
 	if f.paper == PaperNone {
 		low, high := room(aroundInk)
 		f.tiling = sheetOver(f.run.Units, low, high)
+		f.tiles = f.printed(f.tiling)
 		return nil
 	}
 	upright := paperSizes[f.paper]
@@ -116,8 +117,8 @@ func (f *fullSize) tile() error {
 			if g.columns*g.rows > mostCells {
 				continue
 			}
-			if pages := len(f.printed(g)); least == 0 || pages < least {
-				f.tiling, least = g, pages
+			if tiles := f.printed(g); least == 0 || len(tiles) < least {
+				f.tiling, f.tiles, least = g, tiles, len(tiles)
 			}
 		}
 	}
@@ -191,33 +192,6 @@ func (sh shape) crosses(w window) bool {
 	return false
 }
 
-// line returns the places that a shape goes through, round to the first where
-// it is closed.
-func (sh shape) line() []place {
-	const sides = 12 // of the polygon that stands for a circle
-	switch {
-	case sh.radius > 0:
-		var round []place
-		for i := 0; i <= sides; i++ {
-			round = append(round, sh.through[0].along(polar(float64(i)*360/sides), sh.radius))
-		}
-		return round
-	case sh.closed:
-		return append(sh.through[:len(sh.through):len(sh.through)], sh.through[0])
-	}
-	return sh.through
-}
-
-// room returns the upright rectangle about a shape.
-func (sh shape) room() window {
-	reach := place{sh.radius + sh.pen.width/2, sh.radius + sh.pen.width/2}
-	r := window{place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}}
-	for _, p := range sh.through {
-		r = r.holding(p.sub(reach)).holding(p.add(reach))
-	}
-	return r
-}
-
 // within reports whether some of a box may lie in a window.
 func (b box) within(w window) bool {
 	low, high := b.bounds()
@@ -228,41 +202,4 @@ func (b box) within(w window) bool {
 func (b box) inside(w window) bool {
 	low, high := b.bounds()
 	return w.holds(low) && w.holds(high)
-}
-
-// extent returns the rectangle that everything on the scene fills.
-func (s *scene) extent() (low, high place) {
-	r := window{place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}}
-	for _, shapes := range s.shapes {
-		for _, sh := range shapes {
-			room := sh.room()
-			r = r.holding(room.low).holding(room.high)
-		}
-	}
-	for _, t := range s.texts {
-		low, high := textBox(t).bounds()
-		r = r.holding(low).holding(high)
-	}
-	if r.low.x > r.high.x {
-		return place{}, place{}
-	}
-	return r.low, r.high
-}
-
-// grown returns a window larger by k on every side.
-func (w window) grown(k float64) window {
-	return window{w.low.sub(place{k, k}), w.high.add(place{k, k})}
-}
-
-// holding returns a window large enough to hold p.
-func (w window) holding(p place) window {
-	return window{
-		place{math.Min(w.low.x, p.x), math.Min(w.low.y, p.y)},
-		place{math.Max(w.high.x, p.x), math.Max(w.high.y, p.y)},
-	}
-}
-
-// meets reports whether two windows share any room.
-func (w window) meets(o window) bool {
-	return w.low.x < o.high.x && o.low.x < w.high.x && w.low.y < o.high.y && o.low.y < w.high.y
 }

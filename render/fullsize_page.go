@@ -83,17 +83,7 @@ func (f *fullSize) pageWords(i int) string {
 	if f.paper == PaperNone {
 		return "One sheet"
 	}
-	return fmt.Sprintf("Page %d of %d, column %s row %d", i+1, len(f.tiles), columnName(f.tiles[i].column), f.tiles[i].row+1)
-}
-
-// columnName is the letter of a column: A to Z, then AA and so on.
-func columnName(column int) string {
-	const letters = 26
-	name := ""
-	for n := column + 1; n > 0; n = (n - 1) / letters {
-		name = string(rune('A'+(n-1)%letters)) + name
-	}
-	return name
+	return fmt.Sprintf("Page %d of %d, column %s row %d", i+1, len(f.tiles), letterOf(f.tiles[i].column), f.tiles[i].row+1)
 }
 
 // heldWords tells where the other controls stand, if there are any.
@@ -106,7 +96,7 @@ func (f *fullSize) heldWords() string {
 
 // furnish draws what a page carries besides the drawing and the rules.
 func (f *fullSize) furnish(s *scene, i int, frame window) {
-	s.polygon(layerMarks, penRule, frame.low, place{frame.high.x, frame.low.y}, frame.high, place{frame.low.x, frame.high.y})
+	s.polygon(layerMarks, penRule, frame.corners()...)
 	f.joints(s, f.tiles[i])
 	width := frame.high.x - frame.low.x - keyWide - 3*perMillimeter
 	write := func(down, size float64, bold bool, says string) {
@@ -115,7 +105,7 @@ func (f *fullSize) furnish(s *scene, i int, frame window) {
 	write(nameDown, pageName, true, f.run.Name)
 	write(pageDown, pageText, false, f.pageWords(i)+". Full size, at neutral"+f.heldWords()+".")
 	write(viewDown, pageText, false, f.v.words+".")
-	_, says := testRule(f.run.Units)
+	long, says := testRule(f.run.Units)
 	write(measureDown, pageText, true, "Measure this first: both rules "+says+". If not exact, print at 100 % (actual size).")
 	var lines []string
 	for _, words := range f.notes() {
@@ -128,16 +118,13 @@ func (f *fullSize) furnish(s *scene, i int, frame window) {
 		write(notesDown+float64(float64(k)*noteLine), pageSmall, false, line)
 	}
 	s.write(text{says: "0", at: frame.foot(endsDown), size: pageText, anchor: anchorMiddle})
-	long, _ := testRule(f.run.Units)
 	s.write(text{says: says, at: frame.foot(endsDown).add(place{long * perMillimeter, 0}), size: pageText, anchor: anchorMiddle})
 	aside := frame.low.add(place{-1.2 * perMillimeter, long * perMillimeter / 2})
 	s.write(text{says: says, at: aside, size: pageText, anchor: anchorMiddle, angle: -90})
 	f.key(s, i, place{frame.high.x - keyWide, frame.high.y + keyDown*perMillimeter})
 	if arrows, ok := f.directions(f.v); ok {
 		corner := place{frame.high.x - arrows.box.long, frame.high.y + footStrip*perMillimeter - arrows.box.high}
-		arrows = arrows.moved(corner.sub(arrows.box.middle))
-		s.texts = append(s.texts, arrows.texts...)
-		s.add(layerMarks, arrows.shapes...)
+		s.put(arrows.moved(corner.sub(arrows.box.middle)))
 	}
 }
 
@@ -315,22 +302,22 @@ func (f *fullSize) key(s *scene, i int, corner place) {
 	for row := range g.rows {
 		for column := range g.columns {
 			low := corner.add(place{float64(column) * cell.x, head + float64(row)*cell.y})
-			high := low.add(cell)
-			s.polygon(layerCenters, penRule, low, place{high.x, low.y}, high, place{low.x, high.y})
+			room := window{low, low.add(cell)}
+			s.polygon(layerCenters, penRule, room.corners()...)
 			n := f.number(tile{column, row})
 			switch {
 			case n == 0:
-				s.line(layerCenters, penRule, low, high)
+				s.line(layerCenters, penRule, room.low, room.high)
 			case n == i+1:
-				own = window{low, high}
+				own = room
 			}
 			if n > 0 && size >= keyLeast {
-				middle := low.add(high).scale(0.5)
+				middle := room.low.add(room.high).scale(0.5)
 				s.write(text{says: strconv.Itoa(n), at: place{middle.x, middle.y + size*0.36}, size: size, bold: n == i+1, anchor: anchorMiddle})
 			}
 		}
 	}
 	thick := penFrame
 	thick.width = 3
-	s.polygon(layerMarks, thick, own.low, place{own.high.x, own.low.y}, own.high, place{own.low.x, own.high.y})
+	s.polygon(layerMarks, thick, own.corners()...)
 }

@@ -356,7 +356,7 @@ func TestFullSizeTellsPages(t *testing.T) {
 	_, pages = fullSizeOf(t, f.result, "", PaperNone)
 	assert.Contains(t, pages[0], "One sheet.")
 	assert.NotContains(t, pages[0], "Plan of the pages")
-	assert.Equal(t, []string{"A", "Z", "AA", "AB", "AZ", "BA"}, []string{columnName(0), columnName(25), columnName(26), columnName(27), columnName(51), columnName(52)})
+	assert.Equal(t, []string{"A", "Z", "AA", "AB", "AZ", "BA"}, []string{letterOf(0), letterOf(25), letterOf(26), letterOf(27), letterOf(51), letterOf(52)})
 }
 
 func TestFullSizeIsSelfContained(t *testing.T) {

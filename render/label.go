@@ -245,7 +245,7 @@ func (p *placer) free(b box) bool {
 		return false
 	}
 	for _, w := range p.closed {
-		if low.x < w.high.x && high.x > w.low.x && low.y < w.high.y && high.y > w.low.y {
+		if w.meets(window{low, high}) {
 			return false
 		}
 	}
@@ -361,12 +361,8 @@ func (p *placer) putBelow(most float64, ways ...label) bool {
 // take puts a label on the sheet as it is.
 func (p *placer) take(l label) {
 	p.keep(l.box)
-	p.scene.texts = append(p.scene.texts, l.texts...)
-	if len(l.leader) == 2 {
-		p.scene.line(layerMarks, penLeader, l.leader...)
-		p.avoid(penLeader, l.leader...)
-	}
-	p.scene.add(layerMarks, l.shapes...)
+	p.avoid(penLeader, l.leader...)
+	p.scene.put(l)
 }
 
 // putAround places a label at the best of some preferred ways and of places

@@ -79,13 +79,7 @@ func newLive(result *solve.Result, sweep *solve.Sweep, opts liveOptions) (*live,
 	}
 	l := &live{diagram: d, opts: opts, bodies: bodiesOf(sweep), flagged: map[string]bool{}, numbered: map[int]string{}}
 	_, l.places = frameDecimals(d.run)
-	ends := d.stances[:0]
-	for _, s := range d.stances {
-		if s.neutral || s.end >= 0 {
-			ends = append(ends, s)
-		}
-	}
-	d.stances = ends
+	d.stances = slices.DeleteFunc(d.stances, func(s stance) bool { return !s.neutral && s.end < 0 })
 	if l.neutral, err = l.framesAt(0); err != nil {
 		return nil, err
 	}

@@ -95,16 +95,6 @@ func (ld *liveDrawing) everywhere() {
 	}
 }
 
-// movedFrom reports whether places lie visibly elsewhere than others.
-func movedFrom(was, now []place) bool {
-	for i := range now {
-		if now[i].distance(was[i]) > nearly {
-			return true
-		}
-	}
-	return false
-}
-
 // move draws a line that follows mounts.
 func (ld *liveDrawing) move(l layer, p pen, mounts ...mount) {
 	ld.follow(l, shape{pen: p, mounts: mounts})
@@ -124,16 +114,13 @@ func (ld *liveDrawing) follow(l layer, s shape) {
 
 // avoid keeps labels off a shape.
 func (ld *liveDrawing) avoid(labels *placer, s shape) {
-	switch {
-	case s.radius > 0:
-		at := s.through[0]
-		for _, way := range []place{{1, 0}, {0, 1}} {
-			labels.avoid(s.pen, at.along(way, -s.radius), at.along(way, s.radius))
-		}
-	case s.closed:
-		labels.avoid(s.pen, append(s.through[:len(s.through):len(s.through)], s.through[0])...)
-	default:
-		labels.avoid(s.pen, s.through...)
+	if s.radius == 0 {
+		labels.avoid(s.pen, s.line()...)
+		return
+	}
+	at := s.through[0]
+	for _, way := range []place{{1, 0}, {0, 1}} {
+		labels.avoid(s.pen, at.along(way, -s.radius), at.along(way, s.radius))
 	}
 }
 

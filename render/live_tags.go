@@ -265,9 +265,7 @@ func (all *tagPlacers) take(t tag) {
 	for k, p := range all.placers {
 		l := t.label.at(all.at(k, t))
 		p.keep(l.box)
-		if len(l.leader) == 2 {
-			p.avoid(penLeader, l.leader...)
-		}
+		p.avoid(penLeader, l.leader...)
 	}
 }
 
@@ -288,13 +286,9 @@ func (l *live) putTag(w *svgWriter, v *view, t *tag) {
 	if !l.opts.still {
 		attrs = append(attrs, attr("data-at", written(t.mounts)))
 	}
-	s := &scene{texts: t.label.texts}
-	if len(t.label.leader) == 2 {
-		s.line(layerMarks, penLeader, t.label.leader...)
-	}
-	s.add(layerMarks, t.label.shapes...)
+	s := &scene{}
+	s.put(t.label)
 	w.group(attrs...)
-	s.putShapes(w, "")
-	s.putTexts(w)
+	s.putAll(w)
 	w.end()
 }

@@ -97,10 +97,7 @@ func (o *overlay) poseWords(which int) string {
 // layOut draws the whole sheet, from top to bottom.
 func (o *overlay) layOut() {
 	o.scene.width = sheetWidth
-	y := sheetMargin + titleSize
-	o.scene.write(text{says: shorten(o.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
-	y = o.paragraph(y, 0, tableSize, true, o.settings())
-	y = o.paragraph(y, 0, tableSize, false, "Settings of "+turnedAll(o.run)+" laid over one another. "+o.moving()+", as filed.")
+	y := o.namedHeading(sheetMargin, "Settings of "+turnedAll(o.run)+" laid over one another. "+o.moving()+", as filed.")
 	y = o.key(y)
 	var reach []sphere
 	for _, d := range o.each {
@@ -191,9 +188,7 @@ func (dr *drawing) variantLetters(letter string, all []*drawing) {
 				t := text{says: letter, size: letterSize, bold: true, halo: true}
 				ways := allRound(t, at, from.to(at), 4, 7, 11)
 				for i := range ways {
-					if edge := edgeOf(ways[i].box, at); edge.distance(at) > leaderFrom {
-						ways[i].leader = []place{at, edge}
-					}
+					ways[i] = ways[i].ledTo(at)
 				}
 				dr.put(t, at, ways...)
 				break
@@ -285,6 +280,6 @@ func (o *overlay) story() string {
 			b.WriteString(". ")
 		}
 	}
-	b.WriteString("Assumed: " + assumed(o.result) + ". " + caution)
+	b.WriteString(o.rests())
 	return b.String()
 }

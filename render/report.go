@@ -66,10 +66,15 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
 func Headline(r *solve.Result) string {
-	if why := inDoubt(r.Survey); why != "" {
-		return "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + verdictSays(r)
+	return afterDoubt(r.Survey, verdictSays(r))
+}
+
+// afterDoubt puts a verdict behind what puts all of it in doubt.
+func afterDoubt(s *solve.Survey, verdict string) string {
+	if why := inDoubt(s); why != "" {
+		return "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + verdict
 	}
-	return verdictSays(r)
+	return verdict
 }
 
 func verdictSays(r *solve.Result) string {

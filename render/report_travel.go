@@ -172,14 +172,7 @@ func settingsTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		}
 		return "With " + first.Held[0].Control.Name + " at " + list(at)
 	}
-	var at []string
-	for i, s := range sweeps {
-		if i == mostSettings {
-			at = append(at, fmt.Sprintf("%d more", len(sweeps)-i))
-			break
-		}
-		at = append(at, heldAt(run, s))
-	}
+	at := firstOf(len(sweeps), mostSettings, func(i int) string { return heldAt(run, sweeps[i]) })
 	return "With " + strings.Join(at, "; ")
 }
 
@@ -194,15 +187,8 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 // reportTravelEnds tells what ends the travel of one sweep, and what would next.
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
-		words := s.Control.Minus
-		if i == 1 {
-			words = s.Control.Plus
-		}
-		head := fmt.Sprintf("%-4s end, %s", sideName(i), Quantity(s.Ends[i].At, s.Unit))
-		if words != "" {
-			head += ", " + clean(words)
-		}
-		p.text("  ", "    ", head)
+		at := Quantity(s.Ends[i].At, s.Unit)
+		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", sideName(i), someSays(", ", at, clean(sideWord(s, i == 1)))))
 		p.text("    ", "    ", someSays(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), slackPast(s, s.Ends[i])))
 	}
 }

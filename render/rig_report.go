@@ -179,13 +179,11 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		p.blank()
 	}
 	p.line("BEFORE IT IS BOLTED UP")
-	say("Turns are counted from the setting in the file: out is plus, and makes the rod longer.")
+	say(turnsCounted)
 	for _, words := range barrelSays(run) {
 		say(words)
 	}
-	if maker := makerSays(run); maker != "" {
-		say(maker)
-	}
+	say(makerSays(run))
 	say(witnessCheck)
 	p.blank()
 	p.line("WHAT THIS ANSWER IS")
@@ -210,9 +208,7 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 	if len(rig.Settings) > 0 {
 		r := rig.Settings[0].Check
 		say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
-		if note := SurveyNote(r.Survey); note != "" {
-			say(note)
-		}
+		say(SurveyNote(r.Survey))
 		say("Assumed: " + assumed(r) + ", no play.")
 		if unchecked := notChecked(r); unchecked != "" {
 			say("Not checked, because the file doesn't require it: " + unchecked + ".")

@@ -41,9 +41,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 		what = "the rods, cables and pins"
 	}
 	say("Covered: " + what + " in " + file + ", in " + unit + ".")
-	if note := SurveyNote(survey); note != "" {
-		say(note)
-	}
+	say(SurveyNote(survey))
 	say("Assumed: holes and pivots exactly where the drawing has them; a rod is measured with no load on it.")
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells.")
 	say(caution)

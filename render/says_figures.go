@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -160,6 +161,19 @@ func list(items []string) string {
 	}
 	last := len(items) - 1
 	return strings.Join(items[:last], ", ") + " and " + items[last]
+}
+
+// firstOf tells n things one by one, of more than so many the first, and how many
+// more there are.
+func firstOf(n, most int, tell func(i int) string) []string {
+	var said []string
+	for i := range min(n, most) {
+		said = append(said, tell(i))
+	}
+	if n > most {
+		said = append(said, fmt.Sprintf("%d more", n-most))
+	}
+	return said
 }
 
 // clean returns a text of the file, or its name, fit to print.

@@ -26,14 +26,7 @@ func position(s *solve.Sweep, at float64) string {
 	if math.Abs(at) < leastUsable {
 		return "neutral"
 	}
-	words := s.Control.Plus
-	if at < 0 {
-		words = s.Control.Minus
-	}
-	if words == "" {
-		return Quantity(at, s.Unit)
-	}
-	return Quantity(at, s.Unit) + " (" + clean(words) + ")"
+	return Quantity(at, s.Unit) + bracketed(sideWord(s, at >= 0))
 }
 
 // held tells where the other controls stand, where the worst is in one of
@@ -71,9 +64,4 @@ func (t telling) heldClause() string {
 }
 
 // controlUnit is the unit of a control's travel.
-func controlUnit(run *linkage.Run, c *linkage.Control) string {
-	if c.Of.Angular() {
-		return "deg"
-	}
-	return string(run.Units)
-}
+func controlUnit(run *linkage.Run, c *linkage.Control) string { return partUnit(run, c.Of) }

@@ -44,6 +44,12 @@ const threadNoise = 1e-9
 // check nut).
 const witnessCheck = "Push a wire of 0.020 in (0.5 mm) into the witness hole of each rod end; it must not pass, for then the thread reaches the hole. The check nut goes on after, tight against the rod, when the length is right."
 
+// What turns are counted from, of rod ends and of nuts.
+const (
+	turnsCounted = "Turns are counted from the setting in the file: out is plus, and makes the rod longer."
+	nutsCounted  = "Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."
+)
+
 // rodEnds lists the threaded ends of a run, in the file's order.
 func rodEnds(run *linkage.Run) []*linkage.RodEnd {
 	var ends []*linkage.RodEnd
@@ -55,24 +61,22 @@ func rodEnds(run *linkage.Run) []*linkage.RodEnd {
 
 // makerSays tells for which rod ends the maker's figure is missing; empty where
 // it is given for all.
-func makerSays(run *linkage.Run) string {
+func makerSays(run *linkage.Run) string { return makerSaysOf(endsWithoutLeast(run)) }
+
+// endsWithoutLeast names the rod ends for which the file gives no least thread.
+func endsWithoutLeast(run *linkage.Run) []string {
 	var names []string
 	for _, e := range rodEnds(run) {
 		if !e.LeastGiven {
 			names = append(names, e.String())
 		}
 	}
-	return makerSaysOf(names)
+	return names
 }
 
 // makersSay is makerSays of the ends of conduits too.
 func makersSay(run *linkage.Run) string {
-	var names []string
-	for _, e := range rodEnds(run) {
-		if !e.LeastGiven {
-			names = append(names, e.String())
-		}
-	}
+	names := endsWithoutLeast(run)
 	for _, e := range cableEnds(run) {
 		if !e.LeastGiven {
 			names = append(names, e.String())
@@ -144,11 +148,14 @@ func stepWords(e *linkage.RodEnd) string {
 }
 
 // threadName names the thread of an end, and its hand where it is left.
-func threadName(e *linkage.RodEnd) string {
-	if e.Left {
-		return e.Thread.Name + " left"
+func threadName(e *linkage.RodEnd) string { return handed(e.Thread, e.Left) }
+
+// handed names a thread, and its hand where it is left.
+func handed(t linkage.Thread, left bool) string {
+	if left {
+		return t.Name + " left"
 	}
-	return e.Thread.Name
+	return t.Name
 }
 
 // turnsWords tells a number of turns without a sign: "half a turn", "1 turn",
@@ -258,21 +265,15 @@ func (t telling) engagement() string {
 	if t.known() == solve.CannotTell {
 		return t.undecided()
 	}
-	said := ""
+	said := "Every end has thread enough. Least to spare has " + leastSpare(run) + "."
 	if faults := slices.Concat(threadFaults(run), nutFaults(run)); len(faults) > 0 {
-		for _, words := range faults {
-			said += words + " "
-		}
-	} else {
-		said = "Every end has thread enough. Least to spare has " + leastSpare(run) + ". "
+		said = strings.Join(faults, " ")
 	}
-	if maker := makersSay(run); maker != "" {
-		said += maker + " "
-	}
+	check := ""
 	if rods {
-		said += witnessCheck
+		check = witnessCheck
 	}
-	return strings.TrimSpace(said)
+	return someSays(" ", said, makersSay(run), check)
 }
 
 // leastSpare tells which end of a rod or conduit has the least thread to spare.

@@ -119,6 +119,33 @@ type shape struct {
 	mounts  []mount  // of what moves: what through follows
 }
 
+// line returns the places that a shape goes through, round to the first where
+// it is closed.
+func (sh shape) line() []place {
+	const sides = 12 // of the polygon that stands for a circle
+	switch {
+	case sh.radius > 0:
+		var round []place
+		for i := 0; i <= sides; i++ {
+			round = append(round, sh.through[0].along(polar(float64(i)*360/sides), sh.radius))
+		}
+		return round
+	case sh.closed:
+		return append(sh.through[:len(sh.through):len(sh.through)], sh.through[0])
+	}
+	return sh.through
+}
+
+// room returns the upright rectangle about a shape.
+func (sh shape) room() window {
+	reach := place{sh.radius + sh.pen.width/2, sh.radius + sh.pen.width/2}
+	r := noWindow()
+	for _, p := range sh.through {
+		r = r.holding(p.sub(reach)).holding(p.add(reach))
+	}
+	return r
+}
+
 // The anchors of text: which end of it lies at its place.
 const (
 	anchorStart  = "start"
@@ -161,29 +188,26 @@ func (s *scene) circle(l layer, p pen, at place, radius float64) {
 
 func (s *scene) write(t text) { s.texts = append(s.texts, t) }
 
-// bounds returns between which heights everything on the scene lies.
-func (s *scene) bounds() (top, bottom float64) {
-	top, bottom = math.Inf(1), math.Inf(-1)
-	take := func(low, high float64) { top, bottom = math.Min(top, low), math.Max(bottom, high) }
+// extent returns the rectangle that everything on the scene fills.
+func (s *scene) extent() (low, high place) {
+	r := noWindow()
 	for _, shapes := range s.shapes {
 		for _, sh := range shapes {
-			for _, p := range sh.through {
-				reach := sh.radius + sh.pen.width/2
-				take(p.y-reach, p.y+reach)
-			}
+			room := sh.room()
+			r = r.holding(room.low).holding(room.high)
 		}
 	}
 	for _, t := range s.texts {
 		low, high := textBox(t).bounds()
-		take(low.y, high.y)
+		r = r.holding(low).holding(high)
 	}
 	for _, p := range s.room {
-		take(p.y, p.y)
+		r = r.holding(p)
 	}
-	if top > bottom {
-		return 0, 0
+	if r.low.x > r.high.x {
+		return place{}, place{}
 	}
-	return top, bottom
+	return r.low, r.high
 }
 
 // take adds everything on another scene, moved.
@@ -202,6 +226,15 @@ func (s *scene) take(other *scene, by place) {
 		t.at = t.at.add(by)
 		s.write(t)
 	}
+}
+
+// put puts a label on the scene.
+func (s *scene) put(l label) {
+	s.texts = append(s.texts, l.texts...)
+	if len(l.leader) == 2 {
+		s.line(layerMarks, penLeader, l.leader...)
+	}
+	s.add(layerMarks, l.shapes...)
 }
 
 // svg writes the scene as a picture; see newSVG for id, title and desc.

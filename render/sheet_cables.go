@@ -99,11 +99,7 @@ func stepDrawUp(r *solve.Result) sheetStep {
 	t.Head = []string{"drawn up by", "thread", "as set", "as fitted", "check nuts tight", "safetied"}
 	for _, c := range run.Cables {
 		for _, e := range c.Ends {
-			maker := ""
-			if !e.LeastGiven {
-				maker = " (1.5 diameters: the maker's figure rules)"
-			}
-			t.add(cellSays(e.String()), cellSays(nutThread(e)), cellSays(fmt.Sprintf("%s in the nuts; least %s%s", thread(e.Engaged, unit), thread(e.Least, unit), maker)), cellBlank(), cellTick(), cellTick())
+			t.add(cellSays(e.String()), cellSays(nutThread(e)), cellSays(thread(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
 		}
 		if c.Open() {
 			t.add(cellSays(c.Name+", turnbuckle"), cellSays("at most 3 threads outside, both ends engaged equally"), cellSays("-"), cellBlank(), cellSays("-"), cellTick())

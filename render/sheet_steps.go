@@ -133,14 +133,20 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 func threadsIn(rod *linkage.Rod, unit string) string {
 	var said []string
 	for _, e := range rod.Ends {
-		maker := ""
-		if !e.LeastGiven {
-			maker = " (1.5 diameters: the maker's figure rules)"
-		}
-		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; least %s%s", e.Side, threadName(e),
-			thread(e.Engaged, unit), decimalUpTo(e.Engaged/e.Thread.Pitch, 1), thread(e.Least, unit), maker))
+		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; %s", e.Side, threadName(e),
+			thread(e.Engaged, unit), decimalUpTo(e.Engaged/e.Thread.Pitch, 1), leastThread(e.Least, e.LeastGiven, unit)))
 	}
 	return someSays("; ", said...)
+}
+
+// leastThread tells how much thread an end needs at the least, and whether that
+// is the maker's figure.
+func leastThread(least float64, makers bool, unit string) string {
+	says := "least " + thread(least, unit)
+	if !makers {
+		says += " (1.5 diameters: the maker's figure rules)"
+	}
+	return says
 }
 
 // stepForces leaves room for what a spring scale reads at each control.

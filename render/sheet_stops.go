@@ -22,20 +22,23 @@ func stepStops(r *solve.Result) sheetStep {
 		for i := range 2 {
 			for _, told := range endsApart(r, sweeps, i) {
 				side := someSays(", ", c.Name, sideOf(c, i == 1), told.with)
-				first, next := told.sweep.Ends[i], nextStop(told.sweep, i)
-				if first.Cause == solve.ByStop {
-					t.add(cellSays(side), cellSays("primary: "+clean(first.Stop.Name)+adjustSays(r.Run, first.Stop)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
-				} else {
-					t.add(cellSays(side), cellSays("primary: "+noStop(first)), cellSays(Quantity(first.At, told.sweep.Unit)), cellBlank(), cellTick())
+				add := func(says, at string) {
+					t.add(cellSays(side), cellSays(says), cellSays(at), cellBlank(), cellTick())
 				}
+				first, next := told.sweep.Ends[i], nextStop(told.sweep, i)
+				primary := noStop(first)
+				if first.Cause == solve.ByStop {
+					primary = clean(first.Stop.Name) + adjustSays(r.Run, first.Stop)
+				}
+				add("primary: "+primary, Quantity(first.At, told.sweep.Unit))
 				center := nextCenter(told.sweep, i)
 				switch {
 				case center != nil && (next == nil || center.Margin < outward(told.sweep, i, *next.At)):
-					t.add(cellSays(side), cellSays(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", Quantity(center.At, told.sweep.Unit), term(center.Kind))), cellSays("-"), cellBlank(), cellTick())
+					add(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", Quantity(center.At, told.sweep.Unit), term(center.Kind)), "-")
 				case next == nil:
-					t.add(cellSays(side), cellSays("secondary: none met, looking to "+Quantity(told.sweep.Explored[i], told.sweep.Unit)), cellSays("-"), cellBlank(), cellTick())
+					add("secondary: none met, looking to "+Quantity(told.sweep.Explored[i], told.sweep.Unit), "-")
 				default:
-					t.add(cellSays(side), cellSays("secondary: "+clean(next.Stop.Name)+adjustSays(r.Run, next.Stop)), cellSays(Quantity(*next.At, told.sweep.Unit)), cellBlank(), cellTick())
+					add("secondary: "+clean(next.Stop.Name)+adjustSays(r.Run, next.Stop), Quantity(*next.At, told.sweep.Unit))
 				}
 			}
 		}

@@ -66,19 +66,7 @@ func openAxes(s *solve.Survey, p *solve.SurveyedPoint) [3]bool {
 // reportDoubts tells what is wrong with the measurements: a doubtful one, what
 // they leave open, and what none of them checks.
 func reportDoubts(p *page, s *solve.Survey) {
-	var said []string
-	for i := range s.FarGauges {
-		said = append(said, farGaugeSays(s, &s.FarGauges[i]))
-	}
-	if m := doubtful(s); m != nil {
-		said = append(said, doubtfulSays(s, m))
-	}
-	if far := farPlacesSay(s); far != "" {
-		said = append(said, far)
-	}
-	if s.Mirror {
-		said = append(said, mirrorSays(s))
-	}
+	said := doubtsSay(s)
 	if s.NeedsDirection {
 		said = append(said, "Nothing measured tells how the whole lies, and no tape can: gauge one line, or make a second place exact.")
 	}
@@ -104,6 +92,24 @@ func reportDoubts(p *page, s *solve.Survey) {
 		p.text("  ", "    ", words)
 	}
 	p.blank()
+}
+
+// doubtsSay tells what puts a survey in doubt, beyond what it leaves open.
+func doubtsSay(s *solve.Survey) []string {
+	var said []string
+	for i := range s.FarGauges {
+		said = append(said, farGaugeSays(s, &s.FarGauges[i]))
+	}
+	if m := doubtful(s); m != nil {
+		said = append(said, doubtfulSays(s, m))
+	}
+	if far := farPlacesSay(s); far != "" {
+		said = append(said, far)
+	}
+	if s.Mirror {
+		said = append(said, mirrorSays(s))
+	}
+	return said
 }
 
 // doubtfulSays tells a measurement that disagrees too much.
@@ -207,18 +213,12 @@ func farGaugeSays(s *solve.Survey, f *solve.FarGauge) string {
 // farPlacesSay tells the places that lie far from where they are sketched;
 // empty where none does.
 func farPlacesSay(s *solve.Survey) string {
-	var said []string
-	for i := range s.FarPlaces {
-		f := &s.FarPlaces[i]
-		if i == mostPlaces {
-			said = append(said, fmt.Sprintf("%d more", len(s.FarPlaces)-i))
-			break
-		}
-		said = append(said, fmt.Sprintf("%s %s", f.Name, small(f.Moved, string(s.Run.Units))))
-	}
-	if len(said) == 0 {
+	if len(s.FarPlaces) == 0 {
 		return ""
 	}
+	said := firstOf(len(s.FarPlaces), mostPlaces, func(i int) string {
+		return s.FarPlaces[i].Name + " " + small(s.FarPlaces[i].Moved, string(s.Run.Units))
+	})
 	return fmt.Sprintf("Far from where they are sketched, with a sketch that is out by %s (one standard deviation): %s. Look at what was measured there; or sketch nearer to the truth.",
 		given(s.Run.Sketch, string(s.Run.Units)), list(said))
 }
@@ -226,15 +226,10 @@ func farPlacesSay(s *solve.Survey) string {
 // mirrorSays tells that places sketched in line lie aside of it, on a side
 // that nothing tells.
 func mirrorSays(s *solve.Survey) string {
-	var names []string
-	for i := range s.Mirrored {
-		if i == mostPlaces {
-			names = append(names, fmt.Sprintf("%d more", len(s.Mirrored)-i))
-			break
-		}
+	names := firstOf(len(s.Mirrored), mostPlaces, func(i int) string {
 		m := &s.Mirrored[i]
-		names = append(names, fmt.Sprintf("%s (as well at [%s, %s])", m.Name, fine(m.At.X, string(s.Run.Units)), fine(m.At.Y, string(s.Run.Units))))
-	}
+		return fmt.Sprintf("%s (as well at [%s, %s])", m.Name, fine(m.At.X, string(s.Run.Units)), fine(m.At.Y, string(s.Run.Units)))
+	})
 	return "Sketched in line, and measured not to be; on which side, nothing tells: " + list(names) + ". Sketch it on the side where it lies."
 }
 

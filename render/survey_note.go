@@ -43,30 +43,14 @@ func SurveyNote(s *solve.Survey) string {
 		said += fmt.Sprintf(", largest correction %s (%s)", small(largest, string(s.Run.Units)), where)
 	}
 	said += "."
-	for i := range s.FarGauges {
-		said += " " + farGaugeSays(s, &s.FarGauges[i])
-	}
-	if m := doubtful(s); m != nil {
-		said += " " + doubtfulSays(s, m)
-	}
-	if far := farPlacesSay(s); far != "" {
-		said += " " + far
-	}
-	if s.Mirror {
-		said += " " + mirrorSays(s)
+	for _, words := range doubtsSay(s) {
+		said += " " + words
 	}
 	if s.NeedsDirection {
 		said += " Nothing measured tells how the whole lies: gauge one line, or make a second place exact."
 	}
 	if open := looselyTied(s); len(open) > 0 {
-		var names []string
-		for i, p := range open {
-			if i == mostPlaces {
-				names = append(names, fmt.Sprintf("%d more", len(open)-i))
-				break
-			}
-			names = append(names, p.Name)
-		}
+		names := firstOf(len(open), mostPlaces, func(i int) string { return open[i].Name })
 		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", list(names))
 	}
 	return said

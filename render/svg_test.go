@@ -83,8 +83,8 @@ func TestSceneTakeMoves(t *testing.T) {
 	assert.Equal(t, []place{{10, 20}, {11, 21}}, two.shapes[layerEnds][0].through)
 	assert.Equal(t, place{13, 23}, two.texts[0].at)
 	assert.Equal(t, []place{{0, 0}, {1, 1}}, one.shapes[layerEnds][0].through, "the other scene stays as it was")
-	lowTop, lowBottom := one.bounds()
-	top, bottom := two.bounds()
-	assert.InDelta(t, 20, top-lowTop, 1e-12)
-	assert.InDelta(t, 20, bottom-lowBottom, 1e-12)
+	wasLow, wasHigh := one.extent()
+	low, high := two.extent()
+	assert.InDelta(t, 20, low.y-wasLow.y, 1e-12)
+	assert.InDelta(t, 20, high.y-wasHigh.y, 1e-12)
 }

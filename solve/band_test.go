@@ -3,7 +3,6 @@ package solve_test
 import (
 	"math"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -33,12 +32,9 @@ func settable(run *linkage.Run) (list []linkage.Dimension) {
 // TestBandsAgainstReSolves checks the band of every requirement of every demo
 // against checks of the file with each dimension set to either side.
 func TestBandsAgainstReSolves(t *testing.T) {
-	files, err := filepath.Glob("../demo/*.hcl")
-	require.NoError(t, err)
-	for _, name := range files {
-		t.Run(filepath.Base(name), func(t *testing.T) {
-			text, err := os.ReadFile(name)
-			require.NoError(t, err)
+	for _, name := range demoNames(t) {
+		t.Run(name, func(t *testing.T) {
+			text := []byte(demoText(t, name))
 			run, result := bandsOf(t, name, text)
 			h := bandStep * run.Size()
 			sum := make([]float64, len(result.Requirements))

@@ -117,7 +117,7 @@ func (m *Mechanism) pathPartial(st *state, k *cord, f int) (slope, speed float64
 	for _, d := range k.drums {
 		if d.freedom == f {
 			slope += d.takes
-			speed += max(d.takes, -d.takes)
+			speed += math.Abs(d.takes)
 		}
 	}
 	return slope, speed
@@ -247,7 +247,7 @@ func (l *link) setOff() float64 {
 		return l.set - l.drawn
 	}
 	off := l.cords[0].set - l.cords[0].drawn
-	if other := l.cords[1].set - l.cords[1].drawn; max(other, -other) > max(off, -off) {
+	if other := l.cords[1].set - l.cords[1].drawn; math.Abs(other) > math.Abs(off) {
 		off = other
 	}
 	return off

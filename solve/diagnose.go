@@ -142,7 +142,26 @@ func (g *diagnoser) asDrawn(r *readings) {
 	d := g.d
 	d.Residuals0, d.RMS0 = r.residuals(r.drawn)
 	d.SumOfSquares0 = r.sum(r.drawn)
-	d.Fits = d.SumOfSquares0 <= distuv.ChiSquared{K: float64(len(r.read))}.Quantile(fitsShare)
+	d.Fits = d.SumOfSquares0 <= mostByChance(len(r.read))
+}
+
+// Explains reports whether a candidate brings the readings to within what they
+// read to: whether its SumOfSquares is no more than chance makes it in 95 of 100
+// such sets of readings of a run that has this value (chi-square, one degree of
+// freedom less than there are readings, as one number was fitted to them). Even
+// the best candidate need not.
+func (d *Diagnosis) Explains(c *Candidate) bool {
+	readings := 0
+	for _, r := range d.Riggings {
+		readings += len(r.Readings)
+	}
+	return c.SumOfSquares <= mostByChance(max(1, readings-1)) // one reading is met exactly
+}
+
+// mostByChance is the sum of squares with some degrees of freedom up to which
+// readings fit.
+func mostByChance(free int) float64 {
+	return distuv.ChiSquared{K: float64(free)}.Quantile(fitsShare)
 }
 
 // suspect is a candidate with what its fit leaves to work with.

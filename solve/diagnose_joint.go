@@ -165,11 +165,7 @@ func (g *diagnoser) jointFit(r *readings, list []suspect, prior []float64, a *ma
 func (g *diagnoser) predictJoint(r *readings, list []suspect, prior, off []float64, near *forecast) *forecast {
 	run := g.m.run
 	var undo []func()
-	defer func() {
-		for i := len(undo) - 1; i >= 0; i-- {
-			undo[i]()
-		}
-	}()
+	defer func() { undoAll(undo) }()
 	for _, lengths := range []bool{false, true} { // a length left out follows its points
 		for k, s := range list {
 			if s.Dim == nil || s.Dim.IsLength() != lengths {

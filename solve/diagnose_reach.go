@@ -59,13 +59,7 @@ func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
 	if s, fault := g.sweeps[c.Index], g.faults[c.Index]; s != nil || fault != nil {
 		return s, fault
 	}
-	var held []Held
-	for _, other := range g.m.run.Controls {
-		if other != c {
-			held = append(held, Held{other, 0})
-		}
-	}
-	g.sweeps[c.Index], g.faults[c.Index] = g.m.sweepOne(c, held)
+	g.sweeps[c.Index], g.faults[c.Index] = g.m.sweepOne(c, g.m.othersAtNeutral(c))
 	return g.sweeps[c.Index], g.faults[c.Index]
 }
 

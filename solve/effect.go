@@ -110,11 +110,6 @@ func (s *sweeper) perTurn(probes []int, g grown, per, x float64, singular int) [
 	return list
 }
 
-// lengthen is grow of a rod.
-func (m *Mechanism) lengthen(st *state, r *rates, rod *linkage.Rod, singular int) {
-	m.grow(st, r, grown{rod: rod}, singular)
-}
-
 // grow finds the rates of a closed pose as something grows, every control left
 // where it stands: by the implicit function theorem, each step by itself as in
 // differentiate. singular is a step that is known to stand on center, or -1;

@@ -2,8 +2,6 @@ package solve_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -195,13 +193,9 @@ func TestEffectOnCenterOfABlock(t *testing.T) {
 // with a rod that hangs on another, out and in by a little, compiles and sweeps
 // the run again, and compares every figure.
 func TestEffectsAgainstRealTurns(t *testing.T) {
-	files, err := filepath.Glob("../demo/*.hcl")
-	require.NoError(t, err)
-	for _, name := range files {
-		t.Run(filepath.Base(name), func(t *testing.T) {
-			text, err := os.ReadFile(name)
-			require.NoError(t, err)
-			compareTurns(t, read(t, string(text)))
+	for _, name := range demoNames(t) {
+		t.Run(name, func(t *testing.T) {
+			compareTurns(t, read(t, demoText(t, name)))
 		})
 	}
 	t.Run("a rod on a rod", func(t *testing.T) { compareTurns(t, read(t, hungText)) })

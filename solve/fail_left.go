@@ -55,9 +55,7 @@ func (f *failing) without(gone ...any) (*remnant, error) {
 			}
 		}
 	}
-	r.promote()
-	s := structureOf(r.run)
-	r.loose = s.looseGroups()
+	r.loose = r.promote().looseGroups()
 	var hanging []any
 	for _, g := range r.loose {
 		for _, p := range g.parts {
@@ -73,23 +71,22 @@ func (f *failing) without(gone ...any) (*remnant, error) {
 	return r, err
 }
 
-// promote lets second paths drive where they hold what is loose without them.
-func (r *remnant) promote() {
-	free := structureOf(r.run).free()
+// promote lets second paths drive where they hold what is loose without them, and
+// returns what is held so.
+func (r *remnant) promote() *structure {
+	s := structureOf(r.run)
 	for _, rod := range r.run.Rods {
-		if free == 0 {
-			return
-		}
-		if !rod.SecondPath {
+		if !rod.SecondPath || s.free() == 0 {
 			continue
 		}
 		rod.SecondPath = false
-		if n := structureOf(r.run).free(); n < free {
-			free = n
-			continue
+		if with := structureOf(r.run); with.free() < s.free() {
+			s = with
+		} else {
+			rod.SecondPath = true
 		}
-		rod.SecondPath = true
 	}
+	return s
 }
 
 // part fills in what is left when something is taken away.
@@ -344,11 +341,8 @@ func (r *remnant) slack(rod *linkage.Rod) (list []Slack) {
 	if rod.Play == 0 || r.m == nil {
 		return nil
 	}
-	var neutral []Held
-	for _, k := range r.held.Controls[1:] {
-		neutral = append(neutral, Held{k, 0})
-	}
-	w, err := r.m.Sweep(r.held.Controls[0], neutral)
+	swept := r.held.Controls[0]
+	w, err := r.m.Sweep(swept, r.m.othersAtNeutral(swept))
 	if err != nil || !w.of.standAt(0) {
 		return nil
 	}
@@ -358,7 +352,7 @@ func (r *remnant) slack(rod *linkage.Rod) (list []Slack) {
 	}
 	p := *w.of.p
 	p.rates, p.unit = r.m.newRates(), 1 // the rates are by the rod's length
-	r.m.lengthen(&p.st, p.rates, r.held.Rods[i], -1)
+	r.m.grow(&p.st, p.rates, grown{rod: r.held.Rods[i]}, -1)
 	add := func(name, unit string, probe int) {
 		_, rate := p.probes[probe].value(&p)
 		most := math.Abs(rate) * rod.Play

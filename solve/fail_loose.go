@@ -203,16 +203,12 @@ func (f *failing) handOn(r *remnant, group int, part string) *Sweep {
 	if p.Motion == linkage.Slides {
 		hand.From, hand.To = -f.m.size, f.m.size
 	}
-	var neutral []Held
-	for _, k := range run.Controls {
-		neutral = append(neutral, Held{k, 0})
-	}
 	run.Controls = append(run.Controls, hand)
 	m, err := Compile(run)
 	if err != nil {
 		return nil
 	}
-	w, err := m.Sweep(hand, neutral)
+	w, err := m.Sweep(hand, m.othersAtNeutral(hand))
 	if err != nil || w.Lost {
 		return nil
 	}

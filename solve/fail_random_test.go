@@ -12,6 +12,24 @@ import (
 	"fullfree/solve"
 )
 
+// failuresIfAny tells what is left when each element goes; nil where the text can't
+// be read or the run doesn't close.
+func failuresIfAny(t *testing.T, text string) *solve.Failures {
+	t.Helper()
+	run, err := linkage.Read(&linkage.Source{Name: "random.hcl", Text: []byte(text)})
+	if err != nil {
+		return nil
+	}
+	m, err := solve.Compile(run)
+	if err != nil {
+		return nil
+	}
+	f, err := m.Failures(nil)
+	require.NoError(t, err, text)
+	allFinite(t, reflect.ValueOf(f.Cases), "cases")
+	return f
+}
+
 // TestFailRandomLoops compares what is left with the file without what is gone, as
 // for the demos, for runs of many shapes and dimensions.
 func TestFailRandomLoops(t *testing.T) {
@@ -20,17 +38,10 @@ func TestFailRandomLoops(t *testing.T) {
 	for _, shape := range manyLoops {
 		for range 3 {
 			text := gauged(shape.draw(rng)).with(control("lever", -20, 20)).text()
-			run, err := linkage.Read(&linkage.Source{Name: "random.hcl", Text: []byte(text)})
-			if err != nil {
+			f := failuresIfAny(t, text)
+			if f == nil {
 				continue
 			}
-			m, err := solve.Compile(run)
-			if err != nil {
-				continue
-			}
-			f, err := m.Failures(nil)
-			require.NoError(t, err, text)
-			allFinite(t, reflect.ValueOf(f.Cases), "cases")
 			for i := range f.Cases {
 				c := &f.Cases[i]
 				if c.How == solve.Parted && c.Element.Rod != nil {
@@ -55,16 +66,10 @@ func TestFailRandomStops(t *testing.T) {
 			reach := 30 + 100*rng.Float64()
 			text := gauged(shape.draw(rng)).with(control("lever", -reach, reach)).text() +
 				"stop \"down\" {\n  of = lever\n  at = -12\n}\nstop \"up\" {\n  of = lever\n  at = 12\n}\n"
-			run, err := linkage.Read(&linkage.Source{Name: "random.hcl", Text: []byte(text)})
-			if err != nil {
+			f := failuresIfAny(t, text)
+			if f == nil {
 				continue
 			}
-			m, err := solve.Compile(run)
-			if err != nil {
-				continue
-			}
-			f, err := m.Failures(nil)
-			require.NoError(t, err, text)
 			for i := range f.Cases {
 				c := &f.Cases[i]
 				if c.How != solve.Parted || c.Trouble != "" || c.Element.Pivot != nil {
@@ -76,7 +81,7 @@ func TestFailRandomStops(t *testing.T) {
 				} else {
 					kind, name = "stop", c.Element.Stop.Name
 				}
-				againstTheRest(t, run, c, cutNamed(text, kind, name))
+				againstTheRest(t, f.Run, c, cutNamed(text, kind, name))
 				for _, k := range c.OnCenter {
 					if k.Beyond {
 						beyond++
@@ -102,17 +107,10 @@ func TestFailAnyTopology(t *testing.T) {
 			choices[i] = byte(rng.Uint32())
 		}
 		text := topology(choices)
-		run, err := linkage.Read(&linkage.Source{Name: "any.hcl", Text: []byte(text)})
-		if err != nil {
+		f := failuresIfAny(t, text)
+		if f == nil {
 			continue
 		}
-		m, err := solve.Compile(run)
-		if err != nil {
-			continue
-		}
-		f, err := m.Failures(nil)
-		require.NoError(t, err, text)
-		allFinite(t, reflect.ValueOf(f.Cases), "cases")
 		closed++
 		for i := range f.Cases {
 			c := &f.Cases[i]

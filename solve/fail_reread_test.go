@@ -230,13 +230,7 @@ func againstTheRest(t *testing.T, filed *linkage.Run, c *solve.Failure, text str
 	againstOverCenter(t, filed, c, m)
 	followed := map[string]bool{}
 	for _, control := range run.Controls {
-		var held []solve.Held
-		for _, other := range run.Controls {
-			if other != control {
-				held = append(held, solve.Held{Control: other, At: 0})
-			}
-		}
-		w, err := m.Sweep(control, held)
+		w, err := m.Sweep(control, othersAtNeutral(run, control))
 		require.NoError(t, err)
 		for _, k := range c.Controls {
 			if k.Control.Name == control.Name {
@@ -427,11 +421,8 @@ func againstTheRange(t *testing.T, c *solve.Failure, text, name string) {
 	if err != nil {
 		return // something else is loose by itself
 	}
-	var held []solve.Held
-	for _, k := range run.Controls[:len(run.Controls)-1] {
-		held = append(held, solve.Held{Control: k, At: 0})
-	}
-	w, err := m.Sweep(run.Controls[len(run.Controls)-1], held)
+	moved := run.Controls[len(run.Controls)-1]
+	w, err := m.Sweep(moved, othersAtNeutral(run, moved))
 	require.NoError(t, err)
 	for side, at := range []*float64{l.Low, l.High} {
 		if l.Taut[side] != nil {

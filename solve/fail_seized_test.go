@@ -28,13 +28,7 @@ func TestFailSeizedAgainstWhatMoves(t *testing.T) {
 		f, err := m.Failures(nil)
 		require.NoError(t, err)
 		for i, control := range run.Controls {
-			var held []solve.Held
-			for _, other := range run.Controls {
-				if other != control {
-					held = append(held, solve.Held{Control: other, At: 0})
-				}
-			}
-			w, err := m.Sweep(control, held)
+			w, err := m.Sweep(control, othersAtNeutral(run, control))
 			require.NoError(t, err)
 			for _, c := range f.Cases {
 				if c.How != solve.Seized {

@@ -26,14 +26,8 @@ type travels struct {
 // allTravels sweeps a control with the others at neutral and at all their held
 // settings. The error is of the sweep with the others at neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
-	var neutral []Held
-	for _, other := range m.run.Controls {
-		if other != c {
-			neutral = append(neutral, Held{other, 0})
-		}
-	}
 	t := &travels{}
-	for i, held := range append([][]Held{neutral}, m.combinations(c)...) {
+	for i, held := range append([][]Held{m.othersAtNeutral(c)}, m.combinations(c)...) {
 		place := ""
 		for _, h := range held {
 			place += fmt.Sprintf("%s=%v ", h.Control.Name, h.At)

@@ -42,33 +42,24 @@ func (m *Mechanism) changedWhile(undo func(), result *Result) *change {
 
 func (c *change) sweep(s *sweeper) *sweeper { return c.sweeps[s.sweep.Index] }
 
-// value is a probe of a sweep at x in the changed run, solved from the pose
-// that the unchanged one has there.
-func (c *change) value(s *sweeper, probe int, x float64) (v, dv float64, ok bool) {
+// value is a probe of a sweep in the changed run at moved, which is x or beside
+// it, solved from the pose that the unchanged one has at x.
+func (c *change) value(s *sweeper, probe int, x, moved float64) (v, dv float64, ok bool) {
 	if !s.standAt(x) {
 		return 0, 0, false
 	}
+	return c.solved(s, probe, moved, s.p.st.q)
+}
+
+// solved is value at x solved from a guess.
+func (c *change) solved(s *sweeper, probe int, x float64, guess []float64) (v, dv float64, ok bool) {
 	p := c.sweep(s).p
-	if p.solve(x, s.p.st.q) != allClosed {
+	if p.solve(x, guess) != allClosed {
 		return 0, 0, false
 	}
 	c.m.differentiate(&p.st, p.rates, p.input)
 	v, dv = p.probes[probe].value(p)
 	return v, dv, !math.IsNaN(v)
-}
-
-// valueBeside is value at a place beside x, to which an end at x has moved.
-func (c *change) valueBeside(s *sweeper, probe int, x, moved float64) (float64, bool) {
-	if !s.standAt(x) {
-		return 0, false
-	}
-	p := c.sweep(s).p
-	if p.solve(moved, s.p.st.q) != allClosed {
-		return 0, false
-	}
-	c.m.differentiate(&p.st, p.rates, p.input)
-	v, _ := p.probes[probe].value(p)
-	return v, !math.IsNaN(v)
 }
 
 // end is where a side of the travel ends in the changed run.
@@ -91,20 +82,17 @@ func (c *change) bite(s *sweeper, sd *side, stop *linkage.Stop) (x float64, ok b
 	if stop.Of == s.sweep.Control.Of {
 		return x, true // the control's own position
 	}
-	probe := s.stops + stop.Index
+	if !s.standAt(x) {
+		return 0, false
+	}
+	guess := s.p.st.q
 	for range 2 { // Newton's method: the change is small
-		v, dv, ok := c.value(s, probe, *sd.bites[stop.Index])
-		if x != *sd.bites[stop.Index] {
-			p := c.sweep(s).p
-			if ok = p.solve(x, p.st.q) == allClosed; ok {
-				c.m.differentiate(&p.st, p.rates, p.input)
-				v, dv = p.probes[probe].value(p)
-			}
-		}
+		v, dv, ok := c.solved(s, s.stops+stop.Index, x, guess)
 		if !ok || dv == 0 || math.IsNaN(v/dv) {
 			return 0, false
 		}
 		x -= v / dv
+		guess = c.sweep(s).p.st.q
 	}
 	return x, true
 }
@@ -204,14 +192,15 @@ func (c *change) at(s *sweeper, probe int, x float64) (v float64, ok bool) {
 	case sd == nil && s.atBorder(x):
 		return 0, false
 	case sd == nil:
-		v, _, ok = c.value(s, probe, x)
+		v, _, ok = c.value(s, probe, x, x)
 		return v, ok
 	}
 	moved, ok := c.end(s, sd)
 	if !ok {
 		return 0, false
 	}
-	return c.valueBeside(s, probe, x, moved)
+	v, _, ok = c.value(s, probe, x, moved)
+	return v, ok
 }
 
 // atSingular is a probe at the singular place that ends the travel, as it is where
@@ -284,7 +273,7 @@ func (m *Mechanism) figureOf(j *Judgement, result *Result) *figure {
 		if *j.Worst == 0 || !s.standAt(x) {
 			return nil
 		}
-		sign := math.Copysign(1, s.p.st.lengthOf(&m.links[l])-m.links[l].length)
+		sign := math.Copysign(1, m.offBy(&s.p.st, &m.links[l]))
 		f.of = func(c *change) (float64, bool) {
 			v, ok := c.at(s, s.needed[l], x)
 			return sign*(v-c.m.links[l].length) - j.Rod.Play, ok
@@ -315,7 +304,7 @@ func (m *Mechanism) figureOf(j *Judgement, result *Result) *figure {
 	case linkage.Meets:
 		probe := s.probeOf(slices.Index(m.run.Requirements, r)).probe
 		f.of = func(c *change) (float64, bool) {
-			v, _, ok := c.value(s, probe, 0)
+			v, _, ok := c.value(s, probe, 0, 0)
 			return v, ok
 		}
 	default:
@@ -354,7 +343,7 @@ func (s *sweeper) probeFigure(j *Judgement, x float64) func(c *change) (float64,
 			v, ok := c.at(s, probe, x)
 			from := target
 			if ok && r.Kind == linkage.Steady {
-				from, _, ok = c.value(s, probe, 0)
+				from, _, ok = c.value(s, probe, 0, 0)
 			}
 			return sign * (v - from), ok
 		}

@@ -3,8 +3,6 @@ package solve_test
 import (
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -78,12 +76,8 @@ func judgeText(t *testing.T, text []byte) {
 
 // FuzzCheck judges arbitrary text.
 func FuzzCheck(f *testing.F) {
-	files, err := filepath.Glob("../demo/*.hcl")
-	require.NoError(f, err)
-	for _, name := range files {
-		text, err := os.ReadFile(name)
-		require.NoError(f, err)
-		f.Add(text)
+	for _, name := range demoNames(f) {
+		f.Add([]byte(demoText(f, name)))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) { judgeText(t, text) })
 }

@@ -49,13 +49,7 @@ func (r rigged) readFrom(t testing.TB, text string, set ...linkage.Setting) rigg
 			control = c
 		}
 	}
-	var held []solve.Held
-	for _, c := range run.Controls {
-		if c != control {
-			held = append(held, solve.Held{Control: c})
-		}
-	}
-	s, err := m.Sweep(control, held)
+	s, err := m.Sweep(control, othersAtNeutral(run, control))
 	require.NoError(t, err)
 	r.read = nil
 	for _, x := range r.at {

@@ -164,6 +164,16 @@ func metalNamed(t testing.TB, run *linkage.Run, name string) linkage.FeatureRef 
 	return linkage.FeatureRef{}
 }
 
+// othersAtNeutral holds all controls of a run but one at neutral.
+func othersAtNeutral(run *linkage.Run, swept *linkage.Control) (held []solve.Held) {
+	for _, c := range run.Controls {
+		if c != swept {
+			held = append(held, solve.Held{Control: c})
+		}
+	}
+	return held
+}
+
 // standAt returns the position at x, which must be explored.
 func standAt(t testing.TB, s *solve.Sweep, x float64) *solve.Stand {
 	t.Helper()

@@ -90,6 +90,16 @@ func (m *Mechanism) position(c *linkage.Control, x float64) string {
 	return fmt.Sprintf("%.4g degrees", x)
 }
 
+// othersAtNeutral holds all controls but the given one at neutral.
+func (m *Mechanism) othersAtNeutral(swept *linkage.Control) (held []Held) {
+	for _, c := range m.run.Controls {
+		if c != swept {
+			held = append(held, Held{c, 0})
+		}
+	}
+	return held
+}
+
 // combinations returns every combination of the held settings of the controls
 // other than the given one.
 func (m *Mechanism) combinations(swept *linkage.Control) [][]Held {

@@ -2,8 +2,6 @@ package solve_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -159,13 +157,9 @@ func TestPinnedRodOnARod(t *testing.T) {
 // TestPinsWhereARunStands: with every part pinned where it stands in some pose of
 // every demo, each rod measures what it is set to.
 func TestPinsWhereARunStands(t *testing.T) {
-	files, err := filepath.Glob("../demo/*.hcl")
-	require.NoError(t, err)
-	for _, name := range files {
-		t.Run(filepath.Base(name), func(t *testing.T) {
-			text, err := os.ReadFile(name)
-			require.NoError(t, err)
-			run := read(t, string(text))
+	for _, name := range demoNames(t) {
+		t.Run(name, func(t *testing.T) {
+			run := read(t, demoText(t, name))
 			m, err := solve.Compile(run)
 			require.NoError(t, err)
 			w, err := m.Sweep(run.Controls[0], nil)

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -172,7 +173,7 @@ func (p *planner) freeMotions() [][]float64 {
 				addScaled(moved[i], moved[most], -k)
 			}
 		}
-		held, moved = without(held, most), without(moved, most)
+		held, moved = slices.Delete(held, most, most+1), slices.Delete(moved, most, most+1)
 		if len(held) == 0 {
 			return nil
 		}
@@ -216,7 +217,7 @@ func (p *planner) candidate(i, j int) (candidate, bool) {
 
 // tier tells how easily a distance is taped.
 func (p *planner) tier(from, to linkage.PlaceRef) int {
-	if from.Part == to.Part || turnsOn(from.Part, to) || turnsOn(to.Part, from) {
+	if onOnePiece(from, to) {
 		return onOnePart
 	}
 	for _, rod := range p.run.Rods {
@@ -355,5 +356,3 @@ func addScaled(a, b []float64, k float64) {
 		a[i] += float64(k * v)
 	}
 }
-
-func without(rows [][]float64, i int) [][]float64 { return append(rows[:i:i], rows[i+1:]...) }

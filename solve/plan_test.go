@@ -14,13 +14,6 @@ import (
 	"fullfree/solve"
 )
 
-func readText(t *testing.T, text string) *linkage.Run {
-	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: "plan.hcl", Text: []byte(text)})
-	require.NoError(t, err)
-	return run
-}
-
 // distances returns the derivatives of planned distances by every coordinate
 // of every place that isn't exact: an independent way to the rank.
 func distances(run *linkage.Run, plan []solve.PlannedMeasurement) *mat.Dense {
@@ -65,7 +58,7 @@ func TestPlanDeterminesTheShape(t *testing.T) {
 	for _, f := range files {
 		text, err := os.ReadFile(f)
 		require.NoError(t, err)
-		run := readText(t, string(text))
+		run := read(t, string(text))
 		unknown := 0
 		exact := false
 		for _, p := range solve.SurveyPlaces(run) {
@@ -112,7 +105,7 @@ func TestPlanDeterminesTheShape(t *testing.T) {
 func TestPlanTapesWhatIsEasyFirst(t *testing.T) {
 	text, err := os.ReadFile("../demo/throttle.hcl")
 	require.NoError(t, err)
-	run := readText(t, string(text))
+	run := read(t, string(text))
 	plan := solve.PlanMeasurements(run)[1:]
 	assert.Equal(t, plan[0].From.Part, plan[0].To.Part, "hole to hole on one part")
 	again := solve.PlanMeasurements(run)[1:]
@@ -128,11 +121,11 @@ func TestPlanLeavesExactPlaces(t *testing.T) {
 		return strings.Replace(s, `part "`+part+`" {`, "part \""+part+"\" {\n  exact = true", 1)
 	}
 	one := exact(string(text), "engine-lever")
-	plan := solve.PlanMeasurements(readText(t, one))
+	plan := solve.PlanMeasurements(read(t, one))
 	for _, m := range plan {
 		assert.Equal(t, linkage.Taped, m.Kind, "two exact places tell which way is up")
 		assert.False(t, m.From.Part.Exact && m.To.Part.Exact, "%s to %s", m.From, m.To)
 	}
 	assert.NotEmpty(t, plan)
-	assert.Empty(t, solve.PlanMeasurements(readText(t, exact(one, "grip-lever"))))
+	assert.Empty(t, solve.PlanMeasurements(read(t, exact(one, "grip-lever"))))
 }

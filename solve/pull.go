@@ -113,7 +113,11 @@ func (m *Mechanism) swings(st *state, l *link) (s [2]swing) {
 
 // balance returns F and K of a pair where its part now stands.
 func (m *Mechanism) balance(st *state, l *link) (f, k float64) {
-	for _, s := range m.swings(st, l) {
+	return balanceOf(m.swings(st, l))
+}
+
+func balanceOf(now [2]swing) (f, k float64) {
+	for _, s := range now {
 		f += float64(s.tension * s.p1)
 		k += s.stiffness * (float64(s.p1*s.p1) + float64(s.e*s.p2))
 	}
@@ -135,10 +139,10 @@ func (m *Mechanism) closePull(st *state, s *step) bool {
 	if m.areLoose(st, l) {
 		return m.float(st, s)
 	}
-	if !m.seekBalance(st, s) {
+	now, ok := m.seekBalance(st, s)
+	if !ok {
 		return false
 	}
-	now := m.swings(st, l)
 	most := tautNoise * m.size * (now[0].stiffness + now[1].stiffness)
 	if now[0].tension+now[1].tension < -most {
 		return m.float(st, s)
@@ -166,8 +170,9 @@ func (m *Mechanism) areLoose(st *state, l *link) bool {
 }
 
 // seekBalance puts the part that a pair holds where F = 0, near where it stands,
-// and reports whether there is such a place and it stays there.
-func (m *Mechanism) seekBalance(st *state, s *step) bool {
+// and returns how its cables are there; ok is whether there is such a place and it
+// stays there.
+func (m *Mechanism) seekBalance(st *state, s *step) (now [2]swing, ok bool) {
 	l := &m.links[s.links[0]]
 	f := s.unknowns[0]
 	start := st.q[f]
@@ -177,13 +182,14 @@ func (m *Mechanism) seekBalance(st *state, s *step) bool {
 		scale := m.pulls[l.pull].scale
 		return off / scale, math.Abs(slope) / scale
 	}) {
-		return false
+		return now, false
 	}
 	if math.Abs(st.q[f]-start) > farPull*m.sizeOf(f) {
-		return false
+		return now, false
 	}
-	_, k := m.balance(st, l)
-	return !(k < unstable*fullStiffness(m.swings(st, l)))
+	now = m.swings(st, l)
+	_, k := balanceOf(now)
+	return now, !(k < unstable*fullStiffness(now))
 }
 
 // float takes a pair as slack, puts its part in the middle of where it floats, and
@@ -245,12 +251,11 @@ func (m *Mechanism) hang(st *state, s *step, slack bool) bool {
 	if slack {
 		return m.float(st, s)
 	}
-	if !m.seekBalance(st, s) {
-		return false
+	now, ok := m.seekBalance(st, s)
+	if ok {
+		m.takeTaut(st, &m.links[s.links[0]], now)
 	}
-	l := &m.links[s.links[0]]
-	m.takeTaut(st, l, m.swings(st, l))
-	return true
+	return ok
 }
 
 // seekZero moves the only unknown of a step by Newton's method to where

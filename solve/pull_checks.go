@@ -133,7 +133,7 @@ func (m *Mechanism) tellPullOnCenter(st *state, s *step, when string, faults *li
 		faults.Add(l.span(), "both cables of the pair %q pull %q the same way %s: they hold it only if they pull it opposite ways", l.name(), part.Name, when)
 		return
 	}
-	if _, k := m.balance(st, l); !(k > criticalSine*fullStiffness(now)) {
+	if _, k := balanceOf(now); !(k > criticalSine*fullStiffness(now)) {
 		faults.Add(l.span(), "the pair %q doesn't hold %q %s: it would go over center, for its cables are drawn up harder than they are stiff", l.name(), part.Name, when)
 	}
 }

@@ -98,7 +98,7 @@ func (m *Mechanism) balanceRate(st *state, r *rates, l *link, grows *linkage.Cab
 
 // taken is the rate at which a cord is taken up.
 func taken(k *cord, grows *linkage.Cable) float64 {
-	if grows != nil && k.cable == grows {
+	if k.cable == grows {
 		return 1
 	}
 	return 0
@@ -120,7 +120,7 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 		return
 	}
 	now := m.swings(st, l)
-	_, stiffness := m.balance(st, l)
+	_, stiffness := balanceOf(now)
 	full := fullStiffness(now)
 	if !(stiffness > criticalSine*full) {
 		r.valid = false

@@ -140,8 +140,7 @@ func (m *Mechanism) lengthRate2(st *state, r *rates, i int) float64 {
 		_, dd := m.pathRates(st, r, &l.cords[0])
 		return dd
 	}
-	w, rate := m.ends(st, r, i)
-	rate2 := r.of2(st, l.from.body, st.place(l.from)).Sub(r.of2(st, l.to.body, st.place(l.to)))
+	w, rate, rate2 := r.between(st, l.from, l.to)
 	return (rate.Dot(rate) + w.Dot(rate2)) / w.Norm()
 }
 

@@ -3,8 +3,8 @@ package solve
 import "fullfree/linkage"
 
 const (
-	// deepest is how many parts may carry one another, and how many rods hang on
-	// one another, in a row. No control run has more than a few; the work grows
+	// deepestCarried is how many parts may carry one another, and deepestHung how
+	// many rods hang on one another, in a row. No control run has more than a few; the work grows
 	// with it, for rods doubling at each.
 	deepestCarried = 64
 	deepestHung    = 8

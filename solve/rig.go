@@ -69,14 +69,21 @@ func (s *RigSetting) Apply(run *linkage.Run) (undo func()) {
 		undone = append(undone, run.Turn(t.End, t.Turns))
 	}
 	for _, t := range s.Stops {
-		was := t.Stop.At
-		t.Stop.At = t.At
-		undone = append(undone, func() { t.Stop.At = was })
+		undone = append(undone, t.apply())
 	}
-	return func() {
-		for i := len(undone) - 1; i >= 0; i-- {
-			undone[i]()
-		}
+	return func() { undoAll(undone) }
+}
+
+func (t RigStop) apply() (undo func()) {
+	was := t.Stop.At
+	t.Stop.At = t.At
+	return func() { t.Stop.At = was }
+}
+
+// undoAll undoes changes of a run, the last first.
+func undoAll(undone []func()) {
+	for _, undo := range slices.Backward(undone) {
+		undo()
 	}
 }
 

@@ -229,14 +229,10 @@ func (s *rigSearch) cost(changes []float64) float64 {
 			undone = append(undone, run.Set(linkage.Dimension{Rod: v.end.Rod, Point: -1}, v.end.Rod.Length+changes[i]))
 			continue
 		}
-		was := v.stop.At
-		v.stop.At += changes[i]
-		undone = append(undone, func() { v.stop.At = was })
+		undone = append(undone, RigStop{v.stop, v.stop.At + changes[i]}.apply())
 	}
 	result := s.result()
-	for i := len(undone) - 1; i >= 0; i-- {
-		undone[i]()
-	}
+	undoAll(undone)
 	p := &rigPose{}
 	s.judge(p, result, func(i int) float64 { return changes[i] })
 	if !p.closes {

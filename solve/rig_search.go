@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -11,12 +12,11 @@ type rigPose struct {
 	choices []rigChoice // by axis
 	place   []int       // the choice of each axis in the grid; nil: it lies between
 	closes  bool
-	holds   bool   // it meets everything
-	enough  bool   // it meets the requirements, if not the pins and ends
-	missed  []bool // what it doesn't meet: requirements, then rods with pins, then ends
-	unmet   int    // how many of these can only hold or not
-	reserve float64
-	judged  bool // it has a reserve
+	holds   bool    // it meets everything
+	enough  bool    // it meets the requirements, if not the pins and ends
+	missed  []bool  // what it doesn't meet: requirements, then rods with pins, then ends
+	unmet   int     // how many of these can only hold or not
+	reserve float64 // 0 where no requirement has one
 }
 
 // better reports whether a pose is to be preferred, turns aside.
@@ -42,16 +42,7 @@ func (p *rigPose) compareClass(q *rigPose) int {
 		}
 		return 1
 	}
-	if c := order(p.closes, q.closes); c != 0 {
-		return c
-	}
-	if c := order(p.holds, q.holds); c != 0 {
-		return c
-	}
-	if c := order(p.enough, q.enough); c != 0 {
-		return c
-	}
-	return p.unmet - q.unmet
+	return cmp.Or(order(p.closes, q.closes), order(p.holds, q.holds), order(p.enough, q.enough), p.unmet-q.unmet)
 }
 
 // rigSearch checks poses and keeps what came out.
@@ -227,7 +218,7 @@ func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) floa
 	}
 	p.holds = !slices.Contains(p.missed, true)
 	if least := result.Reserve(); least != nil {
-		p.reserve, p.judged = *least, true
+		p.reserve = *least
 	}
 }
 

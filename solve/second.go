@@ -60,13 +60,9 @@ func (s *sweeper) binds(l int) (stretches [][2]float64) {
 		if off := math.Abs(s.p.st.lengthOf(&s.m.links[l]) - rod.Length); off <= rod.Play+s.p.probes[s.needed[l]].noise {
 			continue
 		}
-		if n := len(stretches); n > 0 && stretches[n-1][1] == a {
-			stretches[n-1][1] = b
-			continue
-		}
 		stretches = append(stretches, [2]float64{a, b})
 	}
-	return stretches
+	return joined(stretches)
 }
 
 // addLimits adds the probes of how far a second path is from either end of its

@@ -109,7 +109,7 @@ func (s *Survey) suggestGauge() (best Suggestion) {
 					continue
 				}
 				l := line{ends: n.ends(g.from, g.to), axes: n.axes, slope: n.slope(&g, n.x)}
-				if !s.loose.notices(&l) {
+				if _, _, ok := s.loose.part(&l); !ok {
 					continue
 				}
 				settles := s.loose.settles(&l)
@@ -170,19 +170,19 @@ func (s *Survey) removes(l *line, sigma float64) float64 {
 	return squares / (float64(sigma*sigma) + twice)
 }
 
-// notices reports whether a row has a part in the space.
-func (space looseSpace) notices(l *line) bool {
-	_, twice := l.through(space)
-	return twice > rankShare*rankShare*l.slope.Dot(l.slope)
+// part is through of the space; ok is false where the row has no part in it.
+func (space looseSpace) part(l *line) (column []float64, twice float64, ok bool) {
+	column, twice = l.through(space)
+	return column, twice, twice > rankShare*rankShare*l.slope.Dot(l.slope)
 }
 
 // settles is how many coordinates fewer a further row leaves undetermined: it
 // ties the direction of the space that it has a part in.
 func (space looseSpace) settles(l *line) (count int) {
-	if !space.notices(l) {
+	column, twice, ok := space.part(l)
+	if !ok {
 		return 0
 	}
-	column, twice := l.through(space)
 	for u, c := range column {
 		if space.has(u) && space.At(u, u)-float64(c*c)/twice <= looseShare*looseShare {
 			count++

@@ -94,8 +94,7 @@ func (n *surveyNet) keptFromTurning(loose looseSpace, turns []vec) looseSpace {
 
 // hold takes from the space what a row notices.
 func (space looseSpace) hold(row *line) {
-	if space.notices(row) {
-		column, twice := row.through(space)
+	if column, twice, ok := space.part(row); ok {
 		space.SymRankOne(space.SymDense, -1/twice, mat.NewVecDense(len(column), column))
 	}
 }

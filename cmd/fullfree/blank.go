@@ -45,38 +45,25 @@ func blankOf(kind string, text []byte, file string) (blank, error) {
 	return blank{out, page.Bytes()}, err
 }
 
-// namedFile is a file to be written.
-type namedFile struct {
-	name string
-	data []byte
-}
-
 // writeNew writes new files, all of them or none. One that is there already is
 // left alone where it is the same, and refused where it isn't: it may have been
 // filled in.
-func writeNew(files ...namedFile) error {
-	var missing []namedFile
-	for _, f := range files {
-		old, err := os.ReadFile(f.name)
+func writeNew(names []string, data [][]byte) error {
+	var missing []string
+	var missed [][]byte
+	for i, name := range names {
+		old, err := os.ReadFile(name)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			missing = append(missing, f)
+			missing, missed = append(missing, name), append(missed, data[i])
 		case err != nil:
-			return fmt.Errorf("can't write %s: %s", linkage.Printable(f.name), reason(err))
-		case !bytes.Equal(old, f.data):
-			return fmt.Errorf("%s is there already, and would be lost", linkage.Printable(f.name))
+			return cantWrite(name, err)
+		case !bytes.Equal(old, data[i]):
+			return fmt.Errorf("%s is there already, and would be lost", linkage.Printable(name))
 		}
 	}
-	for i, f := range missing {
-		if err := writeWhole(f.name, f.data); err != nil {
-			for _, written := range missing[:i] {
-				os.Remove(written.name)
-			}
-			if errors.Is(err, fs.ErrNotExist) {
-				err = errors.New("there is no such folder")
-			}
-			return fmt.Errorf("can't write %s: %s", linkage.Printable(f.name), reason(err))
-		}
+	if name, err := writeTogether(missing, missed); err != nil {
+		return cantWrite(name, err)
 	}
 	return nil
 }

@@ -22,8 +22,7 @@ import (
 // in the demo's own drawing, and that drawing.
 func filledIn(t *testing.T, kind string) (text string, truth *linkage.Run) {
 	t.Helper()
-	own, ok := demo.File(kind)
-	require.True(t, ok)
+	own := []byte(demoText(t, kind))
 	run, err := linkage.Read(&linkage.Source{Name: kind, Text: own})
 	require.NoError(t, err)
 	withDatum, err := render.WithDatum(run)
@@ -37,13 +36,7 @@ func filledIn(t *testing.T, kind string) (text string, truth *linkage.Run) {
 	require.NotEmpty(t, blanks.Blanks())
 	require.Len(t, blanks.Blanks(), len(blanks.Measurements))
 
-	at := map[string]linkage.Vec{}
-	for _, p := range truth.Parts {
-		at[p.Name+".pivot"] = p.Pivot
-		for _, q := range p.Points {
-			at[p.Name+"."+q.Name] = q.At
-		}
-	}
+	at := placesOf(truth)
 	text = string(made.file)
 	for _, m := range blanks.Measurements {
 		d := at[m.To.String()].Sub(at[m.From.String()])
@@ -55,6 +48,18 @@ func filledIn(t *testing.T, kind string) (text string, truth *linkage.Run) {
 	}
 	require.NotContains(t, text, "= blank")
 	return text, truth
+}
+
+// placesOf are the places of a drawing, by name.
+func placesOf(run *linkage.Run) map[string]linkage.Vec {
+	at := map[string]linkage.Vec{}
+	for _, p := range run.Parts {
+		at[p.Name+".pivot"] = p.Pivot
+		for _, q := range p.Points {
+			at[p.Name+"."+q.Name] = q.At
+		}
+	}
+	return at
 }
 
 // The distances on the page determine every hole: filled in from the demo's own
@@ -82,13 +87,7 @@ func TestBlanksFilledInGiveTheDrawingBack(t *testing.T) {
 			require.NoError(t, json.Unmarshal([]byte(got.out), &s))
 			assert.Empty(t, s.Undetermined)
 			assert.Positive(t, s.DegreesOfFreedom)
-			at := map[string]linkage.Vec{}
-			for _, p := range truth.Parts {
-				at[p.Name+".pivot"] = p.Pivot
-				for _, q := range p.Points {
-					at[p.Name+"."+q.Name] = q.At
-				}
-			}
+			at := placesOf(truth)
 			// The sketch pulls a little: by the square of what the measurements
 			// leave, over that of the sketch, of what it is out by.
 			const near = 2e-3
@@ -108,7 +107,7 @@ func TestBlanksFilledInGiveTheDrawingBack(t *testing.T) {
 			assert.LessOrEqual(t, unchecked, 2, "all but the level is checked")
 
 			// Rods are as long as they were taped, not as the demo sets them.
-			own := regexp.MustCompile(`(?m)^  length .*\n`).ReplaceAllString(string(mustDemo(t, kind)), "")
+			own := regexp.MustCompile(`(?m)^  length .*\n`).ReplaceAllString(demoText(t, kind), "")
 			want, is := judged(t, own), judged(t, text)
 			require.Len(t, is, len(want))
 			for i := range want {
@@ -218,7 +217,7 @@ func TestNewBlankUsage(t *testing.T) {
 // Blanks left in a file are told by name, each at its place, by all that can't
 // do without.
 func TestBlanksLeftAreTold(t *testing.T) {
-	made, err := blankOf("throttle", mustDemo(t, "throttle"), "")
+	made, err := blankOf("throttle", []byte(demoText(t, "throttle")), "")
 	require.NoError(t, err)
 	for _, args := range [][]string{{"check", "-"}, {"survey", "-"}, {"sweep", "-"}, {"draw", "-", "-o", "-"}, {"diagnose", "-"}} {
 		got := fullfree(string(made.file), args...)
@@ -227,11 +226,4 @@ func TestBlanksLeftAreTold(t *testing.T) {
 		assert.Regexp(t, `(?m)^-:\d+,\d+: the distance "A to B" is still blank: tape it and write it in$`, got.err)
 		assert.Regexp(t, `(?m)^-:\d+,\d+: the direction "[A-Z] to [A-Z], level" is still blank: gauge it and write it in$`, got.err)
 	}
-}
-
-func mustDemo(t *testing.T, kind string) []byte {
-	t.Helper()
-	text, ok := demo.File(kind)
-	require.True(t, ok)
-	return text
 }

@@ -10,17 +10,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"fullfree/demo"
 )
 
 // slackLift is the collective of the demo with bent arms, drawn up so little that
 // both its cables hang slack towards either end.
 func slackLift(t *testing.T) string {
 	t.Helper()
-	text, ok := demo.File("lift-cables")
-	require.True(t, ok)
-	slack := string(text)
+	slack := demoText(t, "lift-cables")
 	for was, now := range map[string]string{
 		"aft  = [-48, 0]":  "aft  = [-40, -30]",
 		"fwd  = [48, 0]":   "fwd  = [40, -30]",

@@ -57,13 +57,6 @@ func changedLines(t *testing.T, before, after string) []string {
 	return list
 }
 
-func demoText(t *testing.T, name string) string {
-	t.Helper()
-	text, err := os.ReadFile(demoFolder + name + ".hcl")
-	require.NoError(t, err)
-	return string(text)
-}
-
 // A rod end is turned, the verdict changes, the picture follows, and what is
 // saved is in the file: that, and nothing else.
 func TestBenchTriesASetting(t *testing.T) {

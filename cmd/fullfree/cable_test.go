@@ -2,26 +2,15 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"testing"
-
-	"fullfree/demo"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// demoFile is the text of a demo.
-func demoFile(t *testing.T, kind string) string {
-	t.Helper()
-	text, ok := demo.File(kind)
-	require.True(t, ok)
-	return string(text)
-}
-
 func TestCheckAtATemperature(t *testing.T) {
-	pedals := demoFile(t, "pedals-cable")
+	pedals := demoText(t, "pedals-cable")
 	for celsius, want := range map[string]struct {
 		status int
 		says   string
@@ -40,13 +29,13 @@ func TestCheckAtATemperature(t *testing.T) {
 }
 
 func TestCheckAtNoTemperature(t *testing.T) {
-	pedals := demoFile(t, "pedals-cable")
+	pedals := demoText(t, "pedals-cable")
 	for _, c := range []struct{ text, celsius, want string }{
 		{pedals, "warm", "fullfree check: --temperature warm is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{pedals, "61", "fullfree check: --temperature 61 is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{pedals, "NaN", "fullfree check: --temperature NaN is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{pedals, "", "fullfree check: --temperature  is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
-		{demoFile(t, "lift-cables"), "35", `: what the temperature does to the conduit cable "lift-up" can't be told: no figures are known of how core and conduit grow together`},
+		{demoText(t, "lift-cables"), "35", `: what the temperature does to the conduit cable "lift-up" can't be told: no figures are known of how core and conduit grow together`},
 		{bars, "35", ": there is no open cable in this run, so the temperature changes nothing that could be told"},
 		{strings.Replace(pedals, "  rigged-at = 15 ", "  #", 1), "35", "without the one at which the cables were drawn up: say rigged-at = 15 (degrees Celsius) in the run"},
 	} {
@@ -58,7 +47,7 @@ func TestCheckAtNoTemperature(t *testing.T) {
 }
 
 func TestCompareTurnsNuts(t *testing.T) {
-	lift := demoFile(t, "lift-cables")
+	lift := demoText(t, "lift-cables")
 	got := fullfree(lift, "compare", "-", "--with", "lift-up.conduit-from=+1", "--with", "lift-up.conduit-from=-6,lift-down.conduit-from=+5.5", "--json")
 	require.Equal(t, exitOK, got.status, got.err)
 	var all struct {
@@ -114,7 +103,7 @@ func TestCompareTurnsNuts(t *testing.T) {
 }
 
 func TestNutsThatGoByHalfTurns(t *testing.T) {
-	lift := strings.Replace(demoFile(t, "lift-cables"), "    engaged = 14\n", "    engaged = 14\n    step    = 0.5\n", 1)
+	lift := strings.Replace(demoText(t, "lift-cables"), "    engaged = 14\n", "    engaged = 14\n    step    = 0.5\n", 1)
 	said := oneLine(fullfree(lift, "compare", "-", "--with", "lift-up.conduit-from=0.3").out)
 	assert.Contains(t, said, "lift-up.conduit-from can't be turned 0.3 turns out: it goes by half a turn at a time.")
 	said = oneLine(fullfree(lift, "effect", "-").out)
@@ -124,7 +113,7 @@ func TestNutsThatGoByHalfTurns(t *testing.T) {
 // One nut a turn in and the other as filed: the turns that center are those that
 // undo it. At other arms the tensions that balance differ, and are told.
 func TestEffectTellsTheTurnsThatCenter(t *testing.T) {
-	lift := demoFile(t, "lift-cables")
+	lift := demoText(t, "lift-cables")
 	got := fullfree(lift, "effect", "-", "--json", "--set", "lift.pretension=101")
 	require.Equal(t, exitOK, got.status, got.err)
 	var all struct {
@@ -174,7 +163,6 @@ func TestEffectTellsTheTurnsThatCenter(t *testing.T) {
 func TestEveryCommandTakesCables(t *testing.T) {
 	workFolder(t)
 	for _, kind := range []string{"throttle-cable", "lift-cables", "pedals-cable"} {
-		require.NoError(t, os.WriteFile(kind+".hcl", []byte(demoFile(t, kind)), 0o644))
 		for _, args := range []string{"sweep %s", "sweep %s --json", "draw %s -o out.svg", "rods %s", "rods %s --json"} {
 			got := fullfree("", strings.Fields(fmt.Sprintf(args, kind+".hcl"))...)
 			assert.Equal(t, exitOK, got.status, "%s %s: %s", kind, args, got.err)
@@ -190,6 +178,6 @@ func TestEveryCommandTakesCables(t *testing.T) {
 	assert.Contains(t, said, "lift-up.conduit-from M6x1 mm 14.00 9.00? 5.00")
 	got := fullfree("", "compare", "lift-cables.hcl", "--with", "lift-up.conduit-from=2", "--draw", "over.svg")
 	assert.Equal(t, exitOK, got.status, got.err)
-	adjustable := strings.Replace(demoFile(t, "lift-cables"), "  at = -11\n", "  at = -11\n  adjust = [-11.5, -10.5]\n", 1)
+	adjustable := strings.Replace(demoText(t, "lift-cables"), "  at = -11\n", "  at = -11\n  adjust = [-11.5, -10.5]\n", 1)
 	assert.Contains(t, oneLine(fullfree(adjustable, "rig", "-").out), "Cables were left as they are filed")
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -50,14 +49,8 @@ func (ch choice) sweep(in *input) (*solve.Sweep, error) {
 		held = append(held, h)
 	}
 	swept, err := in.mechanism.Sweep(control, held)
-	var faults *linkage.Faults
-	if len(held) > 0 && errors.As(err, &faults) {
-		// The place of the fault is the command line, not the file.
-		var said []string
-		for _, fault := range faults.List {
-			said = append(said, "--held: "+fault.Says)
-		}
-		return nil, errors.New(strings.Join(said, "\n"))
+	if len(held) > 0 {
+		err = withoutPlaces(err, "--held: ")
 	}
 	return swept, err
 }

@@ -2,9 +2,7 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"strings"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -84,8 +82,8 @@ func compare(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	if *drawn != "" {
-		if err := writePicture(*drawn, picture.Bytes()); err != nil {
-			return std.fail(c, "%s", err)
+		if status := std.write(c, *drawn, picture.Bytes()); status != exitOK {
+			return status
 		}
 	}
 	return std.print(c, out.Bytes(), exitOK)
@@ -100,17 +98,8 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 	variants := []render.Variant{{Name: render.AsFiled, Result: filed}}
 	for _, text := range with {
 		v, err := in.variant(text)
-		var faults *linkage.Faults
-		if errors.As(err, &faults) {
-			// The place of the fault is the command line, not the file.
-			var said []string
-			for _, fault := range faults.List {
-				said = append(said, fmt.Sprintf("--with %s: %s", linkage.Printable(text), fault.Says))
-			}
-			err = errors.New(strings.Join(said, "\n"))
-		}
 		if err != nil {
-			return nil, err
+			return nil, withoutPlaces(err, fmt.Sprintf("--with %s: ", linkage.Printable(text)))
 		}
 		variants = append(variants, v)
 	}

@@ -2,9 +2,7 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -106,13 +104,7 @@ func draw(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	if *output == "-" {
-		return std.print(c, out.Bytes(), exitOK)
-	}
-	if err := writePicture(*output, out.Bytes()); err != nil {
-		return std.fail(c, "%s", err)
-	}
-	return exitOK
+	return std.write(c, *output, out.Bytes())
 }
 
 // pictureFault tells what is wrong with the name of a picture to write; empty
@@ -123,22 +115,6 @@ func pictureFault(name string) string {
 		return ""
 	}
 	return fmt.Sprintf("%s: the drawing is SVG: name it %s", linkage.Printable(name), linkage.Printable(strings.TrimSuffix(name, ending)+".svg"))
-}
-
-// writePicture writes a picture whole or not at all.
-func writePicture(name string, picture []byte) error {
-	if err := writeWhole(name, picture); err != nil {
-		return cantWrite(name, err)
-	}
-	return nil
-}
-
-// cantWrite tells why a picture can't be written.
-func cantWrite(name string, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		err = errors.New("there is no such folder")
-	}
-	return fmt.Errorf("can't write %s: %s", linkage.Printable(name), reason(err))
 }
 
 // isFile says whether a path leads to the file that the run was read from.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"time"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -44,7 +43,8 @@ func fail(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	failures, err := in.mechanism.Failures(failProgress(std, c))
+	tell := progress(std, c)
+	failures, err := in.mechanism.Failures(func(done, of int) { tell("%d cases of %d", done, of) })
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -58,15 +58,4 @@ func fail(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	return std.print(c, out.Bytes(), exitOK)
-}
-
-// failProgress tells how many cases are done.
-func failProgress(std streams, c *command) func(done, of int) {
-	told := time.Now()
-	return func(done, of int) {
-		if now := time.Now(); now.Sub(told) >= progressEvery {
-			told = now
-			std.message("fullfree %s: %d cases of %d\n", c.name, done, of)
-		}
-	}
 }

@@ -90,14 +90,13 @@ func TestFailJSON(t *testing.T) {
 
 // Every demo is told for machines and for people, to the width of a page.
 func TestFailDemos(t *testing.T) {
-	for _, kind := range append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual) {
-		text, ok := demo.File(kind)
-		require.True(t, ok)
-		told := failJSON(t, string(text))
+	for _, kind := range allDemos {
+		text := demoText(t, kind)
+		told := failJSON(t, text)
 		assert.True(t, slices.IsSortedFunc(told.Cases, func(a, b failedCase) int {
 			return *a.Severity - *b.Severity
 		}), kind)
-		got := fullfree(string(text), "fail", "-")
+		got := fullfree(text, "fail", "-")
 		assert.Equal(t, exitOK, got.status)
 		for line := range strings.Lines(got.out) {
 			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), 72, line)

@@ -79,14 +79,8 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	if view == "" && !in.run.Plane {
 		std.message("A run in space is drawn in full size one view at a time: this is xy; --view picks another.\n")
 	}
-	if output == "-" {
-		return std.print(c, pages[0], exitOK)
-	}
 	if paper == render.PaperNone {
-		if err := writePicture(output, pages[0]); err != nil {
-			return std.fail(c, "%s", err)
-		}
-		return exitOK
+		return std.write(c, output, pages[0])
 	}
 	names := pageNames(output, len(pages))
 	for _, name := range names {

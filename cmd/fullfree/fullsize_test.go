@@ -6,8 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"fullfree/demo"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -15,10 +13,8 @@ import (
 // demoIn writes a demo into a new folder, works there, and returns its name.
 func demoIn(t *testing.T, kind string) string {
 	t.Helper()
-	text, ok := demo.File(kind)
-	require.True(t, ok)
 	t.Chdir(t.TempDir())
-	require.NoError(t, os.WriteFile(kind+".hcl", text, 0o644))
+	require.NoError(t, os.WriteFile(kind+".hcl", []byte(demoText(t, kind)), 0o644))
 	return kind + ".hcl"
 }
 

@@ -57,11 +57,7 @@ func openPlain(c *command, std streams, args []string) (in *input, asJSON bool, 
 	return in, *machine, status
 }
 
-// readOne is openOne for a command that wants the drawing as the file has it.
-func readOne(c *command, std streams, rest, set []string) (*input, int) {
-	return inputOf(c, std, rest, set, func(*input) error { return nil })
-}
-
+// inputOf is openOne for a command that wants its run prepared otherwise.
 func inputOf(c *command, std streams, rest, set []string, prepare func(*input) error) (*input, int) {
 	name, err := oneFile(rest)
 	if err != nil {
@@ -92,6 +88,21 @@ func (s streams) problem(c *command, err error) int {
 	return exitFailed
 }
 
+// withoutPlaces returns faults without the places in the file that they have, which
+// isn't so set: what is wrong with each, after a word on what set it so. Any other
+// error is returned as it is.
+func withoutPlaces(err error, before string) error {
+	var faults *linkage.Faults
+	if !errors.As(err, &faults) {
+		return err
+	}
+	var said []string
+	for _, fault := range faults.List {
+		said = append(said, before+fault.Says)
+	}
+	return errors.New(strings.Join(said, "\n"))
+}
+
 // open reads a file, or standard input where its name is "-", changed by the
 // settings; one with blanks left in it is refused. The error tells a person what
 // is wrong.
@@ -111,7 +122,7 @@ func (in *input) read(text []byte) (err error) {
 	if in.run, err = linkage.Read(in.source, in.settings...); err != nil {
 		return err
 	}
-	in.redrawn = in.compare()
+	in.redrawn = in.redrawnSinceFiled()
 	return in.run.BlankFaults().Err()
 }
 
@@ -167,10 +178,7 @@ func (in *input) adjust() (err error) {
 	if len(tried) == 0 {
 		return nil
 	}
-	long := make([]float64, len(in.run.Rods))
-	for i, rod := range in.run.Rods {
-		long[i] = rod.Length
-	}
+	long := rodLengths(in.run)
 	for _, d := range in.run.Dimensions() {
 		if value, ok := tried[d.String()]; ok {
 			in.run.Set(d, value)
@@ -241,8 +249,8 @@ func (in *input) changes() []string {
 	return changes
 }
 
-// compare finds the rods without a length that the settings redrew.
-func (in *input) compare() []render.Redrawn {
+// redrawnSinceFiled finds the rods without a length that the settings redrew.
+func (in *input) redrawnSinceFiled() []render.Redrawn {
 	if len(in.settings) == 0 {
 		return nil
 	}
@@ -250,11 +258,14 @@ func (in *input) compare() []render.Redrawn {
 	if err != nil {
 		return nil // the settings are what makes it whole
 	}
-	long := make([]float64, len(filed.Rods))
-	for i, rod := range filed.Rods {
-		long[i] = rod.Length
+	return in.redrawnFrom(rodLengths(filed))
+}
+
+func rodLengths(run *linkage.Run) (long []float64) {
+	for _, rod := range run.Rods {
+		long = append(long, rod.Length)
 	}
-	return in.redrawnFrom(long)
+	return long
 }
 
 // redrawnFrom finds the rods without a length that aren't as long as they were.
@@ -269,7 +280,9 @@ func (in *input) redrawnFrom(long []float64) []render.Redrawn {
 }
 
 // hash is the SHA-256 of the file, hexadecimal.
-func (in *input) hash() string { return fmt.Sprintf("%x", sha256.Sum256(in.source.Text)) }
+func (in *input) hash() string { return hashOf(in.source.Text) }
+
+func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) }
 
 func (in *input) readAll(std streams) ([]byte, error) {
 	from := std.in

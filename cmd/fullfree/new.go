@@ -107,7 +107,7 @@ func newBlank(c *command, std streams, kind string, text []byte, name string) in
 	if toOutput {
 		return std.print(c, made.file, exitOK)
 	}
-	if err := writeNew(namedFile{name + fileEnding, made.file}, namedFile{name + pageEnding, made.page}); err != nil {
+	if err := writeNew([]string{name + fileEnding, name + pageEnding}, [][]byte{made.file, made.page}); err != nil {
 		return std.fail(c, "%s", err)
 	}
 	return exitOK

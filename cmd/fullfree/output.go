@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+
+	"fullfree/linkage"
 )
 
 // newFileMode is what a new file may be used for, before the user's umask.
@@ -67,6 +69,26 @@ func writeTogether(paths []string, data [][]byte) (name string, err error) {
 		}
 	}
 	return "", nil
+}
+
+// write writes a result whole or not at all, to standard output where the name
+// is "-", and returns the exit status.
+func (s streams) write(c *command, name string, result []byte) int {
+	if name == "-" {
+		return s.print(c, result, exitOK)
+	}
+	if err := writeWhole(name, result); err != nil {
+		return s.fail(c, "%s", cantWrite(name, err))
+	}
+	return exitOK
+}
+
+// cantWrite tells why a new file can't be written.
+func cantWrite(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		err = errors.New("there is no such folder")
+	}
+	return fmt.Errorf("can't write %s: %s", linkage.Printable(name), reason(err))
 }
 
 // prepared is a file that lies beside the one that it is to become.

@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -62,22 +61,16 @@ func report(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
-	tell := bookProgress(std, c)
+	tell := progress(std, c)
 	runs, status := bookRuns(c, std, files, changes, *output, tell)
 	if status != exitOK {
 		return status
 	}
 	var out bytes.Buffer
-	if err := render.Book(&out, runs, func(done, all int) { tell(done, all, "travels drawn") }); err != nil {
+	if err := render.Book(&out, runs, func(done, all int) { tell("%d of %d travels drawn", done, all) }); err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	if *output == "-" {
-		return std.print(c, out.Bytes(), exitOK)
-	}
-	if err := writePicture(*output, out.Bytes()); err != nil {
-		return std.fail(c, "%s", err)
-	}
-	return exitOK
+	return std.write(c, *output, out.Bytes())
 }
 
 // reportFault tells what is wrong with what was asked for; empty where nothing
@@ -110,11 +103,11 @@ func reportFault(files []string, output string, set []string) string {
 
 // bookRuns reads and judges every run. Where some can't be, all that is wrong
 // with any has been told, and the status isn't exitOK.
-func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(done, all int, what string)) ([]render.BookRun, int) {
+func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(format string, args ...any)) ([]render.BookRun, int) {
 	var runs []render.BookRun
 	status := exitOK
 	for i, name := range files {
-		tell(i, len(files), "runs judged")
+		tell("%d of %d runs judged", i, len(files))
 		run, err := bookRun(std, name, changes, output)
 		if err != nil {
 			status = std.problem(c, inFile(name, len(files), err))
@@ -154,15 +147,4 @@ func bookRun(std streams, name string, changes []linkage.Setting, output string)
 		File: in.title(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
 		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
 	}, nil
-}
-
-// bookProgress tells how far a book is, where that takes long.
-func bookProgress(std streams, c *command) func(done, all int, what string) {
-	told := time.Now()
-	return func(done, all int, what string) {
-		if now := time.Now(); now.Sub(told) >= progressEvery {
-			told = now
-			std.message("fullfree %s: %d of %d %s\n", c.name, done, all, what)
-		}
-	}
 }

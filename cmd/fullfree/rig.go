@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"time"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -39,25 +38,12 @@ Examples:
 }
 
 func rig(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	write := flags.Bool("write", false, "write the best setting into FILE")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	if wrong := writeFault(*write, *set, rest); wrong != "" {
-		return std.fail(c, "%s", wrong)
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", (*input).ready)
 	if in == nil {
 		return status
 	}
-	if *write && !in.isRegular() {
-		return std.fail(c, "--write needs a file: %s is none", linkage.Printable(in.name))
-	}
-	found, err := in.mechanism.Rig(rigProgress(std, c))
+	tell := progress(std, c)
+	found, err := in.mechanism.Rig(func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -65,10 +51,10 @@ func rig(c *command, std streams, args []string) int {
 		found.Settings[i].Check.Survey = in.survey
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	if flags.json {
 		err = render.RigJSON(&out, in.name, in.run, found)
 	} else {
-		err = render.RigReport(&out, in.title(), in.run, found, *write && found.Found)
+		err = render.RigReport(&out, in.title(), in.run, found, flags.write && found.Found)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
@@ -77,31 +63,12 @@ func rig(c *command, std streams, args []string) int {
 	if found.Found {
 		status = exitOK
 	}
-	if *write && found.Found {
-		text, err := linkage.Rewrite(in.source, settingOf(in.run, &found.Settings[0]))
-		if err != nil {
+	if flags.write && found.Found {
+		if err := in.rewrite(settingOf(in.run, &found.Settings[0])); err != nil {
 			return std.problem(c, err)
-		}
-		if err := writeWhole(in.name, text); err != nil {
-			return std.fail(c, "can't write %s: %s", linkage.Printable(in.name), reason(err))
 		}
 	}
 	return std.print(c, out.Bytes(), status)
-}
-
-// progressEvery is how often a long search tells on standard error how far it
-// is; one that is done sooner says nothing.
-var progressEvery = 3 * time.Second
-
-// rigProgress tells how far a search is.
-func rigProgress(std streams, c *command) func(checked, most int) {
-	told := time.Now()
-	return func(checked, most int) {
-		if now := time.Now(); now.Sub(told) >= progressEvery {
-			told = now
-			std.message("fullfree %s: %d settings checked, of at most %d\n", c.name, checked, most)
-		}
-	}
 }
 
 // settingOf lists the numbers of a file that a setting changes.

@@ -6,7 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/demo"
+
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // bars is a run that a test can reckon with: a lever drives a crank over a
@@ -71,6 +74,14 @@ func fullfree(stdin string, args ...string) outcome {
 	var out, err bytes.Buffer
 	status := run(args, strings.NewReader(stdin), &out, &err)
 	return outcome{status, out.String(), err.String()}
+}
+
+// demoText is the text of a demo.
+func demoText(t testing.TB, kind string) string {
+	t.Helper()
+	text, ok := demo.File(kind)
+	require.True(t, ok, kind)
+	return string(text)
 }
 
 func TestWithoutArguments(t *testing.T) {

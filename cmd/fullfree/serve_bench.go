@@ -1,7 +1,6 @@
 package main
 
 import (
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"os"
@@ -70,7 +69,7 @@ func (b *bench) look() {
 		b.disk, b.trouble = "", err
 		return
 	}
-	hash := fmt.Sprintf("%x", sha256.Sum256(text))
+	hash := hashOf(text)
 	if hash == b.disk {
 		return
 	}
@@ -157,15 +156,22 @@ func (b *bench) setting(ask *asked) (*tried, error) {
 	if key == "" {
 		return b.filed, nil
 	}
-	i := slices.IndexFunc(b.lately, func(t *tried) bool { return t.key == key })
+	same := func(t *tried) bool { return t.key == key }
+	return recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) }), nil
+}
+
+// recall returns the one of those that are remembered, most recent first, that is
+// wanted, or makes it; it is then the most recent.
+func recall[T any](all *[]T, most int, wanted func(T) bool, fresh func() T) T {
+	i := slices.IndexFunc(*all, wanted)
 	if i < 0 {
-		b.lately = slices.Insert(b.lately, 0, b.judged(key, ask))
-		b.lately = b.lately[:min(len(b.lately), mostTried)]
-		return b.lately[0], nil
+		*all = slices.Insert(*all, 0, fresh())
+		*all = (*all)[:min(len(*all), most)]
+		return (*all)[0]
 	}
-	t := b.lately[i]
-	b.lately = slices.Insert(slices.Delete(b.lately, i, i+1), 0, t)
-	return t, nil
+	found := (*all)[i]
+	*all = slices.Insert(slices.Delete(*all, i, i+1), 0, found)
+	return found
 }
 
 // judged sets the run as the page asks and judges it.
@@ -179,20 +185,11 @@ func (b *bench) judged(key string, ask *asked) *tried {
 	if err == nil {
 		err = t.judge()
 	}
-	var faults *linkage.Faults
-	switch {
-	case errors.As(err, &faults): // their places are in a file that isn't set so
-		var said []string
-		for _, f := range faults.List {
-			said = append(said, f.Says)
-		}
-		t.fault = strings.Join(said, "\n")
-	case err != nil:
-		t.fault = err.Error()
+	if err != nil {
+		t.fault = withoutPlaces(err, "").Error()
+		return t
 	}
-	if t.fault == "" {
-		t.writes = b.writes(t)
-	}
+	t.writes = b.writes(t)
 	return t
 }
 
@@ -298,16 +295,11 @@ func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep
 	for _, h := range held {
 		key += fmt.Sprintf(" %s=%v", h.Control.Name, h.At)
 	}
-	i := slices.IndexFunc(t.swept, func(s swept) bool { return s.key == key })
-	if i >= 0 {
-		s := t.swept[i]
-		t.swept = slices.Insert(slices.Delete(t.swept, i, i+1), 0, s)
-		return s.sweep, s.err
-	}
-	s := swept{key: key}
-	s.sweep, s.err = t.in.mechanism.Sweep(control, held)
-	t.swept = slices.Insert(t.swept, 0, s)
-	t.swept = t.swept[:min(len(t.swept), mostSwept)]
+	same := func(s swept) bool { return s.key == key }
+	s := recall(&t.swept, mostSwept, same, func() swept {
+		sweep, err := t.in.mechanism.Sweep(control, held)
+		return swept{key, sweep, err}
+	})
 	return s.sweep, s.err
 }
 

@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"fullfree/demo"
 	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
@@ -33,20 +32,17 @@ type cableAnswer struct {
 	Beside     []string
 }
 
-func (s *servedBench) tryCables(body string) cableAnswer {
+func (s *servedBench) tryCables(body string) (answer cableAnswer) {
 	s.t.Helper()
-	got := s.ask("/try", body, nil)
-	require.Equal(s.t, http.StatusOK, got.status, got.body)
-	var answer cableAnswer
-	decode(s.t, got.body, &answer)
+	s.answered("/try", body, &answer)
 	return answer
 }
 
 // Nuts of a pair have rows of their own, with how tight they draw both cables; a
 // file can't carry their turns, so that they are tried alone.
 func TestNutsOfAPairAreTriedAlone(t *testing.T) {
-	text, _ := demo.File("lift-cables")
-	s := serveBench(t, string(text))
+	text := demoText(t, "lift-cables")
+	s := serveBench(t, text)
 	page := s.ask("/", "", nil).body
 	assert.Contains(t, page, `"name":"lift-up.conduit-from","label":"lift-up.conduit-from, the nuts at mast.up","thread":"M6x1","step":0.25,"goes":"by any part of a turn"`)
 	assert.Contains(t, page, "Nuts of a pair can be tried, not saved")
@@ -71,7 +67,7 @@ func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 	assert.Equal(t, http.StatusUnprocessableEntity, saved.status)
 	assert.Contains(t, saved.body, "nothing was saved")
 	assert.Contains(t, saved.body, "measure the tension in both cables")
-	assert.Equal(t, string(text), s.file())
+	assert.Equal(t, text, s.file())
 
 	deep := s.tryCables(`{"turns":{"lift-up.conduit-from":6}}`)
 	assert.Equal(t, "too little", deep.Ends[0].Thread[0].Fault)
@@ -81,8 +77,8 @@ func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 // A stop that doesn't hold the control itself is told beside the verdict, and falls
 // short.
 func TestServeTellsOfAStopThatCablesGoSlackPast(t *testing.T) {
-	text, _ := demo.File("throttle-cable")
-	s := serveBench(t, strings.Replace(string(text), "of   = grip\n", "of   = carburetor\n", 1))
+	text := demoText(t, "throttle-cable")
+	s := serveBench(t, strings.Replace(text, "of   = grip\n", "of   = carburetor\n", 1))
 	got := s.tryCables(`{}`)
 	assert.Equal(t, []string{`The stop "grip-idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack.`}, got.Beside)
 	assert.Contains(t, got.Verdict.Headline, "FALLS SHORT in 1 of 5 requirements: stops")
@@ -91,8 +87,8 @@ func TestServeTellsOfAStopThatCablesGoSlackPast(t *testing.T) {
 // What a lone cable is set to is written as its core and the thread in its nuts,
 // and check of the file then tells what was tried.
 func TestNutsOfALoneCableAreSaved(t *testing.T) {
-	text, _ := demo.File("throttle-cable")
-	s := serveBench(t, string(text))
+	text := demoText(t, "throttle-cable")
+	s := serveBench(t, text)
 	body := `{"turns":{"throttle-cable.conduit-to":0.5}}`
 	got := s.tryCables(body)
 	assert.Empty(t, got.Unsaveable)
@@ -102,7 +98,7 @@ func TestNutsOfALoneCableAreSaved(t *testing.T) {
 	assert.Empty(t, got.Ends[0].Pulls, "its tension isn't known")
 	saved := s.save(body)
 	require.Equal(t, http.StatusOK, saved.status, saved.body)
-	want := strings.Replace(string(text), "engaged = 12", "engaged = 11.5", 1)
+	want := strings.Replace(text, "engaged = 12", "engaged = 11.5", 1)
 	want = strings.Replace(want, "carb-bracket]\n", "carb-bracket]\n  core    = 151.252529\n", 1)
 	assert.Equal(t, want, s.file())
 	assert.Contains(t, fullfree("", "check", s.path).out, got.Verdict.Headline)
@@ -115,8 +111,8 @@ func TestNutsOfALoneCableAreSaved(t *testing.T) {
 
 // What there is of nuts can be asked for alone.
 func TestNutsThatThereAreNot(t *testing.T) {
-	text, _ := demo.File("throttle-cable")
-	s := serveBench(t, string(text))
+	text := demoText(t, "throttle-cable")
+	s := serveBench(t, text)
 	for body, want := range map[string]string{
 		`{"turns":{"throttle-cable.conduit-from":1}}`:  `did you mean \"throttle-cable.conduit-to\"?`,
 		`{"turns":{"throttle-cable.conduit-to":1e7}}`:  "can't make so many turns",
@@ -132,8 +128,8 @@ func TestNutsThatThereAreNot(t *testing.T) {
 // A setting may let cables hang slack that don't as filed: every figure stays
 // beside its own.
 func TestFiguresStandUnderTheirOwn(t *testing.T) {
-	text, _ := demo.File("lift-cables")
-	s := serveBench(t, string(text))
+	text := demoText(t, "lift-cables")
+	s := serveBench(t, text)
 	got := s.tryCables(`{"turns":{"lift-up.conduit-from":-4,"lift-down.conduit-from":-4}}`)
 	require.Len(t, got.Stand.Position.Values, len(got.Series))
 	require.Len(t, got.Stand.Filed, len(got.Series))
@@ -151,7 +147,7 @@ func TestFiguresStandUnderTheirOwn(t *testing.T) {
 		k++
 	}
 	// And the other way: slack as filed, taut as set.
-	loose := serveBench(t, strings.Replace(string(text), "pretension = 120", "pretension = 0.5", 1))
+	loose := serveBench(t, strings.Replace(text, "pretension = 120", "pretension = 0.5", 1))
 	was := loose.tryCables(`{}`)
 	now := loose.tryCables(`{"turns":{"lift-up.conduit-from":1,"lift-down.conduit-from":1}}`)
 	require.Len(t, now.Stand.Filed, len(now.Series))

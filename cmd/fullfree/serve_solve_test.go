@@ -22,22 +22,21 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// servedKinds are the demos that the bench is tried with.
-var servedKinds = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
+// allDemos are those for beginners and those of the README besides.
+var allDemos = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
 
 // Where the bench has a run stand is where sweep has it: every part, output and
 // place of a body, with rod ends and nuts turned and the other controls held.
 func TestPosesAgreeWithSweep(t *testing.T) {
-	for k, kind := range servedKinds {
+	for k, kind := range allDemos {
 		t.Run(kind, func(t *testing.T) {
-			text, ok := demo.File(kind)
-			require.True(t, ok)
-			s := serveBench(t, string(text))
+			text := demoText(t, kind)
+			s := serveBench(t, text)
 			seed := uint64(k)
 			random := rand.New(rand.NewPCG(1, seed))
 			for range 6 {
 				in := &input{name: s.path}
-				require.NoError(t, in.read(text))
+				require.NoError(t, in.read([]byte(text)))
 				require.NoError(t, in.adjust())
 				turns, at := map[string]float64{}, map[string]float64{}
 				var turned []render.Turned
@@ -71,10 +70,8 @@ func TestPosesAgreeWithSweep(t *testing.T) {
 				at[moves.Name] = x
 				body, err := json.Marshal(asked{Turns: turns, At: at, Moves: moves.Name})
 				require.NoError(t, err)
-				answer := s.ask("/pose", string(body), nil)
-				require.Equal(t, http.StatusOK, answer.status, answer.body)
 				var got trialAnswer
-				decode(t, answer.body, &got)
+				s.answered("/pose", string(body), &got)
 				require.Empty(t, got.Fault, "seed %d", seed)
 				compareStand(t, sweep, x, got)
 				assert.InDelta(t, sweep.Low, got.Stand.Low, 1e-9)
@@ -112,8 +109,8 @@ func compareStand(t *testing.T, sweep *solve.Sweep, x float64, got trialAnswer) 
 
 // What is tried and saved is then told by check of the file.
 func TestTrialIsWhatCheckTellsOfTheSavedFile(t *testing.T) {
-	text, _ := demo.File(demo.Unequal)
-	s := serveBench(t, string(text))
+	text := demoText(t, demo.Unequal)
+	s := serveBench(t, text)
 	tried := s.try(`{"turns":{"right-link.from":-1.5}}`)
 	assert.Equal(t, "holds", tried.Verdict.Mark, "as README has it")
 	assert.Equal(t, "short", tried.Filed.Mark)
@@ -130,14 +127,13 @@ func TestTrialIsWhatCheckTellsOfTheSavedFile(t *testing.T) {
 	// A setting back again gives the very file that it was.
 	back := s.save(`{"turns":{"right-link.from":1.5}}`)
 	require.Equal(t, http.StatusOK, back.status, back.body)
-	assert.Equal(t, string(text), s.file())
+	assert.Equal(t, text, s.file())
 }
 
 // A control that is asked to be where another doesn't let it get stands as far
 // as it goes.
 func TestControlsStandWhereTheyCan(t *testing.T) {
-	text, _ := demo.File("mixer")
-	s := serveBench(t, string(text))
+	s := serveBench(t, demoText(t, "mixer"))
 	random := rand.New(rand.NewPCG(2, 3))
 	for range 30 {
 		at := func() float64 { return (random.Float64() - 0.5) * 120 }
@@ -188,9 +184,9 @@ func FuzzTry(f *testing.F) {
 // BenchmarkServe is how long an answer takes: of a setting that wasn't tried
 // before (try), of its picture, and of where the run stands (pose).
 func BenchmarkServe(b *testing.B) {
-	for _, kind := range servedKinds {
-		text, _ := demo.File(kind)
-		s := serveBench(b, string(text))
+	for _, kind := range allDemos {
+		text := demoText(b, kind)
+		s := serveBench(b, text)
 		handler := s.handler()
 		post := func(b *testing.B, path string, ask asked) {
 			body, err := json.Marshal(ask)
@@ -220,7 +216,7 @@ func BenchmarkServe(b *testing.B) {
 				}
 				if len(ask.Turns) == 0 { // nothing can be set: as if the file were new
 					s.filed = &tried{in: &input{name: s.path}}
-					require.NoError(b, s.filed.in.read(text))
+					require.NoError(b, s.filed.in.read([]byte(text)))
 					require.NoError(b, s.filed.judge())
 				}
 				post(b, "/try", ask)

@@ -75,6 +75,14 @@ func (s *servedBench) ask(path, body string, change func(*http.Request)) reply {
 	return reply{answer.StatusCode, answer.Header, string(text)}
 }
 
+// answered asks what is answered, and reads the answer.
+func (s *servedBench) answered(path, body string, into any) {
+	s.t.Helper()
+	got := s.ask(path, body, nil)
+	require.Equal(s.t, http.StatusOK, got.status, got.body)
+	decode(s.t, got.body, into)
+}
+
 // page is the page's token and the hash that it knows.
 func (s *servedBench) page() (token, hash string) {
 	s.t.Helper()

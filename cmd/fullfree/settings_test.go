@@ -361,7 +361,7 @@ func TestRigFindsNone(t *testing.T) {
 // What is written by rig is what compare foretold and what the next check finds.
 func TestRigWriteCheckAgree(t *testing.T) {
 	t.Chdir(t.TempDir())
-	require.NoError(t, os.WriteFile("p.hcl", mustDemo(t, demo.Unequal), 0o644))
+	require.NoError(t, os.WriteFile("p.hcl", []byte(demoText(t, demo.Unequal)), 0o644))
 	var foretold struct {
 		Variants []struct{ Check map[string]any }
 	}
@@ -401,7 +401,7 @@ func TestCheckOfASecondPathForMachines(t *testing.T) {
 			}
 		}
 	}
-	decode(t, fullfree(string(mustDemo(t, demo.Dual)), "check", "-", "--json").out, &all)
+	decode(t, fullfree(demoText(t, demo.Dual), "check", "-", "--json").out, &all)
 	for _, rod := range all.Sweeps[0].Rods {
 		if rod.Name != "far-right-link" {
 			assert.NotNil(t, rod.Angle, rod.Name)
@@ -413,7 +413,7 @@ func TestCheckOfASecondPathForMachines(t *testing.T) {
 		least, most := rod.SecondPath["needs_least"].(float64), rod.SecondPath["needs_most"].(float64)
 		assert.InDelta(t, math.Max(math.Abs(most-rod.Length), math.Abs(least-rod.Length)), rod.SecondPath["misfit"], 1e-12)
 	}
-	said := oneLine(fullfree(strings.Replace(string(mustDemo(t, demo.Dual)), "length       = 309.2", "length       = 310.2", 1), "check", "-").out)
+	said := oneLine(fullfree(strings.Replace(demoText(t, demo.Dual), "length       = 309.2", "length       = 310.2", 1), "check", "-").out)
 	assert.Regexp(t, `far-right-link \(second path\) needs from 306\.\d\d mm to 306\.\d\d mm hole to hole as the run moves and is set to 307\.70 mm: 1\.\d\d mm out, with pedals at [-0-9.]+° \([a-z ]+\)\. That is 0\.\d\d mm more than its play of 0\.30 mm: there the two paths bind against each other\.`, said)
 }
 

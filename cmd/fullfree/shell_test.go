@@ -28,9 +28,7 @@ func workFolder(t *testing.T) {
 		require.NoError(t, os.WriteFile(filepath.Join(folder, "demo", filepath.Base(f)), text, 0o644))
 	}
 	for _, kind := range demo.Kinds() {
-		text, ok := demo.File(kind)
-		require.True(t, ok)
-		require.NoError(t, os.WriteFile(filepath.Join(folder, kind+".hcl"), text, 0o644))
+		require.NoError(t, os.WriteFile(filepath.Join(folder, kind+".hcl"), []byte(demoText(t, kind)), 0o644))
 	}
 	t.Chdir(folder)
 }

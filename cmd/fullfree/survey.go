@@ -39,30 +39,17 @@ Examples:
 }
 
 func survey(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	write := flags.Bool("write", false, "write the adjusted coordinates into FILE")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	if wrong := writeFault(*write, *set, rest); wrong != "" {
-		return std.fail(c, "%s", wrong)
-	}
-	in, status := readOne(c, std, rest, *set)
+	// The drawing is wanted as the file has it.
+	in, flags, status := openToWrite(c, std, args, "write the adjusted coordinates into FILE", func(*input) error { return nil })
 	if in == nil {
 		return status
-	}
-	if *write && !in.isRegular() {
-		return std.fail(c, "--write needs a file: %s is none", linkage.Printable(in.name))
 	}
 	s, err := solve.NewSurvey(in.run)
 	if err != nil {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	if flags.json {
 		err = render.SurveyJSON(&out, s)
 	} else {
 		err = render.SurveyReport(&out, in.title(), s)
@@ -70,34 +57,15 @@ func survey(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	if *write {
+	if flags.write {
 		changes := adjusted(s)
-		text, err := linkage.Rewrite(in.source, changes)
-		if err != nil {
+		if err := in.rewrite(changes); err != nil {
 			return std.problem(c, err)
-		}
-		if err := writeWhole(in.name, text); err != nil {
-			return std.fail(c, "can't write %s: %s", linkage.Printable(in.name), reason(err))
 		}
 		std.message("fullfree %s: %s\n", c.name, render.WrittenSays(in.name, s, len(changes)))
 	}
 	return std.print(c, out.Bytes(), exitOK)
 }
-
-// writeFault tells why what was asked for can't be written into the file; empty
-// where it can.
-func writeFault(write bool, set, rest []string) string {
-	switch {
-	case write && len(set) > 0:
-		return "--write and --set at once: what --set tries out is not for the file"
-	case write && len(rest) == 1 && rest[0] == "-":
-		return "--write needs a file: standard input can't be written into"
-	}
-	return ""
-}
-
-// isRegular reports whether there is a file behind the input, no terminal or pipe.
-func (in *input) isRegular() bool { return in.info != nil && in.info.Mode().IsRegular() }
 
 // adjusted lists the coordinates that a survey adjusted.
 func adjusted(s *solve.Survey) []linkage.Change {

@@ -20,7 +20,7 @@ import (
 // exchanged.
 func taped(t *testing.T, exchange ...string) string {
 	t.Helper()
-	s := string(mustDemo(t, demo.Taped))
+	s := demoText(t, demo.Taped)
 	for i := 0; i+1 < len(exchange); i += 2 {
 		require.Equal(t, 1, strings.Count(s, exchange[i]), exchange[i])
 		s = strings.Replace(s, exchange[i], exchange[i+1], 1)
@@ -275,7 +275,7 @@ func TestBandsFollowTheSurvey(t *testing.T) {
 
 // Without a survey the run's own "uncertain" counts; 0 leaves no doubt.
 func TestBandsFollowUncertain(t *testing.T) {
-	text := string(mustDemo(t, "pedals"))
+	text := demoText(t, "pedals")
 	usual := judged(t, text)
 	half := judged(t, strings.Replace(text, `  units   = "mm"`, "  units   = \"mm\"\n  uncertain = 0.5", 1))
 	none := judged(t, strings.Replace(text, `  units   = "mm"`, "  units   = \"mm\"\n  uncertain = 0", 1))

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+)
+
+// writing is what a command is told that can write into its file.
+type writing struct{ json, write bool }
+
+// openToWrite is openPlain for a command that takes --write besides, which does
+// what writes tells, and wants its run prepared so.
+func openToWrite(c *command, std streams, args []string, writes string, prepare func(*input) error) (in *input, told writing, status int) {
+	flags := newFlags(c)
+	flags.BoolVar(&told.json, "json", false, "results for machines, at full precision")
+	flags.BoolVar(&told.write, "write", false, writes)
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	switch {
+	case !goOn:
+		return nil, told, status
+	case told.write && len(*set) > 0:
+		return nil, told, std.fail(c, "--write and --set at once: what --set tries out is not for the file")
+	case told.write && len(rest) == 1 && rest[0] == "-":
+		return nil, told, std.fail(c, "--write needs a file: standard input can't be written into")
+	}
+	in, status = inputOf(c, std, rest, *set, prepare)
+	if in != nil && told.write && !in.isRegular() {
+		return nil, told, std.fail(c, "--write needs a file: %s is none", linkage.Printable(in.name))
+	}
+	return in, told, status
+}
+
+// isRegular reports whether there is a file behind the input, no terminal or pipe.
+func (in *input) isRegular() bool { return in.info != nil && in.info.Mode().IsRegular() }
+
+// rewrite writes changed numbers into the file, and changes nothing else in it.
+func (in *input) rewrite(changes []linkage.Change) error {
+	text, err := linkage.Rewrite(in.source, changes)
+	if err != nil {
+		return err
+	}
+	if err := writeWhole(in.name, text); err != nil {
+		return fmt.Errorf("can't write %s: %s", linkage.Printable(in.name), reason(err))
+	}
+	return nil
+}
