@@ -306,16 +306,7 @@ func stiffness(v float64, unit string) string {
 	if v >= 100 {
 		decimals = 0
 	}
-	force, per, _ := strings.Cut(unit, "/")
-	switch per {
-	case "deg":
-		per = "a degree"
-	case string(linkage.Inches):
-		per = "an inch"
-	default:
-		per = "a " + per
-	}
-	return decimal(v, decimals) + " " + force + " " + per
+	return withUnit(decimal(v, decimals), unit)
 }
 
 func looseNames(c *solve.Failure) (names []string) {

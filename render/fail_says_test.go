@@ -161,4 +161,6 @@ func TestFailSaysWhatCablesGive(t *testing.T) {
 	run.Cables = append(run.Cables, &linkage.Cable{Name: "left"})
 	assert.Contains(t, failSays(f, &f.Cases[0]), gives)
 	assert.Equal(t, "in-lbf a degree", ratioUnit("lbf in/deg"))
+	assert.Equal(t, "77.9 in-lbf a degree", stiffness(77.93, "lbf in/deg"))
+	assert.Equal(t, "156 lbf an inch", stiffness(155.8, "lbf/in"))
 }
