@@ -22,6 +22,8 @@ type path struct {
 	st      state   // the pose last solved
 	rates   *rates  // and its rates, by the freedom: for each radian or run unit
 	probes  []probe
+	// creeping says that x is walked to: then no place on the way is walked to by itself.
+	creeping bool
 }
 
 // probe is a quantity followed along a path. noise is what its rounding may
@@ -129,6 +131,12 @@ const (
 	// radians or shares of the run's size, so that no event is stepped over by
 	// a part that moves much faster than the control.
 	longestMove = 0.1
+	// missShare is the share of its move by which an unknown of a block may miss
+	// where it was predicted: from a good start Newton's method moves little, and
+	// where it moves much it may have gone to another assembly.
+	missShare = 0.2
+	// missFloor is what it may miss at least, radians or shares of the run's size.
+	missFloor = 1e-6
 	// mostPredicted is the most that a freedom is predicted to move, radians or
 	// shares of the run's size.
 	mostPredicted = 0.5
@@ -144,47 +152,75 @@ func (m *Mechanism) sizeOf(f int) float64 {
 	return m.size
 }
 
+// noStep says that no step is in trouble.
+const noStep = -1
+
 // follow solves x from the sample's prediction, and returns how far the pose
-// moved.
-func (p *path) follow(a *sample, x float64, guess []float64) (failed closed, move float64) {
-	if failed = p.solve(x, p.predict(a, x, guess)); failed != allClosed {
-		return failed, 0
+// moved. trouble is the step that doesn't close, or closes too far from where it
+// was predicted.
+func (p *path) follow(a *sample, x float64, guess []float64) (trouble int, move float64) {
+	if failed := p.solve(x, p.predict(a, x, guess)); failed != allClosed {
+		return int(failed), 0
 	}
 	for f, q := range p.st.q {
 		if f != p.input { // the control's own steps are as asked
 			move = math.Max(move, math.Abs(q-a.q[f])/p.sizeOf(f))
 		}
 	}
-	return allClosed, move
+	return p.strays(a, guess), move
 }
 
-// continues reports whether two neighboring samples lie on one branch. What
-// algebra closes does; what Newton's method or a pair closes may have fallen to another
-// branch, and then the way that the rates of both tell (Hermite's rule of the
-// fifth order) doesn't lead from one to the other. Nor is it one branch where a
-// determinant has changed its sign: two assemblies meet between, or it was
-// jumped.
-func (p *path) continues(a, b *sample) bool {
+// strays returns the first step closed by Newton's method whose unknowns lie too
+// far from where they were guessed, for how far they moved from a.
+func (p *path) strays(a *sample, guess []float64) int {
+	if !p.m.hasBlocks {
+		return noStep
+	}
+	for i := range p.m.steps {
+		s := &p.m.steps[i]
+		if s.kind != closeBlock {
+			continue
+		}
+		miss, move := 0.0, 0.0
+		for _, f := range s.unknowns {
+			miss = math.Max(miss, math.Abs(p.st.q[f]-guess[f])/p.sizeOf(f))
+			move = math.Max(move, math.Abs(p.st.q[f]-a.q[f])/p.sizeOf(f))
+		}
+		if miss > missFloor+missShare*move {
+			return i
+		}
+	}
+	return noStep
+}
+
+// leaves returns the first step whose unknowns leave their branch between two
+// neighboring samples, the given one left aside. What algebra closes doesn't;
+// what Newton's method or a pair closes may have fallen to another branch, and
+// then the way that the rates of both tell (Hermite's rule of the fifth order)
+// doesn't lead from one to the other. Nor is it one branch where a determinant
+// has changed its sign: two assemblies meet between, or it was jumped.
+func (p *path) leaves(a, b *sample, sure int) int {
 	if !p.m.hasBlocks || !a.valid || !b.valid {
-		return true
+		return noStep
 	}
 	h := b.x - a.x
-	for i, s := range p.m.steps {
-		if s.kind < closePull {
+	for i := range p.m.steps {
+		s := &p.m.steps[i]
+		if s.kind < closePull || i == sure {
 			continue
 		}
 		if a.sign[i] != b.sign[i] {
-			return false
+			return i
 		}
 		for _, f := range s.unknowns {
 			way := h / 2 * (a.d[f] + b.d[f] + h/6*(a.dd[f]-b.dd[f]))
 			move := b.q[f] - a.q[f]
 			if math.Abs(move-way)/p.sizeOf(f) > agreeFloor+agreeShare*math.Abs(move)/p.sizeOf(f) {
-				return false
+				return i
 			}
 		}
 	}
-	return true
+	return noStep
 }
 
 // evaluate solves x between two samples and returns a probe there. ok is false
@@ -212,11 +248,35 @@ func (p *path) sampleAt(a, b *sample, x float64) *sample {
 	return p.take(x)
 }
 
-// within solves x between two samples.
+// within solves x between two samples, on the branch that they lie on.
 func (p *path) within(a, b *sample, x float64) bool {
 	guess := make([]float64, len(a.q))
 	p.interpolate(a, b, x, guess)
-	return p.solve(x, guess) == allClosed
+	if p.solve(x, guess) == allClosed && p.nearTo(guess, a, b) {
+		return true
+	}
+	return p.creep(a, b, x)
+}
+
+// creep walks to x from one of two samples on either side of it, where the way
+// between them is too crooked to be guessed.
+func (p *path) creep(a, b *sample, x float64) bool {
+	from := a
+	if !a.valid || b.valid && math.Abs(b.x-x) < math.Abs(a.x-x) {
+		from = b
+	}
+	if !p.m.hasBlocks || p.creeping || !from.valid {
+		return false
+	}
+	p.creeping = true
+	defer func() { p.creeping = false }()
+	w := newWalk(p, math.Copysign(1, x-from.x), p.refresh(from), func(*walk, *sample, *sample) {})
+	w.to(x)
+	if w.last.x != x {
+		return false
+	}
+	p.restore(w.last)
+	return true
 }
 
 // interpolate guesses the freedoms at x between two samples. Towards a sample

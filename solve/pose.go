@@ -179,11 +179,16 @@ func (m *Mechanism) settle(st *state, s *step) (d float64) {
 // angles, each in the turn of a full circle nearest to where it was.
 func (m *Mechanism) unwind(st *state) {
 	for i := range m.steps {
-		s := &m.steps[i]
-		f := s.unknowns[0]
-		if s.kind < closePull && m.freedoms[f].kind == turn {
-			b := m.freedoms[f].body
-			st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
+		if s := &m.steps[i]; s.kind < closePull {
+			m.unwindStep(st, s)
 		}
+	}
+}
+
+// unwindStep does so for one step closed by algebra.
+func (m *Mechanism) unwindStep(st *state, s *step) {
+	if f := s.unknowns[0]; m.freedoms[f].kind == turn {
+		b := m.freedoms[f].body
+		st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
 	}
 }

@@ -25,32 +25,41 @@ const (
 // didn't close; nil where it finds none.
 func (w *walk) locate(a *sample, x float64, failed int) *critical {
 	for range len(w.p.m.steps) {
-		s := &w.p.m.steps[failed]
-		if s.kind >= closePull {
-			return w.fold(a, x, failed)
+		if w.p.m.steps[failed].kind >= closePull {
+			return w.event(a, x, failed)
 		}
 		at, earlier := w.lastReach(a, x, failed)
-		if earlier >= 0 {
-			x, failed = at, earlier
-			continue
+		if earlier < 0 {
+			// What comes after it may not close in the very place any more.
+			return &critical{kind: Toggle, x: at, step: failed}
 		}
-		next := w.p.solve(at, w.p.predict(a, at, w.guess))
-		if next == allClosed {
-			return stuck(Toggle, failed, w.p.take(at))
-		}
-		if int(next) == failed {
-			break
-		}
-		x, failed = at, int(next)
+		x, failed = at, earlier
 	}
 	return nil
 }
 
-// stuck makes a sample the singular place at which a walk ends. What rates it
-// has are the difference of large numbers, so it counts as having none.
-func stuck(kind CriticalKind, step int, at *sample) *critical {
-	at.valid = false
-	return &critical{kind, at.x, step, at}
+// event follows the own curve of a step that Newton's method or a pair closes
+// from a sample towards x, and returns the singular place before that; nil where
+// it finds none.
+func (w *walk) event(a *sample, x float64, step int) *critical {
+	c := w.newArc(a, step)
+	if c == nil {
+		return nil
+	}
+	for range arcSteps {
+		switch e := c.advance(); {
+		case e == arcGivenUp:
+			return nil
+		case e != arcGoesOn:
+			if found := c.critical(e); (found.x-x)*w.dir <= 0 {
+				return found
+			}
+			return nil
+		case (c.x()-x)*w.dir >= 0:
+			return nil
+		}
+	}
+	return nil
 }
 
 // lastReach finds where the rod of a step closed by algebra just reaches. If a
@@ -81,37 +90,6 @@ func (w *walk) lastReach(a *sample, x float64, step int) (at float64, earlier in
 	return found, -1
 }
 
-// farthest takes the farthest pose that closes for the place where the run ends,
-// if a rod stands nearly on center there; else nil: that isn't why.
-func (w *walk) farthest(a *sample, x float64, failed int) *critical {
-	good, bad := a.x, x
-	for range halvings {
-		mid := good + 0.5*(bad-good)
-		if mid == good || mid == bad {
-			break
-		}
-		if w.p.solve(mid, w.p.predict(a, mid, w.guess)) == allClosed {
-			good = mid
-		} else {
-			bad = mid
-		}
-	}
-	here := *a
-	at := &here
-	if good != a.x {
-		if w.p.solve(good, w.p.predict(a, good, w.guess)) != allClosed {
-			return nil
-		}
-		at = w.p.take(good)
-	}
-	for _, l := range w.p.m.steps[failed].links {
-		if at.v[l] < lostSine {
-			return stuck(Toggle, failed, at)
-		}
-	}
-	return nil
-}
-
 // meeting returns the first change point or toggle at or before b, found from
 // what both samples say; nil where there is none.
 func (w *walk) meeting(a, b *sample) (first *critical) {
@@ -138,30 +116,7 @@ func (w *walk) meeting(a, b *sample) (first *critical) {
 // line with what it moves, so that the other goes slack; nil where none does.
 func (w *walk) outOfLine(a, b *sample, step, l int) *critical {
 	for _, x := range w.zeros(a, b, l) {
-		return w.at(Toggle, a, x, step)
-	}
-	return nil
-}
-
-// part tells what lies between two samples, a rounding apart, that are not on
-// one branch: a change point, or a fold; nil where neither is found.
-func (w *walk) part(a, b *sample) *critical {
-	for i := range w.p.m.steps {
-		s := &w.p.m.steps[i]
-		if s.kind < closePull {
-			continue
-		}
-		for _, l := range s.links {
-			if s.kind == closeBlock && math.Min(a.v[l], b.v[l]) < criticalSine {
-				return w.changePoint(a, a.x+0.5*(b.x-a.x), i, l)
-			}
-			if s.kind == closePull && a.slack[w.p.m.links[l].pull] && b.v[l] < lostSine {
-				return stuck(Toggle, i, b) // a slack cable is in line as it comes taut
-			}
-		}
-		if c := w.fold(a, b.x, i); c != nil {
-			return c
-		}
+		return &critical{kind: Toggle, x: x, step: step}
 	}
 	return nil
 }
@@ -169,6 +124,12 @@ func (w *walk) part(a, b *sample) *critical {
 // classify tells whether the run goes on past a sample that stands on center.
 func (w *walk) classify(a, b *sample, step, l int) *critical {
 	past := b.x + w.dir*lookPast*w.p.longest
+	if w.p.m.steps[step].kind == closeBlock {
+		if c := w.event(a, past, step); c != nil {
+			return c
+		}
+		return w.changePoint(a, b.x, step, l)
+	}
 	failed := w.p.solve(past, w.p.predict(a, past, w.guess))
 	if failed == allClosed {
 		return w.changePoint(a, b.x, step, l)
@@ -176,7 +137,7 @@ func (w *walk) classify(a, b *sample, step, l int) *critical {
 	if c := w.locate(a, past, int(failed)); c != nil {
 		return c
 	}
-	return stuck(Toggle, step, b)
+	return &critical{kind: Toggle, x: b.x, step: step}
 }
 
 // changePoint is the change point near x where the sine of a rod's angle goes
@@ -189,7 +150,7 @@ func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
 	for i, side := range []float64{-w.dir, w.dir} {
 		at := x + side*beside
 		if p.solve(at, p.predict(a, at, w.guess)) != allClosed {
-			return w.at(ChangePoint, a, x, step)
+			return &critical{kind: ChangePoint, x: x, step: step}
 		}
 		p.m.differentiate(&p.st, p.rates, p.input)
 		sign := -side * w.dir // positive before, negative after
@@ -197,7 +158,7 @@ func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
 		v[i], dv[i] = sign*v[i], sign*dv[i]
 	}
 	if !(v[0] > 0 && v[1] < 0) {
-		return w.at(ChangePoint, a, x, step)
+		return &critical{kind: ChangePoint, x: x, step: step}
 	}
 	h := 2 * beside * w.dir
 	cubic := func(t float64) float64 {
@@ -208,15 +169,7 @@ func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
 	if x += (t - 0.5) * h; (x-a.x)*w.dir < 0 {
 		x = a.x // what lies before it has been told
 	}
-	return w.at(ChangePoint, a, x, step)
-}
-
-// at is a singular place at x; nil where the run doesn't close there.
-func (w *walk) at(kind CriticalKind, a *sample, x float64, step int) *critical {
-	if w.p.solve(x, w.p.predict(a, x, w.guess)) != allClosed {
-		return nil
-	}
-	return stuck(kind, step, w.p.take(x))
+	return &critical{kind: ChangePoint, x: x, step: step}
 }
 
 // touches returns the change point between two samples where a rod's sine goes
@@ -251,6 +204,11 @@ func (w *walk) touches(a, b *sample, step, l int) *critical {
 	}
 	if least >= criticalSine {
 		return nil
+	}
+	if w.p.m.steps[step].kind == closeBlock {
+		if c := w.event(a, b.x, step); c != nil {
+			return c
+		}
 	}
 	return w.changePoint(a, at, step, l)
 }

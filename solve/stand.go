@@ -49,26 +49,7 @@ func (s *sweeper) standAt(x float64) bool {
 		return false
 	}
 	a, b := s.knots[i-1], s.knots[i]
-	guess := make([]float64, len(a.q))
-	p.interpolate(a, b, x, guess)
-	if p.solve(x, guess) == allClosed && (!p.m.hasBlocks || p.nearTo(guess, a, b)) {
-		return true
-	}
-	// The samples kept lie too far apart: walk from one that has rates.
-	from, dir := a, 1.0
-	if !a.valid || b.valid && math.Abs(b.x) < math.Abs(a.x) {
-		from, dir = b, -1
-	}
-	if !from.valid {
-		return false
-	}
-	w := newWalk(p, dir, p.refresh(from), func(*walk, *sample, *sample) {})
-	w.to(x)
-	if w.last.x != x {
-		return false
-	}
-	p.restore(w.last)
-	return true
+	return p.within(a, b, x)
 }
 
 // knotFrom returns the place of the first sample kept that isn't before x.
@@ -95,8 +76,11 @@ func (p *path) refresh(s *sample) *sample {
 // nearTo reports whether the pose last solved lies as near to where it was
 // guessed as one between two samples does.
 func (p *path) nearTo(guess []float64, a, b *sample) bool {
+	if !p.m.hasBlocks {
+		return true // algebra keeps to its branch
+	}
 	for f, q := range p.st.q {
-		if math.Abs(q-guess[f]) > strayFloor*p.sizeOf(f)+strayShare*math.Abs(b.q[f]-a.q[f]) {
+		if math.Abs(q-guess[f]) > missFloor*p.sizeOf(f)+strayShare*math.Abs(b.q[f]-a.q[f]) {
 			return false
 		}
 	}

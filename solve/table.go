@@ -70,6 +70,9 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 			p.st.q[p.input], p.x = x*p.unit, x
 			m.unwind(&p.st)
 			m.placeAll(&p.st, m.remains)
+			if i := s.knotFrom(x); i < len(s.knots) && s.knots[i].x == x && !s.knots[i].valid {
+				p.restore(s.knots[i]) // a singular place is known better than it closes
+			}
 			visit()
 		}
 		at = at[n:]

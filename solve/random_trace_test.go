@@ -1,0 +1,157 @@
+package solve_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/linkage/hunt"
+	"fullfree/solve"
+)
+
+const (
+	// foldPlace is how closely, degrees, the tracer finds where a control turns
+	// back: its derivatives are differences.
+	foldPlace = 1e-6
+	// foldPose is how closely it finds the pose there, sizes of the drawing: the
+	// root of the former.
+	foldPose = 2e-4
+	// tracedPose is the same where the curve is regular.
+	tracedPose = 1e-6
+)
+
+// TestHuntBranches: every pose is reached continuously from the drawn one, the
+// travel ends in a toggle where the curve folds and nowhere else, and the pose
+// told there is the one on the curve. The tracer, which knows the rods' distances
+// alone, is the judge.
+func TestHuntBranches(t *testing.T) {
+	judged, folds := 0, 0
+	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+		var d drawing
+		if kind := random.IntN(len(manyLoops) + 7); kind < len(manyLoops) {
+			d = manyLoops[kind].draw(random)
+		} else {
+			d = randomNet(random)
+		}
+		d = d.scaled(anySize(random))
+		low, high := -5-75*random.Float64(), 5+75*random.Float64()
+		text := d.with(control("lever", low, high)).text()
+		run, m := compiled(text)
+		if m == nil {
+			return // it doesn't close as set
+		}
+		s, err := m.Sweep(run.Controls[0], nil)
+		require.NoError(t, err)
+		tr := newTracer(newModel(d, "lever"))
+		origin, ok := s.At(0)
+		require.True(t, ok)
+		start, ok := tr.m.step(0, tr.m.fromStand(origin, run))
+		if !ok {
+			return
+		}
+		for side, limit := range []float64{low, high} {
+			out := tr.trace(start, limit)
+			judged++
+			if out.folds {
+				folds++
+			}
+			assertTraced(t, tr, out, run, s, side, text)
+		}
+	})
+	t.Logf("%d sides judged, %d of them end in a fold", judged, folds)
+}
+
+// compiled is a text as a mechanism; nil where it is refused.
+func compiled(text string) (*linkage.Run, *solve.Mechanism) {
+	run, err := linkage.Read(&linkage.Source{Name: "test.hcl", Text: []byte(text)})
+	if err != nil {
+		return nil, nil
+	}
+	m, err := solve.Compile(run)
+	if err != nil {
+		return nil, nil
+	}
+	return run, m
+}
+
+// fromStand are the unknowns of a position that the solver tells.
+func (m *model) fromStand(st *solve.Stand, run *linkage.Run) []float64 {
+	x := make([]float64, m.n)
+	for _, p := range run.Parts {
+		i, ok := m.index[p.Name]
+		if !ok || m.offset[i] < 0 {
+			continue
+		}
+		b, o := m.d.bodies[i], m.offset[i]
+		switch {
+		case b.slide != nil:
+			x[o] = st.Travel(p)
+		case b.pivot != nil:
+			x[o] = rad(st.Travel(p))
+		case b.on != "":
+			// Any turn from the carrier's that brings the point there.
+			x[o] = rad(st.Travel(p)) - rad(carrierTravel(st, p))
+		default:
+			first := b.points[0].at
+			now := st.Place(p, first)
+			x[o], x[o+1], x[o+2] = now.X-first.X, now.Y-first.Y, rad(st.Travel(p))
+		}
+	}
+	return x
+}
+
+// carrierTravel is how far what carries a part has turned, where axes are parallel.
+func carrierTravel(st *solve.Stand, p *linkage.Part) float64 {
+	if c := p.Carrier.Part; c != nil && c.Motion != linkage.Slides && c.Motion != linkage.Fixed {
+		return st.Travel(c)
+	}
+	return 0
+}
+
+func assertTraced(t *testing.T, tr *tracer, out traced, run *linkage.Run, s *solve.Sweep, side int, text string) {
+	t.Helper()
+	end := s.Explored[side]
+	if len(out.places) == 0 {
+		return
+	}
+	last := tr.hand(out.places[len(out.places)-1])
+	if out.folds {
+		near(t, last, end, foldPlace*math.Max(1, math.Abs(last)), "where it folds\n"+text)
+		assert.Equal(t, solve.ByToggle, s.Ends[side].Cause, "a fold\n%s", text)
+		comparePlace(t, tr, out.places[len(out.places)-1], run, s, end, foldPose, text)
+	} else {
+		assert.False(t, math.Abs(end) < math.Abs(last)-foldPlace, "it goes on to %v, explored %v (lost %v)\n%s", last, s.Explored, s.Lost, text)
+	}
+	for i := 1; i < len(out.places)-1; i += 1 + len(out.places)/12 {
+		if x := tr.hand(out.places[i]); math.Abs(x) < math.Abs(end) {
+			comparePlace(t, tr, out.places[i], run, s, x, tracedPose/math.Min(1, math.Abs(out.places[i].tangent[tr.m.n])), text)
+		}
+	}
+}
+
+// comparePlace compares the place of every point.
+func comparePlace(t *testing.T, tr *tracer, p place, run *linkage.Run, s *solve.Sweep, x, tolerance float64, text string) {
+	t.Helper()
+	st, ok := s.At(x)
+	if !assert.True(t, ok, "it closes at %v, explored %v\n%s", x, s.Explored, text) {
+		return
+	}
+	hand, unknowns := p.y[tr.m.n]*tr.scale[tr.m.n], tr.unknowns(p)
+	for _, part := range run.Parts {
+		i, ok := tr.m.index[part.Name]
+		if !ok {
+			continue
+		}
+		for _, spot := range tr.m.d.bodies[i].points {
+			got, want := st.Place(part, spot.at), tr.m.place(i, spot.at, hand, unknowns)
+			if off := distance(got, want) / tr.m.size; !assert.LessOrEqual(t, off, tolerance, fmt.Sprintf("%s.%s at %v: %v, traced %v\n%s", part.Name, spot.name, x, got, want, text)) {
+				return
+			}
+		}
+	}
+}
