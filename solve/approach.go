@@ -28,6 +28,9 @@ const (
 	// limitNear is how near to its limit, radians or shares of the run's size, a
 	// step's solution in the singular place must lie to be taken for it.
 	limitNear = 1e-6
+	// doubtful is how many times the doubt of its limit the solution may lie off it
+	// besides: the doubt is an estimate.
+	doubtful = 10
 )
 
 // finish tells the stretch from a to the singular place at which the walk
@@ -90,11 +93,13 @@ func (w *walk) approach(places *[]*sample, c *critical) (nearer int, sooner *cri
 		if !b.valid {
 			break
 		}
-		miss := w.missOf(*places, b, c)
-		if miss > approachNoise && miss > noisier*missed {
-			break
+		if len(*places) >= limitPlaces-1 {
+			miss := w.missOf((*places)[len(*places)-limitPlaces+1:], b, c)
+			if miss > approachNoise && miss > noisier*missed {
+				break
+			}
+			missed = miss
 		}
-		missed = miss
 		*places = append(*places, b)
 		nearer++
 		a = b
@@ -147,10 +152,6 @@ func (c *critical) leftTo(x float64) float64 {
 // missOf is by how much b misses, radians or shares of the run's size, where the
 // places before it expect it.
 func (w *walk) missOf(places []*sample, b *sample, c *critical) (miss float64) {
-	if len(places) < limitPlaces-1 {
-		return 0
-	}
-	places = places[len(places)-limitPlaces+1:]
 	x, y := make([]float64, len(places)), make([]float64, len(places))
 	for i, a := range places {
 		x[i] = c.leftTo(a.x) - c.leftTo(b.x)
@@ -182,10 +183,10 @@ func (w *walk) limitOf(places []*sample, c *critical) *sample {
 		}
 		return bestLimit(x, y)
 	}
-	q := slices.Clone(last.q)
+	q, doubts := slices.Clone(last.q), make([]float64, len(last.q))
 	if len(places) >= 3 {
 		for f := range q {
-			q[f], _, _ = along(func(a *sample) float64 { return a.q[f] })
+			q[f], doubts[f], _ = along(func(a *sample) float64 { return a.q[f] })
 		}
 	} else if p.toward(last, c.x, c, w.guess) == noStep {
 		copy(q, p.st.q)
@@ -202,7 +203,7 @@ func (w *walk) limitOf(places []*sample, c *critical) *sample {
 		}
 	}
 	q[p.input] = c.x * p.unit
-	p.settleAt(c, q)
+	p.settleAt(c, q, doubts)
 	at := p.take(c.x)
 	for l := range m.links {
 		if m.links[l].pair != nil {
@@ -220,8 +221,8 @@ func (w *walk) limitOf(places []*sample, c *critical) *sample {
 }
 
 // settleAt puts the pose in a singular place: every freedom in its limit q, but
-// what closes there just so is closed.
-func (p *path) settleAt(c *critical, q []float64) {
+// what closes there as near to it as the limit is known is closed.
+func (p *path) settleAt(c *critical, q, doubts []float64) {
 	m, st := p.m, &p.st
 	for f, v := range q {
 		m.setFreedom(st, f, v)
@@ -230,7 +231,7 @@ func (p *path) settleAt(c *critical, q []float64) {
 	m.placeAll(st, m.placing)
 	for i := range m.steps {
 		s := &m.steps[i]
-		if i == c.step && c.own != nil || p.stepIsMet(s) || s.kind == closePull {
+		if i == c.step && (c.own != nil || s.kind == closePull) || s.kind != closePull && p.stepIsMet(s) {
 			continue
 		}
 		closes := m.closeStep(st, i)
@@ -239,7 +240,7 @@ func (p *path) settleAt(c *critical, q []float64) {
 		}
 		near := closes
 		for _, f := range s.unknowns {
-			near = near && math.Abs(st.q[f]-q[f]) <= limitNear*p.sizeOf(f)
+			near = near && math.Abs(st.q[f]-q[f]) <= limitNear*p.sizeOf(f)+doubtful*doubts[f]
 		}
 		if !near {
 			for _, f := range s.unknowns {

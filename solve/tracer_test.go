@@ -30,6 +30,14 @@ const (
 	traceDigits = 1e-12
 )
 
+// fivePoints is the central difference of the fourth order (Abramowitz and Stegun,
+// Handbook of Mathematical Functions, 25.3.6, from memory).
+var fivePoints = fd.Formula{
+	Stencil:    []fd.Point{{Loc: -2, Coeff: 1.0 / 12}, {Loc: -1, Coeff: -8.0 / 12}, {Loc: 1, Coeff: 8.0 / 12}, {Loc: 2, Coeff: -1.0 / 12}},
+	Derivative: 1,
+	Step:       5e-4,
+}
+
 // place is a place of the curve, in units that compare, control last.
 type place struct {
 	y, tangent []float64
@@ -60,7 +68,7 @@ func (tr *tracer) open(e, y []float64) {
 
 func (tr *tracer) jacobian(y []float64) *mat.Dense {
 	j := mat.NewDense(len(tr.lengths), len(y), nil)
-	fd.Jacobian(j, tr.open, y, &fd.JacobianSettings{Formula: fd.Central, Step: 1e-5})
+	fd.Jacobian(j, tr.open, y, &fd.JacobianSettings{Formula: fivePoints, Step: 5e-4})
 	return j
 }
 
