@@ -258,7 +258,7 @@ func bookCenters(p *page, s *solve.Sweep) {
 		t.head[2] = "by the rod or cable"
 	}
 	for _, c := range s.Critical {
-		t.add(c.Part.Name, term(c.Kind), driverName(c), Quantity(c.At, s.Unit), spare(s, c))
+		t.add(c.Name(), term(c.Kind), driverName(c), Quantity(c.At, s.Unit), spare(s, c))
 	}
 	t.write(p, "  ")
 	for _, c := range s.Critical {

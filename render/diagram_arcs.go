@@ -296,10 +296,14 @@ func (dr *drawing) drawFlags() {
 
 // flagged returns the parts on whose arcs a flag stands.
 func (dr *drawing) flagged(f onCenter) []*linkage.Part {
-	if _, still := wavers(dr.sweep, f.Critical); still || f.Part == dr.sweep.Control.Of {
-		return []*linkage.Part{f.Part}
+	part, own := f.Reads(), dr.sweep.Control.Of
+	if part == nil {
+		return []*linkage.Part{own}
 	}
-	return []*linkage.Part{f.Part, dr.sweep.Control.Of}
+	if _, still := wavers(dr.sweep, f.Critical); still || part == own {
+		return []*linkage.Part{part}
+	}
+	return []*linkage.Part{part, own}
 }
 
 // flagAt returns where a flag stands on a part's arc.

@@ -189,7 +189,7 @@ func (d *diagram) onCenterTable(y float64) float64 {
 // flagSays tells one on-center point.
 func (d *diagram) flagSays(f onCenter) string {
 	says := onCenterSays(d.sweep, f.Critical)
-	if _, still := wavers(d.sweep, f.Critical); !still && d.viewFor(f.Part) == nil && d.viewFor(d.sweep.Control.Of) == nil {
+	if _, still := wavers(d.sweep, f.Critical); !still && (f.Reads() == nil || d.viewFor(f.Reads()) == nil) && d.viewFor(d.sweep.Control.Of) == nil {
 		says += "; not seen in this view"
 	}
 	return says
@@ -199,7 +199,7 @@ func (d *diagram) flagSays(f onCenter) string {
 func onCenterSays(s *solve.Sweep, c solve.Critical) string {
 	at := fmt.Sprintf("%s at %s", s.Control.Name, Quantity(c.At, s.Unit))
 	if _, still := wavers(s, c); still {
-		return fmt.Sprintf("%s: %s %s in all and reverses here, by %s (%s)", at, c.Part.Name, flagWords(s, c), byWhat(c), term(c.Kind))
+		return fmt.Sprintf("%s: %s %s in all and reverses here, %s (%s)", at, c.Name(), flagWords(s, c), byWhat(c), term(c.Kind))
 	}
 	return fmt.Sprintf("%s, %s: %s", at, spare(s, c), inShort(s, c))
 }

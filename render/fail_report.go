@@ -137,7 +137,7 @@ func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failu
 	say(SurveyNote(survey))
 	say("Assumed: " + assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop and no farther than its from and to, ends on center or has a dead center inside; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
 	for _, k := range f.OnCenter {
-		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", clean(k.Part.Name), clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
+		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", clean(k.Name()), clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
 	}
 	say("Not checked: what the loose end does: where it falls, what it fouls or jams; a seizure in flight, away from neutral; two at once; welds, brackets, guides of sliding parts and what the file doesn't name; loads, so also whether a second path, or what is left, bears them.")
 	say(caution)

@@ -206,12 +206,15 @@ func (t failTelling) onCenter() string {
 			does = "may go on the wrong way there (change point)"
 		case solve.DeadCenter:
 			does = "halts and reverses there (dead center)"
+			if k.Output != nil {
+				does = "turns back by itself there (dead center)"
+			}
 		}
 		with := ""
 		for _, h := range k.Held {
 			with += fmt.Sprintf(", with %s at %s", clean(h.Control.Name), heldPosition(t.f.Run, h))
 		}
-		words := fmt.Sprintf("%s can now run on center at %s%s: %s %s.", clean(k.Control.Name), controlAt(t.f.Run, k.Control, k.At), with, clean(k.Part.Name), does)
+		words := fmt.Sprintf("%s can now run on center at %s%s: %s %s.", clean(k.Control.Name), controlAt(t.f.Run, k.Control, k.At), with, clean(k.Name()), does)
 		if k.Beyond {
 			words += " That is beyond what the file explores; nothing in the file is in the way to it."
 		}

@@ -106,17 +106,23 @@ func (t telling) meets() string {
 // byWhat names what drives a part on center: a rod, a cable or a pair of cables.
 func byWhat(c solve.Critical) string {
 	switch {
+	case c.Output != nil:
+		return "by itself"
 	case c.Cable == nil:
-		return "the rod " + c.Rod.Name
+		return "by the rod " + c.Rod.Name
 	case c.Cable.Pair != nil:
-		return "the pair " + c.Cable.Pair.Name
+		return "by the pair " + c.Cable.Pair.Name
 	}
-	return "the cable " + c.Cable.Name
+	return "by the cable " + c.Cable.Name
 }
 
-// driverName is the name of the rod or cable that drives a part on center.
+// driverName is the name of the rod or cable that drives a part on center; a dash
+// where an output turns back by itself.
 func driverName(c solve.Critical) string {
-	if c.Cable != nil {
+	switch {
+	case c.Output != nil:
+		return "-"
+	case c.Cable != nil:
 		return c.Cable.Name
 	}
 	return c.Rod.Name

@@ -22,6 +22,9 @@ func term(kind solve.CriticalKind) string {
 
 // meaning tells what an on-center point of a sweep means at the bench.
 func meaning(s *solve.Sweep, c solve.Critical) string {
+	if c.Output != nil {
+		return fmt.Sprintf("There %s turns back by itself%s, though what moves it goes on, as a point does at the top of its arc; past this point, %s.", c.Output.Name, little(s, c), movingOn(s, c))
+	}
 	if c.Cable != nil {
 		return meaningOfCable(s, c)
 	}
@@ -113,16 +116,18 @@ const littleTravel = 1.0
 // little tells how far a part that reverses moves at all in this sweep, where
 // that is next to nothing.
 func little(s *solve.Sweep, c solve.Critical) string {
-	for _, p := range s.Parts {
-		if p.Part == c.Part && p.Unit == "deg" && p.Most-p.Least < littleTravel {
-			return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", against(p.Most-p.Least, 0, p.Unit), s.Control.Name)
-		}
+	moves, ok := wavers(s, c)
+	if !ok {
+		return ""
 	}
-	return ""
+	return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", against(moves, 0, "deg"), s.Control.Name)
 }
 
 // inShort tells an on-center point in a line of a list.
 func inShort(s *solve.Sweep, c solve.Critical) string {
+	if c.Output != nil {
+		return c.Output.Name + " turns back by itself here" + little(s, c) + " (" + term(c.Kind) + ")"
+	}
 	what := ""
 	switch c.Kind {
 	case solve.Toggle:
@@ -132,7 +137,7 @@ func inShort(s *solve.Sweep, c solve.Critical) string {
 	default:
 		what = c.Part.Name + " reverses here" + little(s, c)
 	}
-	return what + ", by " + byWhat(c) + " (" + term(c.Kind) + ")"
+	return what + ", " + byWhat(c) + " (" + term(c.Kind) + ")"
 }
 
 // spare tells the margin of an on-center point.

@@ -236,7 +236,7 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		out.Rods = append(out.Rods, told)
 	}
 	for _, c := range s.Critical {
-		at := criticalJSON{Kind: string(c.Kind), At: c.At, Part: c.Part.Name, Margin: c.Margin}
+		at := criticalJSON{Kind: string(c.Kind), At: c.At, Part: c.Name(), Margin: c.Margin}
 		switch {
 		case c.Rod != nil:
 			at.Rod = &c.Rod.Name

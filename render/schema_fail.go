@@ -192,7 +192,7 @@ func failCaseOf(f *solve.Failures, c *solve.Failure) failCaseJSON {
 func pointsOf(points []solve.OnCenter) []failPointJSON {
 	out := []failPointJSON{}
 	for _, k := range points {
-		told := failPointJSON{Control: k.Control.Name, Kind: string(k.Kind), At: k.At, Part: k.Part.Name, Held: map[string]float64{}, Beyond: k.Beyond}
+		told := failPointJSON{Control: k.Control.Name, Kind: string(k.Kind), At: k.At, Part: k.Name(), Held: map[string]float64{}, Beyond: k.Beyond}
 		for _, h := range k.Held {
 			told.Held[h.Control.Name] = h.At
 		}

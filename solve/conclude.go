@@ -1,7 +1,6 @@
 package solve
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -209,41 +208,4 @@ func (s *sweeper) concludeStops() {
 			s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop})
 		}
 	}
-}
-
-// concludeCritical lists the critical points by place. Of parts of one step
-// that halt together the one with the largest second rate is told.
-func (s *sweeper) concludeCritical() {
-	together := func(a, b halt) bool {
-		return a.step == b.step && math.Abs(a.x-b.x) <= tieOfStops*math.Max(1, math.Abs(a.x))
-	}
-	var told []halt
-	for _, h := range s.dead {
-		i := slices.IndexFunc(told, func(t halt) bool { return together(t, h) })
-		if i < 0 {
-			told = append(told, h)
-		} else if h.share > told[i].share*(1+tie) {
-			told[i] = h
-		}
-	}
-	w := s.sweep
-	for _, h := range told {
-		part := s.m.bodies[s.m.freedoms[h.freedom].body].part
-		w.Critical = append(w.Critical, Critical{Kind: DeadCenter, At: h.x, Part: part, Rod: h.link.rod, Cable: h.link.cable()})
-	}
-	for _, sd := range s.sides {
-		if c := sd.w.stuck; c != nil {
-			part, l := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c)})
-		}
-	}
-	for i := range w.Critical {
-		c := &w.Critical[i]
-		if c.Margin = c.At - w.High; c.At < 0 {
-			c.Margin = w.Low - c.At
-		}
-	}
-	slices.SortStableFunc(w.Critical, func(a, b Critical) int {
-		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Part.Index, b.Part.Index))
-	})
 }

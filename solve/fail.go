@@ -177,7 +177,12 @@ func (n names) end(e End) End {
 
 // critical is an on-center point as the run itself names it.
 func (n names) critical(c Critical) Critical {
-	c.Part = n.parts[c.Part.Name]
+	if c.Part != nil {
+		c.Part = n.parts[c.Part.Name]
+	}
+	if c.Output != nil {
+		c.Output = n.outputs[c.Output.Name]
+	}
 	if c.Rod != nil {
 		c.Rod = n.rods[c.Rod.Name]
 	}

@@ -174,6 +174,17 @@ func othersAtNeutral(run *linkage.Run, swept *linkage.Control) (held []solve.Hel
 	return held
 }
 
+// ofParts are the on-center points of parts, without those at which an output
+// turns back by itself.
+func ofParts(list []solve.Critical) (parts []solve.Critical) {
+	for _, c := range list {
+		if c.Output == nil {
+			parts = append(parts, c)
+		}
+	}
+	return parts
+}
+
 // standAt returns the position at x, which must be explored.
 func standAt(t testing.TB, s *solve.Sweep, x float64) *solve.Stand {
 	t.Helper()

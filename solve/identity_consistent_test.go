@@ -232,7 +232,7 @@ func TestMarginsAreFromTheEnds(t *testing.T) {
 			if c.At >= 0 {
 				want = c.At - s.High
 			}
-			nearf(t, want, c.Margin, 1e-9, "%s: %s", name, c.Part.Name)
+			nearf(t, want, c.Margin, 1e-9, "%s: %s", name, c.Name())
 			assert.True(t, c.At >= s.Explored[0] && c.At <= s.Explored[1], name)
 			if i > 0 {
 				assert.LessOrEqual(t, s.Critical[i-1].At, c.At, "%s: in order", name)

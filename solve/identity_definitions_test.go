@@ -195,7 +195,7 @@ func TestTurnsBeyondHalf(t *testing.T) {
 	rocker := partOf(t, s, "rocker")
 	near(t, 720, rocker.AtHigh, 1e-9, "twice round")
 	near(t, -720, rocker.AtLow, 1e-9, "twice round")
-	assert.Empty(t, s.Critical)
+	assert.Empty(t, ofParts(s.Critical))
 	assert.Equal(t, [2]float64{-720, 720}, s.Explored)
 	_, rows := s.Table(144)
 	for _, row := range rows {
@@ -210,7 +210,7 @@ func TestTurnsBeyondHalf(t *testing.T) {
 func TestManyTurns(t *testing.T) {
 	_, s := sweepOf(t, macharia.draw(40, 1).with(control("crank", -720, 720)).text())
 	var found []float64
-	for _, c := range s.Critical {
+	for _, c := range ofParts(s.Critical) {
 		found = append(found, c.At)
 	}
 	var want []float64

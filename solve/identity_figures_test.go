@@ -136,7 +136,10 @@ func figures(r *solve.Result, l seen) map[string]float64 {
 			slices.Reverse(critical)
 		}
 		for i, c := range critical {
-			name := fmt.Sprintf("%s critical %d %s %s %s", sweep, i, c.Kind, c.Part.Name, c.Rod.Name)
+			name := fmt.Sprintf("%s critical %d %s %s", sweep, i, c.Kind, c.Name())
+			if c.Rod != nil {
+				name += " " + c.Rod.Name
+			}
 			add(l.turned(c.At, s.Unit), "%s at", name)
 			add(l.sized(c.Margin, s.Unit), "%s margin", name)
 		}

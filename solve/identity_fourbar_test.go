@@ -78,8 +78,8 @@ func TestChangePointsAreTold(t *testing.T) {
 				require.NotNil(t, end.Part, about)
 				assert.Equal(t, "rocker", end.Part.Name, about)
 			}
-			require.Len(t, s.Critical, 2, about)
-			for i, c := range s.Critical {
+			require.Len(t, ofParts(s.Critical), 2, about)
+			for i, c := range ofParts(s.Critical) {
 				assert.Equal(t, solve.ChangePoint, c.Kind, about)
 				assert.Equal(t, s.Ends[i].At, c.At, about)
 				near(t, 0, c.Margin, exact, about)

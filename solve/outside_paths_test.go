@@ -32,7 +32,7 @@ func TestOutsideCrossedEqualBars(t *testing.T) {
 		ratio := outputOf(t, s, "rocker-turn").Ratio
 		assert.Negative(t, *ratio.Least)
 		assert.Negative(t, *ratio.Most)
-		assert.Empty(t, s.Critical)
+		assert.Empty(t, ofParts(s.Critical))
 	}
 }
 

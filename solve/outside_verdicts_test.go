@@ -16,7 +16,9 @@ import (
 // point, where the crank is at 0 and 180.
 
 func parallelogram(crank float64) drawing {
-	return fourBar{ground: 2, crank: 1, coupler: 2, rocker: 1}.draw(crank, 1)
+	d := fourBar{ground: 2, crank: 1, coupler: 2, rocker: 1}.draw(crank, 1)
+	d.rest = d.rest[:1] // the traced point turns back by itself at the top of its arc
+	return d
 }
 
 const (

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -65,6 +66,98 @@ func TestHuntBranches(t *testing.T) {
 	})
 	t.Logf("%d sides judged, %d of them end in a fold", judged, folds)
 }
+
+// TestHuntDeadCenters: wherever the tracer sees a hinge or slide on the airframe, or
+// an output, turn back, a dead center is told there; and what one tells of turns
+// back there.
+func TestHuntDeadCenters(t *testing.T) {
+	seen, told := 0, 0
+	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+		var d drawing
+		if kind := random.IntN(len(manyLoops) + 14); kind < len(manyLoops) {
+			d = manyLoops[kind].draw(random)
+		} else {
+			d = randomNet(random)
+		}
+		b := d.bodies[random.IntN(len(d.bodies))]
+		for b.fixed || b.name == "lever" && random.IntN(4) > 0 {
+			b = d.bodies[random.IntN(len(d.bodies))]
+		}
+		watched := b.name + "." + b.points[random.IntN(len(b.points))].name
+		along := polar(1, 360*random.Float64())
+		d = d.with(fmt.Sprintf("output \"tip\" {\n  of = %s\n  along = %s\n}\n", watched, write(along)))
+		low, high := -5-75*random.Float64(), 5+75*random.Float64()
+		text := d.with(control("lever", low, high)).text()
+		run, m := compiled(text)
+		if m == nil {
+			return // it doesn't close as set
+		}
+		s, err := m.Sweep(run.Controls[0], nil)
+		require.NoError(t, err)
+		tr := newTracer(newModel(d, "lever"))
+		origin, ok := s.At(0)
+		require.True(t, ok)
+		start, ok := tr.m.step(0, tr.m.fromStand(origin, run))
+		if !ok {
+			return
+		}
+		// rates are how fast what may turn back moves with the control, by name.
+		rates := func(p place) map[string]float64 {
+			n := tr.m.n
+			out := make(map[string]float64)
+			for i, b := range d.bodies {
+				if o := tr.m.offset[i]; o >= 0 && b.on == "" && (b.pivot != nil || b.slide != nil) {
+					out[b.name] = p.tangent[o] / p.tangent[n]
+				}
+			}
+			const by = 1e-6
+			reading := func(by float64) float64 {
+				q := place{y: slices.Clone(p.y)}
+				for i := range q.y {
+					q.y[i] += by * p.tangent[i]
+				}
+				return tr.m.end(watched, q.y[n]*tr.scale[n], tr.unknowns(q)).Dot(along) / tr.m.size
+			}
+			out["tip"] = (reading(by) - reading(-by)) / (2 * by) / p.tangent[n]
+			return out
+		}
+		for _, limit := range []float64{low, high} {
+			out := tr.trace(start, limit)
+			regular := out.places
+			if out.folds && len(regular) > 0 {
+				regular = regular[:len(regular)-1]
+			}
+			for i := 1; i < len(regular); i++ {
+				before, after := rates(regular[i-1]), rates(regular[i])
+				from, to := tr.hand(regular[i-1]), tr.hand(regular[i])
+				here := func(c solve.Critical) bool {
+					return c.Kind == solve.DeadCenter && c.At >= math.Min(from, to)-foldPlace && c.At <= math.Max(from, to)+foldPlace
+				}
+				for name := range before {
+					if before[name]*after[name] >= 0 || math.Min(math.Abs(before[name]), math.Abs(after[name])) < surelyMoves {
+						continue
+					}
+					seen++
+					require.True(t, slices.ContainsFunc(s.Critical, here), "%s turns back between %v and %v: %v\n%s", name, from, to, s.Critical, text)
+				}
+				for _, c := range s.Critical {
+					b, known := before[c.Name()]
+					if !here(c) || !known || c.At < math.Min(from, to)+foldPlace || c.At > math.Max(from, to)-foldPlace {
+						continue
+					}
+					told++
+					require.True(t, b*after[c.Name()] < 0 || math.Min(math.Abs(b), math.Abs(after[c.Name()])) < surelyMoves,
+						"%s is told to turn back at %v, and goes by %v and %v\n%s", c.Name(), c.At, b, after[c.Name()], text)
+				}
+			}
+		}
+	})
+	t.Logf("%d turns back seen, %d told ones held against them", seen, told)
+}
+
+// surelyMoves is the rate, sizes of the drawing a radian, above which the tracer's
+// rates surely have their sign.
+const surelyMoves = 1e-6
 
 // compiled is a text as a mechanism; nil where it is refused.
 func compiled(text string) (*linkage.Run, *solve.Mechanism) {

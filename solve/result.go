@@ -231,11 +231,15 @@ const (
 	DeadCenter  CriticalKind = "dead-center"  // the driven part halts and reverses
 )
 
-// Critical is a place where a part is on center.
+// Critical is a place where a part is on center, or an output turns back.
 type Critical struct {
-	Kind   CriticalKind
-	At     float64 // control
-	Part   *linkage.Part
+	Kind CriticalKind
+	At   float64       // control
+	Part *linkage.Part // nil where Output is set
+	// Output is set of a dead center at which no part halts whole, but an output
+	// turns back by itself, as a point does at the top of its arc; then no rod or
+	// cable is told.
+	Output *linkage.Output
 	Rod    *linkage.Rod   // nil where a cable drives, which Cable is then
 	Cable  *linkage.Cable // or the first of a pair
 	InLine *linkage.Cable // of a pair at a toggle, the one that comes in line and holds the part fast; nil: neither does

@@ -51,20 +51,6 @@ type side struct {
 	tail  [12]*sample // the last samples with rates, inside the travel; nil before them
 }
 
-// halting is a freedom that may stand at a dead center: of a part on the
-// airframe, driven by a step.
-type halting struct {
-	freedom, step, probe int
-}
-
-// halt is where it does.
-type halt struct {
-	halting
-	x     float64
-	share float64 // its second rate
-	link  *link   // that drives it
-}
-
 // Sweep moves one control through all that is explored with the others held;
 // controls that held leaves out stand at the first of their held settings. The
 // error is *linkage.Faults.
@@ -189,22 +175,6 @@ func (m *Mechanism) boltOf(r linkage.PointRef) vec {
 	return zAxis
 }
 
-// addHalts sets up the search for dead centers: of parts pivoted on or guided
-// by the airframe and driven by a step.
-func (s *sweeper) addHalts() {
-	m := s.m
-	for i := range m.steps {
-		for _, f := range m.steps[i].unknowns {
-			b := &m.bodies[m.freedoms[f].body]
-			if b.carrier != airframe || b.kind == floating {
-				continue
-			}
-			k := m.freedomMeasure(f)
-			s.halts = append(s.halts, halting{f, i, s.p.addSlope(k.unit, k.of)})
-		}
-	}
-}
-
 // explore walks both sides: to the limits explored, and where no critical point
 // is found and over-center is required, further.
 func (s *sweeper) explore() {
@@ -272,11 +242,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 			s.endAt(sd, e, stop)
 		}
 	}
-	for _, h := range s.halts {
-		for _, x := range w.zeros(a, b, h.probe) {
-			s.addHalt(a, b, h, x)
-		}
-	}
+	s.seekHalts(w, a, b)
 	s.keep(b)
 }
 
@@ -324,46 +290,4 @@ func (s *sweeper) keep(b *sample) {
 		return
 	}
 	s.knots = append(s.knots, &sample{x: b.x, q: slices.Clone(b.q), d: slices.Clone(b.d), dd: slices.Clone(b.dd), valid: b.valid})
-}
-
-// addHalt records a dead center, if something that its step takes as given is
-// moving there; else it arises in what comes before.
-func (s *sweeper) addHalt(a, b *sample, h halting, x float64) {
-	at := s.p.sampleAt(a, b, x)
-	if at == nil {
-		return
-	}
-	s.recordHalt(h, at)
-}
-
-// movingRate is the rate, radians or shares of the run's size for a radian or
-// share of the control's, above which a part moves: above what is left of a
-// zero located to rounding, and below any that a builder could see.
-const movingRate = 1e-8
-
-func (s *sweeper) recordHalt(h halting, at *sample) {
-	p := s.p
-	p.solve(at.x, at.q)
-	p.m.differentiate(&p.st, p.rates, p.input)
-	step := &p.m.steps[h.step]
-	moving := false
-	for _, g := range step.given {
-		rate := math.Abs(p.rates.d[g]) / p.sizeOf(g) * p.sizeOf(p.input)
-		moving = moving || rate > movingRate
-	}
-	if !moving {
-		return
-	}
-	s.dead = append(s.dead, halt{h, at.x, math.Abs(p.rates.dd[h.freedom]) / p.sizeOf(h.freedom), p.driverOf(step, h.freedom)})
-}
-
-// haltsAtNeutral records what stands at a dead center in the neutral pose.
-func (s *sweeper) haltsAtNeutral() {
-	for _, h := range s.halts {
-		probe := &s.p.probes[h.probe]
-		v, dv := s.origin.v[h.probe], s.origin.dv[h.probe]
-		if math.Abs(v) <= probe.noise && math.Abs(dv)*s.p.longest > probe.noise {
-			s.recordHalt(h, s.origin)
-		}
-	}
 }

@@ -1,0 +1,207 @@
+package solve
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// A dead center is a place where a part that follows the control halts whole and
+// turns back while the control goes on: a hinge or a slide halts in its own
+// travel, and while what carries it stands still; a floating part in its
+// place and its turn at once. It is told for the first such part in the order
+// of driving: what only turns back because that does is not told again. An
+// output that turns back though what it is read from goes on is one by itself,
+// unless a steady requirement says that this control should leave it alone.
+
+// halting is what may halt at a dead center: a freedom that a step places, or an
+// output.
+type halting struct {
+	freedom, step int
+	output        *linkage.Output // nil for a freedom
+	probe         int             // its rate
+}
+
+// halt is where it does.
+type halt struct {
+	halting
+	x     float64
+	share float64 // its second rate
+	link  *link   // that drives it; nil for an output
+}
+
+// movingRate is the rate, radians or shares of the run's size for a radian or
+// share of the control's, above which a part moves: above what is left of a
+// zero located to rounding, and below any that a builder could see.
+const movingRate = 1e-8
+
+// addHalts sets up the search for dead centers.
+func (s *sweeper) addHalts() {
+	m := s.m
+	for i := range m.steps {
+		for _, f := range m.steps[i].unknowns {
+			k := m.freedomMeasure(f)
+			s.halts = append(s.halts, halting{freedom: f, step: i, probe: s.p.addSlope(k.unit, k.of)})
+		}
+	}
+	for i, o := range m.run.Outputs {
+		if !s.keepsSteady(o) {
+			s.halts = append(s.halts, halting{output: o, probe: s.ratios[i]})
+		}
+	}
+}
+
+// keepsSteady reports whether a requirement says that this control should leave an
+// output alone: by its name, or by that of the part whose travel it tells.
+func (s *sweeper) keepsSteady(o *linkage.Output) bool {
+	return slices.ContainsFunc(s.m.run.Requirements, func(r *linkage.Requirement) bool {
+		if r.Kind != linkage.Steady || !s.concerns(r) {
+			return false
+		}
+		of := r.Of[0]
+		return of.Output == o || of.Part != nil && of.Part == o.Part && o.Point == nil
+	})
+}
+
+// seekHalts finds where something halts and turns back between two samples.
+func (s *sweeper) seekHalts(w *walk, a, b *sample) {
+	for _, h := range s.halts {
+		for _, x := range w.zeros(a, b, h.probe) {
+			if at := s.p.sampleAt(a, b, x); at != nil {
+				s.recordHalt(h, at)
+			}
+		}
+	}
+}
+
+// haltsAtNeutral records what stands at a dead center in the neutral pose.
+func (s *sweeper) haltsAtNeutral() {
+	for _, h := range s.halts {
+		probe := &s.p.probes[h.probe]
+		v, dv := s.origin.v[h.probe], s.origin.dv[h.probe]
+		if math.Abs(v) <= probe.noise && math.Abs(dv)*s.p.longest > probe.noise {
+			s.recordHalt(h, s.origin)
+		}
+	}
+}
+
+// recordHalt records a dead center, if what halts halts whole, and while
+// something goes on that it follows.
+func (s *sweeper) recordHalt(h halting, at *sample) {
+	p := s.p
+	p.solve(at.x, at.q)
+	p.m.differentiate(&p.st, p.rates, p.input)
+	found := halt{halting: h, x: at.x}
+	if h.output != nil {
+		if slices.ContainsFunc(p.m.freedomsUnder(p.m.bodyRead(h.output)), p.moves) {
+			s.dead = append(s.dead, found)
+		}
+		return
+	}
+	step, body := &p.m.steps[h.step], p.m.freedoms[h.freedom].body
+	if slices.ContainsFunc(p.m.freedomsUnder(body), p.moves) || !slices.ContainsFunc(step.given, p.moves) {
+		return
+	}
+	first, count := p.m.freedomsOf(body)
+	for f := first; f < first+count; f++ {
+		found.share = math.Max(found.share, math.Abs(p.rates.dd[f])/p.sizeOf(f))
+	}
+	found.link = p.driverOf(step, h.freedom)
+	s.dead = append(s.dead, found)
+}
+
+// moves reports whether a freedom moves with the control in the pose last solved.
+func (p *path) moves(f int) bool {
+	return math.Abs(p.rates.d[f])/p.sizeOf(f)*p.sizeOf(p.input) > movingRate
+}
+
+// freedomsUnder are the freedoms of everything that places a body.
+func (m *Mechanism) freedomsUnder(body int) (list []int) {
+	for _, b := range m.under(body) {
+		first, count := m.freedomsOf(b)
+		for f := first; f < first+count; f++ {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// bodyRead is the body that an output is read from.
+func (m *Mechanism) bodyRead(o *linkage.Output) int {
+	if o.Point != nil {
+		return m.endAt(*o.Point).body
+	}
+	return m.partBody[o.Part.Index]
+}
+
+// concludeCritical lists the critical points by place. Of parts of one step
+// that halt together the one with the largest second rate is told.
+func (s *sweeper) concludeCritical() {
+	together := func(a, b halt) bool {
+		return a.output == nil && b.output == nil && a.step == b.step && math.Abs(a.x-b.x) <= tieOfStops*math.Max(1, math.Abs(a.x))
+	}
+	var told []halt
+	for _, h := range s.dead {
+		i := slices.IndexFunc(told, func(t halt) bool { return together(t, h) })
+		if i < 0 {
+			told = append(told, h)
+		} else if h.share > told[i].share*(1+tie) {
+			told[i] = h
+		}
+	}
+	w := s.sweep
+	for _, h := range told {
+		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output}
+		if h.output == nil {
+			c.Part = s.m.bodies[s.m.freedoms[h.freedom].body].part
+			c.Rod, c.Cable = h.link.rod, h.link.cable()
+		}
+		w.Critical = append(w.Critical, c)
+	}
+	for _, sd := range s.sides {
+		if c := sd.w.stuck; c != nil {
+			part, l := s.m.shareOf(c)
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c)})
+		}
+	}
+	for i := range w.Critical {
+		c := &w.Critical[i]
+		if c.Margin = c.At - w.High; c.At < 0 {
+			c.Margin = w.Low - c.At
+		}
+	}
+	slices.SortStableFunc(w.Critical, func(a, b Critical) int {
+		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.order(), b.order()))
+	})
+}
+
+// order is a critical point's place among those at the same position of the
+// control: parts in the file's order, then outputs in theirs.
+func (c *Critical) order() int {
+	if c.Output != nil {
+		return math.MaxInt32 + c.Output.Index
+	}
+	return c.Part.Index
+}
+
+// Reads returns the part whose motion it shows in: the one that is on center, or
+// the one that the output is read from; nil where that is a rod.
+func (c *Critical) Reads() *linkage.Part {
+	switch {
+	case c.Output == nil:
+		return c.Part
+	case c.Output.Point != nil:
+		return c.Output.Point.Part
+	}
+	return c.Output.Part
+}
+
+// Name is that of the part that is on center, or of the output that turns back.
+func (c *Critical) Name() string {
+	if c.Output != nil {
+		return c.Output.Name
+	}
+	return c.Part.Name
+}
