@@ -83,6 +83,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 		for _, words := range said {
 			p.text("  ", "    ", words)
 		}
+		p.text("  ", "    ", pinsAssumed(run))
 		for _, pin := range run.Pins {
 			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", quoted(pin.Name), pin.Of.Name, Quantity(pin.At, partUnit(run, pin.Of))))
 		}

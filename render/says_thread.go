@@ -91,7 +91,7 @@ func makerSaysOf(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (common practice); the maker's figure rules.", list(names))
+	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", list(names), noSource)
 }
 
 // threadFaults tells which rod ends have too little thread in the rod, or more
@@ -232,6 +232,7 @@ func reportRodEnds(p *page, run *linkage.Run) {
 	if maker := makerSays(run); maker != "" {
 		p.text("  ", "    ", "?: "+maker)
 	}
+	p.text("  ", "    ", endStepsAssumed(run))
 	for _, words := range barrelSays(run) {
 		p.text("  ", "    ", words)
 	}

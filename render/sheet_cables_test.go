@@ -26,8 +26,8 @@ func TestSheetOfCables(t *testing.T) {
 	up := s.step(t, "Draw the cables up")
 	assert.Equal(t, "lift-up and lift-down, the pair lift: together, by turns, until a gauge reads 120 N in each with crosshead held as drawn.", up.Says[0])
 	assert.Equal(t, []string{
-		"lift-up.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters: the maker's figure rules) | ___ | [ ] | [ ]",
-		"lift-down.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters: the maker's figure rules) | ___ | [ ] | [ ]",
+		"lift-up.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters, common practice, no source: the maker's figure rules) | ___ | [ ] | [ ]",
+		"lift-down.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters, common practice, no source: the maker's figure rules) | ___ | [ ] | [ ]",
 	}, up.rows())
 	assert.Empty(t, up.Sources)
 	let := s.step(t, "Cables, all pins out")

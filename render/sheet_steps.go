@@ -92,6 +92,9 @@ func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 		Says:    []string{"Each is made up to its length, hole to hole. Its bolt slides in by finger; where it doesn't, set the rod, never force the bolt. Then lock it: the check nut against the rod, with thread enough in it: past the witness hole where there is one, else by what shows."},
 		Sources: []string{sourceLocked},
 	}
+	if pins := pinsAssumed(r.Run); pins != "" {
+		step.Says = append(step.Says, pins)
+	}
 	unit := string(r.Run.Units)
 	t := &step.Table
 	t.Head = []string{"rod", "hole to hole", "thread in the rod", "as fitted", "bolt slides in", "locked"}
@@ -145,7 +148,7 @@ func threadsIn(rod *linkage.Rod, unit string) string {
 func leastThread(least float64, makers bool, unit string) string {
 	says := "least " + thread(least, unit)
 	if !makers {
-		says += " (1.5 diameters: the maker's figure rules)"
+		says += " (1.5 diameters, " + noSource + ": the maker's figure rules)"
 	}
 	return says
 }

@@ -24,9 +24,9 @@ not be judged: nothing was required, the arithmetic can't tell, or the file
 can't be read.
 
 Each answer also says whether it is surely so: with every hole and set length
-out by 1 mm (0.04 in), or by what the run says is uncertain, or by what the
-survey of a sketched drawing leaves. That changes neither verdict nor exit
-status.
+out by 1 mm (0.04 in; common practice, no source), or by what the run says is
+uncertain, or by what the survey of a sketched drawing leaves. That changes
+neither verdict nor exit status.
 
 With --temperature the run is as it is at so many degrees Celsius: open cables
 then have another tension than they were drawn up to, for the airframe grows
