@@ -26,7 +26,7 @@ func stepJoints(r *solve.Result) sheetStep {
 	}
 	for _, rod := range r.Run.Rods {
 		for _, end := range []linkage.PointRef{rod.From, rod.To} {
-			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellTick("wire blocked", "measured"), cellTick())
+			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellTick("wire", "shows"), cellTick())
 		}
 	}
 	for _, c := range r.Run.Cables {
