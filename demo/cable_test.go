@@ -65,8 +65,8 @@ func TestLiftCablesBalance(t *testing.T) {
 }
 
 // Quadrants turn as the inverse of their radii. Steel in a boom of 6061-T6 gains
-// 7.4 lbf for each 10 degrees F (derived from an appendix on the mechanics of
-// materials and a rope maker's table), so cold takes the pretension away.
+// 7.4 lbf for each 10 degrees F (worked out by hand from the figures in
+// linkage/wire_test.go, which has their sources), so cold takes the pretension away.
 func TestPedalsCableInTheCold(t *testing.T) {
 	r := check(t, text(t, "pedals-cable"))
 	s := r.Sweeps[0]

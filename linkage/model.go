@@ -27,8 +27,10 @@ type Run struct {
 	// run's unit; 0: they are exact.
 	Sketch float64
 	// Uncertain is how far every coordinate and set length may be out on its
-	// own, two standard deviations, where no survey tells.
-	Uncertain float64
+	// own, two standard deviations, where no survey tells; UncertainGiven says that
+	// the file gives it.
+	Uncertain      float64
+	UncertainGiven bool
 	// Measurements are what was taped and gauged.
 	Measurements []*Measurement
 	Pins         []*Pin
@@ -287,6 +289,8 @@ type Stop struct {
 	// Adjust is between which figures At may be set, by Step; nil: it may not.
 	Adjust *[2]float64
 	Step   float64
+	// StepGiven says that the file gives the step.
+	StepGiven bool
 	// Where Of and At are written; the stop's own Span for metal that touches.
 	OfSpan, AtSpan Span
 }

@@ -197,7 +197,7 @@ func (r *reader) readStop(b *block, s *Stop) {
 }
 
 // stopStep is by what a stop is set where the file doesn't say, degrees or
-// run units.
+// run units (common practice, no source).
 const stopStep = 0.5
 
 // readAdjust reads between which figures a stop may be set; known says that
@@ -213,7 +213,7 @@ func (r *reader) readAdjust(b *block, s *Stop, known bool) {
 	}
 	s.Step = stopStep
 	if step != nil {
-		s.Step = *step
+		s.Step, s.StepGiven = *step, true
 	}
 	between, ok := r.interval(e, "figure")
 	if !ok {

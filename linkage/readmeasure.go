@@ -40,7 +40,7 @@ func (r *reader) readExactness(b *block) {
 		r.run.Uncertain = uncertainInches
 	}
 	if uncertain := b.atLeast("uncertain", 0); uncertain != nil {
-		r.run.Uncertain = *uncertain
+		r.run.Uncertain, r.run.UncertainGiven = *uncertain, true
 	}
 }
 

@@ -24,7 +24,7 @@ func (r *reader) readPin(b *block, p *Pin) {
 		p.Within = pinInches
 	}
 	if within := b.moreThanNothing("within"); within != nil {
-		p.Within = *within
+		p.Within, p.WithinGiven = *within, true
 	}
 }
 

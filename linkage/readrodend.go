@@ -7,7 +7,7 @@ const (
 	// say, in diameters (common practice, no source found; the maker's figure rules).
 	leastDiameters = 1.5
 	// endStep is the turns by which an end is set where the file doesn't say:
-	// its bolt goes in again after each half turn.
+	// its bolt goes in again after each half turn (common practice, no source).
 	endStep = 0.5
 )
 
@@ -60,7 +60,7 @@ func (r *reader) readEnd(b *block, end *RodEnd) {
 	end.Thread, end.Left = thread, r.readHand(b)
 	end.Step = endStep
 	if step := b.atLeast("step", 0); step != nil {
-		end.Step = *step
+		end.Step, end.StepGiven = *step, true
 	}
 	end.Most, end.Shank = b.moreThanNothing("most"), b.moreThanNothing("shank")
 	end.Least = float64(leastDiameters * end.Thread.Diameter)

@@ -16,8 +16,10 @@ type RodEnd struct {
 	LeastGiven bool
 	Most       *float64 // where it bottoms out; nil: not given
 	// Step is the turns by which it can be set; 0: any (a barrel turned in place).
-	Step  float64
-	Shank *float64 // length of the end's own thread; nil: not given
+	// StepGiven says that the file gives it.
+	Step      float64
+	StepGiven bool
+	Shank     *float64 // length of the end's own thread; nil: not given
 }
 
 // String returns the end's name: "rod.from" or "rod.to".
@@ -110,10 +112,13 @@ func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
 
 // Pin holds a part at a position while the rods are fitted.
 type Pin struct {
-	Name   string
-	Span   Span
-	Index  int // in Run.Pins
-	Of     *Part
-	At     float64 // degrees or a length, from the drawn position
-	Within float64 // how far a bolt hole may be out and the bolt still slides in, run units
+	Name  string
+	Span  Span
+	Index int // in Run.Pins
+	Of    *Part
+	At    float64 // degrees or a length, from the drawn position
+	// Within is how far a bolt hole may be out and the bolt still slides in, run
+	// units; WithinGiven says that the file gives it.
+	Within      float64
+	WithinGiven bool
 }

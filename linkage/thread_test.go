@@ -10,9 +10,11 @@ import (
 )
 
 // Pitches, major diameters and stress areas of the unified fine and metric
-// series, from tables of stress area (read), which are 0.7854 (D - 0.9743/n)^2
-// in^2 (ASME B1.1) and 0.7854 (D - 0.9382 P)^2 mm^2 (ISO 898-1). Lengths in the
-// unit of the series, pitches in millimeters too.
+// series, as published tables of stress areas print them (read; whose tables was
+// not noted). These name ASME B1.1 for 0.7854 (D - 0.9743/n)^2 in^2 and ISO 898-1
+// for 0.7854 (D - 0.9382 P)^2 mm^2; the standards themselves were not opened. The
+// pitch in millimeters is 25.4/n, by the definition of the inch. Lengths in the unit
+// of the series, pitches in millimeters too.
 func TestThreadsAgainstTables(t *testing.T) {
 	for _, c := range []struct {
 		name            string

@@ -12,7 +12,7 @@ import (
 const newtonsPound = 4.4482216152605
 
 // Expansion per degree Fahrenheit (appendix of a text on the mechanics of
-// materials; read).
+// materials; read, its title was not noted).
 const (
 	steelExpansion    = 6.5e-6
 	aluminumExpansion = 13.1e-6 // 6061-T6

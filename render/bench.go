@@ -203,8 +203,8 @@ func benchScope(b Bench) []string {
 	for _, words := range benchNutsSay(r.Run) {
 		say(words)
 	}
-	if maker := makersSay(r.Run); maker != "" {
-		say(maker)
+	for _, words := range settingsAssumed(r.Run) {
+		say(words)
 	}
 	if len(rodEnds(r.Run)) > 0 {
 		say(witnessCheck)

@@ -66,7 +66,7 @@ func TestEngagementTellsNuts(t *testing.T) {
 	j := &r.Requirements[1]
 	said := Says(r, j)
 	assert.Equal(t, "Every end has thread enough. Least to spare has c-up.conduit-from: in the nuts 10.00 mm, wanted 9.00 mm, to spare 1.00 mm. "+
-		"The maker's figure is missing for c-up.conduit-from: 1.5 diameters of thread stand in for it (common practice); the maker's figure rules.", said)
+		"The maker's figure is missing for c-up.conduit-from: 1.5 diameters of thread stand in for it (common practice, no source); the maker's figure rules.", said)
 	r = checked(t, "slack.hcl", strings.Replace(text, "engaged = 10", "engaged = 8", 1))
 	assert.Contains(t, Says(r, &r.Requirements[1]), "c-up.conduit-from falls short of thread: in the nuts 8.00 mm, wanted 9.00 mm, missed by 1.00 mm.")
 	assert.Equal(t, "the nuts of conduits", threadsOf(r.Run))

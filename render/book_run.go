@@ -132,6 +132,7 @@ func bookStops(p *page, run *linkage.Run) {
 	}
 	if len(t.rows) > 0 {
 		t.write(p, "  ")
+		p.text("  ", "    ", stopStepsAssumed(run))
 	}
 }
 

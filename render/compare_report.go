@@ -244,6 +244,7 @@ func reportSettingLimits(p *page, file string, r *solve.Result) {
 		say(words)
 	}
 	say(makersSay(r.Run))
+	say(endStepsAssumed(r.Run))
 	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
 		say(witnessCheck)
 	}

@@ -113,8 +113,8 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		say(fmt.Sprintf("These readings can't tell apart: %s. Any one of them off by what is told below explains them.", list(names)))
 		say("So turn no rod yet: what is right may be set wrong by it.")
 		if x := d.TellsApart; x != nil {
-			say(fmt.Sprintf("A reading that would: %s with %s at %s, to %s or better. There they differ by up to %s.",
-				x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), small(x.Differs, x.Unit)))
+			say(fmt.Sprintf("A reading that would: %s with %s at %s, to %s or better%s. There they differ by up to %s.",
+				x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), readsAssumed(x), small(x.Differs, x.Unit)))
 		} else {
 			say("No further reading would: all through the travel they do the same, or differ by less than such a reading reads to. Measure the parts themselves.")
 		}
@@ -134,6 +134,15 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	}
 	p.text("  ", "  ", "(each taken alone; drawn: or set; ±: two standard deviations; leaves: how far off the readings are then, root mean square; group: those of one number can't be told apart, 1 explains best; zero: what a gauge shows too much)")
 	p.blank()
+}
+
+// readsAssumed tells, behind to how much a further reading reads, where that is from
+// if no rigging says it.
+func readsAssumed(x *solve.Extra) string {
+	if !x.Assumed {
+		return ""
+	}
+	return " (" + noSource + ")"
 }
 
 // reportNearest tells what comes nearest to an explanation where nothing is
@@ -283,7 +292,7 @@ func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		return
 	}
 	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", count(d.Joint.Directions, "thing")))
-	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual, this is how the readings share it out. It leaves "+decimal(d.Joint.RMS, 2)+", root mean square.")
+	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+given(run.Uncertain, string(run.Units))+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+decimal(d.Joint.RMS, 2)+", root mean square.")
 	t.write(p, "  ")
 	if left > 0 {
 		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", count(left, "other")))

@@ -48,6 +48,9 @@ func (d *diagram) story() string {
 		j := &d.result.Requirements[i]
 		say("Required, %s: %s", titleAmong(d.result, j.Requirement), strings.TrimSpace(verdictWords(j.Verdict)+Says(d.result, j)+" "+BandSays(d.result, j)))
 	}
+	if bands := bandsAssume(d.result); bands != "" {
+		say("%s", bands)
+	}
 	for _, p := range d.run.Parts {
 		say("Part %d: %s, %s.", d.partNumber(p), p.Name, partWords(p))
 	}

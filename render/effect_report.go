@@ -43,6 +43,7 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	for _, words := range barrelSays(r.Run) {
 		say(words)
 	}
+	say(endStepsAssumed(r.Run))
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 // failRule is by what rule the cases stand in their order.
-const failRule = "1: a control jams, is reversed, or can go over center, within what the file explores, where it couldn't; 2: something is lost: an output, or a part under a hand or foot, that follows no more; 3: reduced: an output reaches less than 99% of what it reaches as filed; 4: none of these."
+const failRule = "1: a control jams, is reversed, or can go over center, within what the file explores, where it couldn't; 2: something is lost: an output, or a part under a hand or foot, that follows no more; 3: reduced: an output reaches less than 99% of what it reaches as filed (a mark of this tool's own, no source); 4: none of these."
 
 // elementWidth is how wide the names of elements stand in the table; wider ones
 // have a line of their own.

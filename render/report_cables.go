@@ -172,7 +172,7 @@ func reportNuts(p *page, run *linkage.Run) {
 	t.write(p, "  ")
 	p.text("  ", "  ", "("+said+"; a turn out takes up slack, a pitch of core)")
 	if asked {
-		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it (common practice); the maker's figure rules.")
+		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it ("+noSource+"); the maker's figure rules.")
 	}
 	p.blank()
 }

@@ -183,7 +183,9 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 	for _, words := range barrelSays(run) {
 		say(words)
 	}
-	say(makerSays(run))
+	for _, words := range settingsAssumed(run) {
+		say(words)
+	}
 	say(witnessCheck)
 	p.blank()
 	p.line("WHAT THIS ANSWER IS")
@@ -193,7 +195,7 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		for _, e := range rig.NoMost {
 			names = append(names, e.String())
 		}
-		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most. Try it on the bench.", list(names)))
+		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", list(names), noSource))
 	}
 	for _, e := range rig.Outside {
 		say(fmt.Sprintf("No step brings %s between its least and its most thread.", e))

@@ -18,11 +18,15 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	p := &page{}
 	unit := string(run.Units)
 	p.text("", "  ", clean(run.Name))
-	listed := "ROD LIST: " + count(len(run.Rods), "rod")
-	if len(run.Cables) > 0 {
-		listed = "ROD AND CABLE LIST: " + count(len(run.Rods), "rod") + " and " + count(len(run.Cables), "cable")
+	const between = ", hole to hole (ball center to ball center)"
+	switch rods, cables := count(len(run.Rods), "rod")+between, count(len(run.Cables), "cable"); {
+	case len(run.Cables) == 0:
+		p.text("", "  ", "ROD LIST: "+rods+".")
+	case len(run.Rods) == 0:
+		p.text("", "  ", "CABLE LIST: "+cables+".")
+	default:
+		p.text("", "  ", "ROD AND CABLE LIST: "+rods+", and "+cables+".")
 	}
-	p.text("", "  ", listed+", hole to hole (ball center to ball center).")
 	reportThreadFaults(p, run)
 	p.blank()
 	reportRodLengths(p, run, pinned)
@@ -37,12 +41,22 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	what := "the rods and pins"
-	if len(run.Cables) > 0 {
+	switch {
+	case len(run.Cables) > 0 && len(run.Rods) == 0:
+		what = "the cables"
+	case len(run.Cables) > 0:
 		what = "the rods, cables and pins"
 	}
 	say("Covered: " + what + " in " + file + ", in " + unit + ".")
 	say(SurveyNote(survey))
-	say("Assumed: holes and pivots exactly where the drawing has them; a rod is measured with no load on it.")
+	measured := "a rod is"
+	switch {
+	case len(run.Cables) > 0 && len(run.Rods) == 0:
+		measured = "a core is"
+	case len(run.Cables) > 0:
+		measured = "rods and cores are"
+	}
+	say("Assumed: holes and pivots exactly where the drawing has them; " + measured + " measured with no load.")
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells.")
 	say(caution)
 	_, err := io.WriteString(w, p.String())
@@ -83,6 +97,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 		for _, words := range said {
 			p.text("  ", "    ", words)
 		}
+		p.text("  ", "    ", pinsAssumed(run))
 		for _, pin := range run.Pins {
 			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", quoted(pin.Name), pin.Of.Name, Quantity(pin.At, partUnit(run, pin.Of))))
 		}

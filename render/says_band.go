@@ -87,7 +87,7 @@ func bandsAssume(r *solve.Result) string {
 		if r.Requirements[i].Band == nil || exactlyKnown(r) {
 			continue
 		}
-		from := fmt.Sprintf("every coordinate and set length out on its own by %s (two standard deviations)", holeUncertainty(r))
+		from := fmt.Sprintf("every coordinate and set length out on its own by %s (two standard deviations%s)", holeUncertainty(r), uncertainAssumed(r.Run))
 		if r.Survey != nil {
 			from = "the survey's own uncertainty (two standard deviations)"
 		}

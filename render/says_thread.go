@@ -41,8 +41,10 @@ const threadNoise = 1e-9
 
 // witnessCheck is how a mechanic checks that there is thread enough, and what
 // follows: US Army TM 1-1500-204-23-1 (the wire), FAA AC 43.13-1B, 7-70 (the
-// check nut).
-const witnessCheck = "Push a wire of 0.020 in (0.5 mm) into the witness hole of each rod end; it must not pass, for then the thread reaches the hole. The check nut goes on after, tight against the rod, when the length is right."
+// check nut). A witness hole is drilled through the wall of the piece with the
+// internal thread, as deep in as the screwed-in thread must reach: what blocks the
+// wire is that thread.
+const witnessCheck = "Where the internally threaded piece has a witness hole, push a wire of 0.020 in (0.5 mm) into that: the thread screwed in must block it. If the wire passes, the thread doesn't reach the hole, and too little is in. Where there is no such hole, measure the thread that shows: the rest of the shank's thread is in. Tighten the check nut against the rod last, when the length is right."
 
 // What turns are counted from, of rod ends and of nuts.
 const (
@@ -89,7 +91,7 @@ func makerSaysOf(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (common practice); the maker's figure rules.", list(names))
+	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", list(names), noSource)
 }
 
 // threadFaults tells which rod ends have too little thread in the rod, or more
@@ -230,6 +232,7 @@ func reportRodEnds(p *page, run *linkage.Run) {
 	if maker := makerSays(run); maker != "" {
 		p.text("  ", "    ", "?: "+maker)
 	}
+	p.text("  ", "    ", endStepsAssumed(run))
 	for _, words := range barrelSays(run) {
 		p.text("  ", "    ", words)
 	}

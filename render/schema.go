@@ -28,6 +28,7 @@ type checkJSON struct {
 	Holds        *bool             `json:"holds"`
 	Requirements []requirementJSON `json:"requirements"`
 	NotChecked   []string          `json:"not_checked"`
+	Assumed      []string          `json:"assumed"` // what the file leaves to be taken for granted, a sentence each
 	Sweeps       []checkSweepJSON  `json:"sweeps"`
 }
 
@@ -166,6 +167,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		Holds:        threeValued(r.Verdict),
 		Requirements: []requirementJSON{},
 		NotChecked:   []string{},
+		Assumed:      checkAssumes(r),
 		Sweeps:       []checkSweepJSON{},
 	}
 	for i := range r.Requirements {

@@ -67,6 +67,7 @@ type effectJSON struct {
 	RodEnds   []endEffectJSON   `json:"rod_ends"`
 	CableEnds []cableEffectJSON `json:"cable_ends"`
 	Pairs     []centeringJSON   `json:"pairs"`
+	Assumed   []string          `json:"assumed"` // as in the check's
 }
 
 type endEffectJSON struct {
@@ -87,7 +88,7 @@ type perTurnJSON struct {
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full
 // precision. The error is the writer's.
 func EffectJSON(w io.Writer, r *solve.Result, effects Effects) error {
-	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings)}
+	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings), Assumed: checkAssumes(r)}
 	for _, e := range effects.Rods {
 		out.RodEnds = append(out.RodEnds, endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: perTurnsOf(e.PerTurn)})
 	}
@@ -103,9 +104,10 @@ func perTurnsOf(list []solve.PerTurn) []perTurnJSON {
 }
 
 type rodsJSON struct {
-	Schema string         `json:"schema"`
-	Rods   []listRodJSON  `json:"rods"`
-	Cables []setCableJSON `json:"cables"`
+	Schema  string         `json:"schema"`
+	Rods    []listRodJSON  `json:"rods"`
+	Cables  []setCableJSON `json:"cables"`
+	Assumed []string       `json:"assumed"` // as in the check's
 }
 
 type listRodJSON struct {
@@ -131,7 +133,7 @@ type pinnedJSON struct {
 // a run is set, and what it measures with every pin in. The error is the
 // writer's.
 func RodsJSON(w io.Writer, run *linkage.Run, pinned []solve.PinnedRod) error {
-	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}, Cables: setCablesOf(run)}
+	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}, Cables: setCablesOf(run), Assumed: append([]string{}, settingsAssumed(run)...)}
 	for i, rod := range run.Rods {
 		told := listRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []listEndJSON{}, Pinned: []pinnedJSON{}}
 		for _, e := range rod.Ends {

@@ -8,7 +8,7 @@ import (
 	"fullfree/solve"
 )
 
-const sourceTurnbuckle = "Turnbuckles with at most 3 threads outside, both ends engaged equally: FAA AC 43.13-1B, 7-179. A fairlead turns a cable by at most 3 degrees: 7-149."
+const sourceTurnbuckle = "Turnbuckles: at most 3 threads outside: FAA AC 43.13-1B, 7-179; both ends engaged equally: 7-166. A fairlead turns a cable by at most 3 degrees: 7-149."
 
 // stepsCables are what is done to cables with the pins in, in that order; none
 // where the run has no cable.

@@ -26,8 +26,8 @@ func TestSheetOfCables(t *testing.T) {
 	up := s.step(t, "Draw the cables up")
 	assert.Equal(t, "lift-up and lift-down, the pair lift: together, by turns, until a gauge reads 120 N in each with crosshead held as drawn.", up.Says[0])
 	assert.Equal(t, []string{
-		"lift-up.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters: the maker's figure rules) | ___ | [ ] | [ ]",
-		"lift-down.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters: the maker's figure rules) | ___ | [ ] | [ ]",
+		"lift-up.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters, common practice, no source: the maker's figure rules) | ___ | [ ] | [ ]",
+		"lift-down.conduit-from | M6x1 | 14.00 mm in the nuts; least 9.00 mm (1.5 diameters, common practice, no source: the maker's figure rules) | ___ | [ ] | [ ]",
 	}, up.rows())
 	assert.Empty(t, up.Sources)
 	let := s.step(t, "Cables, all pins out")
@@ -46,7 +46,7 @@ func TestSheetOfOpenCables(t *testing.T) {
 	assert.Contains(t, fit.Says[1], "fairleads turn it by at most 3°")
 	up := s.step(t, "Draw the cables up")
 	assert.Equal(t, "tail-left, turnbuckle | at most 3 threads outside, both ends engaged equally | - | ___ | - | [ ]", up.rows()[0])
-	assert.Contains(t, up.Sources[0], "AC 43.13-1B, 7-179")
+	assert.Contains(t, up.Sources[0], "at most 3 threads outside: FAA AC 43.13-1B, 7-179; both ends engaged equally: 7-166.")
 	assert.Contains(t, up.Sources[0], "7-149")
 	assert.Contains(t, s.step(t, "Cables, all pins out").Says[1], "Predicted for 15 °C")
 }

@@ -13,12 +13,12 @@ func stepJoints(r *solve.Result) sheetStep {
 		Title: "Every joint",
 		Says: []string{
 			"No self-locking nut on a bolt that turns, unless a locking that doesn't rely on friction (a cotter pin, wire) is added. " +
-				"Witness hole: a wire of 0.020 in (0.5 mm) must not pass. Paint stripe: across nut and bolt, last of all.",
+				"Thread in: where the internally threaded piece has a witness hole, a wire of 0.020 in (0.5 mm) must be blocked; where it has none, the thread that shows is measured. Paint stripe: across nut and bolt, last of all.",
 		},
 		Sources: []string{sourceNut, sourceLocked},
 	}
 	t := &step.Table
-	t.Head = []string{"joint", "bolt, which way up", "bolt", "nut and locking", "check nut", "witness hole", "paint stripe"}
+	t.Head = []string{"joint", "bolt, which way up", "bolt", "nut and locking", "check nut", "thread in", "paint stripe"}
 	for _, part := range r.Run.Parts {
 		if words := pivotWords(part); words != "" {
 			t.add(cellSays(words), cellBlank(), turnsOrNot(), cellBlank(), cellSays(""), cellSays(""), cellTick())
@@ -26,7 +26,7 @@ func stepJoints(r *solve.Result) sheetStep {
 	}
 	for _, rod := range r.Run.Rods {
 		for _, end := range []linkage.PointRef{rod.From, rod.To} {
-			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellTick(), cellTick())
+			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellTick("wire", "shows"), cellTick())
 		}
 	}
 	for _, c := range r.Run.Cables {

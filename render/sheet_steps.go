@@ -8,11 +8,12 @@ import (
 	"fullfree/solve"
 )
 
-// The sources of the rules on the sheet, as they are cited in small type.
+// The sources of the rules on the sheet, as they are cited in small type. What they
+// are cited for was read there, but that 27.675 says what 29.675 does is from memory.
 const (
-	sourceLocked  = "The check nut locks a threaded rod end: FAA AC 43.13-1B, 7-70. Witness hole: US Army TM 1-1500-204-23-1."
+	sourceLocked  = "The check nut locks a threaded rod end: FAA AC 43.13-1B, 7-70. Witness hole, and the wire that must not pass: US Army TM 1-1500-204-23-1."
 	sourceNut     = "No self-locking nut on a bolt that turns unless a locking that doesn't rely on friction is added: 14 CFR 27.607; FAA AC 43.13-1B, 7-64."
-	sourceStops   = "Stops limit the pilot's control positively, where wear and take-up matter little: 14 CFR 29.675."
+	sourceStops   = "Stops limit the pilot's control positively, where wear and take-up matter little: 14 CFR 27.675, 29.675 (rotorcraft). Of aeroplanes they limit the surface: 14 CFR 25.675."
 	sourceForces  = "No excessive breakout force, friction or preload: 14 CFR 27.151."
 	sourcePlay    = "Of other aircraft, as a yardstick alone: a rod end 0.005 in (0.13 mm) across and 0.020 in (0.5 mm) along its bolt (TM 1-1520-238-23, 7.44.5); a whole run, pulled 10 lbf (44 N) each way, 0.375 in (9.5 mm), one stage of it 0.063 in (1.6 mm) (TM 55-1520-240-23-9). Your designer's figures rule."
 	sourceFull    = "Operated from the cockpit under load it is free from jamming, excessive friction and excessive deflection: 14 CFR 27.683."
@@ -88,8 +89,11 @@ func stepPinsOut(r *solve.Result) sheetStep {
 func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 	step := sheetStep{
 		Title:   "Fit the rods",
-		Says:    []string{"Each is made up to its length, hole to hole. Its bolt slides in by finger; where it doesn't, set the rod, never force the bolt. Then lock it: the check nut against the rod, thread past the witness hole."},
+		Says:    []string{"Each is made up to its length, hole to hole. Its bolt slides in by finger; where it doesn't, set the rod, never force the bolt. Then lock it: the check nut against the rod, with thread enough in it: past the witness hole where there is one, else by what shows."},
 		Sources: []string{sourceLocked},
+	}
+	if pins := pinsAssumed(r.Run); pins != "" {
+		step.Says = append(step.Says, pins)
 	}
 	unit := string(r.Run.Units)
 	t := &step.Table
@@ -144,7 +148,7 @@ func threadsIn(rod *linkage.Rod, unit string) string {
 func leastThread(least float64, makers bool, unit string) string {
 	says := "least " + thread(least, unit)
 	if !makers {
-		says += " (1.5 diameters: the maker's figure rules)"
+		says += " (1.5 diameters, " + noSource + ": the maker's figure rules)"
 	}
 	return says
 }

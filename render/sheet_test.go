@@ -110,7 +110,7 @@ func TestSheetFigures(t *testing.T) {
 	assert.Contains(t, travels, "right-pedal | neutral | -1.4° | opposite to left-pedal, within 0.5° | ___")
 	assert.Contains(t, travels, "pedals (left-pedal) | left pedal forward | 29.8° | ___ | ___", "nothing is required of the control itself")
 	assert.Equal(t, []string{
-		"left-link at left-pedal.horn | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] | [ ] | [ ]",
+		"left-link at left-pedal.horn | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] | [ ] wire [ ] shows | [ ]",
 	}, s.step(t, "Every joint").rows()[3:4])
 	assert.Len(t, s.step(t, "Every joint").Table.Rows, 3+2*2, "every pivot, and both ends of every rod")
 	assert.Contains(t, s.step(t, "Sense").rows(), "pedals: left pedal forward | tail-run: nose left (gauge up, to 38.2 mm) | [ ]")

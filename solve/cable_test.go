@@ -43,8 +43,9 @@ control "hand" {
 `, num(distance), num(distance+100), num(2*distance+100))
 }
 
-// TestPushPullCableIsAlmostAParallelogram has the figures of the issue: so near
-// to a parallelogram does a push-pull cable come as its conduit recedes.
+// TestPushPullCableIsAlmostAParallelogram: so near to a parallelogram does a
+// push-pull cable come as its conduit recedes. The figures were worked out by hand
+// from the closed form that is asserted below them: no outside source.
 func TestPushPullCableIsAlmostAParallelogram(t *testing.T) {
 	for _, c := range []struct{ distance, off, tolerance float64 }{
 		{1000, 0.0334, 0.00005},

@@ -70,6 +70,7 @@ type Extra struct {
 	At      float64 // of the control
 	Differs float64 // from the least of what they predict to the most
 	Within  float64 // to how much such a reading reads either way
+	Assumed bool    // no rigging tells how much that is
 }
 
 // TrendPoint is a candidate of group 1 as the readings of one date have it.

@@ -47,12 +47,12 @@ func (g *diagnoser) tellsApart() (best *Extra) {
 			})
 		}
 		for y, of := range subjects {
-			within := g.readsTo(of)
+			within, assumed := g.readsTo(of)
 			for x, at := range grid {
 				differs := high[x][y] - low[x][y]
 				if differs/within > most*(1+tie) && !math.IsInf(differs, 0) {
 					most = differs / within
-					best = &Extra{c, of, g.m.subjectMeasure(of).unit, at.x, differs, within}
+					best = &Extra{c, of, g.m.subjectMeasure(of).unit, at.x, differs, within, assumed}
 				}
 			}
 		}
@@ -86,8 +86,9 @@ func sameGauge(a, b linkage.Subject) bool {
 }
 
 // readsTo is to how much a subject is taken to read either way: as where it was
-// read, else as the finest reading in its unit, else as common practice has it.
-func (g *diagnoser) readsTo(of linkage.Subject) float64 {
+// read, else as the finest reading in its unit, else as common practice has it,
+// which is assumed.
+func (g *diagnoser) readsTo(of linkage.Subject) (within float64, assumed bool) {
 	unit := g.m.subjectMeasure(of).unit
 	same, finest := math.Inf(1), math.Inf(1)
 	for _, r := range g.d.Riggings {
@@ -100,15 +101,15 @@ func (g *diagnoser) readsTo(of linkage.Subject) float64 {
 	}
 	switch {
 	case !math.IsInf(same, 0):
-		return same
+		return same, false
 	case !math.IsInf(finest, 0):
-		return finest
+		return finest, false
 	case unit == degrees:
-		return protractor
+		return protractor, true
 	case g.m.run.Units == linkage.Inches:
-		return tapeInches
+		return tapeInches, true
 	}
-	return tapeMillimeters
+	return tapeMillimeters, true
 }
 
 // posed is a position of the control with the freedoms of the run as drawn.

@@ -16,12 +16,12 @@ import (
 // specimens are runs of every sort, each with outputs on all its parts.
 func specimens() map[string]drawing {
 	out := map[string]drawing{
-		"rig":      rig(1, 1, nil),
-		"ladder":   ladder(-4, 4).with(footStops),
-		"slider":   sliderCrank(50, 150, 60).with(control("crank", -170, 170)),
-		"whole":    macharia.draw(40, 1).with(control("crank", -180, 180)),
-		"toggles":  fourBar{ground: 100, crank: 80, coupler: 60, rocker: 70}.draw(50, 0.4).with(control("crank", -180, 180)),
-		"peaucell": peaucellier(60).with(control("crank", -45, 50)),
+		"rig":     rig(1, 1, nil),
+		"ladder":  ladder(-4, 4).with(footStops),
+		"slider":  sliderCrank(50, 150, 60).with(control("crank", -170, 170)),
+		"whole":   crankRocker.draw(40, 1).with(control("crank", -180, 180)),
+		"toggles": fourBar{ground: 100, crank: 80, coupler: 60, rocker: 70}.draw(50, 0.4).with(control("crank", -180, 180)),
+		"cell":    straightLineCell(60).with(control("crank", -45, 50)),
 	}
 	for kind, c := range manyLoops {
 		rng := rand.New(rand.NewPCG(11, uint64(kind)))

@@ -208,7 +208,7 @@ func TestTurnsBeyondHalf(t *testing.T) {
 
 // TestManyTurns: a crank-rocker's dead centers come again every turn.
 func TestManyTurns(t *testing.T) {
-	_, s := sweepOf(t, macharia.draw(40, 1).with(control("crank", -720, 720)).text())
+	_, s := sweepOf(t, crankRocker.draw(40, 1).with(control("crank", -720, 720)).text())
 	var found []float64
 	for _, c := range ofParts(s.Critical) {
 		found = append(found, c.At)

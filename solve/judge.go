@@ -249,7 +249,8 @@ func sideOf(x float64) string {
 }
 
 // judgeStops counts the ends that no stop makes, or one that doesn't hold the
-// control: stops limit the pilot's control positively (14 CFR 29.675).
+// control: stops limit the pilot's control positively (14 CFR 29.675, read
+// in part; 27.675 alike, from memory).
 func judgeStops(about []*sweeper) (j Judgement) {
 	for _, s := range about {
 		without := 0.0

@@ -130,7 +130,7 @@ func TestReadings(t *testing.T) {
 // TestTwoRunsInOneFile: what one control moves is nothing to the other.
 func TestTwoRunsInOneFile(t *testing.T) {
 	d := ladder(-1, 1)
-	other := macharia.draw(40, 1)
+	other := crankRocker.draw(40, 1)
 	d.bodies, d.bars = append(d.bodies, other.bodies...), append(d.bars, other.bars...)
 	d = d.with("control \"swing\" {\n  of = crank\n  from = -10\n  to = 10\n  held = [-5, 5]\n}\n",
 		demand("steady", "of = rocker\n  within = 0\n  control = hand"), demand("steady", "of = top\n  within = 0\n  control = swing"))
@@ -140,11 +140,11 @@ func TestTwoRunsInOneFile(t *testing.T) {
 		assert.Equal(t, solve.Holds, j.Verdict)
 		nearAt(t, 0, j.Worst, 0, "exactly")
 	}
-	_, five := macharia.angles(45)
-	_, drawn := macharia.angles(40)
+	_, five := crankRocker.angles(45)
+	_, drawn := crankRocker.angles(40)
 	near(t, five-drawn, partOf(t, result.Sweeps[1], "rocker").Neutral, exact, "held at 5")
 	assert.Nil(t, result.Sweeps[1].Rods[1].Angle.At, "nothing moves there")
-	near(t, macharia.mu(45), result.Sweeps[1].Rods[1].Angle.Least, 1e-9, "and it stands at its angle")
+	near(t, crankRocker.mu(45), result.Sweeps[1].Rods[1].Angle.Least, 1e-9, "and it stands at its angle")
 }
 
 // TestStopsOfCarriedParts: an at on a carried part that is no control is

@@ -117,15 +117,15 @@ func TestOutsideFourBarAtNeutral(t *testing.T) {
 	}
 }
 
-// macharia is the crank-rocker of S. Macharia and others, Planar Mechanics.
-var macharia = fourBar{ground: 100, crank: 40, coupler: 120, rocker: 80}
+// crankRocker is the crank-rocker of S. Macharia and others, Planar Mechanics.
+var crankRocker = fourBar{ground: 100, crank: 40, coupler: 120, rocker: 80}
 
 // TestOutsideCrankRockerWholeTurn: least mu 26.4 at crank 0 and rocker swing
 // 73.8 are printed (S. Macharia and others, Planar Mechanics; read); the rest
 // is recomputed. The least mu does not lie at an end of the swing.
 func TestOutsideCrankRockerWholeTurn(t *testing.T) {
 	const drawn = 40.0
-	_, s := sweepOf(t, macharia.draw(drawn, 1).with(`
+	_, s := sweepOf(t, crankRocker.draw(drawn, 1).with(`
 control "hand" {
   of = crank
 }
@@ -166,10 +166,10 @@ control "hand" {
 // TestOutsideLeastAngleAtGreatest: mu is greatest, printed 86.4 (same source),
 // at crank 180.
 func TestOutsideLeastAngleAtGreatest(t *testing.T) {
-	_, s := sweepOf(t, macharia.draw(180, 1).with(control("crank", -1e-4, 1e-4)).text())
+	_, s := sweepOf(t, crankRocker.draw(180, 1).with(control("crank", -1e-4, 1e-4)).text())
 	near(t, 86.4, rodOf(t, s, "coupler").Angle.Least, 0.05, "printed")
 	near(t, 86.416678301528, rodOf(t, s, "coupler").Angle.Least, tableDigits, "recomputed")
-	near(t, 86.416678301528, macharia.mu(180), tableDigits, "the test's own closed form")
+	near(t, 86.416678301528, crankRocker.mu(180), tableDigits, "the test's own closed form")
 }
 
 // TestOutsideExactRatio: (3 + sqrt 3)/6 and (3 - sqrt 3)/6, an examination
@@ -192,7 +192,7 @@ func TestOutsideExactRatio(t *testing.T) {
 // values, recomputed in 40-digit arithmetic; the 16 corners of +-0.1 likewise.
 func TestOutsideChangeOfALength(t *testing.T) {
 	const drawn = 40.0
-	_, rocker := macharia.angles(drawn)
+	_, rocker := crankRocker.angles(drawn)
 	text := `
 run "lengths" {
   units = "mm"
@@ -253,10 +253,10 @@ rod "coupler" {
 
 // TestOutsideSetMatchesRewriting: a --set gives what the changed file gives.
 func TestOutsideSetMatchesRewriting(t *testing.T) {
-	longer := macharia.draw(40, 1).with(control("crank", -20, 20))
+	longer := crankRocker.draw(40, 1).with(control("crank", -20, 20))
 	longer.bars[0].length = 121.5
 	_, want := sweepOf(t, longer.text())
-	_, got := sweepOf(t, macharia.draw(40, 1).with(control("crank", -20, 20)).text(), linkage.Setting{Dimension: "coupler.length", Value: "120 + 3/2"})
+	_, got := sweepOf(t, crankRocker.draw(40, 1).with(control("crank", -20, 20)).text(), linkage.Setting{Dimension: "coupler.length", Value: "120 + 3/2"})
 	assert.Equal(t, partOf(t, want, "rocker").Extent, partOf(t, got, "rocker").Extent)
 	_, rocker := fourBar{ground: 100, crank: 40, coupler: 121.5, rocker: 80}.angles(40)
 	near(t, rocker-57.324880070361, partOf(t, got, "rocker").Neutral, tableDigits, "closed form")

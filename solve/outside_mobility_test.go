@@ -106,7 +106,7 @@ func TestMobilityFaults(t *testing.T) {
 // move, but only because its lengths are just so. As a builder's run it has
 // one rod more than freedoms, and is refused.
 func overdriven() drawing {
-	d := peaucellier(60)
+	d := straightLineCell(60)
 	q := d.bodies[3].points[0].at
 	d.bodies[3] = body{name: "guide", slide: ref(at(0, 1)), points: []spot{{"q", q}}}
 	d.bars[2] = bar{name: "last-link", from: "lower.d", to: "guide.q"}

@@ -10,8 +10,12 @@ import (
 	"fullfree/solve"
 )
 
-// TestOutsideCrossedEqualBars: tan(out/2) = -(d + a)/(d - a) tan(in/2) (an
-// encyclopaedia's article on the antiparallelogram; read, recomputed).
+// TestOutsideCrossedEqualBars: tan(out/2) = -(d + a)/(d - a) tan(in/2). So it stands
+// in a public encyclopaedia's article on the antiparallelogram (read; which edition
+// was not noted), and it follows by hand: the rod d joins a (cos in, sin in) with
+// (d, 0) + a (cos out, sin out), which leaves a (1 - cos(out - in)) = d (cos in - cos
+// out), that is out = in or a sin((out - in)/2) = d sin((out + in)/2). The figures
+// are recomputed as the crossing of two circles.
 func TestOutsideCrossedEqualBars(t *testing.T) {
 	for _, c := range []struct {
 		ground, crank float64
@@ -48,8 +52,12 @@ func TestOutsideParallelogram(t *testing.T) {
 
 // TestOutsideLambda: Chebyshev's lambda, crank 1, ground 2, coupler, rocker
 // 2.5, tracing point 5 from the crank's pin (proportions: a public
-// encyclopaedia; read). At crank 90, 180, 270 it is at (4, 4), (2, 4), (0, 4),
-// at 0 at (2, sqrt 24), exactly. Greatest height above 4 between: recomputed.
+// encyclopaedia's article on that linkage; read, which edition was not noted). At
+// crank 90, 180, 270 it is at (4, 4), (2, 4), (0, 4), at 0 at (2, sqrt 24), exactly:
+// the rod's pin is 2.5 from crank pin, tracing point and rocker pivot alike, so
+// these see each other at a right angle (elementary), and the tracing point is
+// sqrt(25 - c^2) from the pivot, square to the line from there to the crank's pin,
+// which is c long. Greatest height above 4 between: recomputed.
 func TestOutsideLambda(t *testing.T) {
 	f := fourBar{ground: 2, crank: 1, coupler: 2.5, rocker: 2.5}
 	run, s := sweepOf(t, f.draw(180, 2).with(control("crank", -90, 90)).text())
@@ -87,10 +95,10 @@ func TestOutsideStraightPart(t *testing.T) {
 	}
 }
 
-// peaucellier is the eight-bar cell, long bars 5, short ones 3, its driver
+// straightLineCell is the eight-bar cell, long bars 5, short ones 3, its driver
 // crank 2 about (2, 0) on a circle through the fixed center (0, 0), drawn with
 // that crank at an angle above 0.
-func peaucellier(crank float64) drawing {
+func straightLineCell(crank float64) drawing {
 	p := at(2, 0).Add(polar(2, crank))
 	r := p.Norm()
 	u := p.Scale(1 / r)
@@ -115,12 +123,12 @@ func peaucellier(crank float64) drawing {
 	}
 }
 
-// TestOutsidePeaucellier: the tracing point runs on the line x = 16/4
+// TestOutsideStraightLineCell: the tracing point runs on the line x = 16/4
 // (elementary: its distance from the center and the driver's multiply to
 // 25 - 9, and the driver's circle is 4 across).
-func TestOutsidePeaucellier(t *testing.T) {
+func TestOutsideStraightLineCell(t *testing.T) {
 	const drawn = 60.0
-	run, s := sweepOf(t, peaucellier(drawn).with(control("crank", -45, 50)).text())
+	run, s := sweepOf(t, straightLineCell(drawn).with(control("crank", -45, 50)).text())
 	line := outputOf(t, s, "line")
 	near(t, 4, line.Neutral, 1e-12, "drawn")
 	near(t, 4, line.Least, 1e-12, "least")
@@ -132,13 +140,13 @@ func TestOutsidePeaucellier(t *testing.T) {
 	}
 }
 
-// TestOutsidePeaucellierEnds: it locks where the long bars fold onto the
+// TestOutsideStraightLineCellEnds: it locks where the long bars fold onto the
 // short, 4 cos(driver/2) = 5 - 3, and with the driver at 0 driver and tracing
 // point meet: the short bars lie in line, and the tracing point could stay
 // with the driver from there on.
-func TestOutsidePeaucellierEnds(t *testing.T) {
+func TestOutsideStraightLineCellEnds(t *testing.T) {
 	const drawn = 60.0
-	_, s := sweepOf(t, peaucellier(drawn).with(control("crank", -180, 180)).text())
+	_, s := sweepOf(t, straightLineCell(drawn).with(control("crank", -180, 180)).text())
 	near(t, 120-drawn, s.High, 1e-6, "it locks")
 	assert.Equal(t, solve.ByToggle, s.Ends[1].Cause)
 	near(t, 0-drawn, s.Low, 0.1, "the short bars in line") // the rod angle goes as the square of the turn there
@@ -146,11 +154,11 @@ func TestOutsidePeaucellierEnds(t *testing.T) {
 	assert.Equal(t, "short", s.Ends[0].Part.Name)
 }
 
-// TestOutsideWatt: two equal arms 1 and a coupler 0.5 square to them; the
+// TestOutsideNearStraightLine: two equal arms 1 and a coupler 0.5 square to them; the
 // middle of the coupler leaves the straight line with the fifth power of the
 // turn (E. S. Ferguson, Kinematics of Mechanisms from the Time of Watt,
 // Smithsonian 1962; read). The figures are recomputed.
-func TestOutsideWatt(t *testing.T) {
+func TestOutsideNearStraightLine(t *testing.T) {
 	run, s := sweepOf(t, drawing{
 		bodies: []body{
 			hinge("left", at(0, 0), spot{"end", at(1, 0)}),

@@ -24,9 +24,9 @@ not be judged: nothing was required, the arithmetic can't tell, or the file
 can't be read.
 
 Each answer also says whether it is surely so: with every hole and set length
-out by 1 mm (0.04 in), or by what the run says is uncertain, or by what the
-survey of a sketched drawing leaves. That changes neither verdict nor exit
-status.
+out by 1 mm (0.04 in; common practice, no source), or by what the run says is
+uncertain, or by what the survey of a sketched drawing leaves. That changes
+neither verdict nor exit status.
 
 With --temperature the run is as it is at so many degrees Celsius: open cables
 then have another tension than they were drawn up to, for the airframe grows
@@ -34,9 +34,12 @@ otherwise than they do. The run must say rigged-at and airframe, and of each
 cable its wire and run; of cables in conduits no figures are known.
 
 Words: "stop to stop" is the travel; "in hand" what is left before trouble
-(margin); "on center" where an arm and its rod come into line: it locks up
-there (toggle), reverses there (dead center), or may go either way (change
-point); "second path" another row of rods to the same part; "hole to hole"
+(margin); "on center" where, mostly with an arm and its rod in line, it locks up
+(toggle), a part that follows the control halts whole and turns back while the
+control goes on (dead center: told of the first such part, not of what turns
+back because of it; also of an output that turns back by itself, as at the top
+of an arc, unless a steady names it), or it may go either way (change point);
+"second path" another row of rods to the same part; "hole to hole"
 the length of a rod between its ball centers.
 
 Examples:

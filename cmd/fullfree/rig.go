@@ -20,7 +20,9 @@ with most in reserve; then the fewest turns. The best five are told, or, where
 nothing meets everything, the closest, and which requirement stands in the way
 of which. What was searched is told too. Every end keeps between its least and
 its most thread, and every rod within what the rig pins allow. A stop is moved
-only where a travel is required.
+only where a travel is required. Where the file doesn't say, the least is 1.5
+diameters, an end goes by half turns, in by 10 turns at most, a stop by 0.5, and
+pins allow 0.1 mm (0.004 in): common practice, no source.
 
 With --write the best setting is written into FILE: lengths, thread and stops,
 its comments kept and nothing else changed; nothing where none was found.

@@ -14,10 +14,15 @@ func rodsCommand() *command {
 		does:  "the rod list for the bench, and the cables",
 		more: `
 Lists every rod, hole to hole as set, with the thread in each end and to spare,
-the thread outside where the end's shank is given, how to check it with a wire,
-and when the check nut goes on; and, with every rig pin of the file in, the
-length at which the rod's bolt slides in by finger, so that rods are made up
-off the aircraft. A rod is measured so where both its parts are pinned or fixed.
+the thread outside where the end's shank is given, and how to check it: with a
+wire where the internally threaded piece has a witness hole, else by the thread
+that shows. With every rig pin of the file in, it tells the length at which the
+rod's bolt slides in by finger, so that rods are made up off the aircraft. A rod
+is measured so where both its parts are pinned or fixed. Where the file doesn't
+say, the bolt slides in to within 0.1 mm (0.004 in), the least thread is 1.5
+diameters, and an end goes by half turns: common practice, no source; a maker's
+figure rules.
+
 Of every cable in a conduit it tells how much core is outside it, hole to hole,
 and the thread in the nuts on its ends.
 

@@ -143,6 +143,8 @@ require "stops" {}
 # To be measured at neutral, rig pins in, hole center to hole center; the letters are
 # those of the page. Write each figure in place of the word blank. What can't be
 # reached: take its block out, and see what "fullfree survey" says of it.
+# within is what a tape and a level read to with care (common practice, no source): write
+# what yours do.
 gauged "C to B, level" {
   from   = left-pedal.horn
   to     = left-pedal.foot
