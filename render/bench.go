@@ -274,11 +274,12 @@ func writtenOf(list []Written) []writtenJSON {
 	return out
 }
 
-// Saved writes that a setting was saved: what was written, and the hash of the
-// file as it is now.
-func Saved(w io.Writer, hash string, list []Written) error {
+// Saved writes that a setting was saved: what was written, the hash of the file as
+// it is now, and what of the old file could not be kept.
+func Saved(w io.Writer, hash string, list []Written, lost []string) error {
 	return writeCompact(w, struct {
 		Hash  string        `json:"hash"`
 		Saved []writtenJSON `json:"saved"`
-	}{hash, writtenOf(list)})
+		Lost  []string      `json:"lost"`
+	}{hash, writtenOf(list), append([]string{}, lost...)})
 }

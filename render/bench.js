@@ -574,7 +574,7 @@
       trial = { ...trial, turns: bare(), stops: bare() };
       settings++;
       await reload();
-      note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + ".");
+      note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
     } catch (why) {
       if (why instanceof Refused) {
         tellTrouble("refused", "Not saved:", why.message);

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"net/http"
 	"slices"
@@ -222,6 +223,7 @@ func (b *bench) save(ask *asked) answer {
 	if why := t.unsaveable(); why != "" {
 		return refused(http.StatusUnprocessableEntity, "nothing was saved. %s", why)
 	}
+	var lost []string
 	if len(t.writes) > 0 {
 		text, err := linkage.Rewrite(b.filed.in.source, t.changes())
 		if err != nil {
@@ -230,10 +232,15 @@ func (b *bench) save(ask *asked) answer {
 		if b.look(); changed() { // judging takes its time
 			return conflict
 		}
-		if err := writeWhole(b.name, text); err != nil {
+		lost, err = replaceWhole(b.name, b.filed.in.source.Text, text)
+		switch {
+		case errors.Is(err, errChanged):
+			b.look()
+			return conflict
+		case err != nil:
 			return refused(http.StatusInternalServerError, "can't write %s: %s", linkage.Printable(b.name), reason(err))
 		}
 		b.look()
 	}
-	return told(func(w io.Writer) error { return render.Saved(w, b.hash, t.writes) })
+	return told(func(w io.Writer) error { return render.Saved(w, b.hash, t.writes, lost) })
 }

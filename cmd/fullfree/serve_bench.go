@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -57,14 +56,7 @@ func newBench(std streams, name string) (*bench, error) {
 // wrong with it, all else stays as it was when it last read well.
 func (b *bench) look() {
 	in := &input{name: b.name}
-	var text []byte
-	var err error
-	// A pipe that was put in its place is not opened: that waits for a writer.
-	if info, trouble := os.Stat(b.name); trouble == nil && !info.IsDir() && !info.Mode().IsRegular() {
-		err = fmt.Errorf("%s is no file, so nothing can be saved into it", linkage.Printable(b.name))
-	} else {
-		text, err = in.readAll(b.std)
-	}
+	text, err := in.readAll(b.std)
 	if err != nil {
 		b.disk, b.trouble = "", err
 		return

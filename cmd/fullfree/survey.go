@@ -59,7 +59,7 @@ func survey(c *command, std streams, args []string) int {
 	}
 	if flags.write {
 		changes := adjusted(s)
-		if err := in.rewrite(changes); err != nil {
+		if err := in.rewrite(c, std, changes); err != nil {
 			return std.problem(c, err)
 		}
 		std.message("fullfree %s: %s\n", c.name, render.WrittenSays(in.name, s, len(changes)))
