@@ -2,6 +2,15 @@ package solve
 
 import "gonum.org/v1/gonum/mat"
 
+// mostSettledShift is how far, in standard deviations, an adjusted drawing may
+// still be shifted by being adjusted again: what the report gives as ±. The second
+// adjustment starts from a better sketch than the first, whose pull has given way.
+const mostSettledShift = 2
+
+// Settled reports whether the drawing is as good as adjusted already: nothing that
+// hangs on its coordinates would move by more than its ±.
+func (s *Survey) Settled() bool { return s.Shift() <= mostSettledShift }
+
 // Shift is how far the adjusted coordinates lie from those of the drawing, in
 // standard deviations: the most that any figure that hangs on them linearly, a
 // coordinate, a distance or whatever else, moves by, over its own standard
