@@ -4,9 +4,21 @@
 // every figure comes from there.
 (function bench() {
   const by = (id) => document.getElementById(id);
-  const token = JSON.parse(by("token").textContent);
 
-  let file = JSON.parse(by("bench").textContent); // what can be moved and set
+  // The token comes in the address, behind a mark that is not sent, and goes on into
+  // the memory of this tab, out of what others may see over a shoulder or in a list
+  // of pages: nothing is told without it.
+  const kept = "fullfree-token";
+  let token = location.hash.slice(1);
+  if (token) {
+    sessionStorage.setItem(kept, token);
+    history.replaceState(null, "", location.pathname);
+  } else {
+    token = sessionStorage.getItem(kept) || "";
+  }
+  addEventListener("hashchange", () => location.reload()); // another address, put in by hand
+
+  let file = null; // what can be moved and set
   // bare holds what names from the file are keys of: nothing but them is in it,
   // whatever they are ("constructor").
   const bare = (entries) => Object.assign(Object.create(null), Object.fromEntries(entries || []));
@@ -86,11 +98,11 @@
 
   class Refused extends Error {}
 
-  async function ask(path, body, headers) {
-    const options = { cache: "no-store", credentials: "omit" };
+  async function ask(path, body) {
+    const options = { cache: "no-store", credentials: "omit", headers: { "X-Fullfree-Token": token } };
     if (body) {
       options.method = "POST";
-      options.headers = { "Content-Type": "application/json", ...headers };
+      options.headers["Content-Type"] = "application/json";
       options.body = JSON.stringify(body);
     }
     let answer;
@@ -99,10 +111,16 @@
       answer = await fetch(path, options);
       said = await answer.json();
     } catch (why) {
+      if (file === null) {
+        shut("fullfree no longer answers.");
+      }
       tellTrouble("gone", "fullfree no longer answers.", "Start \"fullfree serve\" again and open the address that it prints.");
       throw why;
     }
     tellTrouble("gone", "");
+    if (answer.status === 401) {
+      lock("The address that this page was opened with is not, or no longer, the one that fullfree serves.");
+    }
     if (!answer.ok) {
       throw new Refused(said.error);
     }
@@ -570,7 +588,7 @@
   by("save").addEventListener("click", async () => {
     disable(by("save"), true);
     try {
-      const answer = await ask("/save", asked(), { "X-Fullfree-Token": token });
+      const answer = await ask("/save", asked());
       trial = { ...trial, turns: bare(), stops: bare() };
       settings++;
       await reload();
@@ -615,6 +633,23 @@
     await judge();
   }
 
+  // --- the beginning ---
+
+  // lock forgets a token that opens nothing.
+  function lock(why) {
+    sessionStorage.removeItem(kept);
+    token = "";
+    shut(why);
+  }
+
+  // shut shows nothing but how to come in.
+  function shut(why) {
+    by("locked-what").textContent = why;
+    by("locked").hidden = false;
+    by("unlocked").hidden = true;
+    announce(why);
+  }
+
   // watch looks every second, while the page is seen, if the file has changed.
   const watch = newest(async () => {
     const answer = await ask("/file?known=" + encodeURIComponent(file.hash));
@@ -624,11 +659,20 @@
     }
   });
   setInterval(() => {
-    if (document.visibilityState === "visible") {
+    if (file && token && document.visibilityState === "visible") {
       watch();
     }
   }, 1000);
 
-  build();
-  judge();
+  const begin = newest(async () => {
+    file = await ask("/bench");
+    by("unlocked").hidden = false;
+    build();
+    judge();
+  });
+  if (token) {
+    begin();
+  } else {
+    lock("This page was opened without its key, so it shows nothing.");
+  }
 })();

@@ -6,6 +6,7 @@ import (
 	"io"
 	"net/http"
 	"slices"
+	"sync"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -14,14 +15,16 @@ import (
 
 // handler serves the page and what it asks.
 func (b *bench) handler() http.Handler {
+	opened := sync.OnceFunc(b.opened)
+	withToken := func(next http.HandlerFunc) http.HandlerFunc { return withToken(b.token, opened, next) }
 	paths := map[string]http.HandlerFunc{
-		"/":        only(http.MethodGet, b.telling(b.page)),
-		"/bench":   only(http.MethodGet, b.telling(b.data)),
-		"/file":    only(http.MethodGet, b.telling(b.file)),
-		"/try":     only(http.MethodPost, b.asking(b.try)),
-		"/picture": only(http.MethodPost, b.asking(b.picture)),
-		"/pose":    only(http.MethodPost, b.asking(b.pose)),
-		"/save":    only(http.MethodPost, withToken(b.token, b.asking(b.save))),
+		"/":        only(http.MethodGet, bare),
+		"/bench":   only(http.MethodGet, withToken(b.telling(b.data))),
+		"/file":    only(http.MethodGet, withToken(b.telling(b.file))),
+		"/try":     only(http.MethodPost, withToken(b.asking(b.try))),
+		"/picture": only(http.MethodPost, withToken(b.asking(b.picture))),
+		"/pose":    only(http.MethodPost, withToken(b.asking(b.pose))),
+		"/save":    only(http.MethodPost, withToken(b.asking(b.save))),
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if serve, ok := paths[r.URL.Path]; ok {
@@ -30,6 +33,19 @@ func (b *bench) handler() http.Handler {
 		}
 		refused(http.StatusNotFound, "there is nothing here").send(w)
 	})
+}
+
+// bare serves the page with nothing of the run in it, to whoever asks.
+func bare(w http.ResponseWriter, _ *http.Request) {
+	policy := ""
+	page := told(func(w io.Writer) (err error) {
+		policy, err = render.BenchPage(w)
+		return err
+	})
+	if page.status == http.StatusOK {
+		page.policy = policy
+	}
+	page.send(w)
 }
 
 // telling serves what is told without being asked anything.
@@ -68,18 +84,6 @@ func told(write func(w io.Writer) error) answer {
 
 func (b *bench) inShort() render.Bench {
 	return render.Bench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
-}
-
-func (b *bench) page() answer {
-	policy := ""
-	page := told(func(w io.Writer) (err error) {
-		policy, err = render.BenchPage(w, b.inShort(), b.token)
-		return err
-	})
-	if page.status == http.StatusOK {
-		page.policy = policy
-	}
-	return page
 }
 
 func (b *bench) data() answer {

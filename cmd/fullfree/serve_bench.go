@@ -17,9 +17,10 @@ import (
 // was tried lately. What is tried belongs to the page, which sends all of it
 // with every request; here it is only remembered for speed.
 type bench struct {
-	std   streams
-	name  string
-	token string
+	std    streams
+	name   string
+	token  string
+	opened func() // called when somebody with the token first asks for anything
 
 	mu sync.Mutex // everything below, and all solving
 	// disk is the hash of the file as last seen; empty where it couldn't be read.
@@ -45,7 +46,7 @@ const (
 
 // newBench reads the file of a bench and judges it.
 func newBench(std streams, name string) (*bench, error) {
-	b := &bench{std: std, name: name, token: newToken()}
+	b := &bench{std: std, name: name, token: newToken(), opened: func() {}}
 	if b.look(); b.trouble != nil {
 		return nil, b.trouble
 	}
