@@ -233,7 +233,7 @@ func listed(t *testing.T, page string) string {
 	text, _, ok := strings.Cut(rest, "</pre>")
 	require.True(t, ok)
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n") // HTML, 13.2.3.5
-	text = regexp.MustCompile(`<bdi>|</bdi>|<span class="(code|cr)">|</span>`).ReplaceAllString(text, "")
+	text = regexp.MustCompile(`<bdi>|</bdi>|<br>|<span class="code">|</span>`).ReplaceAllString(text, "")
 	return html.UnescapeString(strings.TrimPrefix(text, "\n")) // HTML, 13.2.6.4.7, pre
 }
 

@@ -29,7 +29,7 @@ func listing(text []byte) (listed template.HTML, unseen string) {
 		case r == '\r' && i+1 < len(text) && text[i+1] == '\n':
 			b.WriteString("&#13;")
 		case r == '\r':
-			b.WriteString(`<span class="cr">&#13;</span>`)
+			b.WriteString("&#13;<br>")
 		case r == '\n' || r == '\t':
 			b.WriteByte(text[i])
 		case !linkage.Visible(r):

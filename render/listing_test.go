@@ -39,7 +39,7 @@ func TestListingShowsWhatCantBeSeen(t *testing.T) {
 		assert.Contains(t, unseen, "there is 1 such character in the file")
 	}
 	html, unseen := listing([]byte("# \u202eא ב\u202c 1\r  at = 2\r\n"))
-	assert.Equal(t, "\n# <span class=\"code\">U+202E</span><bdi>א ב</bdi><span class=\"code\">U+202C</span> 1<span class=\"cr\">&#13;</span>  at = 2&#13;\n", string(html))
+	assert.Equal(t, "\n# <span class=\"code\">U+202E</span><bdi>א ב</bdi><span class=\"code\">U+202C</span> 1&#13;<br>  at = 2&#13;\n", string(html))
 	assert.Contains(t, unseen, "there are 2 such characters in the file")
 
 	run := bookOf(t, "a.hcl", strings.Replace(demoText(t, "pedals"), "run \"", "# \u202e\nrun \"", 1))
