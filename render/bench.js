@@ -97,6 +97,7 @@
   // --- asking ---
 
   class Refused extends Error {}
+  class Superseded extends Error {} // by what is asked next
 
   async function ask(path, body) {
     const options = { cache: "no-store", credentials: "omit", headers: { "X-Fullfree-Token": token } };
@@ -104,6 +105,9 @@
       options.method = "POST";
       options.headers["Content-Type"] = "application/json";
       options.body = JSON.stringify(body);
+      if (path !== "/save") {
+        options.signal = answered.signal;
+      }
     }
     let answer;
     let said;
@@ -111,6 +115,9 @@
       answer = await fetch(path, options);
       said = await answer.json();
     } catch (why) {
+      if (why.name === "AbortError") {
+        throw new Superseded();
+      }
       if (file === null) {
         shut("fullfree no longer answers.");
       }
@@ -125,6 +132,16 @@
       throw new Refused(said.error);
     }
     return said;
+  }
+
+  // answered is ended, and begun anew, when something else is tried: what was asked
+  // before needs no answer any more, and fullfree gives it up.
+  let answered = new AbortController();
+
+  function settingsChange() {
+    settings++;
+    answered.abort();
+    answered = new AbortController();
   }
 
   const asked = () => ({ hash: file.hash, turns: trial.turns, stops: trial.stops, at: trial.at, moves: trial.moves });
@@ -142,7 +159,11 @@
       try {
         while (wanted) {
           wanted = false;
-          await send();
+          await send().catch((why) => {
+            if (!(why instanceof Superseded)) {
+              throw why;
+            }
+          });
         }
       } catch (why) {
         if (why instanceof Refused) {
@@ -395,7 +416,7 @@
 
   // changed judges what is tried anew.
   function changed() {
-    settings++;
+    settingsChange();
     note("");
     showSet();
     offerToKeep();
@@ -590,7 +611,7 @@
     try {
       const answer = await ask("/save", asked());
       trial = { ...trial, turns: bare(), stops: bare() };
-      settings++;
+      settingsChange();
       await reload();
       note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
     } catch (why) {
@@ -620,7 +641,7 @@
       at: kept(file.controls, trial.at),
       moves: file.controls.some((c) => c.name === trial.moves) ? trial.moves : "",
     };
-    settings++;
+    settingsChange();
     const focus = document.activeElement.getAttribute("aria-label");
     build();
     if (focus && document.activeElement === document.body) {

@@ -2,11 +2,13 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"io"
 	"net/http"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -50,7 +52,7 @@ func bare(w http.ResponseWriter, _ *http.Request) {
 
 // telling serves what is told without being asked anything.
 func (b *bench) telling(serve func() answer) http.HandlerFunc {
-	return func(w http.ResponseWriter, _ *http.Request) { b.alone(serve).send(w) }
+	return func(w http.ResponseWriter, r *http.Request) { b.alone(r.Context(), serve).send(w) }
 }
 
 // asking reads what the page tries, and then serves it.
@@ -60,16 +62,24 @@ func (b *bench) asking(serve func(*asked) answer) http.HandlerFunc {
 		if !bodyOf(w, r, &ask) {
 			return
 		}
-		b.alone(func() answer { return serve(&ask) }).send(w)
+		b.alone(r.Context(), func() answer { return serve(&ask) }).send(w)
 	}
 }
 
 // alone makes one answer at a time, after a look at the file. It is sent later:
-// who is slow to take it holds nobody up.
-func (b *bench) alone(serve func() answer) answer {
+// who is slow to take it holds nobody up. One that nobody waits for any more, since
+// the page was closed or tries something else by now, is given up.
+func (b *bench) alone(wanted context.Context, serve func() answer) answer {
+	var gone atomic.Bool // which is quicker to ask than a context
+	defer context.AfterFunc(wanted, func() { gone.Store(true) })()
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	b.look()
+	if wanted.Err() != nil {
+		return refused(http.StatusServiceUnavailable, "nobody waits for this any more")
+	}
+	b.look() // which whoever asks next wants too
+	b.dropped = gone.Load
+	defer func() { b.dropped = nil }()
 	return serve()
 }
 
@@ -229,6 +239,7 @@ func (b *bench) save(ask *asked) answer {
 	}
 	var lost []string
 	if len(t.writes) > 0 {
+		b.dropped = nil // what is written is looked at whoever waits
 		text, err := linkage.Rewrite(b.filed.in.source, t.changes())
 		if err != nil {
 			return refused(http.StatusUnprocessableEntity, "nothing was saved: %s", faultText(err))

@@ -30,6 +30,8 @@ type bench struct {
 	hash    string // of the file as it last read well
 	filed   *tried
 	lately  []*tried // most recent first
+	// dropped says whether the answer being made is still wanted; nil: it is.
+	dropped func() bool
 }
 
 const (
@@ -71,7 +73,7 @@ func (b *bench) look() {
 		b.trouble = nil
 		return
 	}
-	filed := &tried{in: in}
+	filed := &tried{in: in, unwanted: b.unwanted}
 	if err = in.read(text); err == nil {
 		err = filed.judge()
 	}
@@ -94,15 +96,21 @@ func faultText(err error) string {
 
 // tried is a setting of the run, judged.
 type tried struct {
-	key    string // empty: as filed
-	in     *input
-	turned []render.Turned
-	stops  []*linkage.Stop // those that aren't as filed
-	writes []render.Written
-	result *solve.Result
-	fault  string // why it can't be judged; then there is no result
-	swept  []swept
+	key     string // empty: as filed
+	in      *input
+	turned  []render.Turned
+	stops   []*linkage.Stop // those that aren't as filed
+	writes  []render.Written
+	result  *solve.Result
+	fault   string // why it can't be judged; then there is no result
+	stopped bool   // it was given up, and is none
+	swept   []swept
+	// unwanted says whether what is being reckoned is to be given up.
+	unwanted func() bool
 }
+
+// unwanted reports whether nobody waits any more for the answer being made.
+func (b *bench) unwanted() bool { return b.dropped != nil && b.dropped() }
 
 // swept is a sweep that is remembered.
 type swept struct {
@@ -123,11 +131,15 @@ func (t *tried) judge() error {
 	if err := t.in.compile(); err != nil {
 		return err
 	}
+	t.in.mechanism.StopWhen(t.unwanted)
 	if t.result, err = t.in.check(); err != nil {
 		return err
 	}
 	if t.banded() {
 		t.in.mechanism.AddBands(t.result, t.in.survey)
+	}
+	if t.in.mechanism.Stopped() {
+		return solve.ErrStopped
 	}
 	t.variant().Judge()
 	return nil
@@ -150,7 +162,12 @@ func (b *bench) setting(ask *asked) (*tried, error) {
 		return b.filed, nil
 	}
 	same := func(t *tried) bool { return t.key == key }
-	return recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) }), nil
+	t := recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) })
+	if t.stopped {
+		b.lately = b.lately[1:] // it is the most recent one
+		return nil, solve.ErrStopped
+	}
+	return t, nil
 }
 
 // recall returns the one of those that are remembered, most recent first, that is
@@ -170,7 +187,7 @@ func recall[T any](all *[]T, most int, wanted func(T) bool, fresh func() T) T {
 // judged sets the run as the page asks and judges it.
 func (b *bench) judged(key string, ask *asked) *tried {
 	in := &input{name: b.name}
-	t := &tried{key: key, in: in}
+	t := &tried{key: key, in: in, unwanted: b.unwanted}
 	err := in.read(b.filed.in.source.Text)
 	if err == nil {
 		err = ask.apply(t)
@@ -179,6 +196,7 @@ func (b *bench) judged(key string, ask *asked) *tried {
 		err = t.judge()
 	}
 	if err != nil {
+		t.stopped = errors.Is(err, solve.ErrStopped)
 		t.fault = withoutPlaces(err, "").Error()
 		return t
 	}
@@ -293,6 +311,9 @@ func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep
 		sweep, err := t.in.mechanism.Sweep(control, held)
 		return swept{key, sweep, err}
 	})
+	if errors.Is(s.err, solve.ErrStopped) {
+		t.swept = t.swept[1:] // it is the most recent one
+	}
 	return s.sweep, s.err
 }
 
