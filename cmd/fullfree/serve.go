@@ -38,9 +38,9 @@ tells the pretension, which is measured. A file that is edited meanwhile shows
 up on the page.
 
 Only this machine reaches the page, unless --listen names another address, and
-only who has the whole address with what stands behind its # gets anything from
-it: he can try, and save, so tell it to nobody else. Nothing but FILE is ever read
-or written. It runs until it is interrupted (Ctrl-C).
+only who has the whole address, with what stands behind its #, can try, and
+save; nobody else gets anything from it. Nothing but FILE is ever read or
+written. It runs until it is interrupted (Ctrl-C).
 
 Exit status: 0; 2 where the file is faulty, or nothing can be served there.
 
