@@ -22,18 +22,6 @@ const excerptReach = 4 * excerptWidth
 // tabWidth is how many spaces stand for a tab in an excerpt.
 const tabWidth = 4
 
-// Printable returns s with everything that is no visible character as "?":
-// controls, invisible and direction-changing characters, broken UTF-8. What
-// a file or a file's name holds can then do nothing to a terminal.
-func Printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == utf8.RuneError || !unicode.IsPrint(r) {
-			return '?'
-		}
-		return r
-	}, s)
-}
-
 // cells returns text as it is shown in an excerpt, a rune a cell.
 func cells(text []byte) []rune {
 	var shown []rune
@@ -41,7 +29,7 @@ func cells(text []byte) []rune {
 		switch {
 		case r == '\t':
 			shown = append(shown, []rune(strings.Repeat(" ", tabWidth))...)
-		case r == utf8.RuneError || !unicode.IsPrint(r) && !unicode.Is(unicode.M, r):
+		case !Visible(r):
 			shown = append(shown, '?')
 		default:
 			shown = append(shown, r)
@@ -57,12 +45,13 @@ func excerpt(src *Source, at Span) string {
 	if at.Line < 1 || at.Start < 0 || at.Start > len(src.Text) {
 		return ""
 	}
-	first := bytes.LastIndexByte(src.Text[:at.Start], '\n') + 1
-	last := len(src.Text)
-	if n := bytes.IndexByte(src.Text[at.Start:], '\n'); n >= 0 {
+	text := oneLineEnd(src.Text)
+	first := bytes.LastIndexByte(text[:at.Start], '\n') + 1
+	last := len(text)
+	if n := bytes.IndexByte(text[at.Start:], '\n'); n >= 0 {
 		last = at.Start + n
 	}
-	line := bytes.TrimRight(src.Text[first:last], "\r")
+	line := bytes.TrimRight(text[first:last], "\r")
 	start := at.Start - first
 	if first == 0 {
 		trimmed := bytes.TrimPrefix(line, []byte(byteOrderMark))

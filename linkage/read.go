@@ -7,7 +7,10 @@ import (
 // reader turns one file into a Run. It tells everything that is wrong, so it
 // reads on after a fault; what can't be relied on afterwards is in bad.
 type reader struct {
-	src    *Source
+	src *Source
+	// lines is the text of src with line ends as the parser knows them, each byte at
+	// its place (oneLineEnd).
+	lines  []byte
 	run    *Run
 	faults *Faults
 	set    settings
@@ -45,7 +48,7 @@ type reader struct {
 
 func newReader(src *Source) *reader {
 	return &reader{
-		src: src, run: &Run{Source: src}, faults: &Faults{Source: src},
+		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src},
 		names: map[string]named{}, ghosts: map[string]bool{}, members: map[any]*members{}, bad: map[any]bool{},
 	}
 }

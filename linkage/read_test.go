@@ -633,6 +633,9 @@ func TestReadTolerates(t *testing.T) {
 	want := read(t, bench)
 	for name, text := range map[string]string{
 		"carriage returns":   strings.ReplaceAll(bench, "\n", "\r\n"),
+		"them alone":         strings.ReplaceAll(bench, "\n", "\r"),
+		"them alone, notes":  strings.ReplaceAll(bench, "\n", " # note\r"),
+		"line ends mixed":    strings.ReplaceAll(strings.ReplaceAll(bench, "\n", "\r"), "\r\r", "\r\r\n\n"),
 		"byte order mark":    byteOrderMark + bench,
 		"bare labels":        strings.NewReplacer(`part "lever"`, `part lever`, `rod "link"`, `rod link`).Replace(bench),
 		"comments":           strings.ReplaceAll(bench, "\n", " # note\n"),

@@ -68,8 +68,8 @@ func settingValue(text string, units Units) (value float64, says string) {
 	}
 	r := newReader(&Source{Text: []byte(text)})
 	r.run.Units = units
-	if _, ok := r.guard(r.src.Text, hclsyntax.LexExpression); ok {
-		e, diags := hclsyntax.ParseExpression(r.src.Text, "", hcl.InitialPos)
+	if _, ok := r.guard(r.lines, hclsyntax.LexExpression); ok {
+		e, diags := hclsyntax.ParseExpression(r.lines, "", hcl.InitialPos)
 		if len(r.faults.List) == 0 && diags.HasErrors() {
 			return 0, "a number is wanted, as in 7.25 or 7 + 1/4"
 		}

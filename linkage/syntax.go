@@ -54,7 +54,7 @@ var placeInDetail = regexp.MustCompile(` at :(\d+),`)
 // parse returns the file's blocks and top-level attributes, or false where no
 // sense can be made of it.
 func (r *reader) parse() (*hclsyntax.Body, bool) {
-	tokens, ok := r.guard(r.src.Text, hclsyntax.LexConfig)
+	tokens, ok := r.guard(r.lines, hclsyntax.LexConfig)
 	if !ok {
 		return nil, false
 	}
@@ -62,8 +62,8 @@ func (r *reader) parse() (*hclsyntax.Body, bool) {
 	// top-level block is parsed for itself.
 	whole := &hclsyntax.Body{Attributes: hclsyntax.Attributes{}}
 	var all hcl.Diagnostics
-	for _, stretch := range stretches(tokens, len(r.src.Text)) {
-		file, diags := hclsyntax.ParseConfig(r.src.Text[stretch.Start.Byte:stretch.End.Byte], "", stretch.Start)
+	for _, stretch := range stretches(tokens, len(r.lines)) {
+		file, diags := hclsyntax.ParseConfig(r.lines[stretch.Start.Byte:stretch.End.Byte], "", stretch.Start)
 		if all = append(all, diags...); len(all) > maxFaults {
 			break
 		}
@@ -142,7 +142,7 @@ func (r *reader) tellSyntax(diags hcl.Diagnostics) bool {
 func (r *reader) inWords(diag *hcl.Diagnostic) (string, Span) {
 	at := spanOf(*diag.Subject)
 	here := r.textAt(at)
-	if bytes.HasPrefix(r.src.Text[min(at.Start, len(r.src.Text)):], []byte("/*")) {
+	if bytes.HasPrefix(r.lines[min(at.Start, len(r.lines)):], []byte("/*")) {
 		return "this comment is not closed: */ is missing", at
 	}
 	switch diag.Summary {
@@ -180,10 +180,10 @@ func (r *reader) inWords(diag *hcl.Diagnostic) (string, Span) {
 
 // textAt returns the text of a stretch of the file.
 func (r *reader) textAt(at Span) string {
-	if at.Start < 0 || at.End > len(r.src.Text) || at.Start > at.End {
+	if at.Start < 0 || at.End > len(r.lines) || at.Start > at.End {
 		return ""
 	}
-	return string(r.src.Text[at.Start:at.End])
+	return string(r.lines[at.Start:at.End])
 }
 
 // kindOf says what an expression is, for faults that wanted something else.

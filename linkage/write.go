@@ -55,7 +55,7 @@ func Rewrite(src *Source, changes []Change) ([]byte, error) {
 		return nil, err
 	}
 	w := &rewriter{r: r, changes: map[string]float64{}, unused: map[string]bool{}}
-	w.tokens, _ = hclsyntax.LexConfig(src.Text, "", hcl.InitialPos)
+	w.tokens, _ = hclsyntax.LexConfig(r.lines, "", hcl.InitialPos)
 	w.readChanges(changes)
 	w.rewrite()
 	w.tellUnused()
@@ -316,7 +316,7 @@ func (w *rewriter) replace(e hclsyntax.Expression, text string) {
 			break
 		}
 		if tok.Type == hclsyntax.TokenComment {
-			text += " " + string(tok.Bytes)
+			text += " " + string(w.r.src.Text[tok.Range.Start.Byte:tok.Range.End.Byte]) // with its own line end
 			lines = lines || endsLine(tok)
 		}
 	}
@@ -343,7 +343,7 @@ func (w *rewriter) addLength(b *block, name string, length float64, holds ...str
 			ends = a
 		}
 	}
-	source := w.r.src.Text
+	text := w.r.lines
 	at := 0
 	for _, tok := range w.tokensFrom(ends.SrcRange.End.Byte) {
 		if endsLine(tok) {
@@ -351,15 +351,12 @@ func (w *rewriter) addLength(b *block, name string, length float64, holds ...str
 			break
 		}
 	}
-	newline := "\n"
-	if bytes.HasSuffix(source[:at], []byte("\r\n")) {
-		newline = "\r\n"
-	}
-	line := source[bytes.LastIndexByte(source[:ends.NameRange.Start.Byte], '\n')+1:]
+	line := text[bytes.LastIndexByte(text[:ends.NameRange.Start.Byte], '\n')+1:]
 	indent := line[:len(line)-len(bytes.TrimLeft(line, " \t"))]
-	text, value := decimal(length)
+	newline := lineEndBefore(w.r.src.Text, at)
+	figure, value := decimal(length)
 	width := ends.EqualsRange.Start.Byte - ends.NameRange.Start.Byte - 1
-	w.edits = append(w.edits, edit{at, at, fmt.Sprintf("%s%-*s = %s%s", indent, width, name, text, newline)})
+	w.edits = append(w.edits, edit{at, at, fmt.Sprintf("%s%-*s = %s%s", indent, width, name, figure, newline)})
 	return value
 }
 

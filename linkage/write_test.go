@@ -136,7 +136,7 @@ func TestRewriteKeepsTheRest(t *testing.T) {
 		"letters of many bytes": {"run \"Bench\"", "# é 螺 🛩\nrun \"Bänk\""},
 		"numbers in text":       {"right way round", "7 + 1/4 [1/2, 8]"},
 	} {
-		for ends, ending := range map[string][2]string{"": {"\n", "  "}, " CRLF": {"\r\n", "  "}, " tabs": {"\n", "\t"}} {
+		for ends, ending := range map[string][2]string{"": {"\n", "  "}, " CRLF": {"\r\n", "  "}, " CR": {"\r", "  "}, " tabs": {"\n", "\t"}} {
 			t.Run(name+ends, func(t *testing.T) {
 				text := bench
 				if c.old != "" {
@@ -233,6 +233,7 @@ func TestRewriteRefuses(t *testing.T) {
 func rewriteTexts(t testing.TB) [][]byte {
 	return append(texts(t, "../demo/*.hcl"), []byte(bench),
 		[]byte(strings.ReplaceAll(bench, "\n", "\r\n")),
+		[]byte(strings.ReplaceAll(bench, "\n", "\r")),
 		[]byte(strings.NewReplacer(",", " /* , */ , # ,\n", " + ", " /* 1 */ + /* 2 */ ").Replace(bench)))
 }
 

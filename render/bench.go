@@ -69,23 +69,17 @@ type benchStopJSON struct {
 // anyTurn is what a button turns an end by that can be set to any part of a turn.
 const anyTurn = 0.25
 
-// BenchPage writes the page, which holds what it takes to begin. token is what
-// it must show to save. It returns the page's Content-Security-Policy.
-func BenchPage(w io.Writer, b Bench, token string) (policy string, err error) {
-	p := newWebPage(benchTitle(b), []string{"bench.css"}, []string{"motion.js", "bench.js"}, true)
-	p.Content = struct {
-		Version string
-		Bench   benchJSON
-		Token   string
-	}{clean(b.Version), benchOf(b), token}
+// BenchPage writes the page, with nothing of any run in it: that it asks for. It
+// returns the page's Content-Security-Policy.
+func BenchPage(w io.Writer) (policy string, err error) {
+	p := newWebPage("The bench", []string{"bench.css"}, []string{"motion.js", "bench.js"}, true)
 	return p.Policy, p.write(w, benchTemplate)
 }
 
 var benchTemplate = webTemplate("bench.html")
 
-func benchTitle(b Bench) string { return b.Filed.Result.Run.Name + ": the bench" }
-
-// BenchJSON writes what the page is told when its file has changed.
+// BenchJSON writes what the page is told of its file, at first and when that has
+// changed.
 func BenchJSON(w io.Writer, b Bench) error { return writeCompact(w, benchOf(b)) }
 
 func writeCompact(w io.Writer, v any) error {
@@ -274,11 +268,12 @@ func writtenOf(list []Written) []writtenJSON {
 	return out
 }
 
-// Saved writes that a setting was saved: what was written, and the hash of the
-// file as it is now.
-func Saved(w io.Writer, hash string, list []Written) error {
+// Saved writes that a setting was saved: what was written, the hash of the file as
+// it is now, and what of the old file could not be kept.
+func Saved(w io.Writer, hash string, list []Written, lost []string) error {
 	return writeCompact(w, struct {
 		Hash  string        `json:"hash"`
 		Saved []writtenJSON `json:"saved"`
-	}{hash, writtenOf(list)})
+		Lost  []string      `json:"lost"`
+	}{hash, writtenOf(list), append([]string{}, lost...)})
 }

@@ -4,9 +4,21 @@
 // every figure comes from there.
 (function bench() {
   const by = (id) => document.getElementById(id);
-  const token = JSON.parse(by("token").textContent);
 
-  let file = JSON.parse(by("bench").textContent); // what can be moved and set
+  // The token comes in the address, behind a mark that is not sent, and goes on into
+  // the memory of this tab, out of what others may see over a shoulder or in a list
+  // of pages: nothing is told without it.
+  const kept = "fullfree-token";
+  let token = location.hash.slice(1);
+  if (token) {
+    sessionStorage.setItem(kept, token);
+    history.replaceState(null, "", location.pathname);
+  } else {
+    token = sessionStorage.getItem(kept) || "";
+  }
+  addEventListener("hashchange", () => location.reload()); // another address, put in by hand
+
+  let file = null; // what can be moved and set
   // bare holds what names from the file are keys of: nothing but them is in it,
   // whatever they are ("constructor").
   const bare = (entries) => Object.assign(Object.create(null), Object.fromEntries(entries || []));
@@ -85,13 +97,17 @@
   // --- asking ---
 
   class Refused extends Error {}
+  class Superseded extends Error {} // by what is asked next
 
-  async function ask(path, body, headers) {
-    const options = { cache: "no-store", credentials: "omit" };
+  async function ask(path, body) {
+    const options = { cache: "no-store", credentials: "omit", headers: { "X-Fullfree-Token": token } };
     if (body) {
       options.method = "POST";
-      options.headers = { "Content-Type": "application/json", ...headers };
+      options.headers["Content-Type"] = "application/json";
       options.body = JSON.stringify(body);
+      if (path !== "/save") {
+        options.signal = answered.signal;
+      }
     }
     let answer;
     let said;
@@ -99,14 +115,33 @@
       answer = await fetch(path, options);
       said = await answer.json();
     } catch (why) {
+      if (why.name === "AbortError") {
+        throw new Superseded();
+      }
+      if (file === null) {
+        shut("fullfree no longer answers.");
+      }
       tellTrouble("gone", "fullfree no longer answers.", "Start \"fullfree serve\" again and open the address that it prints.");
       throw why;
     }
     tellTrouble("gone", "");
+    if (answer.status === 401) {
+      lock("The address that this page was opened with is not, or no longer, the one that fullfree serves.");
+    }
     if (!answer.ok) {
       throw new Refused(said.error);
     }
     return said;
+  }
+
+  // answered is ended, and begun anew, when something else is tried: what was asked
+  // before needs no answer any more, and fullfree gives it up.
+  let answered = new AbortController();
+
+  function settingsChange() {
+    settings++;
+    answered.abort();
+    answered = new AbortController();
   }
 
   const asked = () => ({ hash: file.hash, turns: trial.turns, stops: trial.stops, at: trial.at, moves: trial.moves });
@@ -124,7 +159,11 @@
       try {
         while (wanted) {
           wanted = false;
-          await send();
+          await send().catch((why) => {
+            if (!(why instanceof Superseded)) {
+              throw why;
+            }
+          });
         }
       } catch (why) {
         if (why instanceof Refused) {
@@ -377,7 +416,7 @@
 
   // changed judges what is tried anew.
   function changed() {
-    settings++;
+    settingsChange();
     note("");
     showSet();
     offerToKeep();
@@ -570,11 +609,11 @@
   by("save").addEventListener("click", async () => {
     disable(by("save"), true);
     try {
-      const answer = await ask("/save", asked(), { "X-Fullfree-Token": token });
+      const answer = await ask("/save", asked());
       trial = { ...trial, turns: bare(), stops: bare() };
-      settings++;
+      settingsChange();
       await reload();
-      note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + ".");
+      note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
     } catch (why) {
       if (why instanceof Refused) {
         tellTrouble("refused", "Not saved:", why.message);
@@ -602,7 +641,7 @@
       at: kept(file.controls, trial.at),
       moves: file.controls.some((c) => c.name === trial.moves) ? trial.moves : "",
     };
-    settings++;
+    settingsChange();
     const focus = document.activeElement.getAttribute("aria-label");
     build();
     if (focus && document.activeElement === document.body) {
@@ -615,6 +654,23 @@
     await judge();
   }
 
+  // --- the beginning ---
+
+  // lock forgets a token that opens nothing.
+  function lock(why) {
+    sessionStorage.removeItem(kept);
+    token = "";
+    shut(why);
+  }
+
+  // shut shows nothing but how to come in.
+  function shut(why) {
+    by("locked-what").textContent = why;
+    by("locked").hidden = false;
+    by("unlocked").hidden = true;
+    announce(why);
+  }
+
   // watch looks every second, while the page is seen, if the file has changed.
   const watch = newest(async () => {
     const answer = await ask("/file?known=" + encodeURIComponent(file.hash));
@@ -624,11 +680,20 @@
     }
   });
   setInterval(() => {
-    if (document.visibilityState === "visible") {
+    if (file && token && document.visibilityState === "visible") {
       watch();
     }
   }, 1000);
 
-  build();
-  judge();
+  const begin = newest(async () => {
+    file = await ask("/bench");
+    by("unlocked").hidden = false;
+    build();
+    judge();
+  });
+  if (token) {
+    begin();
+  } else {
+    lock("This page was opened without its key, so it shows nothing.");
+  }
 })();

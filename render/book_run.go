@@ -2,7 +2,6 @@ package render
 
 import (
 	"html/template"
-	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -31,6 +30,7 @@ type bookRun struct {
 
 	Set           []string
 	Hash, Version string
+	Unseen        string // tells of characters that stand as their codes
 	Listing       template.HTML
 }
 
@@ -49,8 +49,8 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Caution:     caution,
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        hexadecimal(run.Hash), Version: clean(run.Version),
-		Listing: listing(run.Text),
 	}
+	b.Listing, b.Unseen = listing(run.Text)
 	if r.Run.View != "" {
 		b.View = "Drawn as seen " + clean(r.Run.View) + "."
 	}
@@ -134,13 +134,4 @@ func bookStops(p *page, run *linkage.Run) {
 		t.write(p, "  ")
 		p.text("  ", "    ", stopStepsAssumed(run))
 	}
-}
-
-// listing is the text of a file for a <pre>, from which it comes out byte for
-// byte: a browser drops a line end right behind the tag, so one stands there
-// for it, and reads a bare carriage return as a line end, so those are written
-// as references. (A file that holds a zero byte is refused before it gets here.)
-func listing(text []byte) template.HTML {
-	escaped := template.HTMLEscapeString(string(text))
-	return template.HTML("\n" + strings.ReplaceAll(escaped, "\r", "&#13;"))
 }

@@ -4,9 +4,13 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"io"
 	"strconv"
+	"unicode/utf16"
+	"unicode/utf8"
 
+	"fullfree/linkage"
 	"fullfree/solve"
 )
 
@@ -318,7 +322,8 @@ func SweepCSV(w io.Writer, columns []solve.Column, rows [][]float64) error {
 }
 
 // writeJSON writes v indented, whole or not at all, with names as they are
-// written in the file rather than escaped for a web page.
+// written in the file rather than escaped for a web page; but what can't be seen in
+// them stands as \u and its code, lest it does something to a terminal.
 func writeJSON(w io.Writer, v any) error {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -327,6 +332,26 @@ func writeJSON(w io.Writer, v any) error {
 	if err := enc.Encode(v); err != nil {
 		return err
 	}
-	_, err := w.Write(b.Bytes())
+	_, err := w.Write(escapeUnseen(b.Bytes()))
 	return err
+}
+
+// escapeUnseen writes characters of JSON that can't be seen as escapes. Beyond ASCII
+// they stand in strings alone.
+func escapeUnseen(text []byte) []byte {
+	unseen := func(r rune) bool { return r >= 0x7f && !linkage.Visible(r) }
+	if bytes.IndexFunc(text, unseen) < 0 {
+		return text
+	}
+	var out []byte
+	for _, r := range string(text) {
+		if !unseen(r) {
+			out = utf8.AppendRune(out, r)
+			continue
+		}
+		for _, unit := range utf16.AppendRune(nil, r) {
+			out = fmt.Appendf(out, "\\u%04x", unit)
+		}
+	}
+	return out
 }

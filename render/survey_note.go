@@ -58,10 +58,13 @@ func SurveyNote(s *solve.Survey) string {
 
 // WrittenSays tells what was written into a file, and what to mind about it.
 func WrittenSays(file string, s *solve.Survey, coordinates int) string {
-	if coordinates == 0 {
-		return fmt.Sprintf("nothing to write: %s has no coordinate that may be adjusted", clean(file))
-	}
 	said := fmt.Sprintf("wrote %s into %s", count(coordinates, "adjusted coordinate"), clean(file))
+	switch {
+	case coordinates == 0:
+		return fmt.Sprintf("nothing to write: %s has no coordinate that may be adjusted", clean(file))
+	case s.Settled():
+		said = fmt.Sprintf("nothing to write: %s is adjusted already, each place to within its ±", clean(file))
+	}
 	if why := inDoubt(s); why != "" {
 		said += ", though the survey is in doubt (" + why + "): measure, and write again"
 	}

@@ -33,6 +33,9 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 	// by requirement, then by dimension
 	slopes := make([][]float64, len(figures))
 	for k, d := range dimensions {
+		if m.Stopped() {
+			return
+		}
 		changed := m.changed(d, bandStep*m.size, result)
 		for i, f := range figures {
 			if f == nil {

@@ -14,7 +14,7 @@ var checkable = []linkage.Kind{
 }
 
 // Check sweeps every control at every combination of the others' held
-// settings and judges the requirements. The error is *linkage.Faults.
+// settings and judges the requirements. The error is *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Check() (*Result, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
 	var sweeps []*sweeper
@@ -23,12 +23,18 @@ func (m *Mechanism) Check() (*Result, error) {
 			faults.List = append(faults.List, *fault)
 		}
 	}
+	if m.Stopped() {
+		return nil, ErrStopped
+	}
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
 	for _, c := range m.run.Controls {
 		for _, held := range m.combinations(c) {
 			s, fault := m.sweepOne(c, held)
+			if m.Stopped() {
+				return nil, ErrStopped
+			}
 			if fault != nil {
 				faults.List = append(faults.List, *fault)
 				continue

@@ -27,6 +27,8 @@ type Mechanism struct {
 
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches
+
+	stop func() bool // whether solving is to be given up (StopWhen); nil: never
 }
 
 const airframe = 0 // index of the body that never moves

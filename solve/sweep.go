@@ -53,7 +53,7 @@ type side struct {
 
 // Sweep moves one control through all that is explored with the others held;
 // controls that held leaves out stand at the first of their held settings. The
-// error is *linkage.Faults.
+// error is *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error) {
 	var all []Held
 	for _, c := range m.run.Controls {
@@ -67,6 +67,9 @@ func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error)
 		all = append(all, h)
 	}
 	s, fault := m.sweepOne(control, all)
+	if m.Stopped() {
+		return nil, ErrStopped
+	}
 	if fault != nil {
 		faults := &linkage.Faults{Source: m.run.Source, List: []linkage.Fault{*fault}}
 		return nil, faults.Err()

@@ -65,6 +65,10 @@ func (w *walk) to(limit float64) {
 			target = limit
 		}
 		for w.last.x != target && !w.ended() {
+			if w.p.m.Stopped() {
+				w.lost = true // whoever asked for it throws it away
+				return
+			}
 			w.advance(target)
 		}
 	}

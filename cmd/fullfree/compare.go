@@ -62,8 +62,8 @@ func compare(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	if *drawn != "" && in.isFile(*drawn) {
-		return std.fail(c, "--draw %s is the file of the run itself, and would be lost", linkage.Printable(*drawn))
+	if lost := in.overwrites(*drawn); lost != "" {
+		return std.fail(c, "--draw %s", lost)
 	}
 	variants, err := in.variants(*with)
 	if err != nil {

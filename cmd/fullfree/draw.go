@@ -75,8 +75,8 @@ func draw(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	if *output != "-" && in.isFile(*output) {
-		return std.fail(c, "-o %s is the file of the run itself, and would be lost", linkage.Printable(*output))
+	if lost := in.overwrites(*output); lost != "" {
+		return std.fail(c, "-o %s", lost)
 	}
 	result, err := in.check()
 	if err != nil {
@@ -115,6 +115,30 @@ func pictureFault(name string) string {
 		return ""
 	}
 	return fmt.Sprintf("%s: the drawing is SVG: name it %s", linkage.Printable(name), linkage.Printable(strings.TrimSuffix(name, ending)+".svg"))
+}
+
+// overwrites tells what would be lost if something were written to a path: the
+// file of the run itself, or another run; empty where nothing would.
+func (in *input) overwrites(path string) string {
+	switch name := linkage.Printable(path); {
+	case path == "-":
+		return ""
+	case in.isFile(path):
+		return name + " is the file of the run itself, and would be lost"
+	case leadsToRun(path):
+		return name + " is the name of a run, which would be lost"
+	}
+	return ""
+}
+
+// leadsToRun reports whether a path, or what it is a link to, ends as the names of
+// runs do, in letters of any case.
+func leadsToRun(path string) bool {
+	names := []string{path}
+	if file, err := followLinks(path); err == nil {
+		names = append(names, file)
+	}
+	return slices.ContainsFunc(names, func(name string) bool { return strings.EqualFold(filepath.Ext(name), fileEnding) })
 }
 
 // isFile says whether a path leads to the file that the run was read from.

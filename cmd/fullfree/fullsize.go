@@ -84,8 +84,8 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	}
 	names := pageNames(output, len(pages))
 	for _, name := range names {
-		if in.isFile(name) {
-			return std.fail(c, "-o %s: %s is the file of the run itself, and would be lost", linkage.Printable(output), linkage.Printable(name))
+		if lost := in.overwrites(name); lost != "" {
+			return std.fail(c, "-o %s: %s", linkage.Printable(output), lost)
 		}
 	}
 	if name, err := writeTogether(names, pages); err != nil {

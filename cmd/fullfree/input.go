@@ -287,21 +287,20 @@ func hashOf(text []byte) string { return fmt.Sprintf("%x", sha256.Sum256(text)) 
 func (in *input) readAll(std streams) ([]byte, error) {
 	from := std.in
 	if in.name != "-" {
-		f, err := os.Open(in.name)
+		f, info, err := openFile(in.name)
 		if err != nil {
-			return nil, fmt.Errorf("can't read %s: %s%s", linkage.Printable(in.name), reason(err), hint(in.name, err))
+			return nil, cantRead(in.name, err)
 		}
 		defer f.Close()
-		from = f
-	}
-	if f, ok := from.(*os.File); ok {
+		from, in.info = f, info
+	} else if f, ok := from.(*os.File); ok { // which may be a file that is not to be lost
 		if info, err := f.Stat(); err == nil {
 			in.info = info
 		}
 	}
 	text, err := io.ReadAll(io.LimitReader(from, mostBytes))
 	if err != nil {
-		return nil, fmt.Errorf("can't read %s: %s", linkage.Printable(in.name), reason(err))
+		return nil, cantRead(in.name, err)
 	}
 	return text, nil
 }

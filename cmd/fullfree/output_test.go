@@ -39,7 +39,8 @@ func TestWriteWholeFillsADanglingLink(t *testing.T) {
 		in("first.svg"):      in("twice.svg"),
 		in("down", "up.svg"): in("deep", "up.svg"),
 	} {
-		require.NoError(t, writeWhole(link, []byte("new")), link)
+		_, err := writeWhole(link, []byte("new"))
+		require.NoError(t, err, link)
 		assertLink(t, link, file, "new")
 	}
 	assertLink(t, in("second.svg"), in("twice.svg"), "new")

@@ -133,8 +133,8 @@ func bookRun(std streams, name string, changes []linkage.Setting, output string)
 	if err != nil {
 		return render.BookRun{}, err
 	}
-	if output != "-" && in.isFile(output) {
-		return render.BookRun{}, fmt.Errorf("-o %s is the file of a run itself, and would be lost", linkage.Printable(output))
+	if lost := in.overwrites(output); lost != "" {
+		return render.BookRun{}, fmt.Errorf("-o %s", lost)
 	}
 	if err := in.ready(); err != nil {
 		return render.BookRun{}, err

@@ -84,7 +84,7 @@ func TestReportRefuses(t *testing.T) {
 	require.NoError(t, os.WriteFile(plain, []byte(barsHold), 0o644))
 	got := fullfree("", "report", file, plain, "-o", plain)
 	assert.Equal(t, exitFailed, got.status)
-	assert.Contains(t, got.err, "is the file of a run itself, and would be lost")
+	assert.Contains(t, got.err, "is the file of the run itself, and would be lost")
 	kept, err := os.ReadFile(plain)
 	require.NoError(t, err)
 	assert.Equal(t, barsHold, string(kept))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"fullfree/linkage"
@@ -26,23 +27,23 @@ func openToWrite(c *command, std streams, args []string, writes string, prepare 
 		return nil, told, std.fail(c, "--write needs a file: standard input can't be written into")
 	}
 	in, status = inputOf(c, std, rest, *set, prepare)
-	if in != nil && told.write && !in.isRegular() {
-		return nil, told, std.fail(c, "--write needs a file: %s is none", linkage.Printable(in.name))
-	}
 	return in, told, status
 }
 
-// isRegular reports whether there is a file behind the input, no terminal or pipe.
-func (in *input) isRegular() bool { return in.info != nil && in.info.Mode().IsRegular() }
-
-// rewrite writes changed numbers into the file, and changes nothing else in it.
-func (in *input) rewrite(changes []linkage.Change) error {
+// rewrite writes changed numbers into the file, and changes nothing else in it. A
+// file that isn't any more what was read is left as it is.
+func (in *input) rewrite(c *command, std streams, changes []linkage.Change) error {
 	text, err := linkage.Rewrite(in.source, changes)
 	if err != nil {
 		return err
 	}
-	if err := writeWhole(in.name, text); err != nil {
+	lost, err := replaceWhole(in.name, in.source.Text, text)
+	switch {
+	case errors.Is(err, errChanged):
+		return fmt.Errorf("%s has changed since it was read, so nothing was written: run this again", linkage.Printable(in.name))
+	case err != nil:
 		return fmt.Errorf("can't write %s: %s", linkage.Printable(in.name), reason(err))
 	}
+	std.tellLost(c, in.name, lost)
 	return nil
 }

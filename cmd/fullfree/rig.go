@@ -66,7 +66,7 @@ func rig(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if flags.write && found.Found {
-		if err := in.rewrite(settingOf(in.run, &found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, settingOf(in.run, &found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}

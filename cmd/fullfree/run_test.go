@@ -151,7 +151,7 @@ func TestWrongUsage(t *testing.T) {
 		{"new pedals sticks", `fullfree new: one kind at a time, not 2`},
 		{"check nowhere.hcl", `fullfree check: can't read nowhere.hcl: there is no such file`},
 		{"check mixer", `fullfree check: can't read mixer: there is no such file; "fullfree new mixer > mixer.hcl" writes it`},
-		{"check .", `fullfree check: can't read .: is a directory`},
+		{"check .", `fullfree check: can't read .: it is a folder`},
 		{"check \x1b[2J", `fullfree check: can't read ?[2J: there is no such file`},
 	} {
 		t.Run(c.args, func(t *testing.T) {

@@ -37,9 +37,10 @@ drops it. Nuts of a pair of cables can be tried, but not saved: of them the file
 tells the pretension, which is measured. A file that is edited meanwhile shows
 up on the page.
 
-Only this machine can open the page, unless --listen names another address:
-then whoever reaches that address can try, and save. Nothing but FILE is ever
-read or written. It runs until it is interrupted (Ctrl-C).
+Only this machine reaches the page, unless --listen names another address, and
+only who has the whole address, with what stands behind its #, can try, and
+save; nobody else gets anything from it. Nothing but FILE is ever read or
+written. It runs until it is interrupted (Ctrl-C).
 
 Exit status: 0; 2 where the file is faulty, or nothing can be served there.
 
@@ -62,7 +63,7 @@ func serve(c *command, std streams, args []string) int {
 func serveUntil(ctx context.Context, c *command, std streams, args []string) int {
 	flags := newFlags(c)
 	show := flags.Bool("open", false, "open the page in the browser")
-	address := flags.String("listen", anyPort, "the `HOST:PORT` to serve at; port 0 is one that is free")
+	listen := flags.String("listen", anyPort, "the `HOST:PORT` to serve at; port 0 is one that is free")
 	rest, goOn, status := parse(c, std, flags, args)
 	if !goOn {
 		return status
@@ -74,30 +75,34 @@ func serveUntil(ctx context.Context, c *command, std streams, args []string) int
 	case name == "-":
 		return std.fail(c, "a file is needed: standard input can't be watched, nor be saved into")
 	}
-	if _, _, err := net.SplitHostPort(*address); err != nil {
-		return std.fail(c, "--listen %s: HOST:PORT is wanted, such as 127.0.0.1:8080", linkage.Printable(*address))
+	if _, _, err := net.SplitHostPort(*listen); err != nil {
+		return std.fail(c, "--listen %s: HOST:PORT is wanted, such as 127.0.0.1:8080", linkage.Printable(*listen))
 	}
 	b, err := newBench(std, name)
 	if err != nil {
 		return std.problem(c, err)
 	}
-	listener, err := net.Listen("tcp", *address)
+	listener, err := net.Listen("tcp", *listen)
 	if err != nil {
-		return std.fail(c, "can't serve at %s: %s", linkage.Printable(*address), listenFault(err))
+		return std.fail(c, "can't serve at %s: %s", linkage.Printable(*listen), listenFault(err))
 	}
-	at := addressOf(*address, listener.Addr())
+	at := addressOf(*listen, listener.Addr())
 	if !at.local {
-		std.message("fullfree %s: CAREFUL: this is not for this machine alone. Whoever can reach %s can try\nsettings, and save them into %s.\n", c.name, at.where, linkage.Printable(name))
+		std.message("fullfree %s: CAREFUL: this is not for this machine alone. Who reaches %s and has the\naddress below, or listens to the network, can try settings, and save them into %s.\n", c.name, at.where, linkage.Printable(name))
 	}
-	if status := std.print(c, []byte(at.url()+"\n"), exitOK); status != exitOK {
+	address := at.url(b.token)
+	if status := std.print(c, []byte(address+"\n"), exitOK); status != exitOK {
 		listener.Close()
 		return status
 	}
-	std.message("fullfree %s: open that address in a browser on this machine; Ctrl-C ends it\n", c.name)
+	std.message("fullfree %s: open that address, all of it, in a browser on this machine; Ctrl-C ends it\n", c.name)
 	if *show {
-		if err := openPage(at.url(), func(err error) { std.tellUnopened(c, err) }); err != nil {
+		done, err := openPage(address, func(err error) { std.tellUnopened(c, err) })
+		if err != nil {
 			std.tellUnopened(c, err)
 		}
+		b.opened = done
+		defer done()
 	}
 	if err := serveOn(ctx, listener, guard(b.handler(), at.hosts, b.tellPanic)); err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
@@ -163,7 +168,9 @@ type served struct {
 	where string // what is listened on, in words
 }
 
-func (s served) url() string { return "http://" + s.hosts[0] + "/" }
+// url is the address of the page with its token, behind a mark that no browser sends
+// along.
+func (s served) url(token string) string { return "http://" + s.hosts[0] + "/#" + token }
 
 // addressOf tells how an address that was asked for may be called, now that it
 // is listened on.

@@ -2,9 +2,13 @@ package main
 
 import (
 	"bytes"
+	"context"
+	"errors"
 	"io"
 	"net/http"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -13,14 +17,16 @@ import (
 
 // handler serves the page and what it asks.
 func (b *bench) handler() http.Handler {
+	opened := sync.OnceFunc(b.opened)
+	withToken := func(next http.HandlerFunc) http.HandlerFunc { return withToken(b.token, opened, next) }
 	paths := map[string]http.HandlerFunc{
-		"/":        only(http.MethodGet, b.telling(b.page)),
-		"/bench":   only(http.MethodGet, b.telling(b.data)),
-		"/file":    only(http.MethodGet, b.telling(b.file)),
-		"/try":     only(http.MethodPost, b.asking(b.try)),
-		"/picture": only(http.MethodPost, b.asking(b.picture)),
-		"/pose":    only(http.MethodPost, b.asking(b.pose)),
-		"/save":    only(http.MethodPost, withToken(b.token, b.asking(b.save))),
+		"/":        only(http.MethodGet, bare),
+		"/bench":   only(http.MethodGet, withToken(b.telling(b.data))),
+		"/file":    only(http.MethodGet, withToken(b.telling(b.file))),
+		"/try":     only(http.MethodPost, withToken(b.asking(b.try))),
+		"/picture": only(http.MethodPost, withToken(b.asking(b.picture))),
+		"/pose":    only(http.MethodPost, withToken(b.asking(b.pose))),
+		"/save":    only(http.MethodPost, withToken(b.asking(b.save))),
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if serve, ok := paths[r.URL.Path]; ok {
@@ -31,9 +37,22 @@ func (b *bench) handler() http.Handler {
 	})
 }
 
+// bare serves the page with nothing of the run in it, to whoever asks.
+func bare(w http.ResponseWriter, _ *http.Request) {
+	policy := ""
+	page := told(func(w io.Writer) (err error) {
+		policy, err = render.BenchPage(w)
+		return err
+	})
+	if page.status == http.StatusOK {
+		page.policy = policy
+	}
+	page.send(w)
+}
+
 // telling serves what is told without being asked anything.
 func (b *bench) telling(serve func() answer) http.HandlerFunc {
-	return func(w http.ResponseWriter, _ *http.Request) { b.alone(serve).send(w) }
+	return func(w http.ResponseWriter, r *http.Request) { b.alone(r.Context(), serve).send(w) }
 }
 
 // asking reads what the page tries, and then serves it.
@@ -43,16 +62,24 @@ func (b *bench) asking(serve func(*asked) answer) http.HandlerFunc {
 		if !bodyOf(w, r, &ask) {
 			return
 		}
-		b.alone(func() answer { return serve(&ask) }).send(w)
+		b.alone(r.Context(), func() answer { return serve(&ask) }).send(w)
 	}
 }
 
 // alone makes one answer at a time, after a look at the file. It is sent later:
-// who is slow to take it holds nobody up.
-func (b *bench) alone(serve func() answer) answer {
+// who is slow to take it holds nobody up. One that nobody waits for any more, since
+// the page was closed or tries something else by now, is given up.
+func (b *bench) alone(wanted context.Context, serve func() answer) answer {
+	var gone atomic.Bool // which is quicker to ask than a context
+	defer context.AfterFunc(wanted, func() { gone.Store(true) })()
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	b.look()
+	if wanted.Err() != nil {
+		return refused(http.StatusServiceUnavailable, "nobody waits for this any more")
+	}
+	b.look() // which whoever asks next wants too
+	b.dropped = gone.Load
+	defer func() { b.dropped = nil }()
 	return serve()
 }
 
@@ -67,18 +94,6 @@ func told(write func(w io.Writer) error) answer {
 
 func (b *bench) inShort() render.Bench {
 	return render.Bench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
-}
-
-func (b *bench) page() answer {
-	policy := ""
-	page := told(func(w io.Writer) (err error) {
-		policy, err = render.BenchPage(w, b.inShort(), b.token)
-		return err
-	})
-	if page.status == http.StatusOK {
-		page.policy = policy
-	}
-	return page
 }
 
 func (b *bench) data() answer {
@@ -222,7 +237,9 @@ func (b *bench) save(ask *asked) answer {
 	if why := t.unsaveable(); why != "" {
 		return refused(http.StatusUnprocessableEntity, "nothing was saved. %s", why)
 	}
+	var lost []string
 	if len(t.writes) > 0 {
+		b.dropped = nil // what is written is looked at whoever waits
 		text, err := linkage.Rewrite(b.filed.in.source, t.changes())
 		if err != nil {
 			return refused(http.StatusUnprocessableEntity, "nothing was saved: %s", faultText(err))
@@ -230,10 +247,15 @@ func (b *bench) save(ask *asked) answer {
 		if b.look(); changed() { // judging takes its time
 			return conflict
 		}
-		if err := writeWhole(b.name, text); err != nil {
+		lost, err = replaceWhole(b.name, b.filed.in.source.Text, text)
+		switch {
+		case errors.Is(err, errChanged):
+			b.look()
+			return conflict
+		case err != nil:
 			return refused(http.StatusInternalServerError, "can't write %s: %s", linkage.Printable(b.name), reason(err))
 		}
 		b.look()
 	}
-	return told(func(w io.Writer) error { return render.Saved(w, b.hash, t.writes) })
+	return told(func(w io.Writer) error { return render.Saved(w, b.hash, t.writes, lost) })
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -18,9 +17,10 @@ import (
 // was tried lately. What is tried belongs to the page, which sends all of it
 // with every request; here it is only remembered for speed.
 type bench struct {
-	std   streams
-	name  string
-	token string
+	std    streams
+	name   string
+	token  string
+	opened func() // called when somebody with the token first asks for anything
 
 	mu sync.Mutex // everything below, and all solving
 	// disk is the hash of the file as last seen; empty where it couldn't be read.
@@ -30,6 +30,8 @@ type bench struct {
 	hash    string // of the file as it last read well
 	filed   *tried
 	lately  []*tried // most recent first
+	// dropped says whether the answer being made is still wanted; nil: it is.
+	dropped func() bool
 }
 
 const (
@@ -46,7 +48,7 @@ const (
 
 // newBench reads the file of a bench and judges it.
 func newBench(std streams, name string) (*bench, error) {
-	b := &bench{std: std, name: name, token: newToken()}
+	b := &bench{std: std, name: name, token: newToken(), opened: func() {}}
 	if b.look(); b.trouble != nil {
 		return nil, b.trouble
 	}
@@ -57,14 +59,7 @@ func newBench(std streams, name string) (*bench, error) {
 // wrong with it, all else stays as it was when it last read well.
 func (b *bench) look() {
 	in := &input{name: b.name}
-	var text []byte
-	var err error
-	// A pipe that was put in its place is not opened: that waits for a writer.
-	if info, trouble := os.Stat(b.name); trouble == nil && !info.IsDir() && !info.Mode().IsRegular() {
-		err = fmt.Errorf("%s is no file, so nothing can be saved into it", linkage.Printable(b.name))
-	} else {
-		text, err = in.readAll(b.std)
-	}
+	text, err := in.readAll(b.std)
 	if err != nil {
 		b.disk, b.trouble = "", err
 		return
@@ -78,7 +73,7 @@ func (b *bench) look() {
 		b.trouble = nil
 		return
 	}
-	filed := &tried{in: in}
+	filed := &tried{in: in, unwanted: b.unwanted}
 	if err = in.read(text); err == nil {
 		err = filed.judge()
 	}
@@ -101,15 +96,21 @@ func faultText(err error) string {
 
 // tried is a setting of the run, judged.
 type tried struct {
-	key    string // empty: as filed
-	in     *input
-	turned []render.Turned
-	stops  []*linkage.Stop // those that aren't as filed
-	writes []render.Written
-	result *solve.Result
-	fault  string // why it can't be judged; then there is no result
-	swept  []swept
+	key     string // empty: as filed
+	in      *input
+	turned  []render.Turned
+	stops   []*linkage.Stop // those that aren't as filed
+	writes  []render.Written
+	result  *solve.Result
+	fault   string // why it can't be judged; then there is no result
+	stopped bool   // it was given up, and is none
+	swept   []swept
+	// unwanted says whether what is being reckoned is to be given up.
+	unwanted func() bool
 }
+
+// unwanted reports whether nobody waits any more for the answer being made.
+func (b *bench) unwanted() bool { return b.dropped != nil && b.dropped() }
 
 // swept is a sweep that is remembered.
 type swept struct {
@@ -130,11 +131,15 @@ func (t *tried) judge() error {
 	if err := t.in.compile(); err != nil {
 		return err
 	}
+	t.in.mechanism.StopWhen(t.unwanted)
 	if t.result, err = t.in.check(); err != nil {
 		return err
 	}
 	if t.banded() {
 		t.in.mechanism.AddBands(t.result, t.in.survey)
+	}
+	if t.in.mechanism.Stopped() {
+		return solve.ErrStopped
 	}
 	t.variant().Judge()
 	return nil
@@ -157,7 +162,12 @@ func (b *bench) setting(ask *asked) (*tried, error) {
 		return b.filed, nil
 	}
 	same := func(t *tried) bool { return t.key == key }
-	return recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) }), nil
+	t := recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) })
+	if t.stopped {
+		b.lately = b.lately[1:] // it is the most recent one
+		return nil, solve.ErrStopped
+	}
+	return t, nil
 }
 
 // recall returns the one of those that are remembered, most recent first, that is
@@ -177,7 +187,7 @@ func recall[T any](all *[]T, most int, wanted func(T) bool, fresh func() T) T {
 // judged sets the run as the page asks and judges it.
 func (b *bench) judged(key string, ask *asked) *tried {
 	in := &input{name: b.name}
-	t := &tried{key: key, in: in}
+	t := &tried{key: key, in: in, unwanted: b.unwanted}
 	err := in.read(b.filed.in.source.Text)
 	if err == nil {
 		err = ask.apply(t)
@@ -186,6 +196,7 @@ func (b *bench) judged(key string, ask *asked) *tried {
 		err = t.judge()
 	}
 	if err != nil {
+		t.stopped = errors.Is(err, solve.ErrStopped)
 		t.fault = withoutPlaces(err, "").Error()
 		return t
 	}
@@ -300,6 +311,9 @@ func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep
 		sweep, err := t.in.mechanism.Sweep(control, held)
 		return swept{key, sweep, err}
 	})
+	if errors.Is(s.err, solve.ErrStopped) {
+		t.swept = t.swept[1:] // it is the most recent one
+	}
 	return s.sweep, s.err
 }
 

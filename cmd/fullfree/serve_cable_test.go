@@ -43,7 +43,7 @@ func (s *servedBench) tryCables(body string) (answer cableAnswer) {
 func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 	text := demoText(t, "lift-cables")
 	s := serveBench(t, text)
-	page := s.ask("/", "", nil).body
+	page := s.ask("/bench", "", nil).body
 	assert.Contains(t, page, `"name":"lift-up.conduit-from","label":"lift-up.conduit-from, the nuts at mast.up","thread":"M6x1","step":0.25,"goes":"by any part of a turn"`)
 	assert.Contains(t, page, "Nuts of a pair can be tried, not saved")
 	assert.NotContains(t, page, "witness hole", "there is no rod")

@@ -21,10 +21,12 @@ import (
 // hundred rod ends at most.
 const mostBody = 64 << 10
 
-// tokenHeader carries the token of the page, without which nothing is saved.
+// tokenHeader carries the token of the page, without which nothing but the bare
+// page is served.
 const tokenHeader = "X-Fullfree-Token"
 
-// newToken is a secret that only a page served by this process knows.
+// newToken is a secret that only who was told the address knows: that only this
+// machine reaches it is no login where several people use the machine.
 func newToken() string {
 	secret := make([]byte, 16) // 128 bits: nobody guesses it
 	_, _ = rand.Read(secret)   // never fails (package crypto/rand)
@@ -35,7 +37,8 @@ func newToken() string {
 // page made a browser ask: by the name under which it was reached, which a
 // foreign name pointed at this machine would give away; by the page that the
 // browser says it comes from; and nothing answered is kept or shown inside
-// another page. A panic is told, and ends nothing but the request.
+// another page. The bare page may be come to from anywhere, as from the file that
+// opens it. A panic is told, and ends nothing but the request.
 func guard(next http.Handler, hosts []string, tell func(any)) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		defer func() {
@@ -61,12 +64,18 @@ func guard(next http.Handler, hosts []string, tell func(any)) http.Handler {
 			refused(http.StatusMisdirectedRequest, "this page is not served under that name").send(w)
 		case len(origin) > 1 || len(origin) == 1 && origin[0] != "http://"+host:
 			refused(http.StatusForbidden, "asked from another page").send(w)
-		case len(site) > 1 || len(site) == 1 && site[0] != "same-origin" && site[0] != "none":
+		case len(site) > 1 || len(site) == 1 && site[0] != "same-origin" && site[0] != "none" && !comesToThePage(r):
 			refused(http.StatusForbidden, "asked from another page").send(w)
 		default:
 			next.ServeHTTP(w, r)
 		}
 	})
+}
+
+// comesToThePage reports whether a browser goes to the bare page in a window of its
+// own.
+func comesToThePage(r *http.Request) bool {
+	return r.Method == http.MethodGet && r.URL.Path == "/" && r.Header.Get("Sec-Fetch-Mode") == "navigate" && r.Header.Get("Sec-Fetch-Dest") == "document"
 }
 
 // only serves one method.
@@ -81,14 +90,15 @@ func only(method string, next http.HandlerFunc) http.HandlerFunc {
 	}
 }
 
-// withToken serves who has the token.
-func withToken(token string, next http.HandlerFunc) http.HandlerFunc {
+// withToken serves who has the token; the first time it calls first.
+func withToken(token string, first func(), next http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		given := r.Header.Values(tokenHeader)
 		if len(given) != 1 || subtle.ConstantTimeCompare([]byte(given[0]), []byte(token)) != 1 {
-			refused(http.StatusForbidden, "saving is for the page that this fullfree serves: load it anew").send(w)
+			refused(http.StatusUnauthorized, "this is for the page at the whole address that fullfree has printed: open that").send(w)
 			return
 		}
+		first()
 		next(w, r)
 	}
 }

@@ -42,7 +42,11 @@ func TestServedPageAllowsItsOwnPartsAlone(t *testing.T) {
 		"default-src 'none'", "style-src " + hash("<style>", "</style>"), "script-src " + hash("<script>", "</script>"),
 		"base-uri 'none'", "form-action 'none'", "connect-src 'self'", "frame-ancestors 'none'",
 	}, strings.Split(policy, "; "))
-	assert.NotContains(t, page.body, "<script>alert", "a name stays text")
+	assert.NotContains(t, page.body, "alert", "nothing of the run is in it")
+	assert.NotContains(t, page.body, s.token)
+	told := s.ask("/bench", "", nil)
+	assert.Equal(t, "application/json; charset=utf-8", told.header.Get("Content-Type"))
+	assert.NotContains(t, told.body, "<script>", "a name stays text, however it is looked at")
 	assert.NotRegexp(t, regexp.MustCompile(`\s(style|on[a-z]+)=`), page.body)
 	assert.NotContains(t, page.body, "://", "nothing is fetched from anywhere")
 	assert.Empty(t, page.header.Values("Access-Control-Allow-Origin"))
@@ -58,6 +62,12 @@ func TestWhatServeRefuses(t *testing.T) {
 	host := func(name string) func(*http.Request) { return func(r *http.Request) { r.Host = name } }
 	method := func(name string) func(*http.Request) { return func(r *http.Request) { r.Method = name } }
 	port := s.url[strings.LastIndex(s.url, ":")+1:]
+	comes := func(r *http.Request) { // as a browser goes to a page from another one
+		r.Header.Del("Origin")
+		r.Header.Set("Sec-Fetch-Site", "cross-site")
+		r.Header.Set("Sec-Fetch-Mode", "navigate")
+		r.Header.Set("Sec-Fetch-Dest", "document")
+	}
 	for _, c := range []struct {
 		name, path, body string
 		change           func(*http.Request)
@@ -76,10 +86,19 @@ func TestWhatServeRefuses(t *testing.T) {
 		{"two origins", "/try", body, func(r *http.Request) { r.Header.Add("Origin", s.url) }, http.StatusForbidden},
 		{"another site", "/", "", header("Sec-Fetch-Site", "cross-site"), http.StatusForbidden},
 		{"the same site", "/try", body, header("Sec-Fetch-Site", "same-site"), http.StatusForbidden},
-		{"no token", "/save", body, nil, http.StatusForbidden},
-		{"wrong token", "/save", body, header(tokenHeader, strings.Repeat("0", 32)), http.StatusForbidden},
-		{"part of the token", "/save", body, header(tokenHeader, token[:31]), http.StatusForbidden},
-		{"empty token", "/save", body, header(tokenHeader, ""), http.StatusForbidden},
+		{"no token", "/save", body, func(r *http.Request) { r.Header.Del(tokenHeader) }, http.StatusUnauthorized},
+		{"wrong token", "/save", body, header(tokenHeader, strings.Repeat("0", 32)), http.StatusUnauthorized},
+		{"part of the token", "/save", body, header(tokenHeader, token[:31]), http.StatusUnauthorized},
+		{"empty token", "/save", body, header(tokenHeader, ""), http.StatusUnauthorized},
+		{"two tokens", "/save", body, func(r *http.Request) { r.Header.Add(tokenHeader, token) }, http.StatusUnauthorized},
+		{"a trial without the token", "/try", body, header(tokenHeader, ""), http.StatusUnauthorized},
+		{"a picture without the token", "/picture", body, header(tokenHeader, ""), http.StatusUnauthorized},
+		{"a pose without the token", "/pose", body, header(tokenHeader, ""), http.StatusUnauthorized},
+		{"the run without the token", "/bench", "", header(tokenHeader, ""), http.StatusUnauthorized},
+		{"the hash without the token", "/file", "", header(tokenHeader, ""), http.StatusUnauthorized},
+		{"the token in the address", "/bench?token=" + token, "", header(tokenHeader, ""), http.StatusUnauthorized},
+		{"another site comes to the run", "/bench", "", comes, http.StatusForbidden},
+		{"another site shows the page in its own", "/", "", func(r *http.Request) { comes(r); r.Header.Set("Sec-Fetch-Dest", "iframe") }, http.StatusForbidden},
 		{"save without a hash", "/save", `{"turns":{"link.from":1}}`, header(tokenHeader, token), http.StatusBadRequest},
 		{"save what another file was", "/save", strings.Replace(body, hash, strings.Repeat("0", 64), 1), header(tokenHeader, token), http.StatusConflict},
 		{"get of a trial", "/try", body, method(http.MethodGet), http.StatusMethodNotAllowed},
@@ -130,6 +149,7 @@ func TestWhatServeRefuses(t *testing.T) {
 		r.Header.Set("Sec-Fetch-Site", "none")
 	})
 	assert.Equal(t, http.StatusOK, ok.status, "typed by hand")
+	assert.Equal(t, http.StatusOK, s.ask("/", "", comes).status, "from the file that opens it")
 }
 
 func TestGuardTellsAPanic(t *testing.T) {
@@ -156,6 +176,7 @@ func TestManyAtOnce(t *testing.T) {
 				w := httptest.NewRecorder()
 				r := httptest.NewRequest(http.MethodPost, []string{"/try", "/pose"}[k%2], strings.NewReader(body))
 				r.Header.Set("Content-Type", "application/json")
+				r.Header.Set(tokenHeader, s.token)
 				s.handler().ServeHTTP(w, r)
 				assert.Equal(t, http.StatusOK, w.Code)
 				var got trialAnswer
@@ -175,7 +196,7 @@ func TestAddressOf(t *testing.T) {
 	}
 	own := at(anyPort, "127.0.0.1", 8080)
 	assert.Equal(t, served{[]string{"127.0.0.1:8080", "localhost:8080"}, true, "127.0.0.1:8080"}, own)
-	assert.Equal(t, "http://127.0.0.1:8080/", own.url())
+	assert.Equal(t, "http://127.0.0.1:8080/#secret", own.url("secret"))
 	assert.Equal(t, []string{"[::1]:8080", "localhost:8080"}, at("[::1]:0", "::1", 8080).hosts)
 	assert.Equal(t, served{[]string{"192.0.2.7:8080", "bench.example:8080"}, false, "192.0.2.7:8080"}, at("Bench.example:8080", "192.0.2.7", 8080))
 	assert.Contains(t, at("127.0.0.1:80", "127.0.0.1", 80).hosts, "127.0.0.1", "a browser leaves port 80 out")

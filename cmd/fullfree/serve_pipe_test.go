@@ -17,7 +17,7 @@ func TestPipeInPlaceOfTheFile(t *testing.T) {
 	s := serveBench(t, threaded)
 	require.NoError(t, os.Remove(s.path))
 	require.NoError(t, syscall.Mkfifo(s.path, 0o600))
-	assert.Contains(t, s.ask("/file", "", nil).body, "is no file, so nothing can be saved into it")
+	assert.Contains(t, s.ask("/file", "", nil).body, "it is a pipe")
 	assert.NotEmpty(t, s.try(`{}`).Series, "the rest is as it last read well")
 	got := s.save(`{"turns":{"link.from":1}}`)
 	assert.Equal(t, http.StatusConflict, got.status)

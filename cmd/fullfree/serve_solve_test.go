@@ -168,6 +168,7 @@ func FuzzTry(f *testing.F) {
 			w := httptest.NewRecorder()
 			r := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
 			r.Header.Set("Content-Type", "application/json")
+			r.Header.Set(tokenHeader, b.token)
 			handler.ServeHTTP(w, r)
 			if !json.Valid(w.Body.Bytes()) {
 				t.Fatalf("no JSON: %s", w.Body)
@@ -194,6 +195,7 @@ func BenchmarkServe(b *testing.B) {
 			w := httptest.NewRecorder()
 			r := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
 			r.Header.Set("Content-Type", "application/json")
+			r.Header.Set(tokenHeader, s.token)
 			handler.ServeHTTP(w, r)
 			if w.Code != http.StatusOK {
 				b.Fatalf("%d: %s", w.Code, w.Body)

@@ -61,6 +61,7 @@ func (s *servedBench) ask(path, body string, change func(*http.Request)) reply {
 	require.NoError(s.t, err)
 	r.Header.Set("Origin", s.url)
 	r.Header.Set("Sec-Fetch-Site", "same-origin")
+	r.Header.Set(tokenHeader, s.token)
 	if body != "" {
 		r.Header.Set("Content-Type", "application/json")
 	}
@@ -86,23 +87,13 @@ func (s *servedBench) answered(path, body string, into any) {
 // page is the page's token and the hash that it knows.
 func (s *servedBench) page() (token, hash string) {
 	s.t.Helper()
-	page := s.ask("/", "", nil)
-	require.Equal(s.t, http.StatusOK, page.status)
-	decode(s.t, island(s.t, page.body, "token"), &token)
 	var known struct{ Hash string }
-	decode(s.t, island(s.t, page.body, "bench"), &known)
-	return token, known.Hash
+	s.answered("/bench", "", &known)
+	return s.token, known.Hash
 }
 
-// island is the JSON that a page carries under an id.
-func island(t *testing.T, page, id string) string {
-	t.Helper()
-	_, rest, ok := strings.Cut(page, `<script type="application/json" id="`+id+`">`)
-	require.True(t, ok, id)
-	text, _, ok := strings.Cut(rest, "</script>")
-	require.True(t, ok)
-	return text
-}
+// address is what the command would print.
+func (s *servedBench) address() string { return s.url + "/#" + s.token }
 
 func (s *servedBench) file() string {
 	s.t.Helper()
@@ -156,18 +147,33 @@ func TestServeCommand(t *testing.T) {
 	workFolder(t)
 	for _, args := range [][]string{{"demo/pedals-unequal.hcl"}, {"demo/pedals-unequal.hcl", "--listen", "localhost:0"}} {
 		out, said, end := serving(t, args...)
-		require.Regexp(t, `^http://(127\.0\.0\.1|\[::1\]):\d+/\n$`, out.String(), said.String())
-		page, err := http.Get(strings.TrimSpace(out.String()))
-		require.NoError(t, err)
-		text, err := io.ReadAll(page.Body)
-		require.NoError(t, err)
-		page.Body.Close()
-		assert.Equal(t, http.StatusOK, page.StatusCode)
-		assert.Contains(t, string(text), "Pedals, as found")
+		require.Regexp(t, `^http://(127\.0\.0\.1|\[::1\]):\d+/#[0-9a-f]{32}\n$`, out.String(), said.String())
+		address, token, _ := strings.Cut(strings.TrimSpace(out.String()), "#")
+		get := func(path, token string) (int, string) {
+			r, err := http.NewRequest(http.MethodGet, address+path, nil)
+			require.NoError(t, err)
+			r.Header.Set(tokenHeader, token)
+			page, err := http.DefaultClient.Do(r)
+			require.NoError(t, err)
+			defer page.Body.Close()
+			text, err := io.ReadAll(page.Body)
+			require.NoError(t, err)
+			return page.StatusCode, string(text)
+		}
+		status, text := get("", "")
+		assert.Equal(t, http.StatusOK, status)
+		assert.NotContains(t, text, "Pedals, as found")
+		assert.NotContains(t, text, token)
+		status, text = get("bench", token)
+		assert.Equal(t, http.StatusOK, status)
+		assert.Contains(t, text, "Pedals, as found")
+		status, text = get("bench", "")
+		assert.Equal(t, http.StatusUnauthorized, status)
+		assert.NotContains(t, text, "Pedals")
 		assert.Equal(t, exitOK, end())
 		assert.Contains(t, said.String(), "Ctrl-C ends it")
 		assert.NotContains(t, said.String(), "CAREFUL")
-		_, err = http.Get(strings.TrimSpace(out.String()))
+		_, err := http.Get(address)
 		assert.Error(t, err, "it has ended")
 	}
 }
@@ -178,7 +184,7 @@ func TestServeTellsOfAnOpenAddress(t *testing.T) {
 	require.NotEmpty(t, out.String(), said.String())
 	port := regexp.MustCompile(`:(\d+)/`).FindStringSubmatch(out.String())
 	require.NotNil(t, port)
-	assert.Contains(t, said.String(), "CAREFUL: this is not for this machine alone. Whoever can reach port "+port[1]+" of this machine can try")
+	assert.Contains(t, said.String(), "CAREFUL: this is not for this machine alone. Who reaches port "+port[1]+" of this machine and has the\naddress below")
 	assert.Equal(t, exitOK, end())
 }
 

@@ -19,8 +19,8 @@ on the aircraft, and finds the coordinates that fit all of it best (adjustment
 by least squares, as surveyors do it): where every hole is and how sure that is,
 which measurement disagrees with the rest, what nothing ties, and what to tape
 next. check, sweep and draw use the adjusted drawing too. With --write the
-coordinates are written into FILE, its comments kept and nothing else changed; a
-line on standard error tells so.
+coordinates are written into FILE, its comments kept and nothing else changed;
+nothing where they are adjusted already. A line on standard error tells which.
 
 Exit status: 0, or 2 where the file is faulty or blanks are left in it.
 
@@ -59,8 +59,10 @@ func survey(c *command, std streams, args []string) int {
 	}
 	if flags.write {
 		changes := adjusted(s)
-		if err := in.rewrite(changes); err != nil {
-			return std.problem(c, err)
+		if !s.Settled() {
+			if err := in.rewrite(c, std, changes); err != nil {
+				return std.problem(c, err)
+			}
 		}
 		std.message("fullfree %s: %s\n", c.name, render.WrittenSays(in.name, s, len(changes)))
 	}
