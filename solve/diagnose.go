@@ -148,8 +148,7 @@ func (g *diagnoser) asDrawn(r *readings) {
 type suspect struct {
 	Candidate
 	fitted
-	start  int       // where its block stands in the file
-	slopes []float64 // of every prediction by it, at its nominal value
+	start int // where its block stands in the file
 }
 
 // candidates fits every dimension that the readings depend on, in the file's
@@ -160,10 +159,8 @@ func (g *diagnoser) candidates(r *readings) (list []suspect) {
 		if !ok {
 			continue
 		}
-		slopes, matters := g.slopes(r, dim)
-		f.told = f.told && matters
 		c := Candidate{Dimension: dim.String(), Dim: &dim, Unit: g.m.lengthUnit(), Nominal: dim.Value(), Estimate: f.value, SE: f.se}
-		list = append(list, suspect{r.fill(c, f.at.values), f, dim.Block().Start, slopes})
+		list = append(list, suspect{r.fill(c, f.at.values), f, dim.Block().Start})
 	}
 	for i := range r.blocks {
 		b := &r.blocks[i]
@@ -173,11 +170,11 @@ func (g *diagnoser) candidates(r *readings) (list []suspect) {
 		f.value, f.se, predicted = r.fitZero(func(of *linkage.Rigging) bool { return of == b.rigging })
 		f.at, f.sum = &forecast{predicted, r.poses}, r.sum(predicted)
 		c.Estimate, c.SE = f.value, f.se
-		slopes := make([]float64, len(r.read))
+		f.slopes = make([]float64, len(r.read))
 		for k := b.first; k < b.first+len(b.rigging.Readings); k++ {
-			slopes[k] = 1
+			f.slopes[k] = 1
 		}
-		list = append(list, suspect{r.fill(c, predicted), f, b.rigging.Span.Start, slopes})
+		list = append(list, suspect{r.fill(c, predicted), f, b.rigging.Span.Start})
 	}
 	slices.SortStableFunc(list, func(a, b suspect) int { return cmp.Compare(a.start, b.start) })
 	return list

@@ -50,7 +50,8 @@ type fitted struct {
 	se float64 // from the derivatives; infinite where there are none
 	// told is false at a turning point, where the readings don't change with the
 	// dimension: se says nothing there.
-	told bool
+	told   bool
+	slopes []float64 // of every prediction, at the nominal value
 }
 
 // try is a trial of one dimension; ok is false where the run doesn't close.
@@ -130,11 +131,13 @@ func (g *diagnoser) slopes(r *readings, d linkage.Dimension) (slopes []float64, 
 
 // fit finds the value of one dimension with the least sum of squares: downhill
 // from every value about the nominal one that has less than those beside it, and
-// of what has equal sums the nearest to the nominal. ok is false where the
-// readings don't change with it.
+// of what has equal sums the nearest to the nominal. It is not told where the
+// readings change with the dimension farther off alone. ok is false where they don't
+// change with it.
 func (g *diagnoser) fit(r *readings, d linkage.Dimension) (best fitted, ok bool) {
 	around := g.around(r, d)
-	if !g.changes(r, around) {
+	slopes, matters := g.slopes(r, d)
+	if !matters && !g.changes(r, around) {
 		return best, false
 	}
 	starts := hollows(around)
@@ -148,6 +151,7 @@ func (g *diagnoser) fit(r *readings, d linkage.Dimension) (best fitted, ok bool)
 			best = f
 		}
 	}
+	best.slopes, best.told = slopes, best.told && matters
 	return best, true
 }
 

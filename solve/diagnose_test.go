@@ -445,6 +445,19 @@ func TestDiagnoseAtATurningPoint(t *testing.T) {
 	}
 }
 
+// TestDiagnoseSmallArms: of parallelograms one after another, whose arms are small
+// beside the whole run, every rod may be what is off, and the gauge.
+func TestDiagnoseSmallArms(t *testing.T) {
+	const stages = 30
+	text := longChain(stages)
+	d := diagnosed(t, text, rigged{name: "m", of: fmt.Sprint("arm-", stages), at: []float64{-20, -10, 0, 10, 20}, read: []float64{-18.7, -8.7, 1.3, 11.3, 21.3}, within: 0.4})
+	group := names(d, 1)
+	assert.Contains(t, group, "m.zero")
+	for i := range stages {
+		assert.Contains(t, group, fmt.Sprintf("rod-%d.length", i+1))
+	}
+}
+
 // longChain is parallelograms one after another.
 func longChain(stages int) string {
 	var d drawing
