@@ -87,7 +87,7 @@ func sureWords(r *solve.Result, j *solve.Judgement) string {
 		return nothing
 	}
 	word := "no"
-	if *j.Sure && inDoubt(r.Survey) == "" {
+	if *j.Sure && allInDoubt(r) == "" {
 		word = "yes"
 	}
 	if *j.Band < leastUsable {

@@ -78,7 +78,7 @@ func variantHeadline(v Variant) string {
 	if len(faults) == 0 {
 		return Headline(v.Result)
 	}
-	said := afterDoubt(v.Result.Survey, "FALLS SHORT: "+strings.Join(faults, " "))
+	said := afterDoubt(v.Result, "FALLS SHORT: "+strings.Join(faults, " "))
 	missed := func(j solve.Judgement) bool { return j.Verdict != solve.Holds }
 	if len(v.Result.Requirements) > 0 && !slices.ContainsFunc(v.Result.Requirements, missed) {
 		return said + " Else nothing required falls short."

@@ -9,9 +9,13 @@ import (
 	"fullfree/solve"
 )
 
-// mostCandidates is how many explanations are told in the report; the results
-// for machines have all.
-const mostCandidates = 15
+const (
+	// mostCandidates is how many explanations are told in the report; the results
+	// for machines have all.
+	mostCandidates = 15
+	// mostNamed is how many of them are named in a sentence.
+	mostNamed = 6
+)
 
 // DiagnoseReport writes a diagnosis for the person who rigged: what explains
 // the readings, what they can't tell apart, which reading would, and how far
@@ -32,7 +36,7 @@ func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Su
 	return err
 }
 
-// bestGroup is the candidates that explain the readings as well as the best.
+// bestGroup is the candidates that the readings don't rule out against the best.
 func bestGroup(d *solve.Diagnosis) []solve.Candidate {
 	var best []solve.Candidate
 	for _, c := range d.Candidates {
@@ -51,6 +55,8 @@ func diagnoseHeadline(d *solve.Diagnosis) string {
 		return "AS DRAWN: the readings fit the run as drawn and set. Nothing asks for an explanation."
 	case len(best) == 0:
 		return "NOTHING EXPLAINS IT: no dimension of the file moves these readings."
+	case d.NoneToo:
+		return fmt.Sprintf("HARDLY OFF: it may be chance, or %s.", anyOf(len(best)))
 	case len(best) == 1 && d.Explains(&best[0]):
 		return "ONE THING EXPLAINS IT: " + candidateName(best[0]) + "."
 	case len(best) == 1:
@@ -58,7 +64,25 @@ func diagnoseHeadline(d *solve.Diagnosis) string {
 	case !d.Explains(&best[0]):
 		return fmt.Sprintf("NOTHING HERE EXPLAINS ALL OF THEM: the nearest are %d things that can't be told apart.", len(best))
 	}
-	return fmt.Sprintf("CAN'T BE TOLD APART: %d things explain the readings, each as well as the others.", len(best))
+	said := "CAN'T BE TOLD APART: it may be " + anyOf(len(best))
+	switch c := d.Likeliest(); {
+	case c != nil:
+		return said + fmt.Sprintf("; %s is the likeliest.", candidateName(*c))
+	case len(best) == 2:
+		return said + ", neither clearly likelier."
+	}
+	return said + ", none clearly the likeliest."
+}
+
+// anyOf counts things of which one may be it.
+func anyOf(n int) string {
+	switch n {
+	case 1:
+		return "one thing"
+	case 2:
+		return "either of 2 things"
+	}
+	return fmt.Sprintf("any of %d things", n)
 }
 
 // beyond counts the readings that lie further off than they read to.
@@ -105,19 +129,19 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		say("So leave it as it is: what is told below could as well be chance.")
 	case len(best) > 0 && !d.Explains(&best[0]):
 		reportNearest(p, run, d, best)
+	case d.NoneToo:
+		say("Chance may well make such readings where nothing is off, and such where any one of these is, off by what is told below: " + list(candidateNames(best)) + ". Read again, every reading twice, before a cause is looked for.")
 	case len(best) == 1:
 		say(candidateSays(run, d, best[0]))
 		say(remedySays(best[0]))
 	case len(best) > 1:
-		names := candidateNames(best)
-		say(fmt.Sprintf("These readings can't tell apart: %s. Any one of them off by what is told below explains them.", list(names)))
-		say("So turn no rod yet: what is right may be set wrong by it.")
-		if x := d.TellsApart; x != nil {
-			say(fmt.Sprintf("A reading that would: %s with %s at %s, to %s or better%s. There they differ by up to %s.",
-				x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), readsAssumed(x), small(x.Differs, x.Unit)))
-		} else {
-			say("No further reading would: all through the travel they do the same, or differ by less than such a reading reads to. Measure the parts themselves.")
+		said := fmt.Sprintf("These readings can't tell apart: %s. Any one of them, off by what is told below, may be what is off.", list(candidateNames(best)))
+		if c := d.Likeliest(); c != nil {
+			said += fmt.Sprintf(" The likeliest is %s, but not surely.", candidateName(*c))
 		}
+		say(said)
+		say("So turn no rod yet: what is right may be set wrong by it.")
+		reportTellsApart(say, run, d, len(best))
 	}
 	p.blank()
 	if len(d.Candidates) == 0 {
@@ -132,7 +156,7 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	if more := len(d.Candidates) - len(told); more > 0 {
 		p.text("  ", "  ", fmt.Sprintf("And %d more that explain less: see the results for machines (--json).", more))
 	}
-	p.text("  ", "  ", "(each taken alone; drawn: or set; ±: two standard deviations; leaves: how far off the readings are then, root mean square; group: those of one number can't be told apart, 1 explains best; zero: what a gauge shows too much)")
+	p.text("  ", "  ", "(each taken alone; drawn: or set; ±: two standard deviations; leaves: how far off the readings are then, root mean square; group: those of one number can't be told apart, 1 is nearest; zero: what a gauge shows too much)")
 	p.blank()
 }
 
@@ -143,6 +167,21 @@ func readsAssumed(x *solve.Extra) string {
 		return ""
 	}
 	return " (" + noSource + ")"
+}
+
+// reportTellsApart tells which further reading tells candidates apart.
+func reportTellsApart(say func(string), run *linkage.Run, d *solve.Diagnosis, among int) {
+	x := d.TellsApart
+	if x == nil {
+		say("No further reading would: all through the travel they do the same, or differ by too little for such a reading to tell. Measure the parts themselves.")
+		return
+	}
+	would := "A reading that would"
+	if among > 2 {
+		would = "The reading that tells most of them apart"
+	}
+	say(fmt.Sprintf("%s: %s with %s at %s, to %s or better%s. There they differ by up to %s.", would,
+		x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), readsAssumed(x), small(x.Differs, x.Unit)))
 }
 
 // reportNearest tells what comes nearest to an explanation where nothing is
@@ -158,13 +197,9 @@ func reportNearest(p *page, run *linkage.Run, d *solve.Diagnosis, best []solve.C
 	say("So turn nothing for it. Read again, every reading twice; if they stay, more than one thing is off, or something that isn't in the file.")
 }
 
-// candidateNames names explanations in a sentence.
+// candidateNames names explanations in a sentence, the first of many.
 func candidateNames(of []solve.Candidate) []string {
-	var names []string
-	for _, c := range of {
-		names = append(names, candidateName(c))
-	}
-	return names
+	return firstOf(len(of), mostNamed, func(i int) string { return candidateName(of[i]) })
 }
 
 // candidateName names an explanation in a sentence.
@@ -328,12 +363,25 @@ func othersSay(run *linkage.Run, before string) string {
 	return before + "the other controls at neutral"
 }
 
+// rodsFit tells what goes with a hole that is off where rods have no length.
+func rodsFit(run *linkage.Run) string {
+	for _, r := range run.Rods {
+		if !r.LengthGiven {
+			return "; a rod without a length made to fit the holes where they are"
+		}
+	}
+	return ""
+}
+
 func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", count(readings(d), "reading"), file))
 	say(SurveyNote(survey))
-	say("Assumed: rigid parts; readings as good as their \"within\" says; metal and stops exactly as drawn" + cablesDrawnUp(run) + othersSay(run, "; ") + ".")
+	say("Assumed: rigid parts; readings as good as their \"within\" says, taken exactly where they say the control stood; metal and stops exactly as drawn" + rodsFit(run) + cablesDrawnUp(run) + othersSay(run, "; ") + ".")
+	if !d.Fits && len(d.Candidates) > 0 {
+		say("Group 1 has what is off, if that is one of these by itself, in 999 of 1000 such sets of readings.")
+	}
 	if len(run.Pairs) > 0 || anyOpen(run) {
 		say("Not tried: that a pair of cables is drawn up otherwise, its nuts or turnbuckles turned, or a quadrant has another radius. Measure the tension before a part is blamed.")
 	}

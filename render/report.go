@@ -66,12 +66,12 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
 func Headline(r *solve.Result) string {
-	return afterDoubt(r.Survey, verdictSays(r))
+	return afterDoubt(r, verdictSays(r))
 }
 
 // afterDoubt puts a verdict behind what puts all of it in doubt.
-func afterDoubt(s *solve.Survey, verdict string) string {
-	if why := inDoubt(s); why != "" {
+func afterDoubt(r *solve.Result, verdict string) string {
+	if why := allInDoubt(r); why != "" {
 		return "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + verdict
 	}
 	return verdict

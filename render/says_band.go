@@ -12,7 +12,13 @@ import (
 // uncertainty of the drawing, and whether the answer is still so then; empty
 // where that has no figure.
 func BandSays(r *solve.Result, j *solve.Judgement) string {
-	if j.Band == nil || j.Sure == nil || exactlyKnown(r) {
+	doubt, open := allInDoubt(r) != "", j.Untied != nil && *j.Untied
+	switch {
+	case exactlyKnown(r):
+		return ""
+	case (j.Band == nil || j.Sure == nil) && open && !doubt:
+		return "Not to be told surely: it may hang on what the survey leaves open."
+	case j.Band == nil || j.Sure == nil:
 		return ""
 	}
 	moves := holesOut(r) + " this moves by about " + small(*j.Band, j.Unit) + "."
@@ -20,8 +26,11 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 		moves = holesOut(r) + " this hardly moves."
 	}
 	sure, but := *j.Sure, "but not surely: "
-	if inDoubt(r.Survey) != "" {
+	switch {
+	case doubt:
 		sure, but = false, "but not surely, since the survey is in doubt: "
+	case open:
+		sure, but = false, "but not surely, since it hangs on what the survey leaves open: "
 	}
 	switch {
 	case j.Verdict == solve.Holds && sure:
@@ -42,12 +51,13 @@ func exactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncert
 // unsure tells which of the requirements that hold do so only as drawn; empty
 // where none does, and where the headline says that nothing is sure.
 func unsure(r *solve.Result) string {
-	if inDoubt(r.Survey) != "" {
+	if allInDoubt(r) != "" {
 		return ""
 	}
 	var names []string
 	for i := range r.Requirements {
-		if j := &r.Requirements[i]; j.Verdict == solve.Holds && j.Sure != nil && !*j.Sure {
+		j := &r.Requirements[i]
+		if open := j.Untied != nil && *j.Untied; j.Verdict == solve.Holds && (open || j.Sure != nil && !*j.Sure) {
 			names = append(names, titleAmong(r, j.Requirement))
 		}
 	}
@@ -65,8 +75,8 @@ func holesOut(r *solve.Result) string {
 	return fmt.Sprintf("with the holes out by what the survey leaves, up to about %s,", holeUncertainty(r))
 }
 
-// holeUncertainty tells how far holes may be out: what the survey leaves of
-// the least sure, or what the run says.
+// holeUncertainty tells how far holes may be out on which anything hangs: what the
+// survey leaves of the least sure, or what the run says.
 func holeUncertainty(r *solve.Result) string {
 	unit := string(r.Run.Units)
 	if r.Survey == nil {
@@ -74,6 +84,9 @@ func holeUncertainty(r *solve.Result) string {
 	}
 	most := 0.0
 	for i := range r.Survey.Points {
+		if r.Survey.Points[i].Idle {
+			continue
+		}
 		for _, sigma := range axesOf(r.Survey.Points[i].Sigma) {
 			most = math.Max(most, deviations*sigma)
 		}

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -19,22 +20,42 @@ func doubtful(s *solve.Survey) *solve.SurveyedMeasurement {
 	return nil
 }
 
-// inDoubt tells in a clause why nothing that stands on a survey is sure;
-// empty where that is settled, and where there is none.
+// inDoubt tells in a clause why a survey doesn't settle all that it is about;
+// empty where it does, and where there is none.
 func inDoubt(s *solve.Survey) string {
 	if s == nil {
 		return ""
 	}
-	switch m, open := doubtful(s), len(looselyTied(s)); {
+	return doubtBy(s, looselyTied(s), s.NeedsDirection)
+}
+
+// allInDoubt tells in a clause why nothing that is told of a run on a survey is
+// sure; empty where that isn't so: also where nothing hangs on the places that the
+// survey leaves open, or some of the requirements don't, and each tells its own.
+func allInDoubt(r *solve.Result) string {
+	if r.Survey == nil {
+		return ""
+	}
+	if slices.ContainsFunc(r.Requirements, func(j solve.Judgement) bool { return j.Untied != nil && !*j.Untied }) {
+		return doubtBy(r.Survey, nil, false)
+	}
+	open := slices.DeleteFunc(looselyTied(r.Survey), func(p *solve.SurveyedPoint) bool { return p.Idle })
+	return doubtBy(r.Survey, open, r.Survey.NeedsDirection)
+}
+
+// doubtBy tells in a clause what puts a survey in doubt, with some places that it
+// leaves open, and the direction of the whole where it does.
+func doubtBy(s *solve.Survey, open []*solve.SurveyedPoint, direction bool) string {
+	switch m := doubtful(s); {
 	case len(s.FarGauges) > 0:
 		return quoted(s.FarGauges[0].Measurement.Name) + " was gauged far from the direction in which it is sketched"
 	case m != nil:
 		return quoted(m.Measurement.Name) + " disagrees with " + theRest(s)
-	case open == 1:
-		return "nothing measured ties " + looselyTied(s)[0].Name
-	case open > 1:
-		return fmt.Sprintf("nothing measured ties %d of the places", open)
-	case s.NeedsDirection:
+	case len(open) == 1:
+		return "nothing measured ties " + open[0].Name
+	case len(open) > 1:
+		return fmt.Sprintf("nothing measured ties %d of the places", len(open))
+	case direction:
 		return "nothing measured tells how the whole lies"
 	case s.Mirror:
 		return "the mirror image fits as well"

@@ -55,6 +55,9 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 			slopes[i][k] = (v - f.value) / (bandStep * m.size)
 		}
 	}
+	if survey != nil {
+		m.addUntied(result, survey, figures, dimensions, slopes)
+	}
 	for i, f := range figures {
 		if f == nil {
 			continue
@@ -64,7 +67,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 		if survey != nil {
 			band = survey.band(dimensions, slopes[i])
 		}
-		sure := math.Abs(*j.Worst-j.Limit) > band
+		sure := math.Abs(*j.Worst-j.Limit) > band && (survey == nil || !*j.Untied && !survey.contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
 }
@@ -81,7 +84,7 @@ func norm(list []float64) float64 {
 // that rods, cables, pivots or outputs use, and set lengths; with a survey the
 // coordinates alone.
 func (m *Mechanism) uncertainDimensions(survey *Survey) (list []linkage.Dimension) {
-	used := m.usedPoints()
+	used := usedPoints(m.run)
 	for _, d := range m.run.Dimensions() {
 		switch {
 		case d.IsLength():
@@ -102,18 +105,18 @@ func (m *Mechanism) uncertainDimensions(survey *Survey) (list []linkage.Dimensio
 }
 
 // usedPoints returns the points of parts that anything depends on.
-func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
+func usedPoints(run *linkage.Run) map[*linkage.Point]bool {
 	used := make(map[*linkage.Point]bool)
 	use := func(r *linkage.PointRef) {
 		if r != nil {
 			used[r.Get()] = true
 		}
 	}
-	for _, r := range m.run.Rods {
+	for _, r := range run.Rods {
 		use(&r.From)
 		use(&r.To)
 	}
-	for _, c := range m.run.Cables {
+	for _, c := range run.Cables {
 		if c.Open() {
 			continue
 		}
@@ -122,7 +125,7 @@ func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
 			use(&leg[1])
 		}
 	}
-	for _, p := range m.run.Parts {
+	for _, p := range run.Parts {
 		use(p.NamedPivot)
 		if p.Motion == linkage.Floats { // its travel is told of their mean
 			for i := range p.Points {
@@ -130,10 +133,10 @@ func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
 			}
 		}
 	}
-	for _, o := range m.run.Outputs {
+	for _, o := range run.Outputs {
 		use(o.Point)
 	}
-	for _, r := range m.run.Requirements {
+	for _, r := range run.Requirements {
 		if r.Kind == linkage.Meets {
 			use(&r.Points[0])
 			use(&r.Points[1])
@@ -142,10 +145,16 @@ func (m *Mechanism) usedPoints() map[*linkage.Point]bool {
 	return used
 }
 
-// band is 2 sqrt(g' C g). The slopes are of what a setting changes, with which
-// what is measured from it moves along; the survey's coordinates move each on
-// its own, so what moved along is taken away again.
+// band is 2 sqrt(g' C g).
 func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 {
+	g := s.gradient(dimensions, slopes)
+	return 2 * math.Sqrt(math.Max(0, mat.Inner(g, s.Cov(), g)))
+}
+
+// gradient is the derivatives by the survey's coordinates. The slopes are of what a
+// setting changes, with which what is measured from it moves along; the survey's
+// coordinates move each on its own, so what moved along is taken away again.
+func (s *Survey) gradient(dimensions []linkage.Dimension, slopes []float64) *mat.VecDense {
 	slope := make(map[linkage.Dimension]float64, len(slopes))
 	for k, d := range dimensions {
 		slope[d] = slopes[k]
@@ -159,7 +168,7 @@ func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 
 		}
 		g.SetVec(k, v)
 	}
-	return 2 * math.Sqrt(math.Max(0, mat.Inner(g, s.Cov(), g)))
+	return g
 }
 
 // armsFrom lists the coordinates that a setting of d moves along: of the arms

@@ -11,9 +11,6 @@ const (
 	// extraSteps is into how many steps at most the travel is divided to look
 	// for an extra reading: degrees, where it is 24 to each side.
 	extraSteps = 48
-	// extraLeast is the difference of two predictions, as a share of what such a
-	// reading reads to, that it must exceed to tell anything apart.
-	extraLeast = 1
 	// protractor and tape are to how much an angle and a length are taken to read
 	// either way where no rigging says it, degrees and mm or in: common practice,
 	// no source.
@@ -22,42 +19,69 @@ const (
 	tapeInches      = 0.04
 )
 
-// tellsApart finds the further reading about which the candidates of group 1,
-// each as fitted, differ most for what such a reading reads to. It is nil where
-// there is nothing to tell apart, or where they never differ by more than it
-// reads to: then no reading of this run is fine enough. A gauge is taken to keep its zero
+// tellsApart finds the further reading that tells most of the candidates of group 1
+// apart, each as fitted: by which most pairs of them differ by more than it takes,
+// and of those readings the one about which they differ most for what it reads to.
+// It is nil where there is nothing to tell apart, or where no two differ by so much:
+// then no reading of this run is fine enough. A gauge is taken to keep its zero
 // where it reads the same thing again, and to have none elsewhere.
-func (g *diagnoser) tellsApart() (best *Extra) {
+func (g *diagnoser) tellsApart(r *readings) (best *Extra) {
 	likely := g.likely()
 	if len(likely) < 2 {
 		return nil
 	}
+	// One more reading tells two candidates apart that fit the others equally well
+	// where they differ by so many of its standard deviations.
+	enough := math.Sqrt(apart(len(r.read)+1, len(g.d.Candidates))) / 2
 	subjects := g.subjects()
-	most := float64(extraLeast)
+	pairs, most := 0, 0.0
 	for _, c := range g.m.run.Controls {
 		s, fault := g.sweep(c)
 		if fault != nil {
 			continue
 		}
 		grid := s.grid()
-		low, high := newTable(len(grid), len(subjects), math.Inf(1)), newTable(len(grid), len(subjects), math.Inf(-1))
+		told := make([][][]float64, len(grid)) // by position and subject: what they predict
+		for x := range told {
+			told[x] = make([][]float64, len(subjects))
+		}
 		for i := range likely {
 			g.predictAll(&likely[i], s, grid, subjects, func(x, y int, v float64) {
-				low[x][y], high[x][y] = math.Min(low[x][y], v), math.Max(high[x][y], v)
+				if !math.IsNaN(v - v) {
+					told[x][y] = append(told[x][y], v)
+				}
 			})
 		}
 		for y, of := range subjects {
 			within, assumed := g.readsTo(of)
 			for x, at := range grid {
-				differs := high[x][y] - low[x][y]
-				if differs/within > most*(1+tie) && !math.IsInf(differs, 0) {
-					most = differs / within
+				v := told[x][y]
+				slices.Sort(v)
+				n := pairsApart(v, enough*within)
+				if n == 0 {
+					continue
+				}
+				if differs := v[len(v)-1] - v[0]; n > pairs || n == pairs && differs/within > most*(1+tie) {
+					pairs, most = n, differs/within
 					best = &Extra{c, of, g.m.subjectMeasure(of).unit, at.x, differs, within, assumed}
 				}
 			}
 		}
 	}
 	return best
+}
+
+// pairsApart counts the pairs of ascending numbers that differ by more than some
+// least.
+func pairsApart(list []float64, least float64) (count int) {
+	low := 0
+	for _, v := range list {
+		for v-list[low] > least {
+			low++
+		}
+		count += low
+	}
+	return count
 }
 
 // subjects are what can be read: outputs first, then the moving parts.
@@ -153,17 +177,6 @@ func roundStep(travel float64) float64 {
 	return 10 * ten
 }
 
-func newTable(rows, columns int, fill float64) [][]float64 {
-	table := make([][]float64, rows)
-	for i := range table {
-		table[i] = make([]float64, columns)
-		for j := range table[i] {
-			table[i][j] = fill
-		}
-	}
-	return table
-}
-
 // predictAll tells what a candidate, as fitted, predicts of every subject at
 // every position where its run closes.
 func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects []linkage.Subject, tell func(x, y int, v float64)) {
@@ -188,7 +201,7 @@ func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects 
 		visit(g.m)
 		return
 	}
-	g.m.trial(*c.Dim, c.Estimate, visit)
+	g.m.changing(*c.Dim, c.Estimate, visit)
 }
 
 // outward closes a changed run at every position of a grid where it closes, from

@@ -1,7 +1,9 @@
 package solve
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -17,8 +19,8 @@ const (
 	// share of the run's size. Nobody mistakes half the run.
 	fitReach = 0.5
 	// tellsReach is the standard error, as a share of the run's size, beyond which
-	// the readings don't tell a dimension: at a turning point, where they don't
-	// change with it, there is an extreme and no estimate.
+	// the derivatives don't tell a dimension: at a turning point the readings don't
+	// change with it.
 	tellsReach = 0.5
 	// trialStep is the change of a dimension by which derivatives are taken, as
 	// a share of the run's size. The square of it is what a central difference
@@ -35,15 +37,35 @@ const (
 	mostLength = 1e6
 )
 
-// fitted is a dimension fitted to readings.
-type fitted struct {
-	value, se float64
-	predicted []float64
+// trial is a dimension at some value, with what the readings would be then.
+type trial struct {
+	value float64
+	at    *forecast
+	sum   float64 // of squares
 }
 
-// trial runs f on the run with one dimension changed, and reports whether that
+// fitted is a dimension fitted to readings.
+type fitted struct {
+	trial
+	se float64 // from the derivatives; infinite where there are none
+	// told is false at a turning point, where the readings don't change with the
+	// dimension: se says nothing there.
+	told   bool
+	slopes []float64 // of every prediction, at the nominal value
+}
+
+// try is a trial of one dimension; ok is false where the run doesn't close.
+func (g *diagnoser) try(r *readings, d linkage.Dimension, value float64, near *forecast) (t trial, ok bool) {
+	f := g.predict(r, d, value, near)
+	if f == nil {
+		return t, false
+	}
+	return trial{value, f, r.sum(f.values)}, true
+}
+
+// changing runs f on the run with one dimension changed, and reports whether that
 // run closes at neutral and f says yes.
-func (m *Mechanism) trial(d linkage.Dimension, value float64, f func(n *Mechanism) bool) bool {
+func (m *Mechanism) changing(d linkage.Dimension, value float64, f func(n *Mechanism) bool) bool {
 	if !possible(d, value) {
 		return false
 	}
@@ -60,7 +82,7 @@ func possible(d linkage.Dimension, value float64) bool {
 
 // predict is what the readings would be with one dimension changed.
 func (g *diagnoser) predict(r *readings, d linkage.Dimension, value float64, near *forecast) (p *forecast) {
-	g.m.trial(d, value, func(n *Mechanism) bool {
+	g.m.changing(d, value, func(n *Mechanism) bool {
 		p = r.forecast(n, near.poses)
 		return p != nil
 	})
@@ -97,32 +119,55 @@ func (g *diagnoser) derive(r *readings, d linkage.Dimension, value float64, at *
 	return first, second, ok
 }
 
-// matters returns the derivatives of the predictions by a dimension, as drawn;
-// ok is false where none is more than rounding.
-func (g *diagnoser) matters(r *readings, d linkage.Dimension) (slopes []float64, ok bool) {
+// slopes returns the derivatives of the predictions by a dimension, as drawn, and
+// whether any is more than rounding.
+func (g *diagnoser) slopes(r *readings, d linkage.Dimension) (slopes []float64, any bool) {
 	slopes, _, closes := g.derive(r, d, d.Value(), r.asDrawn())
 	for i, slope := range slopes {
-		ok = ok || math.Abs(slope)*g.m.size > g.m.noiseOf(r.units[i], mattersLeast)
+		any = any || closes && math.Abs(slope)*g.m.size > g.m.noiseOf(r.units[i], mattersLeast)
 	}
-	return slopes, ok && closes
+	return slopes, any
 }
 
-// fit finds the value of one dimension with the least sum of squares, downhill
-// from the nominal one and no farther from it than fitReach: Newton's method where the sum is hollow enough, else
-// that of Gauss and Newton, each step halved until the run closes and the sum
-// falls. ok is false where nothing can be told: also where the search ends at a
-// value about which the readings don't change (tellsReach).
-func (g *diagnoser) fit(r *readings, d linkage.Dimension) (f fitted, ok bool) {
-	at := r.asDrawn()
-	value, sum := d.Value(), r.sum(at.values)
-	low, high := value-fitReach*g.m.size, value+fitReach*g.m.size
+// fit finds the value of one dimension with the least sum of squares: downhill
+// from every value about the nominal one that has less than those beside it, and
+// of what has equal sums the nearest to the nominal. It is not told where the
+// readings change with the dimension farther off alone. ok is false where they don't
+// change with it.
+func (g *diagnoser) fit(r *readings, d linkage.Dimension) (best fitted, ok bool) {
+	around := g.around(r, d)
+	slopes, matters := g.slopes(r, d)
+	if !matters && !g.changes(r, around) {
+		return best, false
+	}
+	starts := hollows(around)
+	nominal := d.Value()
+	slices.SortStableFunc(starts, func(a, b trial) int {
+		return cmp.Compare(math.Abs(a.value-nominal), math.Abs(b.value-nominal))
+	})
+	best.sum = math.Inf(1)
+	for _, start := range starts {
+		if f := g.descend(r, d, start); f.sum < best.sum-sameSum*math.Max(1, best.sum) || math.IsInf(best.sum, 1) {
+			best = f
+		}
+	}
+	best.slopes, best.told = slopes, best.told && matters
+	return best, true
+}
+
+// descend goes downhill from a value, no farther from the nominal one than
+// fitReach: by Newton's method where the sum is hollow enough, else that of Gauss
+// and Newton, each step halved until the run closes and the sum falls.
+func (g *diagnoser) descend(r *readings, d linkage.Dimension, from trial) (f fitted) {
+	low, high := d.Value()-fitReach*g.m.size, d.Value()+fitReach*g.m.size
+	f.trial, f.se = from, math.Inf(1)
 	for step := 0; ; step++ {
-		first, second, closes := g.derive(r, d, value, at)
+		first, second, closes := g.derive(r, d, f.value, f.at)
 		if !closes {
 			break
 		}
 		var slope, square, bend float64
-		for i, v := range at.values {
+		for i, v := range f.at.values {
 			w := 1 / (r.sigma[i] * r.sigma[i])
 			residual := r.read[i] - v
 			slope += float64(w * first[i] * residual)
@@ -132,36 +177,35 @@ func (g *diagnoser) fit(r *readings, d linkage.Dimension) (f fitted, ok bool) {
 		if !(square > 0) {
 			break
 		}
-		f.se, ok = 1/math.Sqrt(square), true
+		f.se = 1 / math.Sqrt(square)
 		hollow := square - bend
 		if !(hollow > square/4) {
 			hollow = square
 		}
-		move := math.Max(low-value, math.Min(high-value, slope/hollow))
+		move := math.Max(low-f.value, math.Min(high-f.value, slope/hollow))
 		if step == fitSteps || math.Abs(move)*math.Sqrt(hollow) <= fitClose {
 			break
 		}
-		next := g.downhill(r, d, value, at, sum, &move, fitClose/math.Sqrt(hollow))
-		if next == nil {
+		next, ok := g.downhill(r, d, f.trial, move, fitClose/math.Sqrt(hollow))
+		if !ok {
 			break
 		}
-		value, at, sum = value+move, next, r.sum(next.values)
+		f.trial = next
 	}
-	f.value, f.predicted = value, at.values
-	return f, ok && f.se <= tellsReach*g.m.size
+	f.told = f.se <= tellsReach*g.m.size
+	return f
 }
 
-// downhill halves a move until the run closes and the sum of squares falls, and
-// returns the forecast there; nil where it doesn't fall before the move is
-// shorter than the least.
-func (g *diagnoser) downhill(r *readings, d linkage.Dimension, value float64, at *forecast, sum float64, move *float64, least float64) *forecast {
-	for math.Abs(*move) > least {
-		if next := g.predict(r, d, value+*move, at); next != nil && r.sum(next.values) < sum {
-			return next
+// downhill halves a move until the run closes and the sum of squares falls; ok is
+// false where it doesn't fall before the move is shorter than the least.
+func (g *diagnoser) downhill(r *readings, d linkage.Dimension, from trial, move, least float64) (to trial, ok bool) {
+	for math.Abs(move) > least {
+		if to, ok = g.try(r, d, from.value+move, from.at); ok && to.sum < from.sum {
+			return to, true
 		}
-		*move /= 2
+		move /= 2
 	}
-	return nil
+	return to, false
 }
 
 // fitZero fits one offset to the readings of those riggings that it is of.

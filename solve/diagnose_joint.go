@@ -98,14 +98,15 @@ func (g *diagnoser) joint(r *readings, list []suspect) (j Joint) {
 	return j
 }
 
-// known returns the candidates that may be off, and their typical errors.
+// known returns the candidates that may be off and that the readings tell of, and
+// their typical errors.
 func (g *diagnoser) known(list []suspect) (some []suspect, prior []float64) {
 	for _, s := range list {
 		typical := g.m.run.Uncertain / 2
 		if s.Zero != nil {
 			typical = s.Zero.Within / 2
 		}
-		if typical > 0 {
+		if s.told && typical > 0 {
 			some, prior = append(some, s), append(prior, typical)
 		}
 	}

@@ -12,7 +12,7 @@ const (
 	// hand; the joint estimate takes their cube.
 	mostReadings = 1000
 	// mostTrials bounds dimensions times parts times readings, which the time of
-	// trying each dimension on the whole run goes with: some five seconds.
+	// trying each dimension on the whole run goes with: some eight seconds.
 	mostTrials = 3_000_000
 	// trialReadings is how many readings take as long as changing the run does,
 	// which is done for the diagnosis, for each date, and to look for an extra

@@ -41,10 +41,13 @@ type Judgement struct {
 	Limit       float64
 	Unit        string
 	// Band is how far Worst moves for what the drawing may be out by, and Sure
-	// says that Worst is farther than that from Limit (AddBands); nil where
-	// there is no telling.
+	// says that Worst is farther than that from Limit, and that no survey leaves open
+	// or in doubt what it is told from (AddBands); nil where there is no telling.
 	Band *float64
 	Sure *bool
+	// Untied says that Worst, or the verdict where that has no figure, hangs on
+	// places that the survey leaves open (AddBands); nil without a survey.
+	Untied *bool
 	// NoneFound: over-center found no critical point; Worst is how far beyond
 	// an end was explored, at least.
 	NoneFound bool

@@ -76,6 +76,8 @@ type SurveyedPoint struct {
 	// Untied is the same were all of it kept from turning: without
 	// NeedsDirection it is Undetermined. A tape can mend this.
 	Untied [3]bool
+	// Idle says that nothing hangs on it: no rod, cable, pivot, output or requirement.
+	Idle bool
 }
 
 // SurveyedMeasurement is one measurement after the adjustment, in the run's
@@ -213,11 +215,12 @@ func (s *Survey) tellMeasurements(leverage []float64) {
 
 // tellPoints fills in the points and what is undetermined.
 func (s *Survey) tellPoints() {
-	n := s.net
+	n, used := s.net, usedPoints(s.Run)
 	for i, p := range n.places {
 		point := SurveyedPoint{
 			Place: p.ref, Name: p.ref.String(), Drawn: p.drawn, At: n.at(i, n.x),
 			PlaneOnly: s.Run.Plane, Exact: p.first < 0,
+			Idle: p.ref.Point >= 0 && !used[&p.ref.Part.Points[p.ref.Point]],
 		}
 		if !point.Exact {
 			for axis := range n.axes {

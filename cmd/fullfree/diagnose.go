@@ -16,8 +16,10 @@ func diagnoseCommand() *command {
 Reads a run with what was read after rigging (measured blocks: where the control
 stood, what the gauge showed) and finds which dimension of the file, changed by
 itself, explains the readings: each rod's length, each coordinate, the zero of
-each gauge. Dimensions that explain them equally well are told as one group,
-with the further reading that would tell them apart: turn no rod before that.
+each gauge. Those that these readings don't rule out (all that leave each within
+its "within", and all that chance may make look worse than the best) are told as
+one group, with the further reading that would tell them apart: turn no rod
+before that.
 With several dates the last is diagnosed, and what has changed since is told
 (wear).
 

@@ -113,3 +113,38 @@ func TestSetIsTriedInTheAdjustedDrawing(t *testing.T) {
 	}
 	assert.Equal(t, 1, moved)
 }
+
+// A hole that was never taped makes nothing unsure on which nothing hangs; the survey
+// tells it all the same. What hangs on an open hole isn't sure, and what doesn't is.
+func TestAnOpenPlaceMakesUnsureWhatHangsOnIt(t *testing.T) {
+	file, err := os.ReadFile(filepath.Join("..", "..", "testdata", "answers", "v2-survey.hcl"))
+	require.NoError(t, err)
+	text := string(file)
+	said := oneLine(fullfree(text, "check", "-").out)
+	assert.True(t, strings.HasPrefix(said, "Lever and crank, taped HOLDS: all 3 requirements, stop to stop. REQUIRED"), said)
+	assert.Contains(t, said, "Surely so: with the holes out by what the survey leaves, up to about 0.13 in, this moves by about")
+	assert.NotContains(t, said, "not surely")
+	assert.Contains(t, said, "Nothing measured ties lever.hand (fullfree survey tells how).")
+	assert.Contains(t, oneLine(fullfree(text, "survey", "-").out), "Nothing ties lever.hand sideways or up and down: tape it to airframe.bolt.")
+
+	part := text + `
+output "lever-out" {
+  of = lever
+}
+require "travel" "of the lever" {
+  of     = lever-out
+  low    = -22
+  high   = 22
+  within = 3
+}
+`
+	for _, name := range []string{"t3", "t4", "t6", "t8"} { // all that tie crank.in
+		part = without(t, part, `taped "`+name+`"`)
+	}
+	said = oneLine(fullfree(part, "check", "-").out)
+	assert.NotContains(t, said, "THE SURVEY IS IN DOUBT")
+	assert.Contains(t, said, `Not surely in`)
+	assert.Contains(t, said, "since it hangs on what the survey leaves open: ")
+	assert.Contains(t, said, "Not to be told surely: it may hang on what the survey leaves open.", "whether a stop bites")
+	assert.Contains(t, said, "Surely so: with the holes out by what the survey leaves")
+}
