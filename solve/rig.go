@@ -157,15 +157,17 @@ const (
 // most. The error is *linkage.Faults where there is nothing to set or nothing
 // to set it for.
 func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
-	return m.rig(0, progress)
+	rig, _, err := m.rig(0, progress)
+	return rig, err
 }
 
-// rig is Rig with a budget of checks; 0 for what mostWork allows.
-func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, error) {
+// rig is Rig with a budget of checks, 0 for what mostWork allows; and tells the
+// work that it took.
+func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, float64, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
 	if len(m.run.Requirements) == 0 {
 		faults.Add(m.run.Span, "nothing is required, so no setting is better than another: say what must hold, as in require \"opposite\" { ... }")
-		return nil, faults.Err()
+		return nil, 0, faults.Err()
 	}
 	rig := &Rig{}
 	g := m.newRigGrid(rig)
@@ -180,12 +182,12 @@ func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, err
 			}
 			faults.Add(m.run.Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]%s", nuts)
 		}
-		return nil, faults.Err()
+		return nil, 0, faults.Err()
 	}
 	s := newRigSearch(g, budget, progress)
 	s.search()
 	if err := s.tell(rig); err != nil {
-		return nil, err
+		return nil, 0, err
 	}
-	return rig, nil
+	return rig, s.work, nil
 }
