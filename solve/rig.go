@@ -27,7 +27,7 @@ import (
 // among what is ranked.
 type Rig struct {
 	Found    bool         // the best of Settings meets everything
-	Settings []RigSetting // best first, mostSettings at most; none where no setting closes
+	Settings []RigSetting // best first, mostSettings at most, those alone that meet everything where Found; none where no setting closes
 	// Most is what has the most in reserve, and Fewest what turns the fewest ends,
 	// of all that meets everything; nil where that is the best too, and where not
 	// Found.
@@ -161,13 +161,13 @@ func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
 	return rig, err
 }
 
-// rig is Rig with a budget of checks, 0 for what mostWork allows; and tells the
-// work that it took.
-func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, float64, error) {
+// rig is Rig with a budget of checks, 0 for what mostWork allows; and returns the
+// search.
+func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, *rigSearch, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
 	if len(m.run.Requirements) == 0 {
 		faults.Add(m.run.Span, "nothing is required, so no setting is better than another: say what must hold, as in require \"opposite\" { ... }")
-		return nil, 0, faults.Err()
+		return nil, nil, faults.Err()
 	}
 	rig := &Rig{}
 	g := m.newRigGrid(rig)
@@ -182,12 +182,12 @@ func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, flo
 			}
 			faults.Add(m.run.Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]%s", nuts)
 		}
-		return nil, 0, faults.Err()
+		return nil, nil, faults.Err()
 	}
 	s := newRigSearch(g, budget, progress)
 	s.search()
 	if err := s.tell(rig); err != nil {
-		return nil, 0, err
+		return nil, nil, err
 	}
-	return rig, s.work, nil
+	return rig, s, nil
 }

@@ -307,13 +307,13 @@ func (b *brute) axes(o option) (count int) {
 // agree requires that a rig tells what all settings show.
 func (b *brute) agree(rig *solve.Rig) {
 	t := b.t
+	holds := slices.DeleteFunc(slices.Clone(b.all), func(o option) bool { return o.failed+o.unkept > 0 })
 	all := b.all
-	if rig.Searched.Pins { // the others aren't searched, as they can't meet everything
-		all = slices.DeleteFunc(slices.Clone(all), func(o option) bool { return o.unkept > 0 && b.told(o) != "" })
+	if len(holds) > 0 {
+		all = holds
 	}
 	want := b.ranked(all, 5)
 	require.Len(t, rig.Settings, len(want), rig.Searched.String())
-	holds := slices.DeleteFunc(slices.Clone(all), func(o option) bool { return o.failed+o.unkept > 0 })
 	require.Equal(t, len(holds) > 0, rig.Found, "%s", told(&rig.Settings[0]))
 	for i, w := range want {
 		got := rig.Settings[i]
@@ -370,6 +370,60 @@ func (b *brute) agreePart(rig *solve.Rig) {
 		}
 	}
 	require.LessOrEqual(t, best.failed, b.filed.failed, "what is told as closest fails more than the file")
+}
+
+// agreeSearched requires that everything was checked of which that is told. The first
+// of checked is what the search went around.
+func (b *brute) agreeSearched(rig *solve.Rig, checked [][]float64) {
+	changes := func(o option) (list []float64) {
+		for i, r := range b.run.Rods {
+			if len(r.Ends) > 0 {
+				list = append(list, o.lengths[i])
+			}
+		}
+		return append(list, o.at-b.stop.At)[:len(checked[0])]
+	}
+	key := func(changes []float64) (key string) {
+		for _, c := range changes {
+			key += fmt.Sprintf("%.5f ", c+0) // no -0
+		}
+		return strings.ReplaceAll(key, "-0.00000 ", "0.00000 ")
+	}
+	done := map[string]bool{}
+	for _, c := range checked {
+		done[key(c)] = true
+	}
+	values := make([][]float64, len(checked[0]))
+	for _, o := range b.all {
+		for i, c := range changes(o) {
+			values[i] = append(values[i], math.Round(c*1e5)/1e5)
+		}
+	}
+	for i := range values {
+		slices.Sort(values[i])
+		values[i] = slices.Compact(values[i])
+	}
+	steps := func(i int, a, b float64) int {
+		from, _ := slices.BinarySearch(values[i], a-1e-4)
+		to, _ := slices.BinarySearch(values[i], b-1e-4)
+		return max(from-to, to-from)
+	}
+	for _, o := range b.all {
+		moved, off := 0, 0
+		list := changes(o)
+		for i, c := range list {
+			if c != 0 {
+				moved++
+			}
+			off = max(off, steps(i, c, checked[0][i]))
+		}
+		searched := rig.Searched
+		claimed := searched.Whole && !searched.Pins || searched.Whole && o.unkept == 0 ||
+			!searched.Pins && (moved <= searched.Few || searched.Around > 0 && off <= searched.Around)
+		if claimed {
+			require.True(b.t, done[key(list)], "%s wasn't checked: %s", b.told(o), searched)
+		}
+	}
 }
 
 func TestRigAgainstBruteForce(t *testing.T) {

@@ -86,9 +86,10 @@ func TestHuntRig(t *testing.T) {
 		b := bruteOf(t, text, within)
 		b.agree(rig)
 		for range 3 {
-			part, err := m.RigWithin(1 + random.IntN(len(b.all)))
+			part, checked, err := m.RigChecked(1 + random.IntN(len(b.all)))
 			require.NoError(t, err)
 			b.agreePart(part)
+			b.agreeSearched(part, checked)
 		}
 	})
 }

@@ -66,8 +66,8 @@ func (s *rigSearch) tell(rig *Rig) error {
 	var told []rigRank
 	for len(rig.Settings) < mostSettings {
 		k, ok := r.next()
-		if !ok {
-			break
+		if !ok || len(told) > 0 && told[0].pose.holds() && !k.pose.holds() {
+			break // what falls short is of no use beside what doesn't
 		}
 		if slices.ContainsFunc(told, func(t rigRank) bool { return r.alike(k, t) }) {
 			continue
