@@ -129,7 +129,7 @@ func TestRigKeepsToItsWork(t *testing.T) {
 		fmt.Fprintf(&many, "require \"steady\" \"%d\" {\n  of = p3\n  within = %d\n}\n", i, 20+i)
 	}
 	for name, text := range map[string]string{
-		"parts":        chain(100, both, ""),
+		"parts":        chain(30, both, ""),
 		"requirements": chain(7, both, many.String()),
 	} {
 		t.Run(name, func(t *testing.T) {
