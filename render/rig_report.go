@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -22,6 +23,7 @@ func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, writt
 	for i := range rig.Settings {
 		reportRigSetting(p, run, rig, i)
 	}
+	reportRigOthers(p, run, rig)
 	reportRigLimits(p, clean(file), run, rig)
 	_, err := io.WriteString(w, p.String())
 	return err
@@ -35,7 +37,10 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 	case !rig.Found:
 		return "NO SETTING MEETS ALL: below is the closest, and what stands in its way."
 	case settingIs(run, &rig.Settings[0]) == asIs:
-		if !searchedAll(rig.Searched) {
+		switch {
+		case rig.Most != nil:
+			return "FOUND: as filed. What has more in reserve is told below."
+		case !searchedAll(rig.Searched):
 			return "FOUND: as filed. No setting that was searched has more in hand."
 		}
 		return "FOUND: as filed. No other setting has more in hand."
@@ -128,6 +133,9 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 		}
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))
+	if len(s.Displaced) > 0 {
+		p.text("   ", "     ", displacedSays(run, s.Displaced))
+	}
 	if i > 0 {
 		return
 	}
@@ -154,6 +162,64 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 		ends.write(p, "   ")
 		p.blank()
 	}
+}
+
+// displacedSays tells what stands right at neutral as filed, and not in a setting.
+func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
+	var stands, stood []string
+	for _, d := range displaced {
+		if d.Output != nil {
+			continue // it reads a part, which is told
+		}
+		what := d.Name + " then stands at "
+		if len(stands) > 0 {
+			what = d.Name + " at "
+		}
+		stands = append(stands, what+Quantity(d.At, d.Unit)+towards(run, d))
+		if was := Quantity(d.Was, d.Unit); !slices.Contains(stood, was) {
+			stood = append(stood, was)
+		}
+	}
+	it := "it"
+	if len(stands) > 1 {
+		it = "they"
+	}
+	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", list(stands), it, list(stood))
+}
+
+// towards is an output's word for the side to which its part stands, in brackets.
+func towards(run *linkage.Run, d solve.Displaced) string {
+	for _, o := range run.Outputs {
+		word := o.Plus
+		if d.At < 0 {
+			word = o.Minus
+		}
+		if o.Part == d.Part && o.Point == nil && word != "" {
+			return " (" + clean(word) + ")"
+		}
+	}
+	return ""
+}
+
+// reportRigOthers tells what else meets everything: with the most in reserve, and
+// with fewer ends turned.
+func reportRigOthers(p *page, run *linkage.Run, rig *solve.Rig) {
+	if rig.Most == nil && rig.Fewest == nil {
+		return
+	}
+	p.blank()
+	p.line("IT WOULD ALSO HOLD")
+	tell := func(what string, s *solve.RigSetting) {
+		if s == nil {
+			return
+		}
+		p.text("  ", "    ", what+": "+settingIs(run, s)+"."+reserveSays(s.Reserve))
+		if len(s.Displaced) > 0 {
+			p.text("    ", "    ", displacedSays(run, s.Displaced))
+		}
+	}
+	tell("With the most in reserve", rig.Most)
+	tell("With the fewest ends turned", rig.Fewest)
 }
 
 // reserveSays tells a setting's reserve.
@@ -206,7 +272,10 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 	if len(cableEnds(run)) > 0 {
 		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")
 	}
-	say("Best is what leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so); among equals the fewest turns.")
+	say("Best is what fails in the fewest requirements, then misses least, then leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so), but turns no second end for less than twice the reserve; then the fewest ends, then what moves least at neutral of what stands right there.")
+	if rig.Cut {
+		say("Not all that was found is told: it would take too long to check.")
+	}
 	if len(rig.Settings) > 0 {
 		r := rig.Settings[0].Check
 		say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")

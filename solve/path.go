@@ -24,6 +24,9 @@ type path struct {
 	probes  []probe
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
+	// work is what was computed so far, by count: perPose for every pose that was
+	// closed, and perSample for every sample.
+	work, perPose, perSample float64
 }
 
 // probe is a quantity followed along a path. noise is what its rounding may
@@ -56,13 +59,22 @@ func (m *Mechanism) newPath(c *linkage.Control) *path {
 	} else {
 		p.longest = math.Min(slideStep*m.size, slideDetail*m.detail)
 	}
+	for i := range m.steps {
+		n := float64(len(m.steps[i].unknowns))
+		p.perPose += 1 + float64(n*n*n)/blockWork
+	}
 	return p
 }
+
+// blockWork is how many cubes of its unknowns solving a block takes for each unit
+// of work.
+const blockWork = 10
 
 // solve closes the run at x, from a guess of every freedom.
 func (p *path) solve(x float64, guess []float64) closed {
 	m := p.m
 	p.x = x
+	p.work += p.perPose
 	if x == 0 && !p.isHeld() {
 		p.st.take(&m.neutral)
 		return allClosed
@@ -82,6 +94,7 @@ func (p *path) isHeld() bool {
 // take fills in a sample from the pose last solved.
 func (p *path) take(x float64) *sample {
 	p.m.differentiate(&p.st, p.rates, p.input)
+	p.work += p.perSample
 	n := len(p.st.q)
 	room := make([]float64, 3*n+2*len(p.probes)+len(p.m.steps))
 	cut := func(n int) (s []float64) { s, room = room[:n:n], room[n:]; return s }

@@ -1,25 +1,38 @@
 package solve
 
 import (
-	"math"
 	"slices"
 
 	"fullfree/linkage"
 )
 
 // Rig is the search of settings: of what every rod end is to be turned, and
-// every adjustable stop set to, so that all requirements hold with the largest
-// reserve.
+// every adjustable stop set to, so that all requirements hold.
 //
 // The reserve of a requirement is how much of its limit is left, (limit - worst)
-// / limit or (worst - limit) / limit; that of a setting its least one. Within
-// sameReserve of the best left, settings count as equal: then the fewest turns
-// come first, then the largest least spare thread, then the least moved stops,
-// then what turns the ends that stand first in the file.
+// / limit or (worst - limit) / limit, and where it fails by that share it is
+// missed; a setting's reserve is the least of those that hold. The best setting
+//
+//  1. fails in the fewest requirements, and then keeps to the most pins and ends;
+//  2. misses least: by the largest share, then by all shares together;
+//  3. has the most reserve, but turns no second end, and no third, for less than
+//     twice the reserve: of what keeps at least enoughReserve of the most that is to
+//     be had, that counts which turns the fewest ends, one at least;
+//  4. turns the fewest ends;
+//  5. moves least at neutral of what stands right there as filed;
+//  6. takes the fewest turns, leaves the largest least spare thread, moves stops
+//     least, and turns what stands first in the file.
+//
+// Reserves and shares within sameReserve count as equal. The run as filed is always
+// among what is ranked.
 type Rig struct {
 	Found    bool         // the best of Settings meets everything
-	Settings []RigSetting // best first, mostSettings at most; none where no setting closes
-	Searched Searched
+	Settings []RigSetting // best first, mostSettings at most, those alone that meet everything where Found; none where no setting closes
+	// Most is what has the most in reserve, and Fewest what turns the fewest ends,
+	// of all that meets everything; nil where that is the best too, and where not
+	// Found.
+	Most, Fewest *RigSetting
+	Searched     Searched
 	// InTheWay has an entry for everything that the best of Settings doesn't
 	// meet; none where Found.
 	InTheWay []InTheWay
@@ -28,6 +41,9 @@ type Rig struct {
 	NoMost []*linkage.RodEnd
 	// Outside are the ends that no step brings between their least and most.
 	Outside []*linkage.RodEnd
+	// Cut says that some settings are not told, since it would have taken too long to
+	// check them again.
+	Cut bool
 	// StopsLeft are adjustable stops that were left where they are, since no
 	// travel is required: a shorter travel makes most figures prettier.
 	StopsLeft []*linkage.Stop
@@ -47,6 +63,8 @@ type RigSetting struct {
 	// Pinned are the rods that miss the length at which their bolts slide in by
 	// more than their pins allow.
 	Pinned []PinnedRod
+	// Displaced is what stands right at neutral as filed, and not when set so.
+	Displaced []Displaced
 }
 
 // RigTurn is how far a rod end is turned. A barrel is told by the first of its
@@ -110,53 +128,28 @@ const (
 	// sameReserve is the difference up to which reserves count as equal, shares of
 	// a limit: less than a builder can set.
 	sameReserve = 1e-3
+	// enoughReserve is the share of the largest reserve beyond which more is worth no
+	// more ends than one:
+	// the first of what is in hand saves a builder from what the drawing, the parts
+	// and the setting are out by, and what comes on top does less, whereas every end
+	// that is turned has to be measured, locked and inspected again. What is to be
+	// had besides is told.
+	enoughReserve = 0.5
+	// sameNeutral is the difference up to which what is moved at neutral counts as
+	// equal, radians.
+	sameNeutral = standsTurned * degree
 	// mostSettings is how many settings are told.
 	mostSettings = 5
-	// mostSweeps is how many times a control is swept in one search, in all: ten
-	// seconds at the most for a run of up to sweptRods rods, of which a sweep
-	// takes 2 ms or so. With more rods a sweep takes longer by the square of their
-	// number, measured, so there are fewer. Every setting that is checked takes
-	// each control's sweeps; fewestChecks are checked in any run.
-	mostSweeps   = 4000
-	sweptRods    = 7
-	fewestChecks = 200
+	// mostChecks is how many times the run is checked at most in the search, and
+	// mostWork what that may take, in the units of path.work, of which a second
+	// does two to eight million, measured: so some seconds. A part is
+	// kept for checking again what is told.
+	mostChecks = 4000
+	mostWork   = 16e6
+	toldWork   = 0.2 * mostWork
 	// furthestIn is by how many turns an end without a most goes in.
 	furthestIn = 10
 )
-
-// Reserve is how much of its limit a requirement has left, negative where it
-// falls short by that share; nil for one that can only hold or not.
-func (j *Judgement) Reserve() *float64 {
-	if j.Worst == nil || !(j.Limit > 0) {
-		return nil
-	}
-	v := (j.Limit - *j.Worst) / j.Limit
-	switch j.Requirement.Kind {
-	case linkage.OverCenter:
-		if j.NoneFound {
-			return nil
-		}
-		v = -v
-	case linkage.RodAngle, linkage.Clearance, linkage.Order, linkage.Taut:
-		v = -v
-	case linkage.Engagement, linkage.Sense, linkage.Stops:
-		return nil
-	}
-	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return nil // a limit next to nothing
-	}
-	return &v
-}
-
-// Reserve is the least reserve of the requirements; nil where none has one.
-func (r *Result) Reserve() (least *float64) {
-	for i := range r.Requirements {
-		if v := r.Requirements[i].Reserve(); v != nil && (least == nil || *v < *least) {
-			least = v
-		}
-	}
-	return least
-}
 
 // Rig searches the settings. The run is the mechanism's and is not to be read
 // elsewhere meanwhile; it is left as it was. progress, which may be nil, is
@@ -164,19 +157,17 @@ func (r *Result) Reserve() (least *float64) {
 // most. The error is *linkage.Faults where there is nothing to set or nothing
 // to set it for.
 func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
-	sweeps := 0
-	for _, c := range m.run.Controls {
-		sweeps += len(m.combinations(c))
-	}
-	rods := max(sweptRods, len(m.run.Rods))
-	return m.rig(max(fewestChecks, mostSweeps*sweptRods*sweptRods/(rods*rods*max(1, sweeps))), progress)
+	rig, _, err := m.rig(0, progress)
+	return rig, err
 }
 
-func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, error) {
+// rig is Rig with a budget of checks, 0 for what mostWork allows; and returns the
+// search.
+func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, *rigSearch, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
 	if len(m.run.Requirements) == 0 {
 		faults.Add(m.run.Span, "nothing is required, so no setting is better than another: say what must hold, as in require \"opposite\" { ... }")
-		return nil, faults.Err()
+		return nil, nil, faults.Err()
 	}
 	rig := &Rig{}
 	g := m.newRigGrid(rig)
@@ -191,12 +182,12 @@ func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, err
 			}
 			faults.Add(m.run.Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]%s", nuts)
 		}
-		return nil, faults.Err()
+		return nil, nil, faults.Err()
 	}
 	s := newRigSearch(g, budget, progress)
 	s.search()
 	if err := s.tell(rig); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return rig, nil
+	return rig, s, nil
 }

@@ -1,39 +1,29 @@
 package solve
 
 import (
+	"iter"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/optimize"
-
-	"fullfree/linkage"
 )
 
-// box checks all places within some steps of a center, every axis on its own,
-// and returns the best of them; whole says that the budget lasted.
-func (s *rigSearch) box(center []int, within, most int) (best *rigPose, whole bool) {
+// box checks all places within some steps of a center, every axis on its own, and
+// reports whether the budget lasted.
+func (s *rigSearch) box(center []int, within, most int) (whole bool) {
 	place := make([]int, len(center))
-	whole = true
-	var each func(i int)
-	each = func(i int) {
+	var each func(i int) bool
+	each = func(i int) bool {
 		if i == len(place) {
-			if p := s.at(place); best == nil || p.better(best) {
-				best = p
-			}
-			return
+			return s.atWithin(place, most)
 		}
 		low, high := s.near(i, center[i], within)
 		for k := low; k <= high; k++ {
-			if s.spent(most) {
-				whole = false
-				return
+			if place[i] = k; !each(i + 1) {
+				return false
 			}
-			place[i] = k
-			each(i + 1)
 		}
+		return true
 	}
-	each(0)
-	return best, whole
+	return each(0)
 }
 
 // near is the range of an axis within some steps of a place.
@@ -55,37 +45,59 @@ func (s *rigSearch) boxSize(center []int, within int) float64 {
 	return n
 }
 
-// searchAround goes from the settings as filed and from the continuous optimum
-// to the best of their neighbors as long as that is better, and then searches
-// as far around the best as the budget lasts. Last it looks for fewer turns.
+// searchAround checks what moves few axes; goes on from the best of that, from the
+// settings as filed and from the continuous optimum to what is better as long as
+// there is such; looks for what takes fewer ends; and then searches all around the
+// best, as far as the budget lasts.
 func (s *rigSearch) searchAround(most int) {
-	quarter := (most - s.checked) / 4
-	best := s.climb(s.at(s.asFiled()), most-3*quarter)
-	if p := s.climb(s.at(s.continuous(most-2*quarter)), most-quarter); p.better(best) {
-		best = p
+	part := func(share float64) int { return s.checked + int(share*float64(most-s.checked)) }
+	s.searchFew(1, part(0.25))
+	s.climb(s.filed, s.allAxes(), part(0.25))
+	s.climb(s.best, s.allAxes(), part(0.25))
+	s.climb(s.at(s.continuous(part(0.25))), s.allAxes(), part(0.3))
+	s.climb(s.best, s.allAxes(), part(0.5))
+	s.searchFewer(part(0.25))
+	for few := 2; s.searched.Few == few-1 && few <= len(s.axes) && s.searchFew(few, part(0.6)); few++ {
 	}
-	best = s.climb(best, most)
-	for within := 1; s.boxSize(best.place, within) <= float64(most); {
-		p, whole := s.box(best.place, within, most)
+	s.searchBoxes(part(0.8))
+	s.searchFewer(most)
+}
+
+// searchBoxes checks all places within one step of the best, then two and so on,
+// and starts again wherever it comes to something better.
+func (s *rigSearch) searchBoxes(most int) {
+	within := 1
+	best := s.best
+	center := s.placeOf(best)
+	for s.boxSize(center, within) <= float64(most) {
+		whole := s.box(center, within, most)
 		switch {
-		case p != nil && p.better(best):
-			best, within, s.searched.Around = p, 1, 0
+		case s.best.better(best):
+			best, within, s.searched.Around = s.best, 1, 0
+			center = s.placeOf(best)
 			continue
 		case !whole:
-		case s.boxSize(best.place, within) == s.size():
+			return
+		case s.boxSize(center, within) == s.size():
 			s.searched.Whole, s.searched.Around = true, 0
-		default:
-			s.searched.Around = within
-			within++
-			continue
+			return
 		}
-		break
+		s.searched.Around = within
+		within++
 	}
-	s.relax(best, best.reserve-sameReserve)
 }
 
 // asFiled is the place nearest to the file's.
 func (s *rigSearch) asFiled() []int { return s.nearest(make([]float64, len(s.axes))) }
+
+// placeOf is the place nearest to a pose.
+func (s *rigSearch) placeOf(p *rigPose) []int {
+	changes := make([]float64, len(s.axes))
+	for i := range changes {
+		changes[i] = p.choices[i].change
+	}
+	return s.nearest(changes)
+}
 
 // nearest is the place nearest to a change of each axis.
 func (s *rigSearch) nearest(changes []float64) []int {
@@ -100,16 +112,24 @@ func (s *rigSearch) nearest(changes []float64) []int {
 	return place
 }
 
-// climb goes to the best of the neighbors, one or two axes by a step each, as
-// long as that is better.
-func (s *rigSearch) climb(from *rigPose, most int) *rigPose {
+// allAxes lists all axes.
+func (s *rigSearch) allAxes() (axes []int) {
+	for i := range s.axes {
+		axes = append(axes, i)
+	}
+	return axes
+}
+
+// climb goes from a pose to the best of the neighbors, one or two of some axes by a
+// step each, as long as that is better.
+func (s *rigSearch) climb(from *rigPose, axes []int, most int) *rigPose {
 	for {
-		best := from
-		s.neighbors(from.place, func(place []int) {
-			if p := s.at(place); !s.spent(most) && p.better(best) {
+		best, place := from, s.placeOf(from)
+		for p := range s.neighbors(place, axes, most) {
+			if p.better(best) {
 				best = p
 			}
-		}, most)
+		}
 		if best == from {
 			return from
 		}
@@ -117,126 +137,33 @@ func (s *rigSearch) climb(from *rigPose, most int) *rigPose {
 	}
 }
 
-// neighbors tells the places one step off on one or two axes.
-func (s *rigSearch) neighbors(center []int, tell func(place []int), most int) {
+// neighbors checks the places one step off on one of some axes, and then on two of
+// them, until most have been checked.
+func (s *rigSearch) neighbors(center, axes []int, most int) iter.Seq[*rigPose] {
 	place := slices.Clone(center)
-	move := func(i, by int, then func()) {
-		k := center[i] + by
-		if k < 0 || k >= len(s.axes[i].choices) || s.spent(most) {
-			return
-		}
-		place[i] = k
-		then()
-		place[i] = center[i]
-	}
-	for i := range center {
+	// steps takes both steps along an axis that the grid has.
+	steps := func(i int, then func() bool) bool {
+		defer func() { place[i] = center[i] }()
 		for _, by := range []int{1, -1} {
-			move(i, by, func() {
-				tell(place)
-				for j := i + 1; j < len(center); j++ {
-					move(j, 1, func() { tell(place) })
-					move(j, -1, func() { tell(place) })
-				}
-			})
+			if place[i] = center[i] + by; place[i] >= 0 && place[i] < len(s.axes[i].choices) && !then() {
+				return false
+			}
 		}
+		return true
 	}
-}
-
-// relax goes to neighbors that take fewer turns as long as they keep a reserve.
-func (s *rigSearch) relax(from *rigPose, reserve float64) {
-	for {
-		best := from
-		s.neighbors(from.place, func(place []int) {
-			if s.turnsAt(place) >= turnsOf(best.choices) {
+	return func(yield func(*rigPose) bool) {
+		tell := func() bool { return !s.spent(most) && yield(s.at(place)) }
+		for _, i := range axes {
+			if !steps(i, tell) {
 				return
 			}
-			if p := s.at(place); p.compareClass(from) == 0 && p.reserve >= reserve {
-				best = p
+		}
+		for n, i := range axes {
+			for _, j := range axes[n+1:] {
+				if !steps(i, func() bool { return steps(j, tell) }) {
+					return
+				}
 			}
-		}, s.budget)
-		if best == from {
-			return
-		}
-		from = best
-	}
-}
-
-func (s *rigSearch) turnsAt(place []int) (sum int64) {
-	for i, k := range place {
-		sum += s.axes[i].choices[k].ways[0].turns
-	}
-	return sum
-}
-
-func turnsOf(choices []rigChoice) (sum int64) {
-	for i := range choices {
-		sum += choices[i].ways[0].turns
-	}
-	return sum
-}
-
-const (
-	// openPenalty is what a run that doesn't close counts for: more than any
-	// reserve worth telling apart.
-	openPenalty = 1e6
-	// unmetPenalty is what each thing counts for that can only hold or not.
-	unmetPenalty = 10
-)
-
-// continuous finds where the reserve would be largest if everything could be
-// set to any figure, and returns the place nearest to it. Its unit is a step of
-// each axis.
-func (s *rigSearch) continuous(most int) []int {
-	n := len(s.axes)
-	unit := make([]float64, n)
-	for i := range s.axes {
-		c := s.axes[i].choices
-		unit[i] = 1
-		if len(c) > 1 {
-			unit[i] = (c[len(c)-1].change - c[0].change) / float64(len(c)-1)
 		}
 	}
-	changes := make([]float64, n)
-	cost := func(x []float64) float64 {
-		outside := 0.0
-		for i := range x {
-			c := s.axes[i].choices
-			low, high := c[0].change/unit[i], c[len(c)-1].change/unit[i]
-			inside := math.Max(low, math.Min(high, x[i]))
-			outside += math.Abs(x[i] - inside)
-			changes[i] = inside * unit[i]
-		}
-		return s.cost(changes) + outside
-	}
-	start := make([]float64, n)
-	result, err := optimize.Minimize(optimize.Problem{Func: cost}, start,
-		&optimize.Settings{FuncEvaluations: max(most-s.checked, 4*n), Converger: &optimize.FunctionConverge{Absolute: sameReserve, Iterations: 20 * n}},
-		&optimize.NelderMead{SimplexSize: 2})
-	if result == nil || err != nil && result.X == nil {
-		return s.asFiled()
-	}
-	cost(result.X) // for the changes within the limits
-	return s.nearest(changes)
-}
-
-// cost checks the run with every axis changed by any figure, thread aside.
-func (s *rigSearch) cost(changes []float64) float64 {
-	run := s.m.run
-	var undone []func()
-	for i := range s.axes {
-		v := s.axes[i].variables[0]
-		if v.end != nil {
-			undone = append(undone, run.Set(linkage.Dimension{Rod: v.end.Rod, Point: -1}, v.end.Rod.Length+changes[i]))
-			continue
-		}
-		undone = append(undone, RigStop{v.stop, v.stop.At + changes[i]}.apply())
-	}
-	result := s.result()
-	undoAll(undone)
-	p := &rigPose{}
-	s.judge(p, result, func(i int) float64 { return changes[i] })
-	if !p.closes {
-		return openPenalty
-	}
-	return float64(unmetPenalty*float64(p.unmet)) - p.reserve
 }

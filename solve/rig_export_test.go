@@ -1,4 +1,35 @@
 package solve
 
 // RigWithin is Rig with a budget of checks of its own.
-func (m *Mechanism) RigWithin(budget int) (*Rig, error) { return m.rig(budget, nil) }
+func (m *Mechanism) RigWithin(budget int) (*Rig, error) {
+	rig, _, err := m.rig(budget, nil)
+	return rig, err
+}
+
+// RigWork is Rig, and what it took.
+func (m *Mechanism) RigWork() (*Rig, float64, error) {
+	rig, s, err := m.rig(0, nil)
+	return rig, s.work, err
+}
+
+// MostRigWork is what it may take.
+const MostRigWork = mostWork
+
+// RigChecked is RigWithin, and by how much every pose that was checked changes each
+// rod with ends and each stop that is moved; the one that misses least, or has the
+// most in reserve, first.
+func (m *Mechanism) RigChecked(budget int) (*Rig, [][]float64, error) {
+	rig, s, err := m.rig(budget, nil)
+	if err != nil {
+		return nil, nil, err
+	}
+	var checked [][]float64
+	for _, p := range append([]*rigPose{s.best}, s.poses...) {
+		var changes []float64
+		for i := range p.choices {
+			changes = append(changes, p.choices[i].change)
+		}
+		checked = append(checked, changes)
+	}
+	return rig, checked, nil
+}

@@ -29,6 +29,7 @@ type rigChoice struct {
 // rigWay is one way to set a rod's ends.
 type rigWay struct {
 	steps []int // of the axis's variables
+	ends  int   // how many are turned
 	turns int64 // sum of |turns|, millionths
 	spare int64 // least spare thread of the rod, billionths of the run's size
 }
@@ -50,6 +51,9 @@ type rigGrid struct {
 	pins []*PinnedRod
 	// outside are ends that no step brings between their limits.
 	outside []*linkage.RodEnd
+	// away are ends that are filed beyond their limits, and that a step brings
+	// between them.
+	away []*linkage.RodEnd
 }
 
 const (
@@ -58,8 +62,14 @@ const (
 	anyStep = 1.0 / 4096
 	// anyStride is how many of these the grid takes at once: half a turn.
 	anyStride = 2048
-	// mostValues is how many figures of one variable the grid has at most.
+	// mostValues is how many figures of one variable the grid has at most, or one
+	// more.
 	mostValues = 200
+	// mostWays is how many ways to set rods with two ends the grid has at most, of
+	// all such rods together: what fits in some tens of megabytes.
+	mostWays = 200_000
+	// fewestValues is how many figures an end has even so.
+	fewestValues = 8
 	// stepNoise is the share of a step by which a limit may be missed: rounding.
 	stepNoise = 1e-9
 	// mostCount bounds the steps from the file's figure, so that they can be
@@ -70,6 +80,12 @@ const (
 func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 	g := &rigGrid{m: m}
 	pinned := m.Pinned()
+	both := 0
+	for _, rod := range m.run.Rods {
+		if len(rod.Ends) == 2 && !rod.Barrel() {
+			both++
+		}
+	}
 	for _, rod := range m.run.Rods {
 		axis := rigAxis{}
 		if p := &pinned[rod.Index]; p.Length != nil && len(p.Pins) > 0 {
@@ -83,8 +99,12 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 		default:
 			ends = ends[:1]
 		}
+		most := mostValues
+		if len(ends) == 2 {
+			most = max(fewestValues, min(most, int(math.Sqrt(mostWays/float64(both)))-1))
+		}
 		for _, e := range ends {
-			axis.variables = append(axis.variables, g.endVariable(e, rig))
+			axis.variables = append(axis.variables, g.endVariable(e, rig, most))
 		}
 		if len(ends) == 0 {
 			if axis.pinned != nil && g.misses(axis.pinned, 0) {
@@ -103,7 +123,7 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 			rig.StopsLeft = append(rig.StopsLeft, s)
 		default:
 			v := rigVariable{stop: s, step: s.Step, stride: 1}
-			v.limit(s.Adjust[0]-s.At, s.Adjust[1]-s.At)
+			v.limit(s.Adjust[0]-s.At, s.Adjust[1]-s.At, mostValues)
 			axis := rigAxis{variables: []rigVariable{v}}
 			g.choose(&axis)
 			g.axes = append(g.axes, axis)
@@ -120,8 +140,8 @@ func (g *rigGrid) misses(p *PinnedRod, change float64) bool {
 }
 
 // endVariable is a rod end, or a barrel by its first end, within the thread
-// that there is.
-func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig) rigVariable {
+// that there is, with most figures in the grid or so.
+func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig, most int) rigVariable {
 	v := rigVariable{end: e, step: e.Step, stride: 1}
 	if e.Step == 0 {
 		v.step, v.stride = anyStep, anyStride
@@ -137,9 +157,9 @@ func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig) rigVariable {
 			in = furthestIn
 			rig.NoMost = append(rig.NoMost, k)
 		}
-		for _, most := range []*float64{k.Most, k.Shank} {
-			if most != nil {
-				in = math.Min(in, (*most-k.Engaged)/k.Thread.Pitch)
+		for _, furthest := range []*float64{k.Most, k.Shank} {
+			if furthest != nil {
+				in = math.Min(in, (*furthest-k.Engaged)/k.Thread.Pitch)
 			}
 		}
 		if k != e && k.Left == e.Left { // it goes in as the other comes out
@@ -147,15 +167,19 @@ func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig) rigVariable {
 		}
 		low, high = math.Max(low, -in), math.Min(high, out)
 	}
-	if !v.limit(low, high) {
+	switch ok := v.limit(low, high, most); {
+	case !ok:
 		g.outside = append(g.outside, e)
+	case v.low > 0 || v.high < 0:
+		g.away = append(g.away, e)
 	}
 	return v
 }
 
-// limit sets the range of a variable, from low to high in its own unit. Where no
+// limit sets the range of a variable, from low to high in its own unit, and by how
+// many steps it is taken so that the grid has most of its figures or so. Where no
 // step lies between, it gets the one that comes nearest, and ok is false.
-func (v *rigVariable) limit(low, high float64) (ok bool) {
+func (v *rigVariable) limit(low, high float64, most int) (ok bool) {
 	count := func(x float64) int { return int(math.Max(-mostCount, math.Min(mostCount, x))) }
 	v.low = count(math.Ceil(low/v.step - stepNoise))
 	v.high = count(math.Floor(high/v.step + stepNoise))
@@ -164,7 +188,7 @@ func (v *rigVariable) limit(low, high float64) (ok bool) {
 		v.low, v.high = middle, middle
 		return false
 	}
-	v.stride = max(v.stride, (v.high-v.low)/mostValues)
+	v.stride = max(v.stride, (v.high-v.low+most-1)/most)
 	return true
 }
 
@@ -184,6 +208,16 @@ func (v *rigVariable) values() (list []int) {
 		list = slices.Compact([]int{v.low, v.high})
 	}
 	return list
+}
+
+// within reports whether all variables of an axis are within their ranges.
+func (a *rigAxis) within(steps []int) bool {
+	for i, k := range steps {
+		if k < a.variables[i].low || k > a.variables[i].high {
+			return false
+		}
+	}
+	return true
 }
 
 // figure is k steps in the variable's own unit: turns, or a stop's.
@@ -266,6 +300,9 @@ func (g *rigGrid) way(a *rigAxis, steps []int) rigWay {
 			continue
 		}
 		turns := v.figure(steps[i])
+		if steps[i] != 0 {
+			w.ends++
+		}
 		w.turns += int64(math.Round(math.Abs(turns) / turnGrain))
 		for _, k := range v.end.Rod.Ends {
 			out := turns
@@ -297,10 +334,10 @@ func compareSteps(variables []rigVariable, a, b []int) int {
 	return 0
 }
 
-// compareWays puts the better of two ways to the same pose first: the fewest
-// turns, the largest least spare thread, the file's order.
+// compareWays puts the better of two ways to the same pose first: the fewest ends,
+// the fewest turns, the largest least spare thread, the file's order.
 func compareWays(variables []rigVariable, a, b rigWay) int {
-	return cmp.Or(cmp.Compare(a.turns, b.turns), cmp.Compare(b.spare, a.spare), compareSteps(variables, a.steps, b.steps))
+	return cmp.Or(a.ends-b.ends, cmp.Compare(a.turns, b.turns), cmp.Compare(b.spare, a.spare), compareSteps(variables, a.steps, b.steps))
 }
 
 // prune sorts ways to the same pose and leaves out those that can't be among the
@@ -311,7 +348,7 @@ func (g *rigGrid) prune(variables []rigVariable, ways []rigWay) (kept []rigWay) 
 	for _, w := range ways {
 		better := 0
 		for _, k := range kept {
-			if k.turns < w.turns || k.spare >= w.spare && compareSteps(variables, k.steps, w.steps) < 0 {
+			if k.ends < w.ends || k.turns < w.turns || k.spare >= w.spare && compareSteps(variables, k.steps, w.steps) < 0 {
 				better++
 			}
 		}

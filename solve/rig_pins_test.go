@@ -180,6 +180,7 @@ func TestRigOfALongRun(t *testing.T) {
 		require.NoError(t, err)
 		return most
 	}
-	short, long := most(7), most(21)
-	require.InDelta(t, short/9, long, 1)
+	short, long, longer := most(14), most(42), most(126)
+	require.InDelta(t, 3, float64(short)/float64(long), 1)
+	require.InDelta(t, 3, float64(long)/float64(longer), 1)
 }

@@ -9,9 +9,9 @@ import (
 // rigRank is a setting in the order of the best.
 type rigRank struct {
 	pose  *rigPose
+	ends  int
 	turns int64
 	spare int64
-	moved int64 // how far stops are moved, millionths of their units together
 	steps []int // of all variables
 }
 
@@ -19,62 +19,95 @@ type rigRank struct {
 type ranker struct {
 	*rigSearch
 	variables []rigVariable
-	poses     []*rigPose  // of the best class, then the next, by reserve
-	ways      [][]rigRank // of each pose, best first, once they have been asked for
-	taken     []int       // how many of them were taken
+	poses     []*rigPose
+	ways      map[*rigPose][]rigRank // best first, once they have been asked for
+	taken     map[*rigPose]int       // how many of them were taken
 }
 
-// newRanker ranks the settings of the poses that close and that of accepts.
+// newRanker ranks the settings of the poses that close and that of accepts; nil
+// accepts all.
 func (s *rigSearch) newRanker(of func(p *rigPose) bool) *ranker {
-	r := &ranker{rigSearch: s}
+	r := &ranker{rigSearch: s, ways: make(map[*rigPose][]rigRank), taken: make(map[*rigPose]int)}
 	for _, p := range s.poses {
-		if p.closes && of(p) {
+		if p.closes && (of == nil || of(p)) {
 			r.poses = append(r.poses, p)
 		}
 	}
 	for i := range s.axes {
 		r.variables = append(r.variables, s.axes[i].variables...)
 	}
-	slices.SortStableFunc(r.poses, func(a, b *rigPose) int {
-		return cmp.Or(a.compareClass(b), cmp.Compare(b.reserve, a.reserve))
-	})
-	r.ways = make([][]rigRank, len(r.poses))
-	r.taken = make([]int, len(r.poses))
 	return r
 }
 
-// next takes the best setting that is left; ok is false where none is.
+// next takes the best setting that is left; ok is false where none is. One thing
+// after another is asked, of those that are as good so far: what is missed, what is
+// left in reserve, what is touched for it, and what it costs at neutral.
 func (r *ranker) next() (best rigRank, ok bool) {
-	first, from := (*rigPose)(nil), -1
-	for i, p := range r.poses {
-		if r.ways[i] != nil && r.taken[i] == len(r.ways[i]) {
-			continue
-		}
-		if first == nil {
-			first = p
-		}
-		if p.compareClass(first) != 0 || p.reserve < first.reserve-sameReserve {
-			break // worse than the best left
-		}
-		if ok && turnsOf(p.choices) > best.turns {
-			continue
-		}
-		if r.ways[i] == nil {
-			r.ways[i] = r.waysOf(p)
-		}
-		if w := r.ways[i][r.taken[i]]; !ok || r.compare(w, best) < 0 {
-			best, from, ok = w, i, true
+	left := slices.Clone(r.poses)
+	left = slices.DeleteFunc(left, func(p *rigPose) bool { return r.ways[p] != nil && r.taken[p] == len(r.ways[p]) })
+	if len(left) == 0 {
+		return best, false
+	}
+	first := slices.MinFunc(left, (*rigPose).compareClass)
+	left = slices.DeleteFunc(left, func(p *rigPose) bool { return p.compareClass(first) != 0 })
+	left = leastOf(left, sameReserve, func(p *rigPose) float64 { return p.most })
+	left = leastOf(left, sameReserve, func(p *rigPose) float64 { return p.sum })
+	reserve := func(p *rigPose) float64 { return -p.reserve }
+	largest := slices.MaxFunc(left, func(a, b *rigPose) int { return cmp.Compare(a.reserve, b.reserve) }).reserve
+	left = leastOf(left, math.Max(sameReserve, float64((1-enoughReserve)*largest)), reserve)
+	left = leastOf(left, 0, func(p *rigPose) float64 { return float64(max(1, r.endsLeft(p))) })
+	left = leastOf(left, sameReserve, reserve)
+	left = leastOf(left, 0, func(p *rigPose) float64 { return float64(r.endsLeft(p)) })
+	left = leastOf(left, sameNeutral, func(p *rigPose) float64 { return p.moved })
+	for _, p := range left {
+		if w := r.waysOf(p)[r.taken[p]]; !ok || r.compare(w, best) < 0 {
+			best, ok = w, true
 		}
 	}
-	if ok {
-		r.taken[from]++
-	}
-	return best, ok
+	r.taken[best.pose]++
+	return best, true
 }
 
-// compare puts the better of two settings with the same reserve first.
+// leastOf keeps what comes to the least of a figure, or to within some more.
+func leastOf(list []*rigPose, within float64, of func(p *rigPose) float64) []*rigPose {
+	least := math.Inf(1)
+	for _, p := range list {
+		least = math.Min(least, of(p))
+	}
+	return slices.DeleteFunc(list, func(p *rigPose) bool { return of(p) > least+within })
+}
+
+// endsLeft is how many ends the best setting of a pose turns, of those left.
+func (r *ranker) endsLeft(p *rigPose) int {
+	if ways := r.ways[p]; ways != nil {
+		return ways[r.taken[p]].ends
+	}
+	return p.ends()
+}
+
+// ends is how many ends a pose takes at least.
+func (p *rigPose) ends() (count int) {
+	for i := range p.choices {
+		count += p.choices[i].ways[0].ends
+	}
+	return count
+}
+
+// stopsBy is how far a pose moves stops, millionths of their units together.
+func (s *rigSearch) stopsBy(p *rigPose) int64 {
+	sum := 0.0
+	for i, c := range p.choices {
+		if s.axes[i].variables[0].end == nil {
+			sum += math.Abs(c.change)
+		}
+	}
+	return int64(math.Round(sum / turnGrain))
+}
+
+// compare puts the better of two settings first that touch as many ends for the
+// same reserve.
 func (r *ranker) compare(a, b rigRank) int {
-	return cmp.Or(cmp.Compare(a.turns, b.turns), cmp.Compare(b.spare, a.spare), cmp.Compare(a.moved, b.moved),
+	return cmp.Or(cmp.Compare(a.turns, b.turns), cmp.Compare(b.spare, a.spare), cmp.Compare(r.stopsBy(a.pose), r.stopsBy(b.pose)),
 		compareSteps(r.variables, a.steps, b.steps), slices.Compare(a.steps, b.steps))
 }
 
@@ -96,129 +129,24 @@ func (r *ranker) alike(a, b rigRank) bool {
 
 // waysOf lists the best settings that make a pose.
 func (r *ranker) waysOf(p *rigPose) (list []rigRank) {
+	if r.ways[p] != nil {
+		return r.ways[p]
+	}
 	ways := []rigWay{{spare: math.MaxInt64}}
 	var variables []rigVariable
-	moved := 0.0
 	for i, c := range p.choices {
 		variables = append(variables, r.axes[i].variables...)
-		if r.axes[i].variables[0].end == nil {
-			moved += math.Abs(c.change)
-		}
 		var longer []rigWay
 		for _, w := range ways {
 			for _, more := range c.ways {
-				longer = append(longer, rigWay{slices.Concat(w.steps, more.steps), w.turns + more.turns, min(w.spare, more.spare)})
+				longer = append(longer, rigWay{slices.Concat(w.steps, more.steps), w.ends + more.ends, w.turns + more.turns, min(w.spare, more.spare)})
 			}
 		}
 		ways = r.prune(variables, longer)
 	}
 	for _, w := range ways {
-		list = append(list, rigRank{p, w.turns, w.spare, int64(math.Round(moved / turnGrain)), w.steps})
+		list = append(list, rigRank{p, w.ends, w.turns, w.spare, w.steps})
 	}
+	r.ways[p] = list
 	return list
-}
-
-// settingOf is a ranked setting, checked.
-func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
-	var steps [][]int
-	rest := k.steps
-	for i := range r.axes {
-		n := len(r.axes[i].variables)
-		steps = append(steps, rest[:n])
-		rest = rest[n:]
-	}
-	set := r.setting(steps)
-	defer set.Apply(r.m.run)()
-	n, err := Compile(r.m.run)
-	if err != nil {
-		return nil, err
-	}
-	if set.Check, err = n.Check(); err != nil {
-		return nil, err
-	}
-	set.Verdict, set.Reserve = set.Check.Verdict, set.Check.Reserve()
-	for _, p := range r.pins {
-		set.Pinned = append(set.Pinned, *p)
-	}
-	for i := range r.axes {
-		if p := r.axes[i].pinned; p != nil && r.misses(p, 0) { // it is set already
-			set.Pinned = append(set.Pinned, *p)
-		}
-	}
-	if len(set.Pinned) > 0 || len(r.outside) > 0 {
-		set.Verdict = FallsShort
-	}
-	return set, nil
-}
-
-// tell fills in what was found.
-func (s *rigSearch) tell(rig *Rig) error {
-	rig.Searched = s.searched
-	r := s.newRanker(func(*rigPose) bool { return true })
-	var best *rigPose
-	var told []rigRank
-	for len(rig.Settings) < mostSettings {
-		k, ok := r.next()
-		if !ok {
-			break
-		}
-		if slices.ContainsFunc(told, func(t rigRank) bool { return r.alike(k, t) }) {
-			continue
-		}
-		told = append(told, k)
-		if best == nil {
-			best = k.pose
-		}
-		set, err := r.settingOf(k)
-		if err != nil {
-			return err
-		}
-		rig.Settings = append(rig.Settings, *set)
-	}
-	rig.Found = len(rig.Settings) > 0 && rig.Settings[0].Verdict == Holds
-	if rig.Found || best == nil {
-		return nil
-	}
-	return s.tellInTheWay(rig, best)
-}
-
-// tellInTheWay finds, for everything that the best pose misses, the best that
-// meets it, and what falls short there.
-func (s *rigSearch) tellInTheWay(rig *Rig, best *rigPose) error {
-	musts := s.musts()
-	for i, missed := range best.missed {
-		if !missed {
-			continue
-		}
-		way := InTheWay{What: musts[i], Never: s.searched.Whole && len(s.searched.Any) == 0 || s.beyond(musts[i])}
-		meets := s.newRanker(func(p *rigPose) bool { return !p.missed[i] })
-		if k, ok := meets.next(); ok {
-			set, err := meets.settingOf(k)
-			if err != nil {
-				return err
-			}
-			way.Never, way.Best = false, set
-			for other, missed := range k.pose.missed {
-				if missed {
-					way.Fails = append(way.Fails, musts[other])
-				}
-			}
-		}
-		rig.InTheWay = append(rig.InTheWay, way)
-	}
-	return nil
-}
-
-// beyond reports whether something can't be met whatever else is set: an end out
-// of reach, or a rod that misses the pins at each of its lengths.
-func (s *rigSearch) beyond(what Must) bool {
-	if what.Pinned == nil {
-		return what.End != nil
-	}
-	for i := range s.axes {
-		if a := &s.axes[i]; a.pinned == what.Pinned {
-			return len(s.atPins(a)) == 0 && !slices.ContainsFunc(a.variables, func(v rigVariable) bool { return v.stride > 1 })
-		}
-	}
-	return true // it has nothing to set
 }

@@ -1,38 +1,58 @@
 package solve
 
-import "slices"
+import (
+	"iter"
+	"slices"
+)
 
-// refine goes on between the places of the grid, from the best of them: for a
-// larger reserve, then for fewer turns with as much.
+// refine goes on between the places of the grid: from the best of them for a larger
+// reserve; then from what comes out as the best setting, with nothing else touched,
+// for a larger reserve and for fewer turns with as much.
 func (s *rigSearch) refine() {
-	if len(s.searched.Any) == 0 || len(s.poses) == 0 {
+	if len(s.searched.Any) == 0 || !s.best.closes {
 		return
 	}
-	best := s.poses[0]
-	for _, p := range s.poses {
-		if p.better(best) || p.compareClass(best) == 0 && p.reserve >= best.reserve-gainedReserve && turnsOf(p.choices) < turnsOf(best.choices) {
-			best = p
+	larger := func(p, than *rigPose) bool { return p.better(than) }
+	s.halve(s.best, s.allAxes(), larger)
+	k, ok := s.newRanker(nil).next()
+	if !ok {
+		return
+	}
+	moved := k.pose.moves()
+	best := s.halve(k.pose, moved, larger)
+	floor := best.reserve - sameReserve
+	s.halve(best, moved, func(p, than *rigPose) bool {
+		return p.noWorse(best, floor) && p.moved <= than.moved+gainedReserve && p.turns() < than.turns()
+	})
+}
+
+// moves lists the axes that a pose moves.
+func (p *rigPose) moves() (axes []int) {
+	for i, c := range p.choices {
+		if c.change != 0 {
+			axes = append(axes, i)
 		}
 	}
-	if !best.closes {
-		return
+	return axes
+}
+
+// turns are all that a pose takes, millionths.
+func (p *rigPose) turns() (sum int64) {
+	for i := range p.choices {
+		sum += p.choices[i].ways[0].turns
 	}
-	best = s.halve(best, func(p, than *rigPose) bool { return p.better(than) })
-	floor := best.reserve - sameReserve
-	s.halve(best, func(p, than *rigPose) bool {
-		return p.compareClass(than) == 0 && p.reserve >= floor && turnsOf(p.choices) < turnsOf(than.choices)
-	})
+	return sum
 }
 
 // fine is a variable that the grid doesn't try in all of its steps.
 type fine struct{ axis, variable int }
 
-// halve moves one or two of the fine variables at a time, by ever smaller steps,
-// as long as a move is preferred.
-func (s *rigSearch) halve(from *rigPose, prefer func(p, than *rigPose) bool) *rigPose {
+// halve moves one or two of the fine variables of some axes at a time, by ever
+// smaller steps, as long as a move is preferred.
+func (s *rigSearch) halve(from *rigPose, axes []int, prefer func(p, than *rigPose) bool) *rigPose {
 	var list []fine
 	step := 1
-	for i := range s.axes {
+	for _, i := range axes {
 		for j, v := range s.axes[i].variables {
 			if v.stride > 1 {
 				list = append(list, fine{i, j})
@@ -43,7 +63,7 @@ func (s *rigSearch) halve(from *rigPose, prefer func(p, than *rigPose) bool) *ri
 	for ; step >= 1; step /= 2 {
 		for moved := true; moved && !s.spent(s.budget); {
 			moved = false
-			for _, to := range s.moves(from, list, step) {
+			for to := range s.moves(from, list, step) {
 				if s.spent(s.budget) {
 					break
 				}
@@ -58,25 +78,28 @@ func (s *rigSearch) halve(from *rigPose, prefer func(p, than *rigPose) bool) *ri
 }
 
 // moves are the choices one step off in one or two of the fine variables.
-func (s *rigSearch) moves(from *rigPose, list []fine, step int) (all [][]rigChoice) {
+func (s *rigSearch) moves(from *rigPose, list []fine, step int) iter.Seq[[]rigChoice] {
 	signs := []int{1, -1}
-	for i, f := range list {
-		for _, sign := range signs {
-			one, ok := s.moved(from.choices, f, sign*step)
-			if !ok {
-				continue
-			}
-			all = append(all, one)
-			for _, g := range list[i+1:] {
-				for _, sign := range signs {
-					if two, ok := s.moved(one, g, sign*step); ok {
-						all = append(all, two)
+	return func(yield func([]rigChoice) bool) {
+		for i, f := range list {
+			for _, sign := range signs {
+				one, ok := s.moved(from.choices, f, sign*step)
+				if !ok {
+					continue
+				}
+				if !yield(one) {
+					return
+				}
+				for _, g := range list[i+1:] {
+					for _, sign := range signs {
+						if two, ok := s.moved(one, g, sign*step); ok && !yield(two) {
+							return
+						}
 					}
 				}
 			}
 		}
 	}
-	return all
 }
 
 // moved is choices with one variable moved, which fixes the way of its axis.

@@ -2,47 +2,67 @@ package solve
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+	"strconv"
 )
 
 // rigPose is a pose that was checked. Several settings may make it.
 type rigPose struct {
 	choices []rigChoice // by axis
-	place   []int       // the choice of each axis in the grid; nil: it lies between
 	closes  bool
-	holds   bool    // it meets everything
-	enough  bool    // it meets the requirements, if not the pins and ends
-	missed  []bool  // what it doesn't meet: requirements, then rods with pins, then ends
-	unmet   int     // how many of these can only hold or not
-	reserve float64 // 0 where no requirement has one
+	missed  []bool // what it doesn't meet: requirements, then rods with pins, then ends
+	failed  int    // requirements that it doesn't meet
+	unkept  int    // pins and ends that it doesn't keep to
+	rigFare
+	least float64 // the least reserve of all requirements, what fails too; 0 where none has one
+	bare  int     // of what it misses, how much can only hold or not
+	moved float64 // see movedFrom
 }
 
-// better reports whether a pose is to be preferred, turns aside.
+// rigFare is how far a pose is from what its requirements ask for.
+type rigFare struct {
+	most    float64 // the largest share by which one that fails misses its limit
+	sum     float64 // the shares of all that fail
+	reserve float64 // the least reserve of those that hold; 0 where none has one
+}
+
+// holds reports whether a pose meets everything.
+func (p *rigPose) holds() bool { return p.closes && p.failed == 0 && p.unkept == 0 }
+
+// better reports whether a pose is to be preferred before it is asked what it
+// takes: it has less missed, or more in reserve.
 func (p *rigPose) better(than *rigPose) bool {
 	if c := p.compareClass(than); c != 0 {
 		return c < 0
 	}
-	return p.reserve > than.reserve+gainedReserve
+	for _, gain := range []float64{than.most - p.most, than.sum - p.sum, p.reserve - than.reserve} {
+		if math.Abs(gain) > gainedReserve {
+			return gain > 0
+		}
+	}
+	return false
+}
+
+// noWorse reports whether a pose misses as little as another, and as little of it,
+// with at least some reserve.
+func (p *rigPose) noWorse(than *rigPose, reserve float64) bool {
+	return p.compareClass(than) == 0 && p.most <= than.most+sameReserve && p.sum <= than.sum+sameReserve && p.reserve >= reserve
 }
 
 // gainedReserve is a difference of reserves that is worth going on for.
 const gainedReserve = 1e-9
 
-// compareClass puts first what closes, then what meets everything, then what
-// meets the requirements, then what misses least of what can only hold or not.
+// compareClass puts first what closes, then what fails in the fewest
+// requirements, then what doesn't keep to the fewest pins and ends.
 func (p *rigPose) compareClass(q *rigPose) int {
-	order := func(a, b bool) int {
-		switch {
-		case a == b:
-			return 0
-		case a:
+	if p.closes != q.closes {
+		if p.closes {
 			return -1
 		}
 		return 1
 	}
-	return cmp.Or(order(p.closes, q.closes), order(p.holds, q.holds), order(p.enough, q.enough), p.unmet-q.unmet)
+	return cmp.Or(p.failed-q.failed, p.unkept-q.unkept)
 }
 
 // rigSearch checks poses and keeps what came out.
@@ -51,18 +71,37 @@ type rigSearch struct {
 	budget   int
 	progress func(checked, most int)
 	known    map[string]*rigPose
-	poses    []*rigPose // in the order in which they were checked
-	checked  int        // times that a run was checked, the continuous search included
+	poses    []*rigPose             // in the order in which they were checked
+	filed    *rigPose               // the run as filed
+	was      []NeutralStand         // where it stands at neutral
+	best     *rigPose               // of all poses, by better
+	checked  int                    // times that a run was checked, the continuous search included
+	work     float64                // that this took, and the settings
+	mayWork  float64                // that the search may take
+	settings map[string]*RigSetting // that were checked to be told, by their steps
 	searched Searched
 }
 
+// newRigSearch checks the run as filed, which is always among what is ranked.
+// budget is how many times a run may be checked; where it is 0 the work of that
+// check tells.
 func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rigSearch {
-	return &rigSearch{rigGrid: g, budget: budget, progress: progress, known: make(map[string]*rigPose)}
+	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), was: g.m.stands(),
+		mayWork: math.Inf(1), settings: make(map[string]*RigSetting)}
+	if budget == 0 {
+		s.budget = mostChecks
+	}
+	s.filed = s.checkFiled()
+	if budget == 0 {
+		s.mayWork = mostWork - toldWork
+		s.budget = int(math.Max(1, math.Min(mostChecks, s.mayWork/s.work)))
+	}
+	return s
 }
 
-// search checks the whole grid where that can be done; else what keeps to the
-// pins, for nothing else can meet everything; and where that finds nothing, the
-// whole again, so that it can tell what stands in the way.
+// search checks the whole grid where that can be done. Before that it checks what
+// keeps to the pins, for nothing else can meet everything: only where none of
+// that does is the rest of use, to tell what stands in the way.
 func (s *rigSearch) search() {
 	s.searched.Poses = s.size()
 	for i := range s.axes {
@@ -77,37 +116,36 @@ func (s *rigSearch) search() {
 	if len(s.searched.Any) > 0 {
 		most /= 2
 	}
-	if axes := s.keptToPins(); axes != nil && s.size() > float64(s.budget) {
+	if axes := s.keptToPins(); axes != nil {
 		all := s.axes
 		s.axes, s.searched.Pins = axes, true
-		s.searchGrid(most)
+		s.searchGrid(0, most)
 		s.axes = all
-		if !slices.ContainsFunc(s.poses, func(p *rigPose) bool { return p.holds }) {
-			s.searched.Pins, s.searched.Whole, s.searched.Around = false, false, 0
+		if !s.best.holds() {
+			s.searched = Searched{Poses: s.searched.Poses, Any: s.searched.Any}
 			s.budget += most / 2
-			s.searchGrid(most + most/2)
+			s.searchGrid(len(s.known), most+most/2)
 		}
 	} else {
-		s.searchGrid(most)
+		s.searchGrid(len(s.known), most)
 	}
 	s.searched.Checked = len(s.poses)
 	s.refine()
 }
 
-// searchGrid checks the whole of the axes as they are, where that can be done
-// before most have been checked; else what lies around the continuous optimum
-// and the settings as filed.
-func (s *rigSearch) searchGrid(most int) {
-	if s.size() <= float64(most-s.checked) {
-		s.box(make([]int, len(s.axes)), math.MaxInt, most)
-		s.searched.Whole = true
+// searchGrid checks the whole of the axes as they are, of which some are known,
+// where that can be done before most have been checked; else what moves few of
+// them, and what lies around the best that is come to.
+func (s *rigSearch) searchGrid(known, most int) {
+	if s.size() <= float64(known+most-s.checked) {
+		s.searched.Whole = s.box(make([]int, len(s.axes)), math.MaxInt, most)
 		return
 	}
 	s.searchAround(most)
 }
 
 // spent reports whether no more may be checked.
-func (s *rigSearch) spent(most int) bool { return s.checked >= most }
+func (s *rigSearch) spent(most int) bool { return s.checked >= most || s.work >= s.mayWork }
 
 // at checks the pose at a place of the grid, once.
 func (s *rigSearch) at(place []int) *rigPose {
@@ -115,27 +153,75 @@ func (s *rigSearch) at(place []int) *rigPose {
 	for i, k := range place {
 		choices[i] = s.axes[i].choices[k]
 	}
-	p := s.check(choices)
-	p.place = slices.Clone(place)
-	return p
+	return s.check(choices)
+}
+
+// atWithin is at where most allows it, or the pose is known; it reports whether.
+func (s *rigSearch) atWithin(place []int, most int) bool {
+	choices := make([]rigChoice, len(place))
+	for i, k := range place {
+		choices[i] = s.axes[i].choices[k]
+	}
+	if s.known[s.key(choices)] == nil && s.spent(most) {
+		return false
+	}
+	s.check(choices)
+	return true
 }
 
 // check checks the run in a pose, once.
 func (s *rigSearch) check(choices []rigChoice) *rigPose {
-	var key []byte
-	for i := range choices {
-		key = fmt.Appendf(key, "%d,", int64(math.Round(choices[i].change/(contactNoise*s.m.size))))
-	}
-	if p := s.known[string(key)]; p != nil {
+	key := s.key(choices)
+	if p := s.known[key]; p != nil {
 		return p
 	}
+	p := s.checkNew(choices, false)
+	s.known[key] = p
+	return p
+}
+
+// key tells a pose from others.
+func (s *rigSearch) key(choices []rigChoice) string {
+	var key []byte
+	for i := range choices {
+		key = strconv.AppendInt(key, int64(math.Round(choices[i].change/(contactNoise*s.m.size))), 36)
+		key = append(key, ',')
+	}
+	return string(key)
+}
+
+// checkFiled checks the run as filed. Where the ends keep to their thread so, that
+// is a place of the grid.
+func (s *rigSearch) checkFiled() *rigPose {
+	choices := make([]rigChoice, len(s.axes))
+	for i := range s.axes {
+		a := &s.axes[i]
+		steps := make([]int, len(a.variables))
+		choices[i] = rigChoice{ways: []rigWay{s.way(a, steps)}}
+		if k := s.nearest(make([]float64, len(s.axes)))[i]; a.choices[k].change == 0 && a.within(steps) {
+			choices[i] = a.choices[k]
+		}
+	}
+	if len(s.away) == 0 {
+		return s.check(choices)
+	}
+	return s.checkNew(choices, true)
+}
+
+// checkNew checks the run in a pose; filed says that it is as filed, where that
+// doesn't keep to the thread.
+func (s *rigSearch) checkNew(choices []rigChoice, filed bool) *rigPose {
 	p := &rigPose{choices: choices}
 	undo := s.settingOf(choices).Apply(s.m.run)
-	result := s.result()
+	n, result := s.result()
 	undo()
-	s.judge(p, result, func(i int) float64 { return choices[i].change })
-	s.known[string(key)] = p
+	if s.judge(p, result, func(i int) float64 { return choices[i].change }, filed); p.closes {
+		p.moved = s.m.movedFrom(s.was, n.stands())
+	}
 	s.poses = append(s.poses, p)
+	if s.best == nil || p.better(s.best) {
+		s.best = p
+	}
 	return p
 }
 
@@ -167,58 +253,85 @@ func (g *rigGrid) setting(steps [][]int) *RigSetting {
 }
 
 // result checks the run as it is set now; nil where it can't be set so.
-func (s *rigSearch) result() *Result {
+func (s *rigSearch) result() (*Mechanism, *Result) {
 	s.checked++
+	s.work++
 	if s.progress != nil {
 		s.progress(s.checked, s.budget)
 	}
 	for _, rod := range s.m.run.Rods {
 		if !(rod.Length > 0) {
-			return nil
+			return nil, nil
 		}
 	}
 	n, err := Compile(s.m.run)
 	if err != nil || !slices.Equal(n.stopSide, s.m.stopSide) { // a stop has gone to the other side of neutral
-		return nil
+		return nil, nil
 	}
 	result, err := n.Check()
 	if err != nil {
-		return nil
+		return nil, nil
 	}
-	return result
+	s.work += result.work()
+	return n, result
 }
 
-// judge tells how a pose fares; change is that of each axis.
-func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) float64) {
+// work is what the sweeps took, in the units of path.work.
+func (r *Result) work() (sum float64) {
+	for _, w := range r.Sweeps {
+		sum += w.of.p.work
+	}
+	return sum
+}
+
+// judge tells how a pose fares; change is that of each axis, and filed says that
+// it is as filed and doesn't keep to the thread.
+func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) float64, filed bool) {
 	if result == nil {
 		return
 	}
 	p.closes = true
-	miss := func(missed, onlyHolds bool) {
-		p.missed = append(p.missed, missed)
-		if missed && onlyHolds {
-			p.unmet++
-		}
-	}
+	first := true
 	for i := range result.Requirements {
 		j := &result.Requirements[i]
-		miss(j.Verdict != Holds, j.Reserve() == nil)
+		missed := j.Verdict != Holds
+		p.missed = append(p.missed, missed)
+		if !missed {
+			if v := j.Reserve(); v != nil && (first || *v < p.reserve) {
+				p.reserve, first = *v, false
+			}
+			continue
+		}
+		p.failed++
+		if j.Reserve() == nil {
+			p.bare++
+		}
+		share := j.missedShare()
+		p.most, p.sum = math.Max(p.most, share), p.sum+share
 	}
-	p.enough = !slices.Contains(p.missed, true)
+	unkept := func(missed bool) {
+		p.missed = append(p.missed, missed)
+		if missed {
+			p.unkept++
+			p.bare++
+		}
+	}
 	for i := range s.axes {
 		if a := &s.axes[i]; a.pinned != nil {
-			miss(s.misses(a.pinned, change(i)), true)
+			unkept(s.misses(a.pinned, change(i)))
 		}
 	}
 	for range s.pins {
-		miss(true, true)
+		unkept(true)
 	}
 	for range s.outside {
-		miss(true, true)
+		unkept(true)
 	}
-	p.holds = !slices.Contains(p.missed, true)
+	for range s.away {
+		unkept(filed)
+	}
 	if least := result.Reserve(); least != nil {
-		p.reserve = *least
+		p.least = *least
 	}
 }
 
@@ -235,7 +348,7 @@ func (s *rigSearch) musts() (list []Must) {
 	for _, p := range s.pins {
 		list = append(list, Must{Pinned: p})
 	}
-	for _, e := range s.outside {
+	for _, e := range slices.Concat(s.outside, s.away) {
 		list = append(list, Must{End: e})
 	}
 	return list

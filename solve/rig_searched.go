@@ -20,10 +20,15 @@ type Searched struct {
 	// the rig pins in, and that a setting was found among them; Whole is then of
 	// these: no other meets everything.
 	Pins bool
-	// Around is for how many steps to either side of the best pose all were
-	// checked, every rod and stop on its own. Where it is 0, the search went from
-	// the continuous optimum and from the settings as filed on to what is better,
-	// one or two rods or stops at a time, as long as it could. It is 0 where Whole.
+	// Few is of how many rods and stops at once all settings were checked, the
+	// others being as filed; 0 where not even all of one could be, where something
+	// can't stay as filed, and where Whole.
+	Few int
+	// Around is for how many steps to either side of the pose that misses least or
+	// has the most in reserve all were checked, every rod and stop on its own. Where
+	// it is 0, the search went from the continuous optimum and from the settings as
+	// filed on to what is better, one or two rods or stops at a time, as long as it
+	// could. It is 0 where Whole.
 	Around int
 	// Any are the ends that can be turned to any part of a turn, or in steps too
 	// fine to try all: they were tried by their Step, and around the best of these
@@ -53,10 +58,8 @@ func (s Searched) String() string {
 		text += ": all of these, so there is no better setting"
 	case s.Whole:
 		text += ": all of these"
-	case s.Around > 0:
-		text += fmt.Sprintf(": around the continuous optimum and the settings as filed, all within %s of the best; not those farther off", steps(s.Around))
 	default:
-		text += ": from the continuous optimum and from the settings as filed on to what is better, one or two rods at a time; not the others"
+		text += ": " + s.part()
 	}
 	for _, a := range s.Any {
 		if a.End != nil {
@@ -66,6 +69,25 @@ func (s Searched) String() string {
 		text += fmt.Sprintf("; the stop %q was tried every %.4g, and more finely about the best only", a.Stop.Name, a.Step)
 	}
 	return text
+}
+
+// part says what was searched of settings that are too many.
+func (s Searched) part() string {
+	text := "from the settings as filed and from the continuous optimum on to what is better, one or two rods or stops at a time"
+	if s.Few > 0 {
+		text += fmt.Sprintf("; all that move %s of them", upTo(s.Few))
+	}
+	if s.Around > 0 {
+		return text + fmt.Sprintf("; all within %s of what has the most in reserve or misses least; not those farther off", steps(s.Around))
+	}
+	return text + "; not the others"
+}
+
+func upTo(n int) string {
+	if n == 1 {
+		return "only one"
+	}
+	return fmt.Sprintf("at most %d", n)
 }
 
 // countable is the largest number of poses that is told in full.

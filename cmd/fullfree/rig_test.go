@@ -1,0 +1,45 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestRigTellsWhatNeutralLoses(t *testing.T) {
+	got := fullfree("", "rig", "../../testdata/answers/rig-neutral.hcl")
+	require.Equal(t, exitOK, got.status, got.err)
+	said := oneLine(got.out)
+	assert.Contains(t, said, "At neutral right-aileron then stands at -0.3° (up); as filed it stood right, at 0.0°.")
+	assert.Contains(t, said, "IT WOULD ALSO HOLD With the most in reserve: right-rod.to 1 turn in, left-rod.to 1 turn in,")
+
+	var all struct {
+		Settings []struct {
+			Turns   map[string]float64
+			Neutral []struct {
+				Name, Unit string
+				At, Filed  float64
+			}
+		}
+		MostReserve *struct{ Turns map[string]float64 } `json:"most_reserve"`
+		FewestEnds  *struct{ Turns map[string]float64 } `json:"fewest_ends"`
+		Cut         bool
+	}
+	decode(t, fullfree("", "rig", "../../testdata/answers/rig-neutral.hcl", "--json").out, &all)
+	require.NotEmpty(t, all.Settings)
+	best := all.Settings[0]
+	assert.Len(t, best.Turns, 1)
+	var names []string
+	for _, n := range best.Neutral {
+		names = append(names, n.Name)
+		assert.Zero(t, n.Filed)
+		assert.NotZero(t, n.At)
+	}
+	assert.Equal(t, []string{"right-aileron", "right", "right-te"}, names, "a part and the outputs that read it")
+	require.NotNil(t, all.MostReserve)
+	assert.Len(t, all.MostReserve.Turns, 2)
+	require.NotNil(t, all.FewestEnds)
+	assert.Empty(t, all.FewestEnds.Turns, "the stops alone would do")
+	assert.False(t, all.Cut)
+}
