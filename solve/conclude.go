@@ -165,7 +165,10 @@ func (s *sweeper) endOf(sd *side) End {
 	switch {
 	case sd.stop != nil:
 		e.Cause, e.Stop = ByStop, sd.stop
-		e.Wear, e.Slack = s.wear(sd), s.slackPast(sd)
+		e.Wear, e.Past = s.wear(sd), sd.past
+		if sd.slack >= 0 {
+			e.Slack = s.m.links[s.m.steps[sd.slack].links[0]].cords[0].cable
+		}
 	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
 		e.Cause = ByToggle
 		if sd.w.stuck.kind == ChangePoint {
@@ -229,18 +232,14 @@ func (s *sweeper) concludeCritical() {
 	w := s.sweep
 	for _, h := range told {
 		part := s.m.bodies[s.m.freedoms[h.freedom].body].part
-		w.Critical = append(w.Critical, Critical{Kind: DeadCenter, At: h.x, Part: part, Rod: h.link.rod, Cable: h.link.cable()})
+		margin := s.marginOf(s.sideOf(h.x), h.step, h.x)
+		w.Critical = append(w.Critical, Critical{Kind: DeadCenter, At: h.x, Part: part, Rod: h.link.rod, Cable: h.link.cable(), Margin: margin})
 	}
 	for _, sd := range s.sides {
 		if c := sd.w.stuck; c != nil {
 			part, l := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c)})
-		}
-	}
-	for i := range w.Critical {
-		c := &w.Critical[i]
-		if c.Margin = c.At - w.High; c.At < 0 {
-			c.Margin = w.Low - c.At
+			margin := s.marginOf(s.sideOf(c.x), c.step, c.x)
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c), Margin: margin})
 		}
 	}
 	slices.SortStableFunc(w.Critical, func(a, b Critical) int {

@@ -48,6 +48,8 @@ type side struct {
 	bites []*float64 // by stop: where it first bites on this side
 	end   *sample    // where the travel ends; nil while it goes on
 	stop  *linkage.Stop
+	slack int         // the step of a cable that hangs slack past stop; -1: none
+	past  *End        // how the control itself ends then; nil: it can't be told
 	tail  [12]*sample // the last samples with rates, inside the travel; nil before them
 }
 
@@ -210,12 +212,13 @@ func (s *sweeper) addHalts() {
 func (s *sweeper) explore() {
 	c := s.sweep.Control
 	for i, limit := range []float64{c.From, c.To} {
-		sd := &side{index: i, bites: make([]*float64, len(s.m.run.Stops))}
+		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops))}
 		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
 		s.sides[i] = sd
 		s.biteAtNeutral(sd)
 		sd.w.to(limit)
 		s.endAt(sd, sd.w.last, nil)
+		s.endSlack(sd)
 	}
 	s.haltsAtNeutral()
 	s.exploreFurther()
