@@ -78,12 +78,31 @@ type endJSON struct {
 	Cause string   `json:"cause"`
 	By    *string  `json:"by"`
 	Wear  *float64 `json:"wear"`
+	// Slack is the cable that past this stop hangs slack; null where the stop holds
+	// the control itself. Past is how the control itself ends then, in the same keys;
+	// its cause may be "cable" besides: the cable comes taut again and pulls the part
+	// by off the stop. Holds says that some stop holds the control itself.
+	Slack *string  `json:"slack"`
+	Past  *endJSON `json:"past"`
+	Holds bool     `json:"holds_control"`
 }
 
 type stopJSON struct {
-	Name  string   `json:"name"`
-	At    *float64 `json:"at"`
-	Bites bool     `json:"bites"`
+	Name  string    `json:"name"`
+	At    *float64  `json:"at"` // null: nowhere explored, or not on the side of miss
+	Bites bool      `json:"bites"`
+	Miss  *missJSON `json:"miss"` // null where it isn't missed
+}
+
+// missJSON is how a stop is missed on one side of the travel, or what of its gap is
+// left on center before it bites.
+type missJSON struct {
+	Gap      float64  `json:"gap"` // what is left, in unit: the least on that side, or that on center
+	Unit     string   `json:"unit"`
+	At       float64  `json:"at"`        // of the control, there
+	OnCenter *string  `json:"on_center"` // the kind of the on-center point there; null where it just comes no nearer
+	After    *float64 `json:"after"`     // how far past on center the control comes to the stop, or would if only what locks up let it; null: not met, or not defined
+	Near     bool     `json:"near"`      // gap or after is no more than a millimeter or a degree
 }
 
 type extentJSON struct {
@@ -214,7 +233,7 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		out.Held[h.Control.Name] = h.At
 	}
 	for _, b := range s.Stops {
-		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites})
+		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites, missOf(b.Miss)})
 	}
 	for _, p := range s.Parts {
 		out.Parts = append(out.Parts, partJSON{p.Name, p.Unit, extentJSON(p.Extent)})
@@ -248,8 +267,27 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 	return out
 }
 
+func missOf(m *solve.StopMiss) *missJSON {
+	if m == nil {
+		return nil
+	}
+	out := &missJSON{Gap: m.Gap, Unit: m.Unit, At: m.At, After: m.After, Near: m.Near}
+	if m.OnCenter != nil {
+		kind := string(m.OnCenter.Kind)
+		out.OnCenter = &kind
+	}
+	return out
+}
+
 func endOf(e solve.End) endJSON {
-	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear}
+	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear, Holds: e.HoldsControl()}
+	if e.Slack != nil {
+		out.Slack = &e.Slack.Name
+	}
+	if e.Past != nil {
+		past := endOf(*e.Past)
+		out.Past = &past
+	}
 	switch {
 	case e.Stop != nil:
 		out.By = &e.Stop.Name

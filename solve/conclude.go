@@ -200,20 +200,6 @@ func (s *sweeper) wear(sd *side) *float64 {
 	return &wear
 }
 
-func (s *sweeper) concludeStops() {
-	for i, stop := range s.m.run.Stops {
-		n := len(s.sweep.Stops)
-		for _, sd := range s.sides {
-			if sd.bites[i] != nil {
-				s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop, At: sd.bites[i], Bites: sd.stop == stop})
-			}
-		}
-		if len(s.sweep.Stops) == n {
-			s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop})
-		}
-	}
-}
-
 // concludeCritical lists the critical points by place. Of parts of one step
 // that halt together the one with the largest second rate is told.
 func (s *sweeper) concludeCritical() {

@@ -158,11 +158,15 @@ func (e End) HoldsControl() bool {
 }
 
 // StopBite is where a stop bites or would bite. A stop that would bite on
-// both sides has two.
+// both sides has two; so has one that bites on one side and is missed by next to
+// nothing on the other.
 type StopBite struct {
 	Stop  *linkage.Stop
-	At    *float64 // nil: nowhere explored
+	At    *float64 // nil: nowhere explored, or not on the side of Miss
 	Bites bool     // it ends the travel
+	// Miss is how it is missed, or what lies on center before At; nil where neither
+	// is so.
+	Miss *StopMiss
 }
 
 // Extent is a quantity over the travel: at neutral, at the two ends, and its

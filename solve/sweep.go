@@ -46,6 +46,7 @@ type side struct {
 	index int
 	w     *walk
 	bites []*float64 // by stop: where it first bites on this side
+	near  []approach // by stop: how near it comes until then
 	end   *sample    // where the travel ends; nil while it goes on
 	stop  *linkage.Stop
 	slack int         // the step of a cable that hangs slack past stop; -1: none
@@ -63,8 +64,9 @@ type halting struct {
 type halt struct {
 	halting
 	x     float64
-	share float64 // its second rate
-	link  *link   // that drives it
+	share float64   // its second rate
+	link  *link     // that drives it
+	gaps  []float64 // of every stop
 }
 
 // Sweep moves one control through all that is explored with the others held;
@@ -212,7 +214,7 @@ func (s *sweeper) addHalts() {
 func (s *sweeper) explore() {
 	c := s.sweep.Control
 	for i, limit := range []float64{c.From, c.To} {
-		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops))}
+		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops)), near: make([]approach, len(s.m.run.Stops))}
 		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
 		s.sides[i] = sd
 		s.biteAtNeutral(sd)
@@ -258,6 +260,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		}
 	}
 	e, stop := s.firstBite(sd, a, b)
+	s.seekNearest(sd, a, b)
 	if sd.end == nil {
 		for _, t := range s.trackers {
 			if t != nil {
@@ -357,7 +360,8 @@ func (s *sweeper) recordHalt(h halting, at *sample) {
 	if !moving {
 		return
 	}
-	s.dead = append(s.dead, halt{h, at.x, math.Abs(p.rates.dd[h.freedom]) / p.sizeOf(h.freedom), p.driverOf(step, h.freedom)})
+	gaps := at.v[s.stops : s.stops+len(p.m.run.Stops)]
+	s.dead = append(s.dead, halt{h, at.x, math.Abs(p.rates.dd[h.freedom]) / p.sizeOf(h.freedom), p.driverOf(step, h.freedom), gaps})
 }
 
 // haltsAtNeutral records what stands at a dead center in the neutral pose.
