@@ -78,20 +78,25 @@ type endJSON struct {
 	Cause string   `json:"cause"`
 	By    *string  `json:"by"`
 	Wear  *float64 `json:"wear"`
-	// Slack is the cable that past this stop hangs slack; null where the stop holds
-	// the control itself. Past is how the control itself ends then, in the same keys;
-	// its cause may be "cable" besides: the cable comes taut again and pulls the part
-	// by off the stop. Holds says that some stop holds the control itself.
-	Slack *string  `json:"slack"`
-	Past  *endJSON `json:"past"`
-	Holds bool     `json:"holds_control"`
+	// Slack is only there where past this stop a cable that only pulls goes slack.
+	Slack *slackEndJSON `json:"slack,omitempty"`
+}
+
+// slackEndJSON is how the control itself goes on past a stop that doesn't hold it.
+type slackEndJSON struct {
+	Cable string `json:"cable"`
+	Holds bool   `json:"holds"` // some later stop holds the control itself
+	// Past is how the control ends then, in the same keys; its cause may be "cable"
+	// besides: the cable comes taut again and pulls the part that is named off the
+	// stop. Null where it can't be told.
+	Past *endJSON `json:"past"`
 }
 
 type stopJSON struct {
 	Name  string    `json:"name"`
 	At    *float64  `json:"at"` // null: nowhere explored, or not on the side of miss
 	Bites bool      `json:"bites"`
-	Miss  *missJSON `json:"miss"` // null where it isn't missed
+	Miss  *missJSON `json:"miss,omitempty"` // only where it is missed, or bites past on center
 }
 
 // missJSON is how a stop is missed on one side of the travel, or what of its gap is
@@ -280,13 +285,13 @@ func missOf(m *solve.StopMiss) *missJSON {
 }
 
 func endOf(e solve.End) endJSON {
-	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear, Holds: e.HoldsControl()}
+	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear}
 	if e.Slack != nil {
-		out.Slack = &e.Slack.Name
-	}
-	if e.Past != nil {
-		past := endOf(*e.Past)
-		out.Past = &past
+		out.Slack = &slackEndJSON{Cable: e.Slack.Name, Holds: e.HoldsControl()}
+		if e.Past != nil {
+			past := endOf(*e.Past)
+			out.Slack.Past = &past
+		}
 	}
 	switch {
 	case e.Stop != nil:
