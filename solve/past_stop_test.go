@@ -357,3 +357,106 @@ require "over-center" {
 		require.Equal(t, center.Kind, solve.CriticalKind(lastOf(inside.Sweeps[0].Ends[0]).Cause))
 	}
 }
+
+// TestStopOnTheCarrierStandsBehindTheCable: a tab that a stick carries is trimmed by a
+// cable, and stopped against the stick: that stop stays with the tab wherever the stick
+// is held, so it holds the tab and not the trim lever.
+func TestStopOnTheCarrierStandsBehindTheCable(t *testing.T) {
+	text := func(more string) string {
+		return `run "x" {
+  units = "mm"
+}
+fixed "frame" {
+  points = { near = [-100, 40] }
+}
+part "trim" {
+  pivot = [-200, 0]
+  points = { arm = [-200, 40] }
+}
+part "stick" {
+  pivot = [0, 0]
+  points = { hinge = [200, 0], mouth = [100, 40] }
+  round "horn" {
+    at = [230, -20]
+    radius = 3
+  }
+}
+part "tab" {
+  pivot = stick.hinge
+  points = { arm = [200, 40] }
+  round "lug" {
+    at = [236, 0]
+    radius = 3
+  }
+}
+cable "core" {
+  from = trim.arm
+  to = tab.arm
+  conduit = [frame.near, stick.mouth]
+  spring = "SPRING"
+}
+control "trim-lever" {
+  of = trim
+  from = -60
+  to = 60
+  held = [-10, 0, 10]
+}
+control "stick-grip" {
+  of = stick
+  from = -30
+  to = 30
+  held = [-15, 0, 15]
+}
+stop "against" {
+  touch = [tab.lug, stick.horn]
+}
+stop "high" {
+  of = trim
+  at = 30
+}
+stop "fore" {
+  of = stick
+  at = 15
+}
+stop "aft" {
+  of = stick
+  at = -15
+}
+require "stops" {}
+` + more
+	}
+	try := func(more string) *solve.Result {
+		m, err := solve.Compile(read(t, replaceOnce(t, text(more), "SPRING", "plus")))
+		if err != nil {
+			m, err = solve.Compile(read(t, replaceOnce(t, text(more), "SPRING", "minus")))
+		}
+		require.NoError(t, err)
+		r, err := m.Check()
+		require.NoError(t, err)
+		return r
+	}
+	for _, own := range []bool{false, true} {
+		more := ""
+		if own {
+			more = stopAt("own", "trim", -45)
+		}
+		r := try(more)
+		seen := 0
+		for _, s := range r.Sweeps {
+			for _, e := range s.Ends {
+				if e.Stop == nil || e.Stop.Name != "against" {
+					require.True(t, e.HoldsControl() || e.Cause == solve.ByLimit)
+					require.Nil(t, e.Slack)
+					continue
+				}
+				seen++
+				require.Equal(t, "trim-lever", s.Control.Name, "the stick carries both")
+				require.NotNil(t, e.Slack)
+				require.NotNil(t, e.Past)
+				require.Equal(t, own, e.HoldsControl())
+			}
+		}
+		require.Equal(t, 3, seen, "wherever the stick is held")
+		require.Equal(t, own, verdictOf(t, r, linkage.Stops) == solve.Holds)
+	}
+}
