@@ -168,10 +168,8 @@ func (s *sweeper) endSlack(sd *side) {
 // holdsAt is how far the control itself goes on a side: to the stop that holds it,
 // or where none does to where the travel ends.
 func (sd *side) holdsAt() float64 {
-	for e := sd.past; e != nil; e = e.Past {
-		if e.HoldsControl() {
-			return e.innermost().At
-		}
+	if sd.past != nil && sd.past.HoldsControl() {
+		return sd.past.innermost().At
 	}
 	return sd.end.x
 }
