@@ -15,6 +15,12 @@ import (
 // miss: what is bent or filed without a new part.
 const nearMiss = 1.0
 
+// nearShare is the gap, as a share of the run's size, up to which a stop that bites on
+// one side has what it is missed by on the other kept: a few millimeters of a run half
+// a meter large, so that none that is a near miss is passed over. Of degrees it is
+// nearMiss.
+const nearShare = 0.005
+
 // mmPerInch is the length of an inch, exactly.
 const mmPerInch = 25.4
 
@@ -87,7 +93,7 @@ func (s *sweeper) concludeStops() {
 				miss.After = &past
 			}
 			s.setNear(miss)
-			if miss.After != nil || !bitten || miss.Near {
+			if miss.After != nil || !bitten || s.comesNear(miss) {
 				missed = append(missed, StopBite{Stop: stop, Miss: miss})
 			}
 		}
@@ -126,6 +132,15 @@ func (s *sweeper) setNear(miss *StopMiss) {
 		return v <= nearMiss
 	}
 	miss.Near = near(miss.Gap, miss.Unit) || miss.After != nil && near(*miss.After, s.sweep.Unit)
+}
+
+// comesNear reports whether a stop that bites on the other side comes near enough on
+// this one to be kept.
+func (s *sweeper) comesNear(miss *StopMiss) bool {
+	if miss.Unit == degrees {
+		return miss.Gap <= nearMiss
+	}
+	return miss.Gap <= nearShare*s.m.size
 }
 
 // gapUnit is the unit in which the gap of a stop is told.
@@ -208,7 +223,7 @@ func (s *sweeper) pastLocked(sd *side) map[string]float64 {
 		if miss == nil || miss.OnCenter == nil {
 			continue
 		}
-		if s.setNear(miss); !bitten || miss.Near {
+		if !bitten || s.comesNear(miss) {
 			wanted[stop.Name] = true
 		}
 	}
