@@ -237,7 +237,12 @@ func bookBites(p *page, s *solve.Sweep) {
 		at, ends, missed := "nowhere as far as was looked", "no", missInShort(s, bite)
 		switch {
 		case bite.At != nil:
-			at = someSays(", ", Quantity(*bite.At, s.Unit), missed)
+			if at = Quantity(*bite.At, s.Unit); missed != "" && bite.Miss.Late {
+				missed = ", " + missed
+			} else if missed != "" {
+				missed = "; at the " + bite.Miss.Side + " end " + missed
+			}
+			at += missed
 		case missed != "":
 			at = "nowhere: " + missed
 		}

@@ -17,15 +17,15 @@ func missTold(s *solve.Sweep, b *solve.StopBite) bool {
 		return false
 	case m.Near:
 		return true
-	case m.After == nil || b.Bites || b.Stop.Of != nil:
+	case m.After == nil || b.Stop.Of != nil:
 		return false
 	}
-	return b.At == nil || b == nextStop(s, sideAt(m.At))
+	return !m.Late || !b.Bites && b == nextStop(s, missSide(m))
 }
 
-// sideAt is the side of the travel, 0 or 1, on which a place of the control lies.
-func sideAt(x float64) int {
-	if x < 0 {
+// missSide is the side of the travel, 0 or 1, on which a stop is missed.
+func missSide(m *solve.StopMiss) int {
+	if m.Side == sideName(0) {
 		return 0
 	}
 	return 1
@@ -50,7 +50,7 @@ func missSays(s *solve.Sweep, b *solve.StopBite) string {
 	switch {
 	case m.After == nil:
 		return fmt.Sprintf("The stop %s is not met: %s.", stop, center)
-	case b.At == nil:
+	case !m.Late:
 		return fmt.Sprintf("The stop %s would %s %s after on center: %s.", stop, meets, against(*m.After, 0, s.Unit), center)
 	case meets == "bite":
 		return fmt.Sprintf("The stop %s bites %s after on center: %s.", stop, against(*m.After, 0, s.Unit), center)
@@ -63,7 +63,7 @@ func missSays(s *solve.Sweep, b *solve.StopBite) string {
 func missesSays(s *solve.Sweep, i int) string {
 	var said []string
 	for k := range s.Stops {
-		if b := &s.Stops[k]; missTold(s, b) && sideAt(b.Miss.At) == i {
+		if b := &s.Stops[k]; missTold(s, b) && missSide(b.Miss) == i {
 			said = append(said, missSays(s, b))
 		}
 	}
@@ -84,7 +84,7 @@ func missInShort(s *solve.Sweep, b *solve.StopBite) string {
 	switch {
 	case m.After == nil:
 		return said
-	case b.At == nil:
+	case !m.Late:
 		return said + fmt.Sprintf("; it would take %s more", against(*m.After, 0, s.Unit))
 	}
 	return fmt.Sprintf("%s after on center, where it is %s short", against(*m.After, 0, s.Unit), missGap(m))
@@ -95,7 +95,7 @@ func missInShort(s *solve.Sweep, b *solve.StopBite) string {
 func missesInShort(s *solve.Sweep, i int) (list []string) {
 	for k := range s.Stops {
 		b := &s.Stops[k]
-		if words := missInShort(s, b); words != "" && sideAt(b.Miss.At) == i {
+		if words := missInShort(s, b); words != "" && missSide(b.Miss) == i {
 			list = append(list, clean(b.Stop.Name)+" "+words)
 		}
 	}

@@ -79,9 +79,9 @@ func TestMissSays(t *testing.T) {
 			`The stop "tail-stop" is missed by 0.17 mm, nearest with throttle at 12.0° (closed).`},
 		{solve.StopBite{Stop: metal.Stop, Miss: &solve.StopMiss{Gap: 0.17, Unit: "mm", At: 19.8, OnCenter: dead, Near: true}},
 			`The stop "tail-stop" is not met: on center at 19.8° (dead center) it is 0.17 mm short.`},
-		{solve.StopBite{Stop: metal.Stop, At: &at, Miss: &solve.StopMiss{Gap: 0.17, Unit: "mm", At: 19.8, OnCenter: dead, After: &after, Near: true}},
+		{solve.StopBite{Stop: metal.Stop, At: &at, Miss: &solve.StopMiss{Gap: 0.17, Unit: "mm", At: 19.8, OnCenter: dead, After: &after, Near: true, Late: true}},
 			`The stop "tail-stop" touches 0.2° after on center: on center at 19.8° (dead center) it is 0.17 mm short.`},
-		{solve.StopBite{Stop: s.Stops[1].Stop, At: &at, Miss: &solve.StopMiss{Gap: 0.25, Unit: "deg", At: 19.8, OnCenter: dead, After: &after, Near: true}},
+		{solve.StopBite{Stop: s.Stops[1].Stop, At: &at, Miss: &solve.StopMiss{Gap: 0.25, Unit: "deg", At: 19.8, OnCenter: dead, After: &after, Near: true, Late: true}},
 			`The stop "idle" bites 0.2° after on center: on center at 19.8° (dead center) it is 0.25° short.`},
 	} {
 		assert.Equal(t, c.says, missSays(s, &c.bite))

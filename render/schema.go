@@ -94,7 +94,7 @@ type slackEndJSON struct {
 
 type stopJSON struct {
 	Name  string    `json:"name"`
-	At    *float64  `json:"at"` // null: nowhere explored, or not on the side of miss
+	At    *float64  `json:"at"` // null: nowhere explored
 	Bites bool      `json:"bites"`
 	Miss  *missJSON `json:"miss,omitempty"` // only where it is missed, or bites past on center
 }
@@ -102,7 +102,9 @@ type stopJSON struct {
 // missJSON is how a stop is missed on one side of the travel, or what of its gap is
 // left on center before it bites.
 type missJSON struct {
-	Gap      float64  `json:"gap"` // what is left, in unit: the least on that side, or that on center
+	Side     string   `json:"side"` // "low" or "high"
+	Late     bool     `json:"late"` // it does bite on that side, but past on center
+	Gap      float64  `json:"gap"`  // what is left, in unit: the least on that side, or that on center
 	Unit     string   `json:"unit"`
 	At       float64  `json:"at"`        // of the control, there
 	OnCenter *string  `json:"on_center"` // the kind of the on-center point there; null where it just comes no nearer
@@ -276,7 +278,7 @@ func missOf(m *solve.StopMiss) *missJSON {
 	if m == nil {
 		return nil
 	}
-	out := &missJSON{Gap: m.Gap, Unit: m.Unit, At: m.At, After: m.After, Near: m.Near}
+	out := &missJSON{Side: m.Side, Late: m.Late, Gap: m.Gap, Unit: m.Unit, At: m.At, After: m.After, Near: m.Near}
 	if m.OnCenter != nil {
 		kind := string(m.OnCenter.Kind)
 		out.OnCenter = &kind

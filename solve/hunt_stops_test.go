@@ -397,8 +397,19 @@ func (b *brute) againstMisses(t *testing.T, s *solve.Sweep, sides [2]bruteSide, 
 				if *e.At > 0 {
 					i = 1
 				}
-				if s.Ends[i].Slack != nil {
+				if miss != nil && !miss.Late { // on the other side
+					i = 1 - i
+				}
+				if s.Ends[0].Slack != nil || s.Ends[1].Slack != nil {
 					continue // found past a slack cable, of which brute force above tells
+				}
+				if miss != nil && !miss.Late {
+					counts["missed elsewhere"]++
+					require.True(t, math.IsNaN(sides[i].bites[k]))
+					require.Equal(t, [2]string{"low", "high"}[i], miss.Side)
+					crank, _ := b.crankAt(miss.At, b.aboutAt(miss.At))
+					near(t, b.gapOf(stop, miss.At, crank), miss.Gap, 1e-4, "what is left there")
+					continue
 				}
 				near(t, sides[i].bites[k], *e.At, 1e-6, "where it bites")
 				last := math.NaN()

@@ -26,6 +26,9 @@ const mmPerInch = 25.4
 
 // StopMiss is how a stop is missed on a side of the travel, or comes too late.
 type StopMiss struct {
+	Side string // of the travel: "low" or "high"
+	// Late says that the stop does bite on that side, but past OnCenter.
+	Late bool
 	// Gap is what is left at At of the control: between the metal, or to the number
 	// of the stop in its part's unit. It is the least on the side, or where OnCenter
 	// is set what is left there.
@@ -79,48 +82,44 @@ func (s *sweeper) concludeStops() {
 	after := [2]map[string]float64{s.pastLocked(s.sides[0]), s.pastLocked(s.sides[1])}
 	for i, stop := range s.m.run.Stops {
 		bitten := s.sides[0].bites[i] != nil || s.sides[1].bites[i] != nil
-		var told, missed []StopBite
+		var told []StopBite
+		var missed *StopMiss
 		for k, sd := range s.sides {
 			if at := sd.bites[i]; at != nil {
 				told = append(told, StopBite{Stop: stop, At: at, Bites: sd.stop == stop, Miss: s.tooLate(sd, stop, *at)})
 				continue
 			}
 			miss := s.missOf(sd, stop)
-			if miss == nil {
+			if miss == nil || bitten && !s.comesNear(miss) {
 				continue
 			}
 			if past, ok := after[k][stop.Name]; ok {
 				miss.After = &past
 			}
-			s.setNear(miss)
-			if miss.After != nil || !bitten || s.comesNear(miss) {
-				missed = append(missed, StopBite{Stop: stop, Miss: miss})
+			if s.setNear(miss); missed == nil || miss.nearer(missed) {
+				missed = miss
 			}
 		}
-		if !bitten { // told once: where it comes nearest, or would touch
-			missed = nearestOf(missed)
-		}
-		if told = append(told, missed...); len(told) == 0 {
+		if len(told) == 0 {
 			told = []StopBite{{Stop: stop}}
+		}
+		if missed != nil && (told[0].Miss == nil || missed.Near) {
+			told[0].Miss = missed
 		}
 		s.sweep.Stops = append(s.sweep.Stops, told...)
 	}
 }
 
-// nearestOf keeps of two sides on which a stop is missed the nearer one, unless it
-// would touch past on center.
-func nearestOf(missed []StopBite) []StopBite {
-	if len(missed) == 2 {
-		a, b := missed[0].Miss, missed[1].Miss
-		switch {
-		case a.After != nil && b.After != nil:
-		case a.After != nil, b.After == nil && a.Gap <= b.Gap:
-			return missed[:1]
-		default:
-			return missed[1:]
-		}
+// nearer reports whether a stop is missed by less than on the other side: by a turn
+// past on center, where both are met there or one is, else by the gap.
+func (miss *StopMiss) nearer(other *StopMiss) bool {
+	switch {
+	case miss.After != nil && other.After != nil:
+		return *miss.After < *other.After
+	case miss.After != nil || other.After != nil:
+		return miss.After != nil
 	}
-	return missed
+	return miss.Gap < other.Gap
 }
 
 // setNear says whether a stop is missed by next to nothing.
@@ -158,7 +157,7 @@ func (s *sweeper) missOf(sd *side, stop *linkage.Stop) *StopMiss {
 	if !k.seen || k.gap >= math.MaxFloat64 {
 		return nil
 	}
-	miss := &StopMiss{Gap: math.Max(0, k.gap), Unit: s.m.gapUnit(stop), At: k.at}
+	miss := &StopMiss{Side: s.sideName(sd), Gap: math.Max(0, k.gap), Unit: s.m.gapUnit(stop), At: k.at}
 	c := sd.w.stuck
 	switch {
 	case c == nil:
@@ -188,7 +187,7 @@ func (s *sweeper) tooLate(sd *side, stop *linkage.Stop, at float64) *StopMiss {
 	}
 	after := (at - last.x) * sd.w.dir
 	miss := &StopMiss{
-		Gap: math.Max(0, last.gaps[stop.Index]), Unit: s.m.gapUnit(stop), At: last.x,
+		Side: s.sideName(sd), Late: true, Gap: math.Max(0, last.gaps[stop.Index]), Unit: s.m.gapUnit(stop), At: last.x,
 		OnCenter: s.criticalAt(last.x, DeadCenter), After: &after,
 	}
 	s.setNear(miss)

@@ -158,14 +158,13 @@ func (e End) HoldsControl() bool {
 }
 
 // StopBite is where a stop bites or would bite. A stop that would bite on
-// both sides has two; so has one that bites on one side and is missed by next to
-// nothing on the other.
+// both sides has two.
 type StopBite struct {
 	Stop  *linkage.Stop
-	At    *float64 // nil: nowhere explored, or not on the side of Miss
+	At    *float64 // nil: nowhere explored
 	Bites bool     // it ends the travel
-	// Miss is how it is missed, or what lies on center before At; nil where neither
-	// is so.
+	// Miss is how it is missed where it bites nowhere, or nearly so on the other side,
+	// or what lies on center before At; nil where none of these is so.
 	Miss *StopMiss
 }
 
