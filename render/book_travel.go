@@ -232,10 +232,19 @@ func stillSays(s *solve.Sweep, at float64, places []worstPlace) string {
 // bookBites tells where each stop bites in a sweep.
 func bookBites(p *page, s *solve.Sweep) {
 	t := table{head: []string{"stop", "bites at", "ends the travel"}}
-	for _, bite := range s.Stops {
-		at, ends := "nowhere as far as was looked", "no"
-		if bite.At != nil {
-			at = Quantity(*bite.At, s.Unit)
+	for i := range s.Stops {
+		bite := &s.Stops[i]
+		at, ends, missed := "nowhere as far as was looked", "no", missInShort(s, bite)
+		switch {
+		case bite.At != nil:
+			if at = Quantity(*bite.At, s.Unit); missed != "" && bite.Miss.Late {
+				missed = ", " + missed
+			} else if missed != "" {
+				missed = "; at the " + bite.Miss.Side + " end " + missed
+			}
+			at += missed
+		case missed != "":
+			at = "nowhere: " + missed
 		}
 		if bite.Bites {
 			ends = "yes"

@@ -81,8 +81,12 @@ func (t failTelling) travels() string {
 		}
 		for side, word := range []string{"minus", "plus"} {
 			if e := k.Ends[side]; e.Slack != nil && t.c.Element.Stop != nil {
-				said = append(said, fmt.Sprintf("On its %s side the stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.",
-					word, quoted(e.Stop.Name), clean(k.Control.Name), clean(e.Slack.Name)))
+				words := fmt.Sprintf("On its %s side the stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack",
+					word, quoted(e.Stop.Name), clean(k.Control.Name), clean(e.Slack.Name))
+				if e.HoldsControl() {
+					words += "; a later stop holds it"
+				}
+				said = append(said, words+".")
 			}
 			now, was := Quantity(k.Left[side], k.Unit), Quantity(k.Filed[side], k.Unit)
 			if now == was {

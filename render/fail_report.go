@@ -10,7 +10,7 @@ import (
 )
 
 // failRule is by what rule the cases stand in their order.
-const failRule = "1: a control jams, is reversed, or can go over center, within what the file explores, where it couldn't; 2: something is lost: an output, or a part under a hand or foot, that follows no more; 3: reduced: an output reaches less than 99% of what it reaches as filed (a mark of this tool's own, no source); 4: none of these."
+const failRule = "1: a control jams, is reversed, or can go over center where it couldn't; 2: something is lost: an output, or a part under a hand or foot, that follows no more; 3: reduced: an output reaches less than 99% of what it reaches as filed (a mark of this tool's own, no source); 4: none of these."
 
 // elementWidth is how wide the names of elements stand in the table; wider ones
 // have a line of their own.
@@ -135,7 +135,7 @@ func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failu
 	}
 	say("Covered: " + covered(result) + ", as drawn in " + file + "; " + parted + " parted, " + seized + " seized, one at a time.")
 	say(SurveyNote(survey))
-	say("Assumed: " + assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop and no farther than its from and to, ends on center or has a dead center inside; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
+	say("Assumed: " + assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
 	for _, k := range f.OnCenter {
 		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", clean(k.Name()), clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
 	}

@@ -16,15 +16,19 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 	case solve.NotKnown:
 		return "can't be told"
 	case solve.Dangerous:
-		var jammed, over, back []string
+		var jammed, over, beyond, back []string
 		for i := range c.Controls {
 			if k := &c.Controls[i]; k.Locked != nil && *k.Locked {
 				jammed = append(jammed, clean(k.Control.Name))
 			}
 		}
 		for _, k := range c.OnCenter {
-			if name := clean(k.Control.Name); !k.Beyond && !slices.Contains(over, name) {
-				over = append(over, name)
+			names := &over
+			if k.Beyond {
+				names = &beyond
+			}
+			if name := clean(k.Control.Name); !slices.Contains(*names, name) {
+				*names = append(*names, name)
 			}
 		}
 		for i := range c.Reaches {
@@ -40,6 +44,9 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 		}
 		if len(over) > 0 {
 			said = append(said, list(over)+" can go over center")
+		}
+		if len(beyond) > 0 {
+			said = append(said, list(beyond)+" can go over center beyond what is explored, nothing in the way")
 		}
 	case solve.Lost:
 		said = append(said, "loses "+list(cleanAll(c.Lost)))
@@ -63,9 +70,6 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 			said = append(said, list(parts)+" loose")
 		}
 	}
-	if slices.ContainsFunc(c.OnCenter, func(k solve.OnCenter) bool { return k.Beyond }) {
-		said = append(said, "on center beyond what is explored, nothing in the way")
-	}
 	return strings.Join(said, "; ")
 }
 
@@ -82,7 +86,10 @@ type failTelling struct {
 }
 
 func (t failTelling) trouble() string {
-	if t.c.Trouble == "" {
+	switch {
+	case t.c.Trouble == "" && t.c.OverCenter == nil:
+		return "Can't be told: it couldn't be followed beyond what the file explores, where nothing stops it any more."
+	case t.c.Trouble == "":
 		return ""
 	}
 	return "Can't be told: " + clean(strings.TrimSuffix(t.c.Trouble, ".")) + "."

@@ -55,11 +55,11 @@ func TestFailSays(t *testing.T) {
 		},
 		"only beyond what is explored": {
 			solve.Failure{
-				Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Severity: solve.NoEffect, Controls: left(&no, 0), OverCenter: &no,
+				Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Severity: solve.Dangerous, Controls: left(&no, 0), OverCenter: &yes,
 				OnCenter: []solve.OnCenter{{Control: run.Controls[0], Critical: solve.Critical{Kind: solve.Toggle, At: 90, Part: run.Parts[3]}, Beyond: true}},
 			},
 			[]string{"roll can now run on center at 90.0° (left): crank locks up there (toggle). That is beyond what the file explores; nothing in the file is in the way to it."},
-			"nothing lost; on center beyond what is explored, nothing in the way",
+			"roll can go over center beyond what is explored, nothing in the way",
 		},
 		"over center where it is explored": {
 			solve.Failure{

@@ -189,7 +189,7 @@ func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
 		at := Quantity(s.Ends[i].At, s.Unit)
 		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", sideName(i), someSays(", ", at, clean(sideWord(s, i == 1)))))
-		p.text("    ", "    ", someSays(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), slackPast(s, s.Ends[i])))
+		p.text("    ", "    ", someSays(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
 	}
 }
 

@@ -247,7 +247,7 @@ func (t telling) stops() string {
 		return t.undecided()
 	}
 	if t.Verdict == solve.Holds {
-		return "A stop ends the travel" + t.ofControl() + " on each side."
+		return "A stop ends the travel" + t.ofControl() + " on each side." + t.heldPast()
 	}
 	var open []string
 	for i, end := range t.sweep.Ends {
@@ -256,16 +256,37 @@ func (t telling) stops() string {
 		}
 		if end.Slack != nil {
 			open = append(open, fmt.Sprintf("No stop holds the %s side of %s%s: %s Put a stop on %s itself.",
-				sideName(i), t.sweep.Control.Name, t.heldClause(), slackPast(t.sweep, end), t.sweep.Control.Of.Name))
+				sideName(i), t.sweep.Control.Name, t.heldClause(), someSays(" ", slackPast(t.sweep, end), missesSays(t.sweep, i)), t.sweep.Control.Of.Name))
 			continue
 		}
 		what := "nothing was met, looking to " + Quantity(end.At, t.sweep.Unit)
 		if end.Cause != solve.ByLimit {
 			what = fmt.Sprintf("on center ends it at %s (%s)", Quantity(end.At, t.sweep.Unit), term(solve.CriticalKind(end.Cause)))
 		}
-		open = append(open, fmt.Sprintf("No stop ends the %s side of %s%s: %s.", sideName(i), t.sweep.Control.Name, t.heldClause(), what))
+		open = append(open, someSays(" ", fmt.Sprintf("No stop ends the %s side of %s%s: %s.", sideName(i), t.sweep.Control.Name, t.heldClause(), what), missesSays(t.sweep, i)))
 	}
 	return strings.Join(open, " ")
+}
+
+// heldPast tells of each end that a later stop holds the control, with a cable
+// hanging slack: once, however many sweeps show it.
+func (t telling) heldPast() string {
+	said := ""
+	for _, s := range t.result.Sweeps {
+		if t.Requirement.Control != nil && t.Requirement.Control != s.Control {
+			continue
+		}
+		for _, end := range s.Ends {
+			words := ""
+			for e := &end; e != nil && e.Slack != nil; e = e.Past {
+				words = fmt.Sprintf(" Past %s the cable %s goes slack, and the stop %s holds %s.", quoted(e.Stop.Name), e.Slack.Name, quoted(e.Past.Stop.Name), s.Control.Name)
+			}
+			if !strings.Contains(said, words) {
+				said += words
+			}
+		}
+	}
+	return said
 }
 
 func (t telling) order() string {

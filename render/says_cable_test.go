@@ -346,7 +346,7 @@ func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
 	said := flat(reported(t, r))
 	assert.Contains(t, said, "FALLS SHORT in 1 of 5 requirements: stops.")
 	assert.Contains(t, said, `The stop "idle" ends it at 0.0°. Without it nothing else was met, looking to 30.0°. `+words)
-	assert.Contains(t, said, "No stop holds the high side of throttle: "+words+" Put a stop on grip itself.")
+	assert.Contains(t, said, "No stop holds the high side of throttle: "+words+" throttle goes on alone; no other stop was met, looking to 30.0°. Put a stop on grip itself.")
 	for _, j := range r.Requirements {
 		if j.Requirement.Kind == linkage.Stops {
 			assert.Equal(t, solve.FallsShort, j.Verdict)

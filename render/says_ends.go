@@ -35,12 +35,33 @@ func endSays(r *solve.Result, s *solve.Sweep, i int) string {
 }
 
 // slackPast tells that a stop holds only what a pull-only cable moves, not the
-// control; empty where it holds that too.
+// control, and what holds that; empty where it holds that too.
 func slackPast(s *solve.Sweep, end solve.End) string {
 	if end.Slack == nil {
 		return ""
 	}
-	return fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", quoted(end.Stop.Name), s.Control.Name, end.Slack.Name)
+	control := clean(s.Control.Name)
+	said := fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", quoted(end.Stop.Name), control, clean(end.Slack.Name))
+	if end.Past == nil {
+		return said
+	}
+	past := *end.Past
+	at := Quantity(past.At, s.Unit)
+	if past.At != end.At {
+		at = against(past.At, end.At, s.Unit)
+	}
+	switch past.Cause {
+	case solve.ByStop:
+		if past.Slack != nil {
+			return said + fmt.Sprintf(" %s goes on to the stop %s, at %s. ", control, quoted(past.Stop.Name), at) + slackPast(s, past)
+		}
+		return said + fmt.Sprintf(" %s goes on alone, and the stop %s holds it at %s.", control, quoted(past.Stop.Name), at)
+	case solve.ByToggle, solve.ByChangePoint:
+		return said + fmt.Sprintf(" %s goes on alone, on center at %s (%s).", control, at, term(solve.CriticalKind(past.Cause)))
+	case solve.ByCable:
+		return said + fmt.Sprintf(" %s goes on alone, and nothing in the file stops it before %s; there the cable comes taut again and pulls %s back off the stop.", control, at, clean(past.Part.Name))
+	}
+	return said + fmt.Sprintf(" %s goes on alone; no other stop was met, looking to %s.", control, at)
 }
 
 // wearSays tells how far the control goes on for metal worn off a stop: for a
@@ -64,7 +85,7 @@ func nextSays(s *solve.Sweep, i int) string {
 	stop, center := nextStop(s, i), nextCenter(s, i)
 	if stop != nil {
 		later := outward(s, i, *stop.At)
-		if center != nil && center.Margin < later {
+		if center != nil && outward(s, i, center.At) < later {
 			stop = nil // it lies past the on-center point and comes too late
 		} else if later == 0 {
 			said = fmt.Sprintf("The stop %s bites at the same place.", quoted(stop.Stop.Name))
@@ -76,10 +97,10 @@ func nextSays(s *solve.Sweep, i int) string {
 	switch {
 	case center != nil && stop == nil:
 		return fmt.Sprintf("Without it, on center %s later, at %s (%s).",
-			against(center.Margin, 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			against(outward(s, i, center.At), 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
 	case center != nil:
 		return said + fmt.Sprintf(" On center comes %s after the end, at %s (%s).",
-			against(center.Margin, 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			against(outward(s, i, center.At), 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
 	case stop == nil:
 		return fmt.Sprintf("Without it nothing else was met, looking to %s.", Quantity(s.Explored[i], s.Unit))
 	}
@@ -116,10 +137,10 @@ func nextCenter(s *solve.Sweep, i int) *solve.Critical {
 	var nearest *solve.Critical
 	for k := range s.Critical {
 		c := &s.Critical[k]
-		if c.Margin <= 0 || outward(s, i, c.At) <= 0 {
+		if outward(s, i, c.At) <= 0 {
 			continue
 		}
-		if nearest == nil || c.Margin < nearest.Margin {
+		if nearest == nil || outward(s, i, c.At) < outward(s, i, nearest.At) {
 			nearest = c
 		}
 	}

@@ -83,12 +83,38 @@ type endJSON struct {
 	Cause string   `json:"cause"`
 	By    *string  `json:"by"`
 	Wear  *float64 `json:"wear"`
+	// Slack is only there where past this stop a cable that only pulls goes slack.
+	Slack *slackEndJSON `json:"slack,omitempty"`
+}
+
+// slackEndJSON is how the control itself goes on past a stop that doesn't hold it.
+type slackEndJSON struct {
+	Cable string `json:"cable"`
+	Holds bool   `json:"holds"` // some later stop holds the control itself
+	// Past is how the control ends then, in the same keys; its cause may be "cable"
+	// besides: the cable comes taut again and pulls the part that is named off the
+	// stop. Null where it can't be told.
+	Past *endJSON `json:"past"`
 }
 
 type stopJSON struct {
-	Name  string   `json:"name"`
-	At    *float64 `json:"at"`
-	Bites bool     `json:"bites"`
+	Name  string    `json:"name"`
+	At    *float64  `json:"at"` // null: nowhere explored
+	Bites bool      `json:"bites"`
+	Miss  *missJSON `json:"miss,omitempty"` // only where it is missed, or bites past on center
+}
+
+// missJSON is how a stop is missed on one side of the travel, or what of its gap is
+// left on center before it bites.
+type missJSON struct {
+	Side     string   `json:"side"` // "low" or "high"
+	Late     bool     `json:"late"` // it does bite on that side, but past on center
+	Gap      float64  `json:"gap"`  // what is left, in unit: the least on that side, or that on center
+	Unit     string   `json:"unit"`
+	At       float64  `json:"at"`        // of the control, there
+	OnCenter *string  `json:"on_center"` // the kind of the on-center point there; null where it just comes no nearer
+	After    *float64 `json:"after"`     // how far past on center the control comes to the stop, or would if only what locks up let it; null: not met, or not defined
+	Near     bool     `json:"near"`      // gap or after is no more than a millimeter or a degree
 }
 
 type extentJSON struct {
@@ -220,7 +246,7 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		out.Held[h.Control.Name] = h.At
 	}
 	for _, b := range s.Stops {
-		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites})
+		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites, missOf(b.Miss)})
 	}
 	for _, p := range s.Parts {
 		out.Parts = append(out.Parts, partJSON{p.Name, p.Unit, extentJSON(p.Extent)})
@@ -254,8 +280,27 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 	return out
 }
 
+func missOf(m *solve.StopMiss) *missJSON {
+	if m == nil {
+		return nil
+	}
+	out := &missJSON{Side: m.Side, Late: m.Late, Gap: m.Gap, Unit: m.Unit, At: m.At, After: m.After, Near: m.Near}
+	if m.OnCenter != nil {
+		kind := string(m.OnCenter.Kind)
+		out.OnCenter = &kind
+	}
+	return out
+}
+
 func endOf(e solve.End) endJSON {
 	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear}
+	if e.Slack != nil {
+		out.Slack = &slackEndJSON{Cable: e.Slack.Name, Holds: e.HoldsControl()}
+		if e.Past != nil {
+			past := endOf(*e.Past)
+			out.Slack.Past = &past
+		}
+	}
 	switch {
 	case e.Stop != nil:
 		out.By = &e.Stop.Name

@@ -50,7 +50,7 @@ type failPointJSON struct {
 	At      float64            `json:"at"`
 	Part    string             `json:"part"`
 	Held    map[string]float64 `json:"held"`   // controls off neutral
-	Beyond  bool               `json:"beyond"` // what the file explores
+	Beyond  bool               `json:"beyond"` // what the file explores, with nothing in the way; it counts all the same
 }
 
 type looseJSON struct {

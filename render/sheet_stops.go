@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -33,12 +34,19 @@ func stepStops(r *solve.Result) sheetStep {
 				add("primary: "+primary, Quantity(first.At, told.sweep.Unit))
 				center := nextCenter(told.sweep, i)
 				switch {
-				case center != nil && (next == nil || center.Margin < outward(told.sweep, i, *next.At)):
+				case center != nil && (next == nil || outward(told.sweep, i, center.At) < outward(told.sweep, i, *next.At)):
 					add(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", Quantity(center.At, told.sweep.Unit), term(center.Kind)), "-")
 				case next == nil:
 					add("secondary: none met, looking to "+Quantity(told.sweep.Explored[i], told.sweep.Unit), "-")
 				default:
-					add("secondary: "+clean(next.Stop.Name)+adjustSays(r.Run, next.Stop), Quantity(*next.At, told.sweep.Unit))
+					holds := ""
+					if past := first.Past; past != nil && past.HoldsControl() && past.Stop == next.Stop {
+						holds = ", which holds " + clean(c.Name) + " itself"
+					}
+					add("secondary: "+clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), Quantity(*next.At, told.sweep.Unit))
+				}
+				for _, missed := range missesInShort(told.sweep, i) {
+					add("missed: "+missed, "-")
 				}
 			}
 		}
@@ -81,6 +89,7 @@ func endsApart(r *solve.Result, sweeps []*solve.Sweep, i int) []endApart {
 		if next := nextStop(s, i); next != nil {
 			key += " " + Quantity(*next.At, s.Unit) + " " + next.Stop.Name
 		}
+		key += strings.Join(missesInShort(s, i), " ")
 		if !seen[key] && len(list) < mostSettings {
 			seen[key] = true
 			list = append(list, endApart{sweep: s})

@@ -119,15 +119,19 @@ func (s *sweeper) inLine(c *critical) *linkage.Cable {
 	return nil
 }
 
-// slackPast returns the cable that only pulls and hangs slack past the stop that
-// ends a side of the travel: one whose spring holds what it moves against the stop,
-// so that the control itself goes on. nil where there is none.
-func (s *sweeper) slackPast(sd *side) *linkage.Cable {
+// slackPast returns the step of a cable that only pulls and hangs slack past the
+// stop that ends a side of the travel: one whose spring holds what it moves against
+// the stop, so that the control itself goes on. Of cables one after another it is
+// that nearest to the stop. -1 where there is none.
+func (s *sweeper) slackPast(sd *side) int {
 	m := s.m
-	for i := range m.steps {
+	if sd.stop == nil || !sd.end.valid {
+		return -1
+	}
+	for i := len(m.steps) - 1; i >= 0; i-- {
 		step := &m.steps[i]
 		l := &m.links[step.links[0]]
-		if len(step.links) > 1 || !l.sprung() || !sd.end.valid {
+		if len(step.links) > 1 || !l.sprung() {
 			continue
 		}
 		f := step.unknowns[0]
@@ -136,58 +140,38 @@ func (s *sweeper) slackPast(sd *side) *linkage.Cable {
 		}
 		s.p.restore(sd.end)
 		m.differentiate(&s.p.st, s.p.rates, s.p.input)
-		c := l.cords[0].cable
 		outward := s.p.rates.d[f] * sd.w.dir
-		if c.Spring == "minus" {
+		if l.cords[0].cable.Spring == "minus" {
 			outward = -outward
 		}
 		if outward > 0 {
-			return c
+			return i
 		}
 	}
-	return nil
+	return -1
 }
 
 // standsBehind reports whether a stop acts only on what freedom f moves, and on the
-// airframe.
+// airframe or what carries that.
 func (m *Mechanism) standsBehind(stop *linkage.Stop, f int) bool {
-	moved := map[int]bool{f: true}
-	for i := range m.steps {
-		s := &m.steps[i]
-		if slices.ContainsFunc(s.given, func(g int) bool { return moved[g] }) {
-			for _, u := range s.unknowns {
-				moved[u] = true
-			}
-		}
-	}
-	isMoved := func(b int) bool {
-		for ; b != airframe; b = m.bodies[b].carrier {
-			for k := range m.freedoms {
-				if m.freedoms[k].body == b && moved[k] {
-					return true
-				}
-			}
-		}
-		return false
+	moved := m.movedWith([]int{f})
+	if stop.Of != nil {
+		return m.isMoved(m.partBody[stop.Of.Index], moved)
 	}
 	var bodies []int
-	if stop.Of != nil {
-		bodies = append(bodies, m.partBody[stop.Of.Index])
-	} else {
-		for _, t := range stop.Touch {
-			if t.Rod != nil {
-				return false
-			}
-			bodies = append(bodies, m.partBody[t.Part.Index])
+	for _, t := range stop.Touch {
+		if t.Rod != nil {
+			return false
 		}
+		bodies = append(bodies, m.partBody[t.Part.Index])
 	}
+	within, _ := m.meeting(bodies)
 	any := false
 	for _, b := range bodies {
 		switch {
-		case b == airframe:
-		case isMoved(b):
+		case m.isMoved(b, moved):
 			any = true
-		default:
+		case b != airframe && b != within:
 			return false
 		}
 	}

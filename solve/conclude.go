@@ -164,7 +164,10 @@ func (s *sweeper) endOf(sd *side) End {
 	switch {
 	case sd.stop != nil:
 		e.Cause, e.Stop = ByStop, sd.stop
-		e.Wear, e.Slack = s.wear(sd), s.slackPast(sd)
+		e.Wear, e.Past = s.wear(sd), sd.past
+		if sd.slack >= 0 {
+			e.Slack = s.m.links[s.m.steps[sd.slack].links[0]].cords[0].cable
+		}
 	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
 		e.Cause = ByToggle
 		if sd.w.stuck.kind == ChangePoint {
@@ -194,18 +197,4 @@ func (s *sweeper) wear(sd *side) *float64 {
 	}
 	wear := 1 / rate
 	return &wear
-}
-
-func (s *sweeper) concludeStops() {
-	for i, stop := range s.m.run.Stops {
-		n := len(s.sweep.Stops)
-		for _, sd := range s.sides {
-			if sd.bites[i] != nil {
-				s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop, At: sd.bites[i], Bites: sd.stop == stop})
-			}
-		}
-		if len(s.sweep.Stops) == n {
-			s.sweep.Stops = append(s.sweep.Stops, StopBite{Stop: stop})
-		}
-	}
 }

@@ -17,7 +17,8 @@ import (
 // unless a steady requirement says that this control should leave it alone.
 
 // halting is what may halt at a dead center: a freedom that a step places, or an
-// output.
+// output, with the last step that places what it is read from, noStep where
+// there is none.
 type halting struct {
 	freedom, step int
 	output        *linkage.Output // nil for a freedom
@@ -28,8 +29,9 @@ type halting struct {
 type halt struct {
 	halting
 	x     float64
-	share float64 // its second rate
-	link  *link   // that drives it; nil for an output
+	share float64   // its second rate
+	link  *link     // that drives it; nil for an output
+	gaps  []float64 // of every stop
 }
 
 // movingRate is the rate, radians or shares of the run's size for a radian or
@@ -48,7 +50,7 @@ func (s *sweeper) addHalts() {
 	}
 	for i, o := range m.run.Outputs {
 		if !s.keepsSteady(o) {
-			s.halts = append(s.halts, halting{output: o, probe: s.ratios[i]})
+			s.halts = append(s.halts, halting{output: o, step: m.lastStepOf(m.freedomsUnder(m.bodyRead(o))), probe: s.ratios[i]})
 		}
 	}
 }
@@ -93,7 +95,7 @@ func (s *sweeper) recordHalt(h halting, at *sample) {
 	p := s.p
 	p.solve(at.x, at.q)
 	p.m.differentiate(&p.st, p.rates, p.input)
-	found := halt{halting: h, x: at.x}
+	found := halt{halting: h, x: at.x, gaps: at.v[s.stops : s.stops+len(p.m.run.Stops)]}
 	if h.output != nil {
 		if slices.ContainsFunc(p.m.freedomsUnder(p.m.bodyRead(h.output)), p.moves) {
 			s.dead = append(s.dead, found)
@@ -128,6 +130,18 @@ func (m *Mechanism) freedomsUnder(body int) (list []int) {
 	return list
 }
 
+// lastStepOf is the last step that places one of some freedoms; noStep where none
+// does.
+func (m *Mechanism) lastStepOf(freedoms []int) int {
+	last := noStep
+	for i := range m.steps {
+		if slices.ContainsFunc(m.steps[i].unknowns, func(f int) bool { return slices.Contains(freedoms, f) }) {
+			last = i
+		}
+	}
+	return last
+}
+
 // bodyRead is the body that an output is read from.
 func (m *Mechanism) bodyRead(o *linkage.Output) int {
 	if o.Point != nil {
@@ -153,7 +167,7 @@ func (s *sweeper) concludeCritical() {
 	}
 	w := s.sweep
 	for _, h := range told {
-		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output}
+		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output, Margin: s.marginOf(s.sideOf(h.x), h.step, h.x)}
 		if h.output == nil {
 			c.Part = s.m.bodies[s.m.freedoms[h.freedom].body].part
 			c.Rod, c.Cable = h.link.rod, h.link.cable()
@@ -163,13 +177,8 @@ func (s *sweeper) concludeCritical() {
 	for _, sd := range s.sides {
 		if c := sd.w.stuck; c != nil {
 			part, l := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c)})
-		}
-	}
-	for i := range w.Critical {
-		c := &w.Critical[i]
-		if c.Margin = c.At - w.High; c.At < 0 {
-			c.Margin = w.Low - c.At
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c),
+				Margin: s.marginOf(s.sideOf(c.x), c.step, c.x)})
 		}
 	}
 	slices.SortStableFunc(w.Critical, func(a, b Critical) int {

@@ -172,6 +172,10 @@ func (n names) end(e End) End {
 	if e.Slack != nil {
 		e.Slack = n.cables[e.Slack.Name]
 	}
+	if e.Past != nil {
+		past := n.end(*e.Past)
+		e.Past = &past
+	}
 	return e
 }
 

@@ -10,30 +10,35 @@ import (
 // center, a dead center lies inside it, or both.
 type onCenterAt struct{ ends, inside bool }
 
-// seekOnCenter finds where the travel of control i, stop to stop and no farther
-// than the file explores, now ends on center or runs over a dead center, on a side
-// on which it doesn't as filed. Where nothing ends a side any more, what lies beyond
-// is found besides.
-func (f *failing) seekOnCenter(c *Failure, i int, now *travels) {
+// seekOnCenter finds where the travel of control i, stop to stop, now ends on center
+// or runs over a dead center, on a side on which it doesn't as filed. Where nothing
+// ends a side any more as far as the file explores, what comes next is found beyond:
+// nothing is in the way to it. It reports whether that could be told.
+func (f *failing) seekOnCenter(c *Failure, i int, now *travels) (told bool) {
 	filed := f.filedOnCenter(i)
 	var farther *travels
+	told = true
 	for side := range 2 {
 		first := f.newOnCenter(i, side, now, filed[side], nil)
 		if opened := f.opened(i, side, now); first == nil && len(opened) > 0 {
 			if farther == nil {
 				var err error
 				if farther, err = now.farther(); err != nil {
-					farther = &travels{} // what lies beyond isn't asked for: it is left untold
+					farther = &travels{}
+					told = false
 				}
 			}
 			if first = f.newOnCenter(i, side, farther, filed[side], opened); first != nil {
 				first.Beyond = true
+			} else if farther.lost() {
+				told = false
 			}
 		}
 		if first != nil {
 			c.OnCenter = append(c.OnCenter, *first)
 		}
 	}
+	return told
 }
 
 // filedOnCenter tells by side how the travel of control i runs over center as
@@ -47,7 +52,7 @@ func (f *failing) filedOnCenter(i int) (filed [2]onCenterAt) {
 			filed[side].ends = filed[side].ends || w.endsOnCenter(side)
 			for _, k := range w.Critical {
 				onSide := (k.At >= 0) == (side == 1) || math.Abs(k.At) <= least
-				filed[side].inside = filed[side].inside || k.Kind == DeadCenter && k.Margin <= least && onSide
+				filed[side].inside = filed[side].inside || k.Kind == DeadCenter && (k.Margin <= least || w.runsOver(side, k)) && onSide
 			}
 		}
 	}
@@ -65,7 +70,7 @@ func (f *failing) newOnCenter(i, side int, now *travels, filed onCenterAt, place
 		w := now.sweepOn(at, side)
 		for _, k := range w.Critical {
 			ends := k.Kind != DeadCenter
-			if (k.At >= 0) != (side == 1) || ends && (filed.ends || !w.endsOnCenter(side)) || !ends && (filed.inside || k.Margin >= 0) {
+			if (k.At >= 0) != (side == 1) || ends && (filed.ends || !w.endsOnCenter(side)) || !ends && (filed.inside || k.Margin >= 0 && !w.runsOver(side, k)) {
 				continue
 			}
 			if first == nil || math.Abs(k.At) < math.Abs(first.At) {
@@ -76,9 +81,19 @@ func (f *failing) newOnCenter(i, side int, now *travels, filed onCenterAt, place
 	return first
 }
 
-// endsOnCenter reports whether a side of a travel ends on center.
+// endsOnCenter reports whether a side of a travel ends on center, or past a stop that
+// doesn't hold the control that control does.
 func (w *Sweep) endsOnCenter(side int) bool {
-	return w.Ends[side].Cause == ByToggle || w.Ends[side].Cause == ByChangePoint
+	cause := w.Ends[side].innermost().Cause
+	return cause == ByToggle || cause == ByChangePoint
+}
+
+// runsOver reports whether the control itself goes over a dead center past a stop
+// that doesn't hold it: beyond, its cable comes taut again and pulls backwards.
+func (w *Sweep) runsOver(side int, k Critical) bool {
+	last := w.Ends[side].innermost()
+	return last.Cause == ByCable && k.Kind == DeadCenter && (k.At >= 0) == (side == 1) &&
+		math.Abs(k.At) > math.Abs(w.Ends[side].At) && math.Abs(k.At) < math.Abs(last.At)
 }
 
 // opened tells where the others stand when a side of a control's travel that
@@ -87,12 +102,15 @@ func (f *failing) opened(i, side int, now *travels) map[string]bool {
 	places := map[string]bool{}
 	for at, place := range f.filed[i].places {
 		there := now.at(place)
-		if there >= 0 && now.end(there, side).Cause == ByLimit && f.filed[i].sweeps[at].Ends[side].Cause != ByLimit {
+		if there >= 0 && isOpen(now.end(there, side)) && !isOpen(f.filed[i].sweeps[at].Ends[side]) {
 			places[place] = true
 		}
 	}
 	return places
 }
+
+// isOpen reports whether nothing ends a side for the control itself.
+func isOpen(e End) bool { return e.innermost().Cause == ByLimit }
 
 // lookFarther sweeps a control of what is left beyond what the file explores: a
 // turn all the way round each way, a slide as far as the run is large. A side that

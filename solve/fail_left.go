@@ -113,16 +113,16 @@ func (f *failing) part(c *Failure) {
 		c.Loose = f.looseParts(r)
 		f.sweepAll(c, r, now)
 	}
-	over := false
+	over, unknown := false, false
 	c.OverCenter = &over
 	for i := range f.filed {
 		f.compare(c, i, now[i])
-		if now[i] != nil {
-			f.seekOnCenter(c, i, now[i])
+		if now[i] != nil && !f.seekOnCenter(c, i, now[i]) {
+			unknown = true
 		}
 	}
-	over = slices.ContainsFunc(c.OnCenter, func(k OnCenter) bool { return !k.Beyond })
-	if c.Trouble != "" && !over {
+	over = len(c.OnCenter) > 0
+	if (unknown || c.Trouble != "") && !over {
 		c.OverCenter = nil
 	}
 	if c.Trouble != "" { // then what doesn't follow isn't known either

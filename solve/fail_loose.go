@@ -196,13 +196,7 @@ func (f *failing) handOn(r *remnant, group int, part string) *Sweep {
 	if p == nil {
 		return nil
 	}
-	hand := &linkage.Control{
-		Name: p.Name, Span: p.Span, Index: len(run.Controls), Of: p, From: -halfTurn, To: halfTurn, Held: []float64{0},
-		OfSpan: p.Span, FromSpan: p.Span, ToSpan: p.Span, HeldSpan: p.Span,
-	}
-	if p.Motion == linkage.Slides {
-		hand.From, hand.To = -f.m.size, f.m.size
-	}
+	hand := handOf(p, len(run.Controls), f.m.size)
 	run.Controls = append(run.Controls, hand)
 	m, err := Compile(run)
 	if err != nil {

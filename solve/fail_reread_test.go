@@ -3,6 +3,7 @@ package solve_test
 import (
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -196,7 +197,7 @@ func againstTheRest(t *testing.T, filed *linkage.Run, c *solve.Failure, text str
 		driving := letSecondPathsDrive(text)
 		if _, r := readable(t, driving); r != nil {
 			if n, still := closes(t, r); n != nil {
-				m, loose, text = n, still, driving
+				m, loose, text, run = n, still, driving, r
 				require.NotEmpty(t, c.Carried)
 			}
 		}
@@ -227,7 +228,7 @@ func againstTheRest(t *testing.T, filed *linkage.Run, c *solve.Failure, text str
 		againstOneWay(t, filed, c, m, run, whole)
 		return
 	}
-	againstOverCenter(t, filed, c, m)
+	againstOverCenter(t, filed, c, m, run)
 	followed := map[string]bool{}
 	for _, control := range run.Controls {
 		w, err := m.Sweep(control, othersAtNeutral(run, control))
@@ -267,43 +268,97 @@ func againstTheRest(t *testing.T, filed *linkage.Run, c *solve.Failure, text str
 	}
 }
 
+// lastOf is how the control itself ends: past stops that hold it not.
+func lastOf(e solve.End) solve.End {
+	for e.Past != nil {
+		e = *e.Past
+	}
+	return e
+}
+
 // overCenter tells by control and side how the travels of a run that is checked end
-// on center, or have a dead center inside.
-func overCenter(t *testing.T, m *solve.Mechanism) map[string]bool {
+// on center, or have a dead center inside. Only is the places, as endPlace writes
+// them, that are looked at; nil: all.
+func overCenter(t *testing.T, m *solve.Mechanism, only map[string]bool) map[string]bool {
 	t.Helper()
 	r, err := m.Check()
 	require.NoError(t, err)
 	over := map[string]bool{}
 	for _, s := range r.Sweeps {
 		for side, e := range s.Ends {
-			if e.Cause == solve.ByToggle || e.Cause == solve.ByChangePoint {
+			if only != nil && !only[endPlace(s, side)] {
+				continue
+			}
+			last := lastOf(e)
+			if last.Cause == solve.ByToggle || last.Cause == solve.ByChangePoint {
 				over[fmt.Sprintf("%s ends on center, side %d", s.Control.Name, side)] = true
 			}
-		}
-		for _, k := range s.Critical {
-			if k.Margin < 0 {
-				over[fmt.Sprintf("%s has a dead center inside, high %t", s.Control.Name, k.At >= 0)] = true
+			for _, k := range s.Critical {
+				pulled := last.Cause == solve.ByCable && k.Kind == solve.DeadCenter && math.Abs(k.At) < math.Abs(last.At)
+				if (k.At >= 0) == (side == 1) && (k.Margin < 0 || pulled) {
+					over[fmt.Sprintf("%s has a dead center inside, side %d", s.Control.Name, side)] = true
+				}
 			}
 		}
 	}
 	return over
 }
 
+func endPlace(s *solve.Sweep, side int) string {
+	place := fmt.Sprintf("%s %d", s.Control.Name, side)
+	for _, h := range s.Held {
+		place += fmt.Sprintf(" %s=%v", h.Control.Name, h.At)
+	}
+	return place
+}
+
+// openPlaces lists where nothing ends the travel, as far as is explored.
+func openPlaces(t *testing.T, m *solve.Mechanism) map[string]bool {
+	t.Helper()
+	r, err := m.Check()
+	require.NoError(t, err)
+	open := map[string]bool{}
+	for _, s := range r.Sweeps {
+		for side, e := range s.Ends {
+			open[endPlace(s, side)] = lastOf(e).Cause == solve.ByLimit
+		}
+	}
+	return open
+}
+
 // againstOverCenter compares whether a case lets the run go over center with a check
-// of the file without what is gone.
-func againstOverCenter(t *testing.T, filed *linkage.Run, c *solve.Failure, m *solve.Mechanism) {
+// of the file without what is gone, run as it is and, where that opens a side, with
+// the control turned all the way round.
+func againstOverCenter(t *testing.T, filed *linkage.Run, c *solve.Failure, m *solve.Mechanism, run *linkage.Run) {
 	t.Helper()
 	whole, err := solve.Compile(filed.Without())
 	require.NoError(t, err)
-	was, newly := overCenter(t, whole), false
-	for what := range overCenter(t, m) {
-		newly = newly || !was[what]
+	was, within, beyond := overCenter(t, whole, nil), false, false
+	for what := range overCenter(t, m, nil) {
+		within = within || !was[what]
+	}
+	opened, shut := map[string]bool{}, openPlaces(t, whole)
+	for place, open := range openPlaces(t, m) {
+		before, known := shut[place]
+		opened[place] = open && known && !before
+	}
+	wide := run.Without()
+	for _, k := range wide.Controls {
+		most := 360.0
+		if k.Of.Motion == linkage.Slides {
+			most = run.Size()
+		}
+		k.From, k.To = math.Min(k.From, -most), math.Max(k.To, most)
+	}
+	farther, err := solve.Compile(wide)
+	require.NoError(t, err)
+	for what := range overCenter(t, farther, opened) {
+		beyond = beyond || !was[what]
 	}
 	require.NotNil(t, c.OverCenter)
-	require.Equal(t, newly, *c.OverCenter)
-	counted := slices.ContainsFunc(c.OnCenter, func(k solve.OnCenter) bool { return !k.Beyond })
-	require.Equal(t, newly, counted, "and it is told where")
-	if newly {
+	require.Equal(t, within || beyond, *c.OverCenter)
+	require.Equal(t, within || beyond, len(c.OnCenter) > 0, "and it is told where")
+	if *c.OverCenter {
 		require.Equal(t, solve.Dangerous, c.Severity)
 	}
 	for _, k := range c.OnCenter {

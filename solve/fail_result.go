@@ -8,7 +8,7 @@ type Severity int
 // The severities, worst first. The zero value is that it can't be told.
 const (
 	NotKnown  Severity = 0
-	Dangerous Severity = 1 // a control is reversed, jammed, or able to go over center where the file explores
+	Dangerous Severity = 1 // a control is reversed, jammed, or able to go over center where it couldn't
 	Lost      Severity = 2 // an output, or what a hand or foot moves, follows no more
 	Reduced   Severity = 3 // an output reaches less than 99 % of its intact range
 	NoEffect  Severity = 4
@@ -66,12 +66,12 @@ type Failure struct {
 	Severity Severity
 	// Trouble is why what is left can't be told; empty where it can be.
 	Trouble string
-	// OverCenter says that the travel of a control, stop to stop and no farther than
-	// the file explores, now ends on center or runs over a dead center, on a side on
-	// which it doesn't as filed; nil: it can't be told.
+	// OverCenter says that the travel of a control, stop to stop, now ends on center or
+	// runs over a dead center, on a side on which it doesn't as filed; where nothing
+	// stops it any more as far as the file explores, beyond that too. nil: it can't be
+	// told.
 	OverCenter *bool
-	// OnCenter are the points where it does, the first on each side, and those beyond
-	// what the file explores.
+	// OnCenter are the points where it does, the first on each side.
 	OnCenter []OnCenter
 	Loose    []LoosePart
 	Controls []ControlLeft // every control, in the file's order
@@ -97,7 +97,7 @@ type OnCenter struct {
 	Critical
 	Held []Held // where the others stand, where that is not at neutral
 	// Beyond says that it lies beyond what the file explores, with nothing in
-	// the way to it. It is told, and doesn't count.
+	// the way to it.
 	Beyond bool
 }
 

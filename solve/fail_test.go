@@ -165,8 +165,8 @@ func TestFailBars(t *testing.T) {
 }
 
 // TestFailRunsOverCenter: without its stop the parallelogram goes on to where it
-// is flat, at 90, where its travel then ends on center if the file explores as far;
-// else it is told as lying beyond, and does not count.
+// is flat, at 90, where its travel then ends on center, whether the file explores as
+// far or not: nothing is in the way to it.
 func TestFailRunsOverCenter(t *testing.T) {
 	for _, explored := range []struct {
 		to     string
@@ -174,9 +174,8 @@ func TestFailRunsOverCenter(t *testing.T) {
 	}{{"40", true}, {"120", false}} {
 		text := replaceOnce(t, bars(), "to   = 40", "to   = "+explored.to)
 		c := caseOf(t, failuresOf(t, text), "stop high", solve.Parted)
-		require.Equal(t, !explored.beyond, *c.OverCenter)
-		require.Equal(t, !explored.beyond, c.Severity == solve.Dangerous)
-		require.Equal(t, explored.beyond, c.Severity == solve.NoEffect)
+		require.True(t, *c.OverCenter)
+		require.Equal(t, solve.Dangerous, c.Severity)
 		require.Len(t, c.OnCenter, 1)
 		require.Equal(t, explored.beyond, c.OnCenter[0].Beyond)
 		require.Equal(t, solve.ChangePoint, c.OnCenter[0].Kind)

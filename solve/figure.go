@@ -85,6 +85,10 @@ func (c *change) bite(s *sweeper, sd *side, stop *linkage.Stop) (x float64, ok b
 	if !s.standAt(x) {
 		return 0, false
 	}
+	s.m.differentiate(&s.p.st, s.p.rates, s.p.input)
+	if gap, _ := s.p.probes[s.stops+stop.Index].value(s.p); math.Abs(gap) > foundAgain*s.m.stopNoise(stop) {
+		return 0, false // it bites with a cable slack: the pose there is another
+	}
 	guess := s.p.st.q
 	for range 2 { // Newton's method: the change is small
 		v, dv, ok := c.solved(s, s.stops+stop.Index, x, guess)
@@ -95,6 +99,19 @@ func (c *change) bite(s *sweeper, sd *side, stop *linkage.Stop) (x float64, ok b
 		guess = c.sweep(s).p.st.q
 	}
 	return x, true
+}
+
+// foundAgain is how many times the overlap of a stop that just touches it may be off
+// where it was found to bite.
+const foundAgain = 10
+
+// holds is where the control itself is held on a side, or where none holds it the
+// travel ends, in the changed run.
+func (c *change) holds(s *sweeper, sd *side) (x float64, ok bool) {
+	if sd.past != nil && sd.past.HoldsControl() {
+		return c.bite(s, sd, sd.past.innermost().Stop)
+	}
+	return c.end(s, sd)
 }
 
 // localSteps is how many steps to either side of a critical point are walked
@@ -357,10 +374,13 @@ func (s *sweeper) marginFigure(x float64) func(c *change) (float64, bool) {
 	if x >= 0 {
 		sd = s.sides[1]
 	}
-	halts := -1
+	halts, step := -1, -1
+	if sd.w.stuck != nil {
+		step = sd.w.stuck.step
+	}
 	for _, h := range s.dead {
 		if h.x == x {
-			halts = h.probe
+			halts, step = h.probe, h.step
 		}
 	}
 	return func(c *change) (float64, bool) {
@@ -374,6 +394,9 @@ func (s *sweeper) marginFigure(x float64) func(c *change) (float64, bool) {
 			at, found = now.x, true
 		}
 		end, ends := c.end(s, sd)
+		if step >= 0 && !s.hangsOn(sd, step) {
+			end, ends = c.holds(s, sd)
+		}
 		return math.Abs(at) - math.Abs(end), found && ends
 	}
 }

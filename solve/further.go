@@ -39,7 +39,7 @@ func (s *sweeper) exploreFurther() {
 			if other, found := s.margin(s.sides[1-i]); found {
 				beyond = math.Max(beyond, other)
 			}
-			target := math.Min(math.Abs(sd.end.x)+beyond, fullTurn)
+			target := math.Min(math.Abs(sd.holdsAt())+beyond, fullTurn)
 			if target > math.Abs(sd.w.last.x) && !sd.w.lost {
 				sd.w.to(target * sd.w.dir)
 				more = true
@@ -52,11 +52,11 @@ func (s *sweeper) exploreFurther() {
 func (s *sweeper) margin(sd *side) (margin float64, found bool) {
 	margin = math.Inf(1)
 	if sd.w.stuck != nil {
-		margin, found = math.Abs(sd.w.stuck.x)-math.Abs(sd.end.x), true
+		margin, found = s.marginOf(sd, sd.w.stuck.step, sd.w.stuck.x), true
 	}
 	for _, h := range s.dead {
 		if (h.x >= 0) == (sd.index == 1) {
-			margin, found = math.Min(margin, math.Abs(h.x)-math.Abs(sd.end.x)), true
+			margin, found = math.Min(margin, s.marginOf(sd, h.step, h.x)), true
 		}
 	}
 	return margin, found

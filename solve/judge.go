@@ -225,7 +225,7 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 		}
 		for i, sd := range s.sides {
 			if _, found := s.margin(sd); !found {
-				beyond.worse(math.Abs(w.Explored[i])-math.Abs(sd.end.x), &w.Explored[i], w.Index, -1)
+				beyond.worse(math.Abs(w.Explored[i])-math.Abs(sd.holdsAt()), &w.Explored[i], w.Index, -1)
 			}
 		}
 	}
@@ -248,9 +248,9 @@ func sideOf(x float64) string {
 	return "low"
 }
 
-// judgeStops counts the ends that no stop makes, or one that doesn't hold the
-// control: stops limit the pilot's control positively (14 CFR 29.675, read
-// in part; 27.675 alike, from memory).
+// judgeStops counts the ends at which no stop holds the control: stops limit the
+// pilot's control positively (14 CFR 29.675, read in part; 27.675 alike, from
+// memory).
 func judgeStops(about []*sweeper) (j Judgement) {
 	for _, s := range about {
 		without := 0.0

@@ -130,6 +130,7 @@ const (
 	ByToggle      Cause = "toggle"
 	ByChangePoint Cause = "change-point"
 	ByLimit       Cause = "explored" // nothing did, as far as was looked or could be followed
+	ByCable       Cause = "cable"    // of Past: the slack cable comes taut again and pulls its part back off the stop
 )
 
 // End is one end of the travel.
@@ -137,7 +138,7 @@ type End struct {
 	At    float64
 	Cause Cause
 	Stop  *linkage.Stop // for ByStop
-	Part  *linkage.Part // for ByToggle and ByChangePoint: the part that locks
+	Part  *linkage.Part // for ByToggle and ByChangePoint: the part that locks; for ByCable: that it pulls
 	// Wear is how far the control goes on for each unit of length worn off the
 	// contact; nil where that doesn't apply.
 	Wear *float64
@@ -145,10 +146,19 @@ type End struct {
 	// spring holds what it moves against the stop: the control itself goes on.
 	// nil: there is none.
 	Slack *linkage.Cable
+	// Past is how the control itself ends past the stop, as far as the file
+	// explores; nil where Slack is, and where it can't be told.
+	Past *End
 }
 
-// HoldsControl reports whether a stop makes the end, and holds the control itself.
-func (e End) HoldsControl() bool { return e.Cause == ByStop && e.Slack == nil }
+// HoldsControl reports whether a stop makes the end and holds the control itself,
+// or where a cable hangs slack past it a later one does.
+func (e End) HoldsControl() bool {
+	if e.Slack != nil {
+		return e.Past != nil && e.Past.HoldsControl()
+	}
+	return e.Cause == ByStop
+}
 
 // StopBite is where a stop bites or would bite. A stop that would bite on
 // both sides has two.
@@ -156,6 +166,9 @@ type StopBite struct {
 	Stop  *linkage.Stop
 	At    *float64 // nil: nowhere explored
 	Bites bool     // it ends the travel
+	// Miss is how it is missed where it bites nowhere, or nearly so on the other side,
+	// or what lies on center before At; nil where none of these is so.
+	Miss *StopMiss
 }
 
 // Extent is a quantity over the travel: at neutral, at the two ends, and its

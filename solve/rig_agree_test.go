@@ -12,7 +12,7 @@ import (
 )
 
 // agree requires that a rig tells what all settings show.
-func (b *brute) agree(rig *solve.Rig) {
+func (b *rigBrute) agree(rig *solve.Rig) {
 	t := b.t
 	holds := slices.DeleteFunc(slices.Clone(b.all), func(o option) bool { return o.failed+o.unkept > 0 })
 	all := b.all
@@ -58,7 +58,7 @@ func (b *brute) agree(rig *solve.Rig) {
 
 // agreePart requires that a search of a part tells nothing that all settings show to
 // be false.
-func (b *brute) agreePart(rig *solve.Rig) {
+func (b *rigBrute) agreePart(rig *solve.Rig) {
 	t := b.t
 	best := b.of(&rig.Settings[0])
 	searched := rig.Searched
@@ -81,7 +81,7 @@ func (b *brute) agreePart(rig *solve.Rig) {
 
 // agreeSearched requires that everything was checked of which that is told. The first
 // of checked is what the search went around.
-func (b *brute) agreeSearched(rig *solve.Rig, checked [][]float64) {
+func (b *rigBrute) agreeSearched(rig *solve.Rig, checked [][]float64) {
 	changes := func(o option) (list []float64) {
 		for i, r := range b.run.Rods {
 			if len(r.Ends) > 0 {

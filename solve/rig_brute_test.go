@@ -73,8 +73,8 @@ func (o option) before(p option, ends []*linkage.RodEnd, at float64) bool {
 	return o.at < p.at
 }
 
-// brute is all settings of a file, each checked as a file that is set so.
-type brute struct {
+// rigBrute is all settings of a file, each checked as a file that is set so.
+type rigBrute struct {
 	t      *testing.T
 	run    *linkage.Run
 	ends   []*linkage.RodEnd
@@ -86,8 +86,8 @@ type brute struct {
 
 // bruteOf checks all settings of pedals. within is how far the rig pins let rods
 // be off their drawn length, nothing for those that may have any.
-func bruteOf(t *testing.T, text string, within map[string]float64) *brute {
-	b := &brute{t: t, run: read(t, text), within: within}
+func bruteOf(t *testing.T, text string, within map[string]float64) *rigBrute {
+	b := &rigBrute{t: t, run: read(t, text), within: within}
 	for _, r := range b.run.Rods {
 		b.ends = append(b.ends, r.Ends...)
 	}
@@ -171,7 +171,7 @@ func bruteOf(t *testing.T, text string, within map[string]float64) *brute {
 }
 
 // standing is where parts stand at neutral.
-func (b *brute) standing(r *solve.Result) (list []float64) {
+func (b *rigBrute) standing(r *solve.Result) (list []float64) {
 	for _, p := range r.Sweeps[0].Parts {
 		list = append(list, p.Neutral)
 	}
@@ -179,7 +179,7 @@ func (b *brute) standing(r *solve.Result) (list []float64) {
 }
 
 // fare tells how a setting fares; nil where it doesn't close.
-func (b *brute) fare(text string, settings []linkage.Setting, still []float64) *option {
+func (b *rigBrute) fare(text string, settings []linkage.Setting, still []float64) *option {
 	run, err := linkage.Read(&linkage.Source{Name: "test.hcl", Text: []byte(text)}, settings...)
 	if err != nil {
 		return nil
@@ -244,7 +244,7 @@ func keep(list []option, within float64, figure func(o option) float64) (kept []
 
 // ranked takes the best settings out of those given, one after another, by the
 // definition of the best left: asked of all settings at once, each end on its own.
-func (b *brute) ranked(all []option, count int) (best []option) {
+func (b *rigBrute) ranked(all []option, count int) (best []option) {
 	left := slices.Clone(all)
 	for len(best) < count && len(left) > 0 {
 		list := keep(left, 0, func(o option) float64 { return float64(o.failed) })
@@ -274,7 +274,7 @@ func (b *brute) ranked(all []option, count int) (best []option) {
 }
 
 // told writes an option as told does.
-func (b *brute) told(o option) string {
+func (b *rigBrute) told(o option) string {
 	s := &solve.RigSetting{}
 	for i, e := range b.ends {
 		if o.turns[i] != 0 {
@@ -288,14 +288,14 @@ func (b *brute) told(o option) string {
 }
 
 // of finds the option that is told so.
-func (b *brute) of(s *solve.RigSetting) option {
+func (b *rigBrute) of(s *solve.RigSetting) option {
 	k := slices.IndexFunc(b.all, func(o option) bool { return b.told(o) == told(s) })
 	require.GreaterOrEqual(b.t, k, 0, told(s))
 	return b.all[k]
 }
 
 // axes is how many rods and stops an option sets otherwise than the file.
-func (b *brute) axes(o option) (count int) {
+func (b *rigBrute) axes(o option) (count int) {
 	for _, change := range append(slices.Clone(o.lengths), o.at-b.stop.At) {
 		if change != 0 {
 			count++

@@ -46,8 +46,11 @@ type side struct {
 	index int
 	w     *walk
 	bites []*float64 // by stop: where it first bites on this side
+	near  []approach // by stop: how near it comes until then
 	end   *sample    // where the travel ends; nil while it goes on
 	stop  *linkage.Stop
+	slack int         // the step of a cable that hangs slack past stop; -1: none
+	past  *End        // how the control itself ends then; nil: it can't be told
 	tail  [12]*sample // the last samples with rates, inside the travel; nil before them
 }
 
@@ -183,12 +186,13 @@ func (m *Mechanism) boltOf(r linkage.PointRef) vec {
 func (s *sweeper) explore() {
 	c := s.sweep.Control
 	for i, limit := range []float64{c.From, c.To} {
-		sd := &side{index: i, bites: make([]*float64, len(s.m.run.Stops))}
+		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops)), near: make([]approach, len(s.m.run.Stops))}
 		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
 		s.sides[i] = sd
 		s.biteAtNeutral(sd)
 		sd.w.to(limit)
 		s.endAt(sd, sd.w.last, nil)
+		s.endSlack(sd)
 	}
 	s.haltsAtNeutral()
 	s.exploreFurther()
@@ -228,6 +232,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		}
 	}
 	e, stop := s.firstBite(sd, a, b)
+	s.seekNearest(sd, a, b)
 	if sd.end == nil {
 		for _, t := range s.trackers {
 			if t != nil {

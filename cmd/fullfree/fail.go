@@ -25,8 +25,8 @@ Severity is 1 where a control jams, is reversed, or can go over center where it
 couldn't; 2 where something is lost: an output, or a part under a hand or foot,
 that follows no more; 3 where an output reaches less than 99% of what it reaches
 as filed (a mark of this tool's own, no source); 4 where none of these. Over
-center counts as far as the file explores (from, to); beyond that it is told
-only.
+center counts as far as the file explores (from, to), and beyond where nothing
+is in the way any more.
 
 Exit status: 0, or 2 where the file is faulty.
 

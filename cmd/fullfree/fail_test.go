@@ -68,8 +68,8 @@ func TestFailJSON(t *testing.T) {
 			assert.False(t, *c.OverCenter)
 			assert.Equal(t, 2, *c.Severity)
 		case "stop low", "stop high":
-			assert.False(t, *c.OverCenter, "not as far as the file explores")
-			assert.Equal(t, 4, *c.Severity)
+			assert.True(t, *c.OverCenter, "farther than the file explores, but that is what comes next")
+			assert.Equal(t, 1, *c.Severity)
 			assert.Contains(t, c.Says, "beyond what the file explores")
 			require.Len(t, c.OnCenter, 1)
 			assert.True(t, c.OnCenter[0].Beyond)
@@ -78,9 +78,9 @@ func TestFailJSON(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{
+		"parted stop low", "parted stop high",
 		"seized part lever", "seized part crank", "seized rod end link.from", "seized rod end link.to",
 		"parted rod link", "parted pivot of lever", "parted pivot of crank",
-		"parted stop low", "parted stop high",
 	}, elements, "worst first, then in the order of the file")
 	stopped := failJSON(t, bars, "--set", "high.at=30")
 	low := stopped.Cases[slices.IndexFunc(stopped.Cases, func(c failedCase) bool { return c.Element == "stop low" })]
