@@ -60,7 +60,10 @@ func (s *rigSearch) searchAround(most int) {
 	for few := 2; s.searched.Few == few-1 && few <= len(s.axes) && s.searchFew(few, part(0.6)); few++ {
 	}
 	s.searchBoxes(part(0.8))
-	s.searchFewer(most)
+	around := s.best
+	if s.searchFewer(most); s.best != around {
+		s.searched.Around = 0 // what was searched all around is no longer the best
+	}
 }
 
 // searchBoxes checks all places within one step of the best, then two and so on,
