@@ -48,7 +48,7 @@ func squareToDrawing(axis Vec) bool { return axis.X == 0 && axis.Y == 0 }
 // checkEdges tells of edges that halt on a point. plane says that the run is
 // known to be plane.
 func (r *reader) checkEdges(plane bool) {
-	none := nothing * r.run.Size()
+	none := float64(nothing * r.run.Size())
 	for _, p := range r.run.Parts {
 		if r.bad[p] {
 			continue
@@ -70,7 +70,7 @@ func (r *reader) checkEdges(plane bool) {
 // checkRods tells of rods that hold nothing or can't be told apart from
 // nothing. plane says that the run is known to be plane.
 func (r *reader) checkRods(plane bool) {
-	none := nothing * r.run.Size()
+	none := float64(nothing * r.run.Size())
 	for _, b := range r.rods {
 		if r.bad[b.rod] || r.onOnePiece(b.rod) {
 			continue

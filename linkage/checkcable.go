@@ -6,7 +6,7 @@ import "math"
 // and of pairs that don't pull against each other. plane says that the run is
 // known to be plane.
 func (r *reader) checkCables(plane bool) {
-	none := nothing * r.run.Size()
+	none := float64(nothing * r.run.Size())
 	for _, b := range r.cables {
 		if c := b.cable; !r.bad[c] && !c.Open() {
 			r.checkConduit(c, plane, none)

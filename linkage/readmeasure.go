@@ -201,7 +201,7 @@ func (r *reader) pivotRef(e hclsyntax.Expression) (PlaceRef, bool) {
 // checkMeasurements tells of measurements between places drawn on one another,
 // of which neither distance nor direction can be worked out.
 func (r *reader) checkMeasurements() {
-	none := nothing * r.run.Size()
+	none := float64(nothing * r.run.Size())
 	for _, m := range r.run.Measurements {
 		if r.bad[m] || r.bad[m.From.Part] || r.bad[m.To.Part] {
 			continue

@@ -61,7 +61,7 @@ func ParseThread(name string, units Units) (Thread, error) {
 		t.Pitch, t.Diameter = t.Pitch/millimetersInch, t.Diameter/millimetersInch
 	}
 	if units == Millimeters && !t.metric {
-		t.Pitch, t.Diameter = millimetersInch*t.Pitch, millimetersInch*t.Diameter
+		t.Pitch, t.Diameter = float64(millimetersInch*t.Pitch), float64(millimetersInch*t.Diameter)
 	}
 	return t.Thread, nil
 }

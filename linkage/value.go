@@ -36,7 +36,7 @@ func polar(length, degrees float64) Vec {
 	case 3:
 		sin, cos = -cos, sin
 	}
-	return Vec{length*cos + 0, length*sin + 0, 0} // -0 becomes 0
+	return Vec{float64(length*cos) + 0, float64(length*sin) + 0, 0} // -0 becomes 0
 }
 
 // vector returns a place or a displacement, [x, y], [x, y, z] or

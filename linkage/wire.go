@@ -108,7 +108,7 @@ func (w *Wire) Breaking() (force float64, known bool) {
 func (w *Wire) BreaksAt(units Units) (force float64, known bool) {
 	force, known = w.Breaking()
 	if units == Millimeters {
-		force *= newtonsPound
+		force = float64(force * newtonsPound)
 	}
 	return force, known
 }

@@ -297,7 +297,7 @@ func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
 	turned, _ := w.r.number(e.Args[1])
 	length, degrees := math.Hypot(want.X, want.Y), turned
 	if length > 0 {
-		degrees = math.Atan2(want.Y, want.X) * (180 / math.Pi)
+		degrees = float64(math.Atan2(want.Y, want.X) * (180 / math.Pi))
 	}
 	if before < 0 && length > 0 {
 		length, degrees = -length, degrees+180

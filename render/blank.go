@@ -208,7 +208,7 @@ func (p *blankPage) distances(y float64) float64 {
 // expected tells about what a direction will read: the sketch tells no more.
 func expected(m solve.PlannedMeasurement) string {
 	d := m.To.At().Sub(m.From.At())
-	about := math.Round(math.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle
+	about := float64(math.Round(math.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle)
 	const (
 		right = 90.0 // degrees
 		near  = 10.0 // degrees
@@ -281,7 +281,7 @@ func (p *blankPage) signing(y float64) float64 {
 	top := y + sectionGap
 	y = top
 	for i, name := range []string{"Aircraft", "Taped by", "Date"} {
-		x := sheetMargin + float64(sheetInner/fields)*float64(i)
+		x := sheetMargin + float64(float64(sheetInner/fields)*float64(i))
 		p.scene.write(text{says: name, at: place{x + inset, y + 4 + smallSize}, size: smallSize})
 		if i > 0 {
 			p.scene.line(layerMarks, penRule, place{x, y}, place{x, y + tall})

@@ -92,7 +92,7 @@ func datumOf(run *linkage.Run) []linkage.Vec {
 		if run.Plane {
 			return []linkage.Vec{first}
 		}
-		near := sameAxis * run.Size()
+		near := float64(sameAxis * run.Size())
 		onAxis := func(p linkage.Vec) float64 { // how far along; 0: not on it
 			along := p.Sub(first).Dot(part.Axis)
 			if p.Sub(first).Sub(part.Axis.Scale(along)).Norm() > near || math.Abs(along) <= near {
@@ -194,7 +194,7 @@ func lettersOf(run *linkage.Run) map[string]string {
 func roughenPart(w *splices, run *linkage.Run, part *linkage.Part, step float64) error {
 	text := run.Source.Text
 	round := func(v linkage.Vec) linkage.Vec {
-		to := func(x float64) float64 { return math.Round(x/step) * step }
+		to := func(x float64) float64 { return float64(math.Round(x/step) * step) }
 		if run.Plane {
 			return linkage.Vec{X: to(v.X), Y: to(v.Y), Z: v.Z}
 		}
@@ -215,7 +215,7 @@ func roughenPart(w *splices, run *linkage.Run, part *linkage.Part, step float64)
 		switch arm := p.At.Sub(part.Pivot); {
 		case strings.HasPrefix(string(text[from:to]), "polar"):
 			long := math.Max(step, math.Round(arm.Norm()/step)*step)
-			angle := math.Round(math.Atan2(arm.Y, arm.X)*180/math.Pi/roughAngle) * roughAngle
+			angle := float64(math.Round(math.Atan2(arm.Y, arm.X)*180/math.Pi/roughAngle) * roughAngle)
 			w.replace(from, to, fmt.Sprintf("polar(%s, %s)", coordinate(long, run.Units), coordinate(angle, linkage.Millimeters)))
 		case p.Arm:
 			w.replace(from, to, vector(round(arm), run.Units))

@@ -24,7 +24,7 @@ func ticks(low, high float64, most int) []tick {
 	ten := int(math.Floor(math.Log10((high - low) / float64(most))))
 	for ; ; ten++ {
 		for _, k := range []float64{1, 2, 5} {
-			step := k * math.Pow(10, float64(ten))
+			step := float64(k * math.Pow(10, float64(ten)))
 			first, last := math.Ceil(low/step-slack), math.Floor(high/step+slack)
 			if last-first+1 > float64(most) {
 				continue
@@ -32,11 +32,11 @@ func ticks(low, high float64, most int) []tick {
 			var list []tick
 			for i := first; i <= last; i++ {
 				// Divided, not multiplied by a tenth: 3 * 0.1 is no 0.3.
-				at := i * k
+				at := float64(i * k)
 				if ten < 0 {
 					at /= math.Pow(10, float64(-ten))
 				} else {
-					at *= math.Pow(10, float64(ten))
+					at = float64(at * math.Pow(10, float64(ten)))
 				}
 				list = append(list, tick{at, decimal(at, max(0, -ten))})
 			}
@@ -111,9 +111,9 @@ func (c *chart) leastRoom(size float64) float64 {
 	case size == 0 || c.unit == "deg" && len(c.limits) == 0:
 		return 1
 	case len(c.limits) > 0:
-		return rounding * size // what is asked for gives the scale
+		return float64(rounding * size) // what is asked for gives the scale
 	}
-	return share * size
+	return float64(share * size)
 }
 
 // ceiling is the largest size of a value that the plot has room for: beside a

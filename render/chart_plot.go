@@ -251,7 +251,7 @@ func (p *plot) asked() {
 				y := p.up(edge)
 				for _, at := range []float64{y - over - float64(textDescent*smallSize)/2, y + under + float64(textAscent*smallSize)} {
 					t.at.y = at
-					ways = append(ways, textLabel(t, float64(n)*0.2))
+					ways = append(ways, textLabel(t, float64(float64(n)*0.2)))
 				}
 			}
 		}
@@ -275,7 +275,7 @@ func (p *plot) axisWords() float64 {
 		apart := minus != "" && plus != "" && textWidth(minus, smallSize, false)+textWidth(plus, smallSize, false) > wide-2*head
 		side := func(says string, edge, way float64, anchor string) {
 			p.scene.polygon(layerMarks, penSolid, headAt(place{edge, y - smallSize*0.3}, place{way, 0}, headLong)...)
-			p.scene.write(text{says: shorten(says, wide, smallSize, false), at: place{edge - way*head, y}, anchor: anchor, size: smallSize})
+			p.scene.write(text{says: shorten(says, wide, smallSize, false), at: place{edge - float64(way*head), y}, anchor: anchor, size: smallSize})
 		}
 		if minus != "" {
 			side(minus, low, -1, "")

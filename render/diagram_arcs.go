@@ -39,7 +39,7 @@ const (
 // at returns the place on the arc at a travel, out sheet units outside it.
 func (a *arc) at(travel, out float64) place {
 	if a.slides {
-		return a.middle.along(a.start, travel*a.reach).along(a.side, a.radius+out)
+		return a.middle.along(a.start, float64(travel*a.reach)).along(a.side, a.radius+out)
 	}
 	return a.middle.along(a.out(travel), a.radius+out)
 }
@@ -81,9 +81,9 @@ func (a *arc) between(from, to, out float64) []place {
 // length returns how long the arc is on the sheet.
 func (a *arc) length(from, to float64) float64 {
 	if a.slides {
-		return math.Abs(to-from) * a.reach
+		return float64(math.Abs(to-from) * a.reach)
 	}
-	return math.Abs(to-from) * math.Pi / 180 * a.radius
+	return float64(math.Abs(to-from) * math.Pi / 180 * a.radius)
 }
 
 // outermost returns the point of a part that shows its movement best, as
@@ -164,7 +164,7 @@ func (dr *drawing) drawTravel(t solve.PartTravel) {
 func (dr *drawing) alongGuide(a *arc, eye linkage.Vec) {
 	a.slides = true
 	way := dr.v.way(a.part.Slide)
-	a.start, a.reach = way.unit(), way.norm()*dr.v.scale
+	a.start, a.reach = way.unit(), float64(way.norm()*dr.v.scale)
 	a.side = besideGuide(a.start)
 	a.middle, a.radius = dr.v.on(eye), slideBeside
 }
@@ -193,7 +193,7 @@ func (dr *drawing) aboutPivot(a *arc, far linkage.Vec) {
 	if a.side.dot(side) < 0 {
 		a.side = a.side.scale(-1)
 	}
-	a.reach = way.norm() * dr.v.scale
+	a.reach = float64(way.norm() * dr.v.scale)
 	a.radius = math.Max(a.reach+arcGap, arcLeast)
 	for again := true; again; {
 		again = false

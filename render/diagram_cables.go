@@ -61,13 +61,13 @@ func conduitPath(stand *solve.Stand, c *linkage.Cable) []linkage.Vec {
 		end[i] = stand.Point(leg[1])
 		way[i] = end[i].Sub(stand.Point(leg[0])).Unit()
 	}
-	bend := conduitBend * end[1].Sub(end[0]).Norm()
+	bend := float64(conduitBend * end[1].Sub(end[0]).Norm())
 	from, to := end[0].Add(way[0].Scale(bend)), end[1].Add(way[1].Scale(bend))
 	var path []linkage.Vec
 	for i := range conduitParts + 1 {
 		t := float64(i) / conduitParts
 		u := 1 - t
-		path = append(path, end[0].Scale(u*u*u).Add(from.Scale(3*u*u*t)).Add(to.Scale(3*u*t*t)).Add(end[1].Scale(t*t*t)))
+		path = append(path, end[0].Scale(float64(u*u*u)).Add(from.Scale(float64(3*u*u*t))).Add(to.Scale(float64(3*u*t*t))).Add(end[1].Scale(float64(t*t*t))))
 	}
 	return path
 }
@@ -92,7 +92,7 @@ func tangentOf(c *linkage.Cable) (t tangent, ok bool) {
 	turn := axis.Dot(b.Axis) // 1, or -1 where they turn about opposite ways
 	// What each winds up by turning about the first axis: the cable leaves the
 	// quadrant at axis x way, or opposite.
-	first, second := c.Winds[0], c.Winds[1]*math.Copysign(1, turn)
+	first, second := c.Winds[0], float64(c.Winds[1]*math.Copysign(1, turn))
 	sine := (float64(first*c.Radius[0]) + float64(second*c.Radius[1])) / apart.Norm()
 	if math.Abs(turn) < 1-squareToDrawing || !(math.Abs(sine) < 1) {
 		return tangent{at: [2]linkage.Vec{a.Pivot, b.Pivot}, way: b.Pivot.Sub(a.Pivot).Unit()}, false
@@ -100,8 +100,8 @@ func tangentOf(c *linkage.Cable) (t tangent, ok bool) {
 	cos := math.Sqrt(1 - float64(sine*sine))
 	t.way = along.Scale(cos).Sub(across.Scale(sine))
 	side := axis.Cross(t.way)
-	t.at[0] = a.Pivot.Add(side.Scale(first * c.Radius[0]))
-	t.at[1] = b.Pivot.Sub(side.Scale(second * c.Radius[1]))
+	t.at[0] = a.Pivot.Add(side.Scale(float64(first * c.Radius[0])))
+	t.at[1] = b.Pivot.Sub(side.Scale(float64(second * c.Radius[1])))
 	return t, true
 }
 
@@ -123,7 +123,7 @@ func (t tangent) rimPast(c *linkage.Cable, i int, spare float64) []linkage.Vec {
 	var list []linkage.Vec
 	for turned := -spare; turned <= rimTurn; turned += rimStep {
 		sin, cos := math.Sincos(turned * math.Pi / 180)
-		list = append(list, part.Pivot.Add(out.Scale(radius*cos)).Sub(leaves.Scale(radius*sin)))
+		list = append(list, part.Pivot.Add(out.Scale(float64(radius*cos))).Sub(leaves.Scale(float64(radius*sin))))
 	}
 	return list
 }
@@ -275,7 +275,7 @@ func (dr *drawing) conduitEnd(c *linkage.Cable, side int, leg [2]linkage.PointRe
 		box(ferrule, 1, 1+nutLong, nutWide/2)
 	}
 	for _, hand := range []float64{1, -1} {
-		near, far := at.along(square, hand*ferruleWide/2), at.along(square, hand*plateReach)
+		near, far := at.along(square, hand*ferruleWide/2), at.along(square, float64(hand*plateReach))
 		dr.line(layerHoles, penThick, near, far)
 		if leg[1].Part != nil && leg[1].Part.Motion == linkage.Fixed {
 			dr.hatchEdge(layerHoles, at.along(square, hand*nutWide/2), far.along(square, hand*4), way)

@@ -61,7 +61,7 @@ func (c cluster) joined(o cluster) cluster {
 // labels.
 func (c cluster) near(o cluster) bool {
 	const share = 0.8 // of the size of the smallest
-	gap := share * math.Min(c.smallest, o.smallest)
+	gap := float64(share * math.Min(c.smallest, o.smallest))
 	return c.low.x-gap < o.high.x && o.low.x-gap < c.high.x && c.low.y-gap < o.high.y && o.low.y-gap < c.high.y
 }
 
@@ -177,7 +177,7 @@ func detailsOf(v *view, clusters []cluster) []*view {
 		if len(clusters) > 1 && paired >= detailLeast && paired >= detailPairs*alone {
 			detail.larger, detail.paired = paired, true
 		}
-		detail.scale = v.scale * detail.larger
+		detail.scale = float64(v.scale * detail.larger)
 		list = append(list, detail)
 	}
 	return list
@@ -298,7 +298,7 @@ func (dr *drawing) frames() {
 		half := w.high.sub(w.low).scale(0.5)
 		var ways []label
 		for i, way := range []place{{0, -1}, {0, 1}, {1, 0}, {-1, 0}} {
-			edge := middle.add(place{way.x * half.x, way.y * half.y})
+			edge := middle.add(place{float64(way.x * half.x), float64(way.y * half.y)})
 			ways = append(ways, textLabel(centered(t, nextTo(t, edge, way, 4)), float64(i)))
 		}
 		dr.put(t, w.low, ways...)
@@ -322,7 +322,7 @@ func enlarge(rows [][]*view) {
 		}
 		most := math.Min((sheetInner-2*viewsPad)/size.x, viewEnlarged/size.y)
 		if larger := enlargement(most / v.scale); larger >= detailLeast {
-			v.scale *= larger
+			v.scale = float64(v.scale * larger)
 			v.words += fmt.Sprintf(", %s times as large", given(larger, ""))
 		}
 	}

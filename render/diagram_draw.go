@@ -345,7 +345,7 @@ func (dr *drawing) rodLine(stand *solve.Stand, rod *linkage.Rod) []place {
 func (dr *drawing) rod(rod *linkage.Rod) {
 	ends := dr.rodLine(dr.neutral, rod)
 	if rod.Diameter != nil && *rod.Diameter*dr.v.scale >= barLeast {
-		dr.bars(penThick, whiteFill, *rod.Diameter*dr.v.scale, [][]place{ends})
+		dr.bars(penThick, whiteFill, float64(*rod.Diameter*dr.v.scale), [][]place{ends})
 	} else {
 		dr.line(layerNeutral, penRod, ends...)
 	}

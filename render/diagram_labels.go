@@ -15,7 +15,7 @@ const (
 // centered returns t with the middle of its box at a place.
 func centered(t text, middle place) text {
 	t.anchor = anchorMiddle
-	drop := float64((textAscent-textDescent)/2) * t.size
+	drop := float64(float64((textAscent-textDescent)/2) * t.size)
 	t.at = middle.along(polar(-t.angle).square(), drop)
 	return t
 }
@@ -100,7 +100,7 @@ func (dr *drawing) labelArcs() {
 			t := text{says: Quantity(math.Abs(travel), a.unit), size: labelSize, halo: true}
 			var ways []label
 			for _, share := range []float64{0.55, 0.7, 0.4, 0.85, 0.25, 1} {
-				at := travel * share
+				at := float64(travel * share)
 				for _, side := range []float64{1, -1} {
 					for _, gap := range []float64{3, 12} {
 						bias := 1.5 - float64(1.5*side) + math.Abs(share-0.55) + gap/3

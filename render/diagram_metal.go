@@ -44,7 +44,7 @@ func (dr *drawing) widthOf(part *linkage.Part, f *linkage.Feature) float64 {
 	if !f.Bar && dr.v.faces(part.Axis) < faceOn {
 		return 0 // a plate seen from its edge: how deep it is isn't drawn
 	}
-	return 2 * f.Radius * dr.v.scale
+	return float64(2 * f.Radius * dr.v.scale)
 }
 
 // stadium returns the outline of a round-ended bar.
@@ -62,7 +62,7 @@ func stadium(from, to place, radius float64) []place {
 		side := end.start.square()
 		for turned := 0.0; turned <= 180; turned += step {
 			sin, cos := math.Sincos(turned * math.Pi / 180)
-			list = append(list, end.at.add(end.start.scale(radius*cos)).add(side.scale(radius*sin)))
+			list = append(list, end.at.add(end.start.scale(float64(radius*cos))).add(side.scale(float64(radius*sin))))
 		}
 	}
 	return list
@@ -91,7 +91,7 @@ func rim(part *linkage.Part, f *linkage.Feature) []linkage.Vec {
 	var list []linkage.Vec
 	for i := range sides {
 		sin, cos := math.Sincos(float64(i) * 2 * math.Pi / sides)
-		list = append(list, f.Through[0].Add(a.Scale(f.Radius*cos)).Add(b.Scale(f.Radius*sin)))
+		list = append(list, f.Through[0].Add(a.Scale(float64(f.Radius*cos))).Add(b.Scale(float64(f.Radius*sin))))
 	}
 	return list
 }
@@ -234,7 +234,7 @@ func (dr *drawing) guide(part *linkage.Part) {
 	dr.inside(layerNeutral, inside, at, tail)
 	side := away.square()
 	for _, hand := range []float64{1, -1} {
-		from := at.along(away, travel+railsFrom).along(side, hand*apart)
+		from := at.along(away, travel+railsFrom).along(side, float64(hand*apart))
 		to := from.along(away, rails)
 		dr.line(layerMarks, penThick, from, to)
 		if part.Carrier == nil {

@@ -29,7 +29,7 @@ func (dr *drawing) labelRods() {
 		gap := math.Max(rodTextGap, width+rodTextGap/2)
 		var ways []label
 		for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73, 0.2, 0.8} {
-			at := ends[0].along(way, share*ends[0].distance(ends[1]))
+			at := ends[0].along(way, float64(share*ends[0].distance(ends[1])))
 			for _, side := range []place{way.square().scale(-1), way.square()} {
 				ways = append(ways, textLabel(centered(t, beside(t, at, side, gap)), math.Abs(share-0.5)*8))
 			}
@@ -39,7 +39,7 @@ func (dr *drawing) labelRods() {
 		}
 		t.angle = 0
 		for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
-			at := ends[0].along(way, share*ends[0].distance(ends[1]))
+			at := ends[0].along(way, float64(share*ends[0].distance(ends[1])))
 			if dr.v.framed(at) {
 				continue
 			}

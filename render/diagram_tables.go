@@ -111,11 +111,11 @@ func (d *diagram) positionsTable(y float64) float64 {
 
 	const figure = 76.0
 	g := grid{diagram: d, size: tableSize}
-	names := sheetInner - figure*float64(len(d.stances))
+	names := sheetInner - float64(figure*float64(len(d.stances)))
 	g.columns = append(g.columns, column{at: sheetMargin, width: names})
 	head := []string{"moves from the drawn position"}
 	for i, s := range d.stances {
-		g.columns = append(g.columns, column{at: sheetMargin + names + figure*float64(i+1), right: true, width: figure - 6})
+		g.columns = append(g.columns, column{at: sheetMargin + names + float64(figure*float64(i+1)), right: true, width: figure - 6})
 		head = append(head, s.letter)
 	}
 	if len(d.stances) > 3 {
@@ -228,7 +228,7 @@ func (d *diagram) partsList(y float64) float64 {
 	g := grid{diagram: d, size: tableSize}
 	width := sheetInner / float64(columns)
 	for i := range columns {
-		left := sheetMargin + float64(i)*width
+		left := sheetMargin + float64(float64(i)*width)
 		g.columns = append(g.columns, column{at: left, width: markWidth}, column{at: left + markWidth, width: width - markWidth})
 	}
 	rows := (len(list) + columns - 1) / columns

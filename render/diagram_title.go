@@ -109,7 +109,7 @@ func (d *diagram) scaleWords() string {
 func (d *diagram) scaleBar(x, y float64) {
 	const most, tall = 130.0, 6.0
 	long := roundLength(most/d.views[0].scale, d.run.Units)
-	width := long * d.views[0].scale
+	width := float64(long * d.views[0].scale)
 	if width < 1 {
 		return
 	}
@@ -127,7 +127,7 @@ func roundLength(most float64, u linkage.Units) float64 {
 	ten := math.Pow(10, math.Floor(math.Log10(most)))
 	for _, k := range []float64{5, 2} {
 		if k*ten <= most {
-			return k * ten
+			return float64(k * ten)
 		}
 	}
 	return ten

@@ -186,7 +186,7 @@ func (d *diagram) layRow(y float64, row []*view, draw func(*view) *scene) (drawn
 func (v *view) extent(reach []sphere) (low, high place) {
 	low, high = place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}
 	for _, s := range reach {
-		at, r := v.on(s.at), s.radius*v.scale
+		at, r := v.on(s.at), float64(s.radius*v.scale)
 		low = place{math.Min(low.x, at.x-r), math.Min(low.y, at.y-r)}
 		high = place{math.Max(high.x, at.x+r), math.Max(high.y, at.y+r)}
 	}

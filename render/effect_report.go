@@ -186,7 +186,7 @@ func aStep(e endEffect, per solve.PerTurn) string {
 	if e.step == 0 || per.Neutral == nil {
 		return "-"
 	}
-	return signed(e.step**per.Neutral, per.Unit)
+	return signed(float64(e.step**per.Neutral), per.Unit)
 }
 
 // remedy tells which end answers a complaint about what moves, and what it costs
@@ -216,7 +216,7 @@ func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
 		if i == k || i < len(s.Parts) && s.Parts[i].Part == s.Control.Of || other.Neutral == nil || math.Abs(*other.Neutral) < leastUsable {
 			continue
 		}
-		costs = append(costs, fmt.Sprintf("%s %s", clean(other.Name), withUnit(signed(sign**other.Neutral, other.Unit), other.Unit)))
+		costs = append(costs, fmt.Sprintf("%s %s", clean(other.Name), withUnit(signed(float64(sign**other.Neutral), other.Unit), other.Unit)))
 	}
 	if len(costs) == 0 {
 		return said + " It moves nothing else there."

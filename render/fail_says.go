@@ -342,7 +342,7 @@ func cleanAll(names []string) (cleaned []string) {
 
 // shareReached is a share for people, never rounded up to all of it.
 func shareReached(share float64) string {
-	v := 100 * share
+	v := float64(100 * share)
 	if v < 100 && v > 99.9 {
 		v = 99.9
 	}

@@ -68,7 +68,7 @@ func (f *fullSize) label(dr *drawing) {
 // nameText is a text of the drawing, no longer than a page is wide.
 func (f *fullSize) nameText(says string) text {
 	const most = 0.9 // of the page
-	return text{says: shorten(says, most*perMillimeter*f.tiling.window.x, labelSize, false), size: labelSize}
+	return text{says: shorten(says, float64(most*perMillimeter*f.tiling.window.x), labelSize, false), size: labelSize}
 }
 
 // putNear puts a text at one of some ways where it lies well enough, and looks
@@ -105,7 +105,7 @@ func (dr *drawing) fullMetal() {
 		if rod.Diameter == nil {
 			continue
 		}
-		edge, inside := metalPens(*rod.Diameter*dr.v.scale, penThin, whiteFill)
+		edge, inside := metalPens(float64(*rod.Diameter*dr.v.scale), penThin, whiteFill)
 		dr.line(layerEnds, edge, dr.rodLine(dr.neutral, rod)...)
 		dr.inside(layerEnds, inside, dr.rodLine(dr.neutral, rod)...)
 	}
@@ -297,7 +297,7 @@ func (dr *drawing) labelAlong(ends []place, says string, gap float64) {
 	if long > textWidth(t.says, t.size, false) {
 		for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73} {
 			for _, side := range []place{way.square().scale(-1), way.square()} {
-				at := ends[0].along(way, share*long)
+				at := ends[0].along(way, float64(share*long))
 				ways = append(ways, textLabel(centered(t, beside(t, at, side, gap)), math.Abs(share-0.5)*8))
 			}
 		}

@@ -55,11 +55,11 @@ func gridOver(paper place, u linkage.Units, low, high place) tiling {
 	step, overlap := roundStep(u)
 	g := tiling{paper: paper, overlap: overlap}
 	span := func(paper, strips, low, high float64) (window, pitch, origin float64, count int) {
-		pitch = math.Floor((paper-strips-overlap)/step) * step
+		pitch = float64(math.Floor((paper-strips-overlap)/step) * step)
 		window = pitch + overlap
 		// Two steps to spare, of which rounding the origin takes one.
 		count = int(math.Max(1, math.Ceil((high-low+2*step-overlap)/pitch)))
-		origin = math.Floor(((low+high)/2-(float64(float64(count)*pitch)+overlap)/2)/step) * step
+		origin = float64(math.Floor(((low+high)/2-(float64(float64(count)*pitch)+overlap)/2)/step) * step)
 		return window, pitch, origin, count
 	}
 	g.window.x, g.pitch.x, g.origin.x, g.columns = span(paper.x, 2*pageMargin+sideStrip, low.x, high.x)
@@ -71,8 +71,8 @@ func gridOver(paper place, u linkage.Units, low, high place) tiling {
 func sheetOver(u linkage.Units, low, high place) tiling {
 	step, _ := roundStep(u)
 	span := func(least, low, high float64) (window, origin float64) {
-		window = math.Ceil(math.Max(high-low, least)/step+2) * step
-		return window, math.Floor(((low+high)/2-window/2)/step) * step
+		window = float64(math.Ceil(math.Max(high-low, least)/step+2) * step)
+		return window, float64(math.Floor(((low+high)/2-window/2)/step) * step)
 	}
 	g := tiling{columns: 1, rows: 1}
 	g.window.x, g.origin.x = span(noneWide, low.x, high.x)

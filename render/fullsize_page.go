@@ -228,7 +228,7 @@ func (f *fullSize) crossings(t tile, side place) []place {
 	var list []place
 	for _, share := range []float64{0.25, 0.75} {
 		// The further of the two pages begins where the overlap does.
-		at := place{low.x + stepped(g.window.x*share, step), low.y + stepped(g.window.y*share, step)}
+		at := place{low.x + stepped(float64(g.window.x*share), step), low.y + stepped(float64(g.window.y*share), step)}
 		switch {
 		case side.x > 0:
 			at.x = low.x + g.pitch.x + g.overlap/2
@@ -245,7 +245,7 @@ func (f *fullSize) crossings(t tile, side place) []place {
 }
 
 // stepped is v, down to a multiple of a step.
-func stepped(v, step float64) float64 { return float64(int(v/step)) * step }
+func stepped(v, step float64) float64 { return float64(float64(int(v/step)) * step) }
 
 // crossAt draws a cross with its place on the drawing, in the run's unit, on
 // that side of it where the frame leaves room.
@@ -257,7 +257,7 @@ func (f *fullSize) crossAt(s *scene, mm place, frame window) {
 	in := millimetersOf(f.run.Units)
 	lines := [2]text{}
 	beyond := false
-	for k, v := range []float64{mm.x / in * f.v.signs().x, mm.y / in * f.v.signs().y} {
+	for k, v := range []float64{float64(mm.x / in * f.v.signs().x), float64(mm.y / in * f.v.signs().y)} {
 		lines[k] = text{says: f.v.axes()[k] + " " + decimalUpTo(v, 3), at: at.add(place{3, 9 + 8*float64(k)}), size: pageSmall}
 		beyond = beyond || !textBox(lines[k]).inside(frame)
 	}
@@ -301,7 +301,7 @@ func (f *fullSize) key(s *scene, i int, corner place) {
 	var own window
 	for row := range g.rows {
 		for column := range g.columns {
-			low := corner.add(place{float64(column) * cell.x, head + float64(row)*cell.y})
+			low := corner.add(place{float64(float64(column) * cell.x), head + float64(float64(row)*cell.y)})
 			room := window{low, low.add(cell)}
 			s.polygon(layerCenters, penRule, room.corners()...)
 			n := f.number(tile{column, row})
@@ -313,7 +313,7 @@ func (f *fullSize) key(s *scene, i int, corner place) {
 			}
 			if n > 0 && size >= keyLeast {
 				middle := room.low.add(room.high).scale(0.5)
-				s.write(text{says: strconv.Itoa(n), at: place{middle.x, middle.y + size*0.36}, size: size, bold: n == i+1, anchor: anchorMiddle})
+				s.write(text{says: strconv.Itoa(n), at: place{middle.x, middle.y + float64(size*0.36)}, size: size, bold: n == i+1, anchor: anchorMiddle})
 			}
 		}
 	}

@@ -25,19 +25,19 @@ func (s *scene) in(w window) *scene {
 
 // scaled returns the scene in another unit.
 func (s *scene) scaled(k float64) *scene {
-	other := &scene{width: s.width * k, height: s.height * k}
+	other := &scene{width: float64(s.width * k), height: float64(s.height * k)}
 	for l, shapes := range s.shapes {
 		for _, sh := range shapes {
 			through := make([]place, len(sh.through))
 			for i, p := range sh.through {
 				through[i] = p.scale(k)
 			}
-			sh.through, sh.radius, sh.pen = through, sh.radius*k, sh.pen.scaled(k)
+			sh.through, sh.radius, sh.pen = through, float64(sh.radius*k), sh.pen.scaled(k)
 			other.add(layer(l), sh)
 		}
 	}
 	for _, t := range s.texts {
-		t.at, t.size = t.at.scale(k), t.size*k
+		t.at, t.size = t.at.scale(k), float64(t.size*k)
 		other.write(t)
 	}
 	return other
@@ -45,11 +45,11 @@ func (s *scene) scaled(k float64) *scene {
 
 // scaled returns the pen in another unit.
 func (p pen) scaled(k float64) pen {
-	p.width *= k
+	p.width = float64(p.width * k)
 	var dashes []string
 	for _, dash := range strings.Fields(p.dash) {
 		if v, err := strconv.ParseFloat(dash, 64); err == nil {
-			dashes = append(dashes, strconv.FormatFloat(v*k, 'f', -1, 64))
+			dashes = append(dashes, strconv.FormatFloat(float64(v*k), 'f', -1, 64))
 		}
 	}
 	p.dash = strings.Join(dashes, " ")

@@ -27,12 +27,12 @@ func textBox(t text) box {
 		shift = -width / 2
 	}
 	way := polar(-t.angle)
-	rise := float64((textAscent-textDescent)/2) * t.size
+	rise := float64(float64((textAscent-textDescent)/2) * t.size)
 	return box{
 		middle: t.at.along(way, shift).along(way.square(), -rise),
 		way:    way,
 		long:   width / 2,
-		high:   float64((textAscent+textDescent)/2) * t.size,
+		high:   float64(float64((textAscent+textDescent)/2) * t.size),
 	}
 }
 

@@ -250,7 +250,7 @@ func (ld *liveDrawing) carrier(part *linkage.Part, at mount) mount {
 func (ld *liveDrawing) rod(rod *linkage.Rod) {
 	ends := []mount{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}
 	if rod.Diameter != nil && *rod.Diameter*ld.v.scale >= barLeast {
-		ld.bars(*rod.Diameter*ld.v.scale, [][]mount{ends})
+		ld.bars(float64(*rod.Diameter*ld.v.scale), [][]mount{ends})
 	} else {
 		ld.move(layerNeutral, penRod, ends...)
 	}

@@ -219,7 +219,7 @@ func (all *tagPlacers) best(most float64, ways []tag) (best tag, ok bool) {
 		for k, p := range all.placers {
 			l := way.label.at(all.at(k, way))
 			l.bias = 0
-			left := (most - cost) * float64(len(all.placers))
+			left := float64((most - cost) * float64(len(all.placers)))
 			if cost += p.cost(l, left) / float64(len(all.placers)); cost >= most-better {
 				break
 			}
@@ -233,7 +233,7 @@ func (all *tagPlacers) best(most float64, ways []tag) (best tag, ok bool) {
 
 // showing returns those of some ways that are free and hide little metal.
 func (all *tagPlacers) showing(ways []tag) []tag {
-	most := numberHides * float64(len(all.placers))
+	most := float64(numberHides * float64(len(all.placers)))
 	return slices.DeleteFunc(ways, func(way tag) bool {
 		if !all.free(way) { // most are not where there are many pieces; what they hide takes long to tell
 			return true

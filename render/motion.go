@@ -204,7 +204,7 @@ func seriesDecimals(sweep *solve.Sweep, s solve.Series) int {
 	for _, t := range sweep.Outputs {
 		if t.Output == s.Output && t.Ratio.Most != nil {
 			const most = 5
-			for size := math.Abs(*t.Ratio.Most); decimals < most && size < 1; size *= 10 {
+			for size := math.Abs(*t.Ratio.Most); decimals < most && size < 1; size = float64(size * 10) {
 				decimals++
 			}
 		}

@@ -219,11 +219,11 @@ func (dr *drawing) outermost(part *linkage.Part) (at, from place, ok bool) {
 // figures tells how everything stands in a position.
 func (o *overlay) figures(y float64, which int) float64 {
 	const figure = 76.0
-	names := sheetInner - figure*float64(len(o.each))
+	names := sheetInner - float64(figure*float64(len(o.each)))
 	g := grid{diagram: o.diagram, size: tableSize, columns: []column{{at: sheetMargin, width: names}}}
 	head := []string{"moves, as drawn"}
 	for i := range o.each {
-		g.columns = append(g.columns, column{at: sheetMargin + names + figure*float64(i+1), right: true, width: figure - 6})
+		g.columns = append(g.columns, column{at: sheetMargin + names + float64(figure*float64(i+1)), right: true, width: figure - 6})
 		head = append(head, letterOf(i))
 	}
 	y = o.rule(g.row(y, true, head...), penRule)

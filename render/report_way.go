@@ -90,7 +90,7 @@ func standsOf(run *linkage.Run, s *solve.Sweep) *stands {
 // is a place that may move itself.
 func (st *stands) mostMoved(run *linkage.Run, parts []*linkage.Part, against func(*solve.Stand) linkage.Vec) *mover {
 	var best *mover
-	most, apart := 0.0, noticed*run.Size()
+	most, apart := 0.0, float64(noticed*run.Size())
 	for _, part := range parts {
 		for i := range part.Points {
 			m := st.followed(linkage.PointRef{Part: part, Point: i}, against)

@@ -236,7 +236,7 @@ func reserveSays(v *float64) string {
 // percent is a share in whole percents.
 func percent(v float64) string {
 	const hundred = 100
-	return decimal(v*hundred, 0) + "%"
+	return decimal(float64(v*hundred), 0) + "%"
 }
 
 func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {

@@ -324,7 +324,7 @@ func temperatureAssumes(run *linkage.Run) []string {
 		if own, known := c.Wire.Expansion(); known {
 			const million = 1e6
 			said = fmt.Sprintf("Assumed of the temperature: everything at %s throughout; for each degree Fahrenheit cables grow by %s and the airframe, of %s, by %s millionths of their length (appendix of a text on the mechanics of materials); parts and rods as drawn.",
-				celsius(*run.Temperature), decimalUpTo(own*million, 1), run.Airframe, decimalUpTo(airframe*million, 1))
+				celsius(*run.Temperature), decimalUpTo(float64(own*million), 1), run.Airframe, decimalUpTo(float64(airframe*million), 1))
 		}
 	}
 	if said == "" {

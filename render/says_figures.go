@@ -51,7 +51,7 @@ func ratio(v float64, unit string) string { return withUnit(ratioNumber(v), unit
 func ratioNumber(v float64) string {
 	const most = 5 // decimals; a ratio that needs more is as good as none
 	decimals := ratioDecimals
-	for size := math.Abs(v); decimals < most && size < 1; size *= 10 {
+	for size := math.Abs(v); decimals < most && size < 1; size = float64(size * 10) {
 		decimals++
 	}
 	text := decimal(v, decimals)

@@ -58,9 +58,9 @@ func textWidth(s string, size float64, bold bool) float64 {
 		}
 	}
 	if bold {
-		sum *= boldWider
+		sum = float64(sum * boldWider)
 	}
-	return sum * size
+	return float64(sum * size)
 }
 
 // shorten returns s, cut with an ellipsis where it would be wider than width.

@@ -72,7 +72,7 @@ func (w *walk) approach(places *[]*sample, c *critical) (nearer int, sooner *cri
 	}
 	missed := math.Inf(1)
 	for k := range quarterings {
-		x := c.x - left*math.Pow(0.25, float64(k+1))
+		x := c.x - float64(left*math.Pow(0.25, float64(k+1)))
 		if x == a.x {
 			break
 		}
@@ -116,8 +116,8 @@ func (p *path) toward(a *sample, x float64, c *critical, guess []float64) (troub
 		s := math.Sqrt(math.Abs(c.x - a.x))
 		ds := math.Sqrt(math.Abs(c.x-x)) - s
 		for f := range guess {
-			d := -2 * dir * s * a.d[f]
-			dd := 4*s*s*a.dd[f] - 2*dir*a.d[f]
+			d := float64(-2 * dir * s * a.d[f])
+			dd := float64(4*s*s*a.dd[f]) - float64(2*dir*a.d[f])
 			guess[f] = a.q[f] + float64(ds*(d+float64(0.5*ds*dd)))
 		}
 	} else {
@@ -202,7 +202,7 @@ func (w *walk) limitOf(places []*sample, c *critical) *sample {
 			q[f] = c.own[j]
 		}
 	}
-	q[p.input] = c.x * p.unit
+	q[p.input] = float64(c.x * p.unit)
 	p.settleAt(c, q, doubts)
 	at := p.take(c.x)
 	for l := range m.links {
@@ -240,7 +240,7 @@ func (p *path) settleAt(c *critical, q, doubts []float64) {
 		}
 		near := closes
 		for _, f := range s.unknowns {
-			near = near && math.Abs(st.q[f]-q[f]) <= limitNear*p.sizeOf(f)+doubtful*doubts[f]
+			near = near && math.Abs(st.q[f]-q[f]) <= float64(limitNear*p.sizeOf(f))+float64(doubtful*doubts[f])
 		}
 		if !near {
 			for _, f := range s.unknowns {

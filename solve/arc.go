@@ -86,7 +86,7 @@ func (w *walk) newArc(from *sample, step int) *arc {
 	for j, f := range s.unknowns {
 		c.scale[j] = w.p.sizeOf(f)
 		c.y[j] = from.q[f] / c.scale[j]
-		c.t[j] = from.d[f] / c.scale[j] * w.dir
+		c.t[j] = float64(from.d[f] / c.scale[j] * w.dir)
 	}
 	c.scale[n-1] = w.p.sizeOf(w.p.input) / w.p.unit
 	c.y[n-1] = from.x / c.scale[n-1]
@@ -110,10 +110,10 @@ func normalize(t []float64) {
 }
 
 // x is the control's position where the arc stands.
-func (c *arc) x() float64 { n := len(c.y); return c.y[n-1] * c.scale[n-1] }
+func (c *arc) x() float64 { n := len(c.y); return float64(c.y[n-1] * c.scale[n-1]) }
 
 // onward is the control's share of the tangent, above 0 while it moves outward.
-func (c *arc) onward() float64 { return c.t[len(c.t)-1] * c.w.dir }
+func (c *arc) onward() float64 { return float64(c.t[len(c.t)-1] * c.w.dir) }
 
 // advance goes one step along the curve, to what it meets first.
 func (c *arc) advance() arcEvent {
@@ -184,7 +184,7 @@ func (c *arc) settleFold() bool {
 		return c.onward()
 	}
 	last := c.onward()
-	at := root(onward, 0, c.t0[len(c.t0)-1]*c.w.dir, c.length, last)
+	at := root(onward, 0, float64(c.t0[len(c.t0)-1]*c.w.dir), c.length, last)
 	onward(at)
 	c.gone = at
 	return !failed
@@ -217,7 +217,7 @@ func (c *arc) settleCrossing() {
 	var determinants, lengths []float64
 	var y, t [2][]float64
 	for i, away := range []float64{-1, 1, -2, 2} {
-		at := middle + away*beside
+		at := middle + float64(away*beside)
 		if _, ok := c.correct(at); !ok {
 			continue
 		}
@@ -238,8 +238,8 @@ func (c *arc) settleCrossing() {
 	}
 	h = math.Sqrt(h)
 	for i := range c.y {
-		c.y[i] = v*v*(1+2*u)*y[0][i] + u*u*(3-2*u)*y[1][i] + u*v*h*(v*t[0][i]-u*t[1][i])
-		c.t[i] = v*t[0][i] + u*t[1][i]
+		c.y[i] = float64(v*v*(1+2*u)*y[0][i]) + float64(u*u*(3-2*u)*y[1][i]) + float64(u*v*h*(float64(v*t[0][i])-float64(u*t[1][i])))
+		c.t[i] = float64(v*t[0][i]) + float64(u*t[1][i])
 	}
 	normalize(c.t)
 	c.gone = at
@@ -250,7 +250,7 @@ func (c *arc) settleCrossing() {
 func (c *arc) determinantAt() float64 {
 	d := c.lu.determinant()
 	for i := range c.lu.n {
-		d *= math.Abs(c.lu.a[i*c.lu.n+i])
+		d = float64(d * math.Abs(c.lu.a[i*c.lu.n+i]))
 	}
 	return d
 }
@@ -297,10 +297,10 @@ func (c *arc) sameBranch(length float64) bool {
 	turned, missed := 0.0, 0.0
 	for i := range c.y {
 		turned += float64(c.t[i] * c.t0[i])
-		miss := c.y[i] - c.y0[i] - length/2*(c.t0[i]+c.t[i])
+		miss := c.y[i] - c.y0[i] - float64(length/2*(c.t0[i]+c.t[i]))
 		missed += float64(miss * miss)
 	}
-	return turned >= arcTurn && math.Sqrt(missed) <= arcAgrees*length+agreeFloor*arcAgrees
+	return turned >= arcTurn && math.Sqrt(missed) <= float64(arcAgrees*length)+agreeFloor*arcAgrees
 }
 
 // assemble closes what comes before the step at the arc's place, fills in by
@@ -328,7 +328,7 @@ func (c *arc) assemble(t0 []float64) (worst float64, ok bool) {
 		m.differentiateStep(st, r, i)
 	}
 	for j, f := range s.unknowns {
-		m.setFreedom(st, f, c.y[j]*c.scale[j])
+		m.setFreedom(st, f, float64(c.y[j]*c.scale[j]))
 		r.d[f], r.dd[f] = 0, 0
 	}
 	m.placeAll(st, s.before)
@@ -341,9 +341,9 @@ func (c *arc) assemble(t0 []float64) (worst float64, ok bool) {
 	for i, k := range s.links {
 		l := &m.links[k]
 		for j, f := range s.unknowns {
-			c.lu.set(i, j, m.slope(st, l, f)*c.scale[j])
+			c.lu.set(i, j, float64(m.slope(st, l, f)*c.scale[j]))
 		}
-		c.lu.set(i, n-1, m.drive(st, r, k)*p.unit*c.scale[n-1])
+		c.lu.set(i, n-1, float64(m.drive(st, r, k)*p.unit*c.scale[n-1]))
 	}
 	for j := range n {
 		c.lu.set(n-1, j, t0[j])
@@ -361,9 +361,9 @@ func (c *arc) set() {
 		p.m.setFreedom(&p.st, f, q)
 	}
 	for j, f := range p.m.steps[c.step].unknowns {
-		p.m.setFreedom(&p.st, f, c.y[j]*c.scale[j])
+		p.m.setFreedom(&p.st, f, float64(c.y[j]*c.scale[j]))
 	}
-	p.m.setFreedom(&p.st, p.input, x*p.unit)
+	p.m.setFreedom(&p.st, p.input, float64(x*p.unit))
 	p.x = x
 }
 
@@ -373,7 +373,7 @@ func (c *arc) sampleUpTo(x float64) (s *sample, failed closed) {
 	p := c.w.p
 	at := c.x()
 	if (at-x)*c.w.dir > 0 {
-		from := c.y0[len(c.y0)-1] * c.scale[len(c.y0)-1]
+		from := float64(c.y0[len(c.y0)-1] * c.scale[len(c.y0)-1])
 		length := root(func(length float64) float64 {
 			if _, ok := c.correct(length); !ok {
 				return 0
@@ -384,7 +384,7 @@ func (c *arc) sampleUpTo(x float64) (s *sample, failed closed) {
 		at = x
 	}
 	c.set()
-	p.m.setFreedom(&p.st, p.input, at*p.unit)
+	p.m.setFreedom(&p.st, p.input, float64(at*p.unit))
 	p.x = at
 	if failed = p.m.solve(&p.st); failed != allClosed {
 		return nil, failed
@@ -400,7 +400,7 @@ func (c *arc) critical(met arcEvent) *critical {
 		k.kind = ChangePoint
 	}
 	for j := range n - 1 {
-		k.own = append(k.own, c.y[j]*c.scale[j])
+		k.own = append(k.own, float64(c.y[j]*c.scale[j]))
 	}
 	return k
 }

@@ -36,7 +36,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 		if m.Stopped() {
 			return
 		}
-		changed := m.changed(d, bandStep*m.size, result)
+		changed := m.changed(d, float64(bandStep*m.size), result)
 		for i, f := range figures {
 			if f == nil {
 				continue
@@ -63,7 +63,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 			continue
 		}
 		j := &result.Requirements[i]
-		band := m.run.Uncertain * norm(slopes[i])
+		band := float64(m.run.Uncertain * norm(slopes[i]))
 		if survey != nil {
 			band = survey.band(dimensions, slopes[i])
 		}

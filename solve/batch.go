@@ -71,10 +71,10 @@ func (f *fourbar) closeMany(c, s, cos, sin []float64) (least float64) {
 			least = min(least, d)
 			d = 0
 		}
-		q := g.sign * math.Sqrt(d)
+		q := float64(g.sign * math.Sqrt(d))
 		inv := 1 / h
-		cos[i] = (float64(x*e) + float64(y*q)) * inv
-		sin[i] = (float64(y*e) - float64(x*q)) * inv
+		cos[i] = float64((float64(x*e) + float64(y*q)) * inv)
+		sin[i] = float64((float64(y*e) - float64(x*q)) * inv)
 	}
 	return least
 }

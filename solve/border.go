@@ -54,8 +54,8 @@ func (w *walk) turnsSlack(a, b *sample, i int) (x float64, ok bool) {
 	if a.slack[i] {
 		sign = -1
 	}
-	va, vb := sign*a.v[probe], sign*b.v[probe]
-	da, db := sign*a.dv[probe]*w.dir, sign*b.dv[probe]*w.dir
+	va, vb := float64(sign*a.v[probe]), float64(sign*b.v[probe])
+	da, db := float64(sign*a.dv[probe]*w.dir), float64(sign*b.dv[probe]*w.dir)
 	h := math.Abs(b.x - a.x)
 	changes := a.slack[i] != b.slack[i]
 	if va <= noise {
@@ -121,9 +121,9 @@ func (p *path) addSums() {
 	for i := range p.m.pulls {
 		l := &p.m.links[p.m.pulls[i].link]
 		both := l.cords[0].stiffness + l.cords[1].stiffness
-		p.add(probe{noise: both * tautNoise * p.m.size, value: func(p *path) (float64, float64) {
+		p.add(probe{noise: float64(both * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
 			t, dt := &p.st.hung[i].tension, &p.rates.pulls[i].tension
-			return t[0] + t[1], (dt[0] + dt[1]) * p.unit
+			return t[0] + t[1], float64((dt[0] + dt[1]) * p.unit)
 		}})
 	}
 }

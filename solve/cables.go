@@ -29,12 +29,12 @@ func (s *sweeper) addCables() {
 // addTension adds the probe of the tension of one cable of a pair.
 func (p *path) addTension(pair, cable int) int {
 	k := &p.m.links[p.m.pulls[pair].link].cords[cable]
-	return p.add(probe{noise: k.stiffness * tautNoise * p.m.size, value: func(p *path) (float64, float64) {
+	return p.add(probe{noise: float64(k.stiffness * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
 		h := &p.st.hung[pair]
 		if h.slack || h.tension[cable] < 0 {
 			return 0, 0
 		}
-		return h.tension[cable], p.rates.pulls[pair].tension[cable] * p.unit
+		return h.tension[cable], float64(p.rates.pulls[pair].tension[cable] * p.unit)
 	}})
 }
 
@@ -53,7 +53,7 @@ func (p *path) addFree(pair int) int {
 		} else if r.free == 0 {
 			return math.Abs(h.taut[1]-h.taut[0]) / per, 0
 		}
-		return r.free / per, r.dfree / per * p.unit
+		return r.free / per, float64(r.dfree / per * p.unit)
 	}})
 }
 
@@ -91,7 +91,7 @@ func (s *sweeper) concludeCables() {
 		k := m.freedomMeasure(f)
 		share := s.extent(probe).Most / m.sizeOf(f)
 		if k.unit == degrees {
-			share *= degree
+			share = float64(share * degree)
 		}
 		if t := s.trackers[probe]; len(s.slack[i]) > 0 && share > most {
 			most = share
@@ -140,7 +140,7 @@ func (s *sweeper) slackPast(sd *side) int {
 		}
 		s.p.restore(sd.end)
 		m.differentiate(&s.p.st, s.p.rates, s.p.input)
-		outward := s.p.rates.d[f] * sd.w.dir
+		outward := float64(s.p.rates.d[f] * sd.w.dir)
 		if l.cords[0].cable.Spring == "minus" {
 			outward = -outward
 		}

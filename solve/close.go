@@ -106,8 +106,8 @@ func (m *Mechanism) setLength(s *step, length float64) {
 		arm := perpendicular(s.crank.arm, axis).Norm()
 		e := l.from.at.Sub(l.to.at).Dot(axis)
 		f.c2 = 1 - float64(((length-e)/arm)*((length+e)/arm))
-		f.scale = (length / arm) * (length / arm)
-		f.least = noReach * f.scale
+		f.scale = float64((length / arm) * (length / arm))
+		f.least = float64(noReach * f.scale)
 	case closeCrank:
 		s.crank.length = length
 	case closeGuide:
@@ -127,9 +127,9 @@ func (f *fourbar) close(c, s float64) (cos, sin, d float64) {
 		cos, sin = stretched(x, y, e)
 		return cos, sin, d
 	}
-	q := f.sign * math.Sqrt(d)
+	q := float64(f.sign * math.Sqrt(d))
 	inv := 1 / h
-	return (float64(x*e) + float64(y*q)) * inv, (float64(y*e) - float64(x*q)) * inv, d
+	return float64((float64(x*e) + float64(y*q)) * inv), float64((float64(y*e) - float64(x*q)) * inv), d
 }
 
 // stretched returns the cosine and sine of a turn whose rod doesn't reach: arm
@@ -157,7 +157,7 @@ func (m *Mechanism) crankNumbers(st *state, k *crank) (a, b, c, h, arm2 float64)
 	wp := perpendicular(w, axis)
 	rp := perpendicular(r, axis)
 	w2, r2 := wp.Dot(wp), rp.Dot(rp)
-	return rp.Dot(wp), axis.Cross(rp).Dot(wp), 0.5 * (w2 + r2 + float64((up-k.length)*(up+k.length))), r2 * w2, r2
+	return rp.Dot(wp), axis.Cross(rp).Dot(wp), 0.5 * (w2 + r2 + float64((up-k.length)*(up+k.length))), float64(r2 * w2), r2
 }
 
 // closeCrank turns the crank's body; d is as in fourbar.close.
@@ -168,7 +168,7 @@ func (m *Mechanism) closeCrank(st *state, k *crank) (d float64) {
 		st.cos[k.own], st.sin[k.own] = stretched(a, b, c)
 		return d
 	}
-	q := k.sign * math.Sqrt(d)
+	q := float64(k.sign * math.Sqrt(d))
 	st.cos[k.own] = (float64(a*c) + float64(b*q)) / h
 	st.sin[k.own] = (float64(b*c) - float64(a*q)) / h
 	return d

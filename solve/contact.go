@@ -179,7 +179,7 @@ func (m *Mechanism) near(st *state, c *contact) nearest {
 				sign = -1
 			}
 			onA, onB := between(p0, p1, s), between(q0, q1, t)
-			if d := sign * onA.Sub(onB).Norm(); d < best.dist {
+			if d := float64(sign * onA.Sub(onB).Norm()); d < best.dist {
 				best = nearest{onA: onA, onB: onB, iA: i, iB: j, tA: s, tB: t, dist: d}
 			}
 		}

@@ -51,7 +51,7 @@ func (m *Mechanism) newCord(c *linkage.Cable) cord {
 	if c.Open() {
 		for i, q := range c.Quadrants {
 			b := m.partBody[q.Index]
-			k.drums = append(k.drums, drum{b, m.bodies[b].first, c.Winds[i] * c.Radius[i]})
+			k.drums = append(k.drums, drum{b, m.bodies[b].first, float64(c.Winds[i] * c.Radius[i])})
 		}
 	} else {
 		for i, held := range []*linkage.PointRef{c.From, c.To} {
@@ -203,7 +203,7 @@ func (m *Mechanism) drawnSlope(st *state, l *link, f int) float64 {
 			g = -1
 		}
 		sum += float64(k.stiffness * v * g)
-		size += k.stiffness * speed
+		size += float64(k.stiffness * speed)
 	}
 	return sum / size
 }
@@ -318,9 +318,9 @@ func (m *Mechanism) pathSpeed(st *state, r *rates, k *cord, freedoms []int, z, d
 	for _, d := range k.drums {
 		for j, f := range freedoms {
 			if d.freedom == f {
-				v, dv := d.takes*z[j], d.takes*dz[j]
+				v, dv := float64(d.takes*z[j]), float64(d.takes*dz[j])
 				size += math.Abs(v)
-				dsize += math.Copysign(1, v) * dv
+				dsize += float64(math.Copysign(1, v) * dv)
 			}
 		}
 	}

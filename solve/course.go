@@ -125,7 +125,7 @@ func (c *courser) refine() {
 // straight reports whether the middle position lies on the straight way
 // between the two others as nearly as can be told apart.
 func (c *courser) straight(a, mid, b *Position) bool {
-	within := courseWithin * c.w.of.m.size
+	within := float64(courseWithin * c.w.of.m.size)
 	for i, drawn := range c.drawn {
 		for _, p := range drawn {
 			half := a.Frames[i].Place(p).Add(b.Frames[i].Place(p)).Scale(0.5)
@@ -143,7 +143,7 @@ func (c *courser) straight(a, mid, b *Position) bool {
 		if c.Series[i].degrees {
 			noise /= degree
 		}
-		if math.Abs(*v-float64(0.5*(*va+*vb))) > courseShare*most+noise {
+		if math.Abs(*v-float64(0.5*(*va+*vb))) > float64(courseShare*most)+noise {
 			return false
 		}
 	}

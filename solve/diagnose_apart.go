@@ -57,7 +57,7 @@ func (g *diagnoser) tellsApart(r *readings) (best *Extra) {
 			for x, at := range grid {
 				v := told[x][y]
 				slices.Sort(v)
-				n := pairsApart(v, enough*within)
+				n := pairsApart(v, float64(enough*within))
 				if n == 0 {
 					continue
 				}
@@ -149,7 +149,7 @@ func (s *sweeper) grid() (list []posed) {
 	step := roundStep(high - low)
 	at := []float64{low}
 	for i := math.Floor(low/step) + 1; i*step < high; i++ {
-		at = append(at, i*step)
+		at = append(at, float64(i*step))
 	}
 	if high > low {
 		at = append(at, high)
@@ -171,10 +171,10 @@ func roundStep(travel float64) float64 {
 	ten := math.Pow(10, math.Floor(math.Log10(travel/extraSteps)))
 	for _, k := range []float64{1, 2, 5} {
 		if k*ten*extraSteps >= travel {
-			return k * ten
+			return float64(k * ten)
 		}
 	}
-	return 10 * ten
+	return float64(10 * ten)
 }
 
 // predictAll tells what a candidate, as fitted, predicts of every subject at

@@ -121,7 +121,7 @@ func hollows(around []trial) (list []trial) {
 func (g *diagnoser) spread(r *readings, d linkage.Dimension, f trial) (most float64) {
 	for _, sign := range []float64{-1, 1} {
 		inside, last := 0.0, f
-		away := trialStep * g.m.size
+		away := float64(trialStep * g.m.size)
 		for away < fitReach*g.m.size {
 			t, ok := g.try(r, d, f.value+float64(sign*away), last.at)
 			if !ok || t.sum > f.sum+1 {

@@ -94,7 +94,7 @@ func (g *diagnoser) predict(r *readings, d linkage.Dimension, value float64, nea
 // the run closes on one side only. ok is false where it closes on neither.
 func (g *diagnoser) derive(r *readings, d linkage.Dimension, value float64, at *forecast) (first, second []float64, ok bool) {
 	first, second = make([]float64, len(r.read)), make([]float64, len(r.read))
-	h := trialStep * g.m.size
+	h := float64(trialStep * g.m.size)
 	for range trialFiner {
 		above, below := g.predict(r, d, value+h, at), g.predict(r, d, value-h, at)
 		switch {
@@ -147,7 +147,7 @@ func (g *diagnoser) fit(r *readings, d linkage.Dimension) (best fitted, ok bool)
 	})
 	best.sum = math.Inf(1)
 	for _, start := range starts {
-		if f := g.descend(r, d, start); f.sum < best.sum-sameSum*math.Max(1, best.sum) || math.IsInf(best.sum, 1) {
+		if f := g.descend(r, d, start); f.sum < best.sum-float64(sameSum*math.Max(1, best.sum)) || math.IsInf(best.sum, 1) {
 			best = f
 		}
 	}

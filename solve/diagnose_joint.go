@@ -92,7 +92,7 @@ func (g *diagnoser) joint(r *readings, list []suspect) (j Joint) {
 		left := math.Max(0, 1-mat.Dot(column, &solved))
 		j.Estimates = append(j.Estimates, JointEstimate{
 			Dimension: s.Dimension, Dim: s.Dim, Zero: s.Zero, Unit: s.Unit, Nominal: s.Nominal,
-			Estimate: s.Nominal + float64(prior[k]*off[k]), SE: prior[k] * math.Sqrt(left), Prior: prior[k],
+			Estimate: s.Nominal + float64(prior[k]*off[k]), SE: float64(prior[k] * math.Sqrt(left)), Prior: prior[k],
 		})
 	}
 	return j

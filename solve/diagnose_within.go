@@ -84,7 +84,7 @@ func (r *readings) nearest(predicted, slopes []float64) float64 {
 	}
 	low, high := -reach, reach
 	for range sections {
-		a, b := high-golden*(high-low), low+golden*(high-low)
+		a, b := high-float64(golden*(high-low)), low+float64(golden*(high-low))
 		if r.farthest(predicted, slopes, a) <= r.farthest(predicted, slopes, b) {
 			high = b
 		} else {

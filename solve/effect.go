@@ -105,7 +105,7 @@ func (s *sweeper) perTurn(probes []int, g grown, per, x float64, singular int) [
 	s.m.grow(&p.st, p.rates, g, singular)
 	for i, probe := range probes {
 		_, rate := p.probes[probe].value(&p)
-		list[i] = finite(rate * per)
+		list[i] = finite(float64(rate * per))
 	}
 	return list
 }

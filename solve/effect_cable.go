@@ -41,7 +41,7 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
 	for _, c := range m.run.Cables {
 		for _, e := range c.Ends {
 			worst := make([]*float64, len(result.Requirements))
-			changed := m.changedWhile(takeUp(c, bandStep*m.size), result)
+			changed := m.changedWhile(takeUp(c, float64(bandStep*m.size)), result)
 			per := e.Thread.Pitch / (bandStep * m.size)
 			if changed != nil {
 				for i := range worst {
@@ -80,7 +80,7 @@ func (m *Mechanism) worstPerTurn(j *Judgement, result *Result, c *change, per fl
 	if !ok {
 		return nil
 	}
-	return finite((v - f.value) * per)
+	return finite(float64((v - f.value) * per))
 }
 
 // endPerTurn is how much an end of the travel goes for a turn.
@@ -89,7 +89,7 @@ func (c *change) endPerTurn(s *sweeper, sd *side, per float64) *float64 {
 	if !ok {
 		return nil
 	}
-	return finite((x - sd.end.x) * per)
+	return finite(float64((x - sd.end.x) * per))
 }
 
 // finite returns a figure, or nil where there is none.

@@ -55,7 +55,7 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 	}
 	freedom := pulled.m.bodies[pulled.m.partBody[part.Index]].first
 	slope, _ := pulled.m.pathPartial(&pulled.m.neutral, cord, freedom)
-	f.stiffnesses(&left, pair, cord.stiffness*slope*slope)
+	f.stiffnesses(&left, pair, float64(cord.stiffness*slope*slope))
 	way := -math.Copysign(1, slope) // the cable pulls to where it is shorter
 	for i, control := range f.m.run.Controls {
 		t, side, ok := f.bothSides(c, pulled, slack, control, held, way)
@@ -92,7 +92,7 @@ func (f *failing) stiffnesses(left *OneWay, pair *link, alone float64) {
 	left.Filed, left.Left = math.Max(0, filed), alone
 	left.Unit = f.m.forceUnit() + "/" + f.m.lengthUnit()
 	if left.Part.Angular() {
-		left.Filed, left.Left = left.Filed*degree, left.Left*degree
+		left.Filed, left.Left = float64(left.Filed*degree), float64(left.Left*degree)
 		left.Unit = f.m.forceUnit() + " " + f.m.lengthUnit() + "/" + degrees
 	}
 }
@@ -114,7 +114,7 @@ func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage
 	if e.Most-e.Least <= least {
 		return whole, "", false
 	}
-	low, high := (e.AtLow-e.Neutral)*way, (e.AtHigh-e.Neutral)*way
+	low, high := float64((e.AtLow-e.Neutral)*way), float64((e.AtHigh-e.Neutral)*way)
 	straight := e.Least >= math.Min(e.AtLow, e.AtHigh)-least && e.Most <= math.Max(e.AtLow, e.AtHigh)+least
 	if !straight || !(low < -least && high > least || low > least && high < -least) {
 		c.Trouble = fmt.Sprintf("%s reverses within the travel of %s, so what a cable alone does with it can't be told", held.Name, control.Name)
@@ -213,7 +213,7 @@ func (f *failing) looseOnCable(c *Failure, slack *remnant, k *linkage.Cable, hel
 				continue
 			}
 			taut, ok := w.At(stands)
-			beyond, there := w.At(stands + way*f.least(held.Angular(), looked))
+			beyond, there := w.At(stands + float64(way*f.least(held.Angular(), looked)))
 			if !ok || !there {
 				l.Why = Unclear
 				continue

@@ -47,7 +47,7 @@ func (f *failing) seekOnCenter(c *Failure, i int, now *travels) (told bool) {
 // be taken for new.
 func (f *failing) filedOnCenter(i int) (filed [2]onCenterAt) {
 	for _, w := range f.filed[i].sweeps {
-		least := tieOfStops * math.Max(1, w.High-w.Low)
+		least := float64(tieOfStops * math.Max(1, w.High-w.Low))
 		for side := range 2 {
 			filed[side].ends = filed[side].ends || w.endsOnCenter(side)
 			for _, k := range w.Critical {

@@ -355,7 +355,7 @@ func (r *remnant) slack(rod *linkage.Rod) (list []Slack) {
 	r.m.grow(&p.st, p.rates, grown{rod: r.held.Rods[i]}, -1)
 	add := func(name, unit string, probe int) {
 		_, rate := p.probes[probe].value(&p)
-		most := math.Abs(rate) * rod.Play
+		most := float64(math.Abs(rate) * rod.Play)
 		if most > r.m.noiseOf(unit, follows) && most < math.MaxFloat64 {
 			list = append(list, Slack{name, unit, most})
 		}

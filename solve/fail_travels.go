@@ -166,7 +166,7 @@ func (f *failing) least(angular bool, share float64) float64 {
 	if angular {
 		return share / degree
 	}
-	return share * f.m.size
+	return float64(share * f.m.size)
 }
 
 // addOnCenter notes an on-center point of the run as filed, once for each part

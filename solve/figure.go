@@ -153,12 +153,12 @@ func (c *change) walkPast(s *sweeper, x float64, between func(w *walk, a, b *sam
 	}
 	t := c.sweep(s)
 	away := localSteps * s.p.longest
-	from := x - dir*away
+	from := x - float64(dir*away)
 	if !s.standAt(from) || t.p.solve(from, s.p.st.q) != allClosed {
 		return nil
 	}
 	w := newWalk(t.p, dir, t.p.take(from), between)
-	w.to(x + dir*away)
+	w.to(x + float64(dir*away))
 	return w
 }
 
@@ -293,7 +293,7 @@ func (m *Mechanism) figureOf(j *Judgement, result *Result) *figure {
 		sign := math.Copysign(1, m.offBy(&s.p.st, &m.links[l]))
 		f.of = func(c *change) (float64, bool) {
 			v, ok := c.at(s, s.needed[l], x)
-			return sign*(v-c.m.links[l].length) - j.Rod.Play, ok
+			return float64(sign*(v-c.m.links[l].length)) - j.Rod.Play, ok
 		}
 	case linkage.OverCenter:
 		if j.NoneFound {
@@ -362,7 +362,7 @@ func (s *sweeper) probeFigure(j *Judgement, x float64) func(c *change) (float64,
 			if ok && r.Kind == linkage.Steady {
 				from, _, ok = c.value(s, probe, 0, 0)
 			}
-			return sign * (v - from), ok
+			return float64(sign * (v - from)), ok
 		}
 	}
 	return func(*change) (float64, bool) { return 0, false }

@@ -47,7 +47,7 @@ func (t *tracker) follow(p *path, a, b *sample) {
 	}
 	h := hi.x - lo.x
 	dlo, dhi := lo.dv[t.probe], hi.dv[t.probe]
-	rise := h * math.Max(math.Abs(dlo), math.Abs(dhi)) // what an extreme between can add
+	rise := float64(h * math.Max(math.Abs(dlo), math.Abs(dhi))) // what an extreme between can add
 	switch {
 	case dlo > 0 && dhi < 0 && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
 	case dlo < 0 && dhi > 0 && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
@@ -97,7 +97,7 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 			b, fb = at, f
 		}
 		step := f / slope
-		if math.Abs(step) <= placeError*h+2*rounding*math.Abs(at) || math.Abs(step*f) <= p.probes[i].noise*rounding {
+		if math.Abs(step) <= float64(placeError*h)+2*rounding*math.Abs(at) || math.Abs(step*f) <= p.probes[i].noise*rounding {
 			return v, x, ok
 		}
 		at -= step
@@ -112,14 +112,14 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 func cubicExtreme(va, da, vb, db, h float64) (at, slope float64) {
 	// The rate is da + 2 c t + 3 k t t, t from 0 to h.
 	mean := (vb - va) / h
-	c := (3*mean - 2*da - db) / h
+	c := (float64(3*mean) - 2*da - db) / h
 	k := (da + db - 2*mean) / (h * h)
-	root := math.Sqrt(math.Max(0, c*c-3*k*da))
+	root := math.Sqrt(math.Max(0, float64(c*c)-float64(3*k*da)))
 	at = -da / (c + math.Copysign(root, c))
 	if !(at > 0 && at < h) {
 		at = (math.Copysign(root, c) + c) / (-3 * k)
 	}
-	return at, 2*c + 6*k*at
+	return at, 2*c + float64(6*k*at)
 }
 
 // zeros returns where a probe changes its sign between two neighboring samples,
@@ -143,7 +143,7 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 		return 0
 	}
 	h := math.Abs(b.x - a.x)
-	da, db := a.dv[i]*w.dir, b.dv[i]*w.dir
+	da, db := float64(a.dv[i]*w.dir), float64(b.dv[i]*w.dir)
 	// At a zero, the sign is the one just after a, and just before b. A rate
 	// that moves the probe less than its rounding has no sign.
 	if math.Abs(da)*h <= probe.noise {
@@ -219,7 +219,7 @@ func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bo
 		return 0, false
 	}
 	h := math.Abs(b.x - a.x)
-	da, db := a.dv[i]*w.dir, b.dv[i]*w.dir
+	da, db := float64(a.dv[i]*w.dir), float64(b.dv[i]*w.dir)
 	if da >= 0 || db <= 0 || va > -2*h*da && vb > 2*h*db {
 		return 0, false
 	}

@@ -41,7 +41,7 @@ func (s *sweeper) exploreFurther() {
 			}
 			target := math.Min(math.Abs(sd.holdsAt())+beyond, fullTurn)
 			if target > math.Abs(sd.w.last.x) && !sd.w.lost {
-				sd.w.to(target * sd.w.dir)
+				sd.w.to(float64(target * sd.w.dir))
 				more = true
 			}
 		}

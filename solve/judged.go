@@ -80,7 +80,7 @@ func (s *sweeper) addSense(j *judgedProbe, r *linkage.Requirement) {
 	j.first = s.track(p.addSlope(a.unit, a.of))
 	j.second = s.track(p.addSlope(b.unit, b.of))
 	noiseA, noiseB := p.probes[j.first].noise, p.probes[j.second].noise
-	j.probe = s.track(p.add(probe{slope: true, noise: noiseB / noiseA * slopeNoise, value: func(p *path) (float64, float64) {
+	j.probe = s.track(p.add(probe{slope: true, noise: float64(noiseB / noiseA * slopeNoise), value: func(p *path) (float64, float64) {
 		_, da, dda := a.of(p)
 		_, db, ddb := b.of(p)
 		switch {

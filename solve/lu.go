@@ -48,7 +48,7 @@ func (f *lu) factor() bool {
 		}
 		inv := 1 / a[k*n+k]
 		for i := k + 1; i < n; i++ {
-			l := a[i*n+k] * inv
+			l := float64(a[i*n+k] * inv)
 			a[i*n+k] = l
 			if l == 0 {
 				continue

@@ -41,12 +41,12 @@ func (k *measure) of(p *path) (v, dv, ddv float64) {
 	v = k.value(p)
 	if k.terms == nil {
 		at := p.st.place(k.point)
-		dv = k.along.Dot(p.rates.of(&p.st, k.point.body, at)) * p.unit
-		ddv = k.along.Dot(p.rates.of2(&p.st, k.point.body, at)) * p.unit * p.unit
+		dv = float64(k.along.Dot(p.rates.of(&p.st, k.point.body, at)) * p.unit)
+		ddv = float64(k.along.Dot(p.rates.of2(&p.st, k.point.body, at)) * p.unit * p.unit)
 		return v, dv, ddv
 	}
 	for _, t := range k.terms {
-		per := p.unit * t.sign
+		per := float64(p.unit * t.sign)
 		if p.m.freedoms[t.freedom].kind == turn {
 			per /= degree
 		}

@@ -64,10 +64,10 @@ func (s *sweeper) seekNearest(sd *side, a, b *sample) {
 		if vb < va-noise && (!k.seen || vb < k.gap) {
 			*k = approach{vb, b.x, true}
 		}
-		da, db := a.dv[probe]*sd.w.dir, b.dv[probe]*sd.w.dir
+		da, db := float64(a.dv[probe]*sd.w.dir), float64(b.dv[probe]*sd.w.dir)
 		h := math.Abs(b.x - a.x)
 		if !a.valid || !b.valid || da >= 0 || db <= 0 || -da*h <= noise ||
-			k.seen && math.Min(va, vb)-h*math.Max(-da, db) >= k.gap {
+			k.seen && math.Min(va, vb)-float64(h*math.Max(-da, db)) >= k.gap {
 			continue
 		}
 		if v, x, ok := s.p.extreme(a, b, probe); ok && (!k.seen || v < k.gap) {
@@ -126,7 +126,7 @@ func (miss *StopMiss) nearer(other *StopMiss) bool {
 func (s *sweeper) setNear(miss *StopMiss) {
 	near := func(v float64, unit string) bool {
 		if unit == string(linkage.Inches) {
-			v *= mmPerInch
+			v = float64(v * mmPerInch)
 		}
 		return v <= nearMiss
 	}
@@ -185,7 +185,7 @@ func (s *sweeper) tooLate(sd *side, stop *linkage.Stop, at float64) *StopMiss {
 	if last == nil {
 		return nil
 	}
-	after := (at - last.x) * sd.w.dir
+	after := float64((at - last.x) * sd.w.dir)
 	miss := &StopMiss{
 		Side: s.sideName(sd), Late: true, Gap: math.Max(0, last.gaps[stop.Index]), Unit: s.m.gapUnit(stop), At: last.x,
 		OnCenter: s.criticalAt(last.x, DeadCenter), After: &after,
@@ -253,7 +253,7 @@ func (s *sweeper) pastLocked(sd *side) map[string]float64 {
 	o.goOn(on, s.limitOf(sd), func(a, b *sample) { o.firstBite(on, a, b) }, func() bool {
 		for i, stop := range o.m.run.Stops {
 			if at := on.bites[i]; at != nil && wanted[stop.Name] {
-				met[stop.Name] = (*at - c.x) * sd.w.dir
+				met[stop.Name] = float64((*at - c.x) * sd.w.dir)
 			}
 		}
 		return len(met) < left

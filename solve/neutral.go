@@ -113,7 +113,7 @@ func (m *Mechanism) follows(before, expected, st *state, told bool) bool {
 		move = math.Max(move, math.Abs(st.q[f]-before.q[f])/size)
 		stray = math.Max(stray, math.Abs(st.q[f]-expected.q[f])/size)
 	}
-	return move <= newtonTurn && !(told && stray > strayFloor+strayShare*move)
+	return move <= newtonTurn && !(told && stray > strayFloor+float64(strayShare*move))
 }
 
 // setLengths sets every rod and cable to a share of the way from its drawn to
@@ -154,7 +154,7 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 		return
 	}
 	l := m.farthestSet(s.links)
-	left := (1 - done) * l.setOff()
+	left := float64((1 - done) * l.setOff())
 	word := "long"
 	if left < 0 {
 		word = "short"

@@ -54,7 +54,7 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		for j, f := range s.unknowns {
 			most := newtonTurn
 			if m.freedoms[f].kind != turn {
-				most *= m.size
+				most = float64(most * m.size)
 			}
 			if d := math.Abs(w.change[j]); d > scale*most {
 				scale = d / most

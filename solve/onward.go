@@ -64,7 +64,7 @@ func (s *sweeper) onward(run *linkage.Run, from *sample, sd *side) (*sweeper, *s
 func (o *sweeper) goOn(on *side, limit float64, between func(a, b *sample), more func() bool) {
 	on.w.between = func(_ *walk, a, b *sample) { between(a, b) }
 	for more() && !on.w.ended() && (limit-on.w.last.x)*on.w.dir > 0 {
-		next := on.w.last.x + o.p.longest*on.w.dir
+		next := on.w.last.x + float64(o.p.longest*on.w.dir)
 		if (limit-next)*on.w.dir < 0 {
 			next = limit
 		}
@@ -199,7 +199,7 @@ func (s *sweeper) marginOf(sd *side, step int, x float64) float64 {
 	if !s.hangsOn(sd, step) {
 		end = sd.holdsAt()
 	}
-	return (x - end) * sd.w.dir
+	return float64((x - end) * sd.w.dir)
 }
 
 // sideOf is the side on which x lies.
@@ -276,6 +276,6 @@ func (p *path) addSlack(k *cord) int {
 		for _, d := range k.drums {
 			rate += float64(d.takes * p.rates.d[d.freedom])
 		}
-		return k.set - p.st.pathOf(k), -rate * p.unit
+		return k.set - p.st.pathOf(k), float64(-rate * p.unit)
 	}})
 }

@@ -82,7 +82,7 @@ func (p *path) solve(x float64, guess []float64) closed {
 	for f, q := range guess {
 		m.setFreedom(&p.st, f, q)
 	}
-	m.setFreedom(&p.st, p.input, x*p.unit)
+	m.setFreedom(&p.st, p.input, float64(x*p.unit))
 	return m.solve(&p.st)
 }
 
@@ -105,8 +105,8 @@ func (p *path) take(x float64) *sample {
 		s.slack = append(s.slack, h.slack)
 	}
 	for f := range n {
-		s.d[f] = p.rates.d[f] * p.unit
-		s.dd[f] = p.rates.dd[f] * p.unit * p.unit
+		s.d[f] = float64(p.rates.d[f] * p.unit)
+		s.dd[f] = float64(p.rates.dd[f] * p.unit * p.unit)
 	}
 	for i := range p.probes {
 		s.v[i], s.dv[i] = p.probes[i].value(p)
@@ -199,7 +199,7 @@ func (p *path) strays(a *sample, guess []float64) int {
 			miss = math.Max(miss, math.Abs(p.st.q[f]-guess[f])/p.sizeOf(f))
 			move = math.Max(move, math.Abs(p.st.q[f]-a.q[f])/p.sizeOf(f))
 		}
-		if miss > missFloor+missShare*move {
+		if miss > missFloor+float64(missShare*move) {
 			return i
 		}
 	}
@@ -226,7 +226,7 @@ func (p *path) leaves(a, b *sample, sure int) int {
 			return i
 		}
 		for _, f := range s.unknowns {
-			way := h / 2 * (a.d[f] + b.d[f] + h/6*(a.dd[f]-b.dd[f]))
+			way := float64(h / 2 * (a.d[f] + b.d[f] + float64(h/6*(a.dd[f]-b.dd[f]))))
 			move := b.q[f] - a.q[f]
 			if math.Abs(move-way)/p.sizeOf(f) > agreeFloor+agreeShare*math.Abs(move)/p.sizeOf(f) {
 				return i
@@ -302,7 +302,7 @@ func (p *path) interpolate(a, b *sample, x float64, q []float64) {
 		h := b.x - a.x
 		for f := range q {
 			u := 1 - t
-			q[f] = u*u*(1+2*t)*a.q[f] + t*t*(3-2*t)*b.q[f] + u*t*h*(u*a.d[f]-t*b.d[f])
+			q[f] = float64(u*u*(1+2*t)*a.q[f]) + float64(t*t*(3-2*t)*b.q[f]) + float64(u*t*h*(float64(u*a.d[f])-float64(t*b.d[f])))
 		}
 		return
 	case !b.valid:
@@ -311,6 +311,6 @@ func (p *path) interpolate(a, b *sample, x float64, q []float64) {
 		t = math.Sqrt(math.Max(0, t))
 	}
 	for f := range q {
-		q[f] = a.q[f] + t*(b.q[f]-a.q[f])
+		q[f] = a.q[f] + float64(t*(b.q[f]-a.q[f]))
 	}
 }

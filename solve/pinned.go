@@ -82,7 +82,7 @@ func (m *Mechanism) pinAt(st *state, b int, at float64) {
 	k := m.atMeasure(m.bodies[b].part) // its own freedom, then its carriers'
 	own, carriers := k.terms[0].freedom, k.terms[1:]
 	if m.freedoms[own].kind == turn {
-		at *= degree
+		at = float64(at * degree)
 	}
 	for _, t := range carriers {
 		at -= float64(t.sign * st.q[t.freedom])

@@ -283,7 +283,7 @@ func (p *planner) turnsFreely(c candidate) bool {
 			sign = 1
 		}
 		if at >= 0 && sign != 0 {
-			row[at], row[at+1] = sign*square.X, sign*square.Y
+			row[at], row[at+1] = float64(sign*square.X), float64(sign*square.Y)
 		}
 	}
 	for _, motion := range p.free {

@@ -74,7 +74,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		from := st.place(l.from)
 		drawn, now := l.to.at.Sub(l.from.at), st.place(l.to).Sub(from)
 		drawn.Z, now.Z = 0, 0
-		n := drawn.Norm() * now.Norm()
+		n := float64(drawn.Norm() * now.Norm())
 		if n > 0 {
 			st.cos[index], st.sin[index] = drawn.Dot(now)/n, drawn.Cross(now).Z/n
 		}

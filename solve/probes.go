@@ -15,13 +15,13 @@ func (m *Mechanism) noiseOf(unit string, noise float64) float64 {
 	if unit == degrees {
 		return noise / degree
 	}
-	return noise * m.size
+	return float64(noise * m.size)
 }
 
 // perControl turns a noise of a rate into one by the control's unit.
 func (p *path) perControl(noise float64) float64 {
 	if p.m.freedoms[p.input].kind == turn {
-		return noise * degree
+		return float64(noise * degree)
 	}
 	return noise / p.m.size
 }
@@ -55,7 +55,7 @@ func (p *path) addSlope(unit string, of func(p *path) (v, dv, ddv float64)) int 
 func (p *path) addSines() {
 	for l := range p.m.links {
 		p.add(probe{noise: valueNoise, value: func(p *path) (float64, float64) {
-			return p.rates.sine[l], p.rates.dsine[l] * p.unit
+			return p.rates.sine[l], float64(p.rates.dsine[l] * p.unit)
 		}})
 	}
 	p.addSums()
@@ -70,7 +70,7 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 		b := p.st.frames[e.body].turn.apply(bolt)
 		db := p.rates.moving[e.body].spin.Cross(b)
 		u := w.Scale(1 / n)
-		return u.Dot(b), (perpendicular(rate, u).Dot(b)/n + u.Dot(db)) * p.unit
+		return u.Dot(b), float64((perpendicular(rate, u).Dot(b)/n + u.Dot(db)) * p.unit)
 	}})
 }
 
@@ -82,7 +82,7 @@ func (p *path) addGap(c contact) int {
 			return math.MaxFloat64, 0
 		}
 		n := p.m.near(&p.st, &c)
-		return n.gap, p.m.gapRate(&p.st, p.rates, &c, n) * p.unit
+		return n.gap, float64(p.m.gapRate(&p.st, p.rates, &c, n) * p.unit)
 	}})
 }
 
@@ -91,7 +91,7 @@ func (p *path) addGap(c contact) int {
 func (p *path) addLimit(k measure, limit, side float64) int {
 	return p.addValue(k.unit, func(p *path) (float64, float64, float64) {
 		v, dv, ddv := k.of(p)
-		return side * (limit - v), -side * dv, -side * ddv
+		return float64(side * (limit - v)), float64(-side * dv), float64(-side * ddv)
 	})
 }
 

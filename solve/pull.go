@@ -71,7 +71,7 @@ type swing struct {
 // swing finds that for a pose.
 func (m *Mechanism) swing(st *state, k *cord, f int) swing {
 	s := swing{e: st.pathOf(k) - k.free, stiffness: k.stiffness}
-	s.tension = k.stiffness * s.e
+	s.tension = float64(k.stiffness * s.e)
 	for i := range k.legs {
 		g := &k.legs[i]
 		w := st.place(g.core).Sub(st.place(g.mouth))
@@ -119,7 +119,7 @@ func (m *Mechanism) balance(st *state, l *link) (f, k float64) {
 func balanceOf(now [2]swing) (f, k float64) {
 	for _, s := range now {
 		f += float64(s.tension * s.p1)
-		k += s.stiffness * (float64(s.p1*s.p1) + float64(s.e*s.p2))
+		k += float64(s.stiffness * (float64(s.p1*s.p1) + float64(s.e*s.p2)))
 	}
 	return f, k
 }
@@ -143,7 +143,7 @@ func (m *Mechanism) closePull(st *state, s *step) bool {
 	if !ok {
 		return false
 	}
-	most := tautNoise * m.size * (now[0].stiffness + now[1].stiffness)
+	most := float64(tautNoise * m.size * (now[0].stiffness + now[1].stiffness))
 	if now[0].tension+now[1].tension < -most {
 		return m.float(st, s)
 	}
@@ -200,7 +200,7 @@ func (m *Mechanism) float(st *state, s *step) bool {
 	f := s.unknowns[0]
 	h := &st.hung[l.pull]
 	start := st.q[f]
-	off := floatNoise * m.sizeOf(f)
+	off := float64(floatNoise * m.sizeOf(f))
 	for i := range l.cords {
 		k := &l.cords[i]
 		m.setFreedom(st, f, start)
@@ -233,7 +233,7 @@ func (m *Mechanism) takeSlack(st *state, l *link) {
 	h.slack = true
 	for i := range l.cords {
 		k := &l.cords[i]
-		h.tension[i] = k.stiffness * (st.pathOf(k) - k.free)
+		h.tension[i] = float64(k.stiffness * (st.pathOf(k) - k.free))
 	}
 }
 
@@ -263,7 +263,7 @@ func (m *Mechanism) hang(st *state, s *step, slack bool) bool {
 // length, and slope its rate.
 func (m *Mechanism) seekZero(st *state, s *step, off func() (v, slope float64)) bool {
 	f := s.unknowns[0]
-	most := newtonTurn * m.sizeOf(f)
+	most := float64(newtonTurn * m.sizeOf(f))
 	last := math.Inf(1)
 	for range newtonSteps {
 		m.placeAll(st, s.within)

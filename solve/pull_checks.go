@@ -47,7 +47,7 @@ func (m *Mechanism) setPull(s *step, index int, faults *linkage.Faults) bool {
 			faults.Add(k.cable.Span, "the cable %q doesn't move %q, which the pair %q should hold", k.cable.Name, b.part.Name, l.name())
 			return false
 		}
-		p.scale += k.stiffness * speed
+		p.scale += float64(k.stiffness * speed)
 	}
 	return true
 }

@@ -87,7 +87,7 @@ func (m *Mechanism) balanceRate(st *state, r *rates, l *link, grows *linkage.Cab
 	for i := range l.cords {
 		k := &l.cords[i]
 		now, rate := m.swing(st, k, f), m.swingRates(st, r, k, f)
-		sum += k.stiffness * (float64((rate.e+taken(k, grows))*now.p1) + float64(now.e*rate.p1))
+		sum += float64(k.stiffness * (float64((rate.e+taken(k, grows))*now.p1) + float64(now.e*rate.p1)))
 	}
 	if keep != 0 || keep2 != 0 {
 		r.d[f], r.dd[f] = keep, keep2
@@ -136,8 +136,8 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 		k := &l.cords[j]
 		rate[j] = m.swingRates(st, r, k, f)
 		rate[j].e += taken(k, grows)
-		out.tension[j] = k.stiffness * rate[j].e
-		second += k.stiffness * (float64(rate[j].e2*now[j].p1) + float64(2*rate[j].e*rate[j].p1) + float64(now[j].e*rate[j].p1dd))
+		out.tension[j] = float64(k.stiffness * rate[j].e)
+		second += float64(k.stiffness * (float64(rate[j].e2*now[j].p1) + float64(2*rate[j].e*rate[j].p1) + float64(now[j].e*rate[j].p1dd)))
 	}
 	m.pullSine(r, s.links[0], now, rate, stiffness)
 	r.dd[f] = -second / stiffness
@@ -174,7 +174,7 @@ func (m *Mechanism) floatRates(st *state, r *rates, i int, grows *linkage.Cable)
 	for j := range l.cords {
 		k := &l.cords[j]
 		rate, _ := m.pathRates(st, r, k)
-		out.tension[j] = k.stiffness * (rate + taken(k, grows))
+		out.tension[j] = float64(k.stiffness * (rate + taken(k, grows)))
 	}
 	out.free, out.dfree = h.taut[1]-h.taut[0], d[1]-d[0]
 	if out.free < 0 {
@@ -214,14 +214,14 @@ func (m *Mechanism) pullSine(r *rates, l int, now [2]swing, rate [2]swingRates, 
 	share := stiffness / full
 	dk, dfull := 0.0, 0.0
 	for j, s := range now {
-		dk += s.stiffness * (float64(2*s.p1*rate[j].p1) + float64(rate[j].e*s.p2) + float64(s.e*rate[j].p2))
-		dfull += s.stiffness * rate[j].speed2
+		dk += float64(s.stiffness * (float64(2*s.p1*rate[j].p1) + float64(rate[j].e*s.p2) + float64(s.e*rate[j].p2)))
+		dfull += float64(s.stiffness * rate[j].speed2)
 	}
 	dshare := (dk - float64(share*dfull)) / full
 	both := math.Sqrt(now[0].speed2 * now[1].speed2)
 	opposed := -now[0].p1 * now[1].p1 / both
 	dboth := (float64(rate[0].speed2*now[1].speed2) + float64(now[0].speed2*rate[1].speed2)) / (2 * both)
 	dopposed := (-float64(rate[0].p1*now[1].p1) - float64(now[0].p1*rate[1].p1) - float64(opposed*dboth)) / both
-	r.sine[l] = share * opposed
+	r.sine[l] = float64(share * opposed)
 	r.dsine[l] = float64(dshare*opposed) + float64(share*dopposed)
 }

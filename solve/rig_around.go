@@ -40,7 +40,7 @@ func (s *rigSearch) boxSize(center []int, within int) float64 {
 	n := 1.0
 	for i := range s.axes {
 		low, high := s.near(i, center[i], within)
-		n *= float64(high - low + 1)
+		n = float64(n * float64(high-low+1))
 	}
 	return n
 }

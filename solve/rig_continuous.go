@@ -40,7 +40,7 @@ func (s *rigSearch) continuous(most int) []int {
 			low, high := c[0].change/unit[i], c[len(c)-1].change/unit[i]
 			inside := math.Max(low, math.Min(high, x[i]))
 			outside += math.Abs(x[i] - inside)
-			changes[i] = inside * unit[i]
+			changes[i] = float64(inside * unit[i])
 		}
 		return s.cost(changes) + outside
 	}

@@ -41,7 +41,7 @@ func (s *rigSearch) fewSize(count int) float64 {
 	sizes[0] = 1
 	for i := range s.axes {
 		for n := count; n > 0; n-- {
-			sizes[n] += sizes[n-1] * float64(len(s.axes[i].choices)-1)
+			sizes[n] += float64(sizes[n-1] * float64(len(s.axes[i].choices)-1))
 		}
 	}
 	return sizes[count]

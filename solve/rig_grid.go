@@ -363,7 +363,7 @@ func (g *rigGrid) prune(variables []rigVariable, ways []rigWay) (kept []rigWay) 
 func (g *rigGrid) size() float64 {
 	n := 1.0
 	for i := range g.axes {
-		n *= float64(len(g.axes[i].choices))
+		n = float64(n * float64(len(g.axes[i].choices)))
 	}
 	return n
 }

@@ -95,7 +95,7 @@ func (m *Mechanism) movedFrom(was, stands []NeutralStand) (sum float64) {
 		if s.Unit != degrees {
 			unit = 1 / m.size
 		}
-		sum += math.Abs(s.At-was[i].At) * unit
+		sum += float64(math.Abs(s.At-was[i].At) * unit)
 	}
 	return sum
 }

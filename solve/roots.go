@@ -32,7 +32,7 @@ func root(f func(x float64) float64, a, fa, b, fb float64) float64 {
 			a, b, c = b, c, b
 			fa, fb, fc = fb, fc, fb
 		}
-		tol := placeError*stretch + 2*rounding*math.Abs(b)
+		tol := float64(placeError*stretch) + 2*rounding*math.Abs(b)
 		half := 0.5 * (c - b)
 		if math.Abs(half) <= tol || fb == 0 {
 			return b
@@ -41,19 +41,19 @@ func root(f func(x float64) float64, a, fa, b, fb float64) float64 {
 			var p, q float64
 			s := fb / fa
 			if a == c {
-				p, q = 2*half*s, 1-s
+				p, q = float64(2*half*s), 1-s
 			} else {
 				q = fa / fc
 				r := fb / fc
-				p = s * (2*half*q*(q-r) - (b-a)*(r-1))
-				q = (q - 1) * (r - 1) * (s - 1)
+				p = float64(s * (float64(2*half*q*(q-r)) - float64((b-a)*(r-1))))
+				q = float64((q - 1) * (r - 1) * (s - 1))
 			}
 			if p > 0 {
 				q = -q
 			} else {
 				p = -p
 			}
-			if 2*p < math.Min(3*half*q-math.Abs(tol*q), math.Abs(e*q)) {
+			if 2*p < math.Min(float64(3*half*q)-math.Abs(tol*q), math.Abs(e*q)) {
 				e, d = d, p/q
 			} else {
 				d, e = half, half

@@ -17,7 +17,7 @@ func (p *path) addNeeded(l int) int {
 		if n == 0 {
 			return 0, 0
 		}
-		return n, w.Dot(rate) / n * p.unit
+		return n, float64(w.Dot(rate) / n * p.unit)
 	}})
 }
 

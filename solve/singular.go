@@ -123,7 +123,7 @@ func (w *walk) outOfLine(a, b *sample, step, l int) *critical {
 
 // classify tells whether the run goes on past a sample that stands on center.
 func (w *walk) classify(a, b *sample, step, l int) *critical {
-	past := b.x + w.dir*lookPast*w.p.longest
+	past := b.x + float64(w.dir*lookPast*w.p.longest)
 	if w.p.m.steps[step].kind == closeBlock {
 		if c := w.event(a, past, step); c != nil {
 			return c
@@ -148,25 +148,25 @@ func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
 	beside := besideCenter * p.sizeOf(p.input) / p.unit
 	var v, dv [2]float64
 	for i, side := range []float64{-w.dir, w.dir} {
-		at := x + side*beside
+		at := x + float64(side*beside)
 		if p.solve(at, p.predict(a, at, w.guess)) != allClosed {
 			return &critical{kind: ChangePoint, x: x, step: step}
 		}
 		p.m.differentiate(&p.st, p.rates, p.input)
-		sign := -side * w.dir // positive before, negative after
+		sign := float64(-side * w.dir) // positive before, negative after
 		v[i], dv[i] = p.probes[l].value(p)
-		v[i], dv[i] = sign*v[i], sign*dv[i]
+		v[i], dv[i] = float64(sign*v[i]), float64(sign*dv[i])
 	}
 	if !(v[0] > 0 && v[1] < 0) {
 		return &critical{kind: ChangePoint, x: x, step: step}
 	}
-	h := 2 * beside * w.dir
+	h := float64(2 * beside * w.dir)
 	cubic := func(t float64) float64 {
 		u := 1 - t
-		return u*u*(1+2*t)*v[0] + t*t*(3-2*t)*v[1] + u*t*h*(u*dv[0]-t*dv[1])
+		return float64(u*u*(1+2*t)*v[0]) + float64(t*t*(3-2*t)*v[1]) + float64(u*t*h*(float64(u*dv[0])-float64(t*dv[1])))
 	}
 	t := root(cubic, 0, v[0], 1, v[1])
-	if x += (t - 0.5) * h; (x-a.x)*w.dir < 0 {
+	if x += float64((t - 0.5) * h); (x-a.x)*w.dir < 0 {
 		x = a.x // what lies before it has been told
 	}
 	return &critical{kind: ChangePoint, x: x, step: step}

@@ -23,7 +23,7 @@ func (w *Sweep) At(x float64) (*Stand, bool) {
 		return nil, false
 	}
 	low, high := w.Explored[0], w.Explored[1]
-	slack := tieOfStops * (high - low)
+	slack := float64(tieOfStops * (high - low))
 	if !(x >= low-slack && x <= high+slack) {
 		return nil, false
 	}
@@ -80,7 +80,7 @@ func (p *path) nearTo(guess []float64, a, b *sample) bool {
 		return true // algebra keeps to its branch
 	}
 	for f, q := range p.st.q {
-		if math.Abs(q-guess[f]) > missFloor*p.sizeOf(f)+strayShare*math.Abs(b.q[f]-a.q[f]) {
+		if math.Abs(q-guess[f]) > float64(missFloor*p.sizeOf(f))+float64(strayShare*math.Abs(b.q[f]-a.q[f])) {
 			return false
 		}
 	}

@@ -63,10 +63,10 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 		open := len(n.ends(g.from, g.to)) > 0
 		sigma := g.sigma
 		if m.Kind == linkage.Gauged {
-			sigma *= math.Hypot(d.X, d.Y)
+			sigma = float64(sigma * math.Hypot(d.X, d.Y))
 		}
 		switch {
-		case open && n.drawnInOne(g) && m.Kind == linkage.Taped && n.axes == 2 && g.is < math.Abs(d.Z)-doubtfulFrom*g.sigma:
+		case open && n.drawnInOne(g) && m.Kind == linkage.Taped && n.axes == 2 && g.is < math.Abs(d.Z)-float64(doubtfulFrom*g.sigma):
 			faults.Add(m.Span, "%s and %s were taped %.4g %s apart, and their heights out of the drawing alone are %.4g apart: tape it again, or correct the heights", m.From, m.To, m.Is, n.run.Units, math.Abs(d.Z))
 		case sigma < finest:
 			faults.Add(m.Span, "%q reads to within %.3g, finer than anything reads: write what the tape or gauge can tell", m.Name, m.Within)
@@ -162,14 +162,14 @@ func (n *surveyNet) settle(roughly bool) bool {
 func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		sigma := n.unsure * g.sigma
+		sigma := float64(n.unsure * g.sigma)
 		w := n.misfit(g, x) / sigma
 		sum += float64(w * w)
 		// A coordinate is rounded to a share of the run's size, a direction by what
 		// that turns it.
 		rounded := rounding * n.size
 		if g.measured.Kind == linkage.Gauged {
-			rounded *= n.slope(g, x).Norm()
+			rounded = float64(rounded * n.slope(g, x).Norm())
 		}
 		noise += 2 * math.Abs(w) * rounded / sigma
 	}
@@ -267,7 +267,7 @@ func (n *surveyNet) worst() *linkage.Measurement {
 	most := float64(doubtfulFrom)
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		known := n.sketch * n.slope(g, n.drawn).Norm() * math.Sqrt(float64(len(n.ends(g.from, g.to))))
+		known := float64(n.sketch * n.slope(g, n.drawn).Norm() * math.Sqrt(float64(len(n.ends(g.from, g.to)))))
 		if w := math.Abs(n.misfit(g, n.drawn)) / math.Hypot(known, g.sigma); w > most {
 			worst, most = g.measured, w
 		}

@@ -192,7 +192,7 @@ func (n *surveyNet) system(tie float64) (rows *mat.Dense, off []float64) {
 	off = make([]float64, m+size)
 	for i := range n.sightings {
 		g := &n.sightings[i]
-		sigma := n.unsure * g.sigma
+		sigma := float64(n.unsure * g.sigma)
 		off[i] = n.misfit(g, n.x) / sigma
 		rows.SetRow(i, n.row(g.from, g.to, n.slope(g, n.x).Scale(1/sigma)))
 	}

@@ -95,7 +95,7 @@ func (s *Survey) suggest(among func(from, to int) bool) (best Suggestion) {
 func (s *Survey) suggestGauge() (best Suggestion) {
 	n := s.net
 	longest, removes := 0.0, 0.0
-	sigma := n.usual(linkage.Gauged, firstGauge) * degree
+	sigma := float64(n.usual(linkage.Gauged, firstGauge) * degree)
 	for _, onOne := range []bool{true, false} {
 		for from := range n.places {
 			for to := from + 1; to < len(n.places); to++ {

@@ -121,7 +121,7 @@ func (n *surveyNet) push(along []float64, side float64) (falls bool) {
 	rest := append([]float64(nil), n.x...)
 	best := append([]float64(nil), n.x...)
 	least, noise := n.squares(rest)
-	for length := firstPush * n.sketch; length <= n.sketch; length *= 2 {
+	for length := float64(firstPush * n.sketch); length <= n.sketch; length *= 2 {
 		for u, v := range along {
 			n.x[u] = rest[u] + float64(side*length*v)
 		}

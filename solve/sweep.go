@@ -271,7 +271,7 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 			x = stop.At // the control's own position: the file's number itself
 		}
 		sd.bites[i] = &x
-		if first == nil || math.Abs(x) < math.Abs(firstAt)-tieOfStops*math.Abs(firstAt) {
+		if first == nil || math.Abs(x) < math.Abs(firstAt)-float64(tieOfStops*math.Abs(firstAt)) {
 			first, firstAt = stop, x
 		}
 	}

@@ -67,7 +67,7 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 		for k, x := range at[:n] {
 			s.guessAt(x, p.st.q) // which turn of a full circle each angle is in
 			b.put(&p.st, k)
-			p.st.q[p.input], p.x = x*p.unit, x
+			p.st.q[p.input], p.x = float64(x*p.unit), x
 			m.unwind(&p.st)
 			m.placeAll(&p.st, m.remains)
 			if i := s.knotFrom(x); i < len(s.knots) && s.knots[i].x == x && !s.knots[i].valid {

@@ -52,7 +52,7 @@ func Temper(run *linkage.Run, celsius float64) error {
 	}
 	for _, c := range run.Cables {
 		own, _ := c.Wire.Expansion()
-		c.Grown = c.Length * (own - airframe) * fahrenheit * (celsius - *run.RiggedAt)
+		c.Grown = float64(c.Length * (own - airframe) * fahrenheit * (celsius - *run.RiggedAt))
 	}
 	run.Temperature = &celsius
 	return nil

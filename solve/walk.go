@@ -87,7 +87,7 @@ func (w *walk) advance(target float64) {
 		}
 	}
 	if w.step > 0 && 2*w.step < math.Abs(target-a.x) {
-		x = a.x + 2*w.step*w.dir
+		x = a.x + float64(2*w.step*w.dir)
 	}
 	for try := 0; ; try++ {
 		fine := math.Abs(x-a.x) <= w.p.longest*finest

@@ -70,7 +70,7 @@ const shyOf = 1e-4
 // standable is within, but a little short of an end where a part is on center.
 func standable(s *solve.Sweep, x float64) float64 {
 	low, high := s.Low, s.High
-	shy := shyOf * (high - low)
+	shy := float64(shyOf * (high - low))
 	if c := s.Ends[0].Cause; c == solve.ByToggle || c == solve.ByChangePoint {
 		low += shy
 	}
