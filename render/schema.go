@@ -29,6 +29,7 @@ type checkJSON struct {
 	Requirements []requirementJSON `json:"requirements"`
 	NotChecked   []string          `json:"not_checked"`
 	Sweeps       []checkSweepJSON  `json:"sweeps"`
+	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 
 type requirementJSON struct {
@@ -191,6 +192,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 	for _, s := range r.Sweeps {
 		out.Sweeps = append(out.Sweeps, sweepOf(s))
 	}
+	out.LeftOut = leftOutOf(r)
 	return out
 }
 

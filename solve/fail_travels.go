@@ -27,7 +27,11 @@ type travels struct {
 // settings. The error is of the sweep with the others at neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
 	t := &travels{}
-	for i, held := range append([][]Held{m.othersAtNeutral(c)}, m.combinations(c)...) {
+	for i := range 1 + m.combinations(c) {
+		held := m.othersAtNeutral(c)
+		if i > 0 {
+			held = m.combination(c, i-1)
+		}
 		place := ""
 		for _, h := range held {
 			place += fmt.Sprintf("%s=%v ", h.Control.Name, h.At)

@@ -20,8 +20,12 @@ type path struct {
 	x       float64 // of the pose last solved
 	held    []*Held // by freedom; nil where the freedom is no held control's
 	st      state   // the pose last solved
-	rates   *rates  // and its rates, by the freedom: for each radian or run unit
+	solved  int     // how many poses were, and counted is how many of these a work knows of
+	counted int
+	tried   int    // pairs of stretches of metal held against each other, not counted yet
+	rates   *rates // and its rates, by the freedom: for each radian or run unit
 	probes  []probe
+	reading float64 // the work of reading all of them
 }
 
 // probe is a quantity followed along a path. noise is what its rounding may
@@ -48,19 +52,26 @@ type sample struct {
 
 func (m *Mechanism) newPath(c *linkage.Control) *path {
 	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
-	p.longest = sampleStep
+	p.longest = m.longestStep(c)
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
-	} else {
-		p.longest = math.Min(slideStep*m.size, slideDetail*m.detail)
 	}
 	return p
+}
+
+// longestStep is the longest step of a control between two samples, in its unit.
+func (m *Mechanism) longestStep(c *linkage.Control) float64 {
+	if m.freedoms[m.inputs[c.Index]].kind == turn {
+		return sampleStep
+	}
+	return math.Min(slideStep*m.size, slideDetail*m.detail)
 }
 
 // solve closes the run at x, from a guess of every freedom.
 func (p *path) solve(x float64, guess []float64) closed {
 	m := p.m
 	p.x = x
+	p.solved++
 	if x == 0 && !p.isHeld() {
 		p.st.take(&m.neutral)
 		return allClosed

@@ -166,7 +166,7 @@ func (r *Result) Reserve() (least *float64) {
 func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
 	sweeps := 0
 	for _, c := range m.run.Controls {
-		sweeps += len(m.combinations(c))
+		sweeps += m.combinations(c)
 	}
 	rods := max(sweptRods, len(m.run.Rods))
 	return m.rig(max(fewestChecks, mostSweeps*sweptRods*sweptRods/(rods*rods*max(1, sweeps))), progress)
