@@ -17,6 +17,7 @@ var (
 	maxUnseen  = 60_000 // tokens that the lexer may see whatever they are
 	maxLines   = 150_000
 	maxOfKind  = 5000   // blocks of one kind, but for parts and rods
+	maxDots    = 8      // of one name or number
 	maxEntries = 50_000 // commas of one attribute
 )
 
@@ -145,7 +146,7 @@ func (s *sifter) quoted() string {
 			s.tokens++
 			continue
 		case '\n':
-			return "these quotes are not closed before the end of the line"
+			return s.openQuote(from)
 		case '"':
 			s.at++
 			switch size := s.at - from - 2; {
@@ -159,6 +160,13 @@ func (s *sifter) quoted() string {
 			return ""
 		}
 	}
+	return s.openQuote(from)
+}
+
+// openQuote tells of quotes that are not closed, after which the lexer may take every
+// character for a token.
+func (s *sifter) openQuote(from int) string {
+	s.tokens += s.at - from
 	return "these quotes are not closed before the end of the line"
 }
 
@@ -179,13 +187,16 @@ func (s *sifter) inBrackets() bool {
 
 // word goes past a word or number.
 func (s *sifter) word() string {
-	from := s.at
+	from, dots := s.at, 0
 	for s.at < len(s.text) && (inWord(s.text[s.at]) || s.text[s.at] == '.' && s.at > from) {
 		if s.text[s.at] == '.' {
 			s.tokens += 2
-			if s.text[s.at-1] == '.' {
-				return "two dots in a row"
+			if dots++; dots > maxDots {
+				return "a point is written part.point"
 			}
+		}
+		if s.text[s.at] >= 0x80 {
+			s.tokens++ // each may be one
 		}
 		s.at++
 	}

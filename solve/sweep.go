@@ -98,7 +98,7 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) 
 	}
 	s := m.newSweeper(control, held)
 	s.work = work
-	work.spent += s.workOfSetup()
+	work.add(m, s.workOfSetup())
 	s.p.solve(0, q)
 	s.origin = s.p.take(0)
 	for _, t := range s.trackers {

@@ -99,10 +99,18 @@ func (p *path) uncounted() float64 {
 	return work
 }
 
+// add adds to the account, and to that of what the run is part of.
+func (w *work) add(m *Mechanism, spent float64) {
+	w.spent += spent
+	if m.tally != nil {
+		*m.tally += spent
+	}
+}
+
 // over counts what a path has done since it was last counted, with one sample taken,
 // and reports whether there was more than is for one answer.
 func (w *work) over(p *path) bool {
-	w.spent += p.uncounted() + p.reading
+	w.add(p.m, p.uncounted()+p.reading)
 	return w.spent > w.most
 }
 
