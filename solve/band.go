@@ -21,9 +21,6 @@ import (
 const bandStep = 1e-5
 
 const (
-	// mostBandWork is how much work the bands of one answer may take together: one or
-	// two seconds of one processor.
-	mostBandWork = mostWork
 	// rebuildPoses is the work of rebuilding a run with one dimension changed, in poses,
 	// and bandSetupPoses that of setting up a sweep in it.
 	rebuildPoses, bandSetupPoses = 20, 10
@@ -65,7 +62,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 			spent += float64(bandSetupPoses * (m.workOfPose() + result.Sweeps[result.Requirements[i].Sweep].of.p.reading))
 		}
 	}
-	if spent += rebuildPoses * m.workOfPose(); spent*float64(len(dimensions)) > mostBandWork {
+	if spent += rebuildPoses * m.workOfPose(); spent*float64(len(dimensions)) > mostWork {
 		result.BandsLeftOut = len(about) > 0
 		return
 	}
@@ -91,7 +88,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 			}
 			slopes[i][k] = (v - f.value) / (bandStep * m.size)
 		}
-		if spent += changed.work(result); spent > mostBandWork {
+		if spent += changed.work(result); spent > mostWork {
 			result.BandsLeftOut = true
 			return
 		}

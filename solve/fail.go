@@ -35,7 +35,7 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	list := f.elements()
 	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
 	for i, e := range list {
-		if f.spent > mostFailWork {
+		if f.spent > mostWork {
 			result.LeftOut = len(list) - i
 			break
 		}
@@ -62,10 +62,8 @@ type failing struct {
 }
 
 const (
-	// mostFailWork is how much work there may be before the cases that are left are left
-	// out: some four seconds of one processor.
-	mostFailWork = mostWork
-	// filedShare is the share of it that sweeping the run as filed may take.
+	// filedShare is the share of mostWork that sweeping the run as filed may take, before
+	// any case is looked at: all cases together may take mostWork.
 	filedShare = 0.3
 	// compilePoses is the work of compiling what is left of a run, in poses.
 	compilePoses = 200

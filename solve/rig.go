@@ -120,9 +120,9 @@ const (
 	mostSweeps   = 4000
 	sweptRods    = 7
 	fewestChecks = 200
-	// mostRigWork is how much work the checks of one search may take in all, whatever
-	// fewestChecks says: some six seconds of one processor.
-	mostRigWork = 2 * mostWork
+	// rigWork is how many times mostWork the checks of one search may take in all,
+	// whatever fewestChecks says: then no more are made.
+	rigWork = 2
 	// furthestIn is by how many turns an end without a most goes in.
 	furthestIn = 10
 )
@@ -172,18 +172,7 @@ func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
 		sweeps += m.combinations(c)
 	}
 	rods := max(sweptRods, len(m.run.Rods))
-	checks := max(fewestChecks, mostSweeps*sweptRods*sweptRods/(rods*rods*max(1, sweeps)))
-	return m.rig(min(checks, m.checksFor(mostRigWork)), progress)
-}
-
-// checksFor is for how many checks so much work is enough, by what the run as filed
-// takes.
-func (m *Mechanism) checksFor(work float64) int {
-	spent := compilePoses * m.workOfPose()
-	m.tally = &spent
-	defer func() { m.tally = nil }()
-	_, _ = m.Check() // what is wrong with it is told where it is set
-	return 1 + int(work/spent)
+	return m.rig(max(fewestChecks, mostSweeps*sweptRods*sweptRods/(rods*rods*max(1, sweeps))), progress)
 }
 
 func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, error) {

@@ -221,6 +221,9 @@ func (s *rigSearch) continuous(most int) []int {
 
 // cost checks the run with every axis changed by any figure, thread aside.
 func (s *rigSearch) cost(changes []float64) float64 {
+	if s.worked > rigWork*mostWork {
+		return openPenalty // whatever it would be: the search is over
+	}
 	run := s.m.run
 	var undone []func()
 	for i := range s.axes {

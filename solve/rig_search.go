@@ -49,6 +49,7 @@ func (p *rigPose) compareClass(q *rigPose) int {
 type rigSearch struct {
 	*rigGrid
 	budget   int
+	worked   float64 // the work that the checks have taken
 	progress func(checked, most int)
 	known    map[string]*rigPose
 	poses    []*rigPose // in the order in which they were checked
@@ -99,15 +100,14 @@ func (s *rigSearch) search() {
 // and the settings as filed.
 func (s *rigSearch) searchGrid(most int) {
 	if s.size() <= float64(most-s.checked) {
-		s.box(make([]int, len(s.axes)), math.MaxInt, most)
-		s.searched.Whole = true
+		_, s.searched.Whole = s.box(make([]int, len(s.axes)), math.MaxInt, most)
 		return
 	}
 	s.searchAround(most)
 }
 
 // spent reports whether no more may be checked.
-func (s *rigSearch) spent(most int) bool { return s.checked >= most }
+func (s *rigSearch) spent(most int) bool { return s.checked >= most || s.worked > rigWork*mostWork }
 
 // at checks the pose at a place of the grid, once.
 func (s *rigSearch) at(place []int) *rigPose {
@@ -181,6 +181,8 @@ func (s *rigSearch) result() *Result {
 	if err != nil || !slices.Equal(n.stopSide, s.m.stopSide) { // a stop has gone to the other side of neutral
 		return nil
 	}
+	n.tally = &s.worked
+	s.worked += compilePoses * n.workOfPose()
 	result, err := n.Check()
 	if err != nil {
 		return nil
