@@ -67,6 +67,7 @@ type effectJSON struct {
 	RodEnds   []endEffectJSON   `json:"rod_ends"`
 	CableEnds []cableEffectJSON `json:"cable_ends"`
 	Pairs     []centeringJSON   `json:"pairs"`
+	LeftOut   *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 
 type endEffectJSON struct {
@@ -87,7 +88,7 @@ type perTurnJSON struct {
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full
 // precision. The error is the writer's.
 func EffectJSON(w io.Writer, r *solve.Result, effects Effects) error {
-	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings)}
+	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings), LeftOut: leftOutOf(r)}
 	for _, e := range effects.Rods {
 		out.RodEnds = append(out.RodEnds, endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: perTurnsOf(e.PerTurn)})
 	}

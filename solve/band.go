@@ -70,6 +70,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 	// by requirement, then by dimension
 	slopes := make([][]float64, len(figures))
 	for k, d := range dimensions {
+		m.tell("dimensions for how sure it is", k, len(dimensions))
 		changed := m.changed(d, bandStep*m.size, result, about)
 		for i, f := range figures {
 			if f == nil {

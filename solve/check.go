@@ -81,10 +81,17 @@ func (m *Mechanism) inTurn() (turns []*turnOf) {
 	return turns
 }
 
+func (m *Mechanism) tell(what string, done, of int) {
+	if m.Progress != nil {
+		m.Progress(what, done, of)
+	}
+}
+
 // sweepInTurn makes the sweeps for which there is work, and returns the controls of
 // those that are left out.
 func (m *Mechanism) sweepInTurn(turns []*turnOf, work *work) (left []*linkage.Control) {
-	for _, t := range turns {
+	for i, t := range turns {
+		m.tell("sweeps", i, len(turns))
 		if work.spent <= lastStart*work.most {
 			if t.swept, t.fault = m.sweepOne(t.control, m.combination(t.control, t.combination), work); t.swept != nil || t.fault != nil {
 				continue

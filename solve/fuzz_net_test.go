@@ -70,9 +70,6 @@ func judgeNet(t *testing.T, text string) {
 	if result, err := m.Check(); err == nil {
 		m.AddBands(result, nil)
 	}
-	if d := time.Since(began); d > 3*time.Second {
-		fmt.Println("SLOW", d)
-	}
 	require.Less(t, time.Since(began), netDeadline, "%s", text)
 }
 

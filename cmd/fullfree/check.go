@@ -79,6 +79,7 @@ func check(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
+	in.mechanism.Progress = watched(std, c)
 	result, err := in.judged()
 	if err != nil {
 		return std.problem(c, err)
