@@ -33,6 +33,10 @@ then have another tension than they were drawn up to, for the airframe grows
 otherwise than they do. The run must say rigged-at and airframe, and of each
 cable its wire and run; of cables in conduits no figures are known.
 
+A run that is more than one answer has room for (hundreds of controls or held
+settings) is looked at as far as that goes: LEFT OUT tells what was not, and
+nothing holds for it.
+
 Words: "stop to stop" is the travel; "in hand" what is left before trouble
 (margin); "on center" where an arm and its rod come into line: it locks up
 there (toggle), reverses there (dead center), or may go either way (change

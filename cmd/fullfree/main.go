@@ -45,9 +45,14 @@ const gcPercent = 400
 // swept more often, whatever gcPercent says.
 const memoryLimit = 128 << 20
 
-func main() {
+// limitMemory sets both.
+func limitMemory() {
 	debug.SetGCPercent(gcPercent)
 	debug.SetMemoryLimit(memoryLimit)
+}
+
+func main() {
+	limitMemory()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
