@@ -76,6 +76,15 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 		r.faults.Add(placeOf(text, at), "the character U+0000 here stands in no text: save the file as UTF-8")
 		return nil, false
 	}
+	whole := text
+	bad, why, final := firstRubbish(text)
+	switch {
+	case bad >= 0 && final:
+		r.faults.Add(placeOf(whole, bad), "%s", why)
+		return nil, false
+	case bad >= 0:
+		text = upTo(text, bad)
+	}
 	tokens, _ := lex(text, "", hcl.InitialPos)
 	found := r.faults.found()
 	r.refuseForeign(tokens)
@@ -89,6 +98,12 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 	in := bracketsOf(tokens)
 	r.tellAttributesOnOneLine(tokens, in)
 	r.tellCommas(tokens, in)
+	if bad >= 0 {
+		if r.faults.found() == found {
+			r.faults.Add(placeOf(whole, bad), "%s", why)
+		}
+		return nil, false
+	}
 	return tokens, true
 }
 

@@ -13,6 +13,16 @@ import (
 // be too large for a phone. All are judged.
 const mostTravels = 24
 
+// mostPlaced is how many travels, times the pieces of the run squared, a book shows: to
+// put names beside the pieces takes so much work for each.
+const mostPlaced = 400_000
+
+// travelsShown is how many sweeps of a run a book shows at most.
+func travelsShown(r *solve.Result) int {
+	pieces := len(r.Run.Parts) + len(r.Run.Rods) + len(r.Run.Cables)
+	return min(mostTravels, 1+mostPlaced/max(1, pieces*pieces))
+}
+
 // mostStills is how many pictures of one travel are printed, neutral and both
 // ends among them.
 const mostStills = 5
@@ -54,21 +64,22 @@ func travelID(run string, s *solve.Sweep) string { return fmt.Sprintf("%ss%d", r
 // shownSweeps is the sweeps that a book shows, in their order: those where a
 // requirement is worst before others, if there are too many.
 func shownSweeps(r *solve.Result) []*solve.Sweep {
-	if len(r.Sweeps) <= mostTravels {
+	most := travelsShown(r)
+	if len(r.Sweeps) <= most {
 		return r.Sweeps
 	}
 	shown := map[int]bool{}
 	for _, c := range r.Run.Controls {
-		if s := sweepsOf(r, c); len(s) > 0 && len(shown) < mostTravels {
+		if s := sweepsOf(r, c); len(s) > 0 && len(shown) < most {
 			shown[s[0].Index] = true
 		}
 	}
 	for _, j := range r.Requirements {
-		if j.At != nil && len(shown) < mostTravels {
+		if j.At != nil && len(shown) < most {
 			shown[j.Sweep] = true
 		}
 	}
-	for i := 0; len(shown) < mostTravels; i++ {
+	for i := 0; len(shown) < most; i++ {
 		shown[i] = true
 	}
 	var list []*solve.Sweep

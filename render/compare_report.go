@@ -41,6 +41,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	for i, v := range variants {
 		p.text("  "+letterOf(i)+"  ", "     ", clean(v.Name))
 		p.text("     ", "       ", variantHeadline(v))
+		p.text("     ", "       ", leftOutSays(v.Result))
 		for _, words := range secondPathFaults(v.Result) {
 			p.text("     ", "       ", words)
 		}
@@ -51,7 +52,9 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	c.cables()
 	c.required()
 	for i := range filed.Sweeps {
-		c.sweep(i)
+		if c.inAll(filed.Sweeps[i]) { // else some setting had no room for it, which is told above
+			c.sweep(i)
+		}
 	}
 	reportSettingLimits(p, clean(file), filed)
 	_, err := io.WriteString(w, p.String())
@@ -182,6 +185,23 @@ func (c comparison) required() {
 	c.p.blank()
 }
 
+// inAll reports whether every variant has a sweep.
+func (c comparison) inAll(s *solve.Sweep) bool {
+	return !slices.ContainsFunc(c.variants, func(v Variant) bool { return v.sweepLike(s) == nil })
+}
+
+// sweepLike is the sweep of the same control with the others held alike; nil where it
+// was left out.
+func (v Variant) sweepLike(s *solve.Sweep) *solve.Sweep {
+	alike := func(a, b solve.Held) bool { return a.Control.Name == b.Control.Name && a.At == b.At }
+	for _, own := range v.Result.Sweeps {
+		if own.Control.Name == s.Control.Name && slices.EqualFunc(own.Held, s.Held, alike) {
+			return own
+		}
+	}
+	return nil
+}
+
 // sweep tells the ends of one sweep's travel, what makes them, and what every
 // part and output does.
 func (c comparison) sweep(i int) {
@@ -193,26 +213,26 @@ func (c comparison) sweep(i int) {
 	}
 	t := c.table(head)
 	for side := range s.Ends {
-		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return number(v.Result.Sweeps[i].Ends[side].At, s.Unit) })
-		c.row(t, "  made by", "", func(v Variant) string { return madeBy(v.Result.Sweeps[i].Ends[side]) })
+		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return number(v.sweepLike(s).Ends[side].At, s.Unit) })
+		c.row(t, "  made by", "", func(v Variant) string { return madeBy(v.sweepLike(s).Ends[side]) })
 	}
 	extent := func(name, unit string, of func(*solve.Sweep) solve.Extent) {
-		c.row(t, clean(name), unit, func(v Variant) string { return fine(of(v.Result.Sweeps[i]).Neutral, unit) })
-		c.row(t, "  at low end", unit, func(v Variant) string { return fine(of(v.Result.Sweeps[i]).AtLow, unit) })
-		c.row(t, "  at high end", unit, func(v Variant) string { return fine(of(v.Result.Sweeps[i]).AtHigh, unit) })
+		c.row(t, clean(name), unit, func(v Variant) string { return fine(of(v.sweepLike(s)).Neutral, unit) })
+		c.row(t, "  at low end", unit, func(v Variant) string { return fine(of(v.sweepLike(s)).AtLow, unit) })
+		c.row(t, "  at high end", unit, func(v Variant) string { return fine(of(v.sweepLike(s)).AtHigh, unit) })
 	}
 	for k, part := range s.Parts {
 		if part.Part != s.Control.Of {
-			extent(part.Name+", at neutral", part.Unit, func(s *solve.Sweep) solve.Extent { return s.Parts[k].Extent })
+			extent(part.Name+", at neutral", part.Unit, func(w *solve.Sweep) solve.Extent { return w.Parts[k].Extent })
 		}
 	}
 	for k, o := range s.Outputs {
-		extent(o.Output.Name+" reads, at neutral", o.Unit, func(s *solve.Sweep) solve.Extent { return s.Outputs[k].Extent })
+		extent(o.Output.Name+" reads, at neutral", o.Unit, func(w *solve.Sweep) solve.Extent { return w.Outputs[k].Extent })
 	}
 	for k, cable := range s.Cables {
 		if cable.Neutral != nil {
-			c.row(t, clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return number(*v.Result.Sweeps[i].Cables[k].Neutral, cable.Unit) })
-			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return number(*v.Result.Sweeps[i].Cables[k].Least, cable.Unit) })
+			c.row(t, clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return number(*v.sweepLike(s).Cables[k].Neutral, cable.Unit) })
+			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return number(*v.sweepLike(s).Cables[k].Least, cable.Unit) })
 		}
 	}
 	t.write(c.p, "  ")

@@ -29,6 +29,7 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	p.text("", "  ", clean(r.Run.Name))
 	reportThreadFaults(p, r.Run)
 	p.text("", "  ", "WHICH "+strings.ToUpper(turnedWords(r.Run, "or"))+", AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
+	p.text("", "  ", leftOutSays(r))
 	p.blank()
 	for i, s := range r.Sweeps {
 		reportEffects(p, r, s, effects.in(s), i == 0)

@@ -23,6 +23,7 @@ func FailReport(w io.Writer, file string, survey *solve.Survey, f *solve.Failure
 	p := &page{}
 	p.text("", "  ", clean(f.Run.Name))
 	p.text("", "  ", failHeadline(f))
+	p.text("", "  ", failLeftOut(f))
 	reportThreadFaults(p, f.Run)
 	p.blank()
 	reportFailTable(p, f)
@@ -44,6 +45,15 @@ func FailReport(w io.Writer, file string, survey *solve.Survey, f *solve.Failure
 	reportFailLimits(p, file, survey, f)
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// failLeftOut tells how many cases were not looked at; empty where all were.
+func failLeftOut(f *solve.Failures) string {
+	if f.LeftOut == 0 {
+		return ""
+	}
+	return fmt.Sprintf("LEFT OUT, since this run is more than one answer has room for: the last %d of %s, in the order rods, cables, pivots and stops parted, then parts, rod ends and cables seized.",
+		f.LeftOut, count(len(f.Cases)+f.LeftOut, "case"))
 }
 
 // failHeadline counts the cases.

@@ -38,8 +38,11 @@ const (
 	numberHides = balloonRound
 	// spareDear is what a name may cost in a view that shows the piece worse.
 	spareDear = 6.0
-	tagNear   = barWidth - 1 // from a place to its name, clear of the arm there
-	tagFar    = 2 * barWidth // the same, with a line to it
+	// mostTags is how many pieces are named at most: no picture has room for as many, and
+	// the work grows with their square.
+	mostTags = 300
+	tagNear  = barWidth - 1 // from a place to its name, clear of the arm there
+	tagFar   = 2 * barWidth // the same, with a line to it
 )
 
 // names names what moves: by its name where there is room for it all through
@@ -48,10 +51,14 @@ const (
 func (ld *liveDrawing) names() []tag {
 	all := ld.tagPlacers()
 	var tags []tag
+	tried := 0
 	for _, spare := range []bool{false, true} {
 		for _, p := range ld.named() {
 			if p.best == spare {
 				continue
+			}
+			if tried++; tried > mostTags {
+				break
 			}
 			most := nameDear
 			if spare {

@@ -20,6 +20,9 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	if t.Why == solve.LostTrack {
 		return t.lost()
 	}
+	if t.Why == solve.LeftOut {
+		return t.leftOut()
+	}
 	switch j.Requirement.Kind {
 	case linkage.Opposite:
 		return t.pair("turn equal and opposite", "are not equal and opposite")

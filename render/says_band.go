@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
@@ -48,9 +49,15 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 // exactlyKnown reports whether the file says that no hole is out at all.
 func exactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
 
-// unsure tells which of the requirements that hold do so only as drawn; empty
-// where none does, and where the headline says that nothing is sure.
+// unsure tells what was left out, and which of the requirements that hold do so only
+// as drawn; empty where there is neither.
 func unsure(r *solve.Result) string {
+	return strings.TrimSpace(leftOutSays(r) + " " + asDrawnOnly(r))
+}
+
+// asDrawnOnly tells which of the requirements that hold do so only as drawn; empty
+// where none does, and where the headline says that nothing is sure.
+func asDrawnOnly(r *solve.Result) string {
 	if allInDoubt(r) != "" {
 		return ""
 	}

@@ -34,6 +34,7 @@ type checkJSON struct {
 	NotChecked   []string          `json:"not_checked"`
 	Assumed      []string          `json:"assumed"` // what the file leaves to be taken for granted, a sentence each
 	Sweeps       []checkSweepJSON  `json:"sweeps"`
+	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 
 type requirementJSON struct {
@@ -223,6 +224,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 	for _, s := range r.Sweeps {
 		out.Sweeps = append(out.Sweeps, sweepOf(s))
 	}
+	out.LeftOut = leftOutOf(r)
 	return out
 }
 

@@ -15,6 +15,7 @@ type failJSON struct {
 	Cases    []failCaseJSON  `json:"cases"`  // worst first
 	Shared   []sharedJSON    `json:"shared"` // what both paths go through
 	OnCenter []failPointJSON `json:"on_center_as_filed"`
+	LeftOut  int             `json:"left_out,omitempty"` // how many cases were not looked at
 }
 
 type failCaseJSON struct {
@@ -111,7 +112,7 @@ type slackJSON struct {
 // FailJSON writes what is left when each element goes for machines, at full
 // precision. The error is the writer's.
 func FailJSON(w io.Writer, f *solve.Failures) error {
-	out := failJSON{Schema: failSchema, Cases: []failCaseJSON{}, Shared: []sharedJSON{}, OnCenter: pointsOf(f.OnCenter)}
+	out := failJSON{Schema: failSchema, Cases: []failCaseJSON{}, Shared: []sharedJSON{}, OnCenter: pointsOf(f.OnCenter), LeftOut: f.LeftOut}
 	for _, path := range f.Shared {
 		told := sharedJSON{To: path.To, Parts: []string{}}
 		for _, p := range path.Parts {

@@ -68,6 +68,7 @@ type effectJSON struct {
 	CableEnds []cableEffectJSON `json:"cable_ends"`
 	Pairs     []centeringJSON   `json:"pairs"`
 	Assumed   []string          `json:"assumed"` // as in the check's
+	LeftOut   *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 
 type endEffectJSON struct {
@@ -88,7 +89,7 @@ type perTurnJSON struct {
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full
 // precision. The error is the writer's.
 func EffectJSON(w io.Writer, r *solve.Result, effects Effects) error {
-	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings), Assumed: checkAssumes(r)}
+	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings), Assumed: checkAssumes(r), LeftOut: leftOutOf(r)}
 	for _, e := range effects.Rods {
 		out.RodEnds = append(out.RodEnds, endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: perTurnsOf(e.PerTurn)})
 	}

@@ -20,23 +20,60 @@ import (
 // result.
 const bandStep = 1e-5
 
+const (
+	// rebuildPoses is the work of rebuilding a run with one dimension changed, in poses,
+	// and bandSetupPoses that of setting up a sweep in it.
+	rebuildPoses, bandSetupPoses = 20, 10
+	// mostLocal is how many samples a changed run is followed through, at most, to find
+	// a singular place again: some ten are enough where it is found at all.
+	mostLocal = 400
+)
+
+// work is what the changed run has taken, with what of the unchanged one was solved
+// for it.
+func (c *change) work(result *Result) (sum float64) {
+	if c == nil {
+		return 0
+	}
+	for i, t := range c.sweeps {
+		if t != nil {
+			sum += t.p.uncounted() + result.Sweeps[i].of.p.uncounted()
+		}
+	}
+	return sum
+}
+
 // AddBands fills in the band of every requirement that has a figure, and
 // whether its verdict is sure. survey is the one whose drawing the run has; nil:
 // every coordinate and set length is out by run.Uncertain on its own. Features
-// and stops count as exact. result must be this mechanism's.
+// and stops count as exact. result must be this mechanism's. Where there is more to
+// compute than is for one answer, no band is filled in, and result.BandsLeftOut set.
 func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 	figures := make([]*figure, len(result.Requirements))
 	for i := range result.Requirements {
 		figures[i] = m.figureOf(&result.Requirements[i], result)
 	}
 	dimensions := m.uncertainDimensions(survey)
+	about := make(map[int]bool) // by Sweep.Index: a figure is found there
+	spent := 0.0
+	for i, f := range figures {
+		if f != nil && !about[result.Requirements[i].Sweep] {
+			about[result.Requirements[i].Sweep] = true
+			spent += float64(bandSetupPoses * (m.workOfPose() + result.Sweeps[result.Requirements[i].Sweep].of.p.reading))
+		}
+	}
+	if spent += rebuildPoses * m.workOfPose(); spent*float64(len(dimensions)) > mostWork {
+		result.BandsLeftOut = len(about) > 0
+		return
+	}
+	spent *= float64(len(dimensions))
 	// by requirement, then by dimension
 	slopes := make([][]float64, len(figures))
 	for k, d := range dimensions {
 		if m.Stopped() {
 			return
 		}
-		changed := m.changed(d, float64(bandStep*m.size), result)
+		changed := m.changed(d, float64(bandStep*m.size), result, about)
 		for i, f := range figures {
 			if f == nil {
 				continue
@@ -53,6 +90,10 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 				slopes[i] = make([]float64, len(dimensions))
 			}
 			slopes[i][k] = (v - f.value) / (bandStep * m.size)
+		}
+		if spent += changed.work(result); spent > mostWork {
+			result.BandsLeftOut = true
+			return
 		}
 	}
 	if survey != nil {

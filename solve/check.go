@@ -14,12 +14,21 @@ var checkable = []linkage.Kind{
 }
 
 // Check sweeps every control at every combination of the others' held
-// settings and judges the requirements. The error is *linkage.Faults, or ErrStopped.
+// settings, as far as there is work for it, and judges the requirements. The error is
+// *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Check() (*Result, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
-	var sweeps []*sweeper
+	turns := m.inTurn()
+	poses := 0.0
+	for _, t := range turns {
+		poses += m.stepsOf(t.control)
+	}
+	work := m.newWork(poses)
 	for _, alone := range m.heldAlone() {
-		if _, fault := m.hold([]Held{alone}); fault != nil {
+		if work.spent > heldAloneShare*work.most {
+			break // told where they are swept, if they are
+		}
+		if _, fault := m.hold([]Held{alone}, work); fault != nil {
 			faults.List = append(faults.List, *fault)
 		}
 	}
@@ -29,24 +38,74 @@ func (m *Mechanism) Check() (*Result, error) {
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
-	for _, c := range m.run.Controls {
-		for _, held := range m.combinations(c) {
-			s, fault := m.sweepOne(c, held)
-			if m.Stopped() {
-				return nil, ErrStopped
-			}
-			if fault != nil {
-				faults.List = append(faults.List, *fault)
-				continue
-			}
-			s.sweep.Index = len(sweeps)
-			sweeps = append(sweeps, s)
+	left := m.sweepInTurn(turns, work)
+	if m.Stopped() {
+		return nil, ErrStopped
+	}
+	slices.SortStableFunc(turns, func(a, b *turnOf) int { return a.control.Index - b.control.Index })
+	var sweeps []*sweeper
+	for _, t := range turns {
+		switch {
+		case t.fault != nil:
+			faults.List = append(faults.List, *t.fault)
+		case t.swept != nil:
+			t.swept.sweep.Index = len(sweeps)
+			sweeps = append(sweeps, t.swept)
 		}
 	}
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
-	return m.judge(sweeps), nil
+	return m.judge(sweeps, left), nil
+}
+
+// heldAloneShare is the share of the work in which every held setting is tried by
+// itself, before anything is swept.
+const heldAloneShare = 0.25
+
+// turnOf is one sweep to be made, and what came of it: neither where it was left out.
+type turnOf struct {
+	control     *linkage.Control
+	combination int // of the others' held settings
+	swept       *sweeper
+	fault       *linkage.Fault
+}
+
+// inTurn lists every sweep: of each control with the others at the first of their held
+// settings, then of each at the second combination, and so on, so that what is left
+// out at the end is the least.
+func (m *Mechanism) inTurn() (turns []*turnOf) {
+	for k, more := 0, true; more; k++ {
+		more = false
+		for _, c := range m.run.Controls {
+			if n := m.combinations(c); k < n {
+				turns = append(turns, &turnOf{control: c, combination: k})
+				more = more || k+1 < n
+			}
+		}
+	}
+	return turns
+}
+
+func (m *Mechanism) tell(what string, done, of int) {
+	if m.Progress != nil {
+		m.Progress(what, done, of)
+	}
+}
+
+// sweepInTurn makes the sweeps for which there is work, and returns the controls of
+// those that are left out.
+func (m *Mechanism) sweepInTurn(turns []*turnOf, work *work) (left []*linkage.Control) {
+	for i, t := range turns {
+		m.tell("sweeps", i, len(turns))
+		if work.spent <= lastStart*work.most {
+			if t.swept, t.fault = m.sweepOne(t.control, m.combination(t.control, t.combination), work); t.swept != nil || t.fault != nil {
+				continue
+			}
+		}
+		left = append(left, t.control)
+	}
+	return left
 }
 
 // heldAlone lists every held setting of every control by itself.
@@ -76,8 +135,10 @@ func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
 	return kinds
 }
 
-func (m *Mechanism) judge(sweeps []*sweeper) *Result {
-	result := &Result{Run: m.run, Verdict: Holds}
+// judge judges the requirements over the sweeps made; left are the controls of those
+// left out.
+func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
+	result := &Result{Run: m.run, Verdict: Holds, SweepsLeftOut: len(left)}
 	for _, s := range sweeps {
 		result.Sweeps = append(result.Sweeps, s.sweep)
 	}
@@ -93,6 +154,9 @@ func (m *Mechanism) judge(sweeps []*sweeper) *Result {
 		if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
 			j.Verdict, j.Why = CannotTell, LostTrack
 		}
+		if j.Verdict != FallsShort && needsSweeps(r) && leavesOut(r, about, left) {
+			j.Verdict, j.Why = CannotTell, LeftOut
+		}
 		result.Requirements = append(result.Requirements, j)
 		if j.Verdict == FallsShort || j.Verdict == CannotTell && result.Verdict == Holds {
 			result.Verdict = j.Verdict
@@ -107,4 +171,15 @@ func (m *Mechanism) judge(sweeps []*sweeper) *Result {
 		}
 	}
 	return result
+}
+
+// needsSweeps reports whether a requirement is judged over the travel.
+func needsSweeps(r *linkage.Requirement) bool {
+	return r.Kind != linkage.Engagement && r.Kind != linkage.Meets
+}
+
+// leavesOut reports whether anything that a requirement is about was left out.
+func leavesOut(r *linkage.Requirement, about []*sweeper, left []*linkage.Control) bool {
+	return slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.CutShort }) ||
+		slices.ContainsFunc(left, func(c *linkage.Control) bool { return r.Control == nil || r.Control == c })
 }

@@ -13,7 +13,7 @@ func (s *sweeper) conclude() {
 	low, high := s.sides[0], s.sides[1]
 	w.Low, w.High = low.end.x, high.end.x
 	w.Explored = [2]float64{low.w.last.x, high.w.last.x}
-	w.Lost = low.w.lost || high.w.lost
+	w.Lost = (low.w.lost || high.w.lost) && !w.CutShort
 	s.concludeCritical()
 	for i, sd := range s.sides {
 		w.Ends[i] = s.endOf(sd)

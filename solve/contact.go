@@ -163,29 +163,47 @@ type nearest struct {
 	iA, iB   int     // the stretches
 	tA, tB   float64 // the shares along them
 	dist     float64 // between the middle lines; negative where they cross
+	tried    int     // how many pairs of stretches were held against each other
 }
 
-// near finds how far two features are apart.
+// near finds how far two features are apart. Stretches that are surely no nearer than
+// the best yet are passed over: by the boxes around them, in groups.
 func (m *Mechanism) near(st *state, c *contact) nearest {
 	best := nearest{dist: math.Inf(1)}
-	for i := range max(1, len(c.a.points)-1) {
-		p0, p1 := m.stretch(st, c, &c.a, i)
-		for j := range max(1, len(c.b.points)-1) {
-			q0, q1 := m.stretch(st, c, &c.b, j)
-			s, t := closest(p0, p1, q0, q1)
-			sign := 1.0
-			if c.flat && cross(p0, p1, q0, q1, c.normal) {
-				s, t = shallowest(p0, p1, q0, q1)
-				sign = -1
-			}
-			onA, onB := between(p0, p1, s), between(q0, q1, t)
-			if d := float64(sign * onA.Sub(onB).Norm()); d < best.dist {
-				best = nearest{onA: onA, onB: onB, iA: i, iB: j, tA: s, tB: t, dist: d}
+	a, b := m.laid(st, c, &c.a), m.laid(st, c, &c.b)
+	tried := 0
+	try := func(i, j int) {
+		tried++
+		p0, p1 := a.stretch(i)
+		q0, q1 := b.stretch(j)
+		best.take(p0, p1, q0, q1, i, j, c.normal, c.flat)
+	}
+	if a.count()*b.count() <= fewStretches {
+		for i := range a.count() {
+			for j := range b.count() {
+				try(i, j)
 			}
 		}
+	} else {
+		nearByBoxes(a, b, &best, try)
 	}
+	best.tried = tried
 	best.gap = best.dist - c.a.radius - c.b.radius
 	return best
+}
+
+// take takes stretch i of one feature and stretch j of another into account.
+func (best *nearest) take(p0, p1, q0, q1 vec, i, j int, normal vec, flat bool) {
+	s, t := closest(p0, p1, q0, q1)
+	sign := 1.0
+	if flat && cross(p0, p1, q0, q1, normal) {
+		s, t = shallowest(p0, p1, q0, q1)
+		sign = -1
+	}
+	onA, onB := between(p0, p1, s), between(q0, q1, t)
+	if d := sign * onA.Sub(onB).Norm(); d < best.dist {
+		*best = nearest{onA: onA, onB: onB, iA: i, iB: j, tA: s, tB: t, dist: d}
+	}
 }
 
 // cross reports whether two stretches in a plane cross.

@@ -30,6 +30,10 @@ const (
 	// courseMost is how many positions there may be: what fits in a page that a
 	// phone opens.
 	courseMost = 1500
+	// courseNumbers is how many places of bodies and values of series all positions of
+	// one travel may have together: of a run of hundreds of parts there are fewer
+	// positions, which lie farther apart than courseWithin would have them.
+	courseNumbers = 400_000
 )
 
 // Course returns the travel position by position. Through are places of the
@@ -53,9 +57,10 @@ func (w *Sweep) Course(through ...float64) *Course {
 		}
 	}
 	c.measure()
+	most := min(courseMost, courseNumbers/(1+len(c.Bodies)+len(c.Series)))
 	for pass := c.Positions; ; pass = c.Positions {
 		c.refine()
-		if len(c.Positions) == len(pass) || len(c.Positions) >= courseMost {
+		if len(c.Positions) == len(pass) || len(c.Positions) >= most {
 			return &c.Course
 		}
 	}

@@ -59,7 +59,7 @@ func (g *diagnoser) sweep(c *linkage.Control) (*sweeper, *linkage.Fault) {
 	if s, fault := g.sweeps[c.Index], g.faults[c.Index]; s != nil || fault != nil {
 		return s, fault
 	}
-	g.sweeps[c.Index], g.faults[c.Index] = g.m.sweepOne(c, g.m.othersAtNeutral(c))
+	g.sweeps[c.Index], g.faults[c.Index] = g.m.sweepOne(c, g.m.othersAtNeutral(c), g.m.newWork(g.m.stepsOf(c)))
 	return g.sweeps[c.Index], g.faults[c.Index]
 }
 

@@ -25,6 +25,27 @@ type PerTurn struct {
 	Neutral, AtLow, AtHigh *float64
 }
 
+// mostEffects is how many figures the effects of an answer may have, parts and outputs
+// by ends by sweeps: some 50 MB.
+const mostEffects = 200_000
+
+// LimitEffects leaves out of a result the sweeps for whose effects there is no room; the
+// first one stays.
+func (m *Mechanism) LimitEffects(result *Result) {
+	ends := 0
+	for _, rod := range m.run.Rods {
+		ends += len(rod.Ends)
+	}
+	for _, c := range m.run.Cables {
+		ends += len(c.Ends)
+	}
+	each := ends * (len(m.run.Parts) + len(m.run.Outputs))
+	if room := max(1, mostEffects/max(1, each)); len(result.Sweeps) > room {
+		result.SweepsLeftOut += len(result.Sweeps) - room
+		result.Sweeps = result.Sweeps[:room]
+	}
+}
+
 // Effects returns what a turn of every rod end does in every sweep: rods and
 // their ends in the file's order, then sweeps. A turn of a barrel is one of both
 // its ends. result must be this mechanism's.

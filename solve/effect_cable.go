@@ -41,7 +41,7 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
 	for _, c := range m.run.Cables {
 		for _, e := range c.Ends {
 			worst := make([]*float64, len(result.Requirements))
-			changed := m.changedWhile(takeUp(c, float64(bandStep*m.size)), result)
+			changed := m.changedWhile(takeUp(c, float64(bandStep*m.size)), result, nil)
 			per := e.Thread.Pitch / (bandStep * m.size)
 			if changed != nil {
 				for i := range worst {

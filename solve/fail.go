@@ -35,6 +35,10 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	list := f.elements()
 	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
 	for i, e := range list {
+		if f.spent > mostWork {
+			result.LeftOut = len(list) - i
+			break
+		}
 		if progress != nil {
 			progress(i, len(list))
 		}
@@ -54,6 +58,27 @@ type failing struct {
 	own      map[string][]bool // by output, of which controls it is
 	onCenter []OnCenter
 	turns    [][]seizing // by control
+	spent    float64     // the work done so far
+}
+
+const (
+	// filedShare is the share of mostWork that sweeping the run as filed may take, before
+	// any case is looked at: all cases together may take mostWork.
+	filedShare = 0.3
+	// compilePoses is the work of compiling what is left of a run, in poses.
+	compilePoses = 200
+)
+
+// compile compiles what is left of the run; what is then done with it is counted.
+func (f *failing) compile(run *linkage.Run) (*Mechanism, error) {
+	m, err := Compile(run)
+	if err != nil {
+		f.spent += compilePoses * f.m.workOfPose()
+		return nil, err
+	}
+	m.tally = &f.spent
+	f.spent += compilePoses * m.workOfPose()
+	return m, nil
 }
 
 type going struct {

@@ -148,7 +148,7 @@ func (f *failing) oneSide(c *Failure, r *remnant, control string, plus bool) *tr
 	} else {
 		k.To = 0
 	}
-	m, err := Compile(run)
+	m, err := f.compile(run)
 	if err != nil {
 		c.Trouble = reasonOf(err)
 		return nil

@@ -131,7 +131,7 @@ func (f *failing) lookFarther(r *remnant, control *linkage.Control) (*travels, e
 		if k.To > 0 {
 			k.To = math.Max(k.To, most)
 		}
-		m, err := Compile(run)
+		m, err := f.compile(run)
 		if err != nil {
 			return nil, err
 		}

@@ -67,7 +67,7 @@ func (f *failing) without(gone ...any) (*remnant, error) {
 		return r, nil
 	}
 	var err error
-	r.m, err = Compile(r.held)
+	r.m, err = f.compile(r.held)
 	return r, err
 }
 

@@ -198,12 +198,12 @@ func (f *failing) handOn(r *remnant, group int, part string) *Sweep {
 	}
 	hand := handOf(p, len(run.Controls), f.m.size)
 	run.Controls = append(run.Controls, hand)
-	m, err := Compile(run)
+	m, err := f.compile(run)
 	if err != nil {
 		return nil
 	}
 	w, err := m.Sweep(hand, m.othersAtNeutral(hand))
-	if err != nil || w.Lost {
+	if err != nil || w.Lost || w.CutShort {
 		return nil
 	}
 	return w

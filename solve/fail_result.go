@@ -40,6 +40,9 @@ type Failures struct {
 	// bolts and stops parted, parts, rod ends and cables seized, each in the
 	// file's order.
 	Cases []Failure
+	// LeftOut is how many cases were not looked at, since there is more to compute than
+	// is for one answer: the last ones in the order of elements.
+	LeftOut int
 	// Hands are by control the parts that hands and feet are on: its own, and
 	// what is required to go together with or opposite to one of them.
 	Hands [][]*linkage.Part

@@ -27,7 +27,11 @@ type travels struct {
 // settings. The error is of the sweep with the others at neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
 	t := &travels{}
-	for i, held := range append([][]Held{m.othersAtNeutral(c)}, m.combinations(c)...) {
+	for i := range 1 + m.combinations(c) {
+		held := m.othersAtNeutral(c)
+		if i > 0 {
+			held = m.combination(c, i-1)
+		}
 		place := ""
 		for _, h := range held {
 			place += fmt.Sprintf("%s=%v ", h.Control.Name, h.At)
@@ -62,7 +66,7 @@ func (t *travels) both(i int) []*Sweep {
 // lost reports whether some sweep couldn't be followed.
 func (t *travels) lost() bool {
 	for i := range t.sweeps {
-		if slices.ContainsFunc(t.both(i), func(w *Sweep) bool { return w.Lost }) {
+		if slices.ContainsFunc(t.both(i), func(w *Sweep) bool { return w.Lost || w.CutShort }) {
 			return true
 		}
 	}
@@ -124,13 +128,18 @@ func (w *Sweep) onCenter() (list []Critical) {
 
 // asFiled sweeps the run as it is, by which everything else is measured.
 func (f *failing) asFiled() error {
-	left, err := Compile(f.m.run.Without())
+	left, err := f.compile(f.m.run.Without())
 	if err != nil {
 		return err
 	}
 	f.own = map[string][]bool{}
 	most := map[string]float64{}
 	for i, c := range left.run.Controls {
+		if f.spent > filedShare*mostWork {
+			faults := &linkage.Faults{Source: f.m.run.Source}
+			faults.Add(f.m.run.Span, "all controls at all their held settings are more than can be looked at again for every case: hold fewer, or part the run")
+			return faults.Err()
+		}
 		t, err := left.allTravels(c)
 		if err == nil {
 			err = t.missed

@@ -17,25 +17,29 @@ type figure struct {
 // change is the mechanism with one dimension changed.
 type change struct {
 	m      *Mechanism
-	sweeps []*sweeper // by Sweep.Index: set up, not explored
+	sweeps []*sweeper // by Sweep.Index: set up, not explored; nil where not asked for
 }
 
 // changed rebuilds the mechanism with a dimension larger by a little, and sets
-// up the sweeps of the result in it; nil where it doesn't close then.
-func (m *Mechanism) changed(d linkage.Dimension, by float64, result *Result) *change {
-	return m.changedWhile(m.run.Set(d, d.Value()+by), result)
+// up those sweeps of the result in it that it is about, nil for all; nil where it
+// doesn't close then.
+func (m *Mechanism) changed(d linkage.Dimension, by float64, result *Result, about map[int]bool) *change {
+	return m.changedWhile(m.run.Set(d, d.Value()+by), result, about)
 }
 
 // changedWhile is that with the run as it is until undo is called, which it is.
-func (m *Mechanism) changedWhile(undo func(), result *Result) *change {
+func (m *Mechanism) changedWhile(undo func(), result *Result, about map[int]bool) *change {
 	defer undo()
 	n, ok := m.rebuilt()
 	if !ok {
 		return nil
 	}
 	c := &change{m: n}
-	for _, s := range result.Sweeps {
-		c.sweeps = append(c.sweeps, n.newSweeper(s.Control, s.Held))
+	c.sweeps = make([]*sweeper, len(result.Sweeps))
+	for _, w := range result.Sweeps {
+		if about == nil || about[w.Index] {
+			c.sweeps[w.Index] = n.newSweeper(w.Control, w.Held)
+		}
 	}
 	return c
 }
@@ -157,7 +161,13 @@ func (c *change) walkPast(s *sweeper, x float64, between func(w *walk, a, b *sam
 	if !s.standAt(from) || t.p.solve(from, s.p.st.q) != allClosed {
 		return nil
 	}
-	w := newWalk(t.p, dir, t.p.take(from), between)
+	samples := 0
+	w := newWalk(t.p, dir, t.p.take(from), func(w *walk, a, b *sample) {
+		between(w, a, b)
+		if samples++; samples == mostLocal && !w.ended() {
+			w.lost = true
+		}
+	})
 	w.to(x + float64(dir*away))
 	return w
 }
@@ -177,13 +187,13 @@ func (s *sweeper) sideAt(x float64) *side {
 // lose their digits; nil where none does.
 func (s *sweeper) stuckAt(x float64) *critical {
 	for _, sd := range s.sides {
-		w, near := sd.w, sd.tail[len(sd.tail)-2]
+		w, near := sd.w, sd.before
 		if w.stuck == nil || sd.end != w.stuck.at {
 			continue
 		}
 		away, within := math.Abs(x-sd.end.x), 0.0
 		if near != nil {
-			within = math.Abs(near.x - sd.end.x)
+			within = math.Abs(*near - sd.end.x)
 		}
 		if w.stuck.kind == ChangePoint {
 			within = max(within, besideCenter*s.p.sizeOf(s.p.input)/s.p.unit)

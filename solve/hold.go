@@ -3,33 +3,44 @@ package solve
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
 
 // hold moves the controls of held from neutral to their settings, one after
 // another, and returns the freedoms there; or the fault of the control that
-// can't be brought to its setting.
-func (m *Mechanism) hold(held []Held) (q []float64, fault *linkage.Fault) {
+// can't be brought to its setting. Where the work runs out on the way, both are nil.
+func (m *Mechanism) hold(held []Held, work *work) (q []float64, fault *linkage.Fault) {
 	q = append([]float64(nil), m.neutral.q...)
+	alone := true // all before stand at neutral
 	for i, h := range held {
 		if h.At == 0 {
+			continue
+		}
+		first := alone
+		alone = false
+		if brought := work.brought[h]; first && brought != nil {
+			q = brought
 			continue
 		}
 		p := m.newPath(h.Control)
 		for k := range held[:i] {
 			p.held[m.inputs[held[k].Control.Index]] = &held[k]
 		}
-		if q, fault = p.bring(h.At, q); fault != nil {
+		if q, fault = p.bring(h.At, q, work); q == nil {
 			return nil, fault
+		}
+		if first {
+			work.brought[h] = q
 		}
 	}
 	return q, nil
 }
 
 // bring moves the path's control from 0 to x and returns the freedoms there, or
-// the fault of what is in the way.
-func (p *path) bring(x float64, from []float64) ([]float64, *linkage.Fault) {
+// the fault of what is in the way; neither where the work runs out.
+func (p *path) bring(x float64, from []float64, work *work) ([]float64, *linkage.Fault) {
 	m := p.m
 	p.addSines()
 	first := m.addStops(p)
@@ -54,8 +65,14 @@ func (p *path) bring(x float64, from []float64) ([]float64, *linkage.Fault) {
 				met, metAt = s, at
 			}
 		}
+		if work.over(p) && !w.ended() {
+			w.lost = true
+		}
 	})
 	w.to(x)
+	if work.spent > work.most {
+		return nil, nil
+	}
 	if met != nil {
 		return fail("the stop %q is met at %s", met.Name, m.position(p.control, metAt))
 	}
@@ -100,21 +117,28 @@ func (m *Mechanism) othersAtNeutral(swept *linkage.Control) (held []Held) {
 	return held
 }
 
-// combinations returns every combination of the held settings of the controls
+// combinations is how many combinations there are of the held settings of the controls
 // other than the given one.
-func (m *Mechanism) combinations(swept *linkage.Control) [][]Held {
-	all := [][]Held{nil}
+func (m *Mechanism) combinations(swept *linkage.Control) int {
+	n := 1
 	for _, c := range m.run.Controls {
-		if c == swept {
-			continue
+		if c != swept {
+			n *= len(c.Held)
 		}
-		var longer [][]Held
-		for _, held := range all {
-			for _, at := range c.Held {
-				longer = append(longer, append(held[:len(held):len(held)], Held{c, at}))
-			}
-		}
-		all = longer
 	}
-	return all
+	return n
+}
+
+// combination returns combination k of these, the last control's settings changing from
+// each to the next.
+func (m *Mechanism) combination(swept *linkage.Control, k int) []Held {
+	held := make([]Held, 0, len(m.run.Controls))
+	for _, c := range slices.Backward(m.run.Controls) {
+		if c != swept {
+			held = append(held, Held{c, c.Held[k%len(c.Held)]})
+			k /= len(c.Held)
+		}
+	}
+	slices.Reverse(held)
+	return held
 }

@@ -24,6 +24,11 @@ type Mechanism struct {
 	placing   []int     // every body but the airframe, carriers before carried
 	remains   []int     // bodies that no step places for good
 	hasBlocks bool      // some step isn't closed by algebra
+	tally     *float64  // where its work is counted besides; nil: nowhere
+
+	// Progress, which may be nil, is told by Check how many sweeps are done, and by
+	// AddBands how many dimensions, and of how many.
+	Progress func(what string, done, of int)
 
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches

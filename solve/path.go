@@ -20,13 +20,14 @@ type path struct {
 	x       float64 // of the pose last solved
 	held    []*Held // by freedom; nil where the freedom is no held control's
 	st      state   // the pose last solved
-	rates   *rates  // and its rates, by the freedom: for each radian or run unit
+	solved  int     // how many poses were, and counted is how many of these a work knows of
+	counted int
+	tried   int    // pairs of stretches of metal held against each other, not counted yet
+	rates   *rates // and its rates, by the freedom: for each radian or run unit
 	probes  []probe
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
-	// work is what was computed so far, by count: perPose for every pose that was
-	// closed, and perSample for every sample.
-	work, perPose, perSample float64
+	reading  float64 // the work of reading all of them
 }
 
 // probe is a quantity followed along a path. noise is what its rounding may
@@ -53,28 +54,26 @@ type sample struct {
 
 func (m *Mechanism) newPath(c *linkage.Control) *path {
 	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
-	p.longest = sampleStep
+	p.longest = m.longestStep(c)
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
-	} else {
-		p.longest = math.Min(slideStep*m.size, slideDetail*m.detail)
-	}
-	for i := range m.steps {
-		n := float64(len(m.steps[i].unknowns))
-		p.perPose += 1 + float64(n*n*n)/blockWork
 	}
 	return p
 }
 
-// blockWork is how many cubes of its unknowns solving a block takes for each unit
-// of work.
-const blockWork = 10
+// longestStep is the longest step of a control between two samples, in its unit.
+func (m *Mechanism) longestStep(c *linkage.Control) float64 {
+	if m.freedoms[m.inputs[c.Index]].kind == turn {
+		return sampleStep
+	}
+	return math.Min(slideStep*m.size, slideDetail*m.detail)
+}
 
 // solve closes the run at x, from a guess of every freedom.
 func (p *path) solve(x float64, guess []float64) closed {
 	m := p.m
 	p.x = x
-	p.work += p.perPose
+	p.solved++
 	if x == 0 && !p.isHeld() {
 		p.st.take(&m.neutral)
 		return allClosed
@@ -94,7 +93,6 @@ func (p *path) isHeld() bool {
 // take fills in a sample from the pose last solved.
 func (p *path) take(x float64) *sample {
 	p.m.differentiate(&p.st, p.rates, p.input)
-	p.work += p.perSample
 	n := len(p.st.q)
 	room := make([]float64, 3*n+2*len(p.probes)+len(p.m.steps))
 	cut := func(n int) (s []float64) { s, room = room[:n:n], room[n:]; return s }

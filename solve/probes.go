@@ -29,7 +29,7 @@ func (p *path) perControl(noise float64) float64 {
 // add adds a probe and returns its place.
 func (p *path) add(q probe) int {
 	p.probes = append(p.probes, q)
-	p.perSample++
+	p.reading += workOfProbe
 	return len(p.probes) - 1
 }
 
@@ -76,12 +76,13 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 
 // addGap adds the probe of a contact's gap.
 func (p *path) addGap(c contact) int {
-	p.perSample += float64(len(c.a.points) * len(c.b.points)) // every bar against every other
+	p.reading += c.work()
 	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
 		if c.apart {
 			return math.MaxFloat64, 0
 		}
 		n := p.m.near(&p.st, &c)
+		p.tried += n.tried
 		return n.gap, float64(p.m.gapRate(&p.st, p.rates, &c, n) * p.unit)
 	}})
 }

@@ -6,9 +6,9 @@ import (
 	"math/rand/v2"
 )
 
-// net grows a random plane run from a lever: each piece hangs on points that
+// netGrower grows a random plane run from a lever: each piece hangs on points that
 // are there already, so that the whole has the lever's one freedom.
-type net struct {
+type netGrower struct {
 	drawing
 	random *rand.Rand
 	free   []string // points to hang something on
@@ -21,7 +21,7 @@ type net struct {
 // each of a random kind: rockers, guides, carried arms, beams on three rods,
 // and beams held by rockers that are joined, which only close together.
 func randomNet(random *rand.Rand) drawing {
-	n := &net{random: random, where: make(map[string]vec)}
+	n := &netGrower{random: random, where: make(map[string]vec)}
 	n.add(hinge("lever", at(0, 0), n.spots(at(0, 0), 60, "a", "b")...))
 	n.add(body{name: "air", fixed: true})
 	n.frame = 1
@@ -43,7 +43,7 @@ func randomNet(random *rand.Rand) drawing {
 	return n.drawing
 }
 
-func (n *net) add(b body) {
+func (n *netGrower) add(b body) {
 	n.bodies = append(n.bodies, b)
 	for _, s := range b.points {
 		n.free = append(n.free, b.name+"."+s.name)
@@ -52,11 +52,11 @@ func (n *net) add(b body) {
 }
 
 // near returns a place about r from p in any direction.
-func (n *net) near(p vec, r float64) vec {
+func (n *netGrower) near(p vec, r float64) vec {
 	return p.Add(polar(r*(0.4+0.8*n.random.Float64()), 360*n.random.Float64()))
 }
 
-func (n *net) spots(about vec, r float64, names ...string) (list []spot) {
+func (n *netGrower) spots(about vec, r float64, names ...string) (list []spot) {
 	for _, name := range names {
 		list = append(list, spot{name, n.near(about, r)})
 	}
@@ -64,13 +64,13 @@ func (n *net) spots(about vec, r float64, names ...string) (list []spot) {
 }
 
 // from takes a point that is there already.
-func (n *net) from() (name string, where vec) {
+func (n *netGrower) from() (name string, where vec) {
 	name = n.free[n.random.IntN(len(n.free))]
 	return name, n.where[name]
 }
 
 // anchor adds a point of the airframe about r from p.
-func (n *net) anchor(p vec, r float64) string {
+func (n *netGrower) anchor(p vec, r float64) string {
 	air := &n.bodies[n.frame]
 	name := fmt.Sprintf("g%d", len(air.points))
 	air.points = append(air.points, spot{name, n.near(p, r)})
@@ -79,7 +79,7 @@ func (n *net) anchor(p vec, r float64) string {
 }
 
 // rod joins two points; one in four is set a little off its drawn length.
-func (n *net) rod(from, to string) {
+func (n *netGrower) rod(from, to string) {
 	r := bar{name: fmt.Sprintf("r%d", n.rods), from: from, to: to}
 	n.rods++
 	if n.random.IntN(4) == 0 {
@@ -88,27 +88,27 @@ func (n *net) rod(from, to string) {
 	n.bars = append(n.bars, r)
 }
 
-func (n *net) rocker(name string) {
+func (n *netGrower) rocker(name string) {
 	from, p := n.from()
 	pivot := n.near(p, 110)
 	n.add(hinge(name, pivot, n.spots(pivot, 60, "h", "k")...))
 	n.rod(from, name+".h")
 }
 
-func (n *net) guide(name string) {
+func (n *netGrower) guide(name string) {
 	from, p := n.from()
 	center := n.near(p, 100)
 	n.add(body{name: name, slide: ref(polar(1, 360*n.random.Float64())), points: n.spots(center, 30, "h", "k")})
 	n.rod(from, name+".h")
 }
 
-func (n *net) carried(name string) {
+func (n *netGrower) carried(name string) {
 	on, p := n.from()
 	n.add(body{name: name, on: on, points: n.spots(p, 60, "h", "k")})
 	n.rod(name+".h", n.anchor(n.where[name+".h"], 80))
 }
 
-func (n *net) beam(name string) {
+func (n *netGrower) beam(name string) {
 	from, p := n.from()
 	n.add(body{name: name, points: n.spots(n.near(p, 90), 50, "h", "k", "j")})
 	n.rod(from, name+".h")
@@ -116,7 +116,7 @@ func (n *net) beam(name string) {
 	n.rod(name+".j", n.anchor(n.where[name+".j"], 90))
 }
 
-func (n *net) joined(name string) {
+func (n *netGrower) joined(name string) {
 	from, p := n.from()
 	n.add(body{name: name, points: n.spots(n.near(p, 90), 50, "h", "k", "j")})
 	for i, side := range []string{"x", "y"} {

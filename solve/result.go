@@ -28,7 +28,14 @@ type Result struct {
 	// engagement and second-path where it has threaded ends or a second path, and
 	// taut where it has pairs of cables.
 	NotChecked []linkage.Kind
-	Sweeps     []*Sweep // one for each control and combination of the others' held settings
+	// Sweeps are one for each control and combination of the others' held settings, but
+	// for SweepsLeftOut of them, since there is more to compute than is for one answer.
+	// No requirement Holds that is about one of these.
+	Sweeps        []*Sweep
+	SweepsLeftOut int
+	// BandsLeftOut says that how sure the answers are was not reckoned, or not of all,
+	// for the same reason.
+	BandsLeftOut bool
 }
 
 // Judgement is how one requirement came out.
@@ -86,6 +93,7 @@ const (
 	NeverMeet                 // clearance: the two share no height
 	BottomsOut                // engagement: an end has more thread in the rod, or in its nuts, than it can take
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
+	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
 
 // Sweep is one control moved through all that was explored, the others held.
@@ -111,6 +119,9 @@ type Sweep struct {
 	// Lost says that on a side the run couldn't be followed to where looking was
 	// to end, and that it isn't known why: what lies beyond can't be judged.
 	Lost bool
+	// CutShort says that looking ended before it was to on a side, since there is more
+	// to compute than is for one answer: what lies beyond Explored was left out.
+	CutShort bool
 
 	of *sweeper
 }

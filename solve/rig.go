@@ -141,12 +141,11 @@ const (
 	// mostSettings is how many settings are told.
 	mostSettings = 5
 	// mostChecks is how many times the run is checked at most in the search, and
-	// mostWork what that may take, in the units of path.work, of which a second
-	// does two to eight million, measured: so some seconds. A part is
+	// rigWork how many times the work of one answer that may take. A part, toldWork, is
 	// kept for checking again what is told.
 	mostChecks = 4000
-	mostWork   = 16e6
-	toldWork   = 0.2 * mostWork
+	rigWork    = 2
+	toldWork   = 0.2
 	// furthestIn is by how many turns an end without a most goes in.
 	furthestIn = 10
 )

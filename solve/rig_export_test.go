@@ -13,7 +13,7 @@ func (m *Mechanism) RigWork() (*Rig, float64, error) {
 }
 
 // MostRigWork is what it may take.
-const MostRigWork = mostWork
+func MostRigWork() float64 { return rigWork * mostWork }
 
 // RigChecked is RigWithin, and by how much every pose that was checked changes each
 // rod with ends and each stop that is moved; the one that misses least, or has the

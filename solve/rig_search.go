@@ -93,7 +93,7 @@ func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rig
 	}
 	s.filed = s.checkFiled()
 	if budget == 0 {
-		s.mayWork = mostWork - toldWork
+		s.mayWork = (1 - toldWork) * rigWork * mostWork
 		s.budget = int(math.Max(1, math.Min(mostChecks, s.mayWork/s.work)))
 	}
 	return s
@@ -268,20 +268,13 @@ func (s *rigSearch) result() (*Mechanism, *Result) {
 	if err != nil || !slices.Equal(n.stopSide, s.m.stopSide) { // a stop has gone to the other side of neutral
 		return nil, nil
 	}
+	n.tally = &s.work
+	s.work += compilePoses * n.workOfPose()
 	result, err := n.Check()
 	if err != nil {
 		return nil, nil
 	}
-	s.work += result.work()
 	return n, result
-}
-
-// work is what the sweeps took, in the units of path.work.
-func (r *Result) work() (sum float64) {
-	for _, w := range r.Sweeps {
-		sum += w.of.p.work
-	}
-	return sum
 }
 
 // judge tells how a pose fares; change is that of each axis, and filed says that

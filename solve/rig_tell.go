@@ -21,6 +21,7 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 	if err != nil {
 		return nil, err
 	}
+	n.tally = &r.work
 	if set.Check, err = n.Check(); err != nil {
 		return nil, err
 	}
@@ -46,7 +47,7 @@ func (r *ranker) settingOnce(rig *Rig, k rigRank, sure bool) (*RigSetting, error
 	if set := r.settings[key]; set != nil {
 		return set, nil
 	}
-	if !sure && r.work > r.mayWork+toldWork {
+	if !sure && r.work > rigWork*mostWork {
 		rig.Cut = true
 		return nil, nil
 	}
@@ -54,7 +55,6 @@ func (r *ranker) settingOnce(rig *Rig, k rigRank, sure bool) (*RigSetting, error
 	if err != nil {
 		return nil, err
 	}
-	r.work += set.Check.work()
 	r.settings[key] = set
 	return set, nil
 }

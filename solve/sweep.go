@@ -39,19 +39,22 @@ type sweeper struct {
 	dead      []halt
 	reversals []reversal
 	judged    []judgedProbe
+
+	work *work
 }
 
 // side is one side of the travel.
 type side struct {
-	index int
-	w     *walk
-	bites []*float64 // by stop: where it first bites on this side
-	near  []approach // by stop: how near it comes until then
-	end   *sample    // where the travel ends; nil while it goes on
-	stop  *linkage.Stop
-	slack int         // the step of a cable that hangs slack past stop; -1: none
-	past  *End        // how the control itself ends then; nil: it can't be told
-	tail  [12]*sample // the last samples with rates, inside the travel; nil before them
+	index  int
+	w      *walk
+	bites  []*float64 // by stop: where it first bites on this side
+	near   []approach // by stop: how near it comes until then
+	end    *sample    // where the travel ends; nil while it goes on
+	stop   *linkage.Stop
+	slack  int         // the step of a cable that hangs slack past stop; -1: none
+	past   *End        // how the control itself ends then; nil: it can't be told
+	tail   [12]*sample // the last samples with rates, inside the travel; nil before them
+	before *float64    // where the last but one of them lies, once the sweep is concluded
 }
 
 // Sweep moves one control through all that is explored with the others held;
@@ -69,7 +72,7 @@ func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error)
 		}
 		all = append(all, h)
 	}
-	s, fault := m.sweepOne(control, all)
+	s, fault := m.sweepOne(control, all, m.newWork(m.stepsOf(control)))
 	if m.Stopped() {
 		return nil, ErrStopped
 	}
@@ -80,12 +83,14 @@ func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error)
 	return s.sweep, nil
 }
 
-func (m *Mechanism) sweepOne(control *linkage.Control, held []Held) (*sweeper, *linkage.Fault) {
-	q, fault := m.hold(held)
+func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) (*sweeper, *linkage.Fault) {
+	q, fault := m.hold(held, work)
 	if fault != nil {
 		return nil, fault
 	}
 	s := m.newSweeper(control, held)
+	s.work = work
+	work.add(m, s.workOfSetup())
 	s.p.solve(0, q)
 	s.origin = s.p.take(0)
 	for _, t := range s.trackers {
@@ -96,6 +101,12 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held) (*sweeper, *
 	s.knots = []*sample{s.origin}
 	s.explore()
 	s.conclude()
+	for _, sd := range s.sides { // large, and wanted no more
+		if near := sd.tail[len(sd.tail)-2]; near != nil {
+			sd.before = &near.x
+		}
+		clear(sd.tail[:])
+	}
 	return s, nil
 }
 
@@ -252,6 +263,9 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 	}
 	s.seekHalts(w, a, b)
 	s.keep(b)
+	if s.work.over(s.p) && !w.ended() {
+		w.lost, s.sweep.CutShort = true, true // what lies beyond is left out
+	}
 }
 
 // firstBite finds where stops first bite between two samples. It returns the
@@ -288,14 +302,18 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 // the accuracy to which events are promised.
 const tieOfStops = 1e-9
 
-// keep remembers a sample as a start for solving near it later. Of a large run
-// only some are kept.
+// keep remembers a sample as a start for solving near it later. Of a large run, or
+// where there are many, only some are kept.
 func (s *sweeper) keep(b *sample) {
-	const mostNumbers = 1 << 22 // about 32 MiB
 	last := s.knots[len(s.knots)-1]
-	every := math.Ceil(float64(len(b.q)) * 4 * 2880 / mostNumbers)
+	every := s.work.every
+	if s.work.kept > mostNumbers { // more than was foreseen: steps became small
+		every = max(every, math.Ceil(float64(s.work.kept)/mostNumbers))
+		every *= every
+	}
 	if every > 1 && math.Abs(b.x-last.x) < every*s.p.longest && b.x*last.x >= 0 && b.valid {
 		return
 	}
+	s.work.kept += s.m.numbersKept()
 	s.knots = append(s.knots, &sample{x: b.x, q: slices.Clone(b.q), d: slices.Clone(b.d), dd: slices.Clone(b.dd), valid: b.valid})
 }

@@ -44,7 +44,15 @@ var theBrowser struct {
 	err  error
 }
 
+// childArgs is the environment variable by which the tests start themselves as the
+// command: its arguments, one a line.
+const childArgs = "FULLFREE_TEST_ARGS"
+
 func TestMain(m *testing.M) {
+	if args := os.Getenv(childArgs); args != "" {
+		limitMemory()
+		os.Exit(run(strings.Split(args, "\n"), os.Stdin, os.Stdout, os.Stderr))
+	}
 	progressEvery = time.Hour // what a busy machine adds to standard error is in no test
 	debug.SetGCPercent(gcPercent)
 	status := m.Run()

@@ -33,6 +33,10 @@ then have another tension than they were drawn up to, for the airframe grows
 otherwise than they do. The run must say rigged-at and airframe, and of each
 cable its wire and run; of cables in conduits no figures are known.
 
+A run that is more than one answer has room for (hundreds of controls or held
+settings) is looked at as far as that goes: LEFT OUT tells what was not, and
+nothing holds for it.
+
 Words: "stop to stop" is the travel; "in hand" what is left before trouble
 (margin); "on center" where, mostly with an arm and its rod in line, it locks up
 (toggle), a part that follows the control halts whole and turns back while the
@@ -82,6 +86,7 @@ func check(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
+	in.mechanism.Progress = watched(std, c)
 	result, err := in.judged()
 	if err != nil {
 		return std.problem(c, err)

@@ -78,6 +78,7 @@ func draw(c *command, std streams, args []string) int {
 	if lost := in.overwrites(*output); lost != "" {
 		return std.fail(c, "-o %s", lost)
 	}
+	in.mechanism.Progress = watched(std, c)
 	result, err := in.check()
 	if err != nil {
 		return std.problem(c, err)
@@ -85,6 +86,9 @@ func draw(c *command, std streams, args []string) int {
 	swept, err := chosen.sweep(in)
 	if err != nil {
 		return std.problem(c, err)
+	}
+	if left := render.SweepLeftOut(swept); left != "" {
+		std.message("fullfree %s: %s\n", c.name, left)
 	}
 	if *full.on {
 		return full.draw(c, std, in, result, swept, *view, *output)

@@ -44,6 +44,7 @@ func effect(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
+	in.mechanism.LimitEffects(result)
 	effects := render.Effects{Rods: in.mechanism.Effects(result), Cables: in.mechanism.CableEffects(result), Centerings: in.mechanism.Centerings()}
 	if len(effects.Rods)+len(effects.Cables) == 0 {
 		return std.fail(c, "%s", errNoEnd)

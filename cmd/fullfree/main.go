@@ -41,8 +41,18 @@ import (
 // often as is usual takes a sixth of the time of a check.
 const gcPercent = 400
 
-func main() {
+// memoryLimit is how many bytes a command should get by with: nearer to it the heap is
+// swept more often, whatever gcPercent says.
+const memoryLimit = 128 << 20
+
+// limitMemory sets both.
+func limitMemory() {
 	debug.SetGCPercent(gcPercent)
+	debug.SetMemoryLimit(memoryLimit)
+}
+
+func main() {
+	limitMemory()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

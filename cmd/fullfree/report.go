@@ -108,7 +108,7 @@ func bookRuns(c *command, std streams, files []string, changes []linkage.Setting
 	status := exitOK
 	for i, name := range files {
 		tell("%d of %d runs judged", i, len(files))
-		run, err := bookRun(std, name, changes, output)
+		run, err := bookRun(c, std, name, changes, output)
 		if err != nil {
 			status = std.problem(c, inFile(name, len(files), err))
 			continue
@@ -128,7 +128,7 @@ func inFile(name string, files int, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-func bookRun(std streams, name string, changes []linkage.Setting, output string) (render.BookRun, error) {
+func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string) (render.BookRun, error) {
 	in, err := open(std, name, changes)
 	if err != nil {
 		return render.BookRun{}, err
@@ -139,6 +139,7 @@ func bookRun(std streams, name string, changes []linkage.Setting, output string)
 	if err := in.ready(); err != nil {
 		return render.BookRun{}, err
 	}
+	in.mechanism.Progress = watched(std, c)
 	result, err := in.judged()
 	if err != nil {
 		return render.BookRun{}, err

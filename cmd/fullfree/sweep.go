@@ -72,6 +72,9 @@ func sweep(c *command, std streams, args []string) int {
 	if err := roomFor(steps, len(swept.Columns())); err != nil {
 		return std.fail(c, "%s", err)
 	}
+	if left := render.SweepLeftOut(swept); left != "" {
+		std.message("fullfree %s: %s\n", c.name, left)
+	}
 	columns, rows := swept.Table(steps)
 	var out bytes.Buffer
 	switch {

@@ -1,0 +1,122 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// This file bounds how much is computed for one answer, so that no file, however it
+// is made, keeps a command for long or fills the memory. What is counted is work, not
+// time, so that the same file always gets the same answer: poses solved, each by the
+// size of what it solves. What a bound leaves out is told in the result, and nothing
+// holds for what was not looked at.
+
+// mostWork is how much work the sweeps of one answer may take together, in units of about
+// ten nanoseconds: some three seconds of one processor. The bands of an answer may take
+// as much again. A variable, so that tests can lower it.
+var mostWork = 300_000_000.0
+
+const (
+	// lastStart is the share of the work after which no further sweep is begun, so
+	// that the last one begun has room to end.
+	lastStart = 0.6
+	// setupPoses is what it takes to set up a sweep and what is kept of it, in poses:
+	// what keeps sweeps of a few steps each, by the hundreds, from filling the memory.
+	setupPoses = 100
+	// mostNumbers is how many numbers the samples kept of all sweeps of one answer may
+	// have together: about 32 MiB.
+	mostNumbers = 1 << 22
+	// workOfMotion is the work of solving, differentiating and placing one body or link.
+	workOfMotion = 16
+	// workOfProbe is the work of reading one probe.
+	workOfProbe = 4
+	// workOfBars is the work of holding one stretch of metal against another, and
+	// workOfPoint that of placing one of its points.
+	workOfBars, workOfPoint = 10, 10
+	// workOfHanging is how much more there is to a rod on which others hang than to a part.
+	workOfHanging = 4
+	// workOfElimination is the work of one multiplication of an elimination, with as
+	// many rounds of Newton's method as it mostly takes.
+	workOfElimination = 2.5
+)
+
+// work counts what one answer takes.
+type work struct {
+	spent, most float64
+	every       float64 // of samples to keep, one in so many steps
+	kept        int     // numbers of the samples kept
+	// brought are the freedoms with one control at a held setting and all others at
+	// neutral.
+	brought map[Held][]float64
+}
+
+// newWork returns the account of an answer that takes so many poses, where they are
+// known beforehand.
+func (m *Mechanism) newWork(poses float64) *work {
+	w := &work{most: mostWork, brought: make(map[Held][]float64)}
+	poses = math.Min(poses, mostWork/m.workOfPose())
+	w.every = math.Ceil(poses * float64(m.numbersKept()) / mostNumbers)
+	return w
+}
+
+// stepsOf is in how many steps a control is explored, about.
+func (m *Mechanism) stepsOf(c *linkage.Control) float64 {
+	return (c.To - c.From) / m.longestStep(c)
+}
+
+// numbersKept is how many numbers are kept of a sample.
+func (m *Mechanism) numbersKept() int { return 3*len(m.freedoms) + 16 }
+
+// workOfPose is the work of solving one pose and differentiating it.
+func (m *Mechanism) workOfPose() float64 {
+	sum := float64(workOfMotion * (len(m.bodies) + len(m.links)))
+	for i := range m.steps {
+		if n := float64(len(m.steps[i].unknowns)); m.steps[i].kind >= closePull {
+			sum += workOfElimination * n * n * n
+			for _, b := range m.steps[i].within {
+				each := float64(4 * workOfMotion)
+				if m.bodies[b].kind == followsRod {
+					each *= workOfHanging
+				}
+				sum += each * n
+			}
+		}
+	}
+	return sum
+}
+
+// work is that of finding how near the two features are, without what it takes to
+// hold stretches against each other.
+func (c *contact) work() float64 {
+	a, b := float64(len(c.a.points)), float64(len(c.b.points))
+	return workOfPoint*(a+b) + a*b/(grouped*grouped)
+}
+
+// uncounted is the work of a path since it was last asked for, without that of reading
+// samples.
+func (p *path) uncounted() float64 {
+	work := float64(float64(p.solved-p.counted)*p.m.workOfPose()) + float64(workOfBars*p.tried)
+	p.counted, p.tried = p.solved, 0
+	return work
+}
+
+// add adds to the account, and to that of what the run is part of.
+func (w *work) add(m *Mechanism, spent float64) {
+	w.spent += spent
+	if m.tally != nil {
+		*m.tally += spent
+	}
+}
+
+// over counts what a path has done since it was last counted, with one sample taken,
+// and reports whether there was more than is for one answer.
+func (w *work) over(p *path) bool {
+	w.add(p.m, p.uncounted()+p.reading)
+	return w.spent > w.most
+}
+
+// workOfSetup is the work of setting up the sweep.
+func (s *sweeper) workOfSetup() float64 {
+	return setupPoses * (s.m.workOfPose() + s.p.reading)
+}
