@@ -67,7 +67,7 @@ type effectJSON struct {
 	RodEnds   []endEffectJSON   `json:"rod_ends"`
 	CableEnds []cableEffectJSON `json:"cable_ends"`
 	Pairs     []centeringJSON   `json:"pairs"`
-	Assumed   []string          `json:"assumed"` // as in the check's
+	Assumed   []string          `json:"assumed"`            // as in the check's
 	LeftOut   *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 

@@ -62,11 +62,11 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 			spent += float64(bandSetupPoses * (m.workOfPose() + result.Sweeps[result.Requirements[i].Sweep].of.p.reading))
 		}
 	}
-	if spent += rebuildPoses * m.workOfPose(); spent*float64(len(dimensions)) > mostWork {
+	if spent += float64(rebuildPoses * m.workOfPose()); float64(spent*float64(len(dimensions))) > mostWork {
 		result.BandsLeftOut = len(about) > 0
 		return
 	}
-	spent *= float64(len(dimensions))
+	spent = float64(spent * float64(len(dimensions)))
 	// by requirement, then by dimension
 	slopes := make([][]float64, len(figures))
 	for k, d := range dimensions {

@@ -97,6 +97,9 @@ func (m *Mechanism) tell(what string, done, of int) {
 // those that are left out.
 func (m *Mechanism) sweepInTurn(turns []*turnOf, work *work) (left []*linkage.Control) {
 	for i, t := range turns {
+		if m.Stopped() {
+			return nil
+		}
 		m.tell("sweeps", i, len(turns))
 		if work.spent <= lastStart*work.most {
 			if t.swept, t.fault = m.sweepOne(t.control, m.combination(t.control, t.combination), work); t.swept != nil || t.fault != nil {

@@ -201,7 +201,7 @@ func (best *nearest) take(p0, p1, q0, q1 vec, i, j int, normal vec, flat bool) {
 		sign = -1
 	}
 	onA, onB := between(p0, p1, s), between(q0, q1, t)
-	if d := sign * onA.Sub(onB).Norm(); d < best.dist {
+	if d := float64(sign * onA.Sub(onB).Norm()); d < best.dist {
 		*best = nearest{onA: onA, onB: onB, iA: i, iB: j, tA: s, tB: t, dist: d}
 	}
 }

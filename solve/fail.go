@@ -73,11 +73,11 @@ const (
 func (f *failing) compile(run *linkage.Run) (*Mechanism, error) {
 	m, err := Compile(run)
 	if err != nil {
-		f.spent += compilePoses * f.m.workOfPose()
+		f.spent += float64(compilePoses * f.m.workOfPose())
 		return nil, err
 	}
 	m.tally = &f.spent
-	f.spent += compilePoses * m.workOfPose()
+	f.spent += float64(compilePoses * m.workOfPose())
 	return m, nil
 }
 

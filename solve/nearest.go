@@ -62,7 +62,7 @@ func (b box) apart(o box) float64 {
 		Y: gap(b.low.Y, b.high.Y, o.low.Y, o.high.Y),
 		Z: gap(b.low.Z, b.high.Z, o.low.Z, o.high.Z),
 	}
-	return d.Norm() * (1 - boxSlack)
+	return float64(d.Norm() * (1 - boxSlack))
 }
 
 // nearByBoxes tries, in their order, the pairs of stretches that may be the nearest.

@@ -93,7 +93,7 @@ func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rig
 	}
 	s.filed = s.checkFiled()
 	if budget == 0 {
-		s.mayWork = (1 - toldWork) * rigWork * mostWork
+		s.mayWork = float64((1 - toldWork) * rigWork * mostWork)
 		s.budget = int(math.Max(1, math.Min(mostChecks, s.mayWork/s.work)))
 	}
 	return s
@@ -269,7 +269,7 @@ func (s *rigSearch) result() (*Mechanism, *Result) {
 		return nil, nil
 	}
 	n.tally = &s.work
-	s.work += compilePoses * n.workOfPose()
+	s.work += float64(compilePoses * n.workOfPose())
 	result, err := n.Check()
 	if err != nil {
 		return nil, nil

@@ -309,7 +309,7 @@ func (s *sweeper) keep(b *sample) {
 	every := s.work.every
 	if s.work.kept > mostNumbers { // more than was foreseen: steps became small
 		every = max(every, math.Ceil(float64(s.work.kept)/mostNumbers))
-		every *= every
+		every = float64(every * every)
 	}
 	if every > 1 && math.Abs(b.x-last.x) < every*s.p.longest && b.x*last.x >= 0 && b.valid {
 		return

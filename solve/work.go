@@ -73,13 +73,13 @@ func (m *Mechanism) workOfPose() float64 {
 	sum := float64(workOfMotion * (len(m.bodies) + len(m.links)))
 	for i := range m.steps {
 		if n := float64(len(m.steps[i].unknowns)); m.steps[i].kind >= closePull {
-			sum += workOfElimination * n * n * n
+			sum += float64(workOfElimination * n * n * n)
 			for _, b := range m.steps[i].within {
 				each := float64(4 * workOfMotion)
 				if m.bodies[b].kind == followsRod {
 					each *= workOfHanging
 				}
-				sum += each * n
+				sum += float64(each * n)
 			}
 		}
 	}
@@ -90,7 +90,7 @@ func (m *Mechanism) workOfPose() float64 {
 // hold stretches against each other.
 func (c *contact) work() float64 {
 	a, b := float64(len(c.a.points)), float64(len(c.b.points))
-	return workOfPoint*(a+b) + a*b/(grouped*grouped)
+	return float64(workOfPoint*(a+b)) + a*b/(grouped*grouped)
 }
 
 // uncounted is the work of a path since it was last asked for, without that of reading
@@ -118,5 +118,5 @@ func (w *work) over(p *path) bool {
 
 // workOfSetup is the work of setting up the sweep.
 func (s *sweeper) workOfSetup() float64 {
-	return setupPoses * (s.m.workOfPose() + s.p.reading)
+	return float64(setupPoses * (s.m.workOfPose() + s.p.reading))
 }

@@ -7,7 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -30,16 +30,21 @@ func peak(t *testing.T, in io.Reader, args ...string) (most int64, out string) {
 	self, err := os.Executable()
 	require.NoError(t, err)
 	c := exec.Command(self)
-	c.Env = append(os.Environ(), childArgs+"="+strings.Join(args, "\n"))
+	told := filepath.Join(t.TempDir(), "peak")
+	c.Env = append(os.Environ(), childArgs+"="+strings.Join(args, "\n"), childPeak+"="+told)
 	c.Stdin = in
 	text, _ := c.CombinedOutput() // what it exits with is not the point
+	if status, err := os.ReadFile(told); err == nil {
+		_, after, _ := strings.Cut(string(status), "VmHWM:")
+		fields := strings.Fields(after)
+		require.NotEmpty(t, fields)
+		most, err = strconv.ParseInt(fields[0], 10, 64)
+		require.NoError(t, err)
+		return most << 10, string(text)
+	}
 	usage, ok := c.ProcessState.SysUsage().(*syscall.Rusage)
 	require.True(t, ok)
-	most = int64(usage.Maxrss)
-	if runtime.GOOS == "linux" { // in kilobytes there
-		most <<= 10
-	}
-	return most, string(text)
+	return int64(usage.Maxrss), string(text)
 }
 
 // Files that took gigabytes, or had no end, are answered, and what was left out is told.
