@@ -122,7 +122,7 @@ const (
 	fewestChecks = 200
 	// rigWork is how many times mostWork the checks of one search may take in all,
 	// whatever fewestChecks says: then no more are made.
-	rigWork = 2
+	rigWork = 3
 	// furthestIn is by how many turns an end without a most goes in.
 	furthestIn = 10
 )
