@@ -15,7 +15,7 @@ const mostTravels = 24
 
 // mostPlaced is how many travels, times the pieces of the run squared, a book shows: to
 // put names beside the pieces takes so much work for each.
-const mostPlaced = 400_000
+const mostPlaced = 200_000
 
 // travelsShown is how many sweeps of a run a book shows at most.
 func travelsShown(r *solve.Result) int {

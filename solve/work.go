@@ -13,9 +13,9 @@ import (
 // holds for what was not looked at.
 
 // mostWork is how much work the sweeps of one answer may take together, in units of about
-// ten nanoseconds: some three seconds of one processor. The bands of an answer may take
+// ten nanoseconds: two to four seconds of one processor. The bands of an answer may take
 // as much again. A variable, so that tests can lower it.
-var mostWork = 300_000_000.0
+var mostWork = 200_000_000.0
 
 const (
 	// lastStart is the share of the work after which no further sweep is begun, so

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -23,8 +24,8 @@ func choiceFlags(flags *pflag.FlagSet) choice {
 	}
 }
 
-// sweep moves the control that was chosen.
-func (ch choice) sweep(in *input) (*solve.Sweep, error) {
+// sweep moves the control that was chosen; where that was done already, result has it.
+func (ch choice) sweep(in *input, result *solve.Result) (*solve.Sweep, error) {
 	control := in.run.Controls[0]
 	if *ch.control != "" {
 		var err error
@@ -47,6 +48,13 @@ func (ch choice) sweep(in *input) (*solve.Sweep, error) {
 			}
 		}
 		held = append(held, h)
+	}
+	if result != nil && len(held) == 0 {
+		// The first of a control has the others at the first of their held settings.
+		i := slices.IndexFunc(result.Sweeps, func(s *solve.Sweep) bool { return s.Control == control })
+		if i >= 0 {
+			return result.Sweeps[i], nil
+		}
 	}
 	swept, err := in.mechanism.Sweep(control, held)
 	if len(held) > 0 {

@@ -83,7 +83,7 @@ func draw(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
-	swept, err := chosen.sweep(in)
+	swept, err := chosen.sweep(in, result)
 	if err != nil {
 		return std.problem(c, err)
 	}

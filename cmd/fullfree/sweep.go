@@ -65,7 +65,7 @@ func sweep(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	swept, err := chosen.sweep(in)
+	swept, err := chosen.sweep(in, nil)
 	if err != nil {
 		return std.problem(c, err)
 	}
