@@ -11,8 +11,8 @@ import (
 
 // RigReport writes the settings that were found for the person at the bench, best
 // first, or what stands in the way of one. File is the name of the file as the
-// user gave it; written says that the best was written into it. The run is
-// changed meanwhile, and left as it was. The error is the writer's.
+// user gave it; written says that the best was written into it. The error is the
+// writer's.
 func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
 	p := &page{}
 	p.text("", "  ", clean(run.Name))
@@ -79,6 +79,8 @@ func mustSays(r *solve.Result, m solve.Must) string {
 		return titleAmong(r, m.Requirement)
 	case m.Pinned != nil:
 		return m.Pinned.Rod.Name + " fitting with the pins in"
+	case m.Nut != nil:
+		return "thread enough in " + m.Nut.String()
 	}
 	return "thread enough in " + m.End.String()
 }
@@ -120,16 +122,14 @@ func searchedAll(s solve.Searched) bool { return s.Whole && !s.Pins && len(s.Any
 // reportRigSetting tells one setting with what it comes to.
 func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	s := &rig.Settings[i]
-	undo := s.Apply(run)
-	defer undo()
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
-	for _, words := range threadFaults(run) {
+	for _, words := range unfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
 	}
-	for _, fit := range s.Pinned {
-		if fit.Length != nil {
-			p.text("   ", "     ", "SHORT: "+pinnedSays(run, fit.Rod, fit.Rod.Length-*fit.Length, fit.Within()))
+	for k := range s.Pinned {
+		if fit := &s.Pinned[k]; fit.Length != nil {
+			p.text("   ", "     ", "SHORT: "+pinnedSays(unit, fit))
 		}
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))
@@ -140,8 +140,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 		return
 	}
 	required := table{head: []string{"required", "", "worst", "allowed", "reserve"}}
-	for k := range s.Check.Requirements {
-		j := &s.Check.Requirements[k]
+	for _, j := range s.Check.Judged() {
 		reserve := "-"
 		if v := j.Reserve(); v != nil {
 			reserve = percent(*v)
@@ -151,12 +150,8 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	required.write(p, "   ")
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
-	for _, t := range s.Turns {
-		for _, e := range t.End.Rod.Ends {
-			if e == t.End || e.Rod.Barrel() {
-				ends.add(e.String(), unit, calipers(e.Rod.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare(), unit))
-			}
-		}
+	for _, e := range s.Ends {
+		ends.add(e.End.String(), unit, calipers(e.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
 		ends.write(p, "   ")

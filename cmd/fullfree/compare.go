@@ -103,9 +103,6 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 		}
 		variants = append(variants, v)
 	}
-	for _, v := range variants {
-		v.Judge()
-	}
 	return variants, nil
 }
 
