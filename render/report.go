@@ -279,7 +279,7 @@ func notChecked(r *solve.Result) string {
 		linkage.RodAngle:     "how flat the rods get (rod-angle)",
 		linkage.Misalignment: "the tilt of the rod ends (misalignment)",
 		linkage.Clearance:    "the room between metal (clearance)",
-		linkage.Engagement:   "the thread in " + threadsOf(r.Run) + " (engagement)",
+		linkage.Engagement:   "how much thread " + threadsOf(r.Run) + " have to spare (engagement)",
 		linkage.SecondPath:   "how second paths fit (second-path)",
 		linkage.Taut:         "that the cables stay taut (taut)",
 	}
