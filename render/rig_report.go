@@ -36,11 +36,11 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 		return "NO SETTING FOUND: the run closes at none that was searched."
 	case !rig.Found:
 		return "NO SETTING MEETS ALL: below is the closest, and what stands in its way."
-	case settingIs(run, &rig.Settings[0]) == asIs:
+	case rig.Settings[0].AsFiled():
 		switch {
 		case rig.Most != nil:
 			return "FOUND: as filed. What has more in reserve is told below."
-		case !searchedAll(rig.Searched):
+		case !rig.Searched.All():
 			return "FOUND: as filed. No setting that was searched has more in hand."
 		}
 		return "FOUND: as filed. No other setting has more in hand."
@@ -50,12 +50,9 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 	return "FOUND: " + settingIs(run, &rig.Settings[0]) + "."
 }
 
-const (
-	asIs = "everything as filed"
-	// stopDecimals is how many decimals where a stop is set is told with at most:
-	// it is set by steps that the file gives.
-	stopDecimals = 4
-)
+// stopDecimals is how many decimals where a stop is set is told with at most: it is
+// set by steps that the file gives.
+const stopDecimals = 4
 
 // settingIs tells a setting: what is turned, and where stops are set.
 func settingIs(run *linkage.Run, s *solve.RigSetting) string {
@@ -66,8 +63,8 @@ func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 	for _, t := range s.Stops {
 		said = append(said, fmt.Sprintf("the stop %s at %s", quoted(t.Stop.Name), withUnit(decimalUpTo(t.At, stopDecimals), partUnit(run, t.Stop.Of))))
 	}
-	if len(said) == 0 {
-		return asIs
+	if s.AsFiled() {
+		return "everything as filed"
 	}
 	return list(said)
 }
@@ -115,9 +112,6 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 	}
 	p.blank()
 }
-
-// searchedAll reports whether there is no setting but those that were checked.
-func searchedAll(s solve.Searched) bool { return s.Whole && !s.Pins && len(s.Any) == 0 }
 
 // reportRigSetting tells one setting with what it comes to.
 func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {

@@ -93,6 +93,9 @@ type RigStop struct {
 	At   float64
 }
 
+// AsFiled reports whether nothing is turned and nothing moved.
+func (s *RigSetting) AsFiled() bool { return len(s.Turns) == 0 && len(s.Stops) == 0 }
+
 // Apply sets a run so. It returns what undoes that exactly.
 func (s *RigSetting) Apply(run *linkage.Run) (undo func()) {
 	var undone []func()
