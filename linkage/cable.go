@@ -125,6 +125,7 @@ type CableEnd struct {
 	LeastGiven bool
 	Most       *float64
 	Step       float64 // turns; 0: any
+	Turned     float64 // as of a RodEnd: what Run.TurnCable has done
 }
 
 // String returns the adjuster's name: "cable.conduit-from".
@@ -156,8 +157,9 @@ func (u Units) ForceUnit() string {
 // a pitch from the core, and takes slack up. It returns what undoes it exactly.
 func (run *Run) TurnCable(e *CableEnd, turns float64) (undo func()) {
 	c := e.Cable
-	taken, engaged := c.Taken, e.Engaged
+	taken, engaged, turned := c.Taken, e.Engaged, e.Turned
+	e.Turned += turns
 	c.Taken += float64(turns * e.Thread.Pitch)
 	e.Engaged -= float64(turns * e.Thread.Pitch)
-	return func() { c.Taken, e.Engaged = taken, engaged }
+	return func() { c.Taken, e.Engaged, e.Turned = taken, engaged, turned }
 }

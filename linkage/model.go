@@ -365,6 +365,9 @@ const (
 	SecondPath   Kind = "second-path"
 	Taut         Kind = "taut"
 	Meets        Kind = "meets"
+	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
+	// judged always, and told where it falls short.
+	AsSet Kind = "setting"
 )
 
 // Requirement is one thing that must hold over the whole travel. Only the

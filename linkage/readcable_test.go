@@ -194,9 +194,9 @@ func TestReadAdjusters(t *testing.T) {
 
 	// A turn out takes slack up, and is undone exactly.
 	undo := run.TurnCable(to, 2)
-	assert.Equal(t, []float64{2.5, 17.5}, []float64{up.Taken, to.Engaged})
+	assert.Equal(t, []float64{2.5, 17.5, 2}, []float64{up.Taken, to.Engaged, to.Turned})
 	undo()
-	assert.Equal(t, []float64{0, 20}, []float64{up.Taken, to.Engaged})
+	assert.Equal(t, []float64{0, 20, 0}, []float64{up.Taken, to.Engaged, to.Turned})
 }
 
 func TestReadOpenCables(t *testing.T) {

@@ -92,6 +92,8 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 	case Meets:
 		r.readMeeting(b, q)
 		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
+	case AsSet:
+		r.faults.Add(spanOf(b.LabelRanges[0]), `a setting that can't be falls short by itself, whatever is required: leave this block out, or for the thread in every end write require "engagement" {}`)
 	default:
 		if len(b.Labels) > 0 {
 			kinds := make([]string, len(requireKinds))

@@ -111,9 +111,10 @@ func TestTurn(t *testing.T) {
 	undo := run.Turn(end, 1.5)
 	assert.InDelta(t, drawn+1.5/32, third.Length, 1e-14)
 	assert.InDelta(t, 0.5-1.5/32, end.Engaged, 1e-15)
+	assert.Equal(t, 1.5, end.Turned)
 	assert.True(t, third.LengthGiven)
 	undo()
-	assert.Equal(t, []float64{drawn, 0.5}, []float64{third.Length, end.Engaged})
+	assert.Equal(t, []float64{drawn, 0.5, 0}, []float64{third.Length, end.Engaged, end.Turned})
 	assert.False(t, third.LengthGiven)
 
 	// Opposite hands: 1/28 in and 1 mm a turn together; the same hand: apart.

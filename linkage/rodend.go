@@ -20,6 +20,9 @@ type RodEnd struct {
 	Step      float64
 	StepGiven bool
 	Shank     *float64 // length of the end's own thread; nil: not given
+	// Turned is by how many turns out it was turned since the file: what Run.Turn
+	// has done.
+	Turned float64
 }
 
 // String returns the end's name: "rod.from" or "rod.to".
@@ -83,9 +86,9 @@ func (e *RodEnd) PerTurn() float64 {
 // It returns what undoes it exactly.
 func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
 	saved := run.save()
-	engaged := make([]float64, len(e.Rod.Ends))
+	engaged, turned := make([]float64, len(e.Rod.Ends)), make([]float64, len(e.Rod.Ends))
 	for i, k := range e.Rod.Ends {
-		engaged[i] = k.Engaged
+		engaged[i], turned[i] = k.Engaged, k.Turned
 		out := 0.0
 		switch {
 		case k == e:
@@ -95,6 +98,7 @@ func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
 		case e.Rod.Barrel():
 			out = -turns
 		}
+		k.Turned += out
 		k.Engaged -= float64(out * k.Thread.Pitch)
 		e.Rod.Length += float64(out * k.Thread.Pitch)
 	}
@@ -104,7 +108,7 @@ func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
 	run.place()
 	return func() {
 		for i, k := range e.Rod.Ends {
-			k.Engaged = engaged[i]
+			k.Engaged, k.Turned = engaged[i], turned[i]
 		}
 		run.restore(saved)
 	}

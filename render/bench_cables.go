@@ -51,7 +51,7 @@ func trialNutOf(t Trial, e, filed *linkage.CableEnd) trialEndJSON {
 	out := trialEndJSON{
 		Name: e.String(), In: "the nuts", Of: "core outside the conduit, unloaded",
 		Length: thread(*coreOf(e.Cable), unit), Filed: thread(*coreOf(filed.Cable), unit), Pulls: []trialPullJSON{},
-		Thread: []trialThreadJSON{{e.String(), thread(e.Engaged, unit), thread(filed.Engaged, unit), thread(e.Least, unit), nutFault(e)}},
+		Thread: []trialThreadJSON{{e.String(), thread(e.Engaged, unit), thread(filed.Engaged, unit), thread(e.Least, unit), threadFault(t.Now.Result, e.String())}},
 	}
 	if e.Cable.Pair == nil {
 		return out
@@ -69,17 +69,4 @@ func pullOf(r *solve.Result, i int) string {
 	}
 	c := &r.Sweeps[0].Cables[i]
 	return Quantity(*c.Neutral, c.Unit)
-}
-
-// nutFault tells in a word or two what is wrong with the thread in nuts.
-func nutFault(e *linkage.CableEnd) string {
-	switch {
-	case e.Engaged <= 0:
-		return "comes out of the nuts"
-	case e.Spare() < -threadNoise:
-		return "too little"
-	case e.Most != nil && e.Engaged > *e.Most+threadNoise:
-		return "more than there is"
-	}
-	return ""
 }

@@ -150,6 +150,9 @@ func TrialJSON(w io.Writer, t Trial) error {
 	for i := range t.Now.Result.Requirements {
 		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))
 	}
+	for _, j := range t.Now.Result.Settings() {
+		out.Requirements = append(out.Requirements, trialSettingOf(t, j))
+	}
 	for i, rod := range t.Now.Result.Run.Rods {
 		for _, e := range turnable(rod) {
 			out.Ends = append(out.Ends, trialEndOf(t, e, t.Filed.Result.Run.Rods[i]))
@@ -197,7 +200,7 @@ func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sw
 }
 
 func trialVerdictOf(v Variant) trialVerdictJSON {
-	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, clean(variantHeadline(v))}
+	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, clean(Headline(v.Result))}
 }
 
 // trialBeside tells what is to be known besides the verdict.
@@ -234,6 +237,24 @@ func trialRequirementOf(t Trial, i int) trialRequirementJSON {
 	case out.Now.Worst != out.Filed.Worst:
 		out.Changed = changedWay(betterIs(now), betterIs(filed))
 	}
+	return out
+}
+
+// trialSettingOf tells of an end that can't be set so, whatever is required.
+func trialSettingOf(t Trial, now *solve.Judgement) trialRequirementJSON {
+	out := trialRequirementJSON{
+		Title: clean(title(now.Requirement)), Limit: limitWords(now), Now: trialMetOf(now), Says: clean(Says(t.Now.Result, now)),
+	}
+	for _, filed := range t.Filed.Result.Settings() {
+		if filed.Requirement.Name == now.Requirement.Name && filed.Why == now.Why {
+			if out.Filed = trialMetOf(filed); out.Filed.Worst != out.Now.Worst {
+				out.Changed = "changed"
+			}
+			return out
+		}
+	}
+	holds := bookVerdictOf(solve.Holds)
+	out.Filed, out.Changed = trialMetJSON{holds.Class, holds.Verdict, ""}, "now "+out.Now.Words
 	return out
 }
 
@@ -274,23 +295,31 @@ func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
 			continue
 		}
 		out.Thread = append(out.Thread, trialThreadJSON{
-			k.String(), thread(k.Engaged, unit), thread(filed.Ends[i].Engaged, unit), thread(k.Least, unit), threadFault(k),
+			k.String(), thread(k.Engaged, unit), thread(filed.Ends[i].Engaged, unit), thread(k.Least, unit), threadFault(t.Now.Result, k.String()),
 		})
 	}
 	return out
 }
 
 // threadFault tells in a word or two what is wrong with the thread in an end.
-func threadFault(e *linkage.RodEnd) string {
-	switch {
-	case e.Engaged <= 0:
-		return "comes out of the rod"
-	case e.Spare() < -threadNoise:
-		return "too little"
-	case e.Most != nil && e.Engaged > *e.Most+threadNoise:
-		return "bottoms out"
-	case e.Shank != nil && e.Engaged > *e.Shank+threadNoise:
-		return "more than the shank has"
+func threadFault(r *solve.Result, end string) string {
+	for i := range r.Unfit {
+		j := &r.Unfit[i]
+		switch {
+		case j.Requirement.Name != end:
+		case j.Why == solve.ComesOut && j.Rod == nil:
+			return "comes out of the nuts"
+		case j.Why == solve.ComesOut:
+			return "comes out of the rod"
+		case j.Why == solve.ThreadShort:
+			return "too little"
+		case j.Why == solve.BottomsOut && j.Rod == nil:
+			return "more than there is"
+		case j.Why == solve.BottomsOut:
+			return "bottoms out"
+		case j.Why == solve.PastShank:
+			return "more than the shank has"
+		}
 	}
 	return ""
 }

@@ -61,6 +61,11 @@ func inHandWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
 	case linkage.Sense, linkage.Stops:
 		return nothing // it holds or it doesn't
+	case linkage.AsSet:
+		if j.Why == solve.OffStep {
+			return nothing
+		}
+		return "missed by " + thread(math.Abs(spare), j.Unit)
 	case linkage.Engagement:
 		if j.Why == solve.BottomsOut {
 			return nothing
@@ -87,7 +92,7 @@ func sureWords(r *solve.Result, j *solve.Judgement) string {
 		return nothing
 	}
 	word := "no"
-	if *j.Sure && allInDoubt(r) == "" {
+	if *j.Sure {
 		word = "yes"
 	}
 	if *j.Band < leastUsable {

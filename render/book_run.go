@@ -64,8 +64,8 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 			reportAllTensions(p, r)
 		})
 	}
-	for i := range r.Requirements {
-		if j := &r.Requirements[i]; j.Verdict != solve.Holds {
+	for _, j := range r.Judged() {
+		if j.Verdict != solve.Holds {
 			b.Short = append(b.Short, titleAmong(r, j.Requirement)+": "+Says(r, j))
 		}
 	}
@@ -82,8 +82,8 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		b.LeftOut = "Judged like the others, but not shown here: " + count(left, "more setting") +
 			". \"fullfree draw\" with --control and --held shows any one."
 	}
-	for i := range r.Requirements {
-		b.Required = append(b.Required, bookRequiredOf(id, r, &r.Requirements[i], shown))
+	for _, j := range r.Judged() {
+		b.Required = append(b.Required, bookRequiredOf(id, r, j, shown))
 	}
 	return b, nil
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"fullfree/solve"
 )
@@ -40,9 +39,9 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	p.blank()
 	for i, v := range variants {
 		p.text("  "+letterOf(i)+"  ", "     ", clean(v.Name))
-		p.text("     ", "       ", variantHeadline(v))
+		p.text("     ", "       ", Headline(v.Result))
 		p.text("     ", "       ", leftOutSays(v.Result))
-		for _, words := range secondPathFaults(v.Result) {
+		for _, words := range slices.Concat(unfitSay(v.Result.Run, v.Result.Unfit), secondPathFaults(v.Result)) {
 			p.text("     ", "       ", words)
 		}
 	}
@@ -59,34 +58,6 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	reportSettingLimits(p, clean(file), filed)
 	_, err := io.WriteString(w, p.String())
 	return err
-}
-
-// settingFaults tells what is wrong with a setting whatever is required: too
-// little thread, or too much, or more than the shank has, or a turn that can't be
-// made.
-func settingFaults(v Variant) []string {
-	return slices.Concat(threadFaults(v.Result.Run), shankFaults(v.Result.Run), nutFaults(v.Result.Run), stepFaults(v.Turned))
-}
-
-// Judge makes a variant fall short where its setting does, whatever is required.
-func (v Variant) Judge() {
-	if len(settingFaults(v)) > 0 {
-		v.Result.Verdict = solve.FallsShort
-	}
-}
-
-// variantHeadline is the verdict on a variant in a line.
-func variantHeadline(v Variant) string {
-	faults := settingFaults(v)
-	if len(faults) == 0 {
-		return Headline(v.Result)
-	}
-	said := afterDoubt(v.Result, "FALLS SHORT: "+strings.Join(faults, " "))
-	missed := func(j solve.Judgement) bool { return j.Verdict != solve.Holds }
-	if len(v.Result.Requirements) > 0 && !slices.ContainsFunc(v.Result.Requirements, missed) {
-		return said + " Else nothing required falls short."
-	}
-	return said + " " + verdictSays(v.Result)
 }
 
 // comparison is variants being put side by side.

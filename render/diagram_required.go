@@ -11,7 +11,8 @@ import (
 // and how it came out.
 func (d *diagram) requiredTable(y float64) float64 {
 	y = d.section(y, "Required, over all sweeps")
-	if len(d.result.Requirements) == 0 {
+	judged := d.result.Judged()
+	if len(judged) == 0 {
 		return d.paragraph(y, 0, tableSize, false, "Nothing.")
 	}
 	const worst, limit, verdict, gap = 88.0, 124.0, 60.0, 6.0
@@ -23,8 +24,7 @@ func (d *diagram) requiredTable(y float64) float64 {
 		{at: sheetMargin + sheetInner, right: true, width: verdict - gap},
 	}}
 	y = d.rule(g.row(y, true, "", "worst", "asked for", ""), penRule)
-	for i := range d.result.Requirements {
-		j := &d.result.Requirements[i]
+	for _, j := range judged {
 		cells := []string{"", worstWords(j), limitWords(j), verdictMark(j.Verdict)}
 		for _, line := range wrap(titleAmong(d.result, j.Requirement), names-gap, tableSize, false) {
 			cells[0] = line
@@ -48,6 +48,10 @@ func worstWords(j *solve.Judgement) string {
 		return "too deep"
 	case j.Requirement.Kind == linkage.Engagement:
 		return thread(*j.Worst, j.Unit)
+	case j.Why == solve.OffStep:
+		return signedTurns(*j.Worst)
+	case j.Requirement.Kind == linkage.AsSet:
+		return thread(*j.Worst, j.Unit)
 	case j.Requirement.Kind == linkage.Misalignment:
 		most := tiltLimit(j)
 		return against(*j.Worst+float64(most-j.Limit), most, j.Unit)
@@ -70,6 +74,14 @@ func limitWords(j *solve.Judgement) string {
 		return "at most " + given(tiltLimit(j), j.Unit)
 	case linkage.Engagement:
 		return "none short"
+	case linkage.AsSet:
+		switch j.Why {
+		case solve.OffStep:
+			return "by " + turnsWords(j.Limit)
+		case solve.BottomsOut, solve.PastShank:
+			return "at most " + thread(j.Limit, j.Unit)
+		}
+		return "at least " + thread(j.Limit, j.Unit)
 	case linkage.SecondPath:
 		return "at most " + given(j.Limit, j.Unit)
 	}

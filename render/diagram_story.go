@@ -44,8 +44,7 @@ func (d *diagram) story() string {
 	for _, f := range d.flags {
 		say("On center, flag %s: %s.", f.mark, d.flagSays(f))
 	}
-	for i := range d.result.Requirements {
-		j := &d.result.Requirements[i]
+	for _, j := range d.result.Judged() {
 		say("Required, %s: %s", titleAmong(d.result, j.Requirement), strings.TrimSpace(verdictWords(j.Verdict)+Says(d.result, j)+" "+BandSays(d.result, j)))
 	}
 	if bands := bandsAssume(d.result); bands != "" {

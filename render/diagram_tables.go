@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -71,7 +70,7 @@ func (d *diagram) section(y float64, head string) float64 {
 // heading writes what the sheet is about.
 func (d *diagram) heading(y float64) float64 {
 	y = d.judgedHeading(y, "Sweep diagram: "+d.moving())
-	return d.paragraph(y, 0, tableSize, false, strings.Join(slices.Concat(threadFaults(d.run), nutFaults(d.run)), " "))
+	return d.paragraph(y, 0, tableSize, false, strings.Join(unfitSay(d.run, d.result.Unfit), " "))
 }
 
 // judgedHeading writes the name of the run, what was changed in it, what the sheet

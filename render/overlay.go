@@ -123,7 +123,7 @@ func (o *overlay) key(y float64) float64 {
 		line := y + tableSize*lineHeight - tableSize*0.3
 		o.scene.line(layerMarks, overlayPens[i], place{sheetMargin + markWidth, line}, place{sheetMargin + markWidth + sample, line})
 		o.scene.write(text{says: letterOf(i), at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
-		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+variantHeadline(v))
+		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+someSays(" ", append([]string{Headline(v.Result)}, unfitSay(v.Result.Run, v.Result.Unfit)...)...))
 	}
 	return y
 }

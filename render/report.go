@@ -55,7 +55,6 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	for _, words := range slices.Concat(breakingSays(r), swappedSays(r.Run)) {
 		p.text("", "  ", words)
 	}
-	reportThreadFaults(p, r.Run)
 	for _, words := range secondPathFaults(r) {
 		p.text("", "  ", words)
 	}
@@ -71,7 +70,7 @@ func Headline(r *solve.Result) string {
 
 // afterDoubt puts a verdict behind what puts all of it in doubt.
 func afterDoubt(r *solve.Result, verdict string) string {
-	if why := allInDoubt(r); why != "" {
+	if why := doubtSays(r.Survey, r.Doubt()); why != "" {
 		return "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + verdict
 	}
 	return verdict
@@ -89,6 +88,9 @@ func verdictSays(r *solve.Result) string {
 			open = append(open, titleAmong(r, j.Requirement))
 		}
 	}
+	if settings := r.Settings(); len(settings) > 0 {
+		return settingVerdict(settings, all, short, open)
+	}
 	switch {
 	case all == 0:
 		return "NOTHING WAS REQUIRED, so there is no verdict."
@@ -104,6 +106,25 @@ func verdictSays(r *solve.Result) string {
 		return "HOLDS: the one requirement, stop to stop."
 	}
 	return fmt.Sprintf("HOLDS: all %d requirements, stop to stop.", all)
+}
+
+// settingVerdict is the verdict in a line of a run that can't be set so, with all that
+// is required, and what of that falls short or can't be judged.
+func settingVerdict(settings []*solve.Judgement, all int, short, open []string) string {
+	said := "FALLS SHORT in the setting of " + list(unfitEnds(settings))
+	if len(short) > 0 {
+		said += fmt.Sprintf(", and in %d of %s: %s", len(short), count(all, "requirement"), list(short))
+	}
+	said += "."
+	switch {
+	case all == 0:
+		return said + " Nothing was required."
+	case len(open) > 0:
+		return said + fmt.Sprintf(" Can't be judged: %s.", list(open))
+	case len(short) == 0:
+		return said + " Nothing required falls short."
+	}
+	return said
 }
 
 // title names a requirement: its kind, and its own name where it has one.
@@ -151,12 +172,12 @@ func titleAmong(r *solve.Result, req *linkage.Requirement) string {
 }
 
 func reportRequirements(p *page, r *solve.Result) {
-	if len(r.Requirements) == 0 {
+	judged := r.Judged()
+	if len(judged) == 0 {
 		return
 	}
 	p.line("REQUIRED")
-	for i := range r.Requirements {
-		j := &r.Requirements[i]
+	for _, j := range judged {
 		mark := "holds"
 		switch j.Verdict {
 		case solve.FallsShort:
@@ -258,7 +279,7 @@ func notChecked(r *solve.Result) string {
 		linkage.RodAngle:     "how flat the rods get (rod-angle)",
 		linkage.Misalignment: "the tilt of the rod ends (misalignment)",
 		linkage.Clearance:    "the room between metal (clearance)",
-		linkage.Engagement:   "the thread in " + threadsOf(r.Run) + " (engagement)",
+		linkage.Engagement:   "how much thread " + threadsOf(r.Run) + " have to spare (engagement)",
 		linkage.SecondPath:   "how second paths fit (second-path)",
 		linkage.Taut:         "that the cables stay taut (taut)",
 	}

@@ -177,25 +177,6 @@ func reportNuts(p *page, run *linkage.Run) {
 	p.blank()
 }
 
-// nutFaults tells which adjusters have too little thread in their nuts, or more
-// than goes in, whatever is required.
-func nutFaults(run *linkage.Run) []string {
-	var said []string
-	unit := string(run.Units)
-	for _, e := range cableEnds(run) {
-		switch {
-		case e.Engaged <= 0:
-			said = append(said, fmt.Sprintf("%s comes out of its nuts: %s of thread wanted.", e, thread(e.Least, unit)))
-		case e.Spare() < -threadNoise:
-			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-e.Spare(), unit)))
-		}
-		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
-			said = append(said, fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))
-		}
-	}
-	return said
-}
-
 // reportCablesRead tells every cable and pair as it was read.
 func reportCablesRead(p *page, run *linkage.Run) {
 	for _, c := range run.Cables {

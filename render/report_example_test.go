@@ -42,7 +42,7 @@ func levers() *solve.Result {
 			Output: out, Unit: "deg", Extent: solve.Extent{Neutral: 0.1, AtLow: -23.6, AtHigh: 24.3, Least: -23.6, Most: 24.3},
 			Ratio: solve.Ratio{Unit: "deg/deg", Neutral: is(1), Least: is(0.9), Most: is(1.1)},
 		}},
-		Rods:     []solve.RodTravel{{Rod: link, TiltFrom: 1, TiltTo: 2, Angle: solve.RodAngle{Least: 62.1, At: is(-24), Part: "crank"}}},
+		Rods:     []solve.RodTravel{{Rod: link, Length: link.Length, TiltFrom: 1, TiltTo: 2, Angle: solve.RodAngle{Least: 62.1, At: is(-24), Part: "crank"}}},
 		Critical: []solve.Critical{{Kind: solve.Toggle, At: 31.2, Part: crank, Rod: link, Margin: 31.2 - 24.04}},
 	}
 	return &solve.Result{Run: run, Verdict: solve.CannotTell, Sweeps: []*solve.Sweep{sweep},

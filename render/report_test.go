@@ -197,7 +197,7 @@ func TestReportWithoutStops(t *testing.T) {
 func TestReportInInches(t *testing.T) {
 	r := levers()
 	r.Run.Units = linkage.Inches
-	r.Run.Rods[0].Length, r.Run.Rods[0].Drawn = 7.25, 7.234375
+	r.Sweeps[0].Rods[0].Length, r.Run.Rods[0].Drawn = 7.25, 7.234375
 	r.Sweeps[0].Ends[1].Wear = is(25.4 * 0.9)
 	got := reported(t, r)
 	assert.Contains(t, got, "  rod, hole to hole     in    drawn  flattest     to  tilt\n  link               7 1/4  7 15/64     62.1°  crank  2.0°\n")

@@ -308,7 +308,7 @@ func reportRods(p *page, r *solve.Result) {
 		} else {
 			angle.Part = "second path"
 		}
-		t.add(rod.Rod.Name, number(rod.Rod.Length, unit), number(rod.Rod.Drawn, unit), flattest, angle.Part, Degrees(tilt))
+		t.add(rod.Rod.Name, number(rod.Length, unit), number(rod.Rod.Drawn, unit), flattest, angle.Part, Degrees(tilt))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(flattest: the least angle between a rod and the arm that it drives, its transmission angle; tilt: the most that a rod end stands out of square to its bolt, its misalignment)")

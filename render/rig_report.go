@@ -11,8 +11,8 @@ import (
 
 // RigReport writes the settings that were found for the person at the bench, best
 // first, or what stands in the way of one. File is the name of the file as the
-// user gave it; written says that the best was written into it. The run is
-// changed meanwhile, and left as it was. The error is the writer's.
+// user gave it; written says that the best was written into it. The error is the
+// writer's.
 func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
 	p := &page{}
 	p.text("", "  ", clean(run.Name))
@@ -36,11 +36,11 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 		return "NO SETTING FOUND: the run closes at none that was searched."
 	case !rig.Found:
 		return "NO SETTING MEETS ALL: below is the closest, and what stands in its way."
-	case settingIs(run, &rig.Settings[0]) == asIs:
+	case rig.Settings[0].AsFiled():
 		switch {
 		case rig.Most != nil:
 			return "FOUND: as filed. What has more in reserve is told below."
-		case !searchedAll(rig.Searched):
+		case !rig.Searched.All():
 			return "FOUND: as filed. No setting that was searched has more in hand."
 		}
 		return "FOUND: as filed. No other setting has more in hand."
@@ -50,12 +50,9 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 	return "FOUND: " + settingIs(run, &rig.Settings[0]) + "."
 }
 
-const (
-	asIs = "everything as filed"
-	// stopDecimals is how many decimals where a stop is set is told with at most:
-	// it is set by steps that the file gives.
-	stopDecimals = 4
-)
+// stopDecimals is how many decimals where a stop is set is told with at most: it is
+// set by steps that the file gives.
+const stopDecimals = 4
 
 // settingIs tells a setting: what is turned, and where stops are set.
 func settingIs(run *linkage.Run, s *solve.RigSetting) string {
@@ -66,8 +63,8 @@ func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 	for _, t := range s.Stops {
 		said = append(said, fmt.Sprintf("the stop %s at %s", quoted(t.Stop.Name), withUnit(decimalUpTo(t.At, stopDecimals), partUnit(run, t.Stop.Of))))
 	}
-	if len(said) == 0 {
-		return asIs
+	if s.AsFiled() {
+		return "everything as filed"
 	}
 	return list(said)
 }
@@ -79,6 +76,8 @@ func mustSays(r *solve.Result, m solve.Must) string {
 		return titleAmong(r, m.Requirement)
 	case m.Pinned != nil:
 		return m.Pinned.Rod.Name + " fitting with the pins in"
+	case m.Nut != nil:
+		return "thread enough in " + m.Nut.String()
 	}
 	return "thread enough in " + m.End.String()
 }
@@ -114,22 +113,17 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 	p.blank()
 }
 
-// searchedAll reports whether there is no setting but those that were checked.
-func searchedAll(s solve.Searched) bool { return s.Whole && !s.Pins && len(s.Any) == 0 }
-
 // reportRigSetting tells one setting with what it comes to.
 func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	s := &rig.Settings[i]
-	undo := s.Apply(run)
-	defer undo()
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
-	for _, words := range threadFaults(run) {
+	for _, words := range unfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
 	}
-	for _, fit := range s.Pinned {
-		if fit.Length != nil {
-			p.text("   ", "     ", "SHORT: "+pinnedSays(run, fit.Rod, fit.Rod.Length-*fit.Length, fit.Within()))
+	for k := range s.Pinned {
+		if fit := &s.Pinned[k]; fit.Length != nil {
+			p.text("   ", "     ", "SHORT: "+pinnedSays(unit, fit))
 		}
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))
@@ -140,8 +134,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 		return
 	}
 	required := table{head: []string{"required", "", "worst", "allowed", "reserve"}}
-	for k := range s.Check.Requirements {
-		j := &s.Check.Requirements[k]
+	for _, j := range s.Check.Judged() {
 		reserve := "-"
 		if v := j.Reserve(); v != nil {
 			reserve = percent(*v)
@@ -151,12 +144,8 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	required.write(p, "   ")
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
-	for _, t := range s.Turns {
-		for _, e := range t.End.Rod.Ends {
-			if e == t.End || e.Rod.Barrel() {
-				ends.add(e.String(), unit, calipers(e.Rod.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare(), unit))
-			}
-		}
+	for _, e := range s.Ends {
+		ends.add(e.End.String(), unit, calipers(e.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
 		ends.write(p, "   ")

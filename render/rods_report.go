@@ -81,11 +81,10 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 			if fit.Length == nil {
 				cells = append(cells, "-", "-", "-")
 			} else {
-				off := rod.Length - *fit.Length
-				cells = append(cells, calipers(*fit.Length, unit), signed(off, unit), "-")
+				cells = append(cells, calipers(*fit.Length, unit), signed(fit.Off, unit), "-")
 				if len(fit.Pins) > 0 {
 					cells[5] = given(fit.Within(), "")
-					said = append(said, pinnedSays(run, rod, off, fit.Within()))
+					said = append(said, pinnedSays(unit, &fit))
 				}
 			}
 		}
@@ -113,39 +112,39 @@ func partUnit(run *linkage.Run, part *linkage.Part) string {
 }
 
 // pinnedSays tells whether a rod's bolt slides in with every pin in.
-func pinnedSays(run *linkage.Run, rod *linkage.Rod, off, within float64) string {
-	unit := string(run.Units)
-	if math.Abs(off) <= within+threadNoise {
-		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, thread(math.Abs(off), unit))
+func pinnedSays(unit string, fit *solve.PinnedRod) string {
+	rod, off := fit.Rod, math.Abs(fit.Off)
+	if fit.SlidesIn() {
+		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, thread(off, unit))
 	}
 	way := "long"
-	if off < 0 {
+	if fit.Off < 0 {
 		way = "short"
 	}
-	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, thread(math.Abs(off), unit), way)
+	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, thread(off, unit), way)
 	if len(rod.Ends) == 0 {
 		return said + "."
 	}
-	n := nearestTurn(run, rod, -off)
+	n := fit.Turn
 	switch {
 	case n == nil:
 		return said + ", and a turn changes nothing."
-	case n.turns == 0:
-		return said + fmt.Sprintf("; as near as %s come: as it is.", stepsOf(n.end))
+	case n.Turns == 0:
+		return said + fmt.Sprintf("; as near as %s come: as it is.", stepsOf(n.End))
 	}
 	turn := "out"
-	if n.turns < 0 {
+	if n.Turns < 0 {
 		turn = "in"
 	}
-	said += fmt.Sprintf(": turn %s %s by %s", n.end, turn, turnsWords(n.turns))
-	left := n.leftSays(unit)
+	said += fmt.Sprintf(": turn %s %s by %s", n.End, turn, turnsWords(n.Turns))
+	left := leftSays(n, unit)
 	if left != "" {
 		said += ": " + left
 	}
-	if math.Abs(n.left) > within+threadNoise {
+	if !fit.SlidesInThen() {
 		said += ", and it still does not slide in"
 	}
-	if !n.thread {
+	if !n.HasThread {
 		said += "; but no end has the thread for it"
 	}
 	return said + "."

@@ -14,6 +14,9 @@ import (
 // out: the worst figure, where it is, what was asked for and what is in hand.
 func Says(r *solve.Result, j *solve.Judgement) string {
 	t := telling{j, r, sweepAt(r, j.Sweep)}
+	if j.Requirement.Kind == linkage.AsSet {
+		return t.setting()
+	}
 	if t.sweep == nil {
 		return "There was no sweep to judge it in."
 	}

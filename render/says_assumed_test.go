@@ -71,7 +71,7 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, EffectReport(to("effect"), "f", r, Effects{Rods: m.Effects(r)}))
 	require.NoError(t, EffectJSON(to("effect --json"), r, Effects{Rods: m.Effects(r)}))
 	require.NoError(t, RigReport(to("rig"), "f", run, rig, false))
-	require.NoError(t, RigJSON(to("rig --json"), "f", run, rig))
+	require.NoError(t, RigJSON(to("rig --json"), "f", rig))
 	filed := Variant{Name: AsFiled, Result: r}
 	require.NoError(t, CompareReport(to("compare"), "f", []Variant{filed}))
 	require.NoError(t, CompareJSON(to("compare --json"), "f", []Variant{filed}))

@@ -13,7 +13,7 @@ import (
 // uncertainty of the drawing, and whether the answer is still so then; empty
 // where that has no figure.
 func BandSays(r *solve.Result, j *solve.Judgement) string {
-	doubt, open := allInDoubt(r) != "", j.Untied != nil && *j.Untied
+	doubt, open := r.Doubt() != nil, j.Untied != nil && *j.Untied
 	switch {
 	case exactlyKnown(r):
 		return ""
@@ -29,9 +29,9 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	sure, but := *j.Sure, "but not surely: "
 	switch {
 	case doubt:
-		sure, but = false, "but not surely, since the survey is in doubt: "
+		but = "but not surely, since the survey is in doubt: "
 	case open:
-		sure, but = false, "but not surely, since it hangs on what the survey leaves open: "
+		but = "but not surely, since it hangs on what the survey leaves open: "
 	}
 	switch {
 	case j.Verdict == solve.Holds && sure:
@@ -58,7 +58,7 @@ func unsure(r *solve.Result) string {
 // asDrawnOnly tells which of the requirements that hold do so only as drawn; empty
 // where none does, and where the headline says that nothing is sure.
 func asDrawnOnly(r *solve.Result) string {
-	if allInDoubt(r) != "" {
+	if r.Doubt() != nil {
 		return ""
 	}
 	var names []string

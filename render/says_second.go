@@ -2,32 +2,17 @@ package render
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
 )
 
-// needs is what a second path needs over several sweeps.
-type needs struct {
-	rod   *linkage.Rod
-	fit   solve.SecondPathFit // At is in sweep
-	sweep *solve.Sweep
-	binds []binding // where it binds, a sweep each
-}
-
-// binding is where a second path binds over a sweep.
-type binding struct {
-	sweep     *solve.Sweep
-	stretches [][2]float64
-}
-
-// says tells the stretches: "below -24.1° and above 25.3°".
-func (b binding) says() string {
-	s := b.sweep
+// boundSays tells the stretches in which a second path binds: "below -24.1° and above 25.3°".
+func boundSays(b solve.BoundSweep) string {
+	s := b.Sweep
 	var said []string
-	for _, x := range b.stretches {
+	for _, x := range b.Stretches {
 		low, high := x[0] <= s.Low, x[1] >= s.High
 		switch {
 		case low && high:
@@ -44,12 +29,12 @@ func (b binding) says() string {
 }
 
 // bindsSays tells where a second path binds; empty where it doesn't.
-func (n needs) bindsSays(r *solve.Result) string {
+func bindsSays(r *solve.Result, n *solve.SecondPathNeeds) string {
 	var said []string
-	for _, b := range n.binds {
-		words := b.says() + " of " + b.sweep.Control.Name
-		if len(b.sweep.Held) > 0 {
-			words += " with " + heldAt(r.Run, b.sweep)
+	for _, b := range n.Bound {
+		words := boundSays(b) + " of " + b.Sweep.Control.Name
+		if len(b.Sweep.Held) > 0 {
+			words += " with " + heldAt(r.Run, b.Sweep)
 		}
 		said = append(said, words)
 	}
@@ -64,93 +49,60 @@ func secondPathFaults(r *solve.Result) []string {
 		}
 	}
 	var said []string
-	for _, n := range secondPaths(r) {
-		if where := n.bindsSays(r); where != "" {
-			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.rod.Name, where,
-				thread(n.fit.Misfit, string(r.Run.Units)), thread(n.rod.Play, string(r.Run.Units))))
+	for i := range r.SecondPaths {
+		n := &r.SecondPaths[i]
+		if where := bindsSays(r, n); where != "" {
+			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.Rod.Name, where,
+				thread(n.Misfit, string(r.Run.Units)), thread(n.Rod.Play, string(r.Run.Units))))
 		}
 	}
 	return said
 }
 
-// secondPaths tells what every second path of a run needs, over all sweeps.
-func secondPaths(r *solve.Result) []needs {
-	var list []needs
-	if len(r.Sweeps) == 0 {
-		return nil
-	}
-	for i, told := range r.Sweeps[0].Rods {
-		n := needs{rod: told.Rod}
-		for _, s := range r.Sweeps {
-			fit := s.Rods[i].SecondPath
-			if fit != nil && len(fit.Binds) > 0 && fit.Misfit-told.Rod.Play > threadNoise {
-				n.binds = append(n.binds, binding{s, fit.Binds})
-			}
-			switch {
-			case fit == nil:
-				continue
-			case n.sweep == nil:
-				n.fit, n.sweep = *fit, s
-				continue
-			case fit.Misfit > n.fit.Misfit:
-				n.fit.Misfit, n.fit.At, n.sweep = fit.Misfit, fit.At, s
-			}
-			n.fit.NeedsLeast = math.Min(n.fit.NeedsLeast, fit.NeedsLeast)
-			n.fit.NeedsMost = math.Max(n.fit.NeedsMost, fit.NeedsMost)
-		}
-		if n.sweep != nil {
-			n.fit.BestLength = n.fit.NeedsLeast + float64(0.5*(n.fit.NeedsMost-n.fit.NeedsLeast))
-			list = append(list, n)
-		}
-	}
-	return list
-}
-
-// where tells where in the travel a second path fits worst.
-func (n needs) where(r *solve.Result) string {
-	if n.fit.At == nil {
+// secondPathWhere tells where in the travel a second path fits worst.
+func secondPathWhere(r *solve.Result, n *solve.SecondPathNeeds) string {
+	if n.At == nil {
 		return ", all through the travel"
 	}
-	said := ", with " + n.sweep.Control.Name + " at " + position(n.sweep, *n.fit.At)
-	if len(n.sweep.Held) > 0 {
-		said += " and " + heldAt(r.Run, n.sweep)
+	said := ", with " + n.Sweep.Control.Name + " at " + position(n.Sweep, *n.At)
+	if len(n.Sweep.Held) > 0 {
+		said += " and " + heldAt(r.Run, n.Sweep)
 	}
 	return said
 }
 
-// says tells what a second path needs, where it binds and what to set it to.
-func (n needs) says(r *solve.Result) string {
+// secondPathSays tells what a second path needs, where it binds and what to set it to.
+func secondPathSays(r *solve.Result, n *solve.SecondPathNeeds) string {
 	unit := string(r.Run.Units)
-	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.rod.Name, thread(n.fit.NeedsLeast, unit))
-	if calipers(n.fit.NeedsLeast, unit) != calipers(n.fit.NeedsMost, unit) {
-		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.rod.Name, thread(n.fit.NeedsLeast, unit), thread(n.fit.NeedsMost, unit))
+	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.Rod.Name, thread(n.NeedsLeast, unit))
+	if calipers(n.NeedsLeast, unit) != calipers(n.NeedsMost, unit) {
+		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.Rod.Name, thread(n.NeedsLeast, unit), thread(n.NeedsMost, unit))
 	}
-	said += fmt.Sprintf(" and is set to %s: %s out%s.", thread(n.rod.Length, unit), thread(n.fit.Misfit, unit), n.where(r))
-	if beyond := n.fit.Misfit - n.rod.Play; beyond > threadNoise {
-		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", thread(beyond, unit), thread(n.rod.Play, unit))
-		if where := n.bindsSays(r); where != "" {
+	said += fmt.Sprintf(" and is set to %s: %s out%s.", thread(n.Set, unit), thread(n.Misfit, unit), secondPathWhere(r, n))
+	if n.Beyond > 0 {
+		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", thread(n.Beyond, unit), thread(n.Rod.Play, unit))
+		if where := bindsSays(r, n); where != "" {
 			said += " It binds " + where + "."
 		}
 	} else {
-		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", thread(n.rod.Play, unit))
+		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", thread(n.Rod.Play, unit))
 	}
-	said += fmt.Sprintf(" It fits best set to %s", thread(n.fit.BestLength, unit))
-	off := n.fit.BestLength - n.rod.Length
-	if calipers(n.fit.BestLength, unit) == calipers(n.rod.Length, unit) {
+	said += fmt.Sprintf(" It fits best set to %s", thread(n.BestLength, unit))
+	if calipers(n.BestLength, unit) == calipers(n.Set, unit) {
 		return said + ", as it is."
 	}
-	turn := nearestTurn(r.Run, n.rod, off)
+	turn := n.Turn
 	switch {
 	case turn == nil:
 		return said + "."
-	case turn.turns == 0:
-		return said + fmt.Sprintf("; as near as %s come: as it is.", stepsOf(turn.end))
+	case turn.Turns == 0:
+		return said + fmt.Sprintf("; as near as %s come: as it is.", stepsOf(turn.End))
 	}
-	said += ": " + turn.end.String() + " " + signedTurns(turn.turns)
-	if left := turn.leftSays(unit); left != "" {
+	said += ": " + turn.End.String() + " " + signedTurns(turn.Turns)
+	if left := leftSays(turn, unit); left != "" {
 		said += ", " + left
 	}
-	if !turn.thread {
+	if !turn.HasThread {
 		said += "; but no end has the thread for it"
 	}
 	return said + "."
@@ -161,9 +113,9 @@ func (t telling) secondPath() string {
 	if t.known() == solve.CannotTell {
 		return t.undecided()
 	}
-	for _, n := range secondPaths(t.result) {
-		if n.rod == t.Rod {
-			return n.says(t.result) + " " + t.beyondPlay()
+	for i := range t.result.SecondPaths {
+		if n := &t.result.SecondPaths[i]; n.Rod == t.Rod {
+			return secondPathSays(t.result, n) + " " + t.beyondPlay()
 		}
 	}
 	return "No rod is a second path. " + t.beyondPlay()
@@ -179,19 +131,19 @@ func (t telling) beyondPlay() string {
 
 // reportSecondPaths tells how every second path fits.
 func reportSecondPaths(p *page, r *solve.Result) {
-	list := secondPaths(r)
+	list := r.SecondPaths
 	if len(list) == 0 {
 		return
 	}
 	unit := string(r.Run.Units)
 	t := table{head: []string{"second path", unit, "needs least", "most", "out", "play", "best"}}
 	for _, n := range list {
-		t.add(clean(n.rod.Name), calipers(n.rod.Length, unit), calipers(n.fit.NeedsLeast, unit), calipers(n.fit.NeedsMost, unit), calipers(n.fit.Misfit, unit), calipers(n.rod.Play, unit), calipers(n.fit.BestLength, unit))
+		t.add(clean(n.Rod.Name), calipers(n.Set, unit), calipers(n.NeedsLeast, unit), calipers(n.NeedsMost, unit), calipers(n.Misfit, unit), calipers(n.Rod.Play, unit), calipers(n.BestLength, unit))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(it drives nothing: needs is hole to hole, as the rest of the run moves; out: the most that it is off, before its play; best: the setting that is least out)")
-	for _, n := range list {
-		p.text("  ", "    ", n.says(r))
+	for i := range list {
+		p.text("  ", "    ", secondPathSays(r, &list[i]))
 	}
 	p.blank()
 }

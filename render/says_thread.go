@@ -3,11 +3,8 @@ package render
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"fullfree/linkage"
-	"fullfree/solve"
 )
 
 // Turned is a rod end, or the nuts of a conduit end, turned before anything is
@@ -25,19 +22,6 @@ func (t Turned) Name() string {
 	}
 	return t.End.String()
 }
-
-// step is the turns that it goes by; 0: any.
-func (t Turned) step() float64 {
-	if t.Nut != nil {
-		return t.Nut.Step
-	}
-	return t.End.Step
-}
-
-// threadNoise is by how much a length of thread may pass its limit, run units,
-// and a setting its step, turns, and still be on it: what rounding leaves of
-// turns times pitches.
-const threadNoise = 1e-9
 
 // witnessCheck is how a mechanic checks that there is thread enough, and what
 // follows: US Army TM 1-1500-204-23-1 (the wire), FAA AC 43.13-1B, 7-70 (the
@@ -92,50 +76,6 @@ func makerSaysOf(names []string) string {
 		return ""
 	}
 	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", list(names), noSource)
-}
-
-// threadFaults tells which rod ends have too little thread in the rod, or more
-// than goes in, whatever is required.
-func threadFaults(run *linkage.Run) []string {
-	var said []string
-	unit := string(run.Units)
-	for _, e := range rodEnds(run) {
-		switch {
-		case e.Engaged <= 0:
-			said = append(said, fmt.Sprintf("%s comes out of the rod: %s of thread wanted.", e, thread(e.Least, unit)))
-		case e.Spare() < -threadNoise:
-			said = append(said, fmt.Sprintf("%s falls short of thread: in the rod %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-e.Spare(), unit)))
-		}
-		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
-			said = append(said, fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))
-		}
-	}
-	return said
-}
-
-// shankFaults tells which rod ends are asked to go in farther than their shank
-// has thread.
-func shankFaults(run *linkage.Run) []string {
-	var said []string
-	unit := string(run.Units)
-	for _, e := range rodEnds(run) {
-		if e.Shank != nil && e.Engaged > *e.Shank+threadNoise {
-			said = append(said, fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", e, thread(*e.Shank, unit), thread(e.Engaged, unit)))
-		}
-	}
-	return said
-}
-
-// stepFaults tells which turns an end can't make.
-func stepFaults(turned []Turned) []string {
-	var said []string
-	for _, t := range turned {
-		step := t.step()
-		if steps := t.Turns / step; step > 0 && math.Abs(steps-math.Round(steps)) > threadNoise {
-			said = append(said, fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", t.Name(), signedTurns(t.Turns), turnsWords(step)))
-		}
-	}
-	return said
 }
 
 // stepWords tells by what an end can be turned.
@@ -201,13 +141,6 @@ func thread(v float64, unit string) string { return withUnit(calipers(v, unit), 
 // calipers is thread without the unit.
 func calipers(v float64, unit string) string { return decimal(v, usualDecimals(unit)+1) }
 
-// reportThreadFaults tells what falls short of thread under a headline.
-func reportThreadFaults(p *page, run *linkage.Run) {
-	for _, words := range slices.Concat(threadFaults(run), nutFaults(run)) {
-		p.text("", "  ", words)
-	}
-}
-
 // reportRodEnds tells how the rod ends of a run are set.
 func reportRodEnds(p *page, run *linkage.Run) {
 	ends := rodEnds(run)
@@ -254,44 +187,6 @@ func barrelSays(run *linkage.Run) []string {
 		}
 		said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are alike, so a turn changes the length by the difference of the pitches alone, %s.",
 			rod.Name, thread(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
-	}
-	return said
-}
-
-// engagement tells how much thread there is.
-func (t telling) engagement() string {
-	run := t.result.Run
-	rods := len(rodEnds(run)) > 0
-	if !rods && len(cableEnds(run)) == 0 {
-		return "No rod and no conduit has an end, so there is no thread to judge: give the rods their ends."
-	}
-	if t.known() == solve.CannotTell {
-		return t.undecided()
-	}
-	said := "Every end has thread enough. Least to spare has " + leastSpare(run) + "."
-	if faults := slices.Concat(threadFaults(run), nutFaults(run)); len(faults) > 0 {
-		said = strings.Join(faults, " ")
-	}
-	check := ""
-	if rods {
-		check = witnessCheck
-	}
-	return someSays(" ", said, makersSay(run), check)
-}
-
-// leastSpare tells which end of a rod or conduit has the least thread to spare.
-func leastSpare(run *linkage.Run) string {
-	said, least, unit := "", math.Inf(1), string(run.Units)
-	take := func(name, in string, engaged, wanted float64) {
-		if spare := engaged - wanted; spare < least {
-			said, least = fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, thread(engaged, unit), thread(wanted, unit), thread(spare, unit)), spare
-		}
-	}
-	for _, e := range rodEnds(run) {
-		take(e.String(), "rod", e.Engaged, e.Least)
-	}
-	for _, e := range cableEnds(run) {
-		take(e.String(), "nuts", e.Engaged, e.Least)
 	}
 	return said
 }

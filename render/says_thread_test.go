@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -42,7 +43,8 @@ func TestThreadFaults(t *testing.T) {
 		{0, "link.from comes out of the rod: 0.375 in of thread wanted."},
 		{-0.1, "link.from comes out of the rod: 0.375 in of thread wanted."},
 	} {
-		got := threadFaults(rodOf(linkage.RodEnd{Engaged: c.engaged, Least: 0.375, Most: &most}))
+		run := rodOf(linkage.RodEnd{Engaged: c.engaged, Least: 0.375, Most: &most})
+		got := unfitSay(run, solve.UnfitSettings(run))
 		if c.want == "" {
 			assert.Empty(t, got, "%g", c.engaged)
 			continue
@@ -53,13 +55,8 @@ func TestThreadFaults(t *testing.T) {
 }
 
 func TestStepFaults(t *testing.T) {
-	end := rodOf(linkage.RodEnd{Step: 0.5}).Rods[0].Ends[0]
-	for _, turns := range []float64{0, 0.5, -3, 1.5, 0.1 + 0.4} {
-		assert.Empty(t, stepFaults([]Turned{{End: end, Turns: turns}}), "%g", turns)
-	}
-	assert.Equal(t, []string{"link.from can't be turned 0.75 turns in: it goes by half a turn at a time."}, stepFaults([]Turned{{End: end, Turns: -0.75}}))
-	anyTurn := rodOf(linkage.RodEnd{}).Rods[0].Ends[0]
-	assert.Empty(t, stepFaults([]Turned{{End: anyTurn, Turns: 0.123}}))
+	run := rodOf(linkage.RodEnd{Engaged: 1, Step: 0.5, Turned: -0.75})
+	assert.Equal(t, "link.from can't be turned 0.75 turns in: it goes by half a turn at a time.", unfitSay(run, solve.UnfitSettings(run))[0])
 }
 
 func TestTheMakersFigureIsMissing(t *testing.T) {

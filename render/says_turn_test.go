@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -48,8 +49,9 @@ func TestPinnedSays(t *testing.T) {
 		if c.change != nil {
 			c.change(rod.Ends[0], rod.Ends[1])
 		}
-		was := rod.Ends[0].Engaged
-		assert.Equal(t, c.want, pinnedSays(run, rod, c.off, within))
+		was, length := rod.Ends[0].Engaged, rod.Length-c.off
+		fit := solve.PinnedRod{Rod: rod, Pins: []*linkage.Pin{{Within: within}}, Length: &length, Off: c.off, Turn: solve.NearestTurn(rod, -c.off)}
+		assert.Equal(t, c.want, pinnedSays("mm", &fit))
 		assert.Equal(t, 300.0, rod.Length)
 		assert.Equal(t, was, rod.Ends[0].Engaged)
 	}
@@ -57,8 +59,8 @@ func TestPinnedSays(t *testing.T) {
 
 func TestShankFaults(t *testing.T) {
 	run := bench()
-	require.Empty(t, shankFaults(run))
+	require.Empty(t, solve.UnfitSettings(run))
 	shank := 11.5
 	run.Rods[0].Ends[1].Shank = &shank
-	assert.Equal(t, []string{"link.to falls short: its shank has 11.50 mm of thread, and 12.00 mm in the rod is asked for."}, shankFaults(run))
+	assert.Equal(t, []string{"link.to falls short: its shank has 11.50 mm of thread, and 12.00 mm in the rod is asked for."}, unfitSay(run, solve.UnfitSettings(run)))
 }

@@ -201,8 +201,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		Assumed:      checkAssumes(r),
 		Sweeps:       []checkSweepJSON{},
 	}
-	for i := range r.Requirements {
-		j := &r.Requirements[i]
+	for _, j := range r.Judged() {
 		out.Requirements = append(out.Requirements, requirementJSON{
 			Kind:      string(j.Requirement.Kind),
 			Name:      j.Requirement.Name,
@@ -258,7 +257,7 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 	}
 	for _, rod := range s.Rods {
 		told := rodJSON{
-			Name: rod.Rod.Name, Length: rod.Rod.Length, Drawn: rod.Rod.Drawn,
+			Name: rod.Rod.Name, Length: rod.Length, Drawn: rod.Rod.Drawn,
 			Misalignment: tiltJSON{rod.TiltFrom, rod.TiltTo},
 		}
 		if fit := rod.SecondPath; fit != nil {

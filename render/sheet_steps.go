@@ -124,9 +124,9 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 	}
 	unit := string(r.Run.Units)
 	said := fmt.Sprintf("second path, fitted last; play each way %s", thread(rod.Play, unit))
-	for _, n := range secondPaths(r) {
-		if n.rod == rod {
-			said += fmt.Sprintf(", needs %s to %s as the run moves", calipers(n.fit.NeedsLeast, unit), thread(n.fit.NeedsMost, unit))
+	for _, n := range r.SecondPaths {
+		if n.Rod == rod {
+			said += fmt.Sprintf(", needs %s to %s as the run moves", calipers(n.NeedsLeast, unit), thread(n.NeedsMost, unit))
 		}
 	}
 	return said

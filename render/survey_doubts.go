@@ -3,22 +3,11 @@ package render
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"fullfree/linkage"
 	"fullfree/solve"
 )
-
-// doubtful returns the measurement that disagrees too much; nil where none does.
-func doubtful(s *solve.Survey) *solve.SurveyedMeasurement {
-	for i := range s.Measurements {
-		if s.Measurements[i].Doubtful {
-			return &s.Measurements[i]
-		}
-	}
-	return nil
-}
 
 // inDoubt tells in a clause why a survey doesn't settle all that it is about;
 // empty where it does, and where there is none.
@@ -26,62 +15,28 @@ func inDoubt(s *solve.Survey) string {
 	if s == nil {
 		return ""
 	}
-	return doubtBy(s, looselyTied(s), s.NeedsDirection)
+	return doubtSays(s, s.Doubt())
 }
 
-// allInDoubt tells in a clause why nothing that is told of a run on a survey is
-// sure; empty where that isn't so: also where nothing hangs on the places that the
-// survey leaves open, or some of the requirements don't, and each tells its own.
-func allInDoubt(r *solve.Result) string {
-	if r.Survey == nil {
+// doubtSays tells in a clause what puts a survey in doubt; empty where nothing does.
+func doubtSays(s *solve.Survey, d *solve.Doubt) string {
+	if d == nil {
 		return ""
 	}
-	if slices.ContainsFunc(r.Requirements, func(j solve.Judgement) bool { return j.Untied != nil && !*j.Untied }) {
-		return doubtBy(r.Survey, nil, false)
-	}
-	open := slices.DeleteFunc(looselyTied(r.Survey), func(p *solve.SurveyedPoint) bool { return p.Idle })
-	return doubtBy(r.Survey, open, r.Survey.NeedsDirection)
-}
-
-// doubtBy tells in a clause what puts a survey in doubt, with some places that it
-// leaves open, and the direction of the whole where it does.
-func doubtBy(s *solve.Survey, open []*solve.SurveyedPoint, direction bool) string {
-	switch m := doubtful(s); {
-	case len(s.FarGauges) > 0:
-		return quoted(s.FarGauges[0].Measurement.Name) + " was gauged far from the direction in which it is sketched"
-	case m != nil:
-		return quoted(m.Measurement.Name) + " disagrees with " + theRest(s)
-	case len(open) == 1:
-		return "nothing measured ties " + open[0].Name
-	case len(open) > 1:
-		return fmt.Sprintf("nothing measured ties %d of the places", len(open))
-	case direction:
-		return "nothing measured tells how the whole lies"
-	case s.Mirror:
-		return "the mirror image fits as well"
-	}
-	return ""
-}
-
-// looselyTied returns the places that the measurements leave open, but for the
-// direction of the whole, which is told once.
-func looselyTied(s *solve.Survey) []*solve.SurveyedPoint {
-	var open []*solve.SurveyedPoint
-	for i := range s.Points {
-		if p := &s.Points[i]; openAxes(s, p) != [3]bool{} {
-			open = append(open, p)
+	switch d.Kind {
+	case solve.GaugedFar:
+		return quoted(d.Measurement.Name) + " was gauged far from the direction in which it is sketched"
+	case solve.Disagrees:
+		return quoted(d.Measurement.Name) + " disagrees with " + theRest(s)
+	case solve.LeavesOpen:
+		if len(d.Open) == 1 {
+			return "nothing measured ties " + d.Open[0].Name
 		}
+		return fmt.Sprintf("nothing measured ties %d of the places", len(d.Open))
+	case solve.NoDirection:
+		return "nothing measured tells how the whole lies"
 	}
-	return open
-}
-
-// openAxes tells which coordinates of a place the measurements leave open, the
-// whole kept from turning.
-func openAxes(s *solve.Survey, p *solve.SurveyedPoint) [3]bool {
-	if s.NeedsDirection {
-		return p.Untied
-	}
-	return p.Undetermined
+	return "the mirror image fits as well"
 }
 
 // reportDoubts tells what is wrong with the measurements: a doubtful one, what
@@ -91,10 +46,10 @@ func reportDoubts(p *page, s *solve.Survey) {
 	if s.NeedsDirection {
 		said = append(said, "Nothing measured tells how the whole lies, and no tape can: gauge one line, or make a second place exact.")
 	}
-	if nothingExact(s) {
+	if s.NothingExact() {
 		said = append(said, fmt.Sprintf("No place is exact, so nothing tells where the whole lies but the sketch, to within %s, and every ± has that in it: make the place that all is told from exact (exact = true).", Length(deviations*s.Run.Sketch, s.Run.Units)))
 	}
-	open := looselyTied(s)
+	open := s.Open()
 	for i, point := range open {
 		if i == mostPlaces {
 			said = append(said, fmt.Sprintf("And %d more: see the results for machines (--json).", len(open)-i))
@@ -121,7 +76,7 @@ func doubtsSay(s *solve.Survey) []string {
 	for i := range s.FarGauges {
 		said = append(said, farGaugeSays(s, &s.FarGauges[i]))
 	}
-	if m := doubtful(s); m != nil {
+	if m := s.Doubtful(); m != nil {
 		said = append(said, doubtfulSays(s, m))
 	}
 	if far := farPlacesSay(s); far != "" {
@@ -149,60 +104,24 @@ func doubtfulSays(s *solve.Survey, m *solve.SurveyedMeasurement) string {
 	}
 	said := fmt.Sprintf("The %s %s (%s to %s) disagrees with %s by %s%s",
 		what, quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), small(by, measurementUnit(s.Run, m.Measurement)), then)
-	if others := asDoubtful(s, m); len(others) > 0 {
+	if others := asDoubtful(s); len(others) > 0 {
 		said += fmt.Sprintf(" As doubtful, as nearly as can be told: %s.", list(others))
 	}
 	if len(s.FarGauges) > 0 {
 		return said
 	}
-	if n := disagreeWithout(s, m); n > 0 {
+	if n := s.StillDisagree; n > 0 {
 		said += fmt.Sprintf(" Without it %d of the others disagree still: more than one slipped, or something is sketched on the wrong side of a line or of another hole. Look at the sketch first.", n)
 	}
 	return said
 }
 
-const (
-	// beyondChance is the standardized residual above which a measurement
-	// disagrees: chance alone goes so far once in 370.
-	beyondChance = 3
-	// likeDoubtful is how near the largest another standardized residual must
-	// come for either to be the one that slipped: chance moves them by as much.
-	likeDoubtful = 0.5
-)
-
-// disagreeWithout counts the measurements that disagree with the rest once one
-// is taken out: 0 where it was the only slip.
-func disagreeWithout(s *solve.Survey, out *solve.SurveyedMeasurement) int {
-	run := *s.Run
-	run.Measurements = nil
-	for i := range s.Measurements {
-		if m := &s.Measurements[i]; m != out {
-			run.Measurements = append(run.Measurements, m.Measurement)
-		}
-	}
-	again, err := solve.NewSurvey(&run)
-	if err != nil {
-		return 0 // it is what holds all of them together: there is no telling
-	}
-	n := 0
-	for i := range again.Measurements {
-		if z := again.Measurements[i].Standardized; z != nil && math.Abs(*z) > beyondChance {
-			n++
-		}
-	}
-	return n
-}
-
 // asDoubtful names the others that could as well be the one that slipped.
-func asDoubtful(s *solve.Survey, most *solve.SurveyedMeasurement) []string {
+func asDoubtful(s *solve.Survey) []string {
 	var names []string
 	for i := range s.Measurements {
-		m := &s.Measurements[i]
-		if m == most || m.Standardized == nil || most.Standardized == nil {
-			continue
-		}
-		if z := math.Abs(*m.Standardized); z > beyondChance && z > math.Abs(*most.Standardized)-likeDoubtful {
-			names = append(names, quoted(m.Measurement.Name))
+		if s.Measurements[i].AsDoubtful {
+			names = append(names, quoted(s.Measurements[i].Measurement.Name))
 		}
 	}
 	return names
@@ -254,23 +173,12 @@ func mirrorSays(s *solve.Survey) string {
 	return "Sketched in line, and measured not to be; on which side, nothing tells: " + list(names) + ". Sketch it on the side where it lies."
 }
 
-// nothingExact reports whether a sketched run has no place that all else is told
-// from.
-func nothingExact(s *solve.Survey) bool {
-	for i := range s.Points {
-		if s.Points[i].Exact {
-			return false
-		}
-	}
-	return s.Run.Sketch > 0 && len(s.Points) > 0
-}
-
 // looseSays tells a place that the measurements leave open, and what would tie
 // it.
 func looseSays(s *solve.Survey, p *solve.SurveyedPoint) string {
 	var ways []string
 	for axis, words := range []string{"sideways", "up and down", "in and out"} {
-		if openAxes(s, p)[axis] {
+		if s.OpenAxes(p)[axis] {
 			ways = append(ways, words)
 		}
 	}

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"math"
 
 	"fullfree/solve"
 )
@@ -15,7 +14,7 @@ func unusedNote(s *solve.Survey) string {
 	}
 	disagree := 0
 	for i := range s.Measurements {
-		if m := &s.Measurements[i]; math.Abs(m.Residual) > m.Measurement.Within {
+		if s.Measurements[i].Off() {
 			disagree++
 		}
 	}
@@ -49,7 +48,7 @@ func SurveyNote(s *solve.Survey) string {
 	if s.NeedsDirection {
 		said += " Nothing measured tells how the whole lies: gauge one line, or make a second place exact."
 	}
-	if open := looselyTied(s); len(open) > 0 {
+	if open := s.Open(); len(open) > 0 {
 		names := firstOf(len(open), mostPlaces, func(i int) string { return open[i].Name })
 		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", list(names))
 	}

@@ -43,7 +43,7 @@ func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
 // surveyHeadline is what matters most, in a line.
 func surveyHeadline(s *solve.Survey) string {
 	all := count(len(s.Measurements), "measurement")
-	switch m := doubtful(s); {
+	switch m := s.Doubtful(); {
 	case len(s.FarGauges) > 0:
 		return "LOOK AGAIN: " + quoted(s.FarGauges[0].Measurement.Name) + " was gauged far from the direction in which it is sketched."
 	case m != nil:
@@ -52,10 +52,10 @@ func surveyHeadline(s *solve.Survey) string {
 		return "NOTHING IS MEASURED: the drawing is as the file has it."
 	case s.Run.Sketch == 0:
 		return fmt.Sprintf("AGREE: %s, and none disagrees with the drawing more than it may.", all)
-	case s.NeedsDirection && len(looselyTied(s)) == 0:
+	case s.NeedsDirection && len(s.Open()) == 0:
 		return fmt.Sprintf("NOT ALL IS TIED: %s, and none that tells how the whole lies.", all)
 	case len(s.Undetermined) > 0:
-		return fmt.Sprintf("NOT ALL IS TIED: %s, and %s that they leave open.", all, count(len(looselyTied(s)), "place"))
+		return fmt.Sprintf("NOT ALL IS TIED: %s, and %s that they leave open.", all, count(len(s.Open()), "place"))
 	case len(s.FarPlaces) > 0:
 		return fmt.Sprintf("LOOK AGAIN: %s, and %s far from where the sketch has it.", all, count(len(s.FarPlaces), "place"))
 	case s.Mirror:

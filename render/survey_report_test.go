@@ -128,11 +128,11 @@ func TestSurveyHeadlines(t *testing.T) {
 // Where more than one can be the slip, no one is blamed alone.
 func TestSurveyBlamesNoOneAlone(t *testing.T) {
 	s := surveyed()
-	s.Measurements[0].Standardized = is(-11.3)
+	s.Measurements[0].Standardized, s.Measurements[0].AsDoubtful = is(-11.3), true
 	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure, s.Measurements[2].Standardized = true, is(-3.14), is(11.4)
 	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.Contains(t, said, `As doubtful, as nearly as can be told: "link".`)
-	s.Measurements[0].Standardized = is(2.9)
+	s.Measurements[0].Standardized, s.Measurements[0].AsDoubtful = is(2.9), false
 	said = strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.NotContains(t, said, "As doubtful")
 }

@@ -145,6 +145,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 	for _, s := range sweeps {
 		result.Sweeps = append(result.Sweeps, s.sweep)
 	}
+	result.SecondPaths = m.secondPaths(result.Sweeps)
 	for i, r := range m.run.Requirements {
 		var about []*sweeper
 		for _, s := range sweeps {
@@ -168,8 +169,11 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 	if len(result.Requirements) == 0 {
 		result.Verdict = CannotTell
 	}
+	if result.Unfit = UnfitSettings(m.run); len(result.Unfit) > 0 {
+		result.Verdict = FallsShort
+	}
 	for _, k := range slices.Concat(checkable, m.checkableHere()) {
-		if !slices.ContainsFunc(m.run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == k }) {
+		if !requires(m.run, k) {
 			result.NotChecked = append(result.NotChecked, k)
 		}
 	}

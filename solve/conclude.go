@@ -30,7 +30,7 @@ func (s *sweeper) conclude() {
 	}
 	for l, rod := range s.m.run.Rods {
 		travel := RodTravel{
-			Rod: rod, TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),
+			Rod: rod, Length: rod.Length, TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),
 		}
 		if rod.SecondPath {
 			travel.SecondPath = s.secondPath(l)

@@ -14,6 +14,27 @@ type PinnedRod struct {
 	// Length is hole to hole, the length at which the rod's bolts slide in by
 	// finger; nil where something that it joins is held by no pin.
 	Length *float64
+	// Off is by how much the rod as set is longer than Length; 0 where that is nil.
+	Off float64
+	// Turn brings the rod nearest to Length; nil where that is nil, and where no end
+	// changes the rod's length.
+	Turn *TurnToLength
+}
+
+// SlidesIn reports whether the rod's bolts slide in as it is set.
+func (r *PinnedRod) SlidesIn() bool { return math.Abs(r.Off) <= r.Within()+threadNoise }
+
+// SlidesInThen reports whether they do once Turn is made.
+func (r *PinnedRod) SlidesInThen() bool {
+	return r.Turn != nil && math.Abs(r.Turn.Left) <= r.Within()+threadNoise
+}
+
+// measure tells how far the rod as set is off.
+func (r *PinnedRod) measure() {
+	if r.Length != nil {
+		r.Off = r.Rod.Length - *r.Length
+		r.Turn = NearestTurn(r.Rod, -r.Off)
+	}
 }
 
 // Within is how far the rod may be off that length: the least that its pins
@@ -32,7 +53,8 @@ func (r *PinnedRod) Within() float64 {
 // Pinned returns what every rod measures, in the file's order, with all pins in
 // at once: every pinned part at its pin, the airframe where it is. A part that
 // another carries stands only where its carriers are pinned too; a rod's own
-// point where both ends of that rod stand. How the rods are set doesn't matter.
+// point where both ends of that rod stand. How the rods are set matters to Off and
+// Turn alone.
 func (m *Mechanism) Pinned() []PinnedRod {
 	pins := make([][]*linkage.Pin, len(m.bodies))
 	for _, p := range m.run.Pins {
@@ -71,6 +93,7 @@ func (m *Mechanism) Pinned() []PinnedRod {
 			length := st.place(from).Sub(st.place(to)).Norm()
 			pinned.Length = &length
 		}
+		pinned.measure()
 		list = append(list, pinned)
 	}
 	return list

@@ -19,10 +19,15 @@ type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
 	Survey *Survey
-	// Verdict is FallsShort if any requirement falls short, else CannotTell if
-	// any can't be judged or nothing was required.
+	// Verdict is FallsShort if any requirement falls short or anything is Unfit, else
+	// CannotTell if any can't be judged or nothing was required.
 	Verdict      Verdict
 	Requirements []Judgement // in the order of Run.Requirements
+	// Unfit is what the run can't be set to, as UnfitSettings lists it. Nobody writes its
+	// kind, so it counts among no requirements.
+	Unfit []Judgement
+	// SecondPaths are what the second paths need over all sweeps, in the file's order.
+	SecondPaths []SecondPathNeeds
 	// NotChecked are the kinds among sense, travel, stops, over-center,
 	// rod-angle, misalignment and clearance that the run doesn't require, and
 	// engagement and second-path where it has threaded ends or a second path, and
@@ -38,8 +43,30 @@ type Result struct {
 	BandsLeftOut bool
 }
 
+// Judged lists how every requirement came out, then Settings.
+func (r *Result) Judged() []*Judgement {
+	list := make([]*Judgement, 0, len(r.Requirements)+len(r.Unfit))
+	for i := range r.Requirements {
+		list = append(list, &r.Requirements[i])
+	}
+	return append(list, r.Settings()...)
+}
+
+// Settings lists what is unfit but for what a required "engagement" tells already.
+func (r *Result) Settings() (list []*Judgement) {
+	engagement := requires(r.Run, linkage.Engagement)
+	for i := range r.Unfit {
+		if j := &r.Unfit[i]; !engagement || !j.OfThread() {
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
 // Judgement is how one requirement came out.
 type Judgement struct {
+	// Requirement is one of the run's; or of the kind linkage.AsSet, with the name of
+	// the end that it is about.
 	Requirement *linkage.Requirement
 	Verdict     Verdict
 	Worst       *float64 // see the kind; nil where there is no figure
@@ -66,11 +93,11 @@ type Judgement struct {
 	Why Why
 	// Rod, Cable, Part and End name what Worst belongs to, where the kind has
 	// such; Cable is set where a cable drives, not a rod, of taut, and of
-	// engagement where it is the end of a conduit.
+	// engagement and setting where it is the end of a conduit.
 	Rod   *linkage.Rod
 	Cable *linkage.Cable
 	Part  *linkage.Part
-	// End is "from" or "to" (misalignment, and engagement, of a conduit
+	// End is "from" or "to" (misalignment, engagement, setting, of a conduit
 	// "conduit-from" or "conduit-to"), "low" or "high" (travel: which
 	// figure is missed most; order, over-center: the side of the travel).
 	End string
@@ -91,7 +118,11 @@ const (
 	DrivesReversed            // sense: the first reverses while the second goes on
 	NeitherBites              // order: neither stop is met
 	NeverMeet                 // clearance: the two share no height
-	BottomsOut                // engagement: an end has more thread in the rod, or in its nuts, than it can take
+	BottomsOut                // engagement, setting: an end has more thread in the rod, or in its nuts, than it can take
+	ComesOut                  // setting: no thread of an end is left in
+	ThreadShort               // setting: less thread of an end is in than its least
+	PastShank                 // setting: more thread is asked to be in than the end's shank has
+	OffStep                   // setting: the end's step can't make the turns
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
@@ -219,7 +250,8 @@ type Ratio struct {
 
 // RodTravel is how one rod stands.
 type RodTravel struct {
-	Rod *linkage.Rod
+	Rod    *linkage.Rod
+	Length float64 // as set, run units
 	// TiltFrom and TiltTo are the most that its ends tilt (misalignment), degrees.
 	TiltFrom, TiltTo float64
 	// Angle is the least angle between the rod and the arm that it drives
@@ -239,6 +271,26 @@ type SecondPathFit struct {
 	// Binds are the stretches of the travel, ascending, where it needs more than
 	// its play: there the two paths bind.
 	Binds [][2]float64
+}
+
+// SecondPathNeeds is how a second path fits over all sweeps, in run units.
+type SecondPathNeeds struct {
+	Rod *linkage.Rod
+	Set float64 // its length as set
+	// SecondPathFit is over all sweeps: At is in Sweep; Binds are in Bound.
+	SecondPathFit
+	Sweep *Sweep // where Misfit is
+	// Beyond is what of Misfit its play doesn't take up: 0 where it doesn't bind.
+	Beyond float64
+	Bound  []BoundSweep // where it binds
+	// Turn brings it nearest to BestLength; nil where no end changes its length.
+	Turn *TurnToLength
+}
+
+// BoundSweep is where a second path binds in a sweep.
+type BoundSweep struct {
+	Sweep     *Sweep
+	Stretches [][2]float64 // as SecondPathFit.Binds
 }
 
 // RodAngle is a rod's least angle to what it drives.

@@ -58,13 +58,26 @@ type RigSetting struct {
 	// Verdict is that of Check; but FallsShort where an end or a pin isn't kept to.
 	Verdict Verdict
 	// Check is the run judged as set so. The lengths and the thread of its Run are
-	// those of the file except between Apply and undo.
+	// those of the file except between Apply and undo: Ends and the results have those
+	// of the setting.
 	Check *Result
+	// Ends are the ends that are turned, both of a barrel, as they are set then.
+	Ends []SetEnd
+	// Unfit is all that ends can't be set to (UnfitSettings).
+	Unfit []Judgement
 	// Pinned are the rods that miss the length at which their bolts slide in by
 	// more than their pins allow.
 	Pinned []PinnedRod
 	// Displaced is what stands right at neutral as filed, and not when set so.
 	Displaced []Displaced
+}
+
+// SetEnd is a rod end as it is set, in run units.
+type SetEnd struct {
+	End     *linkage.RodEnd
+	Length  float64 // of its rod
+	Engaged float64 // thread in the rod
+	Spare   float64 // beyond the least
 }
 
 // RigTurn is how far a rod end is turned. A barrel is told by the first of its
@@ -79,6 +92,9 @@ type RigStop struct {
 	Stop *linkage.Stop
 	At   float64
 }
+
+// AsFiled reports whether nothing is turned and nothing moved.
+func (s *RigSetting) AsFiled() bool { return len(s.Turns) == 0 && len(s.Stops) == 0 }
 
 // Apply sets a run so. It returns what undoes that exactly.
 func (s *RigSetting) Apply(run *linkage.Run) (undo func()) {
@@ -105,8 +121,7 @@ func undoAll(undone []func()) {
 	}
 }
 
-// InTheWay is something that the best setting doesn't meet: exactly one of
-// Requirement, Pinned and End is set.
+// InTheWay is something that the best setting doesn't meet.
 type InTheWay struct {
 	What Must
 	// Never says that no setting there is meets it.
@@ -122,6 +137,9 @@ type Must struct {
 	Requirement *linkage.Requirement
 	Pinned      *PinnedRod      // the rod keeps to the length that it has with the pins in
 	End         *linkage.RodEnd // it has thread enough, and doesn't bottom out
+	// Nut is an end of a conduit that is to have thread enough in its nuts, and not too
+	// much, where no "engagement" asks for that.
+	Nut *linkage.CableEnd
 }
 
 const (

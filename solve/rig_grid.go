@@ -54,6 +54,9 @@ type rigGrid struct {
 	// away are ends that are filed beyond their limits, and that a step brings
 	// between them.
 	away []*linkage.RodEnd
+	// nuts are those of conduits that don't keep to their thread, which no setting
+	// mends, where no "engagement" tells.
+	nuts []*linkage.CableEnd
 }
 
 const (
@@ -115,7 +118,7 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 		g.choose(&axis)
 		g.axes = append(g.axes, axis)
 	}
-	travel := slices.ContainsFunc(m.run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == linkage.Travel })
+	travel := requires(m.run, linkage.Travel)
 	for _, s := range m.run.Stops {
 		switch {
 		case s.Adjust == nil:
@@ -130,6 +133,14 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 		}
 	}
 	rig.Outside = g.outside
+	for _, j := range UnfitSettings(m.run) {
+		if j.Cable == nil || j.OfThread() && requires(m.run, linkage.Engagement) {
+			continue
+		}
+		if nut := j.Cable.End(j.End); !slices.Contains(g.nuts, nut) {
+			g.nuts = append(g.nuts, nut)
+		}
+	}
 	return g
 }
 

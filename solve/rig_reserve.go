@@ -21,7 +21,7 @@ func (j *Judgement) Reserve() *float64 {
 		v = -v
 	case linkage.RodAngle, linkage.Clearance, linkage.Order, linkage.Taut:
 		v = -v
-	case linkage.Engagement, linkage.Sense, linkage.Stops:
+	case linkage.Engagement, linkage.AsSet, linkage.Sense, linkage.Stops:
 		return nil
 	}
 	if math.IsInf(v, 0) || math.IsNaN(v) {

@@ -11,7 +11,7 @@ import (
 type rigPose struct {
 	choices []rigChoice // by axis
 	closes  bool
-	missed  []bool // what it doesn't meet: requirements, then rods with pins, then ends
+	missed  []bool // what it doesn't meet: requirements, then rods with pins, then ends, then nuts
 	failed  int    // requirements that it doesn't meet
 	unkept  int    // pins and ends that it doesn't keep to
 	rigFare
@@ -323,6 +323,9 @@ func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) floa
 	for range s.away {
 		unkept(filed)
 	}
+	for range s.nuts {
+		unkept(true)
+	}
 	if least := result.Reserve(); least != nil {
 		p.least = *least
 	}
@@ -343,6 +346,9 @@ func (s *rigSearch) musts() (list []Must) {
 	}
 	for _, e := range slices.Concat(s.outside, s.away) {
 		list = append(list, Must{End: e})
+	}
+	for _, e := range s.nuts {
+		list = append(list, Must{Nut: e})
 	}
 	return list
 }

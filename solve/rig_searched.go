@@ -43,6 +43,9 @@ type RigAny struct {
 	Step float64 // by which it was tried: turns, or the stop's unit
 }
 
+// All reports whether there is no setting but those that were checked.
+func (s Searched) All() bool { return s.Whole && !s.Pins && len(s.Any) == 0 }
+
 // String says what was searched, and what not.
 func (s Searched) String() string {
 	poses := fmt.Sprintf("%.0f", s.Poses)

@@ -26,18 +26,38 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		return nil, err
 	}
 	set.Verdict, set.Reserve, set.Displaced = set.Check.Verdict, set.Check.Reserve(), displacedOf(r.was, n.stands())
+	set.Ends, set.Unfit = set.ends(), UnfitSettings(r.m.run)
 	for _, p := range r.pins {
-		set.Pinned = append(set.Pinned, *p)
+		set.pinned(p)
 	}
 	for i := range r.axes {
 		if p := r.axes[i].pinned; p != nil && r.misses(p, 0) { // it is set already
-			set.Pinned = append(set.Pinned, *p)
+			set.pinned(p)
 		}
 	}
 	if k.pose.unkept > 0 {
 		set.Verdict = FallsShort
 	}
 	return set, nil
+}
+
+// pinned notes a rod that misses the pins, by how much it does as set now.
+func (s *RigSetting) pinned(p *PinnedRod) {
+	as := *p
+	as.measure()
+	s.Pinned = append(s.Pinned, as)
+}
+
+// ends are the ends that are turned, as they are set now.
+func (s *RigSetting) ends() (list []SetEnd) {
+	for _, t := range s.Turns {
+		for _, e := range t.End.Rod.Ends {
+			if e == t.End || e.Rod.Barrel() {
+				list = append(list, SetEnd{e, e.Rod.Length, e.Engaged, e.Spare()})
+			}
+		}
+	}
+	return list
 }
 
 // settingOnce is settingOf, once for each setting. It is nil, and tells so, where the
@@ -155,6 +175,9 @@ func (s *rigSearch) tellInTheWay(rig *Rig, best *rigPose) error {
 // beyond reports whether something can't be met whatever else is set: an end out
 // of reach, or a rod that misses the pins at each of its lengths.
 func (s *rigSearch) beyond(what Must) bool {
+	if what.Nut != nil {
+		return true // they aren't set here
+	}
 	if what.Pinned == nil {
 		return what.End != nil && slices.Contains(s.outside, what.End)
 	}

@@ -105,49 +105,33 @@ func (m *Mechanism) judgeSecondPath(r *linkage.Requirement, about []*sweeper) (j
 	return j
 }
 
-// threaded is a threaded end of a rod, or of a conduit: one of rod and cable.
-type threaded struct {
-	rod            *linkage.Rod
-	cable          *linkage.Cable
-	side           string
-	engaged, least float64
-	most           *float64
-}
-
-// threadedEnds lists the ends of rods, then those of conduits, in the file's order.
-func threadedEnds(run *linkage.Run) (list []threaded) {
-	for _, rod := range run.Rods {
-		for _, e := range rod.Ends {
-			list = append(list, threaded{rod, nil, e.Side, e.Engaged, e.Least, e.Most})
+// secondPaths gathers what every second path needs over all sweeps.
+func (m *Mechanism) secondPaths(sweeps []*Sweep) (list []SecondPathNeeds) {
+	for l, rod := range m.run.Rods {
+		if !rod.SecondPath || len(sweeps) == 0 {
+			continue
 		}
-	}
-	for _, c := range run.Cables {
-		for _, e := range c.Ends {
-			list = append(list, threaded{nil, c, e.Side, e.Engaged, e.Least, e.Most})
+		n := SecondPathNeeds{Rod: rod, Set: rod.Length}
+		for _, s := range sweeps {
+			fit := s.Rods[l].SecondPath
+			if len(fit.Binds) > 0 && fit.Misfit-rod.Play > threadNoise {
+				n.Bound = append(n.Bound, BoundSweep{s, fit.Binds})
+			}
+			if n.Sweep == nil {
+				n.SecondPathFit, n.Sweep = *fit, s
+				continue
+			}
+			if fit.Misfit > n.Misfit {
+				n.Misfit, n.At, n.Sweep = fit.Misfit, fit.At, s
+			}
+			n.NeedsLeast, n.NeedsMost = math.Min(n.NeedsLeast, fit.NeedsLeast), math.Max(n.NeedsMost, fit.NeedsMost)
 		}
+		n.BestLength, n.Binds = n.NeedsLeast+float64(0.5*(n.NeedsMost-n.NeedsLeast)), nil
+		if beyond := n.Misfit - rod.Play; beyond > threadNoise {
+			n.Beyond = beyond
+		}
+		n.Turn = NearestTurn(rod, n.BestLength-rod.Length)
+		list = append(list, n)
 	}
 	return list
-}
-
-// judgeEngagement finds the smallest spare thread of any rod end or conduit end,
-// and an end that has more than it can take.
-func (m *Mechanism) judgeEngagement() (j Judgement) {
-	j.Unit = m.lengthUnit()
-	var deep *threaded
-	for _, e := range threadedEnds(m.run) {
-		if j.worse(e.engaged-e.least, nil, 0, -1) {
-			j.Rod, j.Cable, j.End = e.rod, e.cable, e.side
-		}
-		if e.most != nil && e.engaged > *e.most+judgeNoise && deep == nil {
-			deep = &e
-		}
-	}
-	j.decide(0, -1)
-	if deep != nil {
-		j.Verdict = FallsShort
-		if *j.Worst >= -judgeNoise { // the thread in is enough; that it bottoms out isn't
-			j.Why, j.Rod, j.Cable, j.End = BottomsOut, deep.rod, deep.cable, deep.side
-		}
-	}
-	return j
 }

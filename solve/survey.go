@@ -53,6 +53,9 @@ type Survey struct {
 	// DegreesOfFreedom is the number of measurements less the rank of A: how
 	// many of them check the others.
 	DegreesOfFreedom int
+	// StillDisagree is how many measurements disagree still without the one that is
+	// Doubtful: 0 where it was the only slip, or nothing tells.
+	StillDisagree int
 
 	net   *surveyNet
 	cov   *mat.SymDense
@@ -96,6 +99,9 @@ type SurveyedMeasurement struct {
 	Misclosure, Standardized *float64
 	// Doubtful is the one that disagrees most, where that is more than chance.
 	Doubtful bool
+	// AsDoubtful says that this could as well be the one that slipped, as nearly as can
+	// be told: it disagrees about as much as the one that is Doubtful.
+	AsDoubtful bool
 }
 
 const (
@@ -121,6 +127,16 @@ const (
 // nothing: FarGauges and FarPlaces tell. Where the search finds no rest, that is
 // an error which names the measurement farthest off.
 func NewSurvey(run *linkage.Run) (*Survey, error) {
+	s, err := newSurvey(run)
+	if err != nil {
+		return nil, err
+	}
+	s.tellDoubt()
+	return s, nil
+}
+
+// newSurvey is NewSurvey without what it takes another survey to tell.
+func newSurvey(run *linkage.Run) (*Survey, error) {
 	faults := &linkage.Faults{Source: run.Source}
 	n := newSurveyNet(run)
 	if n.tellUnfit(faults); len(faults.List) > 0 {

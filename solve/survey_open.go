@@ -19,17 +19,6 @@ const (
 	openShare = 1e-3
 )
 
-// contradicts reports whether the measurements contradict each other or the sketch,
-// or fit two drawings: then nothing that is told from the survey is sure.
-func (s *Survey) contradicts() bool {
-	for i := range s.Measurements {
-		if s.Measurements[i].Doubtful {
-			return true
-		}
-	}
-	return len(s.FarGauges) > 0 || s.Mirror
-}
-
 // addUntied fills in which requirements hang on what the survey leaves open, by
 // their figures and the slopes of these by some dimensions. Of a figure that there is
 // no telling of, or none at all, it is whether anything hangs on that.

@@ -298,7 +298,11 @@ func TestSurveyOfAnExactRun(t *testing.T) {
 		assert.InDelta(t, want.residual, *m.Misclosure, 1e-12)
 		assert.InDelta(t, want.residual/want.sigma, *m.Standardized, 1e-12)
 		assert.Equal(t, i == 1, m.Doubtful)
+		assert.False(t, m.AsDoubtful, "8 standard deviations off is the one; 4 is not like it")
 	}
+	assert.Equal(t, 1, s.StillDisagree, "the other gauged line is 4 standard deviations off the drawing by itself")
+	assert.Same(t, &s.Measurements[1], s.Doubtful())
+	assert.Equal(t, solve.Disagrees, s.Doubt().Kind)
 	assert.Equal(t, 3, s.DegreesOfFreedom)
 	assert.Empty(t, s.Undetermined)
 	assert.False(t, s.Next.OK)
@@ -419,4 +423,18 @@ func TestSurveyRefuses(t *testing.T) {
 	// What lies one behind the other may well be taped.
 	s := survey(t, read(t, bench(sketched, places+tape("airframe.datum", "airframe.mark", 7.2))))
 	assert.InDelta(t, 0.2, s.Measurements[0].Residual, 1e-9)
+}
+
+// Another that is as far off, to within what chance makes of it, could as well be the
+// one that slipped: 8 and 7.6 standard deviations, and 8 and 7.4.
+func TestSurveyTellsWhatIsAsDoubtful(t *testing.T) {
+	for reads, alike := range map[float64]bool{358.1: true, 358.15: false} {
+		text := "part \"lever\" {\n pivot = [30, 40]\n points = { tip = [-10, 40] }\n}\n" +
+			gauge("lever.pivot", "lever.tip", -178) + gauge("lever.tip", "lever.pivot", reads)
+		s := survey(t, read(t, bench(`units = "mm"`, text)))
+		assert.True(t, s.Measurements[0].Doubtful)
+		assert.Equal(t, alike, s.Measurements[1].AsDoubtful)
+		assert.Equal(t, 1, s.StillDisagree)
+		assert.False(t, s.NothingExact(), "nothing is sketched")
+	}
 }

@@ -17,7 +17,8 @@ func checkCommand() *command {
 		more: `
 Reads a run from FILE ("-" is standard input), moves every control from stop
 to stop with the others at each of their held settings, and judges what the
-file requires.
+file requires. An end with less thread in than its least (left out: 1.5
+diameters), or more than its most, falls short whatever is required ("setting").
 
 Exit status: 0 everything required holds; 1 something falls short; 2 it could
 not be judged: nothing was required, the arithmetic can't tell, or the file

@@ -23,7 +23,7 @@ Each --with is one setting; it may turn several ends.
 
 A setting falls short, whatever is required, that leaves an end with less thread
 than its least, asks it in further than its most or than its shank has thread,
-or turns it by what its step can't make.
+or turns it by what its step can't make. So it does in every command.
 
 Exit status: 0, or 2 where the file is faulty or a setting can't be closed.
 
@@ -102,9 +102,6 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 			return nil, withoutPlaces(err, fmt.Sprintf("--with %s: ", linkage.Printable(text)))
 		}
 		variants = append(variants, v)
-	}
-	for _, v := range variants {
-		v.Judge()
 	}
 	return variants, nil
 }

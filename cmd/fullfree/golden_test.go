@@ -27,6 +27,7 @@ func TestGoldenReports(t *testing.T) {
 	golden(t, demo.Unequal+".txt", demo.Unequal, exitShort, "check", "-")
 	golden(t, demo.Unequal+"-effect.txt", demo.Unequal, exitOK, "effect", "-")
 	golden(t, demo.Unequal+"-compare.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.5", "--with", "left-link.from=+1.5")
+	golden(t, demo.Unequal+"-compare-unfit.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.25", "--with", "right-link.from=+4")
 	golden(t, demo.Unequal+"-rig.txt", demo.Unequal, exitOK, "rig", "-")
 	golden(t, demo.Unequal+"-rods.txt", demo.Unequal, exitOK, "rods", "-")
 	golden(t, demo.Dual+"-compare.txt", demo.Dual, exitOK, "compare", "-", "--with", "far-left-link.from=+1")

@@ -57,7 +57,7 @@ func rig(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if flags.json {
-		err = render.RigJSON(&out, in.name, in.run, found)
+		err = render.RigJSON(&out, in.name, found)
 	} else {
 		err = render.RigReport(&out, in.title(), in.run, found, flags.write && found.Found)
 	}

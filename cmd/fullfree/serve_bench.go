@@ -141,7 +141,6 @@ func (t *tried) judge() error {
 	if t.in.mechanism.Stopped() {
 		return solve.ErrStopped
 	}
-	t.variant().Judge()
 	return nil
 }
 

@@ -26,10 +26,11 @@ type cableAnswer struct {
 		Position struct{ Values []*float64 }
 		Filed    []*float64
 	}
-	Writes     []struct{ Name, Was, Now string }
-	Unsaveable string
-	Verdict    struct{ Headline string }
-	Beside     []string
+	Writes       []struct{ Name, Was, Now string }
+	Unsaveable   string
+	Verdict      struct{ Headline string }
+	Beside       []string
+	Requirements []struct{ Title, Says string }
 }
 
 func (s *servedBench) tryCables(body string) (answer cableAnswer) {
@@ -71,7 +72,10 @@ func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 
 	deep := s.tryCables(`{"turns":{"lift-up.conduit-from":6}}`)
 	assert.Equal(t, "too little", deep.Ends[0].Thread[0].Fault)
-	assert.Contains(t, deep.Verdict.Headline, "lift-up.conduit-from falls short of thread")
+	assert.Contains(t, deep.Verdict.Headline, "engagement")
+	last := deep.Requirements[len(deep.Requirements)-1]
+	assert.Equal(t, "engagement", last.Title, "which tells it, and nothing tells it twice")
+	assert.Contains(t, last.Says, "lift-up.conduit-from falls short of thread")
 }
 
 // A stop that doesn't hold the control itself is told beside the verdict, and falls
