@@ -111,7 +111,7 @@ func (s *Source) where(at Span) string {
 	case s == nil:
 		return ""
 	case at.Line > 0:
-		return fmt.Sprintf("%s:%d,%d", Printable(s.Name), at.Line, at.Column)
+		return strings.TrimPrefix(fmt.Sprintf("%s:%d,%d", Printable(s.Name), at.Line, at.Column), ":")
 	case s.made(at) != "":
 		return Printable(s.made(at))
 	}

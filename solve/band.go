@@ -23,8 +23,15 @@ const bandStep = 1e-5
 // AddBands fills in the band of every requirement that has a figure, and
 // whether its verdict is sure. survey is the one whose drawing the run has; nil:
 // every coordinate and set length is out by run.Uncertain on its own. Features
-// and stops count as exact. result must be this mechanism's.
-func (m *Mechanism) AddBands(result *Result, survey *Survey) {
+// and stops count as exact. The error is of a result or survey that isn't this
+// mechanism's, or ErrStopped; nothing is filled in then.
+func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
+	if err := m.made(result); err != nil {
+		return err
+	}
+	if survey != nil && !(survey.adjusted() && m.drawnBy(survey)) {
+		return errNoSurvey
+	}
 	figures := make([]*figure, len(result.Requirements))
 	for i := range result.Requirements {
 		figures[i] = m.figureOf(&result.Requirements[i], result)
@@ -34,7 +41,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 	slopes := make([][]float64, len(figures))
 	for k, d := range dimensions {
 		if m.Stopped() {
-			return
+			return ErrStopped
 		}
 		changed := m.changed(d, bandStep*m.size, result)
 		for i, f := range figures {
@@ -70,6 +77,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 		sure := math.Abs(*j.Worst-j.Limit) > band && (survey == nil || !*j.Untied && !survey.contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
+	return nil
 }
 
 func norm(list []float64) float64 {

@@ -16,6 +16,9 @@ var checkable = []linkage.Kind{
 // Check sweeps every control at every combination of the others' held
 // settings and judges the requirements. The error is *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Check() (*Result, error) {
+	if !m.compiled() {
+		return nil, errNoMechanism
+	}
 	faults := &linkage.Faults{Source: m.run.Source}
 	var sweeps []*sweeper
 	for _, alone := range m.heldAlone() {

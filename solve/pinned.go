@@ -34,6 +34,9 @@ func (r *PinnedRod) Within() float64 {
 // another carries stands only where its carriers are pinned too; a rod's own
 // point where both ends of that rod stand. How the rods are set doesn't matter.
 func (m *Mechanism) Pinned() []PinnedRod {
+	if !m.compiled() {
+		return nil
+	}
 	pins := make([][]*linkage.Pin, len(m.bodies))
 	for _, p := range m.run.Pins {
 		b := m.partBody[p.Of.Index]
