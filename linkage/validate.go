@@ -151,7 +151,9 @@ func (v *validator) isCable(c *Cable) bool { return c != nil && listed(v.run.Cab
 
 func (v *validator) isPair(p *Pair) bool { return p != nil && listed(v.run.Pairs, p.Index) == p }
 
-func (v *validator) isControl(c *Control) bool { return c != nil && listed(v.run.Controls, c.Index) == c }
+func (v *validator) isControl(c *Control) bool {
+	return c != nil && listed(v.run.Controls, c.Index) == c
+}
 
 func (v *validator) isOutput(o *Output) bool { return o != nil && listed(v.run.Outputs, o.Index) == o }
 

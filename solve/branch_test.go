@@ -35,7 +35,7 @@ func assertContinuous(t *testing.T, s *solve.Sweep, steps int, about string) {
 	t.Helper()
 	const falls = 0.75 // well between a half and one
 	columns, rows := tableOf(t, s, steps)
-	_, finer := tableOf(t, s, 4 * steps)
+	_, finer := tableOf(t, s, 4*steps)
 	require.Len(t, rows, steps+1, about)
 	require.Len(t, finer, 4*steps+1, about)
 	for j, c := range columns {
