@@ -55,8 +55,12 @@ type Cable struct {
 func (c *Cable) Open() bool { return c.Quadrants != nil }
 
 // Legs returns what a conduit cable keeps together: at the from end and at the to
-// end, where its core and where its conduit is held.
+// end, where its core and where its conduit is held; points of nothing where it isn't
+// one.
 func (c *Cable) Legs() [2][2]PointRef {
+	if c.From == nil || c.To == nil || c.Conduit == nil {
+		return [2][2]PointRef{}
+	}
 	return [2][2]PointRef{{*c.From, c.Conduit[0]}, {*c.To, c.Conduit[1]}}
 }
 
@@ -70,7 +74,7 @@ func (c *Cable) Joins() [2]*Part {
 	var joins [2]*Part
 	for i, leg := range c.Legs() {
 		joins[i] = leg[0].Part
-		if joins[i].Motion == Fixed {
+		if joins[i] != nil && joins[i].Motion == Fixed {
 			joins[i] = leg[1].Part
 		}
 	}
@@ -129,7 +133,12 @@ type CableEnd struct {
 }
 
 // String returns the adjuster's name: "cable.conduit-from".
-func (e *CableEnd) String() string { return e.Cable.Name + "." + e.Side }
+func (e *CableEnd) String() string {
+	if e.Cable == nil {
+		return e.Side
+	}
+	return e.Cable.Name + "." + e.Side
+}
 
 // Spare is the thread in the nuts beyond the least.
 func (e *CableEnd) Spare() float64 { return e.Engaged - e.Least }

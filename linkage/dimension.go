@@ -27,8 +27,25 @@ func (d Dimension) Given() bool {
 	return true
 }
 
+// whole reports whether it names a number.
+func (d Dimension) whole() bool {
+	points := -1
+	switch {
+	case d.Cable != nil || d.IsLength():
+		return true
+	case d.Rod != nil:
+		points = len(d.Rod.Points)
+	case d.Part != nil:
+		points = len(d.Part.Points)
+	}
+	return d.Point < points && d.Axis >= 0 && d.Axis < len(axes)
+}
+
 // Block is the header of the block that it belongs to.
 func (d Dimension) Block() Span {
+	if !d.whole() {
+		return Span{}
+	}
 	switch {
 	case d.Cable != nil:
 		return d.Cable.Span
@@ -42,8 +59,11 @@ func (d Dimension) Block() Span {
 var axes = [...]string{".x", ".y", ".z"}
 
 // String returns its name: "rod.length", "cable.core", "part.point.x",
-// "part.pivot.y".
+// "part.pivot.y"; "" where it names no number.
 func (d Dimension) String() string {
+	if !d.whole() {
+		return ""
+	}
 	axis := axes[d.Axis]
 	switch {
 	case d.Cable != nil:
@@ -65,6 +85,9 @@ func (d Dimension) String() string {
 // Setting changes it, and it is not listed.
 func (run *Run) Dimensions() []Dimension {
 	var list []Dimension
+	if run == nil {
+		return nil
+	}
 	place := func(d Dimension) {
 		for d.Axis = 0; d.Axis < 3; d.Axis++ {
 			list = append(list, d)
@@ -95,6 +118,8 @@ func (run *Run) Dimensions() []Dimension {
 // Value returns the dimension's number.
 func (d Dimension) Value() float64 {
 	switch {
+	case !d.whole():
+		return 0
 	case d.Cable != nil:
 		return d.Cable.Core
 	case d.IsLength():

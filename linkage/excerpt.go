@@ -42,7 +42,7 @@ func cells(text []byte) []rune {
 // lines of text; nothing where there is no place or nothing to show. A long
 // line is shortened around the place.
 func excerpt(src *Source, at Span) string {
-	if at.Line < 1 || at.Start < 0 || at.Start > len(src.Text) {
+	if src == nil || at.Line < 1 || at.Start < 0 || at.Start > len(src.Text) {
 		return ""
 	}
 	text := oneLineEnd(src.Text)

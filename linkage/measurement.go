@@ -31,8 +31,14 @@ type PlaceRef struct {
 	Span  Span
 }
 
+// whole reports whether it names a place.
+func (r PlaceRef) whole() bool { return r.Part != nil && r.Point < len(r.Part.Points) }
+
 // At returns where the place is, as drawn.
 func (r PlaceRef) At() Vec {
+	if !r.whole() {
+		return Vec{}
+	}
 	if r.Point < 0 {
 		return r.Part.Pivot
 	}
@@ -40,8 +46,11 @@ func (r PlaceRef) At() Vec {
 }
 
 // String returns the place's name as written in the file: "part.point" or
-// "part.pivot".
+// "part.pivot"; "" where it names no place.
 func (r PlaceRef) String() string {
+	if !r.whole() {
+		return ""
+	}
 	if r.Point < 0 {
 		return r.Part.Name + ".pivot"
 	}
@@ -63,6 +72,9 @@ type Rigging struct {
 // Blanks returns the measurements that are not filled in yet.
 func (run *Run) Blanks() []*Measurement {
 	var blanks []*Measurement
+	if run == nil {
+		return nil
+	}
 	for _, m := range run.Measurements {
 		if m.Blank {
 			blanks = append(blanks, m)
@@ -74,7 +86,10 @@ func (run *Run) Blanks() []*Measurement {
 // BlankFaults tells of the measurements that are not filled in yet, for all
 // that can't do without; its Err is nil where there is none.
 func (run *Run) BlankFaults() *Faults {
-	faults := &Faults{Source: run.Source}
+	faults := &Faults{}
+	if run != nil {
+		faults.Source = run.Source
+	}
 	for _, m := range run.Blanks() {
 		what, do := "distance", "tape"
 		if m.Kind == Gauged {

@@ -55,6 +55,9 @@ type Run struct {
 // that holds every point, pivot and feature; 1 where that is nothing. It is
 // what a tolerance on a length is a share of.
 func (run *Run) Size() float64 {
+	if run == nil {
+		return 1
+	}
 	low, high := run.box()
 	if size := high.Sub(low).Norm(); size > 0 && !math.IsInf(size, 0) && !math.IsNaN(size) {
 		return size
@@ -64,6 +67,9 @@ func (run *Run) Size() float64 {
 
 // Middle returns the middle of that box; the origin where there is none.
 func (run *Run) Middle() Vec {
+	if run == nil {
+		return Vec{}
+	}
 	low, high := run.box()
 	if middle := low.Add(high).Scale(0.5); middle.Finite() {
 		return middle
@@ -199,24 +205,42 @@ type PointRef struct {
 	Span  Span
 }
 
-// Owner returns the name of the part or rod that the point belongs to.
+// Owner returns the name of the part or rod that the point belongs to; "" where it
+// names none.
 func (r PointRef) Owner() string {
-	if r.Rod != nil {
+	switch {
+	case r.Rod != nil:
 		return r.Rod.Name
+	case r.Part != nil:
+		return r.Part.Name
 	}
-	return r.Part.Name
+	return ""
 }
 
-// Get returns the point.
+// Get returns the point; nil where it names none.
 func (r PointRef) Get() *Point {
-	if r.Rod != nil {
-		return &r.Rod.Points[r.Point]
+	var points []Point
+	switch {
+	case r.Rod != nil:
+		points = r.Rod.Points
+	case r.Part != nil:
+		points = r.Part.Points
 	}
-	return &r.Part.Points[r.Point]
+	if r.Point < 0 || r.Point >= len(points) {
+		return nil
+	}
+	return &points[r.Point]
 }
 
-// String returns the point's name as written in the file: "part.point".
-func (r PointRef) String() string { return r.Owner() + "." + r.Get().Name }
+// String returns the point's name as written in the file: "part.point"; "" where it
+// names none.
+func (r PointRef) String() string {
+	point := r.Get()
+	if point == nil {
+		return ""
+	}
+	return r.Owner() + "." + point.Name
+}
 
 // Rod joins two points with ball-jointed ends at a set distance.
 type Rod struct {
@@ -304,10 +328,14 @@ type FeatureRef struct {
 	Span    Span
 }
 
-// String returns the name as written in the file: "part.feature" or "rod".
+// String returns the name as written in the file: "part.feature" or "rod"; "" where
+// it names nothing.
 func (r FeatureRef) String() string {
-	if r.Rod != nil {
+	switch {
+	case r.Rod != nil:
 		return r.Rod.Name
+	case r.Part == nil || r.Feature < 0 || r.Feature >= len(r.Part.Features):
+		return ""
 	}
 	return r.Part.Name + "." + r.Part.Features[r.Feature].Name
 }

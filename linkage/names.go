@@ -66,7 +66,7 @@ type members struct {
 func (r *reader) add(m *members, owner, name string, new member) {
 	r.checkName(name, new.span)
 	if old, twice := m.byName[name]; twice {
-		r.faults.Add(new.span, "%s has a %s %s already, on line %d: points, arms and metal of a part need names of their own", owner, old.kind, shortName(name), old.span.Line)
+		r.faults.Add(new.span, "%s has a %s %s already, %s: points, arms and metal of a part need names of their own", owner, old.kind, shortName(name), r.src.seen(old.span))
 		return
 	}
 	if m.byName == nil {
@@ -108,7 +108,7 @@ func (r *reader) declare(b *block, thing any) string {
 		return name
 	}
 	if old, twice := r.names[name]; twice {
-		r.faults.Add(at, "the name %s is given already to the %s on line %d: every part, rod, cable, pair, control, output, stop and pin needs its own", shortName(name), kindWord(old.thing), old.span.Line)
+		r.faults.Add(at, "the name %s is given already to the %s %s: every part, rod, cable, pair, control, output, stop and pin needs its own", shortName(name), kindWord(old.thing), r.src.seen(old.span))
 		return name
 	}
 	r.names[name] = named{thing, at}

@@ -57,6 +57,9 @@ func newReader(src *Source) *reader {
 // error is *Faults and holds everything that is wrong, the reader's limits on
 // hostile input included; it never panics.
 func Read(src *Source, set ...Setting) (*Run, error) {
+	if src == nil {
+		src = &Source{}
+	}
 	r := newReader(src)
 	r.readSettings(set)
 	if body, ok := r.parse(); ok {

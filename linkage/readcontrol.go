@@ -102,7 +102,7 @@ func (r *reader) checkControls() {
 			continue
 		}
 		if first := moves[c.Of]; first != nil {
-			r.faults.Add(c.OfSpan, "%s is moved already by the control %s, on line %d", shortName(c.Of.Name), shortName(first.Name), first.Span.Line)
+			r.faults.Add(c.OfSpan, "%s is moved already by the control %s, %s", shortName(c.Of.Name), shortName(first.Name), r.src.seen(first.Span))
 			continue
 		}
 		moves[c.Of] = c

@@ -56,7 +56,7 @@ func (r *reader) label(b *block, labels map[string]*block) string {
 		return name
 	}
 	if first := labels[name]; first != nil {
-		r.faults.Add(at, "the name %s is given already on line %d: each needs its own", shortName(name), first.span().Line)
+		r.faults.Add(at, "the name %s is given already %s: each needs its own", shortName(name), r.src.seen(first.span()))
 		return name
 	}
 	labels[name] = b
@@ -103,9 +103,24 @@ func (r *reader) readMeasurement(b *block, m *Measurement) {
 	m.Within = r.needWithin(b)
 }
 
-// writes returns the text of an attribute's value.
+// writes returns the text of an attribute's value, a name.
 func (b *block) writes(name string) string {
-	return shortName(b.r.textAt(b.at(name)))
+	text := b.r.textAt(b.at(name))
+	if e, ok := b.get(name).(*hclsyntax.ScopeTraversalExpr); ok && text == "" {
+		text = nameOf(e.Traversal) // built, without a text
+	}
+	return shortName(text)
+}
+
+// nameOf returns a name of one word or more, with dots between.
+func nameOf(traversal hcl.Traversal) string {
+	name := traversal.RootName()
+	for _, step := range traversal[1:] {
+		if step, ok := step.(hcl.TraverseAttr); ok {
+			name += "." + step.Name
+		}
+	}
+	return name
 }
 
 // readIs reads what was measured.

@@ -35,7 +35,7 @@ func (r *reader) readCablesOf(b *block, p *Pair) {
 		case i == 1 && c == p.Cables[0]:
 			r.faults.Add(spanOf(entry.Range()), "both are %s: a pair is of two different cables", shortName(c.Name))
 		case c.Pair != nil:
-			r.faults.Add(spanOf(entry.Range()), "%s is in %s already, on line %d: a cable is in one pair", shortName(c.Name), c.Pair.label(), c.Pair.Span.Line)
+			r.faults.Add(spanOf(entry.Range()), "%s is in %s already, %s: a cable is in one pair", shortName(c.Name), c.Pair.label(), r.src.seen(c.Pair.Span))
 		default:
 			c.Pair, p.Cables[i] = p, c
 		}

@@ -40,7 +40,7 @@ func (r *reader) readPins() {
 			continue
 		}
 		if first := holds[p.Of]; first != nil {
-			r.faults.Add(b.at("of"), "%s is held already by the pin %s, on line %d", shortName(p.Of.Name), shortName(first.Name), first.Span.Line)
+			r.faults.Add(b.at("of"), "%s is held already by the pin %s, %s", shortName(p.Of.Name), shortName(first.Name), r.src.seen(first.Span))
 			continue
 		}
 		holds[p.Of] = p

@@ -48,7 +48,7 @@ func (r *reader) checkSide(b *block, given map[string]*block, sides []string, ho
 	case !slices.Contains(sides, b.name):
 		r.faults.Add(at, "%s, end %q or end %q, not %s", how, sides[0], sides[1], shortName(b.name))
 	case first != nil:
-		r.faults.Add(at, "the end %q of the %s is given already, on line %d", b.name, of, first.span().Line)
+		r.faults.Add(at, "the end %q of the %s is given already, %s", b.name, of, r.src.seen(first.span()))
 	default:
 		given[b.name] = b
 	}

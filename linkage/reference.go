@@ -44,8 +44,11 @@ func (r *reader) reference(e hclsyntax.Expression, wanted string) (reference, bo
 		return reference{}, false
 	}
 	ref.rest = cty.NormalizeString(step.Name)
-	// The step's own range begins with the dot.
 	end := step.SrcRange.End
+	if end.Line == 0 {
+		return ref, true // built, without a text
+	}
+	// The step's own range begins with the dot.
 	ref.atOf = Span{end.Line, end.Column - utf8.RuneCountInString(step.Name), end.Byte - len(step.Name), end.Byte}
 	return ref, true
 }
@@ -232,7 +235,7 @@ func (r *reader) featureRef(e hclsyntax.Expression) (FeatureRef, bool) {
 			return FeatureRef{}, false
 		}
 		if thing.Diameter == nil && !r.bad[thing] {
-			r.faults.Add(ref.at, "the rod %s is no metal until it has a diameter: give it one, on line %d", shortName(thing.Name), thing.Span.Line)
+			r.faults.Add(ref.at, "the rod %s is no metal until it has a diameter: give it one, %s", shortName(thing.Name), r.src.seen(thing.Span))
 			return FeatureRef{}, false
 		}
 		return FeatureRef{Rod: thing, Span: ref.at}, true

@@ -26,7 +26,12 @@ type RodEnd struct {
 }
 
 // String returns the end's name: "rod.from" or "rod.to".
-func (e *RodEnd) String() string { return e.Rod.Name + "." + e.Side }
+func (e *RodEnd) String() string {
+	if e.Rod == nil {
+		return e.Side
+	}
+	return e.Rod.Name + "." + e.Side
+}
 
 // Spare is the thread in the rod beyond the least.
 func (e *RodEnd) Spare() float64 { return e.Engaged - e.Least }
@@ -68,6 +73,9 @@ func (r *Rod) Barrel() bool {
 // difference where they are alike.
 func (e *RodEnd) PerTurn() float64 {
 	per := e.Thread.Pitch
+	if e.Rod == nil {
+		return per
+	}
 	for _, other := range e.Rod.Ends {
 		switch {
 		case other == e || !e.Rod.Barrel():

@@ -92,6 +92,9 @@ func (r *reader) direction(e hclsyntax.Expression) (Vec, bool) {
 		return Vec{}, false
 	}
 	largest := max(math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z))
+	if math.Abs(v.Norm()-1) <= unitNoise && least(v) >= directionNoise {
+		return v, true
+	}
 	if largest == 0 {
 		r.faults.Add(spanOf(e.Range()), "a direction is wanted here, and this has no length")
 		return Vec{}, false
@@ -110,6 +113,22 @@ func (r *reader) direction(e hclsyntax.Expression) (Vec, bool) {
 // largest one, to be meant: decimals written out to full double precision are
 // right to about 2e-16, and no drawing is made to 1e-12 of a right angle.
 const directionNoise = 1e-12
+
+// unitNoise is by how much the length of a direction that was brought to length 1
+// can miss that: a few roundings of a float64. It is then left as it is, so that a
+// run that is read or built from another's directions has the very same.
+const unitNoise = 1e-15
+
+// least returns the size of the smallest component of a vector that is not zero.
+func least(v Vec) float64 {
+	size := math.Inf(1)
+	for _, c := range []float64{v.X, v.Y, v.Z} {
+		if c != 0 {
+			size = min(size, math.Abs(c))
+		}
+	}
+	return size
+}
 
 // text returns text in quotes.
 func (r *reader) text(e hclsyntax.Expression) (string, bool) {

@@ -125,6 +125,9 @@ func (w *Wire) Expansion() (share float64, known bool) {
 // AirframeExpansion is by what share of its length the airframe grows for each
 // degree Fahrenheit; known is false where the file doesn't say what it is of.
 func (run *Run) AirframeExpansion() (share float64, known bool) {
+	if run == nil {
+		return 0, false
+	}
 	switch run.Airframe {
 	case Steel:
 		return steelExpansion, true

@@ -31,7 +31,7 @@ func bookOf(t testing.TB, name, text string) BookRun {
 	require.NoError(t, err)
 	result, err := m.Check()
 	require.NoError(t, err)
-	m.AddBands(result, nil)
+	require.NoError(t, m.AddBands(result, nil))
 	return BookRun{File: name, Text: []byte(text), Result: result, Pinned: m.Pinned(),
 		ReportOptions: ReportOptions{Hash: strings.Repeat("0a1b", 16), Version: "1.2.3"}}
 }

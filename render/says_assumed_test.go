@@ -56,7 +56,7 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, err)
 	r, err := m.Check()
 	require.NoError(t, err)
-	m.AddBands(r, nil)
+	require.NoError(t, m.AddBands(r, nil))
 	rig, err := m.Rig(nil)
 	require.NoError(t, err)
 	written := map[string]*bytes.Buffer{}
@@ -68,8 +68,8 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, CheckJSON(to("check --json"), "f", r))
 	require.NoError(t, RodsReport(to("rods"), "f", run, nil, m.Pinned()))
 	require.NoError(t, RodsJSON(to("rods --json"), run, m.Pinned()))
-	require.NoError(t, EffectReport(to("effect"), "f", r, Effects{Rods: m.Effects(r)}))
-	require.NoError(t, EffectJSON(to("effect --json"), r, Effects{Rods: m.Effects(r)}))
+	require.NoError(t, EffectReport(to("effect"), "f", r, Effects{Rods: effectsOf(t, m, r)}))
+	require.NoError(t, EffectJSON(to("effect --json"), r, Effects{Rods: effectsOf(t, m, r)}))
 	require.NoError(t, RigReport(to("rig"), "f", run, rig, false))
 	require.NoError(t, RigJSON(to("rig --json"), "f", rig))
 	filed := Variant{Name: AsFiled, Result: r}

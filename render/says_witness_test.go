@@ -30,7 +30,7 @@ func TestWitnessHole(t *testing.T) {
 	var check, rods, effect, compare, rigged bytes.Buffer
 	require.NoError(t, Report(&check, "f", r, ReportOptions{}))
 	require.NoError(t, RodsReport(&rods, "f", run, nil, m.Pinned()))
-	require.NoError(t, EffectReport(&effect, "f", r, Effects{Rods: m.Effects(r)}))
+	require.NoError(t, EffectReport(&effect, "f", r, Effects{Rods: effectsOf(t, m, r)}))
 	require.NoError(t, CompareReport(&compare, "f", []Variant{{Name: AsFiled, Result: r}}))
 	require.NoError(t, RigReport(&rigged, "f", run, rig, false))
 	said := map[string]string{

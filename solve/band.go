@@ -46,9 +46,16 @@ func (c *change) work(result *Result) (sum float64) {
 // AddBands fills in the band of every requirement that has a figure, and
 // whether its verdict is sure. survey is the one whose drawing the run has; nil:
 // every coordinate and set length is out by run.Uncertain on its own. Features
-// and stops count as exact. result must be this mechanism's. Where there is more to
-// compute than is for one answer, no band is filled in, and result.BandsLeftOut set.
-func (m *Mechanism) AddBands(result *Result, survey *Survey) {
+// and stops count as exact. Where there is more to compute than is for one answer, no
+// band is filled in, and result.BandsLeftOut set. The error is of a result or survey
+// that isn't this mechanism's, or ErrStopped; nothing is filled in then.
+func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
+	if err := m.made(result); err != nil {
+		return err
+	}
+	if survey != nil && !(survey.adjusted() && m.drawnBy(survey)) {
+		return errNoSurvey
+	}
 	figures := make([]*figure, len(result.Requirements))
 	for i := range result.Requirements {
 		figures[i] = m.figureOf(&result.Requirements[i], result)
@@ -64,14 +71,14 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 	}
 	if spent += float64(rebuildPoses * m.workOfPose()); float64(spent*float64(len(dimensions))) > mostWork {
 		result.BandsLeftOut = len(about) > 0
-		return
+		return nil
 	}
 	spent = float64(spent * float64(len(dimensions)))
 	// by requirement, then by dimension
 	slopes := make([][]float64, len(figures))
 	for k, d := range dimensions {
 		if m.Stopped() {
-			return
+			return ErrStopped
 		}
 		changed := m.changed(d, float64(bandStep*m.size), result, about)
 		for i, f := range figures {
@@ -93,7 +100,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 		}
 		if spent += changed.work(result); spent > mostWork {
 			result.BandsLeftOut = true
-			return
+			return nil
 		}
 	}
 	if survey != nil {
@@ -111,6 +118,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 		sure := math.Abs(*j.Worst-j.Limit) > band && (survey == nil || !*j.Untied && !survey.contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
+	return nil
 }
 
 func norm(list []float64) float64 {

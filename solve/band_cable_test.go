@@ -33,7 +33,7 @@ func TestBandsAtTheEndsAndBordersOfPairs(t *testing.T) {
 			c.Taken = taken[i]
 		}
 		m, result := judgedAs(t, run)
-		m.AddBands(result, nil)
+		require.NoError(t, m.AddBands(result, nil))
 		j := result.Requirements[0]
 		if c.none {
 			require.Nil(t, j.Band, "run %d", c.run)

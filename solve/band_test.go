@@ -86,7 +86,7 @@ func bandsOf(t *testing.T, name string, text []byte, set ...linkage.Setting) (*l
 	require.NoError(t, err)
 	result, err := m.Check()
 	require.NoError(t, err)
-	m.AddBands(result, nil)
+	require.NoError(t, m.AddBands(result, nil))
 	return run, result
 }
 
@@ -126,7 +126,7 @@ func TestBandsWithASurvey(t *testing.T) {
 		return m, result
 	}
 	m, result := check()
-	m.AddBands(result, survey)
+	require.NoError(t, m.AddBands(result, survey))
 	h := bandStep * run.Size()
 	slopes := make([][]float64, len(result.Requirements))
 	for _, d := range survey.Dimensions() {

@@ -34,8 +34,8 @@ func offCenter(l1, l2, l3 line) float64 {
 func assertContinuous(t *testing.T, s *solve.Sweep, steps int, about string) {
 	t.Helper()
 	const falls = 0.75 // well between a half and one
-	columns, rows := s.Table(steps)
-	_, finer := s.Table(4 * steps)
+	columns, rows := tableOf(t, s, steps)
+	_, finer := tableOf(t, s, 4*steps)
 	require.Len(t, rows, steps+1, about)
 	require.Len(t, finer, 4*steps+1, about)
 	for j, c := range columns {
@@ -258,10 +258,10 @@ var manyRows = map[string]string{
 func TestTablesHaveEveryRow(t *testing.T) {
 	for name, text := range manyRows {
 		_, s := sweepOf(t, text)
-		_, all := s.Table(480)
+		_, all := tableOf(t, s, 480)
 		require.Len(t, all, 481, name)
 		for _, steps := range []int{24, 40, 160} {
-			columns, rows := s.Table(steps)
+			columns, rows := tableOf(t, s, steps)
 			require.Len(t, rows, steps+1, name)
 			for i, row := range rows {
 				for j, v := range row {
@@ -280,7 +280,7 @@ func TestAHundredTurns(t *testing.T) {
 		bodies: []body{hinge("crank", at(0, 0), spot{"p", at(0, 100)}), hinge("driven", at(10, 0), spot{"q", at(100, 20)})},
 		bars:   []bar{{name: "link", from: "crank.p", to: "driven.q"}},
 	}.with(control("crank", -36000, 36000)).text())
-	_, rows := s.Table(200)
+	_, rows := tableOf(t, s, 200)
 	require.Len(t, rows, 201)
 	for _, row := range rows {
 		require.Zero(t, math.Mod(row[0], 360), "whole turns")

@@ -59,7 +59,7 @@ func TestWhatATurnOfNutsDoesIsWhatItWouldDo(t *testing.T) {
 				continue
 			}
 			about := fmt.Sprintf("seed %d, run %d, cable %d, taken %v:\n%s", seed, n, i, taken, text)
-			effect := m.CableEffects(result)[i]
+			effect := cableEffectsOf(t, m, result)[i]
 			driven := partOf(t, s, "driven").Part
 			for _, p := range effect.PerTurn {
 				for _, end := range []struct {

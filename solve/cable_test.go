@@ -84,7 +84,7 @@ func TestCoreAndAdjusterShiftALoneCable(t *testing.T) {
 	leg := math.Hypot(1000-60*math.Sin(rad(a.Neutral)), 60-60*math.Cos(rad(a.Neutral)))
 	near(t, 1998.5, 1000+leg, 1e-9, "what is left of the core")
 
-	effects := m.CableEffects(turned)
+	effects := cableEffectsOf(t, m, turned)
 	require.Len(t, effects, 1)
 	crank := effects[0].PerTurn[1]
 	require.Equal(t, "crank", crank.Name)
@@ -108,7 +108,7 @@ func TestEndsOfARunWithAPairMoveAsTheAdjustersTurn(t *testing.T) {
 	run.TurnCable(run.Cables[0].Ends[0], 0.8)
 	m, result := judgedAs(t, run)
 	for i, e := range []*linkage.CableEnd{run.Cables[0].Ends[0], run.Cables[1].Ends[0]} {
-		effect := m.CableEffects(result)[i]
+		effect := cableEffectsOf(t, m, result)[i]
 		require.Equal(t, e, effect.End)
 		const by = 0.001
 		back := run.TurnCable(e, by)
@@ -238,7 +238,7 @@ func TestBandsOfTautAndMeets(t *testing.T) {
 	run := read(t, text)
 	run.TurnCable(run.Cables[0].Ends[0], 0.7)
 	m, result := judgedAs(t, run)
-	m.AddBands(result, nil)
+	require.NoError(t, m.AddBands(result, nil))
 	for k := range result.Requirements {
 		sum := 0.0
 		for _, d := range run.Dimensions() {

@@ -17,6 +17,9 @@ var checkable = []linkage.Kind{
 // settings, as far as there is work for it, and judges the requirements. The error is
 // *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Check() (*Result, error) {
+	if !m.compiled() {
+		return nil, errNoMechanism
+	}
 	faults := &linkage.Faults{Source: m.run.Source}
 	turns := m.inTurn()
 	poses := 0.0

@@ -38,8 +38,11 @@ const (
 
 // Course returns the travel position by position. Through are places of the
 // control that shall be among them, such as those of worst values; what lies
-// beyond the travel is passed over.
+// beyond the travel is passed over. A sweep that no Mechanism made has none.
 func (w *Sweep) Course(through ...float64) *Course {
+	if !w.solved() {
+		return &Course{}
+	}
 	c := &courser{w: w, Course: Course{Bodies: w.Bodies(), Series: w.Series()}}
 	places := []float64{w.Low, 0, w.High}
 	for _, x := range through {

@@ -166,7 +166,7 @@ func TestPositionsAgreeWithTheTable(t *testing.T) {
 	const same = 1e-12 // of a column's range, or of what its figures are in size
 	eachCourse(t, func(t *testing.T, _ *linkage.Run, w *solve.Sweep, course *solve.Course) {
 		const steps = 12
-		columns, rows := w.Table(steps)
+		columns, rows := tableOf(t, w, steps)
 		compared := 0
 		for i, row := range rows {
 			x := w.Low + (w.High-w.Low)*float64(i)/steps

@@ -209,8 +209,11 @@ func (c *Critical) Reads() *linkage.Part {
 
 // Name is that of the part that is on center, or of the output that turns back.
 func (c *Critical) Name() string {
-	if c.Output != nil {
+	switch {
+	case c.Output != nil:
 		return c.Output.Name
+	case c.Part != nil:
+		return c.Part.Name
 	}
-	return c.Part.Name
+	return ""
 }

@@ -100,6 +100,9 @@ type diagnoser struct {
 // Diagnose finds which dimension of the run, changed by itself, explains the
 // readings taken after rigging. The error is *linkage.Faults.
 func (m *Mechanism) Diagnose() (*Diagnosis, error) {
+	if !m.compiled() {
+		return nil, errNoMechanism
+	}
 	faults := &linkage.Faults{Source: m.run.Source}
 	controls := len(m.run.Controls)
 	g := &diagnoser{m: m, sweeps: make([]*sweeper, controls), faults: make([]*linkage.Fault, controls), d: &Diagnosis{}}

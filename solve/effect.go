@@ -48,8 +48,11 @@ func (m *Mechanism) LimitEffects(result *Result) {
 
 // Effects returns what a turn of every rod end does in every sweep: rods and
 // their ends in the file's order, then sweeps. A turn of a barrel is one of both
-// its ends. result must be this mechanism's.
-func (m *Mechanism) Effects(result *Result) (list []Effect) {
+// its ends. The error is of a result that isn't this mechanism's.
+func (m *Mechanism) Effects(result *Result) (list []Effect, err error) {
+	if err := m.made(result); err != nil {
+		return nil, err
+	}
 	for _, rod := range m.run.Rods {
 		for _, e := range rod.Ends {
 			for _, w := range result.Sweeps {
@@ -57,7 +60,7 @@ func (m *Mechanism) Effects(result *Result) (list []Effect) {
 			}
 		}
 	}
-	return list
+	return list, nil
 }
 
 func (s *sweeper) effect(e *linkage.RodEnd) Effect {

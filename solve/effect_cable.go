@@ -35,9 +35,12 @@ type Centering struct {
 }
 
 // CableEffects returns what a turn out of every adjuster of a cable does in every
-// sweep: cables and their adjusters in the file's order, then sweeps. result must
-// be this mechanism's.
-func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
+// sweep: cables and their adjusters in the file's order, then sweeps. The error is of
+// a result that isn't this mechanism's.
+func (m *Mechanism) CableEffects(result *Result) (list []CableEffect, err error) {
+	if err := m.made(result); err != nil {
+		return nil, err
+	}
 	for _, c := range m.run.Cables {
 		for _, e := range c.Ends {
 			worst := make([]*float64, len(result.Requirements))
@@ -59,7 +62,7 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
 			}
 		}
 	}
-	return list
+	return list, nil
 }
 
 // takeUp takes a cable up by a length, and returns what undoes that.
@@ -117,6 +120,9 @@ func (s *sweeper) cableEffect(e *linkage.CableEnd) CableEffect {
 // hold stands as drawn, in the file's order; nil for a pair of which a cable has
 // no adjuster.
 func (m *Mechanism) Centerings() []*Centering {
+	if !m.compiled() {
+		return nil
+	}
 	list := make([]*Centering, len(m.pulls))
 	for i := range m.pulls {
 		p := &m.pulls[i]

@@ -24,7 +24,7 @@ func effectsOf(t testing.TB, run *linkage.Run) (*solve.Result, []solve.Effect) {
 	require.NoError(t, err)
 	result, err := m.Check()
 	require.NoError(t, err)
-	return result, m.Effects(result)
+	return result, turnEffects(t, m, result)
 }
 
 // effectOn returns what an effect is on a part or output.

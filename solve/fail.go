@@ -28,6 +28,9 @@ const (
 // told how many are done, and of how many; it may be nil. The error is
 // *linkage.Faults.
 func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
+	if !m.compiled() {
+		return nil, errNoMechanism
+	}
 	f := &failing{m: m, names: namesOf(m.run)}
 	if err := f.asFiled(); err != nil {
 		return nil, err

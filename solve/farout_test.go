@@ -33,8 +33,8 @@ func TestDrawnFarOut(t *testing.T) {
 			require.Equal(t, solve.ByToggle, end.Cause, "%v away", away)
 			nearf(t, here.Ends[i].At, end.At, 1e-8, "%v away", away)
 		}
-		columns, rows := s.Table(24)
-		_, want := here.Table(24)
+		columns, rows := tableOf(t, s, 24)
+		_, want := tableOf(t, here, 24)
 		require.Len(t, rows, 25)
 		for i := range rows[1:24] { // at the ends all goes as the root of what is left
 			for j := range columns {

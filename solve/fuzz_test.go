@@ -65,7 +65,7 @@ func judgeText(t *testing.T, text []byte) {
 		for _, p := range s.Parts {
 			require.True(t, p.Least <= p.Neutral && p.Neutral <= p.Most, "%s %+v", p.Name, p.Extent)
 		}
-		columns, rows := s.Table(7)
+		columns, rows := tableOf(t, s, 7)
 		require.Len(t, rows, 8)
 		for _, row := range rows {
 			require.Len(t, row, len(columns))

@@ -287,11 +287,12 @@ func TestHuntStops(t *testing.T) {
 	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
 		b := drawBrute(random)
 		text := b.text()
-		m, err := solve.Compile(read(t, text))
+		run := read(t, text)
+		m, err := solve.Compile(run)
 		if err != nil {
 			return // in line as drawn, say
 		}
-		s, err := m.Sweep(read(t, text).Controls[0], nil)
+		s, err := m.Sweep(run.Controls[0], nil)
 		require.NoError(t, err)
 		if s.Lost {
 			return

@@ -68,7 +68,7 @@ func TestRodsKeepTheirLength(t *testing.T) {
 	for name, d := range specimens() {
 		_, s := sweepOf(t, d.text())
 		const steps = 96
-		_, rows := s.Table(steps)
+		_, rows := tableOf(t, s, steps)
 		require.Len(t, rows, steps+1)
 		for i := range rows {
 			x := s.Low + (s.High-s.Low)*float64(i)/steps
@@ -139,7 +139,7 @@ func TestExtremesAreExtreme(t *testing.T) {
 	const steps = 1000
 	for name, d := range specimens() {
 		_, s := sweepOf(t, d.text())
-		columns, rows := s.Table(steps)
+		columns, rows := tableOf(t, s, steps)
 		check := func(about string, column int, e solve.Extent, shift float64) {
 			least, most := math.Inf(1), math.Inf(-1)
 			for _, row := range rows {

@@ -197,7 +197,7 @@ func TestTurnsBeyondHalf(t *testing.T) {
 	near(t, -720, rocker.AtLow, 1e-9, "twice round")
 	assert.Empty(t, ofParts(s.Critical))
 	assert.Equal(t, [2]float64{-720, 720}, s.Explored)
-	_, rows := s.Table(144)
+	_, rows := tableOf(t, s, 144)
 	for _, row := range rows {
 		_, now := f.angles(50 + row[0])
 		_, drawn := f.angles(50)

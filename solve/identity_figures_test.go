@@ -177,8 +177,8 @@ func TestFiguresAreNumbers(t *testing.T) {
 		}
 		require.Equal(t, figures(first, asItIs), figures(again, asItIs), name)
 		for i, s := range first.Sweeps {
-			_, rows := s.Table(17)
-			_, same := again.Sweeps[i].Table(17)
+			_, rows := tableOf(t, s, 17)
+			_, same := tableOf(t, again.Sweeps[i], 17)
 			require.Equal(t, rows, same, name)
 			for _, row := range rows {
 				for _, v := range row {

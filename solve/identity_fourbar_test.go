@@ -28,7 +28,7 @@ func TestParallelogramIsExact(t *testing.T) {
 				low, high = -high, -low
 			}
 			_, s := sweepOf(t, d.with(control("crank", low, high)).text())
-			_, rows := s.Table(50)
+			_, rows := tableOf(t, s, 50)
 			for _, row := range rows {
 				// mu is the crank's angle to the ground: rounding grows with 1/sin 1 degree.
 				sin := math.Abs(math.Sin(rad(drawn + row[0])))
@@ -48,7 +48,7 @@ func TestCrossedBarsFollowTheirLaw(t *testing.T) {
 			return 2 * deg(math.Atan(-(f.ground+f.crank)/(f.ground-f.crank)*math.Tan(rad(in/2))))
 		}
 		_, s := sweepOf(t, f.draw(drawn, 1).with(control("crank", -70, 100)).text())
-		_, rows := s.Table(34)
+		_, rows := tableOf(t, s, 34)
 		for _, row := range rows {
 			nearf(t, law(drawn+row[0])-law(drawn), row[1], 1e-9, "%+v at %v", f, drawn+row[0])
 		}

@@ -121,7 +121,7 @@ func TestSweepAlone(t *testing.T) {
 	columns, rows := func() ([]solve.Column, [][]float64) {
 		s, err := m.Sweep(lift, nil)
 		require.NoError(t, err)
-		return s.Table(4)
+		return tableOf(t, s, 4)
 	}()
 	var names []string
 	for _, c := range columns {

@@ -135,8 +135,12 @@ func centerOf(run *linkage.Run) vec {
 }
 
 // Compile finds how a run closes: which rod places which part, in which order,
-// and the neutral pose. The error is *linkage.Faults.
+// and the neutral pose. The error is *linkage.Faults; of a run put together by hand
+// too, which may hold anything (linkage.Run.Validate).
 func Compile(run *linkage.Run) (*Mechanism, error) {
+	if err := run.Validate(); err != nil {
+		return nil, err
+	}
 	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
 	m.addBodies()
 	m.addLinks()

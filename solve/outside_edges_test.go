@@ -104,7 +104,7 @@ func TestOneSidedTravel(t *testing.T) {
 	top := partOf(t, s, "top")
 	near(t, 0, top.AtLow, exact, "neutral is the low end")
 	near(t, -1, top.AtHigh, 1e-12, "3, 4, 5")
-	_, rows := s.Table(1)
+	_, rows := tableOf(t, s, 1)
 	require.Len(t, rows, 2)
 	assert.Equal(t, 1.0, rows[1][0])
 }

@@ -97,7 +97,7 @@ func TestChangePointInALoop(t *testing.T) {
 	assert.Equal(t, solve.ByChangePoint, s.Ends[1].Cause)
 	near(t, -90, partOf(t, s, "near").AtHigh, 1e-2, "a quarter turn")
 	near(t, -90, partOf(t, s, "far").AtHigh, 1e-2, "a quarter turn")
-	_, rows := s.Table(40)
+	_, rows := tableOf(t, s, 40)
 	for _, row := range rows {
 		near(t, row[1], row[2], 1e-4, "the arms stay parallel on the way")
 	}

@@ -116,7 +116,7 @@ func TestBothAdjustersAreTensionOneIsPosition(t *testing.T) {
 
 	// As drawn the arms stand square, so p'' = 0 and K = 2 k 60^2: a unit of one
 	// cable turns it by k 60 / K and shares its pull with the other.
-	effects := m.CableEffects(result)
+	effects := cableEffectsOf(t, m, result)
 	require.Len(t, effects, 2)
 	up := effects[0]
 	require.Equal(t, "up.conduit-to", up.End.String())

@@ -56,6 +56,9 @@ func (r *PinnedRod) Within() float64 {
 // point where both ends of that rod stand. How the rods are set matters to Off and
 // Turn alone.
 func (m *Mechanism) Pinned() []PinnedRod {
+	if !m.compiled() {
+		return nil
+	}
 	pins := make([][]*linkage.Pin, len(m.bodies))
 	for _, p := range m.run.Pins {
 		b := m.partBody[p.Of.Index]

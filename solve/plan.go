@@ -49,6 +49,9 @@ const (
 // first, and further distances that check them last. The run's own coordinates
 // need only be roughly right.
 func PlanMeasurements(run *linkage.Run) []PlannedMeasurement {
+	if run.Validate() != nil {
+		return nil
+	}
 	p := newPlanner(run)
 	var plan []PlannedMeasurement
 	if level, ok := p.level(); ok {
@@ -64,9 +67,12 @@ func PlanMeasurements(run *linkage.Run) []PlannedMeasurement {
 }
 
 // SurveyPlaces returns the points and the pivots given by numbers of all parts
-// of a run, in the file's order.
+// of a run, in the file's order; none of one that isn't valid.
 func SurveyPlaces(run *linkage.Run) []linkage.PlaceRef {
 	var places []linkage.PlaceRef
+	if run.Validate() != nil {
+		return nil
+	}
 	for _, part := range run.Parts {
 		if part.Motion == linkage.Turns && part.NamedPivot == nil {
 			places = append(places, linkage.PlaceRef{Part: part, Point: -1})

@@ -75,6 +75,9 @@ type Position struct {
 // Bodies returns what moves: every part that isn't fixed, then every rod with
 // points of its own, in the file's order.
 func (w *Sweep) Bodies() []Body {
+	if !w.solved() {
+		return nil
+	}
 	var list []Body
 	run := w.of.m.run
 	for _, p := range run.Parts {
@@ -95,6 +98,9 @@ func (w *Sweep) Bodies() []Body {
 // would need, the tension of paired cables, how far off each stop is, and what each requirement follows that
 // is about a quantity of its own.
 func (w *Sweep) Series() []Series {
+	if !w.solved() {
+		return nil
+	}
 	s := w.of
 	run := s.m.run
 	var list []Series

@@ -86,7 +86,7 @@ func TestRandomLoopsAreContinuous(t *testing.T) {
 // than its rates over the travel allow.
 func assertWithinRates(t *testing.T, s *solve.Sweep, steps int, about string) {
 	t.Helper()
-	columns, rows := s.Table(steps)
+	columns, rows := tableOf(t, s, steps)
 	require.Len(t, rows, steps+1, about)
 	first := len(columns) - len(s.Outputs)
 	for k, o := range s.Outputs {
@@ -108,7 +108,7 @@ func assertWithinRates(t *testing.T, s *solve.Sweep, steps int, about string) {
 // that another sweep of the same run tells there by itself.
 func assertSameRows(t *testing.T, other, s *solve.Sweep, steps int, about string) {
 	t.Helper()
-	columns, rows := s.Table(steps)
+	columns, rows := tableOf(t, s, steps)
 	for i := 0; i < len(rows); i += 7 {
 		st := standAt(t, other, rows[i][0])
 		for j, c := range columns {

@@ -130,7 +130,7 @@ func compareFourBar(t *testing.T, f fourBar, crank float64, about string) {
 	}
 
 	const steps = 60
-	columns, rows := s.Table(steps)
+	columns, rows := tableOf(t, s, steps)
 	require.Equal(t, "crank", columns[0].Name)
 	require.Equal(t, "rocker", columns[1].Name)
 	require.Len(t, rows, steps+1)
@@ -209,7 +209,7 @@ func TestRandomChains(t *testing.T) {
 		about := fmt.Sprintf("seed %d", seed)
 		fs, cranks, d := randomChain(rng, stages)
 		_, s := sweepOf(t, d.with(control("arm-0", -3, 3)).text())
-		_, rows := s.Table(6)
+		_, rows := tableOf(t, s, 6)
 		for k, row := range rows {
 			if k%6 == 0 && s.Ends[k/6].Cause == solve.ByToggle { // known there to the root of rounding
 				continue

@@ -181,6 +181,9 @@ func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
 // rig is Rig with a budget of checks, 0 for what mostWork allows; and returns the
 // search.
 func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, *rigSearch, error) {
+	if !m.compiled() {
+		return nil, nil, errNoMechanism
+	}
 	faults := &linkage.Faults{Source: m.run.Source}
 	if len(m.run.Requirements) == 0 {
 		faults.Add(m.run.Span, "nothing is required, so no setting is better than another: say what must hold, as in require \"opposite\" { ... }")

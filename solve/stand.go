@@ -8,7 +8,7 @@ import (
 )
 
 // Stand is a solved position: where everything is. A nil Stand is the drawn
-// position, of places alone.
+// position; so is anywhere what is of another run, which has no place in this one.
 type Stand struct {
 	p  *path
 	st state
@@ -18,10 +18,10 @@ type Stand struct {
 // At returns the position at x of the control, anywhere explored; false
 // outside. What is outside by rounding alone is taken to its limit.
 func (w *Sweep) At(x float64) (*Stand, bool) {
-	s := w.of
-	if s == nil { // made up, not solved
+	if !w.solved() {
 		return nil, false
 	}
+	s := w.of
 	low, high := w.Explored[0], w.Explored[1]
 	slack := float64(tieOfStops * (high - low))
 	if !(x >= low-slack && x <= high+slack) {
@@ -89,7 +89,7 @@ func (p *path) nearTo(guess []float64, a, b *sample) bool {
 
 // Place returns where a place of the part, given as drawn, now is.
 func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
-	if st == nil {
+	if !st.solved() || !st.p.m.has(part) {
 		return drawn
 	}
 	m := st.p.m
@@ -98,8 +98,11 @@ func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
 
 // Point returns where a point of a part or rod now is.
 func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
-	if st == nil {
-		return ref.Get().At
+	if !st.solved() || !st.p.m.hasPoint(ref) {
+		if point := ref.Get(); point != nil {
+			return point.At
+		}
+		return linkage.Vec{}
 	}
 	return st.st.place(st.p.m.endAt(ref)).Add(st.p.m.center)
 }
@@ -107,11 +110,20 @@ func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
 // Travel returns how far a part has turned or slid from its drawn position:
 // degrees or units. A floating part's turn.
 func (st *Stand) Travel(part *linkage.Part) float64 {
+	if !st.solved() || !st.p.m.has(part) || part.Motion == linkage.Fixed {
+		return 0
+	}
 	return st.measured(st.p.m.partMeasure(part))
 }
 
 // Reading returns what an output's gauge shows.
 func (st *Stand) Reading(o *linkage.Output) float64 {
+	switch {
+	case o == nil:
+		return 0
+	case !st.solved() || !st.p.m.shows(o):
+		return o.Reads
+	}
 	return st.measured(st.p.m.outputMeasure(o))
 }
 
@@ -125,6 +137,9 @@ func (st *Stand) measured(k measure) float64 {
 // and the place on the surface of each nearest to the other. ok is false where
 // they never meet: they share no height, or can't be judged.
 func (st *Stand) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec, ok bool) {
+	if !st.solved() || !st.p.m.hasMetal(a) || !st.p.m.hasMetal(b) {
+		return 0, onA, onB, false
+	}
 	m := st.p.m
 	c, trouble := m.newContact([2]linkage.FeatureRef{a, b})
 	if trouble != "" || c.apart {

@@ -10,7 +10,11 @@ var ErrStopped = errors.New("stopped before it was done")
 // says yes, Check and Sweep return ErrStopped and AddBands adds none. nil: they are
 // never stopped, as without it. It is not to be set while the mechanism is being
 // solved.
-func (m *Mechanism) StopWhen(stop func() bool) { m.stop = stop }
+func (m *Mechanism) StopWhen(stop func() bool) {
+	if m != nil {
+		m.stop = stop
+	}
+}
 
 // Stopped reports whether what is being solved is to be stopped.
-func (m *Mechanism) Stopped() bool { return m.stop != nil && m.stop() }
+func (m *Mechanism) Stopped() bool { return m != nil && m.stop != nil && m.stop() }

@@ -22,13 +22,13 @@ func TestStop(t *testing.T) {
 	require.NoError(t, err)
 	want, err := m.Check()
 	require.NoError(t, err)
-	m.AddBands(want, nil)
+	require.NoError(t, m.AddBands(want, nil))
 
 	asked := 0
 	m.StopWhen(func() bool { asked++; return false })
 	got, err := m.Check()
 	require.NoError(t, err)
-	m.AddBands(got, nil)
+	require.NoError(t, m.AddBands(got, nil))
 	require.Positive(t, asked)
 	for i := range want.Requirements {
 		assert.Equal(t, want.Requirements[i].Worst, got.Requirements[i].Worst)
@@ -44,7 +44,7 @@ func TestStop(t *testing.T) {
 		m.StopWhen(func() bool { asked++; return asked > after })
 		got, err := m.Check()
 		if err == nil { // it came to the bands
-			m.AddBands(got, nil)
+			assert.ErrorIs(t, m.AddBands(got, nil), solve.ErrStopped)
 			assert.True(t, m.Stopped())
 			for _, j := range got.Requirements {
 				assert.Nil(t, j.Band)

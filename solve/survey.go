@@ -127,6 +127,9 @@ const (
 // nothing: FarGauges and FarPlaces tell. Where the search finds no rest, that is
 // an error which names the measurement farthest off.
 func NewSurvey(run *linkage.Run) (*Survey, error) {
+	if err := run.Validate(); err != nil {
+		return nil, err
+	}
 	s, err := newSurvey(run)
 	if err != nil {
 		return nil, err
@@ -271,6 +274,9 @@ func (s *Survey) Apply(run *linkage.Run) {
 // coordinate of its place, moved on its own. The arms of a pivot stay where
 // they are when it moves, other than with Run.Set; Run.Move moves so.
 func (s *Survey) Dimensions() []linkage.Dimension {
+	if !s.adjusted() {
+		return nil
+	}
 	list := make([]linkage.Dimension, len(s.net.x))
 	for u := range list {
 		list[u] = s.net.dimension(u)
@@ -280,4 +286,9 @@ func (s *Survey) Dimensions() []linkage.Dimension {
 
 // Cov returns the covariance of the adjusted coordinates, in the run's unit
 // squared; an empty matrix where all are exact. It is not to be changed.
-func (s *Survey) Cov() mat.Symmetric { return s.cov }
+func (s *Survey) Cov() mat.Symmetric {
+	if !s.adjusted() {
+		return &mat.SymDense{}
+	}
+	return s.cov
+}

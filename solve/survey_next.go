@@ -37,6 +37,9 @@ const (
 
 // TapeTo is the further distance from one place that would help most.
 func (s *Survey) TapeTo(place linkage.PlaceRef) Suggestion {
+	if !s.adjusted() {
+		return Suggestion{}
+	}
 	is := func(i int) bool {
 		p := s.net.places[i].ref
 		return p.Part == place.Part && p.Point == place.Point

@@ -64,7 +64,7 @@ func judgedOnSurvey(t *testing.T, text string) *solve.Result {
 	result, err := m.Check()
 	require.NoError(t, err, text)
 	result.Survey = s
-	m.AddBands(result, s)
+	require.NoError(t, m.AddBands(result, s))
 	return result
 }
 

@@ -17,6 +17,9 @@ func (s *Survey) Settled() bool { return s.Shift() <= mostSettledShift }
 // deviation. With d what they moved by it is the root of d' C^-1 d (by the
 // inequality of Cauchy and Schwarz); 0 where nothing is adjusted.
 func (s *Survey) Shift() float64 {
+	if !s.adjusted() {
+		return 0
+	}
 	n := s.net
 	if len(n.x) == 0 {
 		return 0

@@ -59,8 +59,14 @@ type side struct {
 
 // Sweep moves one control through all that is explored with the others held;
 // controls that held leaves out stand at the first of their held settings. The
-// error is *linkage.Faults, or ErrStopped.
+// error is *linkage.Faults, of controls of another run too, or ErrStopped.
 func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error) {
+	if !m.compiled() {
+		return nil, errNoMechanism
+	}
+	if err := m.tellForeign(control, held); err != nil {
+		return nil, err
+	}
 	var all []Held
 	for _, c := range m.run.Controls {
 		if c == control {

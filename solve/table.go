@@ -1,24 +1,39 @@
 package solve
 
 import (
+	"fmt"
 	"math"
 
 	"fullfree/linkage"
 )
+
+// MostSteps is in how many steps a table tells the travel at most: a hundred times as
+// many as anybody reads.
+const MostSteps = 100_000
 
 // Column is a column of a table of positions.
 type Column struct{ Name, Unit string }
 
 // Columns returns what is in each column of a table of positions.
 func (w *Sweep) Columns() []Column {
+	if !w.solved() {
+		return nil
+	}
 	columns, _ := w.of.columns()
 	return columns
 }
 
 // Table returns steps+1 positions evenly spaced over the travel, and what is in
 // each column: the swept control's part first, then every other moving part,
-// then the outputs. steps is at least 1.
-func (w *Sweep) Table(steps int) ([]Column, [][]float64) {
+// then the outputs. The error is of steps that are not 1 to MostSteps, and of a sweep
+// that no Mechanism made.
+func (w *Sweep) Table(steps int) ([]Column, [][]float64, error) {
+	switch {
+	case !w.solved():
+		return nil, nil, errNoSweep
+	case steps < 1 || steps > MostSteps:
+		return nil, nil, fmt.Errorf("a table of %d steps: it has 1 to %d", steps, MostSteps)
+	}
 	s := w.of
 	columns, measures := s.columns()
 	at := make([]float64, steps+1)
@@ -34,7 +49,7 @@ func (w *Sweep) Table(steps int) ([]Column, [][]float64) {
 		}
 		rows = append(rows, row)
 	})
-	return columns, rows
+	return columns, rows, nil
 }
 
 // eachPose solves the poses at the given places inside the travel, ascending,

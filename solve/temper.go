@@ -16,6 +16,9 @@ const fahrenheit = 1.8
 // run with a conduit cable is refused, as is one whose file leaves out what this
 // needs. The error is *linkage.Faults; the run is as it was then.
 func Temper(run *linkage.Run, celsius float64) error {
+	if err := run.Validate(); err != nil {
+		return err
+	}
 	faults := &linkage.Faults{Source: run.Source}
 	open := 0
 	for _, c := range run.Cables {

@@ -93,7 +93,9 @@ func draw(c *command, std streams, args []string) int {
 	if *full.on {
 		return full.draw(c, std, in, result, swept, *view, *output)
 	}
-	in.mechanism.AddBands(result, in.survey)
+	if err := in.mechanism.AddBands(result, in.survey); err != nil {
+		return std.problem(c, err)
+	}
 	drawn := render.Diagram
 	if *charts {
 		drawn = render.Charts

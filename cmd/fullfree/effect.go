@@ -45,7 +45,13 @@ func effect(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	in.mechanism.LimitEffects(result)
-	effects := render.Effects{Rods: in.mechanism.Effects(result), Cables: in.mechanism.CableEffects(result), Centerings: in.mechanism.Centerings()}
+	effects := render.Effects{Centerings: in.mechanism.Centerings()}
+	if effects.Rods, err = in.mechanism.Effects(result); err == nil {
+		effects.Cables, err = in.mechanism.CableEffects(result)
+	}
+	if err != nil {
+		return std.problem(c, err)
+	}
 	if len(effects.Rods)+len(effects.Cables) == 0 {
 		return std.fail(c, "%s", errNoEnd)
 	}

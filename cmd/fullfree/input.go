@@ -228,7 +228,9 @@ func (in *input) judged() (*solve.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	in.mechanism.AddBands(result, in.survey)
+	if err := in.mechanism.AddBands(result, in.survey); err != nil {
+		return nil, err
+	}
 	return result, nil
 }
 

@@ -136,7 +136,9 @@ func (t *tried) judge() error {
 		return err
 	}
 	if t.banded() {
-		t.in.mechanism.AddBands(t.result, t.in.survey)
+		if err := t.in.mechanism.AddBands(t.result, t.in.survey); err != nil {
+			return err
+		}
 	}
 	if t.in.mechanism.Stopped() {
 		return solve.ErrStopped

@@ -8,13 +8,14 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/solve"
 )
 
 // The steps that a travel may be told in, and how many where not told: every
 // two degrees of a lever that goes 24 each way.
 const (
 	usualSteps = 24
-	mostSteps  = 100_000
+	mostSteps  = solve.MostSteps
 )
 
 // mostFigures is the most figures of a table, all rows together: with the text
@@ -75,7 +76,10 @@ func sweep(c *command, std streams, args []string) int {
 	if left := render.SweepLeftOut(swept); left != "" {
 		std.message("fullfree %s: %s\n", c.name, left)
 	}
-	columns, rows := swept.Table(steps)
+	columns, rows, err := swept.Table(steps)
+	if err != nil {
+		return std.fail(c, "%s", linkage.Printable(err.Error()))
+	}
 	var out bytes.Buffer
 	switch {
 	case *asCSV:

@@ -1,0 +1,272 @@
+package solve_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"reflect"
+	"runtime/debug"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/linkage/hunt"
+	"fullfree/solve"
+)
+
+// tryCall calls a function, with the zero value of each argument where none are
+// given, and fails the test where that panics.
+func tryCall(t *testing.T, what string, f reflect.Value, args ...reflect.Value) {
+	t.Helper()
+	defer func() {
+		if r := recover(); r != nil {
+			t.Errorf("%s: %v\n%s", what, r, debug.Stack())
+		}
+	}()
+	for i := len(args); i < f.Type().NumIn(); i++ {
+		args = append(args, reflect.Zero(f.Type().In(i)))
+	}
+	if f.Type().IsVariadic() {
+		f.CallSlice(args)
+	} else {
+		f.Call(args)
+	}
+}
+
+// tryMethods calls every exported method of a value.
+func tryMethods(t *testing.T, what string, v reflect.Value, args ...reflect.Value) {
+	t.Helper()
+	for i := range v.NumMethod() {
+		switch v.Type().Method(i).Name {
+		case "Apply", "RigWork": // the one changes a run in place, the other is a test's own
+			continue
+		}
+		tryCall(t, what+"."+v.Type().Method(i).Name, v.Method(i), args...)
+	}
+}
+
+// Nothing exported panics on what was never filled in, nor what has to do with whole
+// runs on nil.
+func TestNothingPanicsOnZeroValues(t *testing.T) {
+	for _, v := range []any{
+		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
+		solve.Result{}, solve.Searched{}, solve.Stand{}, solve.Survey{}, solve.Sweep{},
+	} {
+		typ := reflect.TypeOf(v)
+		made := reflect.New(typ)
+		made.Elem().Set(reflect.ValueOf(v))
+		if typ == reflect.TypeFor[solve.Diagnosis]() {
+			tryCall(t, "Explains", made.MethodByName("Explains"), reflect.ValueOf(&solve.Candidate{}))
+			tryCall(t, "Likeliest", made.MethodByName("Likeliest"))
+			continue
+		}
+		tryMethods(t, "zero "+typ.Name(), made)
+	}
+	for _, null := range []any{(*solve.Mechanism)(nil), (*solve.Stand)(nil), (*solve.Sweep)(nil)} {
+		v := reflect.ValueOf(null)
+		tryMethods(t, "nil "+v.Type().Elem().Name(), v)
+	}
+	for name, f := range map[string]any{
+		"Compile": solve.Compile, "NewSurvey": solve.NewSurvey, "PlanMeasurements": solve.PlanMeasurements,
+		"SurveyPlaces": solve.SurveyPlaces, "Temper": solve.Temper,
+	} {
+		tryCall(t, name, reflect.ValueOf(f))
+		tryCall(t, name, reflect.ValueOf(f), reflect.ValueOf(&linkage.Run{}))
+	}
+}
+
+// demoRun reads a demo, anew each time.
+func demoRun(t testing.TB, name string) *linkage.Run {
+	t.Helper()
+	text, err := os.ReadFile("../demo/" + name + ".hcl")
+	require.NoError(t, err)
+	return read(t, string(text))
+}
+
+// What is of another run, or out of range, is told.
+func TestWhatIsForeignIsTold(t *testing.T) {
+	compile := func(name string) (*linkage.Run, *solve.Mechanism, *solve.Result) {
+		run := demoRun(t, name)
+		m, err := solve.Compile(run)
+		require.NoError(t, err)
+		result, err := m.Check()
+		require.NoError(t, err)
+		return run, m, result
+	}
+	run, m, result := compile("mixer")
+	other, _, another := compile("mixer")
+	pedals, _, third := compile("pedals-cable")
+
+	for _, r := range []*solve.Result{nil, {}, another, third, {Run: run, Sweeps: []*solve.Sweep{nil}}, {Run: run, Sweeps: result.Sweeps, Requirements: make([]solve.Judgement, 1)}} {
+		if r != nil && r.Sweeps == nil {
+			continue // nothing is asked of it
+		}
+		const says = "there is no result of this mechanism here: its Check makes one"
+		assert.EqualError(t, m.AddBands(r, nil), says)
+		_, err := m.Effects(r)
+		assert.EqualError(t, err, says)
+		_, err = m.CableEffects(r)
+		assert.EqualError(t, err, says)
+	}
+	assert.EqualError(t, m.AddBands(result, &solve.Survey{}), "there is no survey of this run here: NewSurvey makes one")
+	_, err := (&solve.Mechanism{}).Check()
+	assert.EqualError(t, err, "there is no mechanism here: Compile makes one of a run")
+
+	control := run.Controls[0]
+	_, err = m.Sweep(nil, nil)
+	assert.EqualError(t, err, "test.hcl: there is no control to sweep")
+	_, err = m.Sweep(other.Controls[0], nil)
+	assert.EqualError(t, err, fmt.Sprintf("test.hcl: the control %q to sweep is none of this run", control.Name))
+	_, err = m.Sweep(control, []solve.Held{{Control: pedals.Controls[0], At: 2}})
+	assert.EqualError(t, err, fmt.Sprintf("test.hcl: the control %q to hold at 2 is none of this run", pedals.Controls[0].Name))
+	_, err = m.Sweep(control, []solve.Held{{At: math.NaN()}})
+	assert.EqualError(t, err, "test.hcl: no control can be held at NaN\ntest.hcl: there is no control to hold at NaN")
+
+	w := result.Sweeps[0]
+	for _, steps := range []int{-1, 0, solve.MostSteps + 1, math.MaxInt} {
+		_, _, err := w.Table(steps)
+		assert.EqualError(t, err, fmt.Sprintf("a table of %d steps: it has 1 to 100000", steps))
+	}
+	_, _, err = (&solve.Sweep{}).Table(3)
+	assert.EqualError(t, err, "there is no sweep here: Check and Sweep of a Mechanism make one")
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), w.Explored[1] + 1} {
+		_, ok := w.At(x)
+		assert.False(t, ok)
+		_, ok = w.Position(x)
+		assert.False(t, ok)
+	}
+	assert.NotNil(t, w.Course(math.NaN(), math.Inf(1)))
+
+	// What another run has stands as drawn, and has not moved.
+	stand, ok := w.At(w.High)
+	require.True(t, ok)
+	moved := other.Controls[0].Of
+	at := linkage.Vec{X: 3, Y: 4}
+	assert.Equal(t, at, stand.Place(moved, at))
+	assert.Equal(t, at, stand.Place(nil, at))
+	assert.Zero(t, stand.Travel(moved))
+	assert.Equal(t, other.Rods[0].From.Get().At, stand.Point(other.Rods[0].From))
+	assert.Zero(t, stand.Point(linkage.PointRef{Part: moved, Point: 99}))
+	assert.Equal(t, other.Outputs[0].Reads, stand.Reading(other.Outputs[0]))
+	_, _, _, ok = stand.Gap(linkage.FeatureRef{Part: moved}, linkage.FeatureRef{Rod: other.Rods[0]})
+	assert.False(t, ok)
+}
+
+// A run put together or spoiled by hand, whatever it holds, is refused or solved.
+func TestHuntNothingPanicsOnASpoiledRun(t *testing.T) {
+	names := []string{"mixer", "pedals-cable", "lift-cables", "chain", "pedals-taped", "pedals-swivel", "sticks"}
+	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+		name := names[random.IntN(len(names))]
+		run := demoRun(t, name)
+		what := "whole"
+		for range 1 + random.IntN(2) {
+			what = spoil(run, demoRun(t, names[random.IntN(len(names))]), random)
+		}
+		defer func() {
+			if r := recover(); r != nil {
+				t.Errorf("%s with %s: %v\n%s", name, what, r, debug.Stack())
+			}
+		}()
+		solve.SurveyPlaces(run)
+		solve.PlanMeasurements(run)
+		_ = solve.Temper(run, 20)
+		_, _ = solve.NewSurvey(run)
+		m, err := solve.Compile(run)
+		if err != nil {
+			require.NotEmpty(t, err.Error())
+			return
+		}
+		m.Pinned()
+		m.Centerings()
+		_, _ = m.Diagnose()
+		result, err := m.Check()
+		if err != nil {
+			return
+		}
+		_, _ = m.Effects(result)
+		_, _ = m.CableEffects(result)
+		for _, w := range result.Sweeps {
+			for _, series := range w.Series() {
+				require.NotEmpty(t, series.Unit, what)
+			}
+			_, rows, err := w.Table(3)
+			require.NoError(t, err)
+			for _, row := range rows {
+				for _, v := range row {
+					require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%s with %s: a table has %g", name, what, v)
+				}
+			}
+		}
+	})
+}
+
+// spoil changes one thing somewhere in a run, and says which: to nothing, to what is
+// out of range, or to the same of another run.
+func spoil(run, other *linkage.Run, random *rand.Rand) string {
+	var places []reflect.Value
+	var paths []string
+	var walk func(v reflect.Value, path string, seen map[uintptr]bool)
+	walk = func(v reflect.Value, path string, seen map[uintptr]bool) {
+		switch v.Kind() {
+		case reflect.Pointer:
+			if v.CanSet() {
+				places, paths = append(places, v), append(paths, path)
+			}
+			if !v.IsNil() && !seen[v.Pointer()] {
+				seen[v.Pointer()] = true
+				walk(v.Elem(), path, seen)
+			}
+		case reflect.Struct:
+			for i := range v.NumField() {
+				if f := v.Type().Field(i); f.IsExported() && f.Type != reflect.TypeFor[linkage.Span]() && f.Type != reflect.TypeFor[*linkage.Source]() {
+					walk(v.Field(i), path+"."+f.Name, seen)
+				}
+			}
+		case reflect.Slice, reflect.Array:
+			if v.Kind() == reflect.Slice {
+				places, paths = append(places, v), append(paths, path)
+			}
+			for i := range v.Len() {
+				walk(v.Index(i), fmt.Sprintf("%s[%d]", path, i), seen)
+			}
+		default:
+			if v.CanSet() {
+				places, paths = append(places, v), append(paths, path)
+			}
+		}
+	}
+	walk(reflect.ValueOf(run), "Run", map[uintptr]bool{})
+	mine, minePaths := places, paths
+	places, paths = nil, nil
+	walk(reflect.ValueOf(other), "Run", map[uintptr]bool{})
+	k := random.IntN(len(mine))
+	v := mine[k]
+	if random.IntN(3) == 0 { // the same kind of thing of another run
+		from := random.IntN(len(places))
+		for i := range places {
+			if p := places[(from+i)%len(places)]; p.Type() == v.Type() {
+				v.Set(p)
+				return minePaths[k] + " of another run"
+			}
+		}
+	}
+	switch v.Kind() {
+	case reflect.Float64:
+		list := []float64{0, -1, 1, math.NaN(), math.Inf(1), math.Inf(-1), 1e-300, 1e300, -v.Float(), 1e6, 90, 1e-9}
+		v.SetFloat(list[random.IntN(len(list))])
+	case reflect.Int:
+		v.SetInt(int64(random.IntN(7)) - 2)
+	case reflect.Bool:
+		v.SetBool(!v.Bool())
+	case reflect.Slice:
+		if n := v.Len(); n > 0 {
+			v.Set(v.Slice(0, random.IntN(n)))
+		}
+	default:
+		v.SetZero()
+	}
+	return fmt.Sprintf("%s as %v", minePaths[k], v)
+}
