@@ -81,10 +81,11 @@ func (w *walk) advance(target float64) {
 	a := w.last
 	x := target
 	if w.step > 0 {
-		if w.shorter++; w.shorter > mostShorter {
-			w.lost = true
-			return
-		}
+		w.shorter++
+	}
+	if w.shorter > mostShorter {
+		w.lost = true
+		return
 	}
 	if w.step > 0 && 2*w.step < math.Abs(target-a.x) {
 		x = a.x + float64(2*w.step*w.dir)
@@ -118,6 +119,7 @@ func (w *walk) reach(a, b *sample, target float64, sure int) (trouble int) {
 	edge, beyond := w.border(a, b)
 	if beyond != nil && edge == nil {
 		w.last = beyond // the same place, as it is from here on
+		w.shorter++
 		w.trail = w.trail[:0]
 		return noStep
 	}
