@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 const (
@@ -63,7 +64,7 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 		open := len(n.ends(g.from, g.to)) > 0
 		sigma := g.sigma
 		if m.Kind == linkage.Gauged {
-			sigma = float64(sigma * math.Hypot(d.X, d.Y))
+			sigma = float64(sigma * elementary.Hypot(d.X, d.Y))
 		}
 		switch {
 		case open && n.drawnInOne(g) && m.Kind == linkage.Taped && n.axes == 2 && g.is < math.Abs(d.Z)-float64(doubtfulFrom*g.sigma):
@@ -268,7 +269,7 @@ func (n *surveyNet) worst() *linkage.Measurement {
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		known := float64(n.sketch * n.slope(g, n.drawn).Norm() * math.Sqrt(float64(len(n.ends(g.from, g.to)))))
-		if w := math.Abs(n.misfit(g, n.drawn)) / math.Hypot(known, g.sigma); w > most {
+		if w := math.Abs(n.misfit(g, n.drawn)) / elementary.Hypot(known, g.sigma); w > most {
 			worst, most = g.measured, w
 		}
 	}

@@ -1,9 +1,8 @@
 package solve
 
 import (
-	"math"
-
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // Column is a column of a table of positions.
@@ -61,7 +60,7 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 	for len(at) > 0 {
 		n := min(batchWidth, len(at))
 		for k, x := range at[:n] {
-			b.sin[own][k], b.cos[own][k] = math.Sincos(x * p.unit)
+			b.sin[own][k], b.cos[own][k] = elementary.Sincos(float64(x * p.unit))
 		}
 		b.close(n)
 		for k, x := range at[:n] {
