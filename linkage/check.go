@@ -3,6 +3,8 @@ package linkage
 import (
 	"fmt"
 	"math"
+
+	"fullfree/linkage/elementary"
 )
 
 // nothing is the share of a run's size below which a distance is none: a
@@ -59,7 +61,7 @@ func (r *reader) checkEdges(plane bool) {
 				switch {
 				case d.Norm() <= none:
 					r.faults.Add(f.throughSpans[i], "this point of the edge is the same as the one before it: leave it out")
-				case plane && math.Hypot(d.X, d.Y) <= none:
+				case plane && elementary.Hypot(d.X, d.Y) <= none:
 					r.faults.Add(f.throughSpans[i], "here the edge goes straight up out of the drawing: what is seen end on is a round, with z = [low, high]")
 				}
 			}
@@ -100,7 +102,7 @@ func (r *reader) checkEnds(rod *Rod, plane bool, none float64) {
 	switch {
 	case rod.Drawn <= none:
 		r.faults.Add(rod.Span, "both ends of the rod %s are drawn at the same place, so it has no direction", shortName(rod.Name))
-	case plane && math.Hypot(d.X, d.Y) <= none:
+	case plane && elementary.Hypot(d.X, d.Y) <= none:
 		r.faults.Add(rod.Span, "the rod %s stands square to the drawing, so it moves nothing in it", shortName(rod.Name))
 	}
 	for _, end := range []PointRef{rod.From, rod.To} {

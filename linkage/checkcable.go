@@ -1,6 +1,10 @@
 package linkage
 
-import "math"
+import (
+	"math"
+
+	"fullfree/linkage/elementary"
+)
 
 // checkCables tells of cables that move nothing or can't be told apart from such,
 // and of pairs that don't pull against each other. plane says that the run is
@@ -57,7 +61,7 @@ func (r *reader) checkLeg(c *Cable, leg [2]PointRef, plane bool, none float64) (
 	switch {
 	case d.Norm() <= none:
 		r.faults.Add(core.Span, "%s is drawn where the conduit ends, at %s, so the core has no direction there", shortName(core.String()), shortName(conduit.String()))
-	case plane && math.Hypot(d.X, d.Y) <= none:
+	case plane && elementary.Hypot(d.X, d.Y) <= none:
 		r.faults.Add(core.Span, "from %s to %s the core stands square to the drawing, so it moves nothing in it", shortName(conduit.String()), shortName(core.String()))
 	}
 	if p := core.Part; p.Motion == Turns && core.Get().At.Sub(p.Pivot).Cross(p.Axis).Norm() <= none {

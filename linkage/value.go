@@ -9,6 +9,8 @@ import (
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"github.com/zclconf/go-cty/cty"
+
+	"fullfree/linkage/elementary"
 )
 
 // polarName is the one function of the file format.
@@ -24,7 +26,7 @@ func polar(length, degrees float64) Vec {
 	degrees = math.Mod(degrees, 360)
 	quarter := math.Round(degrees / 90)
 	rest := degrees - float64(quarter*90)
-	sin, cos := math.Sincos(rest * (math.Pi / 180))
+	sin, cos := elementary.Sincos(float64(rest * (math.Pi / 180)))
 	if math.Abs(rest) == 45 {
 		sin, cos = math.Copysign(math.Sqrt2/2, rest), math.Sqrt2/2
 	}

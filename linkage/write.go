@@ -13,6 +13,8 @@ import (
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"github.com/zclconf/go-cty/cty"
+
+	"fullfree/linkage/elementary"
 )
 
 // writtenDecimals is how many decimals a number is written with at most: a
@@ -298,9 +300,9 @@ func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
 	}
 	before, _ := w.r.number(e.Args[0])
 	turned, _ := w.r.number(e.Args[1])
-	length, degrees := math.Hypot(want.X, want.Y), turned
+	length, degrees := elementary.Hypot(want.X, want.Y), turned
 	if length > 0 {
-		degrees = float64(math.Atan2(want.Y, want.X) * (180 / math.Pi))
+		degrees = float64(elementary.Atan2(want.Y, want.X) * (180 / math.Pi))
 	}
 	if before < 0 && length > 0 {
 		length, degrees = -length, degrees+180

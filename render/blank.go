@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -208,7 +209,7 @@ func (p *blankPage) distances(y float64) float64 {
 // expected tells about what a direction will read: the sketch tells no more.
 func expected(m solve.PlannedMeasurement) string {
 	d := m.To.At().Sub(m.From.At())
-	about := float64(math.Round(math.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle)
+	about := float64(math.Round(elementary.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle)
 	const (
 		right = 90.0 // degrees
 		near  = 10.0 // degrees

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -101,7 +102,7 @@ func fromBox(b box, at place) float64 {
 	off := at.sub(b.middle)
 	along := math.Max(0, math.Abs(off.dot(b.way))-b.long)
 	across := math.Max(0, math.Abs(off.dot(b.way.square()))-b.high)
-	return math.Hypot(along, across)
+	return elementary.Hypot(along, across)
 }
 
 // fromLine returns how far a place is from the line between two others.

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -215,7 +216,7 @@ func roughenPart(w *splices, run *linkage.Run, part *linkage.Part, step float64)
 		switch arm := p.At.Sub(part.Pivot); {
 		case strings.HasPrefix(string(text[from:to]), "polar"):
 			long := math.Max(step, math.Round(arm.Norm()/step)*step)
-			angle := float64(math.Round(math.Atan2(arm.Y, arm.X)*180/math.Pi/roughAngle) * roughAngle)
+			angle := float64(math.Round(elementary.Atan2(arm.Y, arm.X)*180/math.Pi/roughAngle) * roughAngle)
 			w.replace(from, to, fmt.Sprintf("polar(%s, %s)", coordinate(long, run.Units), coordinate(angle, linkage.Millimeters)))
 		case p.Arm:
 			w.replace(from, to, vector(round(arm), run.Units))

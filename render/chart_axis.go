@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -21,10 +22,10 @@ func ticks(low, high float64, most int) []tick {
 	}
 	// What of a step a limit may be short of a tick by rounding.
 	const slack = 1e-9
-	ten := int(math.Floor(math.Log10((high - low) / float64(most))))
+	ten := elementary.Decade((high - low) / float64(most))
 	for ; ; ten++ {
 		for _, k := range []float64{1, 2, 5} {
-			step := float64(k * math.Pow(10, float64(ten)))
+			step := float64(k * math.Pow10(ten))
 			first, last := math.Ceil(low/step-slack), math.Floor(high/step+slack)
 			if last-first+1 > float64(most) {
 				continue
@@ -34,9 +35,9 @@ func ticks(low, high float64, most int) []tick {
 				// Divided, not multiplied by a tenth: 3 * 0.1 is no 0.3.
 				at := float64(i * k)
 				if ten < 0 {
-					at /= math.Pow(10, float64(-ten))
+					at /= math.Pow10(-ten)
 				} else {
-					at = float64(at * math.Pow(10, float64(ten)))
+					at = float64(at * math.Pow10(ten))
 				}
 				list = append(list, tick{at, decimal(at, max(0, -ten))})
 			}

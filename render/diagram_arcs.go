@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -51,7 +52,7 @@ func (a *arc) out(travel float64) place {
 	}
 	// A drawn arc stays below one turn; the figure beside it tells the rest.
 	travel = math.Max(-arcTurn, math.Min(arcTurn, travel))
-	sin, cos := math.Sincos(travel * math.Pi / 180)
+	sin, cos := elementary.Sincos(travel * math.Pi / 180)
 	return a.start.scale(cos).add(a.side.scale(sin))
 }
 
@@ -211,7 +212,7 @@ func arcsMeet(a, b *arc) bool {
 	const margin = 12 // degrees, for arrowheads and figures
 	middle := func(c *arc) place { return c.out((c.least + c.most) / 2) }
 	half := func(c *arc) float64 { return math.Min(180, (c.most-c.least)/2) }
-	apart := math.Acos(math.Max(-1, math.Min(1, middle(a).dot(middle(b))))) * 180 / math.Pi
+	apart := elementary.Acos(math.Max(-1, math.Min(1, middle(a).dot(middle(b))))) * 180 / math.Pi
 	return apart < half(a)+half(b)+margin
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -122,7 +123,7 @@ func (t tangent) rimPast(c *linkage.Cable, i int, spare float64) []linkage.Vec {
 	out = out.Unit()
 	var list []linkage.Vec
 	for turned := -spare; turned <= rimTurn; turned += rimStep {
-		sin, cos := math.Sincos(turned * math.Pi / 180)
+		sin, cos := elementary.Sincos(turned * math.Pi / 180)
 		list = append(list, part.Pivot.Add(out.Scale(float64(radius*cos))).Sub(leaves.Scale(float64(radius*sin))))
 	}
 	return list

@@ -1,6 +1,10 @@
 package render
 
-import "math"
+import (
+	"math"
+
+	"fullfree/linkage/elementary"
+)
 
 const (
 	rodTextGap   = 4.0 // between a rod's text and the rod
@@ -86,7 +90,7 @@ func edgeOf(b box, from place) place {
 
 // turned returns a way turned by degrees.
 func turned(way place, degrees float64) place {
-	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	sin, cos := elementary.Sincos(degrees * math.Pi / 180)
 	return way.scale(cos).add(way.square().scale(sin))
 }
 

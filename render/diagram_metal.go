@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -61,7 +62,7 @@ func stadium(from, to place, radius float64) []place {
 	}{{to, way.square().scale(-1)}, {from, way.square()}} {
 		side := end.start.square()
 		for turned := 0.0; turned <= 180; turned += step {
-			sin, cos := math.Sincos(turned * math.Pi / 180)
+			sin, cos := elementary.Sincos(turned * math.Pi / 180)
 			list = append(list, end.at.add(end.start.scale(float64(radius*cos))).add(side.scale(float64(radius*sin))))
 		}
 	}
@@ -90,7 +91,7 @@ func rim(part *linkage.Part, f *linkage.Feature) []linkage.Vec {
 	a, b := across(part.Axis)
 	var list []linkage.Vec
 	for i := range sides {
-		sin, cos := math.Sincos(float64(i) * 2 * math.Pi / sides)
+		sin, cos := elementary.Sincos(float64(i) * 2 * math.Pi / sides)
 		list = append(list, f.Through[0].Add(a.Scale(float64(f.Radius*cos))).Add(b.Scale(float64(f.Radius*sin))))
 	}
 	return list

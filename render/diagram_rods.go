@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // labelRods writes the length of every rod along it, hole to hole, in the
@@ -20,7 +21,7 @@ func (dr *drawing) labelRods() {
 			ends[0], ends[1] = ends[1], ends[0]
 		}
 		way := ends[0].to(ends[1])
-		angle := math.Atan2(way.y, way.x) * 180 / math.Pi
+		angle := elementary.Atan2(way.y, way.x) * 180 / math.Pi
 		t := text{says: Length(rod.Length, dr.run.Units), size: labelSize, angle: angle, halo: true}
 		width := 0.0
 		if rod.Diameter != nil {

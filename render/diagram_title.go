@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // rests tells what the sheet assumes and what it isn't.
@@ -122,9 +123,9 @@ func (d *diagram) scaleBar(x, y float64) {
 // power of ten; of inches below one, a half, a quarter and so on.
 func roundLength(most float64, u linkage.Units) float64 {
 	if u == linkage.Inches && most < 1 {
-		return math.Pow(2, math.Floor(math.Log2(most)))
+		return math.Ldexp(1, math.Ilogb(most))
 	}
-	ten := math.Pow(10, math.Floor(math.Log10(most)))
+	ten := math.Pow10(elementary.Decade(most))
 	for _, k := range []float64{5, 2} {
 		if k*ten <= most {
 			return float64(k * ten)

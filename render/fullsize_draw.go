@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // Sizes on a print in full size, in sheet units (quarter millimeters).
@@ -292,7 +293,7 @@ func (dr *drawing) labelAlong(ends []place, says string, gap float64) {
 		ends[0], ends[1] = ends[1], ends[0]
 	}
 	long, way := ends[0].distance(ends[1]), ends[0].to(ends[1])
-	t := text{says: says, size: labelSize, angle: math.Atan2(way.y, way.x) * 180 / math.Pi}
+	t := text{says: says, size: labelSize, angle: elementary.Atan2(way.y, way.x) * 180 / math.Pi}
 	var ways []label
 	if long > textWidth(t.says, t.size, false) {
 		for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73} {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -117,7 +118,7 @@ func frameDecimals(run *linkage.Run) (turn, shift int) {
 // decimalsFor returns how many decimals it takes to tell steps apart.
 func decimalsFor(step float64) int {
 	const most = 15 // of a number about 1: there are no more
-	return min(most, max(0, int(math.Ceil(-math.Log10(step)))))
+	return min(most, max(0, -elementary.Decade(step)))
 }
 
 // roundTo rounds to decimals, without a negative zero.

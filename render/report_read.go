@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/solve"
 )
 
@@ -92,8 +93,8 @@ func holeRead(run *linkage.Run, part *linkage.Part, at linkage.Vec) string {
 	if from.X == 0 && from.Y == 0 {
 		return "on its axis" + height
 	}
-	angle := math.Atan2(from.Y, from.X) * 180 / math.Pi
-	return fmt.Sprintf("%s at %s%s", Length(math.Hypot(from.X, from.Y), run.Units), Degrees(angle), height)
+	angle := elementary.Atan2(from.Y, from.X) * 180 / math.Pi
+	return fmt.Sprintf("%s at %s%s", Length(elementary.Hypot(from.X, from.Y), run.Units), Degrees(angle), height)
 }
 
 func sided(v float64, plus, minus string) string {

@@ -130,7 +130,7 @@ func signedTurns(turns float64) string {
 
 // decimalUpTo is a number with up to so many decimals, without zeros at its end.
 func decimalUpTo(v float64, decimals int) string {
-	scale := math.Pow(10, float64(decimals))
+	scale := math.Pow10(decimals)
 	return given(math.Round(v*scale)/scale, "")
 }
 

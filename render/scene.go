@@ -3,6 +3,8 @@ package render
 import (
 	"io"
 	"math"
+
+	"fullfree/linkage/elementary"
 )
 
 // place is a place on the sheet, or a way across it: x to the right, y down,
@@ -36,7 +38,7 @@ func (a place) unit() place {
 // polar returns the way at an angle in degrees, anticlockwise from the right
 // as seen on the sheet.
 func polar(degrees float64) place {
-	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	sin, cos := elementary.Sincos(degrees * math.Pi / 180)
 	return place{cos, -sin}
 }
 

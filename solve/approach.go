@@ -72,7 +72,7 @@ func (w *walk) approach(places *[]*sample, c *critical) (nearer int, sooner *cri
 	}
 	missed := math.Inf(1)
 	for k := range quarterings {
-		x := c.x - float64(left*math.Pow(0.25, float64(k+1)))
+		x := c.x - math.Ldexp(left, -2*(k+1))
 		if x == a.x {
 			break
 		}

@@ -197,7 +197,7 @@ func usedPoints(run *linkage.Run) map[*linkage.Point]bool {
 // band is 2 sqrt(g' C g).
 func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 {
 	g := s.gradient(dimensions, slopes)
-	return 2 * math.Sqrt(math.Max(0, mat.Inner(g, s.Cov(), g)))
+	return 2 * math.Sqrt(math.Max(0, twice(s.Cov(), g.RawVector().Data)))
 }
 
 // gradient is the derivatives by the survey's coordinates. The slopes are of what a

@@ -107,11 +107,12 @@ func (m *Mechanism) drivenEnd(l int) string {
 
 // A rate is infinite at a toggle if it grows, over the last samples before it, as
 // the inverse of the sine that goes down to 0 there: at least nearly so.
-// diverges is that power, and nearing how much smaller the sine must get to tell.
-const (
-	diverges = 0.75
-	nearing  = 2
-)
+// diverging is how much it must grow when the sine gets so much smaller: the
+// power of 3/4 (by roots, which every processor rounds alike). nearing is how
+// much smaller the sine must get to tell.
+const nearing = 2
+
+func diverging(nearer float64) float64 { return math.Sqrt(nearer * math.Sqrt(nearer)) }
 
 // ratio reads a rate off where it was followed. At a toggle that halts what
 // drives it, it is infinite, so there is no most.
@@ -136,7 +137,7 @@ func (s *sweeper) ratio(unit string, probe int) Ratio {
 			nearer = max(nearer, first.v[l]/last.v[l])
 		}
 		before, now := math.Abs(first.v[probe]), math.Abs(last.v[probe])
-		if nearer >= nearing && now > before*math.Pow(nearer, diverges) && now > s.p.probes[probe].noise {
+		if nearer >= nearing && now > before*diverging(nearer) && now > s.p.probes[probe].noise {
 			r.Most = nil
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 const (
@@ -168,7 +169,7 @@ func roundStep(travel float64) float64 {
 	if !(travel > 0) {
 		return 1
 	}
-	ten := math.Pow(10, math.Floor(math.Log10(travel/extraSteps)))
+	ten := math.Pow10(elementary.Decade(travel / extraSteps))
 	for _, k := range []float64{1, 2, 5} {
 		if k*ten*extraSteps >= travel {
 			return float64(k * ten)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // seizing is how far, from neutral, things turn or slide in their own bearings
@@ -111,7 +112,7 @@ func endSeizings(s *sweeper, inside []*sample) (list []seizing) {
 	for _, at := range inside {
 		p.restore(at)
 		for i, way := range ways() {
-			turned := math.Atan2(drawn[i].Cross(way).Norm(), drawn[i].Dot(way))
+			turned := elementary.Atan2(drawn[i].Cross(way).Norm(), drawn[i].Dot(way))
 			if k := &list[i]; turned > k.size {
 				k.size, k.most = turned, turned/degree
 			}

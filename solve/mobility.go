@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 const (
@@ -160,7 +161,7 @@ func shares(vectors *mat.Dense, rank int, all []bool) []bool {
 	largest := 0.0
 	for i := range all {
 		for k := rank; k < n; k++ {
-			norm[i] = math.Hypot(norm[i], vectors.At(i, k))
+			norm[i] = elementary.Hypot(norm[i], vectors.At(i, k))
 		}
 		largest = math.Max(largest, norm[i])
 	}

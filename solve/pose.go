@@ -1,6 +1,6 @@
 package solve
 
-import "math"
+import "fullfree/linkage/elementary"
 
 // state is one pose: a number for every freedom and a place for every body.
 type state struct {
@@ -43,7 +43,7 @@ func (m *Mechanism) setFreedom(st *state, f int, q float64) {
 	st.q[f] = q
 	if m.freedoms[f].kind == turn {
 		b := m.freedoms[f].body
-		st.sin[b], st.cos[b] = math.Sincos(q)
+		st.sin[b], st.cos[b] = elementary.Sincos(q)
 	}
 }
 
@@ -189,6 +189,6 @@ func (m *Mechanism) unwind(st *state) {
 func (m *Mechanism) unwindStep(st *state, s *step) {
 	if f := s.unknowns[0]; m.freedoms[f].kind == turn {
 		b := m.freedoms[f].body
-		st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
+		st.q[f] = wrap(elementary.Atan2(st.sin[b], st.cos[b]), st.q[f])
 	}
 }

@@ -1,6 +1,10 @@
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/linkage/elementary"
+)
 
 const (
 	// valueNoise is what rounding may do to a travel, radians or shares of the
@@ -98,5 +102,5 @@ func (p *path) addLimit(k measure, limit, side float64) int {
 
 // asinDegrees turns the sine of an angle into degrees.
 func asinDegrees(sine float64) float64 {
-	return math.Asin(math.Min(1, math.Max(-1, sine))) / degree
+	return elementary.Asin(math.Min(1, math.Max(-1, sine))) / degree
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // A pair of cables drawn up against each other holds a part elastically. With
@@ -328,6 +329,6 @@ func (m *Mechanism) refloat(st *state, s *step) {
 func (m *Mechanism) unwindFor(st *state, s *step) {
 	for _, f := range s.wound {
 		b := m.freedoms[f].body
-		st.q[f] = wrap(math.Atan2(st.sin[b], st.cos[b]), st.q[f])
+		st.q[f] = wrap(elementary.Atan2(st.sin[b], st.cos[b]), st.q[f])
 	}
 }

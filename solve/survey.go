@@ -184,23 +184,14 @@ func (s *Survey) spread() (leverage []float64) {
 	if size == 0 {
 		return leverage
 	}
-	rows, _ := n.system(1 / n.sketch)
-	var qr mat.QR
-	qr.Factorize(rows)
-	var full mat.Dense
-	qr.RTo(&full)
-	r := mat.NewTriDense(size, mat.Upper, nil)
-	r.Copy(full.Slice(0, size, 0, size))
-	inverse := mat.NewTriDense(size, mat.Upper, nil)
+	rows, off := n.system(1 / n.sketch)
 	// The sketch's rows keep R from being singular, and tellUnfit it from being
-	// nearly so; the error is of a condition, and the figures are there.
-	_ = inverse.InverseTri(r)
-	s.cov.ReuseAsSym(size)
-	s.cov.SymOuterK(1, inverse)
-	var part mat.VecDense
+	// nearly so.
+	r, _ := reduce(rows, off)
+	s.cov = r.inverseOfSquare()
 	for i := range leverage {
-		part.MulVec(inverse.T(), rows.RowView(i))
-		leverage[i] = min(1, mat.Dot(&part, &part))
+		part := norm(r.solveTransposed(rows.RawRowView(i)))
+		leverage[i] = min(1, float64(part*part))
 	}
 	return leverage
 }

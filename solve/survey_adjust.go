@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 const (
@@ -63,7 +64,7 @@ func (n *surveyNet) tellUnfit(faults *linkage.Faults) {
 		open := len(n.ends(g.from, g.to)) > 0
 		sigma := g.sigma
 		if m.Kind == linkage.Gauged {
-			sigma = float64(sigma * math.Hypot(d.X, d.Y))
+			sigma = float64(sigma * elementary.Hypot(d.X, d.Y))
 		}
 		switch {
 		case open && n.drawnInOne(g) && m.Kind == linkage.Taped && n.axes == 2 && g.is < math.Abs(d.Z)-float64(doubtfulFrom*g.sigma):
@@ -189,41 +190,41 @@ func (n *surveyNet) step(known, hold float64) []float64 {
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(known*(n.drawn[u]-n.x[u])) / tie
 	}
-	var qr mat.QR
-	qr.Factorize(rows)
-	var change mat.VecDense
-	if qr.SolveVecTo(&change, false, mat.NewVecDense(len(off), off)) != nil {
+	r, right := reduce(rows, off)
+	if !r.sound() {
 		return nil
 	}
-	return change.RawVector().Data
+	return r.solve(right)
 }
 
 // newtonStep is the change that is best by slopes and bends; nil as of step.
 func (n *surveyNet) newtonStep(known, hold float64) []float64 {
 	normal, down := n.newtonMatrix(known)
+	var a lu
+	a.reset(len(n.x))
 	for u := range n.x {
 		normal.SetSym(u, u, normal.At(u, u)+hold)
+		for v := range n.x {
+			a.set(u, v, normal.At(u, v))
+		}
 	}
-	var lu mat.LU
-	lu.Factorize(normal)
-	var change mat.VecDense
-	if lu.SolveVecTo(&change, false, down) != nil {
+	if !a.factor() {
 		return nil
 	}
-	return change.RawVector().Data
+	change := make([]float64, len(down))
+	a.solve(change, down)
+	return change
 }
 
 // newtonMatrix returns half the second derivatives of the sum of squares, and
 // half of how it falls.
-func (n *surveyNet) newtonMatrix(known float64) (normal *mat.SymDense, down *mat.VecDense) {
+func (n *surveyNet) newtonMatrix(known float64) (normal *mat.SymDense, down []float64) {
 	tie := math.Sqrt(known)
 	rows, off := n.system(tie)
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(tie * (n.drawn[u] - n.x[u]))
 	}
-	normal, down = &mat.SymDense{}, &mat.VecDense{}
-	normal.SymOuterK(1, rows.T())
-	down.MulVec(rows.T(), mat.NewVecDense(len(off), off))
+	normal, down = normalEquations(rows, off)
 	add := func(u, v int, by float64) { normal.SetSym(u, v, normal.At(u, v)+by) }
 	for i := range n.sightings {
 		g := &n.sightings[i]
@@ -268,7 +269,7 @@ func (n *surveyNet) worst() *linkage.Measurement {
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		known := float64(n.sketch * n.slope(g, n.drawn).Norm() * math.Sqrt(float64(len(n.ends(g.from, g.to)))))
-		if w := math.Abs(n.misfit(g, n.drawn)) / math.Hypot(known, g.sigma); w > most {
+		if w := math.Abs(n.misfit(g, n.drawn)) / elementary.Hypot(known, g.sigma); w > most {
 			worst, most = g.measured, w
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // surveyNet is a run as the survey sees it: places, and sightings between them.
@@ -104,7 +105,7 @@ func (n *surveyNet) between(from, to int, x []float64) vec {
 // heights are exact, as seen in the drawing.
 func (n *surveyNet) seen(d vec) float64 {
 	if n.axes == 2 {
-		return math.Hypot(d.X, d.Y)
+		return elementary.Hypot(d.X, d.Y)
 	}
 	return d.Norm()
 }
@@ -116,7 +117,7 @@ func (n *surveyNet) misfit(g *sighting, x []float64) float64 {
 	if g.measured.Kind == linkage.Taped {
 		return g.is - d.Norm()
 	}
-	off := math.Remainder(g.is-math.Atan2(d.Y, d.X), 2*math.Pi)
+	off := math.Remainder(g.is-elementary.Atan2(d.Y, d.X), 2*math.Pi)
 	if off <= -math.Pi {
 		off += 2 * math.Pi
 	}
@@ -135,7 +136,7 @@ func (n *surveyNet) slope(g *sighting, x []float64) vec {
 	if g.measured.Kind == linkage.Taped {
 		return d.Unit()
 	}
-	r := math.Max(math.Hypot(d.X, d.Y), drawnTogether*n.size)
+	r := math.Max(elementary.Hypot(d.X, d.Y), drawnTogether*n.size)
 	return vec{X: -d.Y / r / r, Y: d.X / r / r}
 }
 
@@ -147,7 +148,7 @@ func (n *surveyNet) bend(g *sighting, x []float64) [3]vec {
 		row := func(axis vec) vec { return axis.Sub(u.Scale(u.Dot(axis))).Scale(1 / r) }
 		return [3]vec{row(vec{X: 1}), row(vec{Y: 1}), row(vec{Z: 1})}
 	}
-	r := math.Max(math.Hypot(d.X, d.Y), drawnTogether*n.size)
+	r := math.Max(elementary.Hypot(d.X, d.Y), drawnTogether*n.size)
 	c, s := d.X/r, d.Y/r
 	along, across := 2*c*s/r/r, (float64(s*s)-float64(c*c))/r/r
 	return [3]vec{{X: along, Y: across}, {X: across, Y: -along}, {}}

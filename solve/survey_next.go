@@ -1,12 +1,12 @@
 package solve
 
 import (
-	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // Suggestion is a further distance to tape, or direction to gauge.
@@ -107,7 +107,7 @@ func (s *Survey) suggestGauge() (best Suggestion) {
 				if d.X+d.Y < 0 {
 					g.from, g.to = to, from
 				}
-				length := math.Hypot(d.X, d.Y)
+				length := elementary.Hypot(d.X, d.Y)
 				if onOne != onOnePiece(n.places[from].ref, n.places[to].ref) || length <= drawnTogether*n.size {
 					continue
 				}

@@ -3,8 +3,6 @@ package solve
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"fullfree/linkage"
 )
 
@@ -84,21 +82,15 @@ func (n *surveyNet) leave(along []float64) bool {
 // from where the unknowns rest, the steepest first.
 func (n *surveyNet) falling() (list [][]float64) {
 	normal, _ := n.newtonMatrix(1 / (n.sketch * n.sketch))
-	var chol mat.Cholesky
-	if chol.Factorize(normal) {
+	if definite(normal) {
 		return nil
 	}
-	var eigen mat.EigenSym
-	if !eigen.Factorize(normal, true) {
-		return nil
-	}
-	var vectors mat.Dense
-	eigen.VectorsTo(&vectors)
-	for i, bend := range eigen.Values(nil) {
+	bends, vectors := eigen(normal)
+	for i, bend := range bends {
 		if !(bend < 0) {
 			break
 		}
-		along := mat.Col(nil, i, &vectors)
+		along := vectors[i]
 		largest := 0
 		for u, v := range along {
 			if math.Abs(v) > math.Abs(along[largest])*(1+tie) {

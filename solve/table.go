@@ -2,9 +2,9 @@ package solve
 
 import (
 	"fmt"
-	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // MostSteps is in how many steps a table tells the travel at most: a hundred times as
@@ -76,7 +76,7 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 	for len(at) > 0 {
 		n := min(batchWidth, len(at))
 		for k, x := range at[:n] {
-			b.sin[own][k], b.cos[own][k] = math.Sincos(x * p.unit)
+			b.sin[own][k], b.cos[own][k] = elementary.Sincos(float64(x * p.unit))
 		}
 		b.close(n)
 		for k, x := range at[:n] {

@@ -14,7 +14,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -33,6 +35,28 @@ func TestNoProductMayBeFused(t *testing.T) {
 	for _, p := range typedPackages(t) {
 		for _, bare := range p.bareProducts() {
 			t.Error(bare)
+		}
+	}
+}
+
+// exactOfMath are the functions of the package math that may make results: exact,
+// or rounded correctly as IEEE 754 asks, or (Pow10) read from a table. The others
+// differ in their last bit from processor to processor.
+var exactOfMath = strings.Fields("Abs Ceil Copysign Float64bits Float64frombits Floor Frexp Ilogb Inf IsInf IsNaN Ldexp " +
+	"Max Min Mod Modf NaN Nextafter Pow10 Remainder Round RoundToEven Signbit Sqrt Trunc")
+
+// TestMathIsExact refuses the other functions of the package math.
+func TestMathIsExact(t *testing.T) {
+	for _, p := range typedPackages(t) {
+		for _, file := range p.files {
+			ast.Inspect(file, func(n ast.Node) bool {
+				of, ok := n.(*ast.SelectorExpr)
+				if ok && p.isOfMath(of) && p.info.Types[of].Value == nil && !slices.Contains(exactOfMath, of.Sel.Name) {
+					at := p.fset.Position(of.Pos())
+					t.Errorf("%s:%d: math.%s differs from processor to processor: see package elementary", at.Filename, at.Line, of.Sel.Name)
+				}
+				return true
+			})
 		}
 	}
 }
@@ -98,8 +122,19 @@ type typedPackage struct {
 // madeOf are the packages that results come out of.
 var madeOf = []string{"./linkage/...", "./solve/...", "./render/...", "./cmd/fullfree"}
 
-// typedPackages reads the source of what results come out of.
+// typedPackages reads the source of what results come out of, once.
 func typedPackages(t *testing.T) []typedPackage {
+	t.Helper()
+	readOnce.Do(func() { readPackages = readTyped(t) })
+	return readPackages
+}
+
+var (
+	readOnce     sync.Once
+	readPackages []typedPackage
+)
+
+func readTyped(t *testing.T) []typedPackage {
 	t.Helper()
 	fset := token.NewFileSet()
 	imports := compiledImports(t, fset, madeOf...)
@@ -226,12 +261,18 @@ func (p *typedPackage) rounds(call *ast.CallExpr) bool {
 		_, builtin := p.info.Uses[fun].(*types.Builtin)
 		return builtin && (fun.Name == "min" || fun.Name == "max")
 	case *ast.SelectorExpr:
-		if from, ok := fun.X.(*ast.Ident); ok {
-			name, ok := p.info.Uses[from].(*types.PkgName)
-			return ok && name.Imported().Path() == "math"
-		}
+		return p.isOfMath(fun)
 	}
 	return false
+}
+
+func (p *typedPackage) isOfMath(e *ast.SelectorExpr) bool {
+	from, ok := e.X.(*ast.Ident)
+	if !ok {
+		return false
+	}
+	name, ok := p.info.Uses[from].(*types.PkgName)
+	return ok && name.Imported().Path() == "math"
 }
 
 func (p *typedPackage) isFloat(e ast.Expr) bool {
