@@ -23,7 +23,7 @@ func term(kind solve.CriticalKind) string {
 // meaning tells what an on-center point of a sweep means at the bench.
 func meaning(s *solve.Sweep, c solve.Critical) string {
 	if c.Output != nil {
-		return fmt.Sprintf("There %s turns back by itself%s, though what moves it goes on, as a point does at the top of its arc; past this point, %s.", c.Output.Name, little(s, c), movingOn(s, c))
+		return fmt.Sprintf("What moves %s%s goes on there, as at the top of an arc; past this point, %s.", c.Output.Name, little(s, c), movingOn(s, c))
 	}
 	if c.Cable != nil {
 		return meaningOfCable(s, c)
@@ -177,12 +177,19 @@ func (t telling) overCenter() string {
 		end = 1
 	}
 	where := "at " + position(t.sweep, c.At) + t.heldClause()
+	it, wayOut := "It goes on center", ""
+	if c.Output != nil {
+		it = c.Output.Name + " turns back by itself"
+		if t.Verdict == solve.FallsShort {
+			wayOut = fmt.Sprintf(" If %s should leave it alone, say so in a steady requirement: then it doesn't count here.", t.sweep.Control.Name)
+		}
+	}
 	var said string
 	switch {
 	case c.Margin < 0:
-		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", term(c.Kind), where, against(-c.Margin, 0, t.Unit), sideName(end))
+		said = fmt.Sprintf("%s (%s) inside the travel, %s, %s before the %s end.", it, term(c.Kind), where, against(-c.Margin, 0, t.Unit), sideName(end))
 	case c.Margin == 0:
-		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", term(c.Kind), sideName(end), where)
+		said = fmt.Sprintf("%s (%s) at the %s end of the travel itself, %s.", it, term(c.Kind), sideName(end), where)
 		if t.sweep.Ends[end].Cause != solve.ByStop {
 			said += " No stop comes first."
 		}
@@ -191,9 +198,9 @@ func (t telling) overCenter() string {
 	case t.Verdict == solve.Holds:
 		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.wanted())
 	default:
-		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", term(c.Kind), t.worst(), sideName(end), where)
+		said = fmt.Sprintf("%s (%s) only %s past the %s end, %s.", it, term(c.Kind), t.worst(), sideName(end), where)
 	}
-	said += " " + meaning(t.sweep, c) + " " + t.wanted() + "."
+	said += " " + meaning(t.sweep, c) + " " + t.wanted() + "." + wayOut
 	if t.Verdict == solve.FallsShort && t.Requirement.Control == nil && len(t.result.Run.Controls) > 1 {
 		said += " It is asked of every control: with control = NAME it is asked of that one alone."
 	}

@@ -205,6 +205,11 @@ func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, *ri
 		return nil, nil, faults.Err()
 	}
 	s := newRigSearch(g, budget, progress)
+	if !s.filed.closes { // a fault of the file, as a setting held beyond a stop, is no matter of settings
+		if _, err := m.Check(); err != nil {
+			return nil, nil, err
+		}
+	}
 	s.search()
 	if err := s.tell(rig); err != nil {
 		return nil, nil, err
