@@ -18,7 +18,7 @@ func (v *validator) tellPart(p *Part) {
 	default:
 		v.tell(p.Span, "%s: its motion is none that there is", about)
 	}
-	if !isUnit(p.Axis) {
+	if !isUnit(p.Axis) && (p.Motion == Turns || p.Axis != Vec{}) { // bolts then stand square to the drawing
 		v.tell(p.Span, "%s: its axis is no direction at length 1", about)
 	}
 	if p.Motion == Floats && len(p.Points) == 0 {
@@ -104,7 +104,7 @@ func (v *validator) tellRod(r *Rod) {
 
 // tellThread tells what is wrong with a threaded end.
 func (v *validator) tellThread(t Thread, at Span, about string, engaged, least, step float64, may ...*float64) {
-	if !sizes(append(maybe(may...), engaged, least, step, t.Pitch, t.Diameter)...) || !(t.Pitch > 0) || !(t.Diameter > 0) || step < 0 {
+	if !sizes(append(maybe(may...), engaged, least, step, t.Pitch, t.Diameter)...) || !(t.Pitch > 0) || t.Diameter < 0 || step < 0 {
 		v.tell(at, "%s: a number of a threaded end is none, below 0 or too large", about)
 	}
 }

@@ -44,8 +44,8 @@ func (v *validator) tellUses() {
 		}
 	}
 	for _, p := range v.run.Pins {
-		if !v.moves(p.Of) || p.Of.Motion == Floats || !sizes(p.At, p.Within) || p.Within < 0 {
-			v.tell(p.Span, "%s: it holds a part of the run that turns or slides, at a number", what("pin", p.Name))
+		if !v.moves(p.Of) || !sizes(p.At, p.Within) || p.Within < 0 {
+			v.tell(p.Span, "%s: it holds a part of the run that moves, at a number", what("pin", p.Name))
 		}
 	}
 }

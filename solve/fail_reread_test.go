@@ -408,9 +408,10 @@ func againstOneWay(t *testing.T, filed *linkage.Run, c *solve.Failure, without *
 		return s.Ends[side].Cause == solve.ByToggle || s.Ends[side].Cause == solve.ByChangePoint ||
 			slices.ContainsFunc(s.Critical, func(k solve.Critical) bool { return k.Margin < 0 && (k.At >= 0) == (side == 1) })
 	}
-	whole, err := solve.Compile(filed.Without())
+	bare := filed.Without()
+	whole, err := solve.Compile(bare)
 	require.NoError(t, err)
-	was, newly := sweep(whole, filed), false
+	was, newly := sweep(whole, bare), false
 	for side, s := range []*solve.Sweep{off, on} {
 		if one.Side == "minus" {
 			s = []*solve.Sweep{on, off}[side]

@@ -24,8 +24,8 @@ type network struct {
 // by chance.
 func newNetwork(rng *rand.Rand, plane bool, sketch float64) *network {
 	airframe := &linkage.Part{Name: "airframe", Motion: linkage.Fixed, Points: make([]linkage.Point, 3)}
-	lever := &linkage.Part{Name: "lever", Index: 1, Motion: linkage.Turns, Points: make([]linkage.Point, 2)}
-	rocker := &linkage.Part{Name: "rocker", Index: 2, Motion: linkage.Turns, Points: make([]linkage.Point, 1)}
+	lever := &linkage.Part{Name: "lever", Index: 1, Motion: linkage.Turns, Axis: linkage.Vec{Z: 1}, Points: make([]linkage.Point, 2)}
+	rocker := &linkage.Part{Name: "rocker", Index: 2, Motion: linkage.Turns, Axis: linkage.Vec{Z: 1}, Points: make([]linkage.Point, 1)}
 	run := &linkage.Run{
 		Source: &linkage.Source{Name: "test.hcl"}, Name: "made", Units: linkage.Millimeters,
 		Parts: []*linkage.Part{airframe, lever, rocker}, Sketch: sketch, Plane: plane,

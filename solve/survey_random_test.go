@@ -192,6 +192,9 @@ func TestSurveyKeepsNoOrder(t *testing.T) {
 		turned := *n.run
 		turned.Parts = slices.Clone(n.run.Parts)
 		slices.Reverse(turned.Parts)
+		for i, p := range turned.Parts {
+			p.Index = i
+		}
 		turned.Measurements = nil
 		for _, m := range slices.Backward(n.run.Measurements) {
 			back := *m
