@@ -144,11 +144,14 @@ func TestBlankFileIsRough(t *testing.T) {
 }
 
 func TestLettersGoOnAfterZ(t *testing.T) {
-	part := &linkage.Part{Name: "p", Motion: linkage.Fixed}
+	points := ""
 	for i := range 54 {
-		part.Points = append(part.Points, linkage.Point{Name: fmt.Sprint("n", i)})
+		points += fmt.Sprintf("    n%d = [%d, 0]\n", i, i)
 	}
-	letters := lettersOf(&linkage.Run{Parts: []*linkage.Part{part}})
+	run, err := linkage.Read(&linkage.Source{Name: "letters.hcl", Text: []byte("run \"letters\" {\n  units = \"mm\"\n}\nfixed \"p\" {\n  points = {\n" + points +
+		"  }\n}\npart \"lever\" {\n  pivot = [0, 10]\n}\ncontrol \"c\" {\n  of = lever\n}\n")})
+	require.NoError(t, err)
+	letters := lettersOf(run)
 	for i, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA"} {
 		assert.Equal(t, want, letters[fmt.Sprint("p.n", i)])
 	}

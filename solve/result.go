@@ -54,6 +54,9 @@ func (r *Result) Judged() []*Judgement {
 
 // Settings lists what is unfit but for what a required "engagement" tells already.
 func (r *Result) Settings() (list []*Judgement) {
+	if len(r.Unfit) == 0 {
+		return nil
+	}
 	engagement := requires(r.Run, linkage.Engagement)
 	for i := range r.Unfit {
 		if j := &r.Unfit[i]; !engagement || !j.OfThread() {
