@@ -77,39 +77,6 @@ func (e *RodEnd) PerTurn() float64 {
 	return per
 }
 
-// Turn turns an end out by turns (in where negative): a turn lengthens the rod
-// by a pitch and takes a pitch from the thread in it. Of a barrel the other end
-// goes with it: out too where the hands are opposite, in where they are alike.
-// It returns what undoes it exactly.
-func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
-	saved := run.save()
-	engaged := make([]float64, len(e.Rod.Ends))
-	for i, k := range e.Rod.Ends {
-		engaged[i] = k.Engaged
-		out := 0.0
-		switch {
-		case k == e:
-			out = turns
-		case e.Rod.Barrel() && k.Left != e.Left:
-			out = turns
-		case e.Rod.Barrel():
-			out = -turns
-		}
-		k.Engaged -= float64(out * k.Thread.Pitch)
-		e.Rod.Length += float64(out * k.Thread.Pitch)
-	}
-	if turns != 0 {
-		e.Rod.LengthGiven = true
-	}
-	run.place()
-	return func() {
-		for i, k := range e.Rod.Ends {
-			k.Engaged = engaged[i]
-		}
-		run.restore(saved)
-	}
-}
-
 // Pin holds a part at a position while the rods are fitted.
 type Pin struct {
 	Name  string

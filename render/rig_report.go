@@ -11,8 +11,8 @@ import (
 
 // RigReport writes the settings that were found for the person at the bench, best
 // first, or what stands in the way of one. File is the name of the file as the
-// user gave it; written says that the best was written into it. The run is
-// changed meanwhile, and left as it was. The error is the writer's.
+// user gave it; written says that the best was written into it. The error is the
+// writer's.
 func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
 	p := &page{}
 	p.text("", "  ", clean(run.Name))
@@ -118,10 +118,9 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 func searchedAll(s solve.Searched) bool { return s.Whole && !s.Pins && len(s.Any) == 0 }
 
 // reportRigSetting tells one setting with what it comes to.
-func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
+func reportRigSetting(p *page, filed *linkage.Run, rig *solve.Rig, i int) {
 	s := &rig.Settings[i]
-	undo := s.Apply(run)
-	defer undo()
+	run := s.Check.Run
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
 	for _, words := range threadFaults(run) {
@@ -129,12 +128,12 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	}
 	for _, fit := range s.Pinned {
 		if fit.Length != nil {
-			p.text("   ", "     ", "SHORT: "+pinnedSays(run, fit.Rod, fit.Rod.Length-*fit.Length, fit.Within()))
+			p.text("   ", "     ", "SHORT: "+pinnedSays(run, fit.Rod, run.Rod(fit.Rod).Length-*fit.Length, fit.Within()))
 		}
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))
 	if len(s.Displaced) > 0 {
-		p.text("   ", "     ", displacedSays(run, s.Displaced))
+		p.text("   ", "     ", displacedSays(filed, s.Displaced))
 	}
 	if i > 0 {
 		return
@@ -152,8 +151,8 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
 	for _, t := range s.Turns {
-		for _, e := range t.End.Rod.Ends {
-			if e == t.End || e.Rod.Barrel() {
+		for _, e := range run.Rod(t.End.Rod).Ends {
+			if e.Side == t.End.Side || e.Rod.Barrel() {
 				ends.add(e.String(), unit, calipers(e.Rod.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare(), unit))
 			}
 		}

@@ -47,10 +47,13 @@ func (n *nearest) better(m *nearest) bool {
 }
 
 // hasThread reports whether the ends of a rod have thread enough, and not too
-// much, when one is turned. The run is changed meanwhile, and left as it was.
+// much, when one is turned.
 func hasThread(run *linkage.Run, e *linkage.RodEnd, turns float64) bool {
-	defer run.Turn(e, turns)()
-	alone := &linkage.Run{Units: run.Units, Rods: []*linkage.Rod{e.Rod}}
+	turned, err := run.With(linkage.Turn(e, turns))
+	if err != nil {
+		return false // it would have no length
+	}
+	alone := &linkage.Run{Units: run.Units, Rods: []*linkage.Rod{turned.Rod(e.Rod)}}
 	return len(threadFaults(alone))+len(shankFaults(alone)) == 0
 }
 

@@ -179,16 +179,14 @@ type displacedJSON struct {
 }
 
 // RigJSON writes the settings that were found for machines, best first, at full
-// precision. File is the name of the file as the user gave it. The run is
-// changed meanwhile, and left as it was. The error is the writer's.
+// precision. File is the name of the file as the user gave it. The error is the
+// writer's.
 func RigJSON(w io.Writer, file string, run *linkage.Run, rig *solve.Rig) error {
 	out := rigJSON{Schema: rigSchema, Found: rig.Found, Settings: []rigSetJSON{}, Searched: rig.Searched.String(), Cut: rig.Cut}
 	for i := range rig.Settings {
 		s := &rig.Settings[i]
 		told := rigSetJSON{rigOtherJSON: *rigOtherOf(s), Holds: threeValued(s.Verdict)}
-		undo := s.Apply(run)
 		told.Check = checkOf(file, s.Check)
-		undo()
 		out.Settings = append(out.Settings, told)
 	}
 	out.MostReserve, out.FewestEnds = rigOtherOf(rig.Most), rigOtherOf(rig.Fewest)

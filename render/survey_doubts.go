@@ -173,14 +173,11 @@ const (
 // disagreeWithout counts the measurements that disagree with the rest once one
 // is taken out: 0 where it was the only slip.
 func disagreeWithout(s *solve.Survey, out *solve.SurveyedMeasurement) int {
-	run := *s.Run
-	run.Measurements = nil
-	for i := range s.Measurements {
-		if m := &s.Measurements[i]; m != out {
-			run.Measurements = append(run.Measurements, m.Measurement)
-		}
+	run, err := s.Run.With(linkage.Remove(out.Measurement))
+	if err != nil {
+		return 0 // it is none of this survey's
 	}
-	again, err := solve.NewSurvey(&run)
+	again, err := solve.NewSurvey(run)
 	if err != nil {
 		return 0 // it is what holds all of them together: there is no telling
 	}

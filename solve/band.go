@@ -23,11 +23,13 @@ const bandStep = 1e-5
 // AddBands fills in the band of every requirement that has a figure, and
 // whether its verdict is sure. survey is the one whose drawing the run has; nil:
 // every coordinate and set length is out by run.Uncertain on its own. Features
-// and stops count as exact. result must be this mechanism's.
+// and stops count as exact. result must be this mechanism's, and not be read elsewhere
+// until this is done: it belongs to making it.
 func (m *Mechanism) AddBands(result *Result, survey *Survey) {
+	own := result.reading()
 	figures := make([]*figure, len(result.Requirements))
 	for i := range result.Requirements {
-		figures[i] = m.figureOf(&result.Requirements[i], result)
+		figures[i] = m.figureOf(&result.Requirements[i], own)
 	}
 	dimensions := m.uncertainDimensions(survey)
 	// by requirement, then by dimension
@@ -36,7 +38,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) {
 		if m.Stopped() {
 			return
 		}
-		changed := m.changed(d, bandStep*m.size, result)
+		changed := m.changed(own, linkage.Shift(d, bandStep*m.size))
 		for i, f := range figures {
 			if f == nil {
 				continue
@@ -157,7 +159,9 @@ func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 
 func (s *Survey) gradient(dimensions []linkage.Dimension, slopes []float64) *mat.VecDense {
 	slope := make(map[linkage.Dimension]float64, len(slopes))
 	for k, d := range dimensions {
-		slope[d] = slopes[k]
+		if d, ok := s.Run.Dimension(d); ok { // of the sketch, not of the drawing as adjusted
+			slope[d] = slopes[k]
+		}
 	}
 	own := s.Dimensions()
 	g := mat.NewVecDense(len(own), nil)

@@ -36,7 +36,9 @@ const (
 // control that shall be among them, such as those of worst values; what lies
 // beyond the travel is passed over.
 func (w *Sweep) Course(through ...float64) *Course {
-	c := &courser{w: w, Course: Course{Bodies: w.Bodies(), Series: w.Series()}}
+	s := w.borrow()
+	defer w.giveBack(s)
+	c := &courser{w: w, s: s, Course: Course{Bodies: w.Bodies(), Series: w.Series()}}
 	places := []float64{w.Low, 0, w.High}
 	for _, x := range through {
 		if x > w.Low && x < w.High {
@@ -65,16 +67,14 @@ func (w *Sweep) Course(through ...float64) *Course {
 type courser struct {
 	Course
 	w      *Sweep
+	s      *sweeper
 	drawn  [][]linkage.Vec // by body: its places that are drawn
 	ranges []float64       // by series: how far its values range
 	fine   []bool          // by position: straight to the next one
 }
 
 func (c *courser) at(x float64) (Position, bool) {
-	if !c.w.of.standAt(x) {
-		return Position{}, false
-	}
-	return c.w.position(x, c.Series, c.Bodies), true
+	return c.s.positionAt(x, c.Series, c.Bodies)
 }
 
 // measure finds what the refining is measured by.
@@ -125,7 +125,7 @@ func (c *courser) refine() {
 // straight reports whether the middle position lies on the straight way
 // between the two others as nearly as can be told apart.
 func (c *courser) straight(a, mid, b *Position) bool {
-	within := courseWithin * c.w.of.m.size
+	within := courseWithin * c.s.m.size
 	for i, drawn := range c.drawn {
 		for _, p := range drawn {
 			half := a.Frames[i].Place(p).Add(b.Frames[i].Place(p)).Scale(0.5)
@@ -139,7 +139,7 @@ func (c *courser) straight(a, mid, b *Position) bool {
 		if va == nil || v == nil || vb == nil {
 			continue // there is no line to draw
 		}
-		noise := c.w.of.p.probes[c.Series[i].probe].noise
+		noise := c.s.p.probes[c.Series[i].probe].noise
 		if c.Series[i].degrees {
 			noise /= degree
 		}

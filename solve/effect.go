@@ -29,6 +29,7 @@ type PerTurn struct {
 // their ends in the file's order, then sweeps. A turn of a barrel is one of both
 // its ends. result must be this mechanism's.
 func (m *Mechanism) Effects(result *Result) (list []Effect) {
+	result = result.reading()
 	for _, rod := range m.run.Rods {
 		for _, e := range rod.Ends {
 			for _, w := range result.Sweeps {

@@ -38,10 +38,11 @@ type Centering struct {
 // sweep: cables and their adjusters in the file's order, then sweeps. result must
 // be this mechanism's.
 func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
+	result = result.reading()
 	for _, c := range m.run.Cables {
 		for _, e := range c.Ends {
 			worst := make([]*float64, len(result.Requirements))
-			changed := m.changedWhile(takeUp(c, bandStep*m.size), result)
+			changed := m.changed(result, linkage.TakeUp(c, bandStep*m.size))
 			per := e.Thread.Pitch / (bandStep * m.size)
 			if changed != nil {
 				for i := range worst {
@@ -60,13 +61,6 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect) {
 		}
 	}
 	return list
-}
-
-// takeUp takes a cable up by a length, and returns what undoes that.
-func takeUp(c *linkage.Cable, by float64) (undo func()) {
-	taken := c.Taken
-	c.Taken += by
-	return func() { c.Taken = taken }
 }
 
 // worstPerTurn is how much a worst value goes for a turn, of which the change is

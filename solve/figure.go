@@ -20,16 +20,10 @@ type change struct {
 	sweeps []*sweeper // by Sweep.Index: set up, not explored
 }
 
-// changed rebuilds the mechanism with a dimension larger by a little, and sets
-// up the sweeps of the result in it; nil where it doesn't close then.
-func (m *Mechanism) changed(d linkage.Dimension, by float64, result *Result) *change {
-	return m.changedWhile(m.run.Set(d, d.Value()+by), result)
-}
-
-// changedWhile is that with the run as it is until undo is called, which it is.
-func (m *Mechanism) changedWhile(undo func(), result *Result) *change {
-	defer undo()
-	n, ok := m.rebuilt()
+// changed rebuilds the mechanism with some numbers changed by a little, and sets up the
+// sweeps of the result in it; nil where it doesn't close then.
+func (m *Mechanism) changed(result *Result, edits ...linkage.Edit) *change {
+	n, ok := m.with(edits...)
 	if !ok {
 		return nil
 	}

@@ -3,6 +3,7 @@ package solve
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -25,6 +26,15 @@ func (m *Mechanism) hold(held []Held) (q []float64, fault *linkage.Fault) {
 		}
 	}
 	return q, nil
+}
+
+// heldHere are settings of controls as this mechanism's run names them.
+func (m *Mechanism) heldHere(list []Held) []Held {
+	here := slices.Clone(list)
+	for i := range here {
+		here[i].Control = m.run.Control(here[i].Control)
+	}
+	return here
 }
 
 // bring moves the path's control from 0 to x and returns the freedoms there, or

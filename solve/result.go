@@ -112,7 +112,8 @@ type Sweep struct {
 	// to end, and that it isn't known why: what lies beyond can't be judged.
 	Lost bool
 
-	of *sweeper
+	of      *sweeper // its path is the explorer's: read with borrow
+	readers *readers
 }
 
 // Held is where a control stands while another is swept.

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"fullfree/linkage"
 )
 
 // rigPose is a pose that was checked. Several settings may make it.
@@ -212,9 +214,7 @@ func (s *rigSearch) checkFiled() *rigPose {
 // doesn't keep to the thread.
 func (s *rigSearch) checkNew(choices []rigChoice, filed bool) *rigPose {
 	p := &rigPose{choices: choices}
-	undo := s.settingOf(choices).Apply(s.m.run)
-	n, result := s.result()
-	undo()
+	n, result := s.result(s.settingOf(choices).Edits())
 	if s.judge(p, result, func(i int) float64 { return choices[i].change }, filed); p.closes {
 		p.moved = s.m.movedFrom(s.was, n.stands())
 	}
@@ -252,19 +252,18 @@ func (g *rigGrid) setting(steps [][]int) *RigSetting {
 	return set
 }
 
-// result checks the run as it is set now; nil where it can't be set so.
-func (s *rigSearch) result() (*Mechanism, *Result) {
+// result checks the run with edits; nil where it can't be set so.
+func (s *rigSearch) result(edits []linkage.Edit) (*Mechanism, *Result) {
 	s.checked++
 	s.work++
 	if s.progress != nil {
 		s.progress(s.checked, s.budget)
 	}
-	for _, rod := range s.m.run.Rods {
-		if !(rod.Length > 0) {
-			return nil, nil
-		}
+	run, err := s.m.run.With(edits...)
+	if err != nil { // a rod would have no length
+		return nil, nil
 	}
-	n, err := Compile(s.m.run)
+	n, err := Compile(run)
 	if err != nil || !slices.Equal(n.stopSide, s.m.stopSide) { // a stop has gone to the other side of neutral
 		return nil, nil
 	}

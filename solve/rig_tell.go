@@ -16,8 +16,11 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		rest = rest[n:]
 	}
 	set := r.setting(steps)
-	defer set.Apply(r.m.run)()
-	n, err := Compile(r.m.run)
+	run, err := r.m.run.With(set.Edits()...)
+	if err != nil {
+		return nil, err
+	}
+	n, err := Compile(run)
 	if err != nil {
 		return nil, err
 	}

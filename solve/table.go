@@ -19,7 +19,8 @@ func (w *Sweep) Columns() []Column {
 // each column: the swept control's part first, then every other moving part,
 // then the outputs. steps is at least 1.
 func (w *Sweep) Table(steps int) ([]Column, [][]float64) {
-	s := w.of
+	s := w.borrow()
+	defer w.giveBack(s)
 	columns, measures := s.columns()
 	at := make([]float64, steps+1)
 	for i := range at {
