@@ -84,33 +84,64 @@ func (c *copier) spread() {
 // lost reports whether a point is gone with its part or rod.
 func (c *copier) lost(r PointRef) bool { return c.gone[r.Part] || c.gone[r.Rod] }
 
-// part returns the copy of a part; nil of none, and of one that is gone.
+// copyOf returns the copy of an element; nil of one that is gone. What a
+// run made by hand points at and doesn't list is no part of it, and not copied.
+func copyOf[T any](from, copies []*T, index int, of *T) *T {
+	if index < 0 || index >= len(from) || from[index] != of {
+		if index = slices.Index(from, of); index < 0 {
+			return of
+		}
+	}
+	return copies[index]
+}
+
 func (c *copier) part(p *Part) *Part {
 	if p == nil {
 		return nil
 	}
-	return c.parts[p.Index]
+	return copyOf(c.from.Parts, c.parts, p.Index, p)
 }
 
 func (c *copier) rod(r *Rod) *Rod {
 	if r == nil {
 		return nil
 	}
-	return c.rods[r.Index]
+	return copyOf(c.from.Rods, c.rods, r.Index, r)
+}
+
+func (c *copier) cable(k *Cable) *Cable {
+	if k == nil {
+		return nil
+	}
+	return copyOf(c.from.Cables, c.cables, k.Index, k)
+}
+
+func (c *copier) pair(p *Pair) *Pair {
+	if p == nil {
+		return nil
+	}
+	return copyOf(c.from.Pairs, c.pairs, p.Index, p)
 }
 
 func (c *copier) control(k *Control) *Control {
 	if k == nil {
 		return nil
 	}
-	return c.controls[k.Index]
+	return copyOf(c.from.Controls, c.controls, k.Index, k)
+}
+
+func (c *copier) output(o *Output) *Output {
+	if o == nil {
+		return nil
+	}
+	return copyOf(c.from.Outputs, c.outputs, o.Index, o)
 }
 
 func (c *copier) stop(s *Stop) *Stop {
 	if s == nil {
 		return nil
 	}
-	return c.stops[s.Index]
+	return copyOf(c.from.Stops, c.stops, s.Index, s)
 }
 
 // point is a reference to the copy of a point.
@@ -139,10 +170,7 @@ func (c *copier) metalLost(r FeatureRef) bool { return c.gone[r.Part] || c.gone[
 
 // subject is a reference to the copy of a subject; whole is false where it is gone.
 func (c *copier) subject(s Subject) (own Subject, whole bool) {
-	own.Part, own.Control = c.part(s.Part), c.control(s.Control)
-	if s.Output != nil {
-		own.Output = c.outputs[s.Output.Index]
-	}
+	own = Subject{c.part(s.Part), c.output(s.Output), c.control(s.Control)}
 	return own, (own.Part == nil) == (s.Part == nil) && (own.Control == nil) == (s.Control == nil) && (own.Output == nil) == (s.Output == nil)
 }
 
@@ -217,7 +245,7 @@ func (c *copier) copyCables() {
 func (c *copier) copyPairs() {
 	c.pairs, c.to.Pairs = make([]*Pair, len(c.from.Pairs)), nil
 	for i, p := range c.from.Pairs {
-		a, b := c.cables[p.Cables[0].Index], c.cables[p.Cables[1].Index]
+		a, b := c.cable(p.Cables[0]), c.cable(p.Cables[1])
 		if a == nil || b == nil {
 			for _, alone := range []*Cable{a, b} {
 				if alone != nil {
@@ -322,11 +350,8 @@ func (c *copier) requirement(r *Requirement) *Requirement {
 		own.Between[i], own.Points[i] = c.metal(r.Between[i]), c.point(r.Points[i])
 		whole = whole && !c.metalLost(r.Between[i]) && !c.lost(r.Points[i])
 	}
-	if r.Pair != nil {
-		own.Pair = c.pairs[r.Pair.Index]
-		whole = whole && own.Pair != nil
-	}
-	if !whole {
+	own.Pair = c.pair(r.Pair)
+	if !whole || (own.Pair == nil) != (r.Pair == nil) {
 		return nil
 	}
 	return &own

@@ -373,7 +373,7 @@ func Bare() Edit { return Edit{bare: true} }
 // are taken up by as much.
 func (e *editor) checkLengths(from *Run) {
 	for _, r := range e.run.Rods {
-		if was := from.Rod(r); was.Length == r.Length {
+		if was := from.Rod(r); was != nil && was.Length == r.Length {
 			continue
 		}
 		if !(r.Length > 0) || r.Length > maxSize {

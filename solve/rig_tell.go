@@ -32,7 +32,7 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		set.Pinned = append(set.Pinned, *p)
 	}
 	for i := range r.axes {
-		if p := r.axes[i].pinned; p != nil && r.misses(p, 0) { // it is set already
+		if p := r.axes[i].pinned; p != nil && r.missesAt(p, run.Rod(p.Rod).Length) {
 			set.Pinned = append(set.Pinned, *p)
 		}
 	}

@@ -55,9 +55,16 @@ type side struct {
 }
 
 // Sweep moves one control through all that is explored with the others held;
-// controls that held leaves out stand at the first of their held settings. The
+// controls that held leaves out stand at the first of their held settings. Controls may
+// be of any run that the mechanism's was made from or into by linkage.Run.With. The
 // error is *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error) {
+	control, held = m.run.Control(control), m.heldHere(held)
+	if control == nil || slices.ContainsFunc(held, func(h Held) bool { return h.Control == nil }) {
+		faults := &linkage.Faults{Source: m.run.Source}
+		faults.Add(m.run.Span, "a control that is to be moved or held is none of this run")
+		return nil, faults.Err()
+	}
 	var all []Held
 	for _, c := range m.run.Controls {
 		if c == control {
