@@ -14,12 +14,16 @@ var checkable = []linkage.Kind{
 }
 
 // Check sweeps every control at every combination of the others' held
-// settings and judges the requirements. The error is *linkage.Faults, or ErrStopped.
+// settings, several at once, and judges the requirements. The error is *linkage.Faults,
+// or ErrStopped.
 func (m *Mechanism) Check() (*Result, error) {
 	faults := &linkage.Faults{Source: m.run.Source}
 	var sweeps []*sweeper
-	for _, alone := range m.heldAlone() {
-		if _, fault := m.hold([]Held{alone}); fault != nil {
+	alone := m.heldAlone()
+	reached := make([]*linkage.Fault, len(alone))
+	each(len(alone), func(i int) { _, reached[i] = m.hold(alone[i : i+1]) })
+	for _, fault := range reached {
+		if fault != nil {
 			faults.List = append(faults.List, *fault)
 		}
 	}
@@ -29,24 +33,49 @@ func (m *Mechanism) Check() (*Result, error) {
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
-	for _, c := range m.run.Controls {
-		for _, held := range m.combinations(c) {
-			s, fault := m.sweepOne(c, held)
-			if m.Stopped() {
-				return nil, ErrStopped
-			}
-			if fault != nil {
-				faults.List = append(faults.List, *fault)
-				continue
-			}
-			s.sweep.Index = len(sweeps)
-			sweeps = append(sweeps, s)
+	turns := m.inTurn()
+	each(len(turns), func(i int) {
+		if t := &turns[i]; !m.Stopped() {
+			t.swept, t.fault = m.sweepOne(t.control, t.held)
+		}
+	})
+	if m.Stopped() {
+		return nil, ErrStopped
+	}
+	for _, t := range turns {
+		switch {
+		case t.fault != nil:
+			faults.List = append(faults.List, *t.fault)
+		case t.swept == nil: // stopped, and wanted again since
+			return nil, ErrStopped
+		default:
+			t.swept.sweep.Index = len(sweeps)
+			sweeps = append(sweeps, t.swept)
 		}
 	}
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
 	return m.judge(sweeps), nil
+}
+
+// turnOf is one sweep to be made, and what came of it.
+type turnOf struct {
+	control *linkage.Control
+	held    []Held
+	swept   *sweeper
+	fault   *linkage.Fault
+}
+
+// inTurn lists every sweep: of each control with the others at each combination of their
+// held settings.
+func (m *Mechanism) inTurn() (turns []turnOf) {
+	for _, c := range m.run.Controls {
+		for _, held := range m.combinations(c) {
+			turns = append(turns, turnOf{control: c, held: held})
+		}
+	}
+	return turns
 }
 
 // heldAlone lists every held setting of every control by itself.

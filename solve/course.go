@@ -36,9 +36,7 @@ const (
 // control that shall be among them, such as those of worst values; what lies
 // beyond the travel is passed over.
 func (w *Sweep) Course(through ...float64) *Course {
-	s := w.borrow()
-	defer w.giveBack(s)
-	c := &courser{w: w, s: s, Course: Course{Bodies: w.Bodies(), Series: w.Series()}}
+	c := &courser{w: w, Course: Course{Bodies: w.Bodies(), Series: w.Series()}}
 	places := []float64{w.Low, 0, w.High}
 	for _, x := range through {
 		if x > w.Low && x < w.High {
@@ -49,9 +47,16 @@ func (w *Sweep) Course(through ...float64) *Course {
 		places = append(places, w.Low+float64((w.High-w.Low)*float64(i)/courseCoarsest))
 	}
 	slices.Sort(places)
-	for _, x := range slices.Compact(places) {
-		if at, ok := c.at(x); ok {
-			c.Positions = append(c.Positions, at)
+	places = slices.Compact(places)
+	solved := make([]*Position, len(places))
+	each(len(places), func(i int) {
+		if at, ok := c.at(places[i]); ok {
+			solved[i] = &at
+		}
+	})
+	for _, at := range solved {
+		if at != nil {
+			c.Positions = append(c.Positions, *at)
 		}
 	}
 	c.measure()
@@ -67,14 +72,15 @@ func (w *Sweep) Course(through ...float64) *Course {
 type courser struct {
 	Course
 	w      *Sweep
-	s      *sweeper
 	drawn  [][]linkage.Vec // by body: its places that are drawn
 	ranges []float64       // by series: how far its values range
 	fine   []bool          // by position: straight to the next one
 }
 
 func (c *courser) at(x float64) (Position, bool) {
-	return c.s.positionAt(x, c.Series, c.Bodies)
+	s := c.w.borrow()
+	defer c.w.giveBack(s)
+	return s.positionAt(x, c.Series, c.Bodies)
 }
 
 // measure finds what the refining is measured by.
@@ -101,23 +107,23 @@ func (c *courser) measure() {
 // straight.
 func (c *courser) refine() {
 	least := courseFinest * (c.w.High - c.w.Low)
+	middles := make([]*Position, len(c.Positions)) // by the position before it
+	each(len(c.Positions)-1, func(i int) {
+		a, b := &c.Positions[i], &c.Positions[i+1]
+		if c.fine[i] || b.At-a.At <= least {
+			return
+		}
+		if mid, ok := c.at(a.At + 0.5*(b.At-a.At)); ok && !c.straight(a, &mid, b) {
+			middles[i] = &mid
+		}
+	})
 	var list []Position
 	var fine []bool
 	for i, a := range c.Positions {
-		list, fine = append(list, a), append(fine, true)
-		if i+1 == len(c.Positions) || c.fine[i] {
-			continue
+		list, fine = append(list, a), append(fine, middles[i] == nil)
+		if middles[i] != nil {
+			list, fine = append(list, *middles[i]), append(fine, false)
 		}
-		b := c.Positions[i+1]
-		if b.At-a.At <= least {
-			continue
-		}
-		mid, ok := c.at(a.At + 0.5*(b.At-a.At))
-		if !ok || c.straight(&a, &mid, &b) {
-			continue
-		}
-		fine[len(fine)-1] = false
-		list, fine = append(list, mid), append(fine, false)
 	}
 	c.Positions, c.fine = list, fine
 }
@@ -125,7 +131,7 @@ func (c *courser) refine() {
 // straight reports whether the middle position lies on the straight way
 // between the two others as nearly as can be told apart.
 func (c *courser) straight(a, mid, b *Position) bool {
-	within := courseWithin * c.s.m.size
+	within := courseWithin * c.w.of.m.size
 	for i, drawn := range c.drawn {
 		for _, p := range drawn {
 			half := a.Frames[i].Place(p).Add(b.Frames[i].Place(p)).Scale(0.5)
@@ -139,7 +145,7 @@ func (c *courser) straight(a, mid, b *Position) bool {
 		if va == nil || v == nil || vb == nil {
 			continue // there is no line to draw
 		}
-		noise := c.s.p.probes[c.Series[i].probe].noise
+		noise := c.w.of.p.probes[c.Series[i].probe].noise
 		if c.Series[i].degrees {
 			noise /= degree
 		}

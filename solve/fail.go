@@ -3,6 +3,7 @@ package solve
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"fullfree/linkage"
 )
@@ -24,8 +25,9 @@ const (
 )
 
 // Failures takes every rod, cable, pivot bolt and stop away in turn, and locks
-// every part, rod end and cable core in turn, and tells what is left. Progress is
-// told how many are done, and of how many; it may be nil. The error is
+// every part, rod end and cable core in turn, several at once, and tells what is left.
+// Progress is told how many are done, and of how many, by one goroutine at a time; it
+// may be nil. The error is
 // *linkage.Faults.
 func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	f := &failing{m: m}
@@ -33,13 +35,22 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 		return nil, err
 	}
 	list := f.elements()
-	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
-	for i, e := range list {
-		if progress != nil {
-			progress(i, len(list))
+	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter, Cases: make([]Failure, len(list))}
+	var one sync.Mutex
+	done := 0
+	tell := func() {
+		if progress != nil && done < len(list) {
+			progress(done, len(list))
 		}
-		result.Cases = append(result.Cases, f.fail(e.Element, e.How))
 	}
+	tell()
+	each(len(list), func(i int) {
+		result.Cases[i] = f.fail(list[i].Element, list[i].How)
+		one.Lock()
+		defer one.Unlock()
+		done++
+		tell()
+	})
 	f.share(result)
 	slices.SortStableFunc(result.Cases, func(a, b Failure) int { return cmp.Compare(a.Severity, b.Severity) })
 	return result, nil

@@ -87,13 +87,12 @@ func (m *Mechanism) elsewhere(survey *Survey, dimensions []linkage.Dimension) (l
 			open[d] = survey.untied.has(u)
 		}
 	}
-	for _, d := range dimensions {
-		for _, by := range []float64{-survey.net.sketch, survey.net.sketch} {
-			if open[d] {
-				list = append(list, m.judgedWith(survey, d, by))
-			}
-		}
-	}
+	dimensions = slices.DeleteFunc(slices.Clone(dimensions), func(d linkage.Dimension) bool { return !open[d] })
+	list = make([]*Result, 2*len(dimensions))
+	each(len(list), func(i int) {
+		by := []float64{-survey.net.sketch, survey.net.sketch}[i%2]
+		list[i] = m.judgedWith(survey, dimensions[i/2], by)
+	})
 	return list
 }
 
