@@ -154,7 +154,8 @@ type Sweep struct {
 	// to compute than is for one answer: what lies beyond Explored was left out.
 	CutShort bool
 
-	of *sweeper
+	of      *sweeper // its path is the explorer's: read with borrow
+	readers *readers
 }
 
 // Held is where a control stands while another is swept.
