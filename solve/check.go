@@ -2,6 +2,7 @@ package solve
 
 import (
 	"slices"
+	"sync/atomic"
 
 	"fullfree/linkage"
 )
@@ -34,24 +35,24 @@ func (m *Mechanism) Check() (*Result, error) {
 		return nil, faults.Err()
 	}
 	turns := m.inTurn()
+	var stopped atomic.Bool
 	each(len(turns), func(i int) {
-		if t := &turns[i]; !m.Stopped() {
-			t.swept, t.fault = m.sweepOne(t.control, t.held)
+		if t := &turns[i]; !stopped.Load() {
+			if t.swept, t.fault = m.sweepOne(t.control, t.held); m.Stopped() {
+				stopped.Store(true)
+			}
 		}
 	})
-	if m.Stopped() {
+	if stopped.Load() {
 		return nil, ErrStopped
 	}
 	for _, t := range turns {
-		switch {
-		case t.fault != nil:
+		if t.fault != nil {
 			faults.List = append(faults.List, *t.fault)
-		case t.swept == nil: // stopped, and wanted again since
-			return nil, ErrStopped
-		default:
-			t.swept.sweep.Index = len(sweeps)
-			sweeps = append(sweeps, t.swept)
+			continue
 		}
+		t.swept.sweep.Index = len(sweeps)
+		sweeps = append(sweeps, t.swept)
 	}
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
