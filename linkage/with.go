@@ -20,7 +20,8 @@ type Edit struct {
 // follows, as when a file is read: pivots the points that they are named after, arms
 // their pivots, rods without a length and cables without a core their ends. What no
 // edit changes is shared with the new run, and what is one thing in both is found by
-// Part, Rod and so on. It takes a few microseconds, and 0.2 ms in a run of 1000 parts.
+// Part, Rod and so on. It takes what copying the elements takes: less than a millisecond
+// in a run of 1000 parts and rods.
 //
 // The error is *Faults: an edit names what the run hasn't got, or its number is none
 // that a file could have. Whether the run still closes, solve.Compile tells.

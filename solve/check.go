@@ -46,10 +46,10 @@ func (m *Mechanism) Check() (*Result, error) {
 	slices.SortStableFunc(turns, func(a, b *turnOf) int { return a.control.Index - b.control.Index })
 	var sweeps []*sweeper
 	for _, t := range turns {
-		switch {
-		case t.fault != nil:
+		if t.fault != nil {
 			faults.List = append(faults.List, *t.fault)
-		case t.swept != nil:
+		}
+		if t.swept != nil {
 			t.swept.sweep.Index = len(sweeps)
 			sweeps = append(sweeps, t.swept)
 		}

@@ -14,7 +14,8 @@ const (
 )
 
 // Result is a run judged. Angles are degrees, lengths the run's unit. No
-// number in it is NaN or infinite; a pointer is nil where there is no figure.
+// number in it is NaN or infinite; a pointer is nil where there is no figure. Once
+// made it may be read by any number of goroutines at once, its sweeps too.
 type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.

@@ -2,7 +2,6 @@ package solve_test
 
 import (
 	"math/rand/v2"
-	"os"
 	"sync"
 	"testing"
 
@@ -68,10 +67,11 @@ func answers() (list []answerOf) {
 		}
 		return told
 	})
-	add("tables", func(_ testing.TB, _ *solve.Mechanism, result *solve.Result) any {
+	add("tables", func(t testing.TB, _ *solve.Mechanism, result *solve.Result) any {
 		var told [][][]float64
 		for _, w := range result.Sweeps {
-			_, rows := w.Table(40)
+			_, rows, err := w.Table(40)
+			require.NoError(t, err)
 			told = append(told, rows)
 		}
 		return told
@@ -79,8 +79,12 @@ func answers() (list []answerOf) {
 	add("course", func(_ testing.TB, _ *solve.Mechanism, result *solve.Result) any {
 		return result.Sweeps[len(result.Sweeps)-1].Course().Positions
 	})
-	add("effects", func(_ testing.TB, m *solve.Mechanism, result *solve.Result) any {
-		return []any{m.Effects(result), m.CableEffects(result), m.Centerings(), m.Pinned()}
+	add("effects", func(t testing.TB, m *solve.Mechanism, result *solve.Result) any {
+		effects, err := m.Effects(result)
+		require.NoError(t, err)
+		ofCables, err := m.CableEffects(result)
+		require.NoError(t, err)
+		return []any{effects, ofCables, m.Centerings(), m.Pinned()}
 	})
 	add("check", func(t testing.TB, m *solve.Mechanism, _ *solve.Result) any {
 		return toldOf(t, m, false)
@@ -102,7 +106,7 @@ func toldOf(t testing.TB, m *solve.Mechanism, bands bool) []any {
 	result, err := m.Check()
 	require.NoError(t, err)
 	if bands {
-		m.AddBands(result, nil)
+		require.NoError(t, m.AddBands(result, nil))
 	}
 	told := []any{result.Verdict, result.Requirements}
 	for _, w := range result.Sweeps {
