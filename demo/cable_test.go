@@ -78,8 +78,8 @@ func TestPedalsCableInTheCold(t *testing.T) {
 		celsius float64
 		want    solve.Verdict
 	}{{40, solve.Holds}, {-15, solve.FallsShort}, {-25, solve.FallsShort}} {
-		run := read(t, text(t, "pedals-cable"))
-		require.NoError(t, solve.Temper(run, c.celsius))
+		run, err := solve.Temper(read(t, text(t, "pedals-cable")), c.celsius)
+		require.NoError(t, err)
 		r := judge(t, run)
 		s := r.Sweeps[0]
 		left := 220 + 0.74*newtons*fahrenheit*(c.celsius-15)

@@ -59,7 +59,9 @@ func TestDualATurnTooManyBinds(t *testing.T) {
 	run := read(t, text(t, demo.Dual))
 	for _, rod := range run.Rods {
 		if rod.Name == "far-left-link" {
-			run.Turn(rod.End("from"), 1)
+			var err error
+			run, err = run.With(linkage.Turn(rod.End("from"), 1))
+			require.NoError(t, err)
 		}
 	}
 	r := judge(t, run)

@@ -60,7 +60,8 @@ func TestTapedRunIsWhereItWasMade(t *testing.T) {
 
 func TestTapedRunHoldsAndItsReadingsAskForTheNewRod(t *testing.T) {
 	run, s := surveyed(t)
-	s.Apply(run)
+	run, err := s.Apply(run)
+	require.NoError(t, err)
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
 	r, err := m.Check()

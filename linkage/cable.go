@@ -31,7 +31,7 @@ type Cable struct {
 	CoreSpan  Span    // where Core is written; the cable's own where it is left out
 	Drawn     float64 // the same distance as drawn
 	// Taken is by how much adjusters shorten the core beyond Core, run units:
-	// what Run.TurnCable has done.
+	// what TurnCable has done.
 	Taken float64
 	// Grown is by how much a temperature makes the unloaded cable longer, against
 	// the airframe that it is strung in, run units; of an open one only.
@@ -129,7 +129,7 @@ type CableEnd struct {
 	LeastGiven bool
 	Most       *float64
 	Step       float64 // turns; 0: any
-	Turned     float64 // as of a RodEnd: what Run.TurnCable has done
+	Turned     float64 // as of a RodEnd: what TurnCable has done
 }
 
 // String returns the adjuster's name: "cable.conduit-from".
@@ -160,15 +160,4 @@ func (u Units) ForceUnit() string {
 		return "lbf"
 	}
 	return "N"
-}
-
-// TurnCable turns an adjuster out by turns (in where negative): each turn takes
-// a pitch from the core, and takes slack up. It returns what undoes it exactly.
-func (run *Run) TurnCable(e *CableEnd, turns float64) (undo func()) {
-	c := e.Cable
-	taken, engaged, turned := c.Taken, e.Engaged, e.Turned
-	e.Turned += turns
-	c.Taken += float64(turns * e.Thread.Pitch)
-	e.Engaged -= float64(turns * e.Thread.Pitch)
-	return func() { c.Taken, e.Engaged, e.Turned = taken, engaged, turned }
 }

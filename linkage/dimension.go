@@ -140,49 +140,6 @@ func (d Dimension) at() *Vec {
 
 func (a *Vec) axis(i int) *float64 { return [...]*float64{&a.X, &a.Y, &a.Z}[i] }
 
-// Set changes a dimension's number as a Setting would: what is drawn from it
-// follows. It returns what undoes that exactly. A run is not to be read
-// elsewhere meanwhile.
-func (run *Run) Set(d Dimension, value float64) (undo func()) {
-	saved := run.save()
-	switch {
-	case d.Cable != nil:
-		d.Cable.Core, d.Cable.CoreGiven = value, true
-	case d.IsLength():
-		d.Rod.Length, d.Rod.LengthGiven = value, true
-	case d.Part != nil && d.Point >= 0 && d.Part.Points[d.Point].Arm:
-		p := &d.Part.Points[d.Point]
-		*p.offset.axis(d.Axis) = value - *d.Part.Pivot.axis(d.Axis)
-	default:
-		*d.at().axis(d.Axis) = value
-	}
-	run.place()
-	return func() { run.restore(saved) }
-}
-
-// Move puts the named places of a run elsewhere, each on its own, and lets
-// rods without a length and cables without a core follow.
-func (run *Run) Move(places []PlaceRef, to []Vec) {
-	for i, r := range places {
-		if r.Point < 0 {
-			r.Part.Pivot = to[i]
-		}
-	}
-	for i, r := range places {
-		if r.Point >= 0 {
-			r.Part.Points[r.Point].At = to[i]
-		}
-	}
-	for _, p := range run.Parts {
-		for i := range p.Points {
-			if q := &p.Points[i]; q.Arm {
-				q.offset = q.At.Sub(run.pivotOf(p))
-			}
-		}
-	}
-	run.place()
-}
-
 // pivotOf returns where a part's pivot is, or would be once what it is named
 // after has moved.
 func (run *Run) pivotOf(p *Part) Vec {
@@ -192,81 +149,10 @@ func (run *Run) pivotOf(p *Part) Vec {
 	return p.Pivot
 }
 
-// place works out what follows from the numbers of the file: pivots follow the
-// points that they are named after, arms their pivots, rods without a length and
-// cables without a core their ends.
-func (run *Run) place() {
-	done := make([]bool, len(run.Parts))
-	var placePart func(p *Part)
-	placePart = func(p *Part) {
-		if done[p.Index] {
-			return
-		}
-		done[p.Index] = true
-		if p.NamedPivot != nil {
-			placePart(p.NamedPivot.Part)
-			p.Pivot = p.NamedPivot.Get().At
-		}
-		for i := range p.Points {
-			if q := &p.Points[i]; q.Arm {
-				q.At = p.Pivot.Add(q.offset)
-			}
-		}
-	}
-	for _, p := range run.Parts {
-		placePart(p)
-	}
-	for _, r := range run.Rods {
-		r.measure()
-	}
-	for _, c := range run.Cables {
-		c.measure()
-	}
-}
-
 // measure works out a rod's drawn length, and its length where none is set.
 func (r *Rod) measure() {
 	r.Drawn = r.To.Get().At.Sub(r.From.Get().At).Norm()
 	if !r.LengthGiven {
 		r.Length = r.Drawn
-	}
-}
-
-// numbers are all that Set can change.
-type numbers struct {
-	pivots []Vec
-	points [][]Point
-	rods   []Rod
-	own    [][]Point
-	cables []Cable
-}
-
-func (run *Run) save() numbers {
-	var n numbers
-	for _, p := range run.Parts {
-		n.pivots = append(n.pivots, p.Pivot)
-		n.points = append(n.points, append([]Point(nil), p.Points...))
-	}
-	for _, r := range run.Rods {
-		n.rods = append(n.rods, *r)
-		n.own = append(n.own, append([]Point(nil), r.Points...))
-	}
-	for _, c := range run.Cables {
-		n.cables = append(n.cables, *c)
-	}
-	return n
-}
-
-func (run *Run) restore(n numbers) {
-	for i, p := range run.Parts {
-		p.Pivot = n.pivots[i]
-		copy(p.Points, n.points[i])
-	}
-	for i, r := range run.Rods {
-		*r = n.rods[i]
-		copy(r.Points, n.own[i])
-	}
-	for i, c := range run.Cables {
-		*c = n.cables[i]
 	}
 }

@@ -5,4 +5,8 @@
 // Read turns a file into a *Run or into Faults, each of which points at the
 // line it is about. Everything in a Run is as drawn: lengths in the run's
 // unit, angles in degrees. Nothing here is solved and nothing is drawn.
+//
+// A Run never changes once it is made. Run.With makes another one with some edits,
+// which shares what they leave as it is; what is one thing in both is found by
+// Run.Part, Run.Rod and so on.
 package linkage

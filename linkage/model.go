@@ -3,7 +3,8 @@ package linkage
 import "math"
 
 // Run is one control run: what moves together. It is built by Read and not
-// changed afterwards. Every list is in the file's order.
+// changed afterwards, nor is anything in it, so that any number of goroutines may read
+// it at once: With makes another one. Every list is in the file's order.
 type Run struct {
 	Source *Source // the file it was read from
 	Span   Span    // its run block
@@ -404,6 +405,7 @@ type Requirement struct {
 	Kind    Kind
 	Name    string // free text; may be empty
 	Span    Span
+	Index   int      // in Run.Requirements
 	Control *Control // judged in this control's sweeps only; nil: in all
 	// ControlSpan is where Control is written; the requirement's own Span where
 	// it is left out.

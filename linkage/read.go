@@ -208,7 +208,7 @@ func (r *reader) declareBlock(b *block) {
 		p.Name = r.declare(b, p)
 		r.pins = append(r.pins, b)
 	case "require":
-		q := &Requirement{Span: b.span(), Kind: Kind(b.name)}
+		q := &Requirement{Span: b.span(), Kind: Kind(b.name), Index: len(r.run.Requirements)}
 		r.run.Requirements = append(r.run.Requirements, q)
 		r.requirements = append(r.requirements, b)
 	case "taped", "gauged":

@@ -661,3 +661,11 @@ func TestReadTolerates(t *testing.T) {
 		})
 	}
 }
+
+// edited is a run with edits made.
+func edited(t *testing.T, run *Run, edits ...Edit) *Run {
+	t.Helper()
+	changed, err := run.With(edits...)
+	require.NoError(t, err)
+	return changed
+}

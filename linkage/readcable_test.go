@@ -192,10 +192,10 @@ func TestReadAdjusters(t *testing.T) {
 	assert.Equal(t, []float64{20, 10, 22, 1.0 / 6}, []float64{to.Engaged, to.Least, *to.Most, to.Step})
 	assert.Nil(t, run.Cables[1].End("conduit-to"))
 
-	// A turn out takes slack up, and is undone exactly.
-	undo := run.TurnCable(to, 2)
-	assert.Equal(t, []float64{2.5, 17.5, 2}, []float64{up.Taken, to.Engaged, to.Turned})
-	undo()
+	// A turn out takes slack up.
+	turned := edited(t, run, TurnCable(to, 2))
+	own := turned.CableEnd(to)
+	assert.Equal(t, []float64{2.5, 17.5, 2}, []float64{turned.Cable(up).Taken, own.Engaged, own.Turned})
 	assert.Equal(t, []float64{0, 20, 0}, []float64{up.Taken, to.Engaged, to.Turned})
 }
 
@@ -316,10 +316,10 @@ func TestCableDimensions(t *testing.T) {
 	assert.Equal(t, choke.Span, lengths[1].Block())
 
 	before := *choke
-	undo := run.Set(lengths[1], 222)
-	assert.Equal(t, 222.0, lengths[1].Value())
-	assert.True(t, lengths[1].Given())
-	undo()
+	longer, ok := edited(t, run, Set(lengths[1], 222)).Dimension(lengths[1])
+	require.True(t, ok)
+	assert.Equal(t, 222.0, longer.Value())
+	assert.True(t, longer.Given())
 	assert.Equal(t, before, *choke)
 }
 
@@ -331,18 +331,17 @@ func TestCablesFollowTheirPoints(t *testing.T) {
 	drawn := up.Drawn
 	pull := slices.IndexFunc(run.Dimensions(), func(d Dimension) bool { return d.String() == "lever.pull.x" })
 	require.NotEqual(t, -1, pull)
-	undo := run.Set(run.Dimensions()[pull], -20)
-	assert.InDelta(t, 240, choke.Drawn, 1e-12)
-	assert.InDelta(t, 240, choke.Core, 1e-12)
-	assert.InDelta(t, 240, gas.Drawn, 1e-12)
-	assert.Equal(t, 230.5, gas.Core)
-	undo()
+	pulled := edited(t, run, Set(run.Dimensions()[pull], -20))
+	assert.InDelta(t, 240, pulled.Cable(choke).Drawn, 1e-12)
+	assert.InDelta(t, 240, pulled.Cable(choke).Core, 1e-12)
+	assert.InDelta(t, 240, pulled.Cable(gas).Drawn, 1e-12)
+	assert.Equal(t, 230.5, pulled.Cable(gas).Core)
 	assert.InDelta(t, 230, choke.Core, 1e-12)
 
 	// An arm that moves with its pivot takes the cable along.
-	run.Move([]PlaceRef{{Part: find(t, run, "frame"), Point: 1}, {Part: find(t, run, "lever"), Point: 0}}, []Vec{{100, -140, 0}, {0, 70, 0}})
-	assert.InDelta(t, drawn-math.Hypot(100, 70)+math.Hypot(100, 60), up.Core, 1e-12)
-	assert.False(t, up.CoreGiven)
+	moved := edited(t, run, Move([]PlaceRef{{Part: find(t, run, "frame"), Point: 1}, {Part: find(t, run, "lever"), Point: 0}}, []Vec{{100, -140, 0}, {0, 70, 0}}))
+	assert.InDelta(t, drawn-math.Hypot(100, 70)+math.Hypot(100, 60), moved.Cable(up).Core, 1e-12)
+	assert.False(t, moved.Cable(up).CoreGiven)
 }
 
 // A core and the thread in an adjuster are changed where they stand, or are

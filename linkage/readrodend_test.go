@@ -103,17 +103,16 @@ func TestReadPins(t *testing.T) {
 }
 
 // A turn out lengthens the rod by a pitch and takes a pitch from the thread in
-// it; of a barrel both ends go, and what a turn does is undone exactly.
+// it; of a barrel both ends go.
 func TestTurn(t *testing.T) {
 	run := read(t, bench)
 	third := run.Rods[3]
 	end, drawn := third.End("to"), third.Drawn
-	undo := run.Turn(end, 1.5)
-	assert.InDelta(t, drawn+1.5/32, third.Length, 1e-14)
-	assert.InDelta(t, 0.5-1.5/32, end.Engaged, 1e-15)
-	assert.Equal(t, 1.5, end.Turned)
-	assert.True(t, third.LengthGiven)
-	undo()
+	turned := edited(t, run, Turn(end, 1.5))
+	assert.InDelta(t, drawn+1.5/32, turned.Rod(third).Length, 1e-14)
+	assert.InDelta(t, 0.5-1.5/32, turned.RodEnd(end).Engaged, 1e-15)
+	assert.Equal(t, 1.5, turned.RodEnd(end).Turned)
+	assert.True(t, turned.Rod(third).LengthGiven)
 	assert.Equal(t, []float64{drawn, 0.5, 0}, []float64{third.Length, end.Engaged, end.Turned})
 	assert.False(t, third.LengthGiven)
 
@@ -122,10 +121,10 @@ func TestTurn(t *testing.T) {
 		text := strings.Replace(bench, "    hand   = \"left\"\n", "    hand   = \""+hand+"\"\n    step   = 0\n", 1)
 		run := read(t, text)
 		spare := run.Rods[2]
-		from, to := spare.End("from"), spare.End("to")
-		before := to.Engaged
+		before := spare.End("to").Engaged
 		require.True(t, spare.Barrel())
-		run.Turn(from, 2)
+		spare = edited(t, run, Turn(spare.End("from"), 2)).Rod(spare)
+		from, to := spare.End("from"), spare.End("to")
 		assert.InDelta(t, 11.75+2*by, spare.Length, 1e-14, hand)
 		assert.InDelta(t, 2*by, 2*from.PerTurn(), 1e-15, hand)
 		assert.InDelta(t, 0.4375-2.0/28, from.Engaged, 1e-15)

@@ -20,7 +20,7 @@ type RodEnd struct {
 	Step      float64
 	StepGiven bool
 	Shank     *float64 // length of the end's own thread; nil: not given
-	// Turned is by how many turns out it was turned since the file: what Run.Turn
+	// Turned is by how many turns out it was turned since the file: what Turn
 	// has done.
 	Turned float64
 }
@@ -86,40 +86,6 @@ func (e *RodEnd) PerTurn() float64 {
 		}
 	}
 	return per
-}
-
-// Turn turns an end out by turns (in where negative): a turn lengthens the rod
-// by a pitch and takes a pitch from the thread in it. Of a barrel the other end
-// goes with it: out too where the hands are opposite, in where they are alike.
-// It returns what undoes it exactly.
-func (run *Run) Turn(e *RodEnd, turns float64) (undo func()) {
-	saved := run.save()
-	engaged, turned := make([]float64, len(e.Rod.Ends)), make([]float64, len(e.Rod.Ends))
-	for i, k := range e.Rod.Ends {
-		engaged[i], turned[i] = k.Engaged, k.Turned
-		out := 0.0
-		switch {
-		case k == e:
-			out = turns
-		case e.Rod.Barrel() && k.Left != e.Left:
-			out = turns
-		case e.Rod.Barrel():
-			out = -turns
-		}
-		k.Turned += out
-		k.Engaged -= float64(out * k.Thread.Pitch)
-		e.Rod.Length += float64(out * k.Thread.Pitch)
-	}
-	if turns != 0 {
-		e.Rod.LengthGiven = true
-	}
-	run.place()
-	return func() {
-		for i, k := range e.Rod.Ends {
-			k.Engaged, k.Turned = engaged[i], turned[i]
-		}
-		run.restore(saved)
-	}
 }
 
 // Pin holds a part at a position while the rods are fitted.

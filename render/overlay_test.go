@@ -24,8 +24,9 @@ func turnedVariant(t *testing.T, kind, end string, turns float64) Variant {
 	v := Variant{Name: AsFiled}
 	for _, e := range rodEnds(run) {
 		if e.String() == end {
-			run.Turn(e, turns)
-			v.Name, v.Turned = end, []Turned{{End: e, Turns: turns}}
+			run, err = run.With(linkage.Turn(e, turns))
+			require.NoError(t, err)
+			v.Name, v.Turned = end, []Turned{{End: run.RodEnd(e), Turns: turns}}
 		}
 	}
 	m, err := solve.Compile(run)

@@ -114,8 +114,9 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 }
 
 // reportRigSetting tells one setting with what it comes to.
-func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
+func reportRigSetting(p *page, filed *linkage.Run, rig *solve.Rig, i int) {
 	s := &rig.Settings[i]
+	run := s.Check.Run
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
 	for _, words := range unfitSay(run, s.Unfit) {
@@ -128,7 +129,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))
 	if len(s.Displaced) > 0 {
-		p.text("   ", "     ", displacedSays(run, s.Displaced))
+		p.text("   ", "     ", displacedSays(filed, s.Displaced))
 	}
 	if i > 0 {
 		return

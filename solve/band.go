@@ -47,7 +47,8 @@ func (c *change) work(result *Result) (sum float64) {
 // whether its verdict is sure. survey is the one whose drawing the run has; nil:
 // every coordinate and set length is out by run.Uncertain on its own. Features
 // and stops count as exact. Where there is more to compute than is for one answer, no
-// band is filled in, and result.BandsLeftOut set. The error is of a result or survey
+// band is filled in, and result.BandsLeftOut set. The result is not to be read elsewhere
+// until this is done: it belongs to making it. The error is of a result or survey
 // that isn't this mechanism's, or ErrStopped; nothing is filled in then.
 func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 	if err := m.made(result); err != nil {
@@ -56,9 +57,10 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 	if survey != nil && !(survey.adjusted() && m.drawnBy(survey)) {
 		return errNoSurvey
 	}
+	own := result.reading()
 	figures := make([]*figure, len(result.Requirements))
 	for i := range result.Requirements {
-		figures[i] = m.figureOf(&result.Requirements[i], result)
+		figures[i] = m.figureOf(&result.Requirements[i], own)
 	}
 	dimensions := m.uncertainDimensions(survey)
 	about := make(map[int]bool) // by Sweep.Index: a figure is found there
@@ -80,7 +82,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 		if m.Stopped() {
 			return ErrStopped
 		}
-		changed := m.changed(d, float64(bandStep*m.size), result, about)
+		changed := m.changed(own, about, linkage.Shift(d, float64(bandStep*m.size)))
 		for i, f := range figures {
 			if f == nil {
 				continue
@@ -98,7 +100,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 			}
 			slopes[i][k] = (v - f.value) / (bandStep * m.size)
 		}
-		if spent += changed.work(result); spent > mostWork {
+		if spent += changed.work(own); spent > mostWork {
 			result.BandsLeftOut = true
 			return nil
 		}
@@ -206,7 +208,9 @@ func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 
 func (s *Survey) gradient(dimensions []linkage.Dimension, slopes []float64) *mat.VecDense {
 	slope := make(map[linkage.Dimension]float64, len(slopes))
 	for k, d := range dimensions {
-		slope[d] = slopes[k]
+		if d, ok := s.Run.Dimension(d); ok { // of the sketch, not of the drawing as adjusted
+			slope[d] = slopes[k]
+		}
 	}
 	own := s.Dimensions()
 	g := mat.NewVecDense(len(own), nil)

@@ -42,8 +42,7 @@ func TestBandsAtTheEndsAndBordersOfPairs(t *testing.T) {
 		sum := 0.0
 		for _, d := range run.Dimensions() {
 			judged := func(by float64) float64 {
-				defer run.Set(d, d.Value()+by)()
-				m, err := solve.Compile(run)
+				m, err := solve.Compile(edited(t, run, linkage.Shift(d, by)))
 				require.NoError(t, err)
 				s, err := m.Sweep(run.Controls[0], nil)
 				require.NoError(t, err)

@@ -117,32 +117,33 @@ func TestBandsWithASurvey(t *testing.T) {
 	require.NoError(t, err)
 	survey, err := solve.NewSurvey(run)
 	require.NoError(t, err)
-	survey.Apply(run)
-	check := func() (*solve.Mechanism, *solve.Result) {
+	run, err = survey.Apply(run)
+	require.NoError(t, err)
+	check := func(run *linkage.Run) (*solve.Mechanism, *solve.Result) {
 		m, err := solve.Compile(run)
 		require.NoError(t, err)
 		result, err := m.Check()
 		require.NoError(t, err)
 		return m, result
 	}
-	m, result := check()
+	m, result := check(run)
 	require.NoError(t, m.AddBands(result, survey))
 	h := bandStep * run.Size()
 	slopes := make([][]float64, len(result.Requirements))
 	for _, d := range survey.Dimensions() {
 		place := linkage.PlaceRef{Part: d.Part, Point: d.Point}
-		was := place.At()
+		here, ok := run.Dimension(d)
+		require.True(t, ok)
+		was := linkage.PlaceRef{Part: here.Part, Point: here.Point}.At()
 		var worst [2][]*float64
 		for i, by := range []float64{h, -h} {
 			to := was
 			*[]*float64{&to.X, &to.Y, &to.Z}[d.Axis] += by
-			run.Move([]linkage.PlaceRef{place}, []linkage.Vec{to})
-			_, moved := check()
+			_, moved := check(edited(t, run, linkage.Move([]linkage.PlaceRef{place}, []linkage.Vec{to})))
 			for _, j := range moved.Requirements {
 				worst[i] = append(worst[i], j.Worst)
 			}
 		}
-		run.Move([]linkage.PlaceRef{place}, []linkage.Vec{was})
 		for i := range slopes {
 			slopes[i] = append(slopes[i], (*worst[0][i]-*worst[1][i])/(2*h))
 		}

@@ -271,3 +271,42 @@ func BenchmarkCheck(b *testing.B) {
 		}
 	})
 }
+
+// BenchmarkWith changes one length and one coordinate of a chain.
+func BenchmarkWith(b *testing.B) {
+	for _, stages := range []int{10, 1000} {
+		run, err := linkage.Read(&linkage.Source{Name: "chain.hcl", Text: []byte(chainText(stages))})
+		require.NoError(b, err)
+		rod := run.Rods[stages/2]
+		edits := []linkage.Edit{
+			linkage.Shift(linkage.Dimension{Rod: rod, Point: -1}, 0.01),
+			linkage.Shift(linkage.Dimension{Part: rod.To.Part, Point: rod.To.Point}, 0.01),
+		}
+		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := run.With(edits...); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkTogether is what several processors work on together: compare -cpu 1,2.
+func BenchmarkTogether(b *testing.B) {
+	ask := func(name, demo string, ask func(m *Mechanism) error) {
+		text, err := os.ReadFile("../demo/" + demo + ".hcl")
+		require.NoError(b, err)
+		m := compiled(b, string(text))
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if err := ask(m); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+	ask("check", "sticks", func(m *Mechanism) error { _, err := m.Check(); return err })
+	ask("fail", "pedals-dual", func(m *Mechanism) error { _, err := m.Failures(nil); return err })
+	ask("rig", "pedals-unequal", func(m *Mechanism) error { _, err := m.Rig(nil); return err })
+}

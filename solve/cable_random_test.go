@@ -44,8 +44,7 @@ func TestWhatATurnOfNutsDoesIsWhatItWouldDo(t *testing.T) {
 		const by = 1e-4
 		for i, c := range run.Cables {
 			judged := func(turns float64) (*solve.Sweep, bool) {
-				defer run.TurnCable(c.Ends[0], turns)()
-				m, err := solve.Compile(run)
+				m, err := solve.Compile(edited(t, run, linkage.TurnCable(c.Ends[0], turns)))
 				if err != nil {
 					return nil, false
 				}

@@ -75,7 +75,7 @@ func TestCoreAndAdjusterShiftALoneCable(t *testing.T) {
 	text := replaceOnce(t, pushPull(1000), "  pushes  = true\n", "  pushes  = true\n  end \"conduit-to\" {\n    thread  = \"M6x1\"\n    engaged = 14\n  }\n")
 	given := replaceOnce(t, text, "  pushes  = true\n", "  pushes  = true\n  core    = 1998.5\n")
 	run := read(t, text)
-	run.TurnCable(run.Cables[0].Ends[0], 1.5)
+	run = edited(t, run, linkage.TurnCable(run.Cables[0].Ends[0], 1.5))
 	m, turned := judgedAs(t, run)
 	_, s := sweepOf(t, given)
 	a, b := partOf(t, turned.Sweeps[0], "crank"), partOf(t, s, "crank")
@@ -88,12 +88,8 @@ func TestCoreAndAdjusterShiftALoneCable(t *testing.T) {
 	require.Len(t, effects, 1)
 	crank := effects[0].PerTurn[1]
 	require.Equal(t, "crank", crank.Name)
-	back := run.TurnCable(run.Cables[0].Ends[0], 0.001)
-	_, more := judgedAs(t, run)
-	back()
-	back = run.TurnCable(run.Cables[0].Ends[0], -0.001)
-	_, less := judgedAs(t, run)
-	back()
+	_, more := judgedAs(t, edited(t, run, linkage.TurnCable(run.Cables[0].Ends[0], 0.001)))
+	_, less := judgedAs(t, edited(t, run, linkage.TurnCable(run.Cables[0].Ends[0], -0.001)))
 	difference := func(of func(p solve.PartTravel) float64) float64 {
 		return (of(partOf(t, more.Sweeps[0], "crank")) - of(partOf(t, less.Sweeps[0], "crank"))) / 0.002
 	}
@@ -105,18 +101,14 @@ func TestCoreAndAdjusterShiftALoneCable(t *testing.T) {
 func TestEndsOfARunWithAPairMoveAsTheAdjustersTurn(t *testing.T) {
 	text := symmetric + "stop \"nose-up\" {\n  of = crosshead\n  at = 20\n}\nrequire \"taut\" {\n  of    = lift\n  least = 50\n}\nrequire \"travel\" {\n  of     = pitch\n  low    = -30\n  high   = 20\n  within = 1\n}\nrequire \"meets\" {\n  of     = [crosshead.eye, frame.clevis]\n  within = 0.5\n}\n"
 	run := read(t, text)
-	run.TurnCable(run.Cables[0].Ends[0], 0.8)
+	run = edited(t, run, linkage.TurnCable(run.Cables[0].Ends[0], 0.8))
 	m, result := judgedAs(t, run)
 	for i, e := range []*linkage.CableEnd{run.Cables[0].Ends[0], run.Cables[1].Ends[0]} {
 		effect := cableEffectsOf(t, m, result)[i]
 		require.Equal(t, e, effect.End)
 		const by = 0.001
-		back := run.TurnCable(e, by)
-		_, more := judgedAs(t, run)
-		back()
-		back = run.TurnCable(e, -by)
-		_, less := judgedAs(t, run)
-		back()
+		_, more := judgedAs(t, edited(t, run, linkage.TurnCable(e, by)))
+		_, less := judgedAs(t, edited(t, run, linkage.TurnCable(e, -by)))
 		difference := func(of func(s *solve.Result) float64) float64 { return (of(more) - of(less)) / (2 * by) }
 		nearAt(t, difference(func(r *solve.Result) float64 { return r.Sweeps[0].High }), effect.High, 1e-3, "the stop")
 		nearAt(t, 0, effect.Low, 0, "as far as explored")
@@ -236,7 +228,7 @@ func TestBandsOfTautAndMeets(t *testing.T) {
 	text = replaceOnce(t, text, "from = -40\n  to   = 40", "from = -10\n  to   = 10") // farther on they go slack
 	text += "require \"taut\" {\n  of    = lift\n  least = 50\n}\nrequire \"meets\" {\n  of     = [crosshead.eye, frame.clevis]\n  within = 0.5\n}\n"
 	run := read(t, text)
-	run.TurnCable(run.Cables[0].Ends[0], 0.7)
+	run = edited(t, run, linkage.TurnCable(run.Cables[0].Ends[0], 0.7))
 	m, result := judgedAs(t, run)
 	require.NoError(t, m.AddBands(result, nil))
 	for k := range result.Requirements {
@@ -244,8 +236,7 @@ func TestBandsOfTautAndMeets(t *testing.T) {
 		for _, d := range run.Dimensions() {
 			const by = 0.01
 			judged := func(by float64) float64 {
-				defer run.Set(d, d.Value()+by)()
-				_, r := judgedAs(t, run)
+				_, r := judgedAs(t, edited(t, run, linkage.Shift(d, by)))
 				return *r.Requirements[k].Worst
 			}
 			slope := (judged(by) - judged(-by)) / (2 * by)

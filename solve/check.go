@@ -2,6 +2,7 @@ package solve
 
 import (
 	"slices"
+	"sync/atomic"
 
 	"fullfree/linkage"
 )
@@ -14,8 +15,8 @@ var checkable = []linkage.Kind{
 }
 
 // Check sweeps every control at every combination of the others' held
-// settings, as far as there is work for it, and judges the requirements. The error is
-// *linkage.Faults, or ErrStopped.
+// settings, several at once, as far as there is work for it, and judges the requirements.
+// The error is *linkage.Faults, or ErrStopped.
 func (m *Mechanism) Check() (*Result, error) {
 	if !m.compiled() {
 		return nil, errNoMechanism
@@ -27,11 +28,8 @@ func (m *Mechanism) Check() (*Result, error) {
 		poses += m.stepsOf(t.control)
 	}
 	work := m.newWork(poses)
-	for _, alone := range m.heldAlone() {
-		if work.spent > heldAloneShare*work.most {
-			break // told where they are swept, if they are
-		}
-		if _, fault := m.hold([]Held{alone}, work); fault != nil {
+	for _, fault := range m.holdAlone(work) {
+		if fault != nil {
 			faults.List = append(faults.List, *fault)
 		}
 	}
@@ -41,17 +39,17 @@ func (m *Mechanism) Check() (*Result, error) {
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
-	left := m.sweepInTurn(turns, work)
-	if m.Stopped() {
+	left, stopped := m.sweepInTurn(turns, work)
+	if stopped {
 		return nil, ErrStopped
 	}
 	slices.SortStableFunc(turns, func(a, b *turnOf) int { return a.control.Index - b.control.Index })
 	var sweeps []*sweeper
 	for _, t := range turns {
-		switch {
-		case t.fault != nil:
+		if t.fault != nil {
 			faults.List = append(faults.List, *t.fault)
-		case t.swept != nil:
+		}
+		if t.swept != nil {
 			t.swept.sweep.Index = len(sweeps)
 			sweeps = append(sweeps, t.swept)
 		}
@@ -96,22 +94,54 @@ func (m *Mechanism) tell(what string, done, of int) {
 	}
 }
 
+// holdAlone brings every held setting by itself, as far as there is work for it, and
+// returns the faults of those that can't be, nil for the others. What is left is told
+// where it is swept, if it is.
+func (m *Mechanism) holdAlone(whole *work) []*linkage.Fault {
+	alone := m.heldAlone()
+	faults, at := make([]*linkage.Fault, len(alone)), make([][]float64, len(alone))
+	brought := make(map[Held][]float64)
+	n := whole.inTurn(m, len(alone), float64(heldAloneShare*whole.most), func(i int, own *work) {
+		at[i], faults[i] = m.hold(alone[i:i+1], own)
+	}, func(i int) {
+		if at[i] != nil {
+			brought[alone[i]] = at[i]
+		}
+	})
+	whole.brought = brought
+	return faults[:n]
+}
+
 // sweepInTurn makes the sweeps for which there is work, and returns the controls of
-// those that are left out.
-func (m *Mechanism) sweepInTurn(turns []*turnOf, work *work) (left []*linkage.Control) {
+// those that are left out; stopped says that nobody waits for them any more.
+func (m *Mechanism) sweepInTurn(turns []*turnOf, whole *work) (left []*linkage.Control, stopped bool) {
+	var stop atomic.Bool
+	m.tell("sweeps", 0, len(turns))
+	n := whole.inTurn(m, len(turns), float64(lastStart*whole.most), func(i int, own *work) {
+		t := turns[i]
+		if stop.Load() {
+			return
+		}
+		if t.swept, t.fault = m.sweepOne(t.control, m.combination(t.control, t.combination), own); m.Stopped() {
+			stop.Store(true)
+		}
+	}, func(i int) {
+		if s := turns[i].swept; s != nil {
+			s.work = whole
+		}
+		if i+1 < len(turns) {
+			m.tell("sweeps", i+1, len(turns))
+		}
+	})
 	for i, t := range turns {
-		if m.Stopped() {
-			return nil
+		if i >= n { // made ahead, if at all, of what there is work for
+			t.swept, t.fault = nil, nil
 		}
-		m.tell("sweeps", i, len(turns))
-		if work.spent <= lastStart*work.most {
-			if t.swept, t.fault = m.sweepOne(t.control, m.combination(t.control, t.combination), work); t.swept != nil || t.fault != nil {
-				continue
-			}
+		if t.swept == nil && t.fault == nil {
+			left = append(left, t.control)
 		}
-		left = append(left, t.control)
 	}
-	return left
+	return left, stop.Load()
 }
 
 // heldAlone lists every held setting of every control by itself.

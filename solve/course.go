@@ -54,9 +54,16 @@ func (w *Sweep) Course(through ...float64) *Course {
 		places = append(places, w.Low+float64((w.High-w.Low)*float64(i)/courseCoarsest))
 	}
 	slices.Sort(places)
-	for _, x := range slices.Compact(places) {
-		if at, ok := c.at(x); ok {
-			c.Positions = append(c.Positions, at)
+	places = slices.Compact(places)
+	solved := make([]*Position, len(places))
+	each(len(places), func(i int) {
+		if at, ok := c.at(places[i]); ok {
+			solved[i] = &at
+		}
+	})
+	for _, at := range solved {
+		if at != nil {
+			c.Positions = append(c.Positions, *at)
 		}
 	}
 	c.measure()
@@ -79,10 +86,9 @@ type courser struct {
 }
 
 func (c *courser) at(x float64) (Position, bool) {
-	if !c.w.of.standAt(x) {
-		return Position{}, false
-	}
-	return c.w.position(x, c.Series, c.Bodies), true
+	s := c.w.borrow()
+	defer c.w.giveBack(s)
+	return s.positionAt(x, c.Series, c.Bodies)
 }
 
 // measure finds what the refining is measured by.
@@ -109,23 +115,23 @@ func (c *courser) measure() {
 // straight.
 func (c *courser) refine() {
 	least := courseFinest * (c.w.High - c.w.Low)
+	middles := make([]*Position, len(c.Positions)) // by the position before it
+	each(len(c.Positions)-1, func(i int) {
+		a, b := &c.Positions[i], &c.Positions[i+1]
+		if c.fine[i] || b.At-a.At <= least {
+			return
+		}
+		if mid, ok := c.at(a.At + 0.5*(b.At-a.At)); ok && !c.straight(a, &mid, b) {
+			middles[i] = &mid
+		}
+	})
 	var list []Position
 	var fine []bool
 	for i, a := range c.Positions {
-		list, fine = append(list, a), append(fine, true)
-		if i+1 == len(c.Positions) || c.fine[i] {
-			continue
+		list, fine = append(list, a), append(fine, middles[i] == nil)
+		if middles[i] != nil {
+			list, fine = append(list, *middles[i]), append(fine, false)
 		}
-		b := c.Positions[i+1]
-		if b.At-a.At <= least {
-			continue
-		}
-		mid, ok := c.at(a.At + 0.5*(b.At-a.At))
-		if !ok || c.straight(&a, &mid, &b) {
-			continue
-		}
-		fine[len(fine)-1] = false
-		list, fine = append(list, mid), append(fine, false)
 	}
 	c.Positions, c.fine = list, fine
 }

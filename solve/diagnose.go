@@ -158,11 +158,18 @@ type suspect struct {
 // candidates fits every dimension that the readings depend on, in the file's
 // order.
 func (g *diagnoser) candidates(r *readings) (list []suspect) {
-	for _, dim := range g.m.run.Dimensions() {
-		f, ok := g.fit(r, dim)
-		if !ok {
+	dimensions := g.m.run.Dimensions()
+	fits := make([]*fitted, len(dimensions))
+	each(len(dimensions), func(i int) {
+		if f, ok := g.fit(r, dimensions[i]); ok {
+			fits[i] = &f
+		}
+	})
+	for i, dim := range dimensions {
+		if fits[i] == nil {
 			continue
 		}
+		f := *fits[i]
 		c := Candidate{Dimension: dim.String(), Dim: &dim, Unit: g.m.lengthUnit(), Nominal: dim.Value(), Estimate: f.value, SE: f.se}
 		list = append(list, suspect{r.fill(c, f.at.values), f, dim.Block().Start})
 	}

@@ -164,22 +164,15 @@ func (g *diagnoser) jointFit(r *readings, list []suspect, prior []float64, a *ma
 // predictJoint is what the readings would be with every candidate off; nil
 // where the run doesn't close.
 func (g *diagnoser) predictJoint(r *readings, list []suspect, prior, off []float64, near *forecast) *forecast {
-	run := g.m.run
-	var undo []func()
-	defer func() { undoAll(undo) }()
+	var edits []linkage.Edit
 	for _, lengths := range []bool{false, true} { // a length left out follows its points
 		for k, s := range list {
-			if s.Dim == nil || s.Dim.IsLength() != lengths {
-				continue
+			if s.Dim != nil && s.Dim.IsLength() == lengths {
+				edits = append(edits, linkage.Shift(*s.Dim, prior[k]*off[k]))
 			}
-			value := s.Dim.Value() + float64(prior[k]*off[k])
-			if !possible(*s.Dim, value) {
-				return nil
-			}
-			undo = append(undo, run.Set(*s.Dim, value))
 		}
 	}
-	n, ok := g.m.rebuilt()
+	n, ok := g.m.with(edits...)
 	if !ok {
 		return nil
 	}

@@ -279,7 +279,7 @@ func TestDiagnoseJoint(t *testing.T) {
 	inside, all, better := 0, 0, 0
 	for range draws {
 		truth := map[string]float64{}
-		var undo []func()
+		var edits []linkage.Edit
 		for _, lengths := range []bool{false, true} {
 			for _, e := range estimates {
 				switch {
@@ -289,14 +289,14 @@ func TestDiagnoseJoint(t *testing.T) {
 					off := 0.5 * rng.NormFloat64()
 					for _, d := range run.Dimensions() {
 						if d.String() == e.Dimension {
-							undo = append(undo, run.Set(d, d.Value()+off))
+							edits = append(edits, linkage.Shift(d, off))
 						}
 					}
 					truth[e.Dimension] = e.Nominal + off
 				}
 			}
 		}
-		m, err := solve.Compile(run)
+		m, err := solve.Compile(edited(t, run, edits...))
 		require.NoError(t, err)
 		s, err := m.Sweep(run.Controls[0], nil)
 		require.NoError(t, err)
@@ -305,10 +305,6 @@ func TestDiagnoseJoint(t *testing.T) {
 			st := standAt(t, s, x)
 			tail = append(tail, st.Reading(run.Outputs[0])+truth["tail.zero"])
 			right = append(right, st.Travel(partNamed(t, run, "other"))+truth["right.zero"])
-		}
-		slices.Reverse(undo)
-		for _, u := range undo {
-			u()
 		}
 		d := with(blur(rng, tail, sigma), blur(rng, right, sigma))
 		require.GreaterOrEqual(t, d.Joint.Directions, 2)

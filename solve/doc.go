@@ -16,6 +16,13 @@
 //     cables, which are elastic. It knows nothing of loads, play, other flexing
 //     or friction.
 //
+// A Mechanism and a Result, and all that they hold, may be read by any number of
+// goroutines at once, as may the run: a run never changes, a changed one is another
+// (linkage.Run.With), and whoever solves a pose has space of his own for it. Making a
+// Result is done by one: AddBands fills in the one that Check returned, and StopWhen is
+// set before any solving. What takes long uses all processors that Go may
+// (runtime.GOMAXPROCS); what comes out doesn't depend on how many.
+//
 // Angles are radians inside and degrees in every result; lengths are the run's
 // unit throughout.
 package solve

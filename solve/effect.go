@@ -56,6 +56,7 @@ func (m *Mechanism) Effects(result *Result) (list []Effect, err error) {
 	if err := m.made(result); err != nil {
 		return nil, err
 	}
+	result = result.reading()
 	for _, rod := range m.run.Rods {
 		for _, e := range rod.Ends {
 			for _, w := range result.Sweeps {

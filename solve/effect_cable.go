@@ -41,10 +41,11 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect, err error)
 	if err := m.made(result); err != nil {
 		return nil, err
 	}
+	result = result.reading()
 	for _, c := range m.run.Cables {
 		for _, e := range c.Ends {
 			worst := make([]*float64, len(result.Requirements))
-			changed := m.changedWhile(takeUp(c, float64(bandStep*m.size)), result, nil)
+			changed := m.changed(result, nil, linkage.TakeUp(c, float64(bandStep*m.size)))
 			per := e.Thread.Pitch / (bandStep * m.size)
 			if changed != nil {
 				for i := range worst {
@@ -63,13 +64,6 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect, err error)
 		}
 	}
 	return list, nil
-}
-
-// takeUp takes a cable up by a length, and returns what undoes that.
-func takeUp(c *linkage.Cable, by float64) (undo func()) {
-	taken := c.Taken
-	c.Taken += by
-	return func() { c.Taken = taken }
 }
 
 // worstPerTurn is how much a worst value goes for a turn, of which the change is

@@ -281,7 +281,7 @@ func compareTurns(t *testing.T, run *linkage.Run) {
 // by control position, in the order of an effect.
 func afterTurning(t *testing.T, run *linkage.Run, e *linkage.RodEnd, turns float64, sweeps []*solve.Sweep, filed [][3]float64) (shown [][3][]float64) {
 	t.Helper()
-	defer run.Turn(e, turns)()
+	run = edited(t, run, linkage.Turn(e, turns))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
 	for i, was := range sweeps {

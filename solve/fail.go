@@ -24,29 +24,41 @@ const (
 )
 
 // Failures takes every rod, cable, pivot bolt and stop away in turn, and locks
-// every part, rod end and cable core in turn, and tells what is left. Progress is
-// told how many are done, and of how many; it may be nil. The error is
-// *linkage.Faults.
+// every part, rod end and cable core in turn, several at once, and tells what is left.
+// Progress is told how many are done, and of how many, by one goroutine at a time; it
+// may be nil. The error is *linkage.Faults.
 func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	if !m.compiled() {
 		return nil, errNoMechanism
 	}
-	f := &failing{m: m, names: namesOf(m.run)}
+	f := &failing{m: m}
 	if err := f.asFiled(); err != nil {
 		return nil, err
 	}
 	list := f.elements()
 	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
-	for i, e := range list {
-		if f.spent > mostWork {
-			result.LeftOut = len(list) - i
-			break
-		}
-		if progress != nil {
-			progress(i, len(list))
-		}
-		result.Cases = append(result.Cases, f.fail(e.Element, e.How))
+	if f.spent > mostWork {
+		result.LeftOut = len(list)
+		return result, nil
 	}
+	tell := func(done int) {
+		if progress != nil && done < len(list) {
+			progress(done, len(list))
+		}
+	}
+	tell(0)
+	cases, spent := make([]Failure, len(list)), make([]float64, len(list))
+	n := eachInOrder(len(list), func(i int) {
+		own := *f // which counts its own work
+		own.spent = 0
+		cases[i] = own.fail(list[i].Element, list[i].How)
+		spent[i] = own.spent
+	}, func(i int) bool {
+		f.spent += spent[i]
+		tell(i + 1)
+		return f.spent <= mostWork
+	})
+	result.Cases, result.LeftOut = cases[:n:n], len(list)-n
 	f.share(result)
 	slices.SortStableFunc(result.Cases, func(a, b Failure) int { return cmp.Compare(a.Severity, b.Severity) })
 	return result, nil
@@ -55,8 +67,8 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 // failing works out failures of a run.
 type failing struct {
 	m        *Mechanism
-	names    names
-	filed    []*travels // by control
+	moving   *linkage.Run // what of it moves alone, each stop by number on the side on which it limits as filed
+	filed    []*travels   // by control
 	hands    [][]*linkage.Part
 	own      map[string][]bool // by output, of which controls it is
 	onCenter []OnCenter
@@ -153,83 +165,28 @@ func (f *failing) severity(c *Failure) Severity {
 	return NoEffect
 }
 
-// names finds what a copy of the run names in the run itself.
-type names struct {
-	parts    map[string]*linkage.Part
-	rods     map[string]*linkage.Rod
-	outputs  map[string]*linkage.Output
-	stops    map[string]*linkage.Stop
-	cables   map[string]*linkage.Cable
-	controls map[string]*linkage.Control
-}
-
-func namesOf(run *linkage.Run) names {
-	n := names{
-		map[string]*linkage.Part{}, map[string]*linkage.Rod{}, map[string]*linkage.Output{},
-		map[string]*linkage.Stop{}, map[string]*linkage.Cable{}, map[string]*linkage.Control{},
-	}
-	for _, p := range run.Parts {
-		n.parts[p.Name] = p
-	}
-	for _, r := range run.Rods {
-		n.rods[r.Name] = r
-	}
-	for _, o := range run.Outputs {
-		n.outputs[o.Name] = o
-	}
-	for _, s := range run.Stops {
-		n.stops[s.Name] = s
-	}
-	for _, c := range run.Cables {
-		n.cables[c.Name] = c
-	}
-	for _, c := range run.Controls {
-		n.controls[c.Name] = c
-	}
-	return n
-}
-
-// end is the end of a travel as the run itself names it.
-func (n names) end(e End) End {
-	if e.Stop != nil {
-		e.Stop = n.stops[e.Stop.Name]
-	}
-	if e.Part != nil {
-		e.Part = n.parts[e.Part.Name]
-	}
-	if e.Slack != nil {
-		e.Slack = n.cables[e.Slack.Name]
-	}
+// endIn is the end of a travel of a run made from another as that one names it.
+func endIn(run *linkage.Run, e End) End {
+	e.Stop, e.Part, e.Slack = run.Stop(e.Stop), run.Part(e.Part), run.Cable(e.Slack)
 	if e.Past != nil {
-		past := n.end(*e.Past)
+		past := endIn(run, *e.Past)
 		e.Past = &past
 	}
 	return e
 }
 
-// critical is an on-center point as the run itself names it.
-func (n names) critical(c Critical) Critical {
-	if c.Part != nil {
-		c.Part = n.parts[c.Part.Name]
-	}
-	if c.Output != nil {
-		c.Output = n.outputs[c.Output.Name]
-	}
-	if c.Rod != nil {
-		c.Rod = n.rods[c.Rod.Name]
-	}
-	if c.Cable != nil {
-		c.Cable = n.cables[c.Cable.Name]
-	}
+// criticalIn is an on-center point of a run made from another as that one names it.
+func criticalIn(run *linkage.Run, c Critical) Critical {
+	c.Part, c.Output, c.Rod, c.Cable = run.Part(c.Part), run.Output(c.Output), run.Rod(c.Rod), run.Cable(c.Cable)
 	return c
 }
 
-// held are the settings of other controls that are off neutral, as the run
-// itself names them.
-func (n names) held(list []Held) (off []Held) {
+// heldIn are the settings of other controls that are off neutral, as the run that
+// theirs is made from names them.
+func heldIn(run *linkage.Run, list []Held) (off []Held) {
 	for _, h := range list {
 		if h.At != 0 {
-			off = append(off, Held{n.controls[h.Control.Name], h.At})
+			off = append(off, Held{run.Control(h.Control), h.At})
 		}
 	}
 	return off

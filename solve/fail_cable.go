@@ -24,10 +24,10 @@ func alone(run *linkage.Run) (list []*linkage.Cable) {
 // one side of the travel is that of a run in which the cable is as good as a rod,
 // and the other that of one without it. It returns the remnant by which the rest
 // is told.
-func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gone any, now []*travels) *remnant {
-	without := []any{gone}
+func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gone linkage.Element, now []*travels) *remnant {
+	without := []linkage.Element{gone}
 	for _, k := range lone {
-		without = append(without, f.names.cables[k.Name])
+		without = append(without, k)
 	}
 	slack, err := f.without(without...)
 	if err != nil {
@@ -44,11 +44,11 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 		f.sweepAll(c, slack, now)
 		return slack
 	}
-	k := f.names.cables[lone[0].Name]
+	k := f.m.run.Cable(lone[0])
 	pair := &f.m.links[slices.IndexFunc(f.m.links, func(l link) bool { return l.pair == k.Pair })]
 	held := f.m.bodies[f.m.freedoms[f.m.pulls[pair.pull].freedom].body].part
 	left := OneWay{Cable: k, Part: held}
-	part := namesOf(pulled.held).parts[held.Name]
+	part := pulled.held.Part(held)
 	if part == nil {
 		c.Trouble = fmt.Sprintf("what the cable %s holds hangs loose otherwise", k.Name)
 		return slack
@@ -101,7 +101,7 @@ func (f *failing) stiffnesses(left *OneWay, pair *link, alone float64) {
 // holds, and without that cable on the other. ok is false where the control
 // doesn't move it, or which side that is can't be told.
 func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage.Control, held *linkage.Part, way float64) (t *travels, side string, ok bool) {
-	k := namesOf(pulled.held).controls[control.Name]
+	k := pulled.held.Control(control)
 	if k == nil {
 		return nil, "", false
 	}
@@ -124,8 +124,8 @@ func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage
 	if low > 0 {
 		side = "minus"
 	}
-	t = f.oneSide(c, pulled, k.Name, side == "plus")
-	other := f.oneSide(c, slack, k.Name, side != "plus")
+	t = f.oneSide(c, pulled, control, side == "plus")
+	other := f.oneSide(c, slack, control, side != "plus")
 	if t == nil || other == nil {
 		if c.Trouble == "" {
 			c.Trouble = fmt.Sprintf("%s itself hangs on the cable", control.Name)
@@ -137,23 +137,26 @@ func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage
 
 // oneSide sweeps a control of what is left on one side of neutral alone; nil
 // where it can't be.
-func (f *failing) oneSide(c *Failure, r *remnant, control string, plus bool) *travels {
-	run := r.held.Without()
-	k := namesOf(run).controls[control]
+func (f *failing) oneSide(c *Failure, r *remnant, control *linkage.Control, plus bool) *travels {
+	k := r.held.Control(control)
 	if k == nil || r.m == nil {
 		return nil
 	}
+	from, to := k.From, 0.0
 	if plus {
-		k.From = 0
-	} else {
-		k.To = 0
+		from, to = 0, k.To
+	}
+	run, err := r.held.With(linkage.Explore(k, from, to))
+	if err != nil {
+		c.Trouble = reasonOf(err)
+		return nil
 	}
 	m, err := f.compile(run)
 	if err != nil {
 		c.Trouble = reasonOf(err)
 		return nil
 	}
-	return f.travelsOf(c, &remnant{run: r.run, held: run, m: m}, k)
+	return f.travelsOf(c, &remnant{run: r.run, held: run, m: m}, run.Control(k))
 }
 
 // merged is two sides of a travel as one.
@@ -198,7 +201,7 @@ func (f *failing) looseOnCable(c *Failure, slack *remnant, k *linkage.Cable, hel
 	if group < 0 {
 		return
 	}
-	w := f.handOn(slack, group, held.Name)
+	w := f.handOn(slack, group, held)
 	for i := range c.Loose {
 		l := &c.Loose[i]
 		if l.Why != Ranged || !slices.ContainsFunc(slack.loose[group].parts, func(p *linkage.Part) bool { return p.Name == l.Part.Name }) {
@@ -218,9 +221,8 @@ func (f *failing) looseOnCable(c *Failure, slack *remnant, k *linkage.Cable, hel
 				l.Why = Unclear
 				continue
 			}
-			p := namesOf(w.of.m.run).parts[l.Part.Name]
-			at = taut.Travel(p)
-			sameSide = (beyond.Travel(p)-at)*way > 0
+			at = taut.Travel(l.Part)
+			sameSide = (beyond.Travel(l.Part)-at)*way > 0
 		}
 		own := side
 		if !sameSide {

@@ -74,7 +74,7 @@ func (f *failing) newOnCenter(i, side int, now *travels, filed onCenterAt, place
 				continue
 			}
 			if first == nil || math.Abs(k.At) < math.Abs(first.At) {
-				first = &OnCenter{Control: f.m.run.Controls[i], Critical: f.names.critical(k), Held: f.names.held(w.Held)}
+				first = &OnCenter{Control: f.m.run.Controls[i], Critical: criticalIn(f.m.run, k), Held: heldIn(f.m.run, w.Held)}
 			}
 		}
 	}
@@ -116,26 +116,28 @@ func isOpen(e End) bool { return e.innermost().Cause == ByLimit }
 // turn all the way round each way, a slide as far as the run is large. A side that
 // isn't to be looked at stays so.
 func (f *failing) lookFarther(r *remnant, control *linkage.Control) (*travels, error) {
-	run := r.held.Without()
-	for _, k := range run.Controls {
-		if k.Name != control.Name {
-			continue
-		}
-		most := float64(fullTurn)
-		if k.Of.Motion == linkage.Slides {
-			most = f.m.size
-		}
-		if k.From, k.To = control.From, control.To; k.From < 0 {
-			k.From = math.Min(k.From, -most)
-		}
-		if k.To > 0 {
-			k.To = math.Max(k.To, most)
-		}
-		m, err := f.compile(run)
-		if err != nil {
-			return nil, err
-		}
-		return m.allTravels(k)
+	k := r.held.Control(control)
+	if k == nil {
+		return &travels{}, nil
 	}
-	return &travels{}, nil
+	most := float64(fullTurn)
+	if k.Of.Motion == linkage.Slides {
+		most = f.m.size
+	}
+	from, to := control.From, control.To
+	if from < 0 {
+		from = math.Min(from, -most)
+	}
+	if to > 0 {
+		to = math.Max(to, most)
+	}
+	run, err := r.held.With(linkage.Explore(k, from, to))
+	if err != nil {
+		return nil, err
+	}
+	m, err := f.compile(run)
+	if err != nil {
+		return nil, err
+	}
+	return m.allTravels(run.Control(k))
 }

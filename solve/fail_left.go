@@ -45,53 +45,52 @@ func (s *structure) free() (n int) {
 
 // without finds what is left when something is gone. The error tells why it
 // can't be told.
-func (f *failing) without(gone ...any) (*remnant, error) {
-	r := &remnant{run: f.m.run.Without(gone...)}
-	for _, s := range r.run.Stops { // a part may stand a little elsewhere at neutral
-		if s.Of != nil {
-			s.Side = "high"
-			if f.m.stopSide[f.names.stops[s.Name].Index] < 0 {
-				s.Side = "low"
-			}
-		}
+func (f *failing) without(gone ...linkage.Element) (r *remnant, err error) {
+	r = &remnant{}
+	if r.run, err = f.moving.With(linkage.Remove(gone...)); err != nil {
+		return r, err
 	}
-	r.loose = r.promote().looseGroups()
-	var hanging []any
+	s, err := r.promote()
+	if err != nil {
+		return r, err
+	}
+	r.loose = s.looseGroups()
+	var hanging []linkage.Element
 	for _, g := range r.loose {
 		for _, p := range g.parts {
 			hanging = append(hanging, p)
 		}
 	}
-	r.held = r.run.Without(hanging...)
-	if len(r.held.Controls) == 0 {
-		return r, nil
+	if r.held, err = r.run.With(linkage.Remove(hanging...)); err != nil || len(r.held.Controls) == 0 {
+		return r, err
 	}
-	var err error
 	r.m, err = f.compile(r.held)
 	return r, err
 }
 
 // promote lets second paths drive where they hold what is loose without them, and
 // returns what is held so.
-func (r *remnant) promote() *structure {
+func (r *remnant) promote() (*structure, error) {
 	s := structureOf(r.run)
-	for _, rod := range r.run.Rods {
+	for i := range r.run.Rods {
+		rod := r.run.Rods[i]
 		if !rod.SecondPath || s.free() == 0 {
 			continue
 		}
-		rod.SecondPath = false
-		if with := structureOf(r.run); with.free() < s.free() {
-			s = with
-		} else {
-			rod.SecondPath = true
+		driven, err := r.run.With(linkage.Drive(rod))
+		if err != nil {
+			return nil, err
+		}
+		if with := structureOf(driven); with.free() < s.free() {
+			r.run, s = driven, with
 		}
 	}
-	return s
+	return s, nil
 }
 
 // part fills in what is left when something is taken away.
 func (f *failing) part(c *Failure) {
-	var gone any
+	var gone linkage.Element
 	switch e := &c.Element; {
 	case e.Rod != nil:
 		gone = e.Rod
@@ -103,13 +102,12 @@ func (f *failing) part(c *Failure) {
 		gone = e.Stop
 	}
 	r, err := f.without(gone)
+	now := make([]*travels, len(f.filed))
 	if err != nil {
 		c.Trouble = reasonOf(err)
-	}
-	now := make([]*travels, len(f.filed))
-	if lone := alone(r.run); len(lone) > 0 && err == nil {
+	} else if lone := alone(r.run); len(lone) > 0 {
 		r = f.oneWay(c, r, lone, gone, now)
-	} else if err == nil {
+	} else {
 		c.Loose = f.looseParts(r)
 		f.sweepAll(c, r, now)
 	}
@@ -139,7 +137,7 @@ func (f *failing) sweepAll(c *Failure, r *remnant, now []*travels) {
 		return
 	}
 	for _, k := range r.held.Controls {
-		now[f.names.controls[k.Name].Index] = f.travelsOf(c, r, k)
+		now[f.m.run.Control(k).Index] = f.travelsOf(c, r, k)
 	}
 }
 
@@ -157,12 +155,11 @@ func (f *failing) travelsOf(c *Failure, r *remnant, k *linkage.Control) *travels
 // tellSecondPaths tells which second paths take over, and which double nothing
 // any more.
 func (f *failing) tellSecondPaths(c *Failure, r *remnant) {
-	held := namesOf(r.held)
 	for _, rod := range f.m.run.Rods {
 		if !rod.SecondPath {
 			continue
 		}
-		left := held.rods[rod.Name]
+		left := r.held.Rod(rod)
 		if left == nil || !left.SecondPath {
 			c.Undoubled = append(c.Undoubled, rod)
 		}
@@ -193,7 +190,7 @@ func (f *failing) compare(c *Failure, i int, now *travels) {
 	if now == nil {
 		k.Gone = c.Trouble == ""
 	} else {
-		k.Ends = [2]End{f.names.end(now.end(0, 0)), f.names.end(now.end(0, 1))}
+		k.Ends = [2]End{endIn(f.m.run, now.end(0, 0)), endIn(f.m.run, now.end(0, 1))}
 		k.Left = [2]float64{k.Ends[0].At, k.Ends[1].At}
 		if least := f.least(filed.Unit == degrees, follows); k.Left[1]-k.Left[0] <= least && filed.High-filed.Low > least {
 			stuck := true
@@ -207,10 +204,10 @@ func (f *failing) compare(c *Failure, i int, now *travels) {
 	}
 	c.Controls = append(c.Controls, k)
 	for _, t := range filed.Parts {
-		f.addReach(c, Reach{Control: control, Name: t.Name, Unit: t.Unit, Part: f.names.parts[t.Part.Name]}, i, now)
+		f.addReach(c, Reach{Control: control, Name: t.Name, Unit: t.Unit, Part: f.m.run.Part(t.Part)}, i, now)
 	}
 	for _, t := range filed.Outputs {
-		f.addReach(c, Reach{Control: control, Name: t.Output.Name, Unit: t.Unit, Output: f.names.outputs[t.Output.Name]}, i, now)
+		f.addReach(c, Reach{Control: control, Name: t.Output.Name, Unit: t.Unit, Output: f.m.run.Output(t.Output)}, i, now)
 	}
 }
 
@@ -343,16 +340,16 @@ func (r *remnant) slack(rod *linkage.Rod) (list []Slack) {
 	}
 	swept := r.held.Controls[0]
 	w, err := r.m.Sweep(swept, r.m.othersAtNeutral(swept))
-	if err != nil || !w.of.standAt(0) {
+	if err != nil || !w.of.standAt(0) { // nobody else has this sweep
 		return nil
 	}
-	i := slices.IndexFunc(r.held.Rods, func(k *linkage.Rod) bool { return k.Name == rod.Name })
-	if i < 0 {
+	left := r.held.Rod(rod)
+	if left == nil {
 		return nil
 	}
 	p := *w.of.p
 	p.rates, p.unit = r.m.newRates(), 1 // the rates are by the rod's length
-	r.m.grow(&p.st, p.rates, grown{rod: r.held.Rods[i]}, -1)
+	r.m.grow(&p.st, p.rates, grown{rod: left}, -1)
 	add := func(name, unit string, probe int) {
 		_, rate := p.probes[probe].value(&p)
 		most := float64(math.Abs(rate) * rod.Play)

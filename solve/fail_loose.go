@@ -113,13 +113,12 @@ const (
 // looseParts tells what is loose and through what range, in the file's order:
 // first of all what is loose since the run lost its bolt, and what it carries.
 func (f *failing) looseParts(r *remnant) (list []LoosePart) {
-	left := namesOf(r.run)
 	for _, p := range f.m.run.Parts {
-		if p.Motion == linkage.Fixed || left.parts[p.Name] != nil {
+		if p.Motion == linkage.Fixed || r.run.Part(p) != nil {
 			continue
 		}
 		why := Unbolted
-		if p.Carrier != nil && left.parts[p.Carrier.Part.Name] == nil {
+		if p.Carrier != nil && r.run.Part(p.Carrier.Part) == nil {
 			why = Rides
 		}
 		list = append(list, LoosePart{Part: p, Why: why})
@@ -146,7 +145,7 @@ func (f *failing) looseParts(r *remnant) (list []LoosePart) {
 // loose by itself taken away, and what is loose with it following as it must.
 func (f *failing) rangeOf(r *remnant, group int, p *linkage.Part) LoosePart {
 	g := &r.loose[group]
-	loose := LoosePart{Part: f.names.parts[p.Name]}
+	loose := LoosePart{Part: f.m.run.Part(p)}
 	switch {
 	case !g.own[p]:
 		loose.Why = Rides
@@ -166,12 +165,12 @@ func (f *failing) rangeOf(r *remnant, group int, p *linkage.Part) LoosePart {
 	if loose.Why != Unclear {
 		return loose
 	}
-	w := f.handOn(r, group, p.Name)
+	w := f.handOn(r, group, p)
 	if w == nil {
 		return loose
 	}
 	loose.Why = Ranged
-	loose.Ends = [2]End{f.names.end(w.Ends[0]), f.names.end(w.Ends[1])}
+	loose.Ends = [2]End{endIn(f.m.run, w.Ends[0]), endIn(f.m.run, w.Ends[1])}
 	if w.Ends[0].Cause != ByLimit {
 		loose.Low = &w.Low
 	}
@@ -182,8 +181,8 @@ func (f *failing) rangeOf(r *remnant, group int, p *linkage.Part) LoosePart {
 }
 
 // handOn moves a loose part as if it were a control; nil where that can't be.
-func (f *failing) handOn(r *remnant, group int, part string) *Sweep {
-	var others []any
+func (f *failing) handOn(r *remnant, group int, part *linkage.Part) *Sweep {
+	var others []linkage.Element
 	for i := range r.loose {
 		if i != group {
 			for _, q := range r.loose[i].parts {
@@ -191,17 +190,15 @@ func (f *failing) handOn(r *remnant, group int, part string) *Sweep {
 			}
 		}
 	}
-	run := r.run.Without(others...)
-	p := namesOf(run).parts[part]
-	if p == nil {
+	run, err := r.run.With(linkage.Remove(others...), grip(part, f.m.size))
+	if err != nil {
 		return nil
 	}
-	hand := handOf(p, len(run.Controls), f.m.size)
-	run.Controls = append(run.Controls, hand)
 	m, err := f.compile(run)
 	if err != nil {
 		return nil
 	}
+	hand := run.Controls[len(run.Controls)-1]
 	w, err := m.Sweep(hand, m.othersAtNeutral(hand))
 	if err != nil || w.Lost || w.CutShort {
 		return nil

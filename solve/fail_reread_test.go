@@ -331,7 +331,7 @@ func openPlaces(t *testing.T, m *solve.Mechanism) map[string]bool {
 // the control turned all the way round.
 func againstOverCenter(t *testing.T, filed *linkage.Run, c *solve.Failure, m *solve.Mechanism, run *linkage.Run) {
 	t.Helper()
-	whole, err := solve.Compile(filed.Without())
+	whole, err := solve.Compile(edited(t, filed, linkage.Bare()))
 	require.NoError(t, err)
 	was, within, beyond := overCenter(t, whole, nil), false, false
 	for what := range overCenter(t, m, nil) {
@@ -342,15 +342,15 @@ func againstOverCenter(t *testing.T, filed *linkage.Run, c *solve.Failure, m *so
 		before, known := shut[place]
 		opened[place] = open && known && !before
 	}
-	wide := run.Without()
-	for _, k := range wide.Controls {
+	edits := []linkage.Edit{linkage.Bare()}
+	for _, k := range run.Controls {
 		most := 360.0
 		if k.Of.Motion == linkage.Slides {
 			most = run.Size()
 		}
-		k.From, k.To = math.Min(k.From, -most), math.Max(k.To, most)
+		edits = append(edits, linkage.Explore(k, math.Min(k.From, -most), math.Max(k.To, most)))
 	}
-	farther, err := solve.Compile(wide)
+	farther, err := solve.Compile(edited(t, run, edits...))
 	require.NoError(t, err)
 	for what := range overCenter(t, farther, opened) {
 		beyond = beyond || !was[what]
@@ -408,7 +408,7 @@ func againstOneWay(t *testing.T, filed *linkage.Run, c *solve.Failure, without *
 		return s.Ends[side].Cause == solve.ByToggle || s.Ends[side].Cause == solve.ByChangePoint ||
 			slices.ContainsFunc(s.Critical, func(k solve.Critical) bool { return k.Margin < 0 && (k.At >= 0) == (side == 1) })
 	}
-	bare := filed.Without()
+	bare := edited(t, filed, linkage.Bare())
 	whole, err := solve.Compile(bare)
 	require.NoError(t, err)
 	was, newly := sweep(whole, bare), false

@@ -74,23 +74,32 @@ func (f *failing) ends() (names []string) {
 // behind lists what would follow no more without a rod if no second path took
 // over.
 func (f *failing) behind(rod *linkage.Rod) (names []string) {
-	run := f.m.run.Without(rod)
-	var seconds []any
+	run, err := f.moving.With(linkage.Remove(rod))
+	if err != nil {
+		return nil // there is no run without it
+	}
+	var seconds []linkage.Element
 	for _, r := range run.Rods {
 		if r.SecondPath {
 			seconds = append(seconds, r)
 		}
 	}
-	run = run.Without(seconds...)
-	var loose []any
+	if run, err = run.With(linkage.Remove(seconds...)); err != nil {
+		return nil
+	}
+	var loose []linkage.Element
 	for _, g := range structureOf(run).looseGroups() {
 		for _, p := range g.parts {
 			loose = append(loose, p)
 		}
 	}
-	left := namesOf(run.Without(loose...))
+	left, err := run.With(linkage.Remove(loose...))
+	if err != nil {
+		return nil
+	}
 	for _, name := range f.ends() {
-		if left.parts[name] == nil && left.outputs[name] == nil {
+		if !slices.ContainsFunc(left.Parts, func(p *linkage.Part) bool { return p.Name == name }) &&
+			!slices.ContainsFunc(left.Outputs, func(o *linkage.Output) bool { return o.Name == name }) {
 			names = append(names, name)
 		}
 	}

@@ -128,8 +128,23 @@ func (w *Sweep) onCenter() (list []Critical) {
 
 // asFiled sweeps the run as it is, by which everything else is measured.
 func (f *failing) asFiled() error {
-	left, err := f.compile(f.m.run.Without())
+	bare, err := f.m.run.With(linkage.Bare())
 	if err != nil {
+		return err
+	}
+	left, err := f.compile(bare)
+	if err != nil {
+		return err
+	}
+	var sides []linkage.Edit
+	for _, s := range bare.Stops { // a part may stand a little elsewhere at neutral
+		if s.Of != nil && f.m.stopSide[s.Index] < 0 {
+			sides = append(sides, linkage.LimitTo(s, "low"))
+		} else if s.Of != nil {
+			sides = append(sides, linkage.LimitTo(s, "high"))
+		}
+	}
+	if f.moving, err = bare.With(sides...); err != nil {
 		return err
 	}
 	f.own = map[string][]bool{}
@@ -151,7 +166,7 @@ func (f *failing) asFiled() error {
 		f.turns = append(f.turns, seizings(t.sweeps[0]))
 		for _, w := range t.sweeps {
 			for _, k := range w.onCenter() {
-				f.addOnCenter(OnCenter{Control: f.m.run.Controls[i], Critical: f.names.critical(k)})
+				f.addOnCenter(OnCenter{Control: f.m.run.Controls[i], Critical: criticalIn(f.m.run, k)})
 			}
 		}
 		for _, o := range t.sweeps[0].Outputs {

@@ -20,17 +20,11 @@ type change struct {
 	sweeps []*sweeper // by Sweep.Index: set up, not explored; nil where not asked for
 }
 
-// changed rebuilds the mechanism with a dimension larger by a little, and sets
-// up those sweeps of the result in it that it is about, nil for all; nil where it
-// doesn't close then.
-func (m *Mechanism) changed(d linkage.Dimension, by float64, result *Result, about map[int]bool) *change {
-	return m.changedWhile(m.run.Set(d, d.Value()+by), result, about)
-}
-
-// changedWhile is that with the run as it is until undo is called, which it is.
-func (m *Mechanism) changedWhile(undo func(), result *Result, about map[int]bool) *change {
-	defer undo()
-	n, ok := m.rebuilt()
+// changed rebuilds the mechanism with some numbers changed by a little, and sets up
+// those sweeps of the result in it that it is about, nil for all; nil where it doesn't
+// close then.
+func (m *Mechanism) changed(result *Result, about map[int]bool, edits ...linkage.Edit) *change {
+	n, ok := m.with(edits...)
 	if !ok {
 		return nil
 	}

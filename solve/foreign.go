@@ -55,33 +55,29 @@ func (m *Mechanism) made(result *Result) error {
 	return nil
 }
 
-// moves, shows and has tell whether something is of the mechanism's run.
+// moves, shows and has tell whether something is of the mechanism's run, or of one that
+// was made from or into it by linkage.Run.With.
 func (m *Mechanism) moves(c *linkage.Control) bool {
-	return c != nil && c.Index >= 0 && c.Index < len(m.run.Controls) && m.run.Controls[c.Index] == c
+	return m.run.Control(c) != nil
 }
 
 func (m *Mechanism) shows(o *linkage.Output) bool {
-	return o != nil && o.Index >= 0 && o.Index < len(m.run.Outputs) && m.run.Outputs[o.Index] == o
+	return m.run.Output(o) != nil
 }
 
 func (m *Mechanism) has(p *linkage.Part) bool {
-	return p != nil && p.Index >= 0 && p.Index < len(m.run.Parts) && m.run.Parts[p.Index] == p
+	return m.run.Part(p) != nil
 }
 
-// hasRod, hasPoint and hasMetal are the same of rods, points and metal.
-func (m *Mechanism) hasRod(r *linkage.Rod) bool {
-	return r != nil && r.Index >= 0 && r.Index < len(m.run.Rods) && m.run.Rods[r.Index] == r
-}
-
+// hasPoint and hasMetal are the same of points and metal.
 func (m *Mechanism) hasPoint(ref linkage.PointRef) bool {
-	return ref.Get() != nil && (m.hasRod(ref.Rod) || m.has(ref.Part))
+	_, ok := m.run.Point(ref)
+	return ok
 }
 
 func (m *Mechanism) hasMetal(ref linkage.FeatureRef) bool {
-	if ref.Rod != nil {
-		return m.hasRod(ref.Rod) && ref.Rod.Diameter != nil
-	}
-	return m.has(ref.Part) && ref.Feature >= 0 && ref.Feature < len(ref.Part.Features)
+	ref, ok := m.run.Metal(ref)
+	return ok && (ref.Rod == nil || ref.Rod.Diameter != nil)
 }
 
 // drawnBy reports whether a survey is of the mechanism's run.

@@ -49,7 +49,7 @@ func newNetwork(rng *rand.Rand, plane bool, sketch float64) *network {
 }
 
 // draw sketches the places anew, each coordinate with an error of its own.
-func (n *network) draw(rng *rand.Rand) {
+func (n *network) draw(t testing.TB, rng *rand.Rand) {
 	at := make([]vec, len(n.truth))
 	for i, v := range n.truth {
 		v.X += rng.NormFloat64() * n.run.Sketch
@@ -59,7 +59,16 @@ func (n *network) draw(rng *rand.Rand) {
 		}
 		at[i] = v
 	}
-	n.run.Move(n.places, at)
+	n.move(t, at)
+}
+
+// move puts every place elsewhere.
+func (n *network) move(t testing.TB, at []vec) {
+	t.Helper()
+	n.run = edited(t, n.run, linkage.Move(n.places, at))
+	for i := range n.places {
+		n.places[i].Part = n.run.Part(n.places[i].Part)
+	}
 }
 
 // plan measures nothing yet: some tapes that read to within 1 mm, and some

@@ -29,6 +29,14 @@ func read(t testing.TB, text string, set ...linkage.Setting) *linkage.Run {
 	return run
 }
 
+// edited is a run with edits made.
+func edited(t testing.TB, run *linkage.Run, edits ...linkage.Edit) *linkage.Run {
+	t.Helper()
+	changed, err := run.With(edits...)
+	require.NoError(t, err)
+	return changed
+}
+
 func check(t testing.TB, text string, set ...linkage.Setting) *solve.Result {
 	t.Helper()
 	m, err := solve.Compile(read(t, text, set...))

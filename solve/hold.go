@@ -31,11 +31,17 @@ func (m *Mechanism) hold(held []Held, work *work) (q []float64, fault *linkage.F
 		if q, fault = p.bring(h.At, q, work); q == nil {
 			return nil, fault
 		}
-		if first {
-			work.brought[h] = q
-		}
 	}
 	return q, nil
+}
+
+// heldHere are settings of controls as this mechanism's run names them.
+func (m *Mechanism) heldHere(list []Held) []Held {
+	here := slices.Clone(list)
+	for i := range here {
+		here[i].Control = m.run.Control(here[i].Control)
+	}
+	return here
 }
 
 // bring moves the path's control from 0 to x and returns the freedoms there, or
@@ -65,12 +71,12 @@ func (p *path) bring(x float64, from []float64, work *work) ([]float64, *linkage
 				met, metAt = s, at
 			}
 		}
-		if work.over(p) && !w.ended() {
+		if work.overBy(p) && !w.ended() {
 			w.lost = true
 		}
 	})
 	w.to(x)
-	if work.spent > work.most {
+	if work.over() {
 		return nil, nil
 	}
 	if met != nil {

@@ -134,6 +134,7 @@ func (m *Mechanism) outputMeasure(o *linkage.Output) measure {
 }
 
 func (m *Mechanism) subjectMeasure(s linkage.Subject) measure {
+	s, _ = m.run.Subject(s) // of this run, where it is changed from the one that s is of
 	switch {
 	case s.Part != nil:
 		return m.partMeasure(s.Part)

@@ -3,7 +3,8 @@ package solve
 import "fullfree/linkage"
 
 // Mechanism is a run compiled: flat lists of bodies, freedoms and links, and
-// the steps that close a pose one after another. It isn't changed by solving.
+// the steps that close a pose one after another. It isn't changed by solving, so that
+// any number of goroutines may use it at once.
 type Mechanism struct {
 	run  *linkage.Run
 	size float64 // extent of the drawing, run units

@@ -230,13 +230,17 @@ func (s *sweeper) pastLocked(sd *side) map[string]float64 {
 	if len(wanted) == 0 || s.m.isMoved(s.m.bodies[s.m.freedoms[s.p.input].body].carrier, moved) {
 		return nil
 	}
-	var gone []any
+	var gone []linkage.Element
 	for b := range s.m.bodies {
 		if part := s.m.bodies[b].part; part != nil && s.m.isMoved(b, moved) {
 			gone = append(gone, part)
 		}
 	}
-	o, on := s.onward(s.m.run.Without(gone...), c.at, sd)
+	run, err := s.m.run.With(linkage.Bare(), linkage.Remove(gone...))
+	if err != nil {
+		return nil
+	}
+	o, on := s.onward(run, c.at, sd)
 	if o == nil {
 		return nil
 	}

@@ -172,7 +172,7 @@ func TestHuntNothingPanicsOnASpoiledRun(t *testing.T) {
 		}()
 		solve.SurveyPlaces(run)
 		solve.PlanMeasurements(run)
-		_ = solve.Temper(run, 20)
+		_, _ = solve.Temper(run, 20)
 		_, _ = solve.NewSurvey(run)
 		m, err := solve.Compile(run)
 		if err != nil {

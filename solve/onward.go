@@ -16,30 +16,34 @@ import (
 // the sweep. It follows the gaps of stops alone. It is nil where the copy can't
 // stand in that pose.
 func (s *sweeper) onward(run *linkage.Run, from *sample, sd *side) (*sweeper, *side) {
-	filed, left := namesOf(s.m.run), namesOf(run)
-	control := left.controls[s.sweep.Control.Name]
-	if control == nil {
+	if run.Control(s.sweep.Control) == nil {
 		return nil, nil
 	}
+	var sides []linkage.Edit
 	for _, stop := range run.Stops { // what stood on neutral may stand a little elsewhere
-		switch side := s.m.stopSide[filed.stops[stop.Name].Index]; {
+		switch side := s.m.stopSide[s.m.run.Stop(stop).Index]; {
 		case side > 0:
-			stop.Side = "high"
+			sides = append(sides, linkage.LimitTo(stop, "high"))
 		case side < 0:
-			stop.Side = "low"
+			sides = append(sides, linkage.LimitTo(stop, "low"))
 		}
+	}
+	run, err := run.With(sides...)
+	if err != nil {
+		return nil, nil
 	}
 	m, err := Compile(run)
 	if err != nil {
 		return nil, nil
 	}
+	control := run.Control(s.sweep.Control)
 	o := &sweeper{m: m, p: m.newPath(control), sweep: &Sweep{Control: control}}
 	o.p.addSines()
 	o.stops = m.addStops(o.p)
 	q := make([]float64, len(m.freedoms))
 	for f := range m.freedoms {
 		b := m.freedoms[f].body
-		own := s.m.partBody[filed.parts[m.bodies[b].part.Name].Index]
+		own := s.m.partBody[s.m.run.Part(m.bodies[b].part).Index]
 		q[f] = from.q[s.m.bodies[own].first+f-m.bodies[b].first]
 		if m.freedoms[f].input >= 0 && f != o.p.input {
 			o.p.held[f] = &Held{run.Controls[m.freedoms[f].input], q[f]}
@@ -72,17 +76,13 @@ func (o *sweeper) goOn(on *side, limit float64, between func(a, b *sample), more
 	}
 }
 
-// handOf makes a control of a part, to hold or move it by itself; index is its place
-// among the controls.
-func handOf(p *linkage.Part, index int, size float64) *linkage.Control {
-	hand := &linkage.Control{
-		Name: p.Name, Span: p.Span, Index: index, Of: p, From: -halfTurn, To: halfTurn, Held: []float64{0},
-		OfSpan: p.Span, FromSpan: p.Span, ToSpan: p.Span, HeldSpan: p.Span,
-	}
+// grip makes a control of a part, to hold or move it by itself.
+func grip(p *linkage.Part, size float64) linkage.Edit {
+	most := float64(halfTurn)
 	if p.Motion == linkage.Slides {
-		hand.From, hand.To = -size, size
+		most = size
 	}
-	return hand
+	return linkage.Grip(p, -most, most)
 }
 
 // limitOf is how far the file explores a side.
@@ -102,14 +102,16 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 		return nil
 	}
 	k := &m.links[step.links[0]].cords[0]
-	gone := []any{k.cable}
+	gone := []linkage.Element{k.cable}
 	for _, stop := range m.run.Stops {
 		if m.standsBehind(stop, f) {
 			gone = append(gone, stop)
 		}
 	}
-	run := m.run.Without(gone...)
-	run.Controls = append(run.Controls, handOf(namesOf(run).parts[driven.Name], len(run.Controls), m.size))
+	run, err := m.run.With(linkage.Bare(), linkage.Remove(gone...), grip(driven, m.size))
+	if err != nil {
+		return nil
+	}
 	o, on := s.onward(run, sd.end, sd)
 	if o == nil {
 		return nil
@@ -117,7 +119,7 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 	taut := o.p.addSlack(k)
 	o.origin = o.p.take(sd.end.x)
 	on.w.last = o.origin
-	for i, stop := range run.Stops {
+	for i, stop := range o.m.run.Stops {
 		if closing(on.w, o.origin, o.stops+i, o.m.stopNoise(stop)) {
 			on.bites[i] = &o.origin.x
 			o.endAt(on, o.origin, stop)
@@ -148,7 +150,7 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 		on.end = on.w.last
 	}
 	o.endSlack(on)
-	e := namesOf(m.run).end(o.endOf(on))
+	e := endIn(m.run, o.endOf(on))
 	for k := &e; k != nil; k = k.Past {
 		if k.Stop != nil {
 			sd.bites[k.Stop.Index] = &k.At

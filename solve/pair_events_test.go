@@ -280,28 +280,29 @@ func TestTemperatureDrawsOpenCablesUp(t *testing.T) {
 	// 7.4 lbf per 10 F for a 1/8 in 7x19 galvanized cable in a rigid structure of
 	// 6061, whatever its length: worked out by hand from the expansions and the
 	// stretch (linkage/wire_test.go has their sources), so it checks the reckoning.
+	at := func(run *linkage.Run, celsius float64) *linkage.Run {
+		run, err := solve.Temper(run, celsius)
+		require.NoError(t, err)
+		return run
+	}
 	for _, length := range []float64{60, 124, 300} {
 		text := strings.Replace(strings.ReplaceAll(quadrants, "stiffness = 30", "wire      = \"7x19 1/8 galvanized\"\n  run       = "+num(length)), `"mm"`, `"in"`, 1)
 		text = strings.Replace(text, "radius    = [50, 60]", "radius    = [60, 60]", 1)
 		run := read(t, text)
-		require.NoError(t, solve.Temper(run, 15+10/1.8))
-		_, result := judgedAs(t, run)
+		_, result := judgedAs(t, at(run, 15+10/1.8))
 		for _, c := range result.Sweeps[0].Cables {
 			require.Equal(t, "lbf", c.Unit)
 			nearAt(t, 120+7.4, c.Neutral, 0.05, "by hand")
 			nearAt(t, 120+100/(8*8*1.40e-5)*(13.1e-6-6.5e-6)*10, c.Neutral, 1e-8, "from the figures")
 			nearAt(t, *c.Neutral, c.Most, 1e-8, "the same everywhere")
 		}
-		require.NoError(t, solve.Temper(run, 15))
-		_, result = judgedAs(t, run)
+		_, result = judgedAs(t, at(run, 15))
 		nearAt(t, 120, result.Sweeps[0].Cables[0].Neutral, 1e-9, "as drawn up")
-		require.NoError(t, solve.Temper(run, -140))
-		_, result = judgedAs(t, run)
+		_, result = judgedAs(t, at(run, -140))
 		require.NotNil(t, result.Sweeps[0].LostMotion, "so cold that it hangs loose")
 	}
 	steel := read(t, strings.Replace(strings.ReplaceAll(quadrants, "stiffness = 30", "wire      = \"7x7 1/8 galvanized\"\n  run       = 3150"), "6061-T6", "steel", 1))
-	require.NoError(t, solve.Temper(steel, 35))
-	_, result := judgedAs(t, steel)
+	_, result := judgedAs(t, at(steel, 35))
 	nearAt(t, 120, result.Sweeps[0].Cables[0].Neutral, 1e-9, "both alike")
 }
 
@@ -317,7 +318,7 @@ func TestTemperatureIsRefusedWhereFiguresAreMissing(t *testing.T) {
 		chainless: "there is no open cable in this run",
 	} {
 		run := read(t, text)
-		err := solve.Temper(run, 35)
+		_, err := solve.Temper(run, 35)
 		if says == "" {
 			require.NoError(t, err)
 			continue

@@ -107,7 +107,7 @@ func TestSymmetricPairStandsAsDrawn(t *testing.T) {
 func TestBothAdjustersAreTensionOneIsPosition(t *testing.T) {
 	run := read(t, symmetric)
 	for _, c := range run.Cables {
-		run.TurnCable(c.Ends[0], 1.5)
+		run = edited(t, run, linkage.TurnCable(c.Ends[0], 1.5))
 	}
 	m, result := judgedAs(t, run)
 	s := result.Sweeps[0]
@@ -136,8 +136,7 @@ func TestBothAdjustersAreTensionOneIsPosition(t *testing.T) {
 func TestCenteringBringsThePartBackAsDrawn(t *testing.T) {
 	text := replaceOnce(t, symmetric, "arms  = { up = [0, 60]", "arms  = { up = [3, 47]")
 	run := read(t, text)
-	run.TurnCable(run.Cables[0].Ends[0], 1.25)
-	run.TurnCable(run.Cables[1].Ends[0], -2)
+	run = edited(t, run, linkage.TurnCable(run.Cables[0].Ends[0], 1.25), linkage.TurnCable(run.Cables[1].Ends[0], -2))
 	m, result := judgedAs(t, run)
 	require.Greater(t, math.Abs(partOf(t, result.Sweeps[0], "crosshead").Neutral), 1.0)
 	list := m.Centerings()
@@ -145,7 +144,7 @@ func TestCenteringBringsThePartBackAsDrawn(t *testing.T) {
 	c := list[0]
 	near(t, 240, c.Tension[0]+c.Tension[1], 1e-9, "their mean is the pretension")
 	for i, e := range c.Ends {
-		run.TurnCable(e, c.Turns[i])
+		run = edited(t, run, linkage.TurnCable(e, c.Turns[i]))
 	}
 	_, result = judgedAs(t, run)
 	s := result.Sweeps[0]

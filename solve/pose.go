@@ -1,6 +1,10 @@
 package solve
 
-import "fullfree/linkage/elementary"
+import (
+	"slices"
+
+	"fullfree/linkage/elementary"
+)
 
 // state is one pose: a number for every freedom and a place for every body.
 type state struct {
@@ -34,6 +38,11 @@ func (st *state) take(from *state) {
 	copy(st.sin, from.sin)
 	copy(st.frames, from.frames)
 	copy(st.hung, from.hung)
+}
+
+// copied is a pose by itself, to be read: no other can be solved from it.
+func (st *state) copied() state {
+	return state{q: slices.Clone(st.q), cos: slices.Clone(st.cos), sin: slices.Clone(st.sin), frames: slices.Clone(st.frames), hung: slices.Clone(st.hung)}
 }
 
 func (st *state) place(e end) vec { return st.frames[e.body].apply(e.at) }

@@ -156,16 +156,21 @@ func (w *Sweep) Series() []Series {
 // Position returns the position at x of the control, anywhere explored; false
 // outside.
 func (w *Sweep) Position(x float64) (Position, bool) {
-	stand, ok := w.At(x)
+	x, ok := w.within(x)
 	if !ok {
 		return Position{}, false
 	}
-	return w.position(stand.x, w.Series(), w.Bodies()), true
+	s := w.borrow()
+	defer w.giveBack(s)
+	return s.positionAt(x, w.Series(), w.Bodies())
 }
 
-// position reads off the pose last solved, which is that at x.
-func (w *Sweep) position(x float64, series []Series, bodies []Body) Position {
-	p := w.of.p
+// positionAt is that with what it tells known.
+func (s *sweeper) positionAt(x float64, series []Series, bodies []Body) (Position, bool) {
+	if !s.standAt(x) {
+		return Position{}, false
+	}
+	p := s.p
 	p.m.differentiate(&p.st, p.rates, p.input)
 	at := Position{At: x, Values: make([]*float64, len(series))}
 	for i := range series {
@@ -174,7 +179,7 @@ func (w *Sweep) position(x float64, series []Series, bodies []Body) Position {
 	for _, b := range bodies {
 		at.Frames = append(at.Frames, p.frameOf(b))
 	}
-	return at
+	return at, true
 }
 
 // value reads a series off the pose last solved.

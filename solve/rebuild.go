@@ -1,12 +1,16 @@
 package solve
 
-import "slices"
+import (
+	"slices"
 
-// rebuilt is the mechanism of the run as its numbers now are, with the
-// structure that it had when it was compiled: the same steps, the same
-// assembly. ok is false where it doesn't close at neutral.
-func (m *Mechanism) rebuilt() (n *Mechanism, ok bool) {
-	n = &Mechanism{run: m.run, size: m.size, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
+	"fullfree/linkage"
+)
+
+// rebuilt is the mechanism of a run that differs from this one's in numbers alone, with
+// the same structure: the same steps, the same assembly. ok is false where it doesn't
+// close at neutral.
+func (m *Mechanism) rebuilt(run *linkage.Run) (n *Mechanism, ok bool) {
+	n = &Mechanism{run: run, size: m.size, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
 	n.addBodies()
 	n.addLinks()
 	n.steps = slices.Clone(m.steps)
@@ -23,8 +27,20 @@ func (m *Mechanism) rebuilt() (n *Mechanism, ok bool) {
 		}
 	}
 	for i := range n.pulls {
+		pair := n.pulls[i].pair
 		n.pulls[i] = m.pulls[i]
+		n.pulls[i].pair = pair
 	}
 	n.neutral = n.newState()
 	return n, n.settleNeutral() == 1
+}
+
+// with is the mechanism of the run with edits that change numbers alone; ok is false
+// where they can't be made, or it doesn't close at neutral then.
+func (m *Mechanism) with(edits ...linkage.Edit) (n *Mechanism, ok bool) {
+	run, err := m.run.With(edits...)
+	if err != nil {
+		return nil, false
+	}
+	return m.rebuilt(run)
 }

@@ -14,7 +14,8 @@ const (
 )
 
 // Result is a run judged. Angles are degrees, lengths the run's unit. No
-// number in it is NaN or infinite; a pointer is nil where there is no figure.
+// number in it is NaN or infinite; a pointer is nil where there is no figure. Once
+// made it may be read by any number of goroutines at once, its sweeps too.
 type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
@@ -157,7 +158,8 @@ type Sweep struct {
 	// to compute than is for one answer: what lies beyond Explored was left out.
 	CutShort bool
 
-	of *sweeper
+	of      *sweeper // its path is the explorer's: read with borrow
+	readers *readers
 }
 
 // Held is where a control stands while another is swept.

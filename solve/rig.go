@@ -57,9 +57,7 @@ type RigSetting struct {
 	Reserve *float64
 	// Verdict is that of Check; but FallsShort where an end or a pin isn't kept to.
 	Verdict Verdict
-	// Check is the run judged as set so. The lengths and the thread of its Run are
-	// those of the file except between Apply and undo: Ends and the results have those
-	// of the setting.
+	// Check is the run judged as set so; its Run is that which is set so.
 	Check *Result
 	// Ends are the ends that are turned, both of a barrel, as they are set then.
 	Ends []SetEnd
@@ -96,29 +94,15 @@ type RigStop struct {
 // AsFiled reports whether nothing is turned and nothing moved.
 func (s *RigSetting) AsFiled() bool { return len(s.Turns) == 0 && len(s.Stops) == 0 }
 
-// Apply sets a run so. It returns what undoes that exactly.
-func (s *RigSetting) Apply(run *linkage.Run) (undo func()) {
-	var undone []func()
+// Edits are what makes a run so set of the one that was searched.
+func (s *RigSetting) Edits() (edits []linkage.Edit) {
 	for _, t := range s.Turns {
-		undone = append(undone, run.Turn(t.End, t.Turns))
+		edits = append(edits, linkage.Turn(t.End, t.Turns))
 	}
 	for _, t := range s.Stops {
-		undone = append(undone, t.apply())
+		edits = append(edits, linkage.SetStop(t.Stop, t.At))
 	}
-	return func() { undoAll(undone) }
-}
-
-func (t RigStop) apply() (undo func()) {
-	was := t.Stop.At
-	t.Stop.At = t.At
-	return func() { t.Stop.At = was }
-}
-
-// undoAll undoes changes of a run, the last first.
-func undoAll(undone []func()) {
-	for _, undo := range slices.Backward(undone) {
-		undo()
-	}
+	return edits
 }
 
 // InTheWay is something that the best setting doesn't meet.
@@ -168,10 +152,8 @@ const (
 	furthestIn = 10
 )
 
-// Rig searches the settings. The run is the mechanism's and is not to be read
-// elsewhere meanwhile; it is left as it was. progress, which may be nil, is
-// called now and then with how many settings have been checked, of how many at
-// most. The error is *linkage.Faults where there is nothing to set or nothing
+// Rig searches the settings. progress, which may be nil, is called now and then with
+// how many settings have been checked, of how many at most. The error is *linkage.Faults where there is nothing to set or nothing
 // to set it for.
 func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
 	rig, _, err := m.rig(0, progress)

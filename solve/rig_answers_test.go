@@ -41,9 +41,7 @@ func TestRigTurnsOneEndWhereOneDoes(t *testing.T) {
 	require.Empty(t, best.Displaced)
 	for _, rod := range check(t, text).Sweeps[0].Rods {
 		if rod.SecondPath != nil {
-			undo := best.Apply(run)
-			require.InDelta(t, rod.SecondPath.BestLength, run.Rods[rod.Rod.Index].Length, 0.25, "to half a step of what check tells")
-			undo()
+			require.InDelta(t, rod.SecondPath.BestLength, edited(t, run, best.Edits()...).Rod(rod.Rod).Length, 0.25, "to half a step of what check tells")
 		}
 	}
 	require.NotNil(t, rig.Most, "what has more is told")
@@ -78,14 +76,13 @@ func TestRigTellsWhatNeutralLoses(t *testing.T) {
 	lost := 0
 	for _, s := range rig.Settings {
 		var settings []linkage.Setting
-		undo := s.Apply(run)
+		run := edited(t, run, s.Edits()...)
 		for _, r := range run.Rods {
 			settings = append(settings, set(r.Name+".length", r.Length))
 		}
 		for _, stop := range run.Stops {
 			settings = append(settings, set(stop.Name+".at", stop.At))
 		}
-		undo()
 		told := map[string]float64{}
 		for _, d := range s.Displaced {
 			require.InDelta(t, 0, d.Was, 1e-9)

@@ -10,20 +10,33 @@ import (
 // reports whether the budget lasted.
 func (s *rigSearch) box(center []int, within, most int) (whole bool) {
 	place := make([]int, len(center))
-	var each func(i int) bool
-	each = func(i int) bool {
-		if i == len(place) {
-			return s.atWithin(place, most)
-		}
-		low, high := s.near(i, center[i], within)
-		for k := low; k <= high; k++ {
-			if place[i] = k; !each(i + 1) {
-				return false
+	return s.checkAll(most, func(yield func([]int) bool) {
+		var from func(i int) bool
+		from = func(i int) bool {
+			if i == len(place) {
+				return yield(place)
 			}
+			low, high := s.near(i, center[i], within)
+			for k := low; k <= high; k++ {
+				if place[i] = k; !from(i + 1) {
+					return false
+				}
+			}
+			return true
 		}
-		return true
+		from(0)
+	})
+}
+
+// checkAll checks places of the grid one after another, and reports whether most
+// allowed all of them.
+func (s *rigSearch) checkAll(most int, places iter.Seq[[]int]) (whole bool) {
+	for place := range s.foreseen(most, places) {
+		if !s.atWithin(place, most) {
+			return false
+		}
 	}
-	return each(0)
+	return true
 }
 
 // near is the range of an axis within some steps of a place.
@@ -154,8 +167,8 @@ func (s *rigSearch) neighbors(center, axes []int, most int) iter.Seq[*rigPose] {
 		}
 		return true
 	}
-	return func(yield func(*rigPose) bool) {
-		tell := func() bool { return !s.spent(most) && yield(s.at(place)) }
+	places := func(yield func([]int) bool) {
+		tell := func() bool { return yield(place) }
 		for _, i := range axes {
 			if !steps(i, tell) {
 				return
@@ -166,6 +179,13 @@ func (s *rigSearch) neighbors(center, axes []int, most int) iter.Seq[*rigPose] {
 				if !steps(i, func() bool { return steps(j, tell) }) {
 					return
 				}
+			}
+		}
+	}
+	return func(yield func(*rigPose) bool) {
+		for place := range s.foreseen(most, places) {
+			if s.spent(most) || !yield(s.at(place)) {
+				return
 			}
 		}
 	}

@@ -57,18 +57,15 @@ func (s *rigSearch) continuous(most int) []int {
 
 // cost checks the run with every axis changed by any figure, thread aside.
 func (s *rigSearch) cost(changes []float64) float64 {
-	run := s.m.run
-	var undone []func()
+	var edits []linkage.Edit
 	for i := range s.axes {
-		v := s.axes[i].variables[0]
-		if v.end != nil {
-			undone = append(undone, run.Set(linkage.Dimension{Rod: v.end.Rod, Point: -1}, v.end.Rod.Length+changes[i]))
-			continue
+		if v := s.axes[i].variables[0]; v.end != nil {
+			edits = append(edits, linkage.Set(linkage.Dimension{Rod: v.end.Rod, Point: -1}, v.end.Rod.Length+changes[i]))
+		} else {
+			edits = append(edits, linkage.SetStop(v.stop, v.stop.At+changes[i]))
 		}
-		undone = append(undone, RigStop{v.stop, v.stop.At + changes[i]}.apply())
 	}
-	_, result := s.result()
-	undoAll(undone)
+	_, result := s.result(edits)
 	p := &rigPose{}
 	if s.judge(p, result, func(i int) float64 { return changes[i] }, false); !p.closes {
 		return openPenalty

@@ -11,22 +11,25 @@ func (s *rigSearch) searchFew(count, most int) bool {
 	}
 	filed := s.asFiled()
 	place := slices.Clone(filed)
-	var each func(from, left int) bool
-	each = func(from, left int) bool {
-		if left == 0 {
-			return s.atWithin(place, most)
-		}
-		for i := from; i <= len(place)-left; i++ {
-			for k := range s.axes[i].choices {
-				if place[i] = k; k != filed[i] && !each(i+1, left-1) {
-					return false
-				}
+	whole := s.checkAll(most, func(yield func([]int) bool) {
+		var move func(from, left int) bool
+		move = func(from, left int) bool {
+			if left == 0 {
+				return yield(place)
 			}
-			place[i] = filed[i]
+			for i := from; i <= len(place)-left; i++ {
+				for k := range s.axes[i].choices {
+					if place[i] = k; k != filed[i] && !move(i+1, left-1) {
+						return false
+					}
+				}
+				place[i] = filed[i]
+			}
+			return true
 		}
-		return true
-	}
-	if !each(0, count) {
+		move(0, count)
+	})
+	if !whole {
 		return false
 	}
 	if len(s.outside) == 0 && len(s.away) == 0 {

@@ -147,7 +147,12 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 // misses reports whether a rod, lengthened by change, misses the length that it
 // has with the pins in.
 func (g *rigGrid) misses(p *PinnedRod, change float64) bool {
-	return math.Abs(p.Rod.Length+change-*p.Length) > p.Within()+float64(contactNoise*g.m.size)
+	return g.missesAt(p, p.Rod.Length+change)
+}
+
+// missesAt reports whether a rod so long does.
+func (g *rigGrid) missesAt(p *PinnedRod, length float64) bool {
+	return math.Abs(length-*p.Length) > p.Within()+float64(contactNoise*g.m.size)
 }
 
 // endVariable is a rod end, or a barrel by its first end, within the thread

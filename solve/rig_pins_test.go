@@ -96,8 +96,7 @@ pin "rocker-pin" {
 	rig, err := m.Rig(nil)
 	require.NoError(t, err)
 	require.True(t, rig.Found)
-	defer rig.Settings[0].Apply(run)()
-	require.InDelta(t, math.Hypot(290, 60), run.Rods[0].Length, 0.1+1e-6)
+	require.InDelta(t, math.Hypot(290, 60), rig.Settings[0].Check.Run.Rods[0].Length, 0.1+1e-6)
 }
 
 // TestRigNeverOnlyOfTheWhole: what a part of a grid doesn't meet may be met

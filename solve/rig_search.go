@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"fullfree/linkage"
 )
 
 // rigPose is a pose that was checked. Several settings may make it.
@@ -71,6 +73,7 @@ type rigSearch struct {
 	budget   int
 	progress func(checked, most int)
 	known    map[string]*rigPose
+	ahead    rigAhead
 	poses    []*rigPose             // in the order in which they were checked
 	filed    *rigPose               // the run as filed
 	was      []NeutralStand         // where it stands at neutral
@@ -86,7 +89,7 @@ type rigSearch struct {
 // budget is how many times a run may be checked; where it is 0 the work of that
 // check tells.
 func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rigSearch {
-	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), was: g.m.stands(),
+	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), ahead: make(rigAhead), was: g.m.stands(),
 		mayWork: math.Inf(1), settings: make(map[string]*RigSetting)}
 	if budget == 0 {
 		s.budget = mostChecks
@@ -147,21 +150,21 @@ func (s *rigSearch) searchGrid(known, most int) {
 // spent reports whether no more may be checked.
 func (s *rigSearch) spent(most int) bool { return s.checked >= most || s.work >= s.mayWork }
 
-// at checks the pose at a place of the grid, once.
-func (s *rigSearch) at(place []int) *rigPose {
+// choicesAt are the choices of a place of the grid.
+func (s *rigSearch) choicesAt(place []int) []rigChoice {
 	choices := make([]rigChoice, len(place))
 	for i, k := range place {
 		choices[i] = s.axes[i].choices[k]
 	}
-	return s.check(choices)
+	return choices
 }
+
+// at checks the pose at a place of the grid, once.
+func (s *rigSearch) at(place []int) *rigPose { return s.check(s.choicesAt(place)) }
 
 // atWithin is at where most allows it, or the pose is known; it reports whether.
 func (s *rigSearch) atWithin(place []int, most int) bool {
-	choices := make([]rigChoice, len(place))
-	for i, k := range place {
-		choices[i] = s.axes[i].choices[k]
-	}
+	choices := s.choicesAt(place)
 	if s.known[s.key(choices)] == nil && s.spent(most) {
 		return false
 	}
@@ -212,11 +215,11 @@ func (s *rigSearch) checkFiled() *rigPose {
 // doesn't keep to the thread.
 func (s *rigSearch) checkNew(choices []rigChoice, filed bool) *rigPose {
 	p := &rigPose{choices: choices}
-	undo := s.settingOf(choices).Apply(s.m.run)
-	n, result := s.result()
-	undo()
-	if s.judge(p, result, func(i int) float64 { return choices[i].change }, filed); p.closes {
-		p.moved = s.m.movedFrom(s.was, n.stands())
+	s.count()
+	out := s.ahead.take(s.key(choices), func() rigChecked { return s.m.checkedWith(s.settingOf(choices).Edits()) })
+	s.work += out.took
+	if s.judge(p, out.result, func(i int) float64 { return choices[i].change }, filed); p.closes {
+		p.moved = s.m.movedFrom(s.was, out.m.stands())
 	}
 	s.poses = append(s.poses, p)
 	if s.best == nil || p.better(s.best) {
@@ -252,29 +255,48 @@ func (g *rigGrid) setting(steps [][]int) *RigSetting {
 	return set
 }
 
-// result checks the run as it is set now; nil where it can't be set so.
-func (s *rigSearch) result() (*Mechanism, *Result) {
+// result checks the run with edits; nil where it can't be set so.
+func (s *rigSearch) result(edits []linkage.Edit) (*Mechanism, *Result) {
+	s.count()
+	out := s.m.checkedWith(edits)
+	s.work += out.took
+	return out.m, out.result
+}
+
+// count counts a check, and tells so.
+func (s *rigSearch) count() {
 	s.checked++
 	s.work++
 	if s.progress != nil {
 		s.progress(s.checked, s.budget)
 	}
-	for _, rod := range s.m.run.Rods {
-		if !(rod.Length > 0) {
-			return nil, nil
-		}
+}
+
+// rigChecked is the run in a pose, checked; nil where it can't be.
+type rigChecked struct {
+	m      *Mechanism
+	result *Result
+	took   float64 // the work of it
+}
+
+// checkedWith checks the run with edits.
+func (m *Mechanism) checkedWith(edits []linkage.Edit) rigChecked {
+	run, err := m.run.With(edits...)
+	if err != nil { // a rod would have no length
+		return rigChecked{}
 	}
-	n, err := Compile(s.m.run)
-	if err != nil || !slices.Equal(n.stopSide, s.m.stopSide) { // a stop has gone to the other side of neutral
-		return nil, nil
+	n, err := Compile(run)
+	if err != nil || !slices.Equal(n.stopSide, m.stopSide) { // a stop has gone to the other side of neutral
+		return rigChecked{}
 	}
-	n.tally = &s.work
-	s.work += float64(compilePoses * n.workOfPose())
+	took := float64(compilePoses * n.workOfPose())
+	n.tally = &took
 	result, err := n.Check()
+	n.tally = nil
 	if err != nil {
-		return nil, nil
+		return rigChecked{took: took}
 	}
-	return n, result
+	return rigChecked{n, result, took}
 }
 
 // judge tells how a pose fares; change is that of each axis, and filed says that

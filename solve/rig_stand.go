@@ -77,6 +77,7 @@ func (m *Mechanism) stands() (list []NeutralStand) {
 func displacedOf(was, stands []NeutralStand) (list []Displaced) {
 	for i, s := range stands {
 		if right := standsWithin(s.Unit); math.Abs(was[i].At) <= right && math.Abs(s.At) > right {
+			s.Part, s.Output = was[i].Part, was[i].Output // of the run as filed
 			list = append(list, Displaced{s, was[i].At})
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"fullfree/linkage"
 )
 
 // settingOf is a ranked setting, checked.
@@ -16,8 +18,11 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		rest = rest[n:]
 	}
 	set := r.setting(steps)
-	defer set.Apply(r.m.run)()
-	n, err := Compile(r.m.run)
+	run, err := r.m.run.With(set.Edits()...)
+	if err != nil {
+		return nil, err
+	}
+	n, err := Compile(run)
 	if err != nil {
 		return nil, err
 	}
@@ -26,13 +31,13 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		return nil, err
 	}
 	set.Verdict, set.Reserve, set.Displaced = set.Check.Verdict, set.Check.Reserve(), displacedOf(r.was, n.stands())
-	set.Ends, set.Unfit = set.ends(), UnfitSettings(r.m.run)
+	set.Ends, set.Unfit = set.ends(run), UnfitSettings(run)
 	for _, p := range r.pins {
-		set.pinned(p)
+		set.pinned(p, run)
 	}
 	for i := range r.axes {
-		if p := r.axes[i].pinned; p != nil && r.misses(p, 0) { // it is set already
-			set.pinned(p)
+		if p := r.axes[i].pinned; p != nil && r.missesAt(p, run.Rod(p.Rod).Length) {
+			set.pinned(p, run)
 		}
 	}
 	if k.pose.unkept > 0 {
@@ -41,19 +46,21 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 	return set, nil
 }
 
-// pinned notes a rod that misses the pins, by how much it does as set now.
-func (s *RigSetting) pinned(p *PinnedRod) {
+// pinned notes a rod that misses the pins, by how much it does in the run that is set so.
+func (s *RigSetting) pinned(p *PinnedRod, run *linkage.Run) {
 	as := *p
+	as.Rod = run.Rod(p.Rod)
 	as.measure()
 	s.Pinned = append(s.Pinned, as)
 }
 
-// ends are the ends that are turned, as they are set now.
-func (s *RigSetting) ends() (list []SetEnd) {
+// ends are the ends that are turned, as they are in the run that is set so.
+func (s *RigSetting) ends(run *linkage.Run) (list []SetEnd) {
 	for _, t := range s.Turns {
 		for _, e := range t.End.Rod.Ends {
 			if e == t.End || e.Rod.Barrel() {
-				list = append(list, SetEnd{e, e.Rod.Length, e.Engaged, e.Spare()})
+				own := run.RodEnd(e)
+				list = append(list, SetEnd{e, own.Rod.Length, own.Engaged, own.Spare()})
 			}
 		}
 	}

@@ -145,8 +145,9 @@ func TestVerdictOfSettings(t *testing.T) {
 	} {
 		about := fmt.Sprint(c)
 		m := compiled(t, screwedBars(c.end, c.more))
-		m.run.Turn(m.run.Rods[0].Ends[0], c.turns)
-		n, err := Compile(m.run)
+		set, err := m.run.With(linkage.Turn(m.run.Rods[0].Ends[0], c.turns))
+		require.NoError(t, err)
+		n, err := Compile(set)
 		require.NoError(t, err, about)
 		result, err := n.Check()
 		require.NoError(t, err, about)
@@ -182,8 +183,9 @@ func TestHuntOneVerdictOnThread(t *testing.T) {
 		fits := in >= least-1e-6 && in <= most+1e-6
 		for _, more := range []string{"", "require \"rod-angle\" { least = 1 }\n", "require \"engagement\" {}\n"} {
 			m := compiled(t, screwedBars(given, more))
-			m.run.Turn(m.run.Rods[0].Ends[0], turns)
-			n, err := Compile(m.run)
+			set, err := m.run.With(linkage.Turn(m.run.Rods[0].Ends[0], turns))
+			require.NoError(t, err)
+			n, err := Compile(set)
 			require.NoError(t, err)
 			result, err := n.Check()
 			require.NoError(t, err)

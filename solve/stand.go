@@ -8,32 +8,45 @@ import (
 )
 
 // Stand is a solved position: where everything is. A nil Stand is the drawn
-// position; so is anywhere what is of another run, which has no place in this one.
+// position, of places alone; so is anywhere what has no place in this run. It isn't
+// changed by being read. What it is asked about may be of any run that the mechanism's
+// was made from or into by linkage.Run.With.
 type Stand struct {
-	p  *path
-	st state
-	x  float64
+	p *path // of which nothing is used but st, x and what doesn't change
 }
 
 // At returns the position at x of the control, anywhere explored; false
 // outside. What is outside by rounding alone is taken to its limit.
 func (w *Sweep) At(x float64) (*Stand, bool) {
-	if !w.solved() {
+	x, ok := w.within(x)
+	if !ok {
 		return nil, false
 	}
-	s := w.of
-	low, high := w.Explored[0], w.Explored[1]
-	slack := float64(tieOfStops * (high - low))
-	if !(x >= low-slack && x <= high+slack) {
-		return nil, false
-	}
-	x = math.Min(high, math.Max(low, x))
+	s := w.borrow()
+	defer w.giveBack(s)
 	if !s.standAt(x) {
 		return nil, false
 	}
-	stand := &Stand{p: s.p, st: s.m.newState(), x: x}
-	stand.st.take(&s.p.st)
-	return stand, true
+	return s.stand(x), true
+}
+
+// within takes what is outside of what was explored by rounding alone to its limit;
+// false where it is farther out, or the sweep was made up, not solved.
+func (w *Sweep) within(x float64) (inside float64, ok bool) {
+	if w.of == nil {
+		return 0, false
+	}
+	low, high := w.Explored[0], w.Explored[1]
+	slack := tieOfStops * (high - low)
+	return math.Min(high, math.Max(low, x)), x >= low-slack && x <= high+slack
+}
+
+// stand is the pose last solved, which is that at x.
+func (s *sweeper) stand(x float64) *Stand {
+	p := *s.p
+	p.x, p.rates = x, nil
+	p.st = s.p.st.copied()
+	return &Stand{&p}
 }
 
 // standAt solves the pose at x from the samples on either side of it. It does
@@ -93,7 +106,7 @@ func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
 		return drawn
 	}
 	m := st.p.m
-	return st.st.place(end{m.partBody[part.Index], drawn.Sub(m.center)}).Add(m.center)
+	return st.p.st.place(end{m.partBody[m.run.Part(part).Index], drawn.Sub(m.center)}).Add(m.center)
 }
 
 // Point returns where a point of a part or rod now is.
@@ -104,7 +117,9 @@ func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
 		}
 		return linkage.Vec{}
 	}
-	return st.st.place(st.p.m.endAt(ref)).Add(st.p.m.center)
+	m := st.p.m
+	ref, _ = m.run.Point(ref)
+	return st.p.st.place(m.endAt(ref)).Add(m.center)
 }
 
 // Travel returns how far a part has turned or slid from its drawn position:
@@ -113,7 +128,7 @@ func (st *Stand) Travel(part *linkage.Part) float64 {
 	if !st.solved() || !st.p.m.has(part) || part.Motion == linkage.Fixed {
 		return 0
 	}
-	return st.measured(st.p.m.partMeasure(part))
+	return st.measured(st.p.m.partMeasure(st.p.m.run.Part(part)))
 }
 
 // Reading returns what an output's gauge shows.
@@ -124,14 +139,10 @@ func (st *Stand) Reading(o *linkage.Output) float64 {
 	case !st.solved() || !st.p.m.shows(o):
 		return o.Reads
 	}
-	return st.measured(st.p.m.outputMeasure(o))
+	return st.measured(st.p.m.outputMeasure(st.p.m.run.Output(o)))
 }
 
-func (st *Stand) measured(k measure) float64 {
-	p := *st.p
-	p.st, p.x = st.st, st.x
-	return k.value(&p)
-}
+func (st *Stand) measured(k measure) float64 { return k.value(st.p) }
 
 // Gap returns the clearance between two features, negative where they overlap,
 // and the place on the surface of each nearest to the other. ok is false where
@@ -141,15 +152,17 @@ func (st *Stand) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec
 		return 0, onA, onB, false
 	}
 	m := st.p.m
+	a, _ = m.run.Metal(a)
+	b, _ = m.run.Metal(b)
 	c, trouble := m.newContact([2]linkage.FeatureRef{a, b})
 	if trouble != "" || c.apart {
 		return 0, onA, onB, false
 	}
-	n := m.near(&st.st, &c)
+	n := m.near(&st.p.st, &c)
 	onA, onB = st.on(&c.a, n.iA, n.tA), st.on(&c.b, n.iB, n.tB)
 	apart := onB.Sub(onA)
 	if c.flat {
-		apart = perpendicular(apart, st.st.frames[c.within].turn.apply(c.normal))
+		apart = perpendicular(apart, st.p.st.frames[c.within].turn.apply(c.normal))
 	}
 	apart = apart.Unit()
 	onA, onB = onA.Add(apart.Scale(c.a.radius)), onB.Sub(apart.Scale(c.b.radius))
@@ -157,9 +170,9 @@ func (st *Stand) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec
 }
 
 func (st *Stand) on(k *metal, i int, t float64) vec {
-	p := st.st.place(k.points[i])
+	p := st.p.st.place(k.points[i])
 	if i+1 < len(k.points) {
-		p = between(p, st.st.place(k.points[i+1]), t)
+		p = between(p, st.p.st.place(k.points[i+1]), t)
 	}
 	return p
 }

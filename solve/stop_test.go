@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"os"
+	"runtime"
 	"testing"
 
 	"fullfree/linkage"
@@ -36,8 +37,8 @@ func TestStop(t *testing.T) {
 	}
 
 	// Each of the two sides that a sweep has asks once more, and what holds the
-	// others; then whoever called asks.
-	const more = 8
+	// others; then whoever called asks. There are as many sweeps at once as processors.
+	more := 8 * runtime.GOMAXPROCS(0)
 	all := asked
 	for after := 1; after < all; after += 1 + all/37 {
 		asked = 0

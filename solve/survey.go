@@ -26,7 +26,7 @@ import (
 //
 // Lengths are the run's unit, directions degrees.
 type Survey struct {
-	Run *linkage.Run
+	Run *linkage.Run // as sketched
 	// Points are every named point and every pivot given by numbers, exact ones
 	// too, in the file's order, each part's pivot before its points.
 	Points       []SurveyedPoint
@@ -248,9 +248,10 @@ func (s *Survey) tellPoints() {
 	}
 }
 
-// Apply puts the adjusted coordinates into the run. What is drawn from them
-// follows; every place is where the survey found it, a pivot's arms too.
-func (s *Survey) Apply(run *linkage.Run) {
+// Apply returns the run with the adjusted coordinates; run is Survey.Run, or made from
+// it. What is drawn from them follows; every place is where the survey found it, a
+// pivot's arms too. The error is *linkage.Faults.
+func (s *Survey) Apply(run *linkage.Run) (*linkage.Run, error) {
 	places := make([]linkage.PlaceRef, 0, len(s.Points))
 	to := make([]linkage.Vec, 0, len(s.Points))
 	for _, p := range s.Points {
@@ -258,12 +259,12 @@ func (s *Survey) Apply(run *linkage.Run) {
 			places, to = append(places, p.Place), append(to, p.At)
 		}
 	}
-	run.Move(places, to)
+	return run.With(linkage.Move(places, to))
 }
 
 // Dimensions lists what was adjusted, in the order of Cov: each the absolute
 // coordinate of its place, moved on its own. The arms of a pivot stay where
-// they are when it moves, other than with Run.Set; Run.Move moves so.
+// they are when it moves, other than with linkage.Set; linkage.Move moves so.
 func (s *Survey) Dimensions() []linkage.Dimension {
 	if !s.adjusted() {
 		return nil

@@ -71,7 +71,7 @@ func TestSurveyIsTheLeastSum(t *testing.T) {
 	for draw := range 12 {
 		n := newNetwork(rng, draw%3 != 0, 6)
 		n.plan(rng, 8+draw, draw%5)
-		n.draw(rng)
+		n.draw(t, rng)
 		n.measure(rng)
 		if draw%2 == 0 {
 			n.run.Measurements[0].Is += 9 // a fight, so that the misfits are not small
@@ -94,7 +94,7 @@ func TestSurveyIsTheLeastSum(t *testing.T) {
 		}
 
 		// At a solution without misfits the second derivatives are the inverse of C.
-		n.run.Move(n.places, n.truth)
+		n.move(t, n.truth)
 		for _, m := range n.run.Measurements {
 			m.Is = reading(m, n.of(m.From), n.of(m.To))
 		}
@@ -129,7 +129,7 @@ func TestSurveySuggests(t *testing.T) {
 			}
 		}
 		n.plan(rng, 6+draw, 1)
-		n.run.Move(n.places, n.truth)
+		n.move(t, n.truth)
 		for _, m := range n.run.Measurements {
 			m.Is = reading(m, n.of(m.From), n.of(m.To))
 		}

@@ -72,32 +72,29 @@ func (s *Survey) moves(dimensions []linkage.Dimension, slopes []float64) bool {
 func (m *Mechanism) elsewhere(survey *Survey, dimensions []linkage.Dimension) (list []*Result) {
 	open := make(map[linkage.Dimension]bool)
 	for u, d := range survey.Dimensions() {
-		open[d] = survey.untied.has(u)
-	}
-	for _, d := range dimensions {
-		for _, by := range []float64{-survey.net.sketch, survey.net.sketch} {
-			if open[d] {
-				list = append(list, m.judgedWith(survey, d, by))
-			}
+		if d, ok := m.run.Dimension(d); ok {
+			open[d] = survey.untied.has(u)
 		}
 	}
+	dimensions = slices.DeleteFunc(slices.Clone(dimensions), func(d linkage.Dimension) bool { return !open[d] })
+	list = make([]*Result, 2*len(dimensions))
+	each(len(list), func(i int) {
+		by := []float64{-survey.net.sketch, survey.net.sketch}[i%2]
+		list[i] = m.judgedWith(survey, dimensions[i/2], by)
+	})
 	return list
 }
 
 // judgedWith judges the run with one of the survey's coordinates elsewhere, the arms
 // of a pivot where they are; nil where that can't be.
 func (m *Mechanism) judgedWith(survey *Survey, d linkage.Dimension, by float64) *Result {
-	arms := survey.armsFrom(d)
-	at := make([]float64, len(arms))
-	for i, arm := range arms {
-		at[i] = arm.Value()
+	edits := []linkage.Edit{linkage.Shift(d, by)}
+	for _, arm := range survey.armsFrom(d) {
+		if here, ok := m.run.Dimension(arm); ok {
+			edits = append(edits, linkage.Set(here, here.Value()))
+		}
 	}
-	undo := []func(){m.run.Set(d, d.Value()+by)}
-	for i, arm := range arms {
-		undo = append(undo, m.run.Set(arm, at[i]))
-	}
-	defer func() { undoAll(undo) }()
-	n, ok := m.rebuilt()
+	n, ok := m.with(edits...)
 	if !ok {
 		return nil
 	}

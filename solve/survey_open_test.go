@@ -58,7 +58,8 @@ func surveyedChain(rng *rand.Rand, c chain) (text, open string) {
 func judgedOnSurvey(t *testing.T, text string) *solve.Result {
 	run := read(t, text)
 	s := survey(t, run)
-	s.Apply(run)
+	run, err := s.Apply(run)
+	require.NoError(t, err)
 	m, err := solve.Compile(run)
 	require.NoError(t, err, text)
 	result, err := m.Check()
@@ -85,8 +86,7 @@ func TestHuntSurveyOpen(t *testing.T) {
 				if p.Name != open {
 					continue
 				}
-				run.Move([]linkage.PlaceRef{p.Place}, []vec{p.At.Add(by)})
-				m, err := solve.Compile(run)
+				m, err := solve.Compile(edited(t, run, linkage.Move([]linkage.PlaceRef{p.Place}, []vec{p.At.Add(by)})))
 				require.NoError(t, err)
 				other, err := m.Check()
 				require.NoError(t, err)

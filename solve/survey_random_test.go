@@ -37,7 +37,7 @@ func TestSurveyTellsItsErrors(t *testing.T) {
 			for range c.draws {
 				n := newNetwork(rng, c.plane, 4)
 				n.plan(rng, c.taped, c.gauged)
-				n.draw(rng)
+				n.draw(t, rng)
 				n.measure(rng)
 				s := survey(t, n.run)
 				for i, p := range s.Points {
@@ -78,7 +78,7 @@ func TestSurveyFindsTheBlunder(t *testing.T) {
 	for range draws {
 		n := newNetwork(rng, true, 20)
 		n.plan(rng, 20, 2)
-		n.draw(rng)
+		n.draw(t, rng)
 		n.measure(rng)
 		at := rng.IntN(20)
 		n.run.Measurements[at].Is += blunder
@@ -117,7 +117,7 @@ func TestSurveyCovarianceIsTheScatter(t *testing.T) {
 	n := newNetwork(rng, true, 3)
 	n.plan(rng, 14, 2)
 	n.measure(rng)
-	n.run.Move(n.places, n.truth)
+	n.move(t, n.truth)
 	for _, m := range n.run.Measurements {
 		m.Is = reading(m, n.of(m.From), n.of(m.To))
 	}
@@ -130,14 +130,17 @@ func TestSurveyCovarianceIsTheScatter(t *testing.T) {
 		scatter[u] = make([]float64, size)
 	}
 	for range draws {
-		n.draw(rng)
+		n.draw(t, rng)
 		n.measure(rng)
 		s := survey(t, n.run)
-		s.Apply(n.run)
+		adjusted, err := s.Apply(n.run)
+		require.NoError(t, err)
 		off := make([]float64, size)
 		for u, d := range s.Dimensions() {
 			truth := n.of(linkage.PlaceRef{Part: d.Part, Point: d.Point})
-			off[u] = d.Value() - []float64{truth.X, truth.Y}[d.Axis]
+			at, ok := adjusted.Dimension(d)
+			require.True(t, ok)
+			off[u] = at.Value() - []float64{truth.X, truth.Y}[d.Axis]
 		}
 		for u := range size {
 			for v := range size {
@@ -163,7 +166,7 @@ func TestSurveyFromFarOut(t *testing.T) {
 	for range draws {
 		n := newNetwork(rng, true, 30)
 		n.plan(rng, 22, 2)
-		n.draw(rng)
+		n.draw(t, rng)
 		n.measure(rng)
 		s := survey(t, n.run)
 		worst := 0.0
@@ -185,7 +188,7 @@ func TestSurveyKeepsNoOrder(t *testing.T) {
 	for range 20 {
 		n := newNetwork(rng, true, 10)
 		n.plan(rng, 14, 2)
-		n.draw(rng)
+		n.draw(t, rng)
 		n.measure(rng)
 		n.run.Parts[0].Exact = true
 		s := survey(t, n.run)
@@ -270,7 +273,7 @@ func TestSurveyOfNonsense(t *testing.T) {
 			}
 		}
 		n.plan(rng, rng.IntN(24), rng.IntN(4))
-		n.draw(rng)
+		n.draw(t, rng)
 		n.measure(rng)
 		for _, m := range n.run.Measurements {
 			if rng.IntN(6) == 0 && m.Kind == linkage.Taped {

@@ -18,7 +18,7 @@ func TestHuntAnAdjustedDrawingIsSettled(t *testing.T) {
 	hunt.Each(t, 40, func(t *testing.T, random *rand.Rand) {
 		n := newNetwork(random, random.IntN(3) > 0, 4+16*random.Float64())
 		n.plan(random, 6+random.IntN(12), random.IntN(4))
-		n.draw(random)
+		n.draw(t, random)
 		n.measure(random)
 		s, err := solve.NewSurvey(n.run)
 		if err != nil {
@@ -30,9 +30,12 @@ func TestHuntAnAdjustedDrawingIsSettled(t *testing.T) {
 		for u, d := range own {
 			moved.SetVec(u, -d.Value())
 		}
-		s.Apply(n.run)
+		adjusted, err := s.Apply(n.run)
+		require.NoError(t, err)
 		for u, d := range own {
-			moved.SetVec(u, moved.AtVec(u)+d.Value())
+			at, ok := adjusted.Dimension(d)
+			require.True(t, ok)
+			moved.SetVec(u, moved.AtVec(u)+at.Value())
 		}
 		var chol mat.Cholesky
 		require.True(t, chol.Factorize(s.Cov()))
@@ -40,7 +43,7 @@ func TestHuntAnAdjustedDrawingIsSettled(t *testing.T) {
 		require.NoError(t, chol.SolveVecTo(&weighed, moved))
 		assert.InEpsilon(t, s.Shift()*s.Shift(), mat.Dot(moved, &weighed), 1e-6)
 
-		again, err := solve.NewSurvey(n.run)
+		again, err := solve.NewSurvey(adjusted)
 		require.NoError(t, err)
 		assert.True(t, again.Settled(), "shifted by %g", again.Shift())
 	})

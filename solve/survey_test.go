@@ -96,8 +96,9 @@ func TestSurveyReturnsAnExactDrawing(t *testing.T) {
 	assert.Equal(t, 37-16, s.DegreesOfFreedom)
 
 	rod := run.Rods[0].Length
-	s.Apply(run)
-	assert.InDelta(t, rod, run.Rods[0].Length, 1e-9)
+	adjusted, err := s.Apply(run)
+	require.NoError(t, err)
+	assert.InDelta(t, rod, adjusted.Rods[0].Length, 1e-9)
 }
 
 // TestSurveySharesAMisclosure tapes a line in two lengths and as a whole. By
@@ -362,9 +363,10 @@ func TestSurveyOfArms(t *testing.T) {
 	pivot := surveyedPoint(t, s, "lever.pivot")
 	assert.Greater(t, pivot.At.Sub(pivot.Drawn).Norm(), 5.)
 	assert.Equal(t, vec{X: 200, Y: 100}, surveyedPoint(t, s, "lever.tip").At)
-	s.Apply(run)
-	assert.Equal(t, pivot.At, run.Parts[1].Pivot)
-	assert.Equal(t, vec{X: 200, Y: 100}, run.Parts[1].Points[0].At)
+	adjusted, err := s.Apply(run)
+	require.NoError(t, err)
+	assert.Equal(t, pivot.At, adjusted.Parts[1].Pivot)
+	assert.Equal(t, vec{X: 200, Y: 100}, adjusted.Parts[1].Points[0].At)
 	var names []string
 	for _, d := range s.Dimensions() {
 		names = append(names, d.String())

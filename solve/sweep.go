@@ -58,8 +58,9 @@ type side struct {
 }
 
 // Sweep moves one control through all that is explored with the others held;
-// controls that held leaves out stand at the first of their held settings. The
-// error is *linkage.Faults, of controls of another run too, or ErrStopped.
+// controls that held leaves out stand at the first of their held settings. Controls may
+// be of any run that the mechanism's was made from or into by linkage.Run.With. The
+// error is *linkage.Faults, of controls that this run hasn't got too, or ErrStopped.
 func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error) {
 	if !m.compiled() {
 		return nil, errNoMechanism
@@ -67,6 +68,7 @@ func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error)
 	if err := m.tellForeign(control, held); err != nil {
 		return nil, err
 	}
+	control, held = m.run.Control(control), m.heldHere(held)
 	var all []Held
 	for _, c := range m.run.Controls {
 		if c == control {
@@ -118,8 +120,9 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) 
 
 // newSweeper sets up a sweep and all that it follows.
 func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
+	control, held = m.run.Control(control), m.heldHere(held)
 	s := &sweeper{m: m, p: m.newPath(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
-	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s}
+	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s, readers: &readers{}}
 	for i := range held {
 		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
 	}
@@ -269,7 +272,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 	}
 	s.seekHalts(w, a, b)
 	s.keep(b)
-	if s.work.over(s.p) && !w.ended() {
+	if s.work.overBy(s.p) && !w.ended() {
 		w.lost, s.sweep.CutShort = true, true // what lies beyond is left out
 	}
 }
@@ -313,8 +316,8 @@ const tieOfStops = 1e-9
 func (s *sweeper) keep(b *sample) {
 	last := s.knots[len(s.knots)-1]
 	every := s.work.every
-	if s.work.kept > mostNumbers { // more than was foreseen: steps became small
-		every = max(every, math.Ceil(float64(s.work.kept)/mostNumbers))
+	if kept := s.work.numbers(); kept > mostNumbers { // more than was foreseen: steps became small
+		every = max(every, math.Ceil(float64(kept)/mostNumbers))
 		every = float64(every * every)
 	}
 	if every > 1 && math.Abs(b.x-last.x) < every*s.p.longest && b.x*last.x >= 0 && b.valid {

@@ -34,7 +34,8 @@ func (w *Sweep) Table(steps int) ([]Column, [][]float64, error) {
 	case steps < 1 || steps > MostSteps:
 		return nil, nil, fmt.Errorf("a table of %d steps: it has 1 to %d", steps, MostSteps)
 	}
-	s := w.of
+	s := w.borrow()
+	defer w.giveBack(s)
 	columns, measures := s.columns()
 	at := make([]float64, steps+1)
 	for i := range at {

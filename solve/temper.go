@@ -9,15 +9,15 @@ import (
 // fahrenheit is how many degrees Fahrenheit a degree Celsius is.
 const fahrenheit = 1.8
 
-// Temper makes a run as it is at another temperature, degrees Celsius: each open
+// Temper returns a run as it is at another temperature, degrees Celsius: each open
 // cable grows by its free length times what it expands more than the airframe
 // that it is strung in, times the difference from where it was drawn up
 // (Cable.Grown, Run.Temperature). Rods and conduits stay: of those no figures are known, and so a
 // run with a conduit cable is refused, as is one whose file leaves out what this
-// needs. The error is *linkage.Faults; the run is as it was then.
-func Temper(run *linkage.Run, celsius float64) error {
+// needs. The error is *linkage.Faults.
+func Temper(run *linkage.Run, celsius float64) (*linkage.Run, error) {
 	if err := run.Validate(); err != nil {
-		return err
+		return nil, err
 	}
 	faults := &linkage.Faults{Source: run.Source}
 	open := 0
@@ -51,12 +51,12 @@ func Temper(run *linkage.Run, celsius float64) error {
 		}
 	}
 	if len(faults.List) > 0 {
-		return faults.Err()
+		return nil, faults.Err()
 	}
-	for _, c := range run.Cables {
+	grown := make([]float64, len(run.Cables))
+	for i, c := range run.Cables {
 		own, _ := c.Wire.Expansion()
-		c.Grown = float64(c.Length * (own - airframe) * fahrenheit * (celsius - *run.RiggedAt))
+		grown[i] = float64(c.Length * (own - airframe) * fahrenheit * (celsius - *run.RiggedAt))
 	}
-	run.Temperature = &celsius
-	return nil
+	return run.With(linkage.Temper(celsius, grown))
 }

@@ -44,10 +44,15 @@ const (
 // work counts what one answer takes.
 type work struct {
 	spent, most float64
-	every       float64 // of samples to keep, one in so many steps
-	kept        int     // numbers of the samples kept
+	// begun and keptBefore are what others took and kept before this was begun, of the
+	// same answer, where this counts one of several things.
+	begun      float64
+	keptBefore int
+	part       bool    // of another account, which takes it over in the end
+	every      float64 // of samples to keep, one in so many steps
+	kept       int     // numbers of the samples kept
 	// brought are the freedoms with one control at a held setting and all others at
-	// neutral.
+	// neutral; only read once anything is swept.
 	brought map[Held][]float64
 }
 
@@ -104,16 +109,54 @@ func (p *path) uncounted() float64 {
 // add adds to the account, and to that of what the run is part of.
 func (w *work) add(m *Mechanism, spent float64) {
 	w.spent += spent
-	if m.tally != nil {
+	if m.tally != nil && !w.part {
 		*m.tally += spent
 	}
 }
 
-// over counts what a path has done since it was last counted, with one sample taken,
+// overBy counts what a path has done since it was last counted, with one sample taken,
 // and reports whether there was more than is for one answer.
-func (w *work) over(p *path) bool {
+func (w *work) overBy(p *path) bool {
 	w.add(p.m, p.uncounted()+p.reading)
-	return w.spent > w.most
+	return w.over()
+}
+
+// over reports whether there was more than is for one answer.
+func (w *work) over() bool { return w.begun+w.spent > w.most }
+
+// numbers is how many numbers of samples are kept.
+func (w *work) numbers() int { return w.keptBefore + w.kept }
+
+// share is an account of one of several things, by what is known now to come before.
+func (w *work) share() *work {
+	return &work{begun: w.spent, keptBefore: w.kept, most: w.most, every: w.every, brought: w.brought, part: true}
+}
+
+// inTurn does n things, several at once, each with an account of its own, as if they
+// were done one after another as long as no more than limit is spent: what comes out is
+// the same. Whatever was begun before it was known that it reaches a bound is done
+// again. It returns how many were done; taken is called for each in order.
+func (w *work) inTurn(m *Mechanism, n int, limit float64, do func(i int, own *work), taken func(i int)) int {
+	if w.spent > limit {
+		return 0
+	}
+	// Accounts are begun with nothing, so that nothing depends on how far others are.
+	idle := &work{most: w.most, every: w.every, brought: w.brought, part: true}
+	parts := make([]*work, n)
+	return eachInOrder(n, func(i int) {
+		own := *idle
+		parts[i] = &own
+		do(i, parts[i])
+	}, func(i int) bool {
+		if own := parts[i]; w.spent+own.spent > w.most || w.kept+own.kept > mostNumbers {
+			parts[i] = w.share()
+			do(i, parts[i])
+		}
+		w.add(m, parts[i].spent)
+		w.kept += parts[i].kept
+		taken(i)
+		return w.spent <= limit
+	})
 }
 
 // workOfSetup is the work of setting up the sweep.

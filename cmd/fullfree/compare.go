@@ -108,19 +108,12 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 
 // variant judges the run with rod ends turned as --with says.
 func (in *input) variant(with string) (render.Variant, error) {
-	other := &input{name: in.name, source: in.source, settings: in.settings}
-	var err error
-	if other.run, err = linkage.Read(in.source, in.settings...); err != nil {
-		return render.Variant{}, err
-	}
-	if err := other.adjust(); err != nil {
-		return render.Variant{}, err
-	}
-	turned, err := parseTurns(other.run, with)
+	turned, err := parseTurns(in.run, with)
 	if err != nil {
 		return render.Variant{}, err
 	}
-	if err := turn(other.run, turned); err != nil {
+	other := *in
+	if other.run, turned, err = turn(in.run, turned); err != nil {
 		return render.Variant{}, fmt.Errorf("--with %s: %w", linkage.Printable(with), err)
 	}
 	if err := other.compile(); err != nil {

@@ -136,7 +136,7 @@ func (in *input) ready() error {
 
 func (in *input) compile() (err error) {
 	if in.celsius != nil {
-		if err := solve.Temper(in.run, *in.celsius); err != nil {
+		if in.run, err = solve.Temper(in.run, *in.celsius); err != nil {
 			return err
 		}
 	}
@@ -174,15 +174,18 @@ func (in *input) adjust() (err error) {
 	if in.survey, err = solve.NewSurvey(in.run); err != nil {
 		return err
 	}
-	in.survey.Apply(in.run)
-	if len(tried) == 0 {
-		return nil
+	if in.run, err = in.survey.Apply(in.run); err != nil || len(tried) == 0 {
+		return err
 	}
 	long := rodLengths(in.run)
+	var edits []linkage.Edit
 	for _, d := range in.run.Dimensions() {
 		if value, ok := tried[d.String()]; ok {
-			in.run.Set(d, value)
+			edits = append(edits, linkage.Set(d, value))
 		}
+	}
+	if in.run, err = in.run.With(edits...); err != nil {
+		return err
 	}
 	in.redrawn = in.redrawnFrom(long)
 	return nil

@@ -69,7 +69,7 @@ func rig(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if flags.write && found.Found {
-		if err := in.rewrite(c, std, settingOf(in.run, &found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, settingOf(&found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}
@@ -77,15 +77,15 @@ func rig(c *command, std streams, args []string) int {
 }
 
 // settingOf lists the numbers of a file that a setting changes.
-func settingOf(run *linkage.Run, s *solve.RigSetting) []linkage.Change {
-	defer s.Apply(run)()
+func settingOf(s *solve.RigSetting) []linkage.Change {
+	run := s.Check.Run
 	var ends []*linkage.RodEnd
 	for _, t := range s.Turns {
-		ends = append(ends, t.End)
+		ends = append(ends, run.RodEnd(t.End))
 	}
 	var stops []*linkage.Stop
 	for _, t := range s.Stops {
-		stops = append(stops, t.Stop)
+		stops = append(stops, run.Stop(t.Stop))
 	}
 	return numbersOf(ends, stops)
 }

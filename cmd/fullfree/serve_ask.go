@@ -96,20 +96,24 @@ func (a *asked) key(run *linkage.Run) string {
 	return strings.Join(said, " ")
 }
 
-// apply notes what is to be turned, and sets the stops.
-func (a *asked) apply(t *tried) error {
-	run := t.in.run
+// set returns the input of a run as filed set as is asked, and notes what was turned and
+// which stops were moved.
+func (a *asked) set(t *tried, filed *input) (*input, error) {
+	run := filed.run
+	var turned []render.Turned
+	var stops []*linkage.Stop
+	var edits []linkage.Edit
 	for _, rod := range run.Rods {
 		for _, e := range rod.Ends {
 			if turns := a.Turns[e.String()]; turns != 0 {
-				t.turned = append(t.turned, render.Turned{End: e, Turns: turns})
+				turned = append(turned, render.Turned{End: e, Turns: turns})
 			}
 		}
 	}
 	for _, c := range run.Cables {
 		for _, e := range c.Ends {
 			if turns := a.Turns[e.String()]; turns != 0 {
-				t.turned = append(t.turned, render.Turned{Nut: e, Turns: turns})
+				turned = append(turned, render.Turned{Nut: e, Turns: turns})
 			}
 		}
 	}
@@ -119,12 +123,19 @@ func (a *asked) apply(t *tried) error {
 			continue
 		}
 		if at < s.Adjust[0] || at > s.Adjust[1] {
-			return fmt.Errorf("the stop %q can be set from %g to %g, and %g is asked for", s.Name, s.Adjust[0], s.Adjust[1], at)
+			return nil, fmt.Errorf("the stop %q can be set from %g to %g, and %g is asked for", s.Name, s.Adjust[0], s.Adjust[1], at)
 		}
-		s.At = at
-		t.stops = append(t.stops, s)
+		edits, stops = append(edits, linkage.SetStop(s, at)), append(stops, s)
 	}
-	return nil
+	in := *filed
+	var err error
+	if in.run, t.turned, err = turn(run, turned, edits...); err != nil {
+		return nil, err
+	}
+	for _, s := range stops {
+		t.stops = append(t.stops, in.run.Stop(s))
+	}
+	return &in, nil
 }
 
 // stands is where the page has the controls, and which of them moves.

@@ -75,6 +75,9 @@ func (b *bench) look() {
 	}
 	filed := &tried{in: in, unwanted: b.unwanted}
 	if err = in.read(text); err == nil {
+		err = in.adjust()
+	}
+	if err == nil {
 		err = filed.judge()
 	}
 	if b.trouble = err; err == nil {
@@ -119,16 +122,10 @@ type swept struct {
 	err   error
 }
 
-// judge adjusts the drawing, makes the turns and judges the run so.
+// judge judges the run as it is set.
 func (t *tried) judge() error {
-	err := t.in.adjust()
+	err := t.in.compile()
 	if err != nil {
-		return err
-	}
-	if err := turn(t.in.run, t.turned); err != nil {
-		return err
-	}
-	if err := t.in.compile(); err != nil {
 		return err
 	}
 	t.in.mechanism.StopWhen(t.unwanted)
@@ -187,13 +184,10 @@ func recall[T any](all *[]T, most int, wanted func(T) bool, fresh func() T) T {
 
 // judged sets the run as the page asks and judges it.
 func (b *bench) judged(key string, ask *asked) *tried {
-	in := &input{name: b.name}
-	t := &tried{key: key, in: in, unwanted: b.unwanted}
-	err := in.read(b.filed.in.source.Text)
+	t := &tried{key: key, in: b.filed.in, unwanted: b.unwanted}
+	in, err := ask.set(t, b.filed.in)
 	if err == nil {
-		err = ask.apply(t)
-	}
-	if err == nil {
+		t.in = in
 		err = t.judge()
 	}
 	if err != nil {

@@ -54,7 +54,9 @@ func TestPosesAgreeWithSweep(t *testing.T) {
 						turned = append(turned, render.Turned{Nut: e, Turns: n})
 					}
 				}
-				require.NoError(t, turn(in.run, turned))
+				run, _, err := turn(in.run, turned)
+				require.NoError(t, err)
+				in.run = run
 				require.NoError(t, in.compile())
 				moves := in.run.Controls[random.IntN(len(in.run.Controls))]
 				var held []solve.Held

@@ -3,17 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
-	"strconv"
 	"strings"
 
 	"fullfree/linkage"
 	"fullfree/render"
 )
-
-// longestRod is the length that a rod may be turned to, run units: that of any
-// number of a file.
-const longestRod = 1e6
 
 var errNoEnd = errors.New("no rod or cable of the file has an end to turn: give its rods their ends, as in end \"from\" { thread = \"M6x1\" ... }")
 
@@ -73,20 +67,23 @@ func endNamed(run *linkage.Run, name string) (render.Turned, error) {
 	return render.Turned{}, fmt.Errorf("there is no %s %q%s", what, linkage.Printable(name), didYouMean(name, names))
 }
 
-// turn makes the turns in a run, which must leave every rod a length.
-func turn(run *linkage.Run, turned []render.Turned) error {
+// turn returns a run with the turns and other edits made, and the turns as that run
+// names their ends.
+func turn(run *linkage.Run, turned []render.Turned, edits ...linkage.Edit) (*linkage.Run, []render.Turned, error) {
 	for _, t := range turned {
 		if t.Nut != nil {
-			run.TurnCable(t.Nut, t.Turns)
-			if c := t.Nut.Cable; math.Abs(c.Taken) > longestRod {
-				return fmt.Errorf("turned so, %s would be taken up by %g %s", c.Name, c.Taken, run.Units)
-			}
-			continue
-		}
-		run.Turn(t.End, t.Turns)
-		if rod := t.End.Rod; !(rod.Length > 0) || rod.Length > longestRod {
-			return fmt.Errorf("turned so, %s would be %s %s long", rod.Name, strconv.FormatFloat(math.Round(rod.Length*1e6)/1e6, 'f', -1, 64), run.Units)
+			edits = append(edits, linkage.TurnCable(t.Nut, t.Turns))
+		} else {
+			edits = append(edits, linkage.Turn(t.End, t.Turns))
 		}
 	}
-	return nil
+	now, err := run.With(edits...)
+	if err != nil {
+		return nil, nil, withoutPlaces(err, "turned so, ")
+	}
+	here := make([]render.Turned, len(turned))
+	for i, t := range turned {
+		here[i] = render.Turned{End: now.RodEnd(t.End), Nut: now.CableEnd(t.Nut), Turns: t.Turns}
+	}
+	return now, here, nil
 }
