@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // Bench is a run on the bench page, where settings are tried before a wrench is
@@ -95,13 +96,13 @@ func benchOf(b Bench) benchJSON {
 	r := b.Filed.Result
 	run := r.Run
 	out := benchJSON{
-		Hash: b.Hash, File: clean(b.File), Run: clean(run.Name), View: clean(run.View), Faults: faultLines(b.Faults),
+		Hash: b.Hash, File: figure.Clean(b.File), Run: figure.Clean(run.Name), View: figure.Clean(run.View), Faults: faultLines(b.Faults),
 		Controls: []benchControlJSON{}, Ends: []benchEndJSON{}, Stops: []benchStopJSON{},
 		Scope: benchScope(b), Caution: caution,
-		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", hashBegins(b.Hash), clean(b.Version)),
+		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", figure.HashBegins(b.Hash), figure.Clean(b.Version)),
 	}
 	for _, c := range run.Controls {
-		out.Controls = append(out.Controls, benchControlJSON{c.Name, controlUnit(run, c), clean(c.Plus), clean(c.Minus)})
+		out.Controls = append(out.Controls, benchControlJSON{c.Name, controlUnit(run, c), figure.Clean(c.Plus), figure.Clean(c.Minus)})
 	}
 	for _, rod := range run.Rods {
 		for _, e := range turnable(rod) {
@@ -113,7 +114,7 @@ func benchOf(b Bench) benchJSON {
 	}
 	for _, s := range run.Stops {
 		if s.Adjust != nil {
-			out.Stops = append(out.Stops, benchStopJSON{s.Name, s.Of.Name, partUnit(run, s.Of), s.Adjust[0], s.Adjust[1], s.Step, s.At})
+			out.Stops = append(out.Stops, benchStopJSON{s.Name, s.Of.Name, figure.PartUnit(run, s.Of), s.Adjust[0], s.Adjust[1], s.Step, s.At})
 		}
 	}
 	what, which, end, adjust := "rod ends", "rods what their ends are", exampleEnd(run.Units), "adjust = [20, 28]  # beside at"
@@ -187,7 +188,7 @@ func benchEndOf(e *linkage.RodEnd) benchEndJSON {
 func benchScope(b Bench) []string {
 	r := b.Filed.Result
 	scope := []string{}
-	say := func(words string) { scope = append(scope, clean(words)) }
+	say := func(words string) { scope = append(scope, figure.Clean(words)) }
 	if len(rodEnds(r.Run)) > 0 {
 		say(turnsCounted)
 		for _, words := range barrelSays(r.Run) {
@@ -203,7 +204,7 @@ func benchScope(b Bench) []string {
 	if len(rodEnds(r.Run)) > 0 {
 		say(witnessCheck)
 	}
-	reportScope(say, clean(b.File), r, ReportOptions{})
+	reportScope(say, figure.Clean(b.File), r, ReportOptions{})
 	return scope
 }
 
@@ -211,7 +212,7 @@ func benchScope(b Bench) []string {
 func faultLines(text string) string {
 	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
 	for i := range lines {
-		lines[i] = clean(lines[i])
+		lines[i] = figure.Clean(lines[i])
 	}
 	return strings.Join(lines, "\n")
 }
@@ -249,8 +250,8 @@ type writtenJSON struct {
 // figures is what the number was and what it is now, as linkage writes them.
 func (w Written) figures() (was, now string) {
 	const decimals = 6
-	figure := func(v float64) string { return withUnit(decimalUpTo(v, decimals), w.Unit) }
-	return figure(w.Was), figure(w.Now)
+	shown := func(v float64) string { return figure.WithUnit(figure.UpTo(v, decimals), w.Unit) }
+	return shown(w.Was), shown(w.Now)
 }
 
 // Differs reports whether the number is written otherwise than it was.

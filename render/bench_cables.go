@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -50,14 +51,14 @@ func trialNutOf(t Trial, e, filed *linkage.CableEnd) trialEndJSON {
 	unit := string(t.Now.Result.Run.Units)
 	out := trialEndJSON{
 		Name: e.String(), In: "the nuts", Of: "core outside the conduit, unloaded",
-		Length: thread(*coreOf(e.Cable), unit), Filed: thread(*coreOf(filed.Cable), unit), Pulls: []trialPullJSON{},
-		Thread: []trialThreadJSON{{e.String(), thread(e.Engaged, unit), thread(filed.Engaged, unit), thread(e.Least, unit), nutFault(e)}},
+		Length: figure.Calipers(*coreOf(e.Cable), unit), Filed: figure.Calipers(*coreOf(filed.Cable), unit), Pulls: []trialPullJSON{},
+		Thread: []trialThreadJSON{{e.String(), figure.Calipers(e.Engaged, unit), figure.Calipers(filed.Engaged, unit), figure.Calipers(e.Least, unit), nutFault(e)}},
 	}
 	if e.Cable.Pair == nil {
 		return out
 	}
 	for _, c := range e.Cable.Pair.Cables {
-		out.Pulls = append(out.Pulls, trialPullJSON{clean(c.Name), pullOf(t.Now.Result, c.Index), pullOf(t.Filed.Result, c.Index)})
+		out.Pulls = append(out.Pulls, trialPullJSON{figure.Clean(c.Name), pullOf(t.Now.Result, c.Index), pullOf(t.Filed.Result, c.Index)})
 	}
 	return out
 }
@@ -68,7 +69,7 @@ func pullOf(r *solve.Result, i int) string {
 		return nothing
 	}
 	c := &r.Sweeps[0].Cables[i]
-	return Quantity(*c.Neutral, c.Unit)
+	return figure.Quantity(*c.Neutral, c.Unit)
 }
 
 // nutFault tells in a word or two what is wrong with the thread in nuts.

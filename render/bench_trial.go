@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -145,7 +146,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 	out := trialJSON{
 		Hash: t.Hash, Verdict: trialVerdictOf(t.Now), Filed: trialVerdictOf(t.Filed), Beside: trialBeside(t),
 		Requirements: []trialRequirementJSON{}, Ends: []trialEndJSON{}, Stops: []trialStopJSON{}, Controls: []trialControlJSON{},
-		Series: seriesJSONOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: clean(t.Unsaveable),
+		Series: seriesJSONOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
 	}
 	for i := range t.Now.Result.Requirements {
 		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))
@@ -161,9 +162,8 @@ func TrialJSON(w io.Writer, t Trial) error {
 	}
 	for i, s := range t.Now.Result.Run.Stops {
 		if s.Adjust != nil {
-			unit := partUnit(t.Now.Result.Run, s.Of)
-			figure := func(v float64) string { return withUnit(decimalUpTo(v, stopDecimals), unit) }
-			out.Stops = append(out.Stops, trialStopJSON{s.Name, s.At, figure(s.At), figure(t.Filed.Result.Run.Stops[i].At)})
+			unit := figure.PartUnit(t.Now.Result.Run, s.Of)
+			out.Stops = append(out.Stops, trialStopJSON{s.Name, s.At, figure.StopAt(s.At, unit), figure.StopAt(t.Filed.Result.Run.Stops[i].At, unit)})
 		}
 	}
 	for i, control := range t.Now.Result.Run.Controls {
@@ -197,7 +197,7 @@ func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sw
 }
 
 func trialVerdictOf(v Variant) trialVerdictJSON {
-	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, clean(variantHeadline(v))}
+	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, figure.Clean(variantHeadline(v))}
 }
 
 // trialBeside tells what is to be known besides the verdict.
@@ -205,7 +205,7 @@ func trialBeside(t Trial) []string {
 	said := []string{}
 	say := func(words string) {
 		if words != "" {
-			said = append(said, clean(words))
+			said = append(said, figure.Clean(words))
 		}
 	}
 	say(unsure(t.Now.Result))
@@ -224,9 +224,9 @@ func trialBeside(t Trial) []string {
 func trialRequirementOf(t Trial, i int) trialRequirementJSON {
 	now, filed := &t.Now.Result.Requirements[i], &t.Filed.Result.Requirements[i]
 	out := trialRequirementJSON{
-		Title: clean(titleAmong(t.Now.Result, now.Requirement)), Limit: limitWords(now),
+		Title: figure.Clean(titleAmong(t.Now.Result, now.Requirement)), Limit: limitWords(now),
 		Now: trialMetOf(now), Filed: trialMetOf(filed),
-		Says: someSays(" ", clean(Says(t.Now.Result, now)), clean(BandSays(t.Now.Result, now))),
+		Says: figure.Joined(" ", figure.Clean(Says(t.Now.Result, now)), figure.Clean(BandSays(t.Now.Result, now))),
 	}
 	switch {
 	case now.Verdict != filed.Verdict:
@@ -266,7 +266,7 @@ func changedWay(now, filed *float64) string {
 func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
 	unit := string(t.Now.Result.Run.Units)
 	out := trialEndJSON{
-		Name: e.String(), In: "the rod", Of: "rod, hole to hole", Length: thread(e.Rod.Length, unit), Filed: thread(filed.Length, unit),
+		Name: e.String(), In: "the rod", Of: "rod, hole to hole", Length: figure.Calipers(e.Rod.Length, unit), Filed: figure.Calipers(filed.Length, unit),
 		Pulls: []trialPullJSON{},
 	}
 	for i, k := range e.Rod.Ends {
@@ -274,7 +274,7 @@ func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
 			continue
 		}
 		out.Thread = append(out.Thread, trialThreadJSON{
-			k.String(), thread(k.Engaged, unit), thread(filed.Ends[i].Engaged, unit), thread(k.Least, unit), threadFault(k),
+			k.String(), figure.Calipers(k.Engaged, unit), figure.Calipers(filed.Ends[i].Engaged, unit), figure.Calipers(k.Least, unit), threadFault(k),
 		})
 	}
 	return out
@@ -300,7 +300,7 @@ func endsWords(s *solve.Sweep) (said [2]string) {
 	for i := range said {
 		said[i] = "can't move there"
 		if s != nil {
-			said[i] = fmt.Sprintf("%s (%s)", Quantity(s.Ends[i].At, s.Unit), madeBy(s.Ends[i]))
+			said[i] = fmt.Sprintf("%s (%s)", figure.Quantity(s.Ends[i].At, s.Unit), madeBy(s.Ends[i]))
 		}
 	}
 	return said

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -79,7 +80,7 @@ func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankO
 
 // story is what a screen reader speaks.
 func (p *blankPage) story() string {
-	said := []string{fmt.Sprintf("A page for taping %s.", clean(p.run.Name))}
+	said := []string{fmt.Sprintf("A page for taping %s.", figure.Clean(p.run.Name))}
 	for _, place := range solve.SurveyPlaces(p.run) {
 		said = append(said, fmt.Sprintf("%s is %s.", p.letters[place.String()], place))
 	}
@@ -96,7 +97,7 @@ func (p *blankPage) blankHeading(y float64) float64 {
 	if p.opts.File != "" {
 		says += " The figures go into " + p.opts.File + ", in place of the word blank."
 	}
-	return p.paragraph(y, 0, tableSize, false, someSays(" ", says, p.conduitNote()))
+	return p.paragraph(y, 0, tableSize, false, figure.Joined(" ", says, p.conduitNote()))
 }
 
 // drawnReach returns everything that is drawn, as drawn.
@@ -168,7 +169,7 @@ func (p *blankPage) holeSays(ref linkage.PlaceRef) string {
 		says += ", told from here"
 	}
 	if z := ref.At().Z; p.run.Plane && z != 0 {
-		says += ", height " + given(z, string(p.run.Units))
+		says += ", height " + figure.Given(z, string(p.run.Units))
 	}
 	return says
 }
@@ -220,7 +221,7 @@ func expected(m solve.PlannedMeasurement) string {
 	case math.Abs(about) <= near || math.Abs(about) >= 2*right-near:
 		how = "level"
 	}
-	return fmt.Sprintf("%s, reads about %s", how, decimal(about, 0))
+	return fmt.Sprintf("%s, reads about %s", how, figure.Decimal(about, 0))
 }
 
 // blankLine writes the letters of a measurement and a line to write on, and
@@ -291,7 +292,7 @@ func (p *blankPage) signing(y float64) float64 {
 	p.scene.line(layerMarks, penRule, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
 	caution := blankCaution
 	if p.opts.Version != "" {
-		caution += " (fullfree " + clean(p.opts.Version) + ")"
+		caution += " (fullfree " + figure.Clean(p.opts.Version) + ")"
 	}
 	for _, line := range wrap(caution, sheetInner-2*inset, smallSize, false) {
 		y += smallSize * lineHeight

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -185,7 +186,7 @@ func plannedName(m solve.PlannedMeasurement, letters map[string]string) string {
 func lettersOf(run *linkage.Run) map[string]string {
 	letters := map[string]string{}
 	for i, place := range solve.SurveyPlaces(run) {
-		letters[place.String()] = letterOf(i)
+		letters[place.String()] = figure.Letter(i)
 	}
 	return letters
 }
@@ -238,9 +239,9 @@ func vector(v linkage.Vec, u linkage.Units) string {
 // coordinate writes a number as a file does: inches as a whole and a fraction.
 func coordinate(v float64, u linkage.Units) string {
 	if u != linkage.Inches {
-		return given(v, "")
+		return figure.Given(v, "")
 	}
-	size := inches(math.Abs(v))
+	size := figure.InchNumber(math.Abs(v))
 	whole, part, mixed := strings.Cut(size, " ")
 	if mixed {
 		size = whole + " + " + part
@@ -268,7 +269,7 @@ func valueAfter(text []byte, from int, name string) (start, end int, err error) 
 			return at + m[2], at + m[3], nil
 		}
 	}
-	return 0, 0, fmt.Errorf("%s isn't written as a blank file can be made of", clean(name))
+	return 0, 0, fmt.Errorf("%s isn't written as a blank file can be made of", figure.Clean(name))
 }
 
 // leaveOut takes the line of an attribute out of a block, looking from a place
@@ -276,7 +277,7 @@ func valueAfter(text []byte, from int, name string) (start, end int, err error) 
 func leaveOut(w *splices, text []byte, from int, name string) error {
 	found := regexp.MustCompile(`(?m)^[ \t]*` + regexp.QuoteMeta(name) + `[ \t]*=.*\n`).FindIndex(text[from:])
 	if end := strings.Index(string(text[from:]), "\n}"); found == nil || end < found[0] {
-		return fmt.Errorf("%s isn't written as a blank file can be made of", clean(name))
+		return fmt.Errorf("%s isn't written as a blank file can be made of", figure.Clean(name))
 	}
 	w.replace(from+found[0], from+found[1], "")
 	return nil

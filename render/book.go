@@ -8,6 +8,7 @@ import (
 	"io"
 	"slices"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -75,7 +76,7 @@ func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
 		b.Title += ": " + b.Runs[0].Name
 	}
 	if len(runs) > 0 && runs[0].Version != "" {
-		b.Made = "Made by fullfree " + clean(runs[0].Version) + "."
+		b.Made = "Made by fullfree " + figure.Clean(runs[0].Version) + "."
 	}
 	var feet []string
 	for _, run := range b.Runs {

@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -51,7 +52,7 @@ func TestBookGoesToWhereCablesAreWorst(t *testing.T) {
 	assert.Equal(t, "0", meets.At)
 	assert.Equal(t, "r1s1", meets.Travel)
 	assert.Equal(t, "r1s1", taut.Travel)
-	assert.Equal(t, exactly(*run.Result.Requirements[0].At), taut.At)
+	assert.Equal(t, figure.Exactly(*run.Result.Requirements[0].At), taut.At)
 	assert.Equal(t, "missed by 10 N", taut.InHand)
 
 	j := &solve.Judgement{Requirement: &linkage.Requirement{Kind: linkage.Meets}, Worst: new(float64), Limit: 0.5, Unit: "mm"}

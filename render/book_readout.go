@@ -3,6 +3,7 @@ package render
 import (
 	"strings"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -45,7 +46,7 @@ func readoutOf(series []seriesJSON, course *solve.Course) []readoutGroup {
 		for i, s := range series {
 			for _, kind := range sort.kinds {
 				if s.Kind == string(kind) {
-					group.Rows = append(group.Rows, readoutRow{i, s.Label, s.shown(neutral[i]), s.Decimals, s.Parts, withUnit("", s.Unit), s.nothing()})
+					group.Rows = append(group.Rows, readoutRow{i, s.Label, s.shown(neutral[i]), s.Decimals, s.Parts, figure.WithUnit("", s.Unit), s.nothing()})
 				}
 			}
 		}
@@ -75,7 +76,7 @@ func (s seriesJSON) shown(v *float64) string {
 	if words := s.nothing(); words != "" && strings.Trim(text, "0.") == "" {
 		return words
 	}
-	return withUnit(text, s.Unit)
+	return figure.WithUnit(text, s.Unit)
 }
 
 // nothing returns the words for a value that rounds to nothing; empty: it is told
@@ -93,7 +94,7 @@ func (s seriesJSON) figure(v *float64) string {
 	case v == nil:
 		return nothing
 	case s.Parts > 0:
-		return inches(*v)
+		return figure.InchNumber(*v)
 	}
-	return decimal(*v, s.Decimals)
+	return figure.Decimal(*v, s.Decimals)
 }

@@ -3,9 +3,9 @@ package render
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -29,7 +29,7 @@ func bookRequiredOf(id string, r *solve.Result, j *solve.Judgement, shown []*sol
 	b := bookRequired{
 		Title: titleAmong(r, j.Requirement), bookVerdict: bookVerdictOf(j.Verdict),
 		Worst: worstWords(j), Limit: limitWords(j), InHand: inHandWords(j), Sure: sureWords(r, j),
-		Says: someSays(" ", Says(r, j), BandSays(r, j)),
+		Says: figure.Joined(" ", Says(r, j), BandSays(r, j)),
 	}
 	if t.sweep == nil || j.At == nil {
 		return b
@@ -43,13 +43,10 @@ func bookRequiredOf(id string, r *solve.Result, j *solve.Judgement, shown []*sol
 		b.Place += ", past the end"
 	}
 	if slices.Contains(shown, t.sweep) {
-		b.Travel, b.At = travelID(id, t.sweep), exactly(goTo)
+		b.Travel, b.At = travelID(id, t.sweep), figure.Exactly(goTo)
 	}
 	return b
 }
-
-// exactly writes a number so that reading it gives the same.
-func exactly(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // inHandWords tells what is left before a requirement falls short, or by how
 // much it does. It never speaks against the verdict, which allows for rounding.
@@ -57,7 +54,7 @@ func inHandWords(j *solve.Judgement) string {
 	if j.Worst == nil {
 		return nothing
 	}
-	spare, size := *j.Worst-j.Limit, func(v float64) string { return against(v, 0, j.Unit) }
+	spare, size := *j.Worst-j.Limit, func(v float64) string { return figure.Against(v, 0, j.Unit) }
 	switch j.Requirement.Kind {
 	case linkage.Sense, linkage.Stops:
 		return nothing // it holds or it doesn't
@@ -65,7 +62,7 @@ func inHandWords(j *solve.Judgement) string {
 		if j.Why == solve.BottomsOut {
 			return nothing
 		}
-		size = func(v float64) string { return thread(v, j.Unit) }
+		size = func(v float64) string { return figure.Calipers(v, j.Unit) }
 	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath, linkage.Meets:
 		spare = -spare
 	}
@@ -90,8 +87,8 @@ func sureWords(r *solve.Result, j *solve.Judgement) string {
 	if *j.Sure && allInDoubt(r) == "" {
 		word = "yes"
 	}
-	if *j.Band < leastUsable {
+	if *j.Band < figure.LeastUsable {
 		return word
 	}
-	return word + ", ± " + small(*j.Band, j.Unit)
+	return word + ", ± " + figure.Small(*j.Band, j.Unit)
 }

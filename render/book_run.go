@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -38,7 +39,7 @@ type bookRun struct {
 func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	r := run.Result
 	b := bookRun{
-		ID: id, Name: clean(r.Run.Name), File: clean(run.File),
+		ID: id, Name: figure.Clean(r.Run.Name), File: figure.Clean(run.File),
 		bookVerdict: bookVerdictOf(r.Verdict),
 		Headline:    Headline(r),
 		Beside:      keptOf(func(p *page) { reportUnderHeadline(p, r, run.ReportOptions) }),
@@ -48,16 +49,16 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Read:        keptOf(func(p *page) { reportParts(p, r) }),
 		Caution:     caution,
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
-		Hash:        hexadecimal(run.Hash), Version: clean(run.Version),
+		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
 	}
 	b.Listing, b.Unseen = listing(run.Text)
 	if r.Run.View != "" {
-		b.View = "Drawn as seen " + clean(r.Run.View) + "."
+		b.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
 	}
 	for _, change := range run.Set {
-		b.Set = append(b.Set, clean(change))
+		b.Set = append(b.Set, figure.Clean(change))
 	}
-	reportScope(func(words string) { b.Scope = append(b.Scope, words) }, clean(run.File), r, run.ReportOptions)
+	reportScope(func(words string) { b.Scope = append(b.Scope, words) }, figure.Clean(run.File), r, run.ReportOptions)
 	if len(r.Sweeps) > 1 {
 		b.Together = keptOf(func(p *page) {
 			reportMovedInAll(p, r)
@@ -79,7 +80,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		b.Travels = append(b.Travels, travel)
 	}
 	if left := len(r.Sweeps) - len(shown); left > 0 {
-		b.LeftOut = "Judged like the others, but not shown here: " + count(left, "more setting") +
+		b.LeftOut = "Judged like the others, but not shown here: " + figure.Count(left, "more setting") +
 			". \"fullfree draw\" with --control and --held shows any one."
 	}
 	for i := range r.Requirements {
@@ -118,17 +119,17 @@ func bookStops(p *page, run *linkage.Run) {
 	t := table{head: []string{"stop", "made by", "set at", "may be set"}}
 	for _, stop := range run.Stops {
 		if stop.Of == nil {
-			t.add(clean(stop.Name), stop.Touch[0].String()+" meets "+stop.Touch[1].String(), "as drawn", "-")
+			t.add(figure.Clean(stop.Name), stop.Touch[0].String()+" meets "+stop.Touch[1].String(), "as drawn", "-")
 			continue
 		}
-		unit, may := partUnit(run, stop.Of), "-"
+		unit, may := figure.PartUnit(run, stop.Of), "-"
 		if stop.Adjust != nil {
-			may = given(stop.Adjust[0], unit) + " to " + given(stop.Adjust[1], unit)
+			may = figure.Given(stop.Adjust[0], unit) + " to " + figure.Given(stop.Adjust[1], unit)
 			if stop.Step > 0 {
-				may += ", by " + given(stop.Step, unit)
+				may += ", by " + figure.Given(stop.Step, unit)
 			}
 		}
-		t.add(clean(stop.Name), "the travel of "+stop.Of.Name, given(stop.At, unit), may)
+		t.add(figure.Clean(stop.Name), "the travel of "+stop.Of.Name, figure.Given(stop.At, unit), may)
 	}
 	if len(t.rows) > 0 {
 		t.write(p, "  ")

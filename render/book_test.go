@@ -18,6 +18,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -376,12 +377,12 @@ func TestBookStills(t *testing.T) {
 	assert.Contains(t, b.Stills[1].Says, `worst here: clearance "rod to seat tube"`)
 	assert.Contains(t, b.Stills[3].Says, "high end")
 	require.Equal(t, []string{"at", "", "A", "B", "C", "D"}, b.StillTable.Head)
-	assert.Equal(t, []string{"pedals (control)", "deg", number(s.Low, "deg"), number(at[1], "deg"), "0.0", number(s.High, "deg")}, b.StillTable.Rows[0])
+	assert.Equal(t, []string{"pedals (control)", "deg", figure.Number(s.Low, "deg"), figure.Number(at[1], "deg"), "0.0", figure.Number(s.High, "deg")}, b.StillTable.Rows[0])
 	outputs := 0
 	for _, row := range b.StillTable.Rows {
 		if row[0] == "tail-run (output)" {
 			o := s.Outputs[0]
-			assert.Equal(t, []string{number(o.AtLow, o.Unit), number(o.Neutral, o.Unit), number(o.AtHigh, o.Unit)}, []string{row[2], row[4], row[5]})
+			assert.Equal(t, []string{figure.Number(o.AtLow, o.Unit), figure.Number(o.Neutral, o.Unit), figure.Number(o.AtHigh, o.Unit)}, []string{row[2], row[4], row[5]})
 			outputs++
 		}
 	}
@@ -436,10 +437,10 @@ func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 	for _, unit := range []string{"deg", "mm", "in"} {
 		s := seriesJSON{Unit: unit, Decimals: 1}
 		if unit == "in" {
-			s.Parts = inchParts
+			s.Parts = figure.InchParts
 		}
 		for _, v := range []float64{0, -0.04, 0.05, 12.34, -7.25, 3.0 / 128, -0.001} {
-			assert.Equal(t, Quantity(v, unit), s.shown(&v), "%v %s", v, unit)
+			assert.Equal(t, figure.Quantity(v, unit), s.shown(&v), "%v %s", v, unit)
 		}
 		assert.Equal(t, nothing, s.shown(nil))
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -120,7 +121,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 	b := bookTravel{
 		ID: id, Title: sweepTitle(r.Run, s), Choice: s.Control.Name,
 		Again:   sweepsOf(r, s.Control)[0] != s,
-		Control: s.Control.Name, Unit: s.Unit, Low: exactly(s.Low), High: exactly(s.High),
+		Control: s.Control.Name, Unit: s.Unit, Low: figure.Exactly(s.Low), High: figure.Exactly(s.High),
 		Minus: travelEnd(s, 0), Plus: travelEnd(s, 1),
 		Picture: inPage(live),
 		Course:  courseJSONOf(r, s, course),
@@ -158,9 +159,9 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 // its figure.
 func travelEnd(s *solve.Sweep, end int) string {
 	if words := sideWord(s, end == 1); words != "" {
-		return clean(words)
+		return figure.Clean(words)
 	}
-	return Quantity(s.Ends[end].At, s.Unit)
+	return figure.Quantity(s.Ends[end].At, s.Unit)
 }
 
 // addStills adds the pictures for print, by position: the ends, neutral, and
@@ -187,7 +188,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 		if k < 0 {
 			continue // it couldn't be followed there
 		}
-		letter := letterOf(len(b.Stills))
+		letter := figure.Letter(len(b.Stills))
 		drawn, err := livePictureWith(r, s, liveOptions{id: b.ID + "-still" + letter, at: x, still: true})
 		if err != nil {
 			return err
@@ -196,7 +197,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 		b.Stills = append(b.Stills, still)
 		b.StillTable.Head = append(b.StillTable.Head, letter)
 	}
-	b.addStillRow(s.Control.Name+" (control)", s.Unit, func(still bookStill) string { return number(still.at, s.Unit) })
+	b.addStillRow(s.Control.Name+" (control)", s.Unit, func(still bookStill) string { return figure.Number(still.at, s.Unit) })
 	for i, one := range series {
 		b.addStillRow(one.Label, one.Unit, func(still bookStill) string { return one.figure(still.series[i]) })
 	}
@@ -205,10 +206,10 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 }
 
 // addStillRow adds what one thing is in every still.
-func (b *bookTravel) addStillRow(label, unit string, figure func(bookStill) string) {
+func (b *bookTravel) addStillRow(label, unit string, shown func(bookStill) string) {
 	row := []string{label, unit}
 	for _, still := range b.Stills {
-		row = append(row, figure(still))
+		row = append(row, shown(still))
 	}
 	b.StillTable.Rows = append(b.StillTable.Rows, row)
 }
@@ -223,7 +224,7 @@ func stillSays(s *solve.Sweep, at float64, places []worstPlace) string {
 	}
 	for _, p := range places {
 		if p.at == at {
-			said += "; worst here: " + list(p.of)
+			said += "; worst here: " + figure.List(p.of)
 		}
 	}
 	return said
@@ -237,7 +238,7 @@ func bookBites(p *page, s *solve.Sweep) {
 		at, ends, missed := "nowhere as far as was looked", "no", missInShort(s, bite)
 		switch {
 		case bite.At != nil:
-			if at = Quantity(*bite.At, s.Unit); missed != "" && bite.Miss.Late {
+			if at = figure.Quantity(*bite.At, s.Unit); missed != "" && bite.Miss.Late {
 				missed = ", " + missed
 			} else if missed != "" {
 				missed = "; at the " + bite.Miss.Side + " end " + missed
@@ -249,7 +250,7 @@ func bookBites(p *page, s *solve.Sweep) {
 		if bite.Bites {
 			ends = "yes"
 		}
-		t.add(clean(bite.Stop.Name), at, ends)
+		t.add(figure.Clean(bite.Stop.Name), at, ends)
 	}
 	if len(t.rows) > 0 {
 		t.write(p, "  ")
@@ -267,10 +268,10 @@ func bookCenters(p *page, s *solve.Sweep) {
 		t.head[2] = "by the rod or cable"
 	}
 	for _, c := range s.Critical {
-		t.add(c.Name(), term(c.Kind), driverName(c), Quantity(c.At, s.Unit), spare(s, c))
+		t.add(c.Name(), term(c.Kind), driverName(c), figure.Quantity(c.At, s.Unit), spare(s, c))
 	}
 	t.write(p, "  ")
 	for _, c := range s.Critical {
-		p.text("  ", "  ", "At "+Quantity(c.At, s.Unit)+": "+inShort(s, c)+". "+meaning(s, c))
+		p.text("  ", "  ", "At "+figure.Quantity(c.At, s.Unit)+": "+inShort(s, c)+". "+meaning(s, c))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -66,7 +67,7 @@ func (c *chart) svg() ([]byte, error) {
 	w := newSVG(p.scene.width, p.scene.height, c.id, c.title, c.says,
 		attr("class", "chart"), attr("id", c.id),
 		attr("data-low", full(p.low)), attr("data-high", full(p.high)),
-		attr("data-left", decimal(p.area.low.x, svgDecimals)), attr("data-right", decimal(p.area.high.x, svgDecimals)))
+		attr("data-left", figure.Decimal(p.area.low.x, svgDecimals)), attr("data-right", figure.Decimal(p.area.high.x, svgDecimals)))
 	p.scene.putOn(w, c.id)
 	x := p.across(0)
 	w.line(place{x, p.area.low.y}, place{x, p.area.high.y}, attr("class", "cursor"), attr("id", c.id+"-cursor"),
@@ -87,7 +88,7 @@ func (c *chart) story() string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	s := c.sweep
-	say("%s, %s, over the travel of %s, %s to %s.", c.title, c.axis, s.Control.Name, Quantity(s.Low, s.Unit), Quantity(s.High, s.Unit))
+	say("%s, %s, over the travel of %s, %s to %s.", c.title, c.axis, s.Control.Name, figure.Quantity(s.Low, s.Unit), figure.Quantity(s.High, s.Unit))
 	for i := range c.lines {
 		l := &c.lines[i]
 		var said []string
@@ -96,15 +97,15 @@ func (c *chart) story() string {
 			says string
 		}{{s.Low, "low end"}, {0, "neutral"}, {s.High, "high end"}} {
 			if k := c.positionAt(at.x); k >= 0 {
-				figure := "none"
+				shown := "none"
 				if v := c.value(l, k); v != nil {
-					figure = Quantity(*v, c.unit)
+					shown = figure.Quantity(*v, c.unit)
 				}
-				said = append(said, at.says+" "+figure)
+				said = append(said, at.says+" "+shown)
 			}
 		}
 		for _, m := range l.marks {
-			said = append(said, fmt.Sprintf("%s at %s", m.says, Quantity(c.course.Positions[m.position].At, s.Unit)))
+			said = append(said, fmt.Sprintf("%s at %s", m.says, figure.Quantity(c.course.Positions[m.position].At, s.Unit)))
 		}
 		say("%s: %s.", l.name, strings.Join(said, ", "))
 	}
@@ -114,7 +115,7 @@ func (c *chart) story() string {
 		}
 	}
 	for i, end := range s.Ends {
-		say("The %s end: %s, %s.", sideName(i), Quantity(end.At, s.Unit), endWords(end))
+		say("The %s end: %s, %s.", sideName(i), figure.Quantity(end.At, s.Unit), endWords(end))
 	}
 	for _, f := range c.flags {
 		say("On center, flag %s: %s.", f.mark, onCenterSays(s, f.Critical))
@@ -141,7 +142,7 @@ func unitAxis(unit string) string {
 	case unit == "deg":
 		return "degrees"
 	case strings.Contains(unit, "/"):
-		return ratioUnit(unit)
+		return figure.RatioUnit(unit)
 	}
 	return unit
 }

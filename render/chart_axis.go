@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -38,7 +39,7 @@ func ticks(low, high float64, most int) []tick {
 				} else {
 					at *= math.Pow(10, float64(ten))
 				}
-				list = append(list, tick{at, decimal(at, max(0, -ten))})
+				list = append(list, tick{at, figure.Decimal(at, max(0, -ten))})
 			}
 			return list
 		}

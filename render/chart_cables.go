@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -18,14 +19,14 @@ func (m *charter) tensions() {
 	unit := m.result.Run.Units.ForceUnit()
 	for _, r := range m.result.Run.Requirements {
 		if r.Kind == linkage.Taut && (r.Control == nil || r.Control == m.sweep.Control) {
-			limits[r.Pair] = append(limits[r.Pair], chartLimit{says: "at least " + given(r.Least, unit), at: r.Least, side: -1})
+			limits[r.Pair] = append(limits[r.Pair], chartLimit{says: "at least " + figure.Given(r.Least, unit), at: r.Least, side: -1})
 			least[r.Pair] = math.Max(least[r.Pair], r.Least)
 		}
 	}
 	m.each(solve.SeriesTension, func(i int, s *solve.Series) {
 		pair := s.Cable.Pair
 		groups[pair] = append(groups[pair], wanted{
-			chartLine: chartLine{name: clean(s.Name), series: i},
+			chartLine: chartLine{name: figure.Clean(s.Name), series: i},
 			worse:     func(v float64) float64 { return -v },
 			judge: judgedHere(m.result, m.sweep, func(r *linkage.Requirement, j *solve.Judgement) bool {
 				return r.Kind == linkage.Taut && j.Cable == s.Cable
@@ -34,7 +35,7 @@ func (m *charter) tensions() {
 				if v <= 0 {
 					return "slack"
 				}
-				return against(v, least[pair], unit)
+				return figure.Against(v, least[pair], unit)
 			},
 		})
 	})
@@ -70,9 +71,9 @@ func (m *charter) frees() {
 		c := m.blank(strings.ToUpper(words[:1])+words[1:], "floats from one end to the other, "+unitAxis(s.Unit), s.Unit)
 		c.note = m.slackNote(s.Pair)
 		m.spread(c, []wanted{{
-			chartLine: chartLine{name: clean(s.Name), series: i},
+			chartLine: chartLine{name: figure.Clean(s.Name), series: i},
 			worse:     func(v float64) float64 { return v },
-			say:       func(v float64) string { return Quantity(v, s.Unit) },
+			say:       func(v float64) string { return figure.Quantity(v, s.Unit) },
 		}})
 	})
 }

@@ -6,6 +6,7 @@ import (
 
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -50,7 +51,7 @@ func TestChartsOfCables(t *testing.T) {
 	mark := free.lines[0].marks[0]
 	assert.InDelta(t, sweep.LostMotion.Most, *free.value(&free.lines[0], mark.position), 1e-9)
 	assert.InDelta(t, sweep.LostMotion.At, free.course.Positions[mark.position].At, 1e-9)
-	assert.Equal(t, Quantity(sweep.LostMotion.Most, "deg"), mark.says)
+	assert.Equal(t, figure.Quantity(sweep.LostMotion.Most, "deg"), mark.says)
 
 	lift := titled(checked(t, "lift-cables.hcl", demoText(t, "lift-cables")))
 	assert.Empty(t, lift["Tension of the pair lift"].note)

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -12,9 +13,9 @@ func (m *charter) stops() {
 		m.each(solve.SeriesStop, func(i int, s *solve.Series) {
 			if s.Unit == unit {
 				list = append(list, wanted{
-					chartLine: chartLine{name: clean(s.Name), series: i},
+					chartLine: chartLine{name: figure.Clean(s.Name), series: i},
 					worse:     func(v float64) float64 { return -v },
-					say:       func(v float64) string { return Quantity(v, unit) },
+					say:       func(v float64) string { return figure.Quantity(v, unit) },
 				})
 			}
 		})
@@ -44,16 +45,16 @@ func (m *charter) clearances() {
 			leasts = append(leasts, r.Least)
 		}
 		groups[r.Least] = append(groups[r.Least], wanted{
-			chartLine: chartLine{name: clean(r.Between[0].String() + " to " + r.Between[1].String()), series: i},
+			chartLine: chartLine{name: figure.Clean(r.Between[0].String() + " to " + r.Between[1].String()), series: i},
 			worse:     func(v float64) float64 { return -v },
 			judge:     m.judged(r),
-			say:       func(v float64) string { return readable(v, r.Least, unit) },
+			say:       func(v float64) string { return figure.Readable(v, r.Least, unit) },
 		})
 	})
 	for _, least := range leasts {
-		c := m.blank("Clearance, at least "+given(least, unit), "gap, "+unitAxis(unit), unit)
+		c := m.blank("Clearance, at least "+figure.Given(least, unit), "gap, "+unitAxis(unit), unit)
 		c.single = func(name string) string { return "Clearance: " + name }
-		c.limits = []chartLimit{{says: "at least " + given(least, unit), at: least, side: -1}}
+		c.limits = []chartLimit{{says: "at least " + figure.Given(least, unit), at: least, side: -1}}
 		m.spread(c, groups[least])
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -50,7 +51,7 @@ func (m *charter) add(c chart) {
 
 // blank is a chart with nothing in it yet.
 func (m *charter) blank(title, axis, unit string) chart {
-	return chart{title: clean(title), axis: clean(axis), unit: unit, sweep: m.sweep, course: m.course, flags: m.flags}
+	return chart{title: figure.Clean(title), axis: figure.Clean(axis), unit: unit, sweep: m.sweep, course: m.course, flags: m.flags}
 }
 
 // each calls do for every series of a kind.
@@ -85,7 +86,7 @@ func (m *charter) spread(c chart, list []wanted) {
 		list = m.mostTelling(&c, list, most)
 	}
 	if len(list) == 1 && c.single != nil {
-		c.title = clean(c.single(list[0].name))
+		c.title = figure.Clean(c.single(list[0].name))
 	}
 	charts := (len(list) + chartLinesMost - 1) / chartLinesMost
 	title := c.title
@@ -163,12 +164,12 @@ func (m *charter) readings() {
 		}
 		count++
 		c := m.blank(title, axis, s.Unit)
-		line := chartLine{name: clean(s.Name), series: i}
+		line := chartLine{name: figure.Clean(s.Name), series: i}
 		low := c.worst(&line, nil, func(v float64) float64 { return -v })
 		high := c.worst(&line, nil, func(v float64) float64 { return v })
 		for _, k := range []int{low, high} {
 			if k >= 0 {
-				line.marks = append(line.marks, chartMark{k, Quantity(*c.value(&line, k), s.Unit)})
+				line.marks = append(line.marks, chartMark{k, figure.Quantity(*c.value(&line, k), s.Unit)})
 			}
 		}
 		if low == high {
@@ -177,9 +178,9 @@ func (m *charter) readings() {
 		c.lines = []chartLine{line}
 		for _, r := range m.travelOf(s) {
 			for _, at := range []float64{r.Low, r.High} {
-				says := "to reach " + given(at, s.Unit)
+				says := "to reach " + figure.Given(at, s.Unit)
 				if r.Within > 0 {
-					says += " ± " + given(r.Within, s.Unit)
+					says += " ± " + figure.Given(r.Within, s.Unit)
 				}
 				c.limits = append(c.limits, chartLimit{says: says, at: at, within: r.Within})
 			}
@@ -226,7 +227,7 @@ func (m *charter) errors() {
 			chartLine: chartLine{name: errorOf(r), series: i},
 			worse:     math.Abs,
 			judge:     m.judged(r),
-			say:       func(v float64) string { return readable(v, math.Copysign(r.Within, v), s.Unit) },
+			say:       func(v float64) string { return figure.Readable(v, math.Copysign(r.Within, v), s.Unit) },
 		})
 	})
 	for _, k := range kinds {
@@ -234,7 +235,7 @@ func (m *charter) errors() {
 		c := m.blank(title, errorAxis(k.kind)+", "+unitAxis(k.unit), k.unit)
 		c.single = func(name string) string { return title + ": " + name }
 		c.limits = []chartLimit{
-			{says: "within ± " + given(k.within, k.unit), at: k.within, side: 1},
+			{says: "within ± " + figure.Given(k.within, k.unit), at: k.within, side: 1},
 			{at: -k.within, side: -1},
 		}
 		m.spread(c, groups[k])
@@ -269,11 +270,11 @@ func errorAxis(kind linkage.Kind) string {
 func errorOf(r *linkage.Requirement) string {
 	switch r.Kind {
 	case linkage.Opposite:
-		return clean(r.Of[0].Name() + " + " + r.Of[1].Name())
+		return figure.Clean(r.Of[0].Name() + " + " + r.Of[1].Name())
 	case linkage.Together:
-		return clean(r.Of[0].Name() + " - " + r.Of[1].Name())
+		return figure.Clean(r.Of[0].Name() + " - " + r.Of[1].Name())
 	}
-	return clean(r.Of[0].Name())
+	return figure.Clean(r.Of[0].Name())
 }
 
 // rodAngles charts the angle of every rod to the arm that it drives.
@@ -283,19 +284,19 @@ func (m *charter) rodAngles() {
 	least := 0.0
 	for _, r := range m.result.Run.Requirements {
 		if r.Kind == linkage.RodAngle && (r.Control == nil || r.Control == m.sweep.Control) {
-			c.limits = append(c.limits, chartLimit{says: "at least " + given(r.Least, "deg"), at: r.Least, side: -1})
+			c.limits = append(c.limits, chartLimit{says: "at least " + figure.Given(r.Least, "deg"), at: r.Least, side: -1})
 			least = math.Max(least, r.Least)
 		}
 	}
 	var list []wanted
 	m.each(solve.SeriesRodAngle, func(i int, s *solve.Series) {
 		list = append(list, wanted{
-			chartLine: chartLine{name: clean(s.Name), series: i},
+			chartLine: chartLine{name: figure.Clean(s.Name), series: i},
 			worse:     func(v float64) float64 { return -v },
 			judge: judgedHere(m.result, m.sweep, func(r *linkage.Requirement, j *solve.Judgement) bool {
 				return r.Kind == linkage.RodAngle && j.Rod == s.Rod
 			}),
-			say: func(v float64) string { return against(v, least, "deg") },
+			say: func(v float64) string { return figure.Against(v, least, "deg") },
 		})
 	})
 	m.spread(c, list)
@@ -310,9 +311,9 @@ func (m *charter) ratios() {
 			units = append(units, s.Unit)
 		}
 		groups[s.Unit] = append(groups[s.Unit], wanted{
-			chartLine: chartLine{name: clean(s.Name), series: i},
+			chartLine: chartLine{name: figure.Clean(s.Name), series: i},
 			worse:     func(v float64) float64 { return -math.Abs(v) },
-			say:       ratioNumber,
+			say:       figure.RatioNumber,
 		})
 	})
 	for _, unit := range units {
@@ -333,18 +334,18 @@ func (m *charter) secondPaths() {
 		}
 		rod := s.Rod
 		c := m.blank("Second path "+s.Name, "needs hole to hole, "+unitAxis(s.Unit), s.Unit)
-		says := "set to " + given(rod.Length, s.Unit)
+		says := "set to " + figure.Given(rod.Length, s.Unit)
 		if rod.Play > 0 {
-			says += ", play " + given(rod.Play, s.Unit) + " each way"
+			says += ", play " + figure.Given(rod.Play, s.Unit) + " each way"
 		}
 		c.limits = []chartLimit{{says: says, at: rod.Length, within: rod.Play}}
 		m.spread(c, []wanted{{
-			chartLine: chartLine{name: clean(s.Name), series: i},
+			chartLine: chartLine{name: figure.Clean(s.Name), series: i},
 			worse:     func(v float64) float64 { return math.Abs(v - rod.Length) },
 			judge: judgedHere(m.result, m.sweep, func(r *linkage.Requirement, j *solve.Judgement) bool {
 				return r.Kind == linkage.SecondPath && j.Rod == rod
 			}),
-			say: func(v float64) string { return Quantity(v, s.Unit) },
+			say: func(v float64) string { return figure.Quantity(v, s.Unit) },
 		}})
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -78,7 +79,7 @@ func (c *chart) plot(alone bool) *plot {
 		}
 	}
 	if len(p.unsaid) > 0 {
-		write("Marked: "+list(p.unsaid)+".", smallSize, false)
+		write("Marked: "+figure.List(p.unsaid)+".", smallSize, false)
 	}
 	write(c.note, smallSize, false)
 	p.scene.height = y + sheetMargin
@@ -163,7 +164,7 @@ func (p *plot) endWords(y float64) float64 {
 	var each [2][]string
 	rows := 0
 	for i, end := range p.sweep.Ends {
-		lines := wrap(Quantity(end.At, p.sweep.Unit)+" "+endWords(end), wide, smallSize, false)
+		lines := wrap(figure.Quantity(end.At, p.sweep.Unit)+" "+endWords(end), wide, smallSize, false)
 		each[i] = lines[:min(len(lines), linesMost)]
 		rows = max(rows, len(each[i]))
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -19,15 +20,6 @@ type Variant struct {
 	Result *solve.Result
 }
 
-// letterOf counts in letters: A to Z, then AA and so on. A variant as filed is A.
-func letterOf(i int) string {
-	const letters = 'Z' - 'A' + 1
-	if i < letters {
-		return string(rune('A' + i))
-	}
-	return letterOf(i/letters-1) + letterOf(i%letters)
-}
-
 // CompareReport writes settings side by side for the person at the bench, the
 // run as filed first: what each comes to, what it needs of every rod and end,
 // and what it does stop to stop, with what changed marked. File is the name of
@@ -35,11 +27,11 @@ func letterOf(i int) string {
 func CompareReport(w io.Writer, file string, variants []Variant) error {
 	p := &page{}
 	filed := variants[0].Result
-	p.text("", "  ", clean(filed.Run.Name))
-	p.text("", "  ", fmt.Sprintf("COMPARED: as filed, and %s. What changed bears an asterisk (*).", count(len(variants)-1, "other setting")))
+	p.text("", "  ", figure.Clean(filed.Run.Name))
+	p.text("", "  ", fmt.Sprintf("COMPARED: as filed, and %s. What changed bears an asterisk (*).", figure.Count(len(variants)-1, "other setting")))
 	p.blank()
 	for i, v := range variants {
-		p.text("  "+letterOf(i)+"  ", "     ", clean(v.Name))
+		p.text("  "+figure.Letter(i)+"  ", "     ", figure.Clean(v.Name))
 		p.text("     ", "       ", variantHeadline(v))
 		for _, words := range secondPathFaults(v.Result) {
 			p.text("     ", "       ", words)
@@ -53,7 +45,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	for i := range filed.Sweeps {
 		c.sweep(i)
 	}
-	reportSettingLimits(p, clean(file), filed)
+	reportSettingLimits(p, figure.Clean(file), filed)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -96,17 +88,17 @@ type comparison struct {
 func (c comparison) table(head string) *table {
 	t := &table{head: []string{head, ""}}
 	for i := range c.variants {
-		t.head = append(t.head, letterOf(i))
+		t.head = append(t.head, figure.Letter(i))
 	}
 	return t
 }
 
 // row adds a figure of every variant. What reads otherwise than as filed is
 // marked.
-func (c comparison) row(t *table, label, unit string, figure func(Variant) string) {
+func (c comparison) row(t *table, label, unit string, shown func(Variant) string) {
 	cells := []string{label, unit}
 	for i, v := range c.variants {
-		text := figure(v)
+		text := shown(v)
 		if i > 0 && text != cells[2] {
 			text = "*" + text
 		}
@@ -124,7 +116,7 @@ func (c comparison) rods() {
 	unit := string(run.Units)
 	t := c.table("rod, hole to hole")
 	for i, rod := range run.Rods {
-		c.row(t, clean(rod.Name), unit, func(v Variant) string { return calipers(v.Result.Run.Rods[i].Length, unit) })
+		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersNumber(v.Result.Run.Rods[i].Length, unit) })
 	}
 	t.write(c.p, "  ")
 	ends := rodEnds(run)
@@ -132,8 +124,8 @@ func (c comparison) rods() {
 		c.p.blank()
 		t = c.table("thread in the rod")
 		for i, e := range ends {
-			c.row(t, e.String(), unit, func(v Variant) string { return calipers(rodEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(rodEnds(v.Result.Run)[i].Spare(), unit) })
+			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(rodEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(rodEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 	}
@@ -147,7 +139,7 @@ func (c comparison) cables() {
 	t := c.table("cable, core outside")
 	for i, cable := range run.Cables {
 		if !cable.Open() {
-			c.row(t, clean(cable.Name), unit, func(v Variant) string { return calipers(*coreOf(v.Result.Run.Cables[i]), unit) })
+			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersNumber(*coreOf(v.Result.Run.Cables[i]), unit) })
 		}
 	}
 	if len(t.rows) > 0 {
@@ -157,8 +149,8 @@ func (c comparison) cables() {
 	if ends := cableEnds(run); len(ends) > 0 {
 		t = c.table("thread in the nuts")
 		for i, e := range ends {
-			c.row(t, e.String(), unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Spare(), unit) })
+			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(cableEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(cableEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 		c.p.blank()
@@ -193,13 +185,13 @@ func (c comparison) sweep(i int) {
 	}
 	t := c.table(head)
 	for side := range s.Ends {
-		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return number(v.Result.Sweeps[i].Ends[side].At, s.Unit) })
+		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.Result.Sweeps[i].Ends[side].At, s.Unit) })
 		c.row(t, "  made by", "", func(v Variant) string { return madeBy(v.Result.Sweeps[i].Ends[side]) })
 	}
 	extent := func(name, unit string, of func(*solve.Sweep) solve.Extent) {
-		c.row(t, clean(name), unit, func(v Variant) string { return fine(of(v.Result.Sweeps[i]).Neutral, unit) })
-		c.row(t, "  at low end", unit, func(v Variant) string { return fine(of(v.Result.Sweeps[i]).AtLow, unit) })
-		c.row(t, "  at high end", unit, func(v Variant) string { return fine(of(v.Result.Sweeps[i]).AtHigh, unit) })
+		c.row(t, figure.Clean(name), unit, func(v Variant) string { return figure.FineNumber(of(v.Result.Sweeps[i]).Neutral, unit) })
+		c.row(t, "  at low end", unit, func(v Variant) string { return figure.FineNumber(of(v.Result.Sweeps[i]).AtLow, unit) })
+		c.row(t, "  at high end", unit, func(v Variant) string { return figure.FineNumber(of(v.Result.Sweeps[i]).AtHigh, unit) })
 	}
 	for k, part := range s.Parts {
 		if part.Part != s.Control.Of {
@@ -211,8 +203,8 @@ func (c comparison) sweep(i int) {
 	}
 	for k, cable := range s.Cables {
 		if cable.Neutral != nil {
-			c.row(t, clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return number(*v.Result.Sweeps[i].Cables[k].Neutral, cable.Unit) })
-			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return number(*v.Result.Sweeps[i].Cables[k].Least, cable.Unit) })
+			c.row(t, figure.Clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return figure.Number(*v.Result.Sweeps[i].Cables[k].Neutral, cable.Unit) })
+			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return figure.Number(*v.Result.Sweeps[i].Cables[k].Least, cable.Unit) })
 		}
 	}
 	t.write(c.p, "  ")
@@ -223,7 +215,7 @@ func (c comparison) sweep(i int) {
 func madeBy(e solve.End) string {
 	switch e.Cause {
 	case solve.ByStop:
-		return clean(e.Stop.Name)
+		return figure.Clean(e.Stop.Name)
 	case solve.ByLimit:
 		return "nothing met"
 	}

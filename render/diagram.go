@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -139,14 +140,14 @@ func (d *diagram) id() string {
 
 // hash returns the start of the file's hash, enough to tell builds apart;
 // nothing that isn't hexadecimal.
-func (d *diagram) hash() string { return hashBegins(d.opts.Hash) }
+func (d *diagram) hash() string { return figure.HashBegins(d.opts.Hash) }
 
 // settings tells what was changed in the file; empty where nothing was.
 func (d *diagram) settings() string {
 	if len(d.opts.Set) == 0 {
 		return ""
 	}
-	return "As filed, but with " + list(d.opts.Set) + "."
+	return "As filed, but with " + figure.List(d.opts.Set) + "."
 }
 
 // partNumber and rodNumber are the numbers in balloons and in the parts list.

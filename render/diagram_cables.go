@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -36,7 +37,7 @@ func (d *diagram) cableNumber(c *linkage.Cable) int {
 func (d *diagram) cableWords(c *linkage.Cable) string {
 	switch {
 	case !c.Open():
-		return "cable in conduit, " + Length(*coreOf(c), d.run.Units) + " of core"
+		return "cable in conduit, " + figure.Length(*coreOf(c), d.run.Units) + " of core"
 	case c.Wire != nil:
 		return "open cable, " + c.Wire.String()
 	}

@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -104,7 +105,7 @@ func TestCablesAreListed(t *testing.T) {
 		for _, c := range r.Run.Cables {
 			number := d.cableNumber(c)
 			assert.Greater(t, number, len(r.Run.Parts)+len(r.Run.Rods))
-			assert.Equal(t, 2, said[decimal(float64(number), 0)], "%s: a balloon and a row of the list", c.Name)
+			assert.Equal(t, 2, said[figure.Decimal(float64(number), 0)], "%s: a balloon and a row of the list", c.Name)
 		}
 		if kind == "pedals-cable" {
 			assert.Empty(t, d.conduitNote())

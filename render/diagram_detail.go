@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // Details, as in ISO 128 (from memory): what comes out too small in a view is
@@ -129,7 +130,7 @@ func (d *diagram) findDetails() {
 				break
 			}
 			detail.letter = string(rune(detailFirst + count))
-			detail.words = fmt.Sprintf("Detail %s, %s times as large", detail.letter, given(detail.larger, ""))
+			detail.words = fmt.Sprintf("Detail %s, %s times as large", detail.letter, figure.Given(detail.larger, ""))
 			detail.parts = map[*linkage.Part]bool{}
 			for _, part := range d.run.Parts {
 				low, high, ok := d.room(v, part)
@@ -323,7 +324,7 @@ func enlarge(rows [][]*view) {
 		most := math.Min((sheetInner-2*viewsPad)/size.x, viewEnlarged/size.y)
 		if larger := enlargement(most / v.scale); larger >= detailLeast {
 			v.scale *= larger
-			v.words += fmt.Sprintf(", %s times as large", given(larger, ""))
+			v.words += fmt.Sprintf(", %s times as large", figure.Given(larger, ""))
 		}
 	}
 }

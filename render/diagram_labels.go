@@ -1,6 +1,10 @@
 package render
 
-import "math"
+import (
+	"math"
+
+	"fullfree/render/figure"
+)
 
 const (
 	rodTextGap   = 4.0 // between a rod's text and the rod
@@ -97,7 +101,7 @@ func (dr *drawing) labelArcs() {
 			if !a.visible(travel) {
 				continue
 			}
-			t := text{says: Quantity(math.Abs(travel), a.unit), size: labelSize, halo: true}
+			t := text{says: figure.Quantity(math.Abs(travel), a.unit), size: labelSize, halo: true}
 			var ways []label
 			for _, share := range []float64{0.55, 0.7, 0.4, 0.85, 0.25, 1} {
 				at := travel * share

@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -74,7 +75,7 @@ func TestDiagramDetails(t *testing.T) {
 		assert.Equal(t, 5, said[letter], letter)
 	}
 	for _, rod := range result.Run.Rods {
-		assert.Equal(t, 1, said[Length(rod.Length, linkage.Millimeters)], "length of %s, once", rod.Name)
+		assert.Equal(t, 1, said[figure.Length(rod.Length, linkage.Millimeters)], "length of %s, once", rod.Name)
 		assert.Equal(t, 2, said[fmt.Sprint(d.rodNumber(rod))], "balloon and list of %s", rod.Name)
 	}
 	// Nothing of the run is drawn beyond what the detail shows, but for the

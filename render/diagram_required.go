@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -43,37 +44,37 @@ func worstWords(j *solve.Judgement) string {
 	case j.Requirement.Kind == linkage.Stops:
 		return fmt.Sprintf("%.0f missing", *j.Worst)
 	case j.Requirement.Kind == linkage.Sense:
-		return ratioNumber(*j.Worst)
+		return figure.RatioNumber(*j.Worst)
 	case j.Requirement.Kind == linkage.Engagement && j.Why == solve.BottomsOut:
 		return "too deep"
 	case j.Requirement.Kind == linkage.Engagement:
-		return thread(*j.Worst, j.Unit)
+		return figure.Calipers(*j.Worst, j.Unit)
 	case j.Requirement.Kind == linkage.Misalignment:
 		most := tiltLimit(j)
-		return against(*j.Worst+float64(most-j.Limit), most, j.Unit)
+		return figure.Against(*j.Worst+float64(most-j.Limit), most, j.Unit)
 	case j.NoneFound || j.NotMet && *j.Worst >= 0:
-		return "over " + readable(*j.Worst, j.Limit, j.Unit)
+		return "over " + figure.Readable(*j.Worst, j.Limit, j.Unit)
 	}
-	return readable(*j.Worst, j.Limit, j.Unit)
+	return figure.Readable(*j.Worst, j.Limit, j.Unit)
 }
 
 // limitWords is what a requirement asks for, in a cell.
 func limitWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
 	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets:
-		return "within " + given(j.Limit, j.Unit)
+		return "within " + figure.Given(j.Limit, j.Unit)
 	case linkage.Sense:
 		return "over 0"
 	case linkage.Stops:
 		return "none missing"
 	case linkage.Misalignment:
-		return "at most " + given(tiltLimit(j), j.Unit)
+		return "at most " + figure.Given(tiltLimit(j), j.Unit)
 	case linkage.Engagement:
 		return "none short"
 	case linkage.SecondPath:
-		return "at most " + given(j.Limit, j.Unit)
+		return "at most " + figure.Given(j.Limit, j.Unit)
 	}
-	return "at least " + given(j.Limit, j.Unit)
+	return "at least " + figure.Given(j.Limit, j.Unit)
 }
 
 // tiltLimit is the most that the worst rod end may tilt: what the requirement

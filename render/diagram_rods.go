@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // labelRods writes the length of every rod along it, hole to hole, in the
@@ -21,7 +22,7 @@ func (dr *drawing) labelRods() {
 		}
 		way := ends[0].to(ends[1])
 		angle := math.Atan2(way.y, way.x) * 180 / math.Pi
-		t := text{says: Length(rod.Length, dr.run.Units), size: labelSize, angle: angle, halo: true}
+		t := text{says: figure.Length(rod.Length, dr.run.Units), size: labelSize, angle: angle, halo: true}
 		width := 0.0
 		if rod.Diameter != nil {
 			width = *rod.Diameter * dr.v.scale / 2

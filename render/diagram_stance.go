@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -60,7 +61,7 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 		s.letter = string(rune('A' + i))
 		stand, ok := sweep.At(s.at)
 		if !ok {
-			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", clean(sweep.Control.Name), Quantity(s.at, sweep.Unit))
+			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", figure.Clean(sweep.Control.Name), figure.Quantity(s.at, sweep.Unit))
 		}
 		s.stand = stand
 	}
@@ -158,7 +159,7 @@ func wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
 // flagWords tells in a few words what a flag means.
 func flagWords(s *solve.Sweep, c solve.Critical) string {
 	if moves, ok := wavers(s, c); ok {
-		return "wavers only " + against(moves, 0, "deg")
+		return "wavers only " + figure.Against(moves, 0, "deg")
 	}
 	return spare(s, c)
 }

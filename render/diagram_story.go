@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -23,7 +24,7 @@ func (d *diagram) story() string {
 	for _, v := range d.views {
 		say("%s.", v.words)
 		for _, detail := range v.details {
-			say("%s: %s.", detail.words, list(d.lettersOf(detail)))
+			say("%s: %s.", detail.words, figure.List(d.lettersOf(detail)))
 		}
 	}
 	for _, s := range d.stances {
@@ -39,7 +40,7 @@ func (d *diagram) story() string {
 		say("The %s end: %s", sideName(i), endSays(d.result, d.sweep, i))
 	}
 	if len(d.sweep.Critical) == 0 {
-		say("On center: nowhere from %s to %s.", Quantity(d.sweep.Explored[0], d.sweep.Unit), Quantity(d.sweep.Explored[1], d.sweep.Unit))
+		say("On center: nowhere from %s to %s.", figure.Quantity(d.sweep.Explored[0], d.sweep.Unit), figure.Quantity(d.sweep.Explored[1], d.sweep.Unit))
 	}
 	for _, f := range d.flags {
 		say("On center, flag %s: %s.", f.mark, d.flagSays(f))
@@ -68,10 +69,10 @@ func (d *diagram) story() string {
 }
 
 // readings tells one figure in every lettered position.
-func (d *diagram) readings(unit string, figure func(stance) float64) string {
+func (d *diagram) readings(unit string, shown func(stance) float64) string {
 	var said []string
 	for _, s := range d.stances {
-		said = append(said, s.letter+" "+Quantity(figure(s), unit))
+		said = append(said, s.letter+" "+figure.Quantity(shown(s), unit))
 	}
 	return strings.Join(said, ", ")
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -93,7 +94,7 @@ func (d *diagram) namedHeading(y float64, shows string) float64 {
 // moving tells which control is moved and where the others stand.
 func (d *diagram) moving() string {
 	s := d.sweep
-	says := fmt.Sprintf("%s (%s) moved stop to stop, %s to %s", s.Control.Name, s.Control.Of.Name, Quantity(s.Low, s.Unit), Quantity(s.High, s.Unit))
+	says := fmt.Sprintf("%s (%s) moved stop to stop, %s to %s", s.Control.Name, s.Control.Of.Name, figure.Quantity(s.Low, s.Unit), figure.Quantity(s.High, s.Unit))
 	if len(s.Held) > 0 {
 		says += ", " + heldAt(d.run, s)
 	}
@@ -109,29 +110,29 @@ func (d *diagram) positionsTable(y float64) float64 {
 	}
 	y += 2
 
-	const figure = 76.0
+	const cellWidth = 76.0
 	g := grid{diagram: d, size: tableSize}
-	names := sheetInner - figure*float64(len(d.stances))
+	names := sheetInner - cellWidth*float64(len(d.stances))
 	g.columns = append(g.columns, column{at: sheetMargin, width: names})
 	head := []string{"moves from the drawn position"}
 	for i, s := range d.stances {
-		g.columns = append(g.columns, column{at: sheetMargin + names + figure*float64(i+1), right: true, width: figure - 6})
+		g.columns = append(g.columns, column{at: sheetMargin + names + cellWidth*float64(i+1), right: true, width: cellWidth - 6})
 		head = append(head, s.letter)
 	}
 	if len(d.stances) > 3 {
 		head[0] = "moves, as drawn"
 	}
 	y = d.rule(g.row(y, true, head...), penRule)
-	cells := func(name string, figure func(stance) string) {
+	cells := func(name string, shown func(stance) string) {
 		row := []string{name}
 		for _, s := range d.stances {
-			row = append(row, figure(s))
+			row = append(row, shown(s))
 		}
 		y = g.row(y, false, row...)
 	}
-	cells(d.sweep.Control.Name, func(s stance) string { return Quantity(s.at, d.sweep.Unit) })
+	cells(d.sweep.Control.Name, func(s stance) string { return figure.Quantity(s.at, d.sweep.Unit) })
 	for _, t := range d.sweep.Parts {
-		cells(t.Name, func(s stance) string { return Quantity(partReading(s, t), t.Unit) })
+		cells(t.Name, func(s stance) string { return figure.Quantity(partReading(s, t), t.Unit) })
 	}
 	if len(d.sweep.Outputs) == 0 {
 		return y
@@ -140,7 +141,7 @@ func (d *diagram) positionsTable(y float64) float64 {
 	y = d.rule(y, penRule)
 	y = d.rule(g.row(y, true, head...), penRule)
 	for _, t := range d.sweep.Outputs {
-		cells(t.Output.Name, func(s stance) string { return Quantity(outputReading(s, t), t.Unit) })
+		cells(t.Output.Name, func(s stance) string { return figure.Quantity(outputReading(s, t), t.Unit) })
 	}
 	return y
 }
@@ -153,7 +154,7 @@ func (d *diagram) lettered(y float64, mark, words string) float64 {
 
 // stanceSays tells what a position is.
 func (d *diagram) stanceSays(s stance) string {
-	says := Quantity(s.at, d.sweep.Unit)
+	says := figure.Quantity(s.at, d.sweep.Unit)
 	switch {
 	case s.at < 0 && d.sweep.Control.Minus != "":
 		says += ", " + d.sweep.Control.Minus
@@ -175,7 +176,7 @@ func (d *diagram) onCenterTable(y float64) float64 {
 	y = d.section(y, "On center")
 	if len(d.sweep.Critical) == 0 {
 		return d.paragraph(y, 0, tableSize, false, fmt.Sprintf("Nowhere from %s to %s, as far as was looked.",
-			Quantity(d.sweep.Explored[0], d.sweep.Unit), Quantity(d.sweep.Explored[1], d.sweep.Unit)))
+			figure.Quantity(d.sweep.Explored[0], d.sweep.Unit), figure.Quantity(d.sweep.Explored[1], d.sweep.Unit)))
 	}
 	for _, f := range d.flags {
 		y = d.lettered(y, f.mark, d.flagSays(f))
@@ -197,7 +198,7 @@ func (d *diagram) flagSays(f onCenter) string {
 
 // onCenterSays tells one on-center point of a sweep: where, and what is in hand.
 func onCenterSays(s *solve.Sweep, c solve.Critical) string {
-	at := fmt.Sprintf("%s at %s", s.Control.Name, Quantity(c.At, s.Unit))
+	at := fmt.Sprintf("%s at %s", s.Control.Name, figure.Quantity(c.At, s.Unit))
 	if _, still := wavers(s, c); still {
 		return fmt.Sprintf("%s: %s %s in all and reverses here, %s (%s)", at, c.Name(), flagWords(s, c), byWhat(c), term(c.Kind))
 	}
@@ -221,7 +222,7 @@ func (d *diagram) partsList(y float64) float64 {
 	}
 	columns := 2
 	for _, e := range list {
-		if textWidth(clean(e.says), tableSize, false) > sheetInner/2-markWidth {
+		if textWidth(figure.Clean(e.says), tableSize, false) > sheetInner/2-markWidth {
 			columns = 1
 		}
 	}
@@ -261,7 +262,7 @@ func partWords(p *linkage.Part) string {
 
 // rodWords tells how a rod is set.
 func (d *diagram) rodWords(r *linkage.Rod) string {
-	words := Length(r.Length, d.run.Units) + " hole to hole"
+	words := figure.Length(r.Length, d.run.Units) + " hole to hole"
 	if r.SecondPath {
 		words += ", second path"
 	}

@@ -19,6 +19,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -156,7 +157,7 @@ func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 			assert.Equal(t, 1, said["Checked by, signature"])
 			assert.Equal(t, 1, said["Date"])
 			for _, rod := range result.Run.Rods {
-				assert.GreaterOrEqual(t, said[Length(rod.Length, result.Run.Units)], 1, "length of %s", rod.Name)
+				assert.GreaterOrEqual(t, said[figure.Length(rod.Length, result.Run.Units)], 1, "length of %s", rod.Name)
 				assert.GreaterOrEqual(t, said[fmt.Sprint(d.rodNumber(rod))], 2, "balloon and list of %s", rod.Name)
 			}
 			for _, part := range result.Run.Parts {

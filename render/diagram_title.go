@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // rests tells what the sheet assumes and what it isn't.
@@ -84,7 +85,7 @@ func (d *diagram) fileWords() string {
 	if d.opts.Version == "" {
 		return name
 	}
-	return name + " (fullfree " + clean(d.opts.Version) + ")"
+	return name + " (fullfree " + figure.Clean(d.opts.Version) + ")"
 }
 
 func (d *diagram) hashWords() string {
@@ -135,8 +136,8 @@ func roundLength(most float64, u linkage.Units) float64 {
 
 // lengthWords is a round length: not rounded further.
 func lengthWords(v float64, u linkage.Units) string {
-	if u == linkage.Inches && v < 1 && v >= 1.0/inchParts {
-		return Length(v, u)
+	if u == linkage.Inches && v < 1 && v >= 1.0/figure.InchParts {
+		return figure.Length(v, u)
 	}
-	return given(v, string(u))
+	return figure.Given(v, string(u))
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // view is one projection of the run with its area of the sheet.
@@ -48,7 +49,7 @@ func viewsOf(run *linkage.Run, name string) ([]*view, error) {
 			return []*view{v}, nil
 		}
 	}
-	return nil, fmt.Errorf("there is no view %q: xy, xz or yz", clean(name))
+	return nil, fmt.Errorf("there is no view %q: xy, xz or yz", figure.Clean(name))
 }
 
 // on returns where a place of the drawing lies on the sheet.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -34,9 +35,9 @@ func turnedAll(run *linkage.Run) string {
 // travel, and, where told, to what is required.
 func reportCableEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solve.CableEffect, required bool) {
 	t := table{head: []string{"to move", "", "turn out", "by"}}
-	row := func(label, unit string, figure func(solve.CableEffect) *float64) {
+	row := func(label, unit string, shown func(solve.CableEffect) *float64) {
 		for _, e := range effects {
-			if v := figure(e); e.Sweep == s.Index && v != nil {
+			if v := shown(e); e.Sweep == s.Index && v != nil {
 				t.add(label, unit, e.End.String(), perTurn(v, unit))
 				label = ""
 			}
@@ -76,10 +77,10 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 		return fmt.Sprintf("%s: not both of its cables have a nut, so it can't be centered by turning.", pair.Name)
 	}
 	unit := run.Units.ForceUnit()
-	tension := fmt.Sprintf("%s in each", Quantity(c.Tension[0], unit))
-	if Quantity(c.Tension[0], unit) != Quantity(c.Tension[1], unit) {
+	tension := fmt.Sprintf("%s in each", figure.Quantity(c.Tension[0], unit))
+	if figure.Quantity(c.Tension[0], unit) != figure.Quantity(c.Tension[1], unit) {
 		tension = fmt.Sprintf("%s in %s and %s in %s, their mean the pretension",
-			Quantity(c.Tension[0], unit), pair.Cables[0].Name, Quantity(c.Tension[1], unit), pair.Cables[1].Name)
+			figure.Quantity(c.Tension[0], unit), pair.Cables[0].Name, figure.Quantity(c.Tension[1], unit), pair.Cables[1].Name)
 	}
 	head := fmt.Sprintf("%s: for %s to stand exactly as drawn at neutral, with %s", pair.Name, c.Part.Name, tension)
 	const least = 0.005 // turns: less is told as none
@@ -96,5 +97,5 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 	if len(turns) == 0 {
 		return head + ", turn nothing: so it is set."
 	}
-	return head + ", turn " + list(turns) + "."
+	return head + ", turn " + figure.List(turns) + "."
 }

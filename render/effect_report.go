@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -26,7 +27,7 @@ type Effects struct {
 // the name of the file as the user gave it. The error is the writer's.
 func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) error {
 	p := &page{}
-	p.text("", "  ", clean(r.Run.Name))
+	p.text("", "  ", figure.Clean(r.Run.Name))
 	reportThreadFaults(p, r.Run)
 	p.text("", "  ", "WHICH "+strings.ToUpper(turnedWords(r.Run, "or"))+", AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
 	p.blank()
@@ -112,11 +113,11 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		slices.SortStableFunc(order, func(a, b endEffect) int {
 			return cmp.Compare(size(b.of(k)), size(a.of(k)))
 		})
-		label := clean(of.Name)
+		label := figure.Clean(of.Name)
 		moved := false
 		for _, e := range order {
 			per := e.of(k)
-			if size(per) < leastUsable {
+			if size(per) < figure.LeastUsable {
 				continue
 			}
 			cells := []string{label, of.Unit, e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
@@ -127,7 +128,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 			label, moved = "", true
 		}
 		if !moved {
-			still = append(still, clean(of.Name))
+			still = append(still, figure.Clean(of.Name))
 			continue
 		}
 		if k < len(s.Parts)+len(s.Outputs) {
@@ -138,7 +139,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		t.write(p, "  ")
 	}
 	if len(still) > 0 {
-		p.text("  ", "    ", "No "+turnedWords(r.Run, "and no")+" moves "+list(still)+".")
+		p.text("  ", "    ", "No "+turnedWords(r.Run, "and no")+" moves "+figure.List(still)+".")
 	}
 	if stepped {
 		p.text("  ", "  ", "(a step: what the least turn that the end can make does at neutral; -: on center, or any turn can be made)")
@@ -174,7 +175,7 @@ func perTurn(v *float64, unit string) string {
 
 // signed is a number with its sign, a decimal finer than usual.
 func signed(v float64, unit string) string {
-	text := decimal(v, usualDecimals(unit)+1)
+	text := figure.Decimal(v, figure.UsualDecimals(unit)+1)
 	if v > 0 && strings.ContainsAny(text, "123456789") {
 		return "+" + text
 	}
@@ -193,7 +194,7 @@ func aStep(e endEffect, per solve.PerTurn) string {
 // elsewhere.
 func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
 	per := best.of(k)
-	if per.Neutral == nil || math.Abs(*per.Neutral) < leastUsable {
+	if per.Neutral == nil || math.Abs(*per.Neutral) < figure.LeastUsable {
 		return ""
 	}
 	up, down := "out", "in"
@@ -204,24 +205,24 @@ func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
 	if best.step > 0 {
 		turns = best.step
 	}
-	by := withUnit(decimal(math.Abs(*per.Neutral*turns), usualDecimals(per.Unit)+1), per.Unit)
+	by := figure.WithUnit(figure.Decimal(math.Abs(*per.Neutral*turns), figure.UsualDecimals(per.Unit)+1), per.Unit)
 	way := ""
 	if k < len(s.Parts) {
 		way = turnWay(r.Run, s.Parts[k], math.Abs(*per.Neutral*turns))
 	}
-	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", clean(per.Name), by, way, best.name, up, turnsWords(turns), down)
+	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", figure.Clean(per.Name), by, way, best.name, up, turnsWords(turns), down)
 	var costs []string
 	sign := math.Copysign(turns, *per.Neutral)
 	for i, other := range best.perTurn {
-		if i == k || i < len(s.Parts) && s.Parts[i].Part == s.Control.Of || other.Neutral == nil || math.Abs(*other.Neutral) < leastUsable {
+		if i == k || i < len(s.Parts) && s.Parts[i].Part == s.Control.Of || other.Neutral == nil || math.Abs(*other.Neutral) < figure.LeastUsable {
 			continue
 		}
-		costs = append(costs, fmt.Sprintf("%s %s", clean(other.Name), withUnit(signed(sign**other.Neutral, other.Unit), other.Unit)))
+		costs = append(costs, fmt.Sprintf("%s %s", figure.Clean(other.Name), figure.WithUnit(signed(sign**other.Neutral, other.Unit), other.Unit)))
 	}
 	if len(costs) == 0 {
 		return said + " It moves nothing else there."
 	}
-	return said + " It costs elsewhere: " + list(costs) + "."
+	return said + " It costs elsewhere: " + figure.List(costs) + "."
 }
 
 // turnWay tells which way the outermost point of a part on the airframe goes as

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -81,7 +82,7 @@ func newFullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions)
 		opts.View = "xy"
 	}
 	if !slices.Contains(Papers(), opts.Paper) {
-		return nil, fmt.Errorf("there is no paper %q: %s", clean(opts.Paper), strings.Join(Papers(), ", "))
+		return nil, fmt.Errorf("there is no paper %q: %s", figure.Clean(opts.Paper), strings.Join(Papers(), ", "))
 	}
 	d, err := emptyDiagram(result, sweep, DiagramOptions{View: opts.View, Hash: opts.Hash, Version: opts.Version, Set: opts.Set})
 	if err != nil {
@@ -155,5 +156,5 @@ func sizeWords(mm place) string { return metersWords(mm.x) + " by " + metersWord
 
 func metersWords(mm float64) string {
 	const meter = 1000
-	return decimalUpTo(mm/meter, 2) + " m"
+	return figure.UpTo(mm/meter, 2) + " m"
 }

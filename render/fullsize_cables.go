@@ -1,6 +1,9 @@
 package render
 
-import "fullfree/linkage"
+import (
+	"fullfree/linkage"
+	"fullfree/render/figure"
+)
 
 // fullCable is what of a cable is drawn true to size: its core outside the
 // conduit at each end, or all of an open one between its quadrants. The path of
@@ -57,5 +60,5 @@ func (f *fullSize) cableNote() string {
 	if f.conduitNote() != "" {
 		note = "No conduit is printed: its path isn't known."
 	}
-	return someSays(" ", append([]string{note}, springsAssume(f.result)...)...)
+	return figure.Joined(" ", append([]string{note}, springsAssume(f.result)...)...)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // Sizes on a print in full size, in sheet units (quarter millimeters).
@@ -312,15 +313,15 @@ func (dr *drawing) fullRodSays(rod *linkage.Rod) string {
 	unit := string(dr.run.Units)
 	from, to := dr.neutral.Point(rod.From), dr.neutral.Point(rod.To)
 	flat := dr.v.way(to.Sub(from)).norm()
-	said := fmt.Sprintf("%s, %s hole to hole", rod.Name, thread(rod.Length, unit))
+	said := fmt.Sprintf("%s, %s hole to hole", rod.Name, figure.Calipers(rod.Length, unit))
 	if rod.SecondPath {
-		said = fmt.Sprintf("%s, set to %s (second path)", rod.Name, thread(rod.Length, unit))
+		said = fmt.Sprintf("%s, set to %s (second path)", rod.Name, figure.Calipers(rod.Length, unit))
 	}
 	switch {
-	case calipers(flat, unit) == calipers(0, unit):
-		return fmt.Sprintf("%s, %s, end on", rod.Name, thread(rod.Length, unit))
-	case calipers(flat, unit) != calipers(rod.Length, unit):
-		said += ", " + thread(flat, unit) + " on paper"
+	case figure.CalipersNumber(flat, unit) == figure.CalipersNumber(0, unit):
+		return fmt.Sprintf("%s, %s, end on", rod.Name, figure.Calipers(rod.Length, unit))
+	case figure.CalipersNumber(flat, unit) != figure.CalipersNumber(rod.Length, unit):
+		said += ", " + figure.Calipers(flat, unit) + " on paper"
 	}
 	return said
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // fullDecimals is how finely a print in full size is written, mm: far finer
@@ -83,7 +84,7 @@ func (f *fullSize) pageWords(i int) string {
 	if f.paper == PaperNone {
 		return "One sheet"
 	}
-	return fmt.Sprintf("Page %d of %d, column %s row %d", i+1, len(f.tiles), letterOf(f.tiles[i].column), f.tiles[i].row+1)
+	return fmt.Sprintf("Page %d of %d, column %s row %d", i+1, len(f.tiles), figure.Letter(f.tiles[i].column), f.tiles[i].row+1)
 }
 
 // heldWords tells where the other controls stand, if there are any.
@@ -140,9 +141,9 @@ func (f *fullSize) notes() []string {
 		made = "File, SHA-256 begins " + hash + ": void once it changes."
 	}
 	if f.opts.Version != "" {
-		made = "fullfree " + clean(f.opts.Version) + ". " + made
+		made = "fullfree " + figure.Clean(f.opts.Version) + ". " + made
 	}
-	notes := []string{someSays(" ", made, f.settings()), caution}
+	notes := []string{figure.Joined(" ", made, f.settings()), caution}
 	if len(f.tiles) > 1 {
 		notes = append(notes, "Cut along the frame where a page joins another, and lay cross on cross.")
 	}
@@ -150,7 +151,7 @@ func (f *fullSize) notes() []string {
 		notes = append(notes, "It is crowded: names that found no room are left out.")
 	}
 	return append(notes,
-		"Circles mark centers of holes and pivots, not sizes; oblique crosses where "+f.crossed()+" stand at the ends of the travel. "+someSays(" ", SurveyNote(f.result.Survey), f.cableNote()))
+		"Circles mark centers of holes and pivots, not sizes; oblique crosses where "+f.crossed()+" stand at the ends of the travel. "+figure.Joined(" ", SurveyNote(f.result.Survey), f.cableNote()))
 }
 
 // testRule is how long the rules on a page are, mm, and what they say.
@@ -258,7 +259,7 @@ func (f *fullSize) crossAt(s *scene, mm place, frame window) {
 	lines := [2]text{}
 	beyond := false
 	for k, v := range []float64{mm.x / in * f.v.signs().x, mm.y / in * f.v.signs().y} {
-		lines[k] = text{says: f.v.axes()[k] + " " + decimalUpTo(v, 3), at: at.add(place{3, 9 + 8*float64(k)}), size: pageSmall}
+		lines[k] = text{says: f.v.axes()[k] + " " + figure.UpTo(v, 3), at: at.add(place{3, 9 + 8*float64(k)}), size: pageSmall}
 		beyond = beyond || !textBox(lines[k]).inside(frame)
 	}
 	for _, t := range lines {

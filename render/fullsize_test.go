@@ -13,6 +13,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -356,7 +357,7 @@ func TestFullSizeTellsPages(t *testing.T) {
 	_, pages = fullSizeOf(t, f.result, "", PaperNone)
 	assert.Contains(t, pages[0], "One sheet.")
 	assert.NotContains(t, pages[0], "Plan of the pages")
-	assert.Equal(t, []string{"A", "Z", "AA", "AB", "AZ", "BA"}, []string{letterOf(0), letterOf(25), letterOf(26), letterOf(27), letterOf(51), letterOf(52)})
+	assert.Equal(t, []string{"A", "Z", "AA", "AB", "AZ", "BA"}, []string{figure.Letter(0), figure.Letter(25), figure.Letter(26), figure.Letter(27), figure.Letter(51), figure.Letter(52)})
 }
 
 func TestFullSizeIsSelfContained(t *testing.T) {

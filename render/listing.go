@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // listing is the text of a file for a <pre>, in which everybody sees what the
@@ -47,7 +48,7 @@ func listing(text []byte) (listed template.HTML, unseen string) {
 	}
 	if codes > 0 {
 		unseen = "Characters that can't be seen, or that turn the order of others, stand as their codes, in a frame: there " +
-			isAre(codes) + " " + count(codes, "such character") + " in the file."
+			isAre(codes) + " " + figure.Count(codes, "such character") + " in the file."
 	}
 	return template.HTML(b.String()), unseen
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -127,7 +128,7 @@ func (l *live) ownID() string {
 func (l *live) framesAt(x float64) ([]solve.Frame, error) {
 	p, ok := l.sweep.Position(x)
 	if !ok {
-		return nil, errors.New("the run doesn't get to " + Quantity(x, l.sweep.Unit) + " of " + clean(l.sweep.Control.Name))
+		return nil, errors.New("the run doesn't get to " + figure.Quantity(x, l.sweep.Unit) + " of " + figure.Clean(l.sweep.Control.Name))
 	}
 	return p.Frames, nil
 }
@@ -249,7 +250,7 @@ func number64(v float64) string {
 
 func (l *live) title() string {
 	if l.opts.still {
-		return fmt.Sprintf("%s, with %s at %s", l.run.Name, l.sweep.Control.Name, Quantity(l.opts.at, l.sweep.Unit))
+		return fmt.Sprintf("%s, with %s at %s", l.run.Name, l.sweep.Control.Name, figure.Quantity(l.opts.at, l.sweep.Unit))
 	}
 	return "Moving picture: " + l.run.Name
 }
@@ -260,7 +261,7 @@ func (l *live) liveStory() string {
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	say("%s. Thick: the run where the control stands. Thin, in long and two short dashes: the ends of the travel.", l.moving())
 	for i := range l.sweep.Ends {
-		say("The %s end, at %s: %s.", sideName(i), Quantity(l.sweep.Ends[i].At, l.sweep.Unit), endWords(l.sweep.Ends[i]))
+		say("The %s end, at %s: %s.", sideName(i), figure.Quantity(l.sweep.Ends[i].At, l.sweep.Unit), endWords(l.sweep.Ends[i]))
 	}
 	for _, f := range l.flags {
 		say("On center, flag %s: %s.", f.mark, l.flagSays(f))

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -130,7 +131,7 @@ func (l *live) cableNotes() string {
 	note := l.conduitNote()
 	for _, c := range l.sweep.Cables {
 		if len(c.Slack) > 0 {
-			return someSays(" ", note, "Thick dashes: a cable that hangs slack.")
+			return figure.Joined(" ", note, "Thick dashes: a cable that hangs slack.")
 		}
 	}
 	return note

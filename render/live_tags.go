@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -133,7 +134,7 @@ func tagSpots(part *linkage.Part) []linkage.Vec {
 
 // nameWays returns the ways to put a piece's name beside it.
 func (ld *liveDrawing) nameWays(p tagged) []tag {
-	t := text{says: clean(p.name), size: tagSize, halo: true}
+	t := text{says: figure.Clean(p.name), size: tagSize, halo: true}
 	if textWidth(t.says, t.size, false) > tagWidest {
 		return nil
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -58,8 +59,8 @@ const (
 // can be seen there; where the control is, is not.
 func courseJSONOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) courseJSON {
 	c := courseJSON{
-		Control: clean(sweep.Control.Name), Unit: sweep.Unit, Low: sweep.Low, High: sweep.High,
-		Plus: clean(sweep.Control.Plus), Minus: clean(sweep.Control.Minus),
+		Control: figure.Clean(sweep.Control.Name), Unit: sweep.Unit, Low: sweep.Low, High: sweep.High,
+		Plus: figure.Clean(sweep.Control.Plus), Minus: figure.Clean(sweep.Control.Minus),
 		Series: seriesJSONOf(result, sweep), Positions: []positionJSON{},
 	}
 	turn, shift := frameDecimals(result.Run)
@@ -138,11 +139,11 @@ func seriesJSONOf(result *solve.Result, sweep *solve.Sweep) []seriesJSON {
 	list := []seriesJSON{}
 	for i, s := range sweep.Series() {
 		one := seriesJSON{
-			ID: "s" + decimal(float64(i), 0), Kind: string(s.Kind), Name: clean(s.Name),
-			Label: clean(seriesLabel(result, sweep, s)), Unit: s.Unit, Decimals: seriesDecimals(sweep, s),
+			ID: "s" + figure.Decimal(float64(i), 0), Kind: string(s.Kind), Name: figure.Clean(s.Name),
+			Label: figure.Clean(seriesLabel(result, sweep, s)), Unit: s.Unit, Decimals: seriesDecimals(sweep, s),
 		}
 		if s.Unit == string(linkage.Inches) {
-			one.Parts = inchParts
+			one.Parts = figure.InchParts
 		}
 		list = append(list, one)
 	}
@@ -193,20 +194,13 @@ func seriesDecimals(sweep *solve.Sweep, s solve.Series) int {
 	switch {
 	case s.Unit == string(linkage.Inches):
 		return inchDecimals
-	case s.Unit == string(linkage.Millimeters):
-		return millimeterDecimals
-	case s.Kind == solve.SeriesTension:
-		return forceDecimals
 	case s.Kind != solve.SeriesRatio:
-		return degreeDecimals
+		return figure.UsualDecimals(s.Unit)
 	}
-	decimals := ratioDecimals
+	decimals := figure.UsualDecimals(s.Unit)
 	for _, t := range sweep.Outputs {
 		if t.Output == s.Output && t.Ratio.Most != nil {
-			const most = 5
-			for size := math.Abs(*t.Ratio.Most); decimals < most && size < 1; size *= 10 {
-				decimals++
-			}
+			decimals = figure.RatioDecimals(*t.Ratio.Most)
 		}
 	}
 	return decimals

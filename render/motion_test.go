@@ -10,6 +10,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -134,7 +135,7 @@ func TestSeriesJSONNames(t *testing.T) {
 			assert.Regexp(t, `^s[0-9]+$`, s.ID)
 			assert.False(t, ids[s.ID], s.ID)
 			assert.False(t, labels[s.Label], s.Label)
-			assert.Equal(t, s.Unit == "in", s.Parts == inchParts, s.Label)
+			assert.Equal(t, s.Unit == "in", s.Parts == figure.InchParts, s.Label)
 			ids[s.ID], labels[s.Label] = true, true
 		}
 	})

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -89,7 +90,7 @@ func (o *overlay) poseWords(which int) string {
 	}
 	head := "The " + sideName(which) + " end of the travel"
 	if words != "" {
-		head += ", " + clean(words)
+		head += ", " + figure.Clean(words)
 	}
 	return head
 }
@@ -122,7 +123,7 @@ func (o *overlay) key(y float64) float64 {
 	for i, v := range o.variants {
 		line := y + tableSize*lineHeight - tableSize*0.3
 		o.scene.line(layerMarks, overlayPens[i], place{sheetMargin + markWidth, line}, place{sheetMargin + markWidth + sample, line})
-		o.scene.write(text{says: letterOf(i), at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
+		o.scene.write(text{says: figure.Letter(i), at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
 		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+variantHeadline(v))
 	}
 	return y
@@ -146,7 +147,7 @@ func (o *overlay) drawPose(v *view, which int) *scene {
 		drawn = append(drawn, dr)
 	}
 	for i, dr := range drawn {
-		dr.variantLetters(letterOf(i), drawn)
+		dr.variantLetters(figure.Letter(i), drawn)
 	}
 	return s
 }
@@ -218,33 +219,33 @@ func (dr *drawing) outermost(part *linkage.Part) (at, from place, ok bool) {
 
 // figures tells how everything stands in a position.
 func (o *overlay) figures(y float64, which int) float64 {
-	const figure = 76.0
-	names := sheetInner - figure*float64(len(o.each))
+	const cellWidth = 76.0
+	names := sheetInner - cellWidth*float64(len(o.each))
 	g := grid{diagram: o.diagram, size: tableSize, columns: []column{{at: sheetMargin, width: names}}}
 	head := []string{"moves, as drawn"}
 	for i := range o.each {
-		g.columns = append(g.columns, column{at: sheetMargin + names + figure*float64(i+1), right: true, width: figure - 6})
-		head = append(head, letterOf(i))
+		g.columns = append(g.columns, column{at: sheetMargin + names + cellWidth*float64(i+1), right: true, width: cellWidth - 6})
+		head = append(head, figure.Letter(i))
 	}
 	y = o.rule(g.row(y, true, head...), penRule)
-	cells := func(name string, figure func(*diagram) string) {
+	cells := func(name string, shown func(*diagram) string) {
 		row := []string{name}
 		for _, d := range o.each {
-			row = append(row, figure(d))
+			row = append(row, shown(d))
 		}
 		y = g.row(y, false, row...)
 	}
-	cells(o.sweep.Control.Name, func(d *diagram) string { return Quantity(d.pose(which).at, d.sweep.Unit) })
+	cells(o.sweep.Control.Name, func(d *diagram) string { return figure.Quantity(d.pose(which).at, d.sweep.Unit) })
 	if which >= 0 {
 		cells("made by", func(d *diagram) string { return madeBy(d.sweep.Ends[which]) })
 	}
 	for i, t := range o.sweep.Parts {
 		if t.Part != o.sweep.Control.Of {
-			cells(t.Name, func(d *diagram) string { return fineUnit(poseOf(d.sweep.Parts[i].Extent, which), t.Unit) })
+			cells(t.Name, func(d *diagram) string { return figure.Fine(poseOf(d.sweep.Parts[i].Extent, which), t.Unit) })
 		}
 	}
 	for i, t := range o.sweep.Outputs {
-		cells(t.Output.Name+" reads", func(d *diagram) string { return fineUnit(poseOf(d.sweep.Outputs[i].Extent, which), t.Unit) })
+		cells(t.Output.Name+" reads", func(d *diagram) string { return figure.Fine(poseOf(d.sweep.Outputs[i].Extent, which), t.Unit) })
 	}
 	return y
 }
@@ -268,14 +269,14 @@ func (o *overlay) story() string {
 	var b strings.Builder
 	for i, v := range o.variants {
 		d := o.each[i]
-		fmt.Fprintf(&b, "Setting %s, %s: %s ", letterOf(i), v.Name, Headline(v.Result))
+		fmt.Fprintf(&b, "Setting %s, %s: %s ", figure.Letter(i), v.Name, Headline(v.Result))
 		for which := -1; which <= 1; which++ {
-			fmt.Fprintf(&b, "%s, %s %s", o.poseWords(which), d.sweep.Control.Name, Quantity(d.pose(which).at, d.sweep.Unit))
+			fmt.Fprintf(&b, "%s, %s %s", o.poseWords(which), d.sweep.Control.Name, figure.Quantity(d.pose(which).at, d.sweep.Unit))
 			for _, t := range d.sweep.Parts {
-				fmt.Fprintf(&b, ", %s %s", t.Name, fineUnit(poseOf(t.Extent, which), t.Unit))
+				fmt.Fprintf(&b, ", %s %s", t.Name, figure.Fine(poseOf(t.Extent, which), t.Unit))
 			}
 			for _, t := range d.sweep.Outputs {
-				fmt.Fprintf(&b, ", %s reads %s", t.Output.Name, fineUnit(poseOf(t.Extent, which), t.Unit))
+				fmt.Fprintf(&b, ", %s reads %s", t.Output.Name, figure.Fine(poseOf(t.Extent, which), t.Unit))
 			}
 			b.WriteString(". ")
 		}

@@ -12,6 +12,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -50,8 +51,8 @@ func TestOverlayLettersWhatDiffers(t *testing.T) {
 	require.NoError(t, err)
 	seen := texts(&o.scene)
 	for i, v := range variants {
-		assert.GreaterOrEqual(t, seen[letterOf(i)], 1+3+3, "in the key, over each table and in each picture")
-		assert.Contains(t, o.story(), "Setting "+letterOf(i)+", "+v.Name)
+		assert.GreaterOrEqual(t, seen[figure.Letter(i)], 1+3+3, "in the key, over each table and in each picture")
+		assert.Contains(t, o.story(), "Setting "+figure.Letter(i)+", "+v.Name)
 	}
 	assertClear(t, &o.scene)
 	wellFormed(t, overlaid(t, variants))
@@ -94,5 +95,5 @@ func TestGoldenOverlay(t *testing.T) {
 }
 
 func TestLettersOfManyVariants(t *testing.T) {
-	assert.Equal(t, []string{"A", "Z", "AA", "AB", "BA"}, []string{letterOf(0), letterOf(25), letterOf(26), letterOf(27), letterOf(52)})
+	assert.Equal(t, []string{"A", "Z", "AA", "AB", "BA"}, []string{figure.Letter(0), figure.Letter(25), figure.Letter(26), figure.Letter(27), figure.Letter(52)})
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -32,7 +33,7 @@ type Redrawn struct {
 // is the writer's.
 func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error {
 	p := &page{}
-	p.text("", "  ", clean(r.Run.Name))
+	p.text("", "  ", figure.Clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
 	reportUnderHeadline(p, r, opts)
 	p.blank()
@@ -42,7 +43,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	}
 	reportAll(p, r)
 	reportRead(p, r)
-	reportLimits(p, clean(file), r, opts)
+	reportLimits(p, figure.Clean(file), r, opts)
 	reportOrigin(p, opts)
 	_, err := io.WriteString(w, p.String())
 	return err
@@ -60,7 +61,7 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 		p.text("", "  ", words)
 	}
 	for _, rod := range opts.Redrawn {
-		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
+		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Length(rod.Filed, r.Run.Units), figure.Length(rod.Now, r.Run.Units)))
 	}
 }
 
@@ -93,13 +94,13 @@ func verdictSays(r *solve.Result) string {
 	case all == 0:
 		return "NOTHING WAS REQUIRED, so there is no verdict."
 	case len(short) > 0:
-		said := fmt.Sprintf("FALLS SHORT in %d of %s: %s.", len(short), count(all, "requirement"), list(short))
+		said := fmt.Sprintf("FALLS SHORT in %d of %s: %s.", len(short), figure.Count(all, "requirement"), figure.List(short))
 		if len(open) > 0 {
-			said += fmt.Sprintf(" Can't be judged: %s.", list(open))
+			said += fmt.Sprintf(" Can't be judged: %s.", figure.List(open))
 		}
 		return said
 	case len(open) > 0:
-		return fmt.Sprintf("CAN'T BE JUDGED in %d of %s: %s.", len(open), count(all, "requirement"), list(open))
+		return fmt.Sprintf("CAN'T BE JUDGED in %d of %s: %s.", len(open), figure.Count(all, "requirement"), figure.List(open))
 	case all == 1:
 		return "HOLDS: the one requirement, stop to stop."
 	}
@@ -111,7 +112,7 @@ func title(req *linkage.Requirement) string {
 	if req.Name == "" {
 		return string(req.Kind)
 	}
-	return string(req.Kind) + " " + quoted(req.Name)
+	return string(req.Kind) + " " + figure.Quoted(req.Name)
 }
 
 // titleAmong is title, with what a requirement without a name is of where the
@@ -142,7 +143,7 @@ func titleAmong(r *solve.Result, req *linkage.Requirement) string {
 		of = []string{req.Points[0].String(), req.Points[1].String()}
 	}
 	if len(of) > 0 {
-		said += " of " + list(of)
+		said += " of " + figure.List(of)
 	}
 	if req.Control != nil {
 		said += " under " + req.Control.Name
@@ -245,7 +246,7 @@ func covered(r *solve.Result) string {
 	if len(to) == 0 {
 		to = []string{"the parts told above"}
 	}
-	return "from " + list(from) + " to " + list(to)
+	return "from " + figure.List(from) + " to " + figure.List(to)
 }
 
 // notChecked tells in words the kinds that the run doesn't require.
@@ -266,7 +267,7 @@ func notChecked(r *solve.Result) string {
 	for _, kind := range r.NotChecked {
 		said = append(said, words[kind])
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // notSwept tells, of a run with several controls, what is swept with another
@@ -284,7 +285,7 @@ func notSwept(run *linkage.Run) []string {
 			}
 		}
 		if len(others) > 0 {
-			said = append(said, fmt.Sprintf("%s with %s anywhere but at neutral (give %s held = [...])", list(others), c.Name, c.Name))
+			said = append(said, fmt.Sprintf("%s with %s anywhere but at neutral (give %s held = [...])", figure.List(others), c.Name, c.Name))
 		}
 	}
 	return said
@@ -294,38 +295,13 @@ func notSwept(run *linkage.Run) []string {
 // does.
 func reportOrigin(p *page, opts ReportOptions) {
 	var said []string
-	if hash := hashBegins(opts.Hash); hash != "" {
+	if hash := figure.HashBegins(opts.Hash); hash != "" {
 		said = append(said, "File, SHA-256 begins "+hash)
 	}
 	if opts.Version != "" {
-		said = append(said, "fullfree "+clean(opts.Version))
+		said = append(said, "fullfree "+figure.Clean(opts.Version))
 	}
 	if len(said) > 0 {
 		p.text("  ", "    ", strings.Join(said, "; ")+".")
 	}
-}
-
-// hashBegins is the start of a file's hash, enough to tell builds apart.
-func hashBegins(hash string) string {
-	const shown = 12
-	hex := hexadecimal(hash)
-	return hex[:min(shown, len(hex))]
-}
-
-// hexadecimal is a hash, and nothing that isn't hexadecimal.
-func hexadecimal(hash string) string {
-	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune("0123456789abcdef", r) {
-			return r
-		}
-		return -1
-	}, strings.ToLower(hash))
-}
-
-// count tells how many of something there are.
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

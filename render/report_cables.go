@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -20,9 +21,9 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		}
 		at := "-"
 		if c.At != nil {
-			at = Quantity(*c.At, first.Unit)
+			at = figure.Quantity(*c.At, first.Unit)
 		}
-		t.add(c.Cable.Name, c.Unit, number(*c.Neutral, c.Unit), number(*c.Least, c.Unit), at, number(*c.Most, c.Unit))
+		t.add(c.Cable.Name, c.Unit, figure.Number(*c.Neutral, c.Unit), figure.Number(*c.Least, c.Unit), at, figure.Number(*c.Most, c.Unit))
 	}
 	if len(t.rows) == 0 {
 		return
@@ -62,7 +63,7 @@ func reportAllTensions(p *page, r *solve.Result) {
 		for _, s := range r.Sweeps[1:] {
 			least, most = math.Min(least, *s.Cables[i].Least), math.Max(most, *s.Cables[i].Most)
 		}
-		t.add(c.Cable.Name, c.Unit, number(least, c.Unit), number(most, c.Unit))
+		t.add(c.Cable.Name, c.Unit, figure.Number(least, c.Unit), figure.Number(most, c.Unit))
 	}
 	if len(t.rows) > 0 {
 		p.blank()
@@ -77,7 +78,7 @@ func reportCables(p *page, run *linkage.Run) {
 	unloaded := false
 	for _, c := range run.Cables {
 		if core := coreOf(c); core != nil {
-			t.add(c.Name, unit, calipers(*core, unit), calipers(c.Drawn, unit))
+			t.add(c.Name, unit, figure.CalipersNumber(*core, unit), figure.CalipersNumber(c.Drawn, unit))
 			unloaded = unloaded || c.Pair != nil
 		}
 	}
@@ -147,23 +148,23 @@ func reportNuts(p *page, run *linkage.Run) {
 	}
 	asked := false
 	for _, e := range ends {
-		least := calipers(e.Least, unit)
+		least := figure.CalipersNumber(e.Least, unit)
 		if !e.LeastGiven {
 			least += "?"
 			asked = true
 		}
-		cells := []string{e.String(), nutThread(e), unit, calipers(e.Engaged, unit), least, calipers(e.Spare(), unit)}
+		cells := []string{e.String(), nutThread(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit)}
 		if limited {
 			most := "-"
 			if e.Most != nil {
-				most = calipers(*e.Most, unit)
+				most = figure.CalipersNumber(*e.Most, unit)
 			}
 			cells = append(cells, most)
 		}
 		if stepped {
 			step := "any"
 			if e.Step > 0 {
-				step = given(e.Step, "")
+				step = figure.Given(e.Step, "")
 			}
 			cells = append(cells, step)
 		}
@@ -185,12 +186,12 @@ func nutFaults(run *linkage.Run) []string {
 	for _, e := range cableEnds(run) {
 		switch {
 		case e.Engaged <= 0:
-			said = append(said, fmt.Sprintf("%s comes out of its nuts: %s of thread wanted.", e, thread(e.Least, unit)))
+			said = append(said, fmt.Sprintf("%s comes out of its nuts: %s of thread wanted.", e, figure.Calipers(e.Least, unit)))
 		case e.Spare() < -threadNoise:
-			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-e.Spare(), unit)))
+			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, figure.Calipers(e.Engaged, unit), figure.Calipers(e.Least, unit), figure.Calipers(-e.Spare(), unit)))
 		}
 		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
-			said = append(said, fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))
+			said = append(said, fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", e, figure.Calipers(*e.Most, unit), figure.Calipers(e.Engaged, unit)))
 		}
 	}
 	return said
@@ -203,7 +204,7 @@ func reportCablesRead(p *page, run *linkage.Run) {
 	}
 	for _, pair := range run.Pairs {
 		p.text("  ", "    ", fmt.Sprintf("%s is a pair, %s and %s, drawn up to %s in each with what it holds as drawn",
-			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, given(pair.Pretension, run.Units.ForceUnit())))
+			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, figure.Given(pair.Pretension, run.Units.ForceUnit())))
 	}
 }
 
@@ -216,15 +217,15 @@ func cableRead(run *linkage.Run, c *linkage.Cable) string {
 			if c.Winds[i] > 0 {
 				way = "is taken up"
 			}
-			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, Length(c.Radius[i], run.Units), way)
+			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, figure.Length(c.Radius[i], run.Units), way)
 		}
 		if c.Wire != nil {
-			said += fmt.Sprintf("; %s of %s", Length(c.Length, run.Units), c.Wire)
+			said += fmt.Sprintf("; %s of %s", figure.Length(c.Length, run.Units), c.Wire)
 		}
 		return said + cableActs(c)
 	}
 	said := fmt.Sprintf("is a cable in a conduit; core from %s to %s, conduit held at %s and %s, with %s of core outside it as drawn",
-		c.From, c.To, c.Conduit[0], c.Conduit[1], Length(c.Drawn, run.Units))
+		c.From, c.To, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units))
 	for _, e := range c.Ends {
 		said += fmt.Sprintf("; %s has nuts on %s", e.Side, e.Thread.Name)
 	}

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -83,17 +84,17 @@ func holeRead(run *linkage.Run, part *linkage.Part, at linkage.Vec) string {
 	from := at.Sub(part.Pivot)
 	if !squareOn(part) {
 		off := from.Sub(part.Axis.Scale(from.Dot(part.Axis))).Norm()
-		return fmt.Sprintf("%s off its axis, at %s", Length(off, run.Units), coordinates(run, at))
+		return fmt.Sprintf("%s off its axis, at %s", figure.Length(off, run.Units), coordinates(run, at))
 	}
 	height := ""
 	if from.Z != 0 {
-		height = ", " + Length(math.Abs(from.Z), run.Units) + " " + sided(from.Z, "nearer to you", "farther from you")
+		height = ", " + figure.Length(math.Abs(from.Z), run.Units) + " " + sided(from.Z, "nearer to you", "farther from you")
 	}
 	if from.X == 0 && from.Y == 0 {
 		return "on its axis" + height
 	}
 	angle := math.Atan2(from.Y, from.X) * 180 / math.Pi
-	return fmt.Sprintf("%s at %s%s", Length(math.Hypot(from.X, from.Y), run.Units), Degrees(angle), height)
+	return fmt.Sprintf("%s at %s%s", figure.Length(math.Hypot(from.X, from.Y), run.Units), figure.Degrees(angle), height)
 }
 
 func sided(v float64, plus, minus string) string {
@@ -106,9 +107,9 @@ func sided(v float64, plus, minus string) string {
 // coordinates tells a place as the file writes it, rounded for use; in a run
 // in space, or out of the drawing, with its height.
 func coordinates(run *linkage.Run, at linkage.Vec) string {
-	said := []string{number(at.X, string(run.Units)), number(at.Y, string(run.Units))}
+	said := []string{figure.Number(at.X, string(run.Units)), figure.Number(at.Y, string(run.Units))}
 	if !run.Plane || at.Z != 0 {
-		said = append(said, number(at.Z, string(run.Units)))
+		said = append(said, figure.Number(at.Z, string(run.Units)))
 	}
 	return "[" + strings.Join(said, ", ") + "]"
 }
@@ -118,9 +119,9 @@ func direction(v linkage.Vec) string {
 	const decimals = 3 // 0.06 degree
 	var said []string
 	for _, c := range []float64{v.X, v.Y, v.Z} {
-		shown, err := strconv.ParseFloat(decimal(c, decimals), 64)
+		shown, err := strconv.ParseFloat(figure.Decimal(c, decimals), 64)
 		if err != nil {
-			return unknown
+			return figure.Unknown
 		}
 		said = append(said, strconv.FormatFloat(shown, 'f', -1, 64))
 	}

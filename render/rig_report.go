@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -15,7 +16,7 @@ import (
 // changed meanwhile, and left as it was. The error is the writer's.
 func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
 	p := &page{}
-	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", rigHeadline(run, rig, written))
 	reportThreadFaults(p, run)
 	p.blank()
@@ -24,7 +25,7 @@ func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, writt
 		reportRigSetting(p, run, rig, i)
 	}
 	reportRigOthers(p, run, rig)
-	reportRigLimits(p, clean(file), run, rig)
+	reportRigLimits(p, figure.Clean(file), run, rig)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -50,12 +51,7 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 	return "FOUND: " + settingIs(run, &rig.Settings[0]) + "."
 }
 
-const (
-	asIs = "everything as filed"
-	// stopDecimals is how many decimals where a stop is set is told with at most:
-	// it is set by steps that the file gives.
-	stopDecimals = 4
-)
+const asIs = "everything as filed"
 
 // settingIs tells a setting: what is turned, and where stops are set.
 func settingIs(run *linkage.Run, s *solve.RigSetting) string {
@@ -64,12 +60,12 @@ func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 		said = append(said, fmt.Sprintf("%s %s", t.End, signedTurns(t.Turns)))
 	}
 	for _, t := range s.Stops {
-		said = append(said, fmt.Sprintf("the stop %s at %s", quoted(t.Stop.Name), withUnit(decimalUpTo(t.At, stopDecimals), partUnit(run, t.Stop.Of))))
+		said = append(said, fmt.Sprintf("the stop %s at %s", figure.Quoted(t.Stop.Name), figure.StopAt(t.At, figure.PartUnit(run, t.Stop.Of))))
 	}
 	if len(said) == 0 {
 		return asIs
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // mustSays names something that a setting must meet.
@@ -107,7 +103,7 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 		}
 		said := fmt.Sprintf("%s would be met by %s", what, settingIs(run, way.Best))
 		if len(fails) > 0 {
-			said += ", but in its way there stands " + list(fails)
+			said += ", but in its way there stands " + figure.List(fails)
 		}
 		p.text("  ", "    ", said+".")
 	}
@@ -154,7 +150,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	for _, t := range s.Turns {
 		for _, e := range t.End.Rod.Ends {
 			if e == t.End || e.Rod.Barrel() {
-				ends.add(e.String(), unit, calipers(e.Rod.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare(), unit))
+				ends.add(e.String(), unit, figure.CalipersNumber(e.Rod.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare(), unit))
 			}
 		}
 	}
@@ -175,8 +171,8 @@ func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 		if len(stands) > 0 {
 			what = d.Name + " at "
 		}
-		stands = append(stands, what+Quantity(d.At, d.Unit)+towards(run, d))
-		if was := Quantity(d.Was, d.Unit); !slices.Contains(stood, was) {
+		stands = append(stands, what+figure.Quantity(d.At, d.Unit)+towards(run, d))
+		if was := figure.Quantity(d.Was, d.Unit); !slices.Contains(stood, was) {
 			stood = append(stood, was)
 		}
 	}
@@ -184,7 +180,7 @@ func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 	if len(stands) > 1 {
 		it = "they"
 	}
-	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", list(stands), it, list(stood))
+	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", figure.List(stands), it, figure.List(stood))
 }
 
 // towards is an output's word for the side to which its part stands, in brackets.
@@ -195,7 +191,7 @@ func towards(run *linkage.Run, d solve.Displaced) string {
 			word = o.Minus
 		}
 		if o.Part == d.Part && o.Point == nil && word != "" {
-			return " (" + clean(word) + ")"
+			return " (" + figure.Clean(word) + ")"
 		}
 	}
 	return ""
@@ -236,7 +232,7 @@ func reserveSays(v *float64) string {
 // percent is a share in whole percents.
 func percent(v float64) string {
 	const hundred = 100
-	return decimal(v*hundred, 0) + "%"
+	return figure.Decimal(v*hundred, 0) + "%"
 }
 
 func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
@@ -261,13 +257,13 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		for _, e := range rig.NoMost {
 			names = append(names, e.String())
 		}
-		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", list(names), noSource))
+		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", figure.List(names), noSource))
 	}
 	for _, e := range rig.Outside {
 		say(fmt.Sprintf("No step brings %s between its least and its most thread.", e))
 	}
 	for _, s := range rig.StopsLeft {
-		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", quoted(s.Name)))
+		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", figure.Quoted(s.Name)))
 	}
 	if len(cableEnds(run)) > 0 {
 		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -17,9 +18,9 @@ import (
 func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, pinned []solve.PinnedRod) error {
 	p := &page{}
 	unit := string(run.Units)
-	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", figure.Clean(run.Name))
 	const between = ", hole to hole (ball center to ball center)"
-	switch rods, cables := count(len(run.Rods), "rod")+between, count(len(run.Cables), "cable"); {
+	switch rods, cables := figure.Count(len(run.Rods), "rod")+between, figure.Count(len(run.Cables), "cable"); {
 	case len(run.Cables) == 0:
 		p.text("", "  ", "ROD LIST: "+rods+".")
 	case len(run.Rods) == 0:
@@ -75,16 +76,16 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 	}
 	var said []string
 	for i, rod := range run.Rods {
-		cells := []string{clean(rod.Name), unit, calipers(rod.Length, unit)}
+		cells := []string{figure.Clean(rod.Name), unit, figure.CalipersNumber(rod.Length, unit)}
 		if len(run.Pins) > 0 {
 			fit := pinned[i]
 			if fit.Length == nil {
 				cells = append(cells, "-", "-", "-")
 			} else {
 				off := rod.Length - *fit.Length
-				cells = append(cells, calipers(*fit.Length, unit), signed(off, unit), "-")
+				cells = append(cells, figure.CalipersNumber(*fit.Length, unit), signed(off, unit), "-")
 				if len(fit.Pins) > 0 {
-					cells[5] = given(fit.Within(), "")
+					cells[5] = figure.Given(fit.Within(), "")
 					said = append(said, pinnedSays(run, rod, off, fit.Within()))
 				}
 			}
@@ -99,30 +100,23 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 		}
 		p.text("  ", "    ", pinsAssumed(run))
 		for _, pin := range run.Pins {
-			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", quoted(pin.Name), pin.Of.Name, Quantity(pin.At, partUnit(run, pin.Of))))
+			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", figure.Quoted(pin.Name), pin.Of.Name, figure.Quantity(pin.At, figure.PartUnit(run, pin.Of))))
 		}
 	}
 	p.blank()
-}
-
-func partUnit(run *linkage.Run, part *linkage.Part) string {
-	if part.Angular() {
-		return "deg"
-	}
-	return string(run.Units)
 }
 
 // pinnedSays tells whether a rod's bolt slides in with every pin in.
 func pinnedSays(run *linkage.Run, rod *linkage.Rod, off, within float64) string {
 	unit := string(run.Units)
 	if math.Abs(off) <= within+threadNoise {
-		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, thread(math.Abs(off), unit))
+		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, figure.Calipers(math.Abs(off), unit))
 	}
 	way := "long"
 	if off < 0 {
 		way = "short"
 	}
-	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, thread(math.Abs(off), unit), way)
+	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, figure.Calipers(math.Abs(off), unit), way)
 	if len(rod.Ends) == 0 {
 		return said + "."
 	}
@@ -158,7 +152,7 @@ func reportExposed(p *page, run *linkage.Run) {
 	t := table{head: []string{"thread outside the rod", "", "shank", "in rod", "exposed"}}
 	for _, e := range rodEnds(run) {
 		if exposed := e.Exposed(); exposed != nil {
-			t.add(e.String(), unit, calipers(*e.Shank, unit), calipers(e.Engaged, unit), calipers(*exposed, unit))
+			t.add(e.String(), unit, figure.CalipersNumber(*e.Shank, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(*exposed, unit))
 		}
 	}
 	if len(t.rows) > 0 {

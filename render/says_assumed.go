@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -25,7 +26,7 @@ func endStepsAssumed(run *linkage.Run) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no step for %s: %s stands in, after which the bolt goes in again (%s).", list(names), turnsWords(step), noSource)
+	return fmt.Sprintf("The file gives no step for %s: %s stands in, after which the bolt goes in again (%s).", figure.List(names), turnsWords(step), noSource)
 }
 
 // stopStepsAssumed tells by what the stops go that may be set and for which the
@@ -35,13 +36,13 @@ func stopStepsAssumed(run *linkage.Run) string {
 	step := 0.0
 	for _, s := range run.Stops {
 		if s.Adjust != nil && !s.StepGiven {
-			names, step = append(names, quoted(s.Name)), s.Step
+			names, step = append(names, figure.Quoted(s.Name)), s.Step
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no step for the stop %s: %s, in the unit of its part, stands in (%s).", list(names), given(step, ""), noSource)
+	return fmt.Sprintf("The file gives no step for the stop %s: %s, in the unit of its part, stands in (%s).", figure.List(names), figure.Given(step, ""), noSource)
 }
 
 // pinsAssumed tells how far a rod may be off with pins in for which the file
@@ -51,13 +52,13 @@ func pinsAssumed(run *linkage.Run) string {
 	within := 0.0
 	for _, pin := range run.Pins {
 		if !pin.WithinGiven {
-			names, within = append(names, quoted(pin.Name)), pin.Within
+			names, within = append(names, figure.Quoted(pin.Name)), pin.Within
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no within for the pin %s: a bolt is taken to slide in where its rod is off by no more than %s (%s).", list(names), given(within, string(run.Units)), noSource)
+	return fmt.Sprintf("The file gives no within for the pin %s: a bolt is taken to slide in where its rod is off by no more than %s (%s).", figure.List(names), figure.Given(within, string(run.Units)), noSource)
 }
 
 // uncertainAssumed tells, behind how far holes may be out, where that is from;

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -21,8 +22,8 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	case j.Band == nil || j.Sure == nil:
 		return ""
 	}
-	moves := holesOut(r) + " this moves by about " + small(*j.Band, j.Unit) + "."
-	if *j.Band < leastUsable {
+	moves := holesOut(r) + " this moves by about " + figure.Small(*j.Band, j.Unit) + "."
+	if *j.Band < figure.LeastUsable {
 		moves = holesOut(r) + " this hardly moves."
 	}
 	sure, but := *j.Sure, "but not surely: "
@@ -64,7 +65,7 @@ func unsure(r *solve.Result) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Not surely in %d: %s.", len(names), list(names))
+	return fmt.Sprintf("Not surely in %d: %s.", len(names), figure.List(names))
 }
 
 // holesOut tells for what a band is.
@@ -80,7 +81,7 @@ func holesOut(r *solve.Result) string {
 func holeUncertainty(r *solve.Result) string {
 	unit := string(r.Run.Units)
 	if r.Survey == nil {
-		return given(r.Run.Uncertain, unit)
+		return figure.Given(r.Run.Uncertain, unit)
 	}
 	most := 0.0
 	for i := range r.Survey.Points {
@@ -91,7 +92,7 @@ func holeUncertainty(r *solve.Result) string {
 			most = math.Max(most, deviations*sigma)
 		}
 	}
-	return small(most, unit)
+	return figure.Small(most, unit)
 }
 
 // bandsAssume tells what the bands leave out; empty where no requirement has one.
@@ -133,5 +134,5 @@ func metalWords(run *linkage.Run) string {
 	if len(said) == 0 {
 		return "rounds and edges"
 	}
-	return list(said)
+	return figure.List(said)
 }

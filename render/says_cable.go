@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -60,9 +61,9 @@ func stretches(s *solve.Sweep, of [][2]float64) string {
 			said = append(said, fmt.Sprintf("%d more stretches", len(of)-i))
 			break
 		}
-		said = append(said, fmt.Sprintf("from %s to %s", Quantity(from[0], s.Unit), Quantity(from[1], s.Unit)))
+		said = append(said, fmt.Sprintf("from %s to %s", figure.Quantity(from[0], s.Unit), figure.Quantity(from[1], s.Unit)))
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // floatsThen tells how far a part floats between the slack cables of a pair;
@@ -72,7 +73,7 @@ func floatsThen(s *solve.Sweep, pair *linkage.Pair) string {
 	if l == nil || !holdsPart(s, pair, l.Part) {
 		return ""
 	}
-	said := fmt.Sprintf(" Then nothing holds %s: it floats, %s at most from one end to the other", l.Part.Name, against(l.Most, 0, l.Unit))
+	said := fmt.Sprintf(" Then nothing holds %s: it floats, %s at most from one end to the other", l.Part.Name, figure.Against(l.Most, 0, l.Unit))
 	if slack := slackOf(s, pair); l.At != 0 || slack[0] != [2]float64{s.Low, s.High} {
 		said += fmt.Sprintf(", with %s at %s", s.Control.Name, position(s, l.At))
 	}
@@ -209,7 +210,7 @@ func pairStiffness(p *linkage.Pair, u linkage.Units) string {
 // stiffnessOf tells what a cable pulls for each unit that it is stretched.
 func stiffnessOf(c *linkage.Cable, u linkage.Units) string {
 	const decimals = 1 // N a mm, lbf an inch: the figures that it comes from have three digits
-	return withUnit(decimalUpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+string(u))
+	return figure.WithUnit(figure.UpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+string(u))
 }
 
 // springsAssume tells which lone cables a spring is taken to keep taut.
@@ -253,9 +254,9 @@ func wiresAssume(run *linkage.Run) []string {
 	for _, k := range kinds {
 		c := first[k]
 		words := fmt.Sprintf("Assumed of %s: %s, %s of it free, pulls %s (elastic stretch from a rope maker's technical table; one source)",
-			list(names[k]), c.Wire, Length(c.Length, run.Units), stiffnessOf(c, run.Units))
+			figure.List(names[k]), c.Wire, figure.Length(c.Length, run.Units), stiffnessOf(c, run.Units))
 		if breaks, known := c.Wire.BreaksAt(run.Units); known {
-			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", Quantity(breaks, run.Units.ForceUnit()))
+			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", figure.Quantity(breaks, run.Units.ForceUnit()))
 		}
 		said = append(said, words+".")
 	}
@@ -268,7 +269,7 @@ func temperatureSays(run *linkage.Run) string {
 	if run.Temperature == nil || run.RiggedAt == nil {
 		return ""
 	}
-	said := fmt.Sprintf("AT %s; the cables were drawn up at %s.", celsius(*run.Temperature), celsius(*run.RiggedAt))
+	said := fmt.Sprintf("AT %s; the cables were drawn up at %s.", figure.Celsius(*run.Temperature), figure.Celsius(*run.RiggedAt))
 	var kinds []string
 	names := map[string][]string{}
 	for _, c := range run.Cables {
@@ -285,7 +286,7 @@ func temperatureSays(run *linkage.Run) string {
 		said += " The airframe grows as they do, so that changes nothing."
 	}
 	for _, words := range kinds {
-		said += fmt.Sprintf(" So %s %s %s for the airframe.", list(names[words]), isOrAre(names[words]), words)
+		said += fmt.Sprintf(" So %s %s %s for the airframe.", figure.List(names[words]), isOrAre(names[words]), words)
 	}
 	return said
 }
@@ -300,12 +301,10 @@ func isOrAre(names []string) string {
 // grownSays tells by how much a temperature lets an open cable out or takes it up.
 func grownSays(c *linkage.Cable, u linkage.Units) string {
 	if c.Grown < 0 {
-		return thread(-c.Grown, string(u)) + " too short"
+		return figure.Calipers(-c.Grown, string(u)) + " too short"
 	}
-	return thread(c.Grown, string(u)) + " too long"
+	return figure.Calipers(c.Grown, string(u)) + " too long"
 }
-
-func celsius(v float64) string { return given(v, "") + " °C" }
 
 // temperatureAssumes tells by which figures a temperature changes cables.
 func temperatureAssumes(run *linkage.Run) []string {
@@ -324,7 +323,7 @@ func temperatureAssumes(run *linkage.Run) []string {
 		if own, known := c.Wire.Expansion(); known {
 			const million = 1e6
 			said = fmt.Sprintf("Assumed of the temperature: everything at %s throughout; for each degree Fahrenheit cables grow by %s and the airframe, of %s, by %s millionths of their length (appendix of a text on the mechanics of materials); parts and rods as drawn.",
-				celsius(*run.Temperature), decimalUpTo(own*million, 1), run.Airframe, decimalUpTo(airframe*million, 1))
+				figure.Celsius(*run.Temperature), figure.UpTo(own*million, 1), run.Airframe, figure.UpTo(airframe*million, 1))
 		}
 	}
 	if said == "" {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -42,7 +43,7 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 // that led there, in the file's word for that way.
 func movingOn(s *solve.Sweep, c solve.Critical) string {
 	word := sideWord(s, c.At >= 0)
-	said := "moving on" + bracketed(word) + " drives it back"
+	said := "moving on" + figure.Bracketed(word) + " drives it back"
 	if pull := pullBack(word); pull != "" {
 		said += ": " + pull
 	}
@@ -55,7 +56,7 @@ func thrownPast(s *solve.Sweep, c solve.Critical) string {
 	if pull := pullBack(sideWord(s, c.At >= 0)); pull != "" {
 		return pull
 	}
-	return "a pull back" + bracketed(sideWord(s, c.At < 0)) + " drives it further on"
+	return "a pull back" + figure.Bracketed(sideWord(s, c.At < 0)) + " drives it further on"
 }
 
 // pullBack tells of a control that opens or closes what past an on-center point
@@ -71,13 +72,6 @@ func pullBack(word string) string {
 		return "a pull the opening way closes it"
 	}
 	return ""
-}
-
-func bracketed(word string) string {
-	if word == "" {
-		return ""
-	}
-	return " (" + clean(word) + ")"
 }
 
 // sideWord is the file's word for a side of a sweep's control; empty where it
@@ -120,7 +114,7 @@ func little(s *solve.Sweep, c solve.Critical) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", against(moves, 0, "deg"), s.Control.Name)
+	return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", figure.Against(moves, 0, "deg"), s.Control.Name)
 }
 
 // inShort tells an on-center point in a line of a list.
@@ -146,7 +140,7 @@ func spare(s *solve.Sweep, c solve.Critical) string {
 	case c.Margin > 0:
 		return inReserve(c.Margin, s.Unit)
 	case c.Margin < 0:
-		return against(-c.Margin, 0, s.Unit) + " inside the travel"
+		return figure.Against(-c.Margin, 0, s.Unit) + " inside the travel"
 	}
 	return "nothing in hand"
 }
@@ -180,7 +174,7 @@ func (t telling) overCenter() string {
 	var said string
 	switch {
 	case c.Margin < 0:
-		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", term(c.Kind), where, against(-c.Margin, 0, t.Unit), sideName(end))
+		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", term(c.Kind), where, figure.Against(-c.Margin, 0, t.Unit), sideName(end))
 	case c.Margin == 0:
 		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", term(c.Kind), sideName(end), where)
 		if t.sweep.Ends[end].Cause != solve.ByStop {
@@ -216,14 +210,14 @@ func (t telling) wider() string {
 		var sides []string
 		for i, name := range []string{"from", "to"} {
 			if slices.ContainsFunc(t.concerned(c), func(s *solve.Sweep) bool { return t.tooNear(s, i) }) {
-				sides = append(sides, quoted(name))
+				sides = append(sides, figure.Quoted(name))
 			}
 		}
 		if len(sides) > 0 {
-			asks = append(asks, fmt.Sprintf("the control %s a wider %s", c.Name, list(sides)))
+			asks = append(asks, fmt.Sprintf("the control %s a wider %s", c.Name, figure.List(sides)))
 		}
 	}
-	return "give " + list(asks)
+	return "give " + figure.List(asks)
 }
 
 // concerned is the sweeps of a control that the requirement is judged in.

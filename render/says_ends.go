@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -13,10 +14,10 @@ func sideName(end int) string { return [...]string{"low", "high"}[end] }
 // endSays tells what ends the travel on one side.
 func endSays(r *solve.Result, s *solve.Sweep, i int) string {
 	end := s.Ends[i]
-	at := Quantity(end.At, s.Unit)
+	at := figure.Quantity(end.At, s.Unit)
 	switch end.Cause {
 	case solve.ByStop:
-		said := fmt.Sprintf("The stop %s ends it at %s", quoted(end.Stop.Name), at)
+		said := fmt.Sprintf("The stop %s ends it at %s", figure.Quoted(end.Stop.Name), at)
 		if end.Wear != nil {
 			said += "; " + wearSays(*end.Wear, s.Unit, r.Run.Units)
 		}
@@ -40,26 +41,26 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 	if end.Slack == nil {
 		return ""
 	}
-	control := clean(s.Control.Name)
-	said := fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", quoted(end.Stop.Name), control, clean(end.Slack.Name))
+	control := figure.Clean(s.Control.Name)
+	said := fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", figure.Quoted(end.Stop.Name), control, figure.Clean(end.Slack.Name))
 	if end.Past == nil {
 		return said
 	}
 	past := *end.Past
-	at := Quantity(past.At, s.Unit)
+	at := figure.Quantity(past.At, s.Unit)
 	if past.At != end.At {
-		at = against(past.At, end.At, s.Unit)
+		at = figure.Against(past.At, end.At, s.Unit)
 	}
 	switch past.Cause {
 	case solve.ByStop:
 		if past.Slack != nil {
-			return said + fmt.Sprintf(" %s goes on to the stop %s, at %s. ", control, quoted(past.Stop.Name), at) + slackPast(s, past)
+			return said + fmt.Sprintf(" %s goes on to the stop %s, at %s. ", control, figure.Quoted(past.Stop.Name), at) + slackPast(s, past)
 		}
-		return said + fmt.Sprintf(" %s goes on alone, and the stop %s holds it at %s.", control, quoted(past.Stop.Name), at)
+		return said + fmt.Sprintf(" %s goes on alone, and the stop %s holds it at %s.", control, figure.Quoted(past.Stop.Name), at)
 	case solve.ByToggle, solve.ByChangePoint:
 		return said + fmt.Sprintf(" %s goes on alone, on center at %s (%s).", control, at, term(solve.CriticalKind(past.Cause)))
 	case solve.ByCable:
-		return said + fmt.Sprintf(" %s goes on alone, and nothing in the file stops it before %s; there the cable comes taut again and pulls %s back off the stop.", control, at, clean(past.Part.Name))
+		return said + fmt.Sprintf(" %s goes on alone, and nothing in the file stops it before %s; there the cable comes taut again and pulls %s back off the stop.", control, at, figure.Clean(past.Part.Name))
 	}
 	return said + fmt.Sprintf(" %s goes on alone; no other stop was met, looking to %s.", control, at)
 }
@@ -69,9 +70,9 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 func wearSays(wear float64, unit string, units linkage.Units) string {
 	worn := "1 mm"
 	if units == linkage.Inches {
-		worn, wear = "1/64 in", wear/inchParts
+		worn, wear = "1/64 in", wear/figure.InchParts
 	}
-	return fmt.Sprintf("%s worn off it lets it go %s further", worn, against(wear, 0, unit))
+	return fmt.Sprintf("%s worn off it lets it go %s further", worn, figure.Against(wear, 0, unit))
 }
 
 // nextSays tells what would bite if the stop that ends the travel were taken
@@ -88,21 +89,21 @@ func nextSays(s *solve.Sweep, i int) string {
 		if center != nil && outward(s, i, center.At) < later {
 			stop = nil // it lies past the on-center point and comes too late
 		} else if later == 0 {
-			said = fmt.Sprintf("The stop %s bites at the same place.", quoted(stop.Stop.Name))
+			said = fmt.Sprintf("The stop %s bites at the same place.", figure.Quoted(stop.Stop.Name))
 		} else {
-			said = fmt.Sprintf("Without it the stop %s would bite %s later, at %s.", quoted(stop.Stop.Name),
-				against(later, 0, s.Unit), against(*stop.At, s.Ends[i].At, s.Unit))
+			said = fmt.Sprintf("Without it the stop %s would bite %s later, at %s.", figure.Quoted(stop.Stop.Name),
+				figure.Against(later, 0, s.Unit), figure.Against(*stop.At, s.Ends[i].At, s.Unit))
 		}
 	}
 	switch {
 	case center != nil && stop == nil:
 		return fmt.Sprintf("Without it, on center %s later, at %s (%s).",
-			against(outward(s, i, center.At), 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			figure.Against(outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
 	case center != nil:
 		return said + fmt.Sprintf(" On center comes %s after the end, at %s (%s).",
-			against(outward(s, i, center.At), 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			figure.Against(outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
 	case stop == nil:
-		return fmt.Sprintf("Without it nothing else was met, looking to %s.", Quantity(s.Explored[i], s.Unit))
+		return fmt.Sprintf("Without it nothing else was met, looking to %s.", figure.Quantity(s.Explored[i], s.Unit))
 	}
 	return said
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -23,10 +24,10 @@ func (t telling) place(before string) string {
 // position tells where the control of a sweep stands, with the file's words
 // for that side.
 func position(s *solve.Sweep, at float64) string {
-	if math.Abs(at) < leastUsable {
+	if math.Abs(at) < figure.LeastUsable {
 		return "neutral"
 	}
-	return Quantity(at, s.Unit) + bracketed(sideWord(s, at >= 0))
+	return figure.Quantity(at, s.Unit) + figure.Bracketed(sideWord(s, at >= 0))
 }
 
 // held tells where the other controls stand, where the worst is in one of
@@ -44,7 +45,7 @@ func heldAt(run *linkage.Run, s *solve.Sweep) string {
 	for _, h := range s.Held {
 		said = append(said, h.Control.Name+" at "+heldPosition(run, h))
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // heldPosition tells where one other control stands.
@@ -52,7 +53,7 @@ func heldPosition(run *linkage.Run, h solve.Held) string {
 	if h.At == 0 {
 		return "neutral"
 	}
-	return Quantity(h.At, controlUnit(run, h.Control))
+	return figure.Quantity(h.At, controlUnit(run, h.Control))
 }
 
 // heldClause is held with "with" before it.
@@ -64,4 +65,4 @@ func (t telling) heldClause() string {
 }
 
 // controlUnit is the unit of a control's travel.
-func controlUnit(run *linkage.Run, c *linkage.Control) string { return partUnit(run, c.Of) }
+func controlUnit(run *linkage.Run, c *linkage.Control) string { return figure.PartUnit(run, c.Of) }

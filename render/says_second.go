@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -33,14 +34,14 @@ func (b binding) says() string {
 		case low && high:
 			said = append(said, "all through the travel")
 		case low:
-			said = append(said, "below "+Quantity(x[1], s.Unit))
+			said = append(said, "below "+figure.Quantity(x[1], s.Unit))
 		case high:
-			said = append(said, "above "+Quantity(x[0], s.Unit))
+			said = append(said, "above "+figure.Quantity(x[0], s.Unit))
 		default:
-			said = append(said, "from "+Quantity(x[0], s.Unit)+" to "+Quantity(x[1], s.Unit))
+			said = append(said, "from "+figure.Quantity(x[0], s.Unit)+" to "+figure.Quantity(x[1], s.Unit))
 		}
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // bindsSays tells where a second path binds; empty where it doesn't.
@@ -67,7 +68,7 @@ func secondPathFaults(r *solve.Result) []string {
 	for _, n := range secondPaths(r) {
 		if where := n.bindsSays(r); where != "" {
 			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.rod.Name, where,
-				thread(n.fit.Misfit, string(r.Run.Units)), thread(n.rod.Play, string(r.Run.Units))))
+				figure.Calipers(n.fit.Misfit, string(r.Run.Units)), figure.Calipers(n.rod.Play, string(r.Run.Units))))
 		}
 	}
 	return said
@@ -121,22 +122,22 @@ func (n needs) where(r *solve.Result) string {
 // says tells what a second path needs, where it binds and what to set it to.
 func (n needs) says(r *solve.Result) string {
 	unit := string(r.Run.Units)
-	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.rod.Name, thread(n.fit.NeedsLeast, unit))
-	if calipers(n.fit.NeedsLeast, unit) != calipers(n.fit.NeedsMost, unit) {
-		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.rod.Name, thread(n.fit.NeedsLeast, unit), thread(n.fit.NeedsMost, unit))
+	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.rod.Name, figure.Calipers(n.fit.NeedsLeast, unit))
+	if figure.CalipersNumber(n.fit.NeedsLeast, unit) != figure.CalipersNumber(n.fit.NeedsMost, unit) {
+		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.rod.Name, figure.Calipers(n.fit.NeedsLeast, unit), figure.Calipers(n.fit.NeedsMost, unit))
 	}
-	said += fmt.Sprintf(" and is set to %s: %s out%s.", thread(n.rod.Length, unit), thread(n.fit.Misfit, unit), n.where(r))
+	said += fmt.Sprintf(" and is set to %s: %s out%s.", figure.Calipers(n.rod.Length, unit), figure.Calipers(n.fit.Misfit, unit), n.where(r))
 	if beyond := n.fit.Misfit - n.rod.Play; beyond > threadNoise {
-		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", thread(beyond, unit), thread(n.rod.Play, unit))
+		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", figure.Calipers(beyond, unit), figure.Calipers(n.rod.Play, unit))
 		if where := n.bindsSays(r); where != "" {
 			said += " It binds " + where + "."
 		}
 	} else {
-		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", thread(n.rod.Play, unit))
+		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", figure.Calipers(n.rod.Play, unit))
 	}
-	said += fmt.Sprintf(" It fits best set to %s", thread(n.fit.BestLength, unit))
+	said += fmt.Sprintf(" It fits best set to %s", figure.Calipers(n.fit.BestLength, unit))
 	off := n.fit.BestLength - n.rod.Length
-	if calipers(n.fit.BestLength, unit) == calipers(n.rod.Length, unit) {
+	if figure.CalipersNumber(n.fit.BestLength, unit) == figure.CalipersNumber(n.rod.Length, unit) {
 		return said + ", as it is."
 	}
 	turn := nearestTurn(r.Run, n.rod, off)
@@ -186,7 +187,7 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	unit := string(r.Run.Units)
 	t := table{head: []string{"second path", unit, "needs least", "most", "out", "play", "best"}}
 	for _, n := range list {
-		t.add(clean(n.rod.Name), calipers(n.rod.Length, unit), calipers(n.fit.NeedsLeast, unit), calipers(n.fit.NeedsMost, unit), calipers(n.fit.Misfit, unit), calipers(n.rod.Play, unit), calipers(n.fit.BestLength, unit))
+		t.add(figure.Clean(n.rod.Name), figure.CalipersNumber(n.rod.Length, unit), figure.CalipersNumber(n.fit.NeedsLeast, unit), figure.CalipersNumber(n.fit.NeedsMost, unit), figure.CalipersNumber(n.fit.Misfit, unit), figure.CalipersNumber(n.rod.Play, unit), figure.CalipersNumber(n.fit.BestLength, unit))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(it drives nothing: needs is hole to hole, as the rest of the run moves; out: the most that it is off, before its play; best: the setting that is least out)")

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -91,7 +92,7 @@ func makerSaysOf(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", list(names), noSource)
+	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", figure.List(names), noSource)
 }
 
 // threadFaults tells which rod ends have too little thread in the rod, or more
@@ -102,12 +103,12 @@ func threadFaults(run *linkage.Run) []string {
 	for _, e := range rodEnds(run) {
 		switch {
 		case e.Engaged <= 0:
-			said = append(said, fmt.Sprintf("%s comes out of the rod: %s of thread wanted.", e, thread(e.Least, unit)))
+			said = append(said, fmt.Sprintf("%s comes out of the rod: %s of thread wanted.", e, figure.Calipers(e.Least, unit)))
 		case e.Spare() < -threadNoise:
-			said = append(said, fmt.Sprintf("%s falls short of thread: in the rod %s, wanted %s, missed by %s.", e, thread(e.Engaged, unit), thread(e.Least, unit), thread(-e.Spare(), unit)))
+			said = append(said, fmt.Sprintf("%s falls short of thread: in the rod %s, wanted %s, missed by %s.", e, figure.Calipers(e.Engaged, unit), figure.Calipers(e.Least, unit), figure.Calipers(-e.Spare(), unit)))
 		}
 		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
-			said = append(said, fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", e, thread(*e.Most, unit), thread(e.Engaged, unit)))
+			said = append(said, fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", e, figure.Calipers(*e.Most, unit), figure.Calipers(e.Engaged, unit)))
 		}
 	}
 	return said
@@ -120,7 +121,7 @@ func shankFaults(run *linkage.Run) []string {
 	unit := string(run.Units)
 	for _, e := range rodEnds(run) {
 		if e.Shank != nil && e.Engaged > *e.Shank+threadNoise {
-			said = append(said, fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", e, thread(*e.Shank, unit), thread(e.Engaged, unit)))
+			said = append(said, fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", e, figure.Calipers(*e.Shank, unit), figure.Calipers(e.Engaged, unit)))
 		}
 	}
 	return said
@@ -146,7 +147,7 @@ func stepWords(e *linkage.RodEnd) string {
 	case e.Step == 0:
 		return "any"
 	}
-	return given(e.Step, "")
+	return figure.Given(e.Step, "")
 }
 
 // threadName names the thread of an end, and its hand where it is left.
@@ -165,9 +166,9 @@ func handed(t linkage.Thread, left bool) string {
 func turnsWords(turns float64) string {
 	turns = math.Abs(turns)
 	const usual, most = 2, 6 // decimals
-	text := decimalUpTo(turns, usual)
+	text := figure.UpTo(turns, usual)
 	for d := usual; text == "0" && d <= most; d++ {
-		text = decimalUpTo(turns, d)
+		text = figure.UpTo(turns, d)
 	}
 	switch text {
 	case "0.5":
@@ -188,19 +189,6 @@ func signedTurns(turns float64) string {
 	return fmt.Sprintf("%s %s", turnsWords(turns), way)
 }
 
-// decimalUpTo is a number with up to so many decimals, without zeros at its end.
-func decimalUpTo(v float64, decimals int) string {
-	scale := math.Pow(10, float64(decimals))
-	return given(math.Round(v*scale)/scale, "")
-}
-
-// thread is a length of thread, or of a rod between its holes, as calipers
-// read it: to 0.01 mm or 0.001 in.
-func thread(v float64, unit string) string { return withUnit(calipers(v, unit), unit) }
-
-// calipers is thread without the unit.
-func calipers(v float64, unit string) string { return decimal(v, usualDecimals(unit)+1) }
-
 // reportThreadFaults tells what falls short of thread under a headline.
 func reportThreadFaults(p *page, run *linkage.Run) {
 	for _, words := range slices.Concat(threadFaults(run), nutFaults(run)) {
@@ -219,13 +207,13 @@ func reportRodEnds(p *page, run *linkage.Run) {
 	for _, e := range ends {
 		most := "-"
 		if e.Most != nil {
-			most = calipers(*e.Most, unit)
+			most = figure.CalipersNumber(*e.Most, unit)
 		}
-		least := calipers(e.Least, unit)
+		least := figure.CalipersNumber(e.Least, unit)
 		if !e.LeastGiven {
 			least += "?"
 		}
-		t.add(e.String(), threadName(e), unit, calipers(e.Engaged, unit), least, calipers(e.Spare(), unit), most, stepWords(e))
+		t.add(e.String(), threadName(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit), most, stepWords(e))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(in rod: thread engaged; spare: beyond the least; most: it bottoms out; step: turns it can be set by)")
@@ -249,11 +237,11 @@ func barrelSays(run *linkage.Run) []string {
 		a, b := rod.Ends[0], rod.Ends[1]
 		if a.Left != b.Left {
 			said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are opposite, so a turn changes the length by the sum of the pitches, %s.",
-				rod.Name, thread(a.Thread.Pitch+b.Thread.Pitch, string(run.Units))))
+				rod.Name, figure.Calipers(a.Thread.Pitch+b.Thread.Pitch, string(run.Units))))
 			continue
 		}
 		said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are alike, so a turn changes the length by the difference of the pitches alone, %s.",
-			rod.Name, thread(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
+			rod.Name, figure.Calipers(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
 	}
 	return said
 }
@@ -276,7 +264,7 @@ func (t telling) engagement() string {
 	if rods {
 		check = witnessCheck
 	}
-	return someSays(" ", said, makersSay(run), check)
+	return figure.Joined(" ", said, makersSay(run), check)
 }
 
 // leastSpare tells which end of a rod or conduit has the least thread to spare.
@@ -284,7 +272,7 @@ func leastSpare(run *linkage.Run) string {
 	said, least, unit := "", math.Inf(1), string(run.Units)
 	take := func(name, in string, engaged, wanted float64) {
 		if spare := engaged - wanted; spare < least {
-			said, least = fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, thread(engaged, unit), thread(wanted, unit), thread(spare, unit)), spare
+			said, least = fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, figure.Calipers(engaged, unit), figure.Calipers(wanted, unit), figure.Calipers(spare, unit)), spare
 		}
 	}
 	for _, e := range rodEnds(run) {

@@ -7,6 +7,7 @@ import (
 
 	"fullfree/solve"
 
+	"fullfree/render/figure"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -52,7 +53,7 @@ func TestSaysWhatOnCenterLeavesToGain(t *testing.T) {
 	corner := math.Acos((engine*engine+apart*apart-third*third)/(2*engine*apart)) * 180 / math.Pi
 	reads := 36 + (direct - corner) - 116
 	assert.Contains(t, travelSays(t, demoText(t, "throttle-wrong-hole")),
-		" Taking metal off the stop gains no more than those 4.1°: butterfly would get to "+Degrees(reads)+" there, no further.")
+		" Taking metal off the stop gains no more than those 4.1°: butterfly would get to "+figure.Degrees(reads)+" there, no further.")
 }
 
 // A run whose figure is missed at both ends tells both.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // nearest is the turn of a rod end that brings its rod closest to a length.
@@ -56,14 +57,14 @@ func hasThread(run *linkage.Run, e *linkage.RodEnd, turns float64) bool {
 
 // leftSays tells what the turn leaves.
 func (n *nearest) leftSays(unit string) string {
-	if calipers(n.left, unit) == calipers(0, unit) {
+	if figure.CalipersNumber(n.left, unit) == figure.CalipersNumber(0, unit) {
 		return ""
 	}
 	way := "long"
 	if n.left < 0 {
 		way = "short"
 	}
-	return fmt.Sprintf("then %s %s", thread(math.Abs(n.left), unit), way)
+	return fmt.Sprintf("then %s %s", figure.Calipers(math.Abs(n.left), unit), way)
 }
 
 // stepsOf names the steps of an end in the plural.

@@ -2,9 +2,9 @@ package render
 
 import (
 	"fmt"
-	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -83,14 +83,14 @@ func cellTick(words ...string) sheetCell {
 // sheetOf makes the rigging sheet of a run.
 func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 	s := sheet{
-		Run:     clean(r.Run.Name),
+		Run:     figure.Clean(r.Run.Name),
 		Notes:   sheetNotes(r, opts),
 		Head:    []sheetField{{Name: "Aircraft, serial number"}, {Name: "Drawing, issue"}, {Name: "Rigged by"}, {Name: "Date"}},
 		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}, {Name: "Checked by a second person, signature"}, {Name: "Date"}},
 		Caution: caution,
 	}
 	if r.Run.View != "" {
-		s.View = "Drawn as seen " + clean(r.Run.View) + "."
+		s.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
 	}
 	steps := []sheetStep{stepLevel(), stepBackOff(r), stepPinsIn(r)}
 	if len(r.Run.Rods) > 0 || len(r.Run.Cables) == 0 {
@@ -113,12 +113,12 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	from := "Made"
 	if opts.Version != "" {
-		from += " by fullfree " + clean(opts.Version)
+		from += " by fullfree " + figure.Clean(opts.Version)
 	}
 	if from += " from the run's file"; opts.File != "" {
-		from += " " + clean(opts.File)
+		from += " " + figure.Clean(opts.File)
 	}
-	if hash := hashBegins(opts.Hash); hash != "" {
+	if hash := figure.HashBegins(opts.Hash); hash != "" {
 		from += ", SHA-256 begins " + hash
 	}
 	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", Headline(r)}
@@ -126,10 +126,10 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 		notes = append(notes, unsure)
 	}
 	for _, words := range cablesBeside(r) {
-		notes = append(notes, clean(words))
+		notes = append(notes, figure.Clean(words))
 	}
 	if len(opts.Set) > 0 {
-		notes = append(notes, "As filed, but with "+clean(list(opts.Set))+".")
+		notes = append(notes, "As filed, but with "+figure.Clean(figure.List(opts.Set))+".")
 	}
 	if note := SurveyNote(r.Survey); note != "" {
 		notes = append(notes, note)
@@ -146,20 +146,9 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 // of the page's own making.
 func sheetFoot(id, hash string) string {
 	says := "Rigging sheet"
-	if begins := hashBegins(hash); begins != "" {
+	if begins := figure.HashBegins(hash); begins != "" {
 		says += " of the file whose SHA-256 begins " + begins
 	}
 	return fmt.Sprintf("@page %[1]s-sheet { @bottom-left { content: \"%[2]s. Void once the file changes.\"; font: 8pt sans-serif; } }\n"+
 		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, says)
-}
-
-// someSays joins words, leaving out what is empty.
-func someSays(separator string, words ...string) string {
-	var some []string
-	for _, w := range words {
-		if w != "" {
-			some = append(some, w)
-		}
-	}
-	return strings.Join(some, separator)
 }

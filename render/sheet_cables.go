@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -40,7 +41,7 @@ func stepFitCables(r *solve.Result) sheetStep {
 		t.Head = append(t.Head, "its spring")
 	}
 	for i, c := range r.Run.Cables {
-		cells := []sheetCell{cellSays(clean(c.Name)), cellSays(cableWay(r.Run, c)), cellSays(cableLong(r.Run, c)), cellTick(), cellTick()}
+		cells := []sheetCell{cellSays(figure.Clean(c.Name)), cellSays(cableWay(r.Run, c)), cellSays(cableLong(r.Run, c)), cellTick(), cellTick()}
 		switch {
 		case c.Spring != "":
 			cells = append(cells, cellTick("connected; returns "+heldBy(r, i)+" to its "+c.Spring+" side"))
@@ -65,7 +66,7 @@ func cableWay(run *linkage.Run, c *linkage.Cable) string {
 	if c.Open() {
 		said := ""
 		for i, quadrant := range *c.Quadrants {
-			said = someSays(", ", said, fmt.Sprintf("%s at a radius of %s", quadrant.Name, Length(c.Radius[i], run.Units)))
+			said = figure.Joined(", ", said, fmt.Sprintf("%s at a radius of %s", quadrant.Name, figure.Length(c.Radius[i], run.Units)))
 		}
 		return said
 	}
@@ -77,11 +78,11 @@ func cableLong(run *linkage.Run, c *linkage.Cable) string {
 	unit := string(run.Units)
 	switch {
 	case !c.Open():
-		return thread(*coreOf(c), unit) + " of core outside the conduit, unloaded"
+		return figure.Calipers(*coreOf(c), unit) + " of core outside the conduit, unloaded"
 	case c.Length > 0 && c.Wire != nil:
-		return thread(c.Length, unit) + " free, of " + c.Wire.String()
+		return figure.Calipers(c.Length, unit) + " free, of " + c.Wire.String()
 	case c.Length > 0:
-		return thread(c.Length, unit) + " free"
+		return figure.Calipers(c.Length, unit) + " free"
 	}
 	return "-"
 }
@@ -92,14 +93,14 @@ func stepDrawUp(r *solve.Result) sheetStep {
 	step := sheetStep{Title: "Draw the cables up, and lock them"}
 	for _, pair := range run.Pairs {
 		step.Says = append(step.Says, fmt.Sprintf("%s and %s, the pair %s: together, by turns, until a gauge reads %s in each with %s held as drawn.",
-			pair.Cables[0].Name, pair.Cables[1].Name, pair.Name, given(pair.Pretension, run.Units.ForceUnit()), heldBy(r, pair.Cables[0].Index)))
+			pair.Cables[0].Name, pair.Cables[1].Name, pair.Name, figure.Given(pair.Pretension, run.Units.ForceUnit()), heldBy(r, pair.Cables[0].Index)))
 	}
 	unit := string(run.Units)
 	t := &step.Table
 	t.Head = []string{"drawn up by", "thread", "as set", "as fitted", "check nuts tight", "safetied"}
 	for _, c := range run.Cables {
 		for _, e := range c.Ends {
-			t.add(cellSays(e.String()), cellSays(nutThread(e)), cellSays(thread(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
+			t.add(cellSays(e.String()), cellSays(nutThread(e)), cellSays(figure.Calipers(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
 		}
 		if c.Open() {
 			t.add(cellSays(c.Name+", turnbuckle"), cellSays("at most 3 threads outside, both ends engaged equally"), cellSays("-"), cellBlank(), cellSays("-"), cellTick())
@@ -125,7 +126,7 @@ func stepTension(r *solve.Result) (step sheetStep, ok bool) {
 		Blanks: []string{"Temperature, °C", "Gauge, serial number"},
 	}
 	if run.RiggedAt != nil {
-		step.Says = append(step.Says, fmt.Sprintf("Predicted for %s, at which the file has them drawn up; \"fullfree check --temperature\" tells another.", celsius(*run.RiggedAt)))
+		step.Says = append(step.Says, fmt.Sprintf("Predicted for %s, at which the file has them drawn up; \"fullfree check --temperature\" tells another.", figure.Celsius(*run.RiggedAt)))
 	}
 	t := &step.Table
 	t.Head = []string{"cable", "predicted", "as measured", "runs free of fouling, stop to stop"}
@@ -133,12 +134,12 @@ func stepTension(r *solve.Result) (step sheetStep, ok bool) {
 		predicted := "alone: not known"
 		if len(r.Sweeps) > 0 && r.Sweeps[0].Cables[i].Neutral != nil {
 			told := &r.Sweeps[0].Cables[i]
-			predicted = Quantity(*told.Neutral, told.Unit)
+			predicted = figure.Quantity(*told.Neutral, told.Unit)
 			if *told.Neutral <= 0 {
 				predicted = "slack"
 			}
 		}
-		t.add(cellSays(clean(c.Name)), cellSays(predicted), cellBlank(), cellTick())
+		t.add(cellSays(figure.Clean(c.Name)), cellSays(predicted), cellBlank(), cellTick())
 	}
 	return step, len(run.Cables) > 0
 }
@@ -163,7 +164,7 @@ func freeWithSlack(r *solve.Result) []string {
 	var said []string
 	for _, part := range parts {
 		s := most[part]
-		words := fmt.Sprintf("%s, its cables slack (predicted %s at most, with %s at %s", part.Name, against(s.LostMotion.Most, 0, s.LostMotion.Unit), s.Control.Name, position(s, s.LostMotion.At))
+		words := fmt.Sprintf("%s, its cables slack (predicted %s at most, with %s at %s", part.Name, figure.Against(s.LostMotion.Most, 0, s.LostMotion.Unit), s.Control.Name, position(s, s.LostMotion.At))
 		if len(s.Held) > 0 {
 			words += " and " + heldAt(r.Run, s)
 		}

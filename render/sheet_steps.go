@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -37,7 +38,7 @@ func stepBackOff(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"stop", "where it is", "backed off"}
 	for _, stop := range r.Run.Stops {
-		t.add(cellSays(clean(stop.Name)), cellSays(stopPlace(stop)), cellTick())
+		t.add(cellSays(figure.Clean(stop.Name)), cellSays(stopPlace(stop)), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"The file has no stop. Those on the aircraft:"}
@@ -59,7 +60,7 @@ func stepPinsIn(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"pin", "holds", "at", "in"}
 	for _, pin := range r.Run.Pins {
-		t.add(cellSays(clean(pin.Name)), cellSays(pin.Of.Name), cellSays(given(pin.At, partUnit(r.Run, pin.Of))), cellTick())
+		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellSays(figure.Given(pin.At, figure.PartUnit(r.Run, pin.Of))), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"The file has no rig pin. What holds the parts at neutral while the rods are fitted:"}
@@ -75,7 +76,7 @@ func stepPinsOut(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"pin", "was in", "out, in the hand"}
 	for _, pin := range r.Run.Pins {
-		t.add(cellSays(clean(pin.Name)), cellSays(pin.Of.Name), cellTick())
+		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"And whatever else held the parts."}
@@ -103,11 +104,11 @@ func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 			if rod.SecondPath != second {
 				continue
 			}
-			long := thread(rod.Length, unit)
+			long := figure.Calipers(rod.Length, unit)
 			if i < len(pinned) && pinned[i].Length != nil && len(pinned[i].Pins) > 0 {
-				long += fmt.Sprintf("; pins in %s, to within %s", thread(*pinned[i].Length, unit), given(pinned[i].Within(), unit))
+				long += fmt.Sprintf("; pins in %s, to within %s", figure.Calipers(*pinned[i].Length, unit), figure.Given(pinned[i].Within(), unit))
 			}
-			t.add(cellSays(someSays(": ", clean(rod.Name), secondSays(r, rod))), cellSays(long), cellSays(threadsIn(rod, unit)), cellBlank(), cellTick(), cellTick())
+			t.add(cellSays(figure.Joined(": ", figure.Clean(rod.Name), secondSays(r, rod))), cellSays(long), cellSays(threadsIn(rod, unit)), cellBlank(), cellTick(), cellTick())
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -123,10 +124,10 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 		return ""
 	}
 	unit := string(r.Run.Units)
-	said := fmt.Sprintf("second path, fitted last; play each way %s", thread(rod.Play, unit))
+	said := fmt.Sprintf("second path, fitted last; play each way %s", figure.Calipers(rod.Play, unit))
 	for _, n := range secondPaths(r) {
 		if n.rod == rod {
-			said += fmt.Sprintf(", needs %s to %s as the run moves", calipers(n.fit.NeedsLeast, unit), thread(n.fit.NeedsMost, unit))
+			said += fmt.Sprintf(", needs %s to %s as the run moves", figure.CalipersNumber(n.fit.NeedsLeast, unit), figure.Calipers(n.fit.NeedsMost, unit))
 		}
 	}
 	return said
@@ -138,15 +139,15 @@ func threadsIn(rod *linkage.Rod, unit string) string {
 	var said []string
 	for _, e := range rod.Ends {
 		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; %s", e.Side, threadName(e),
-			thread(e.Engaged, unit), decimalUpTo(e.Engaged/e.Thread.Pitch, 1), leastThread(e.Least, e.LeastGiven, unit)))
+			figure.Calipers(e.Engaged, unit), figure.UpTo(e.Engaged/e.Thread.Pitch, 1), leastThread(e.Least, e.LeastGiven, unit)))
 	}
-	return someSays("; ", said...)
+	return figure.Joined("; ", said...)
 }
 
 // leastThread tells how much thread an end needs at the least, and whether that
 // is the maker's figure.
 func leastThread(least float64, makers bool, unit string) string {
-	says := "least " + thread(least, unit)
+	says := "least " + figure.Calipers(least, unit)
 	if !makers {
 		says += " (1.5 diameters, " + noSource + ": the maker's figure rules)"
 	}
@@ -180,7 +181,7 @@ func sideOf(c *linkage.Control, high bool) string {
 	if word == "" {
 		return sign
 	}
-	return clean(word)
+	return figure.Clean(word)
 }
 
 func stepPlay(r *solve.Result) sheetStep {
@@ -205,7 +206,7 @@ func playedAt(run *linkage.Run) []string {
 	}
 	for _, rod := range run.Rods {
 		if rod.SecondPath {
-			names = append(names, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, thread(rod.Play, string(run.Units))))
+			names = append(names, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, figure.Calipers(rod.Play, string(run.Units))))
 		}
 	}
 	if len(run.Outputs) == 0 {
@@ -271,9 +272,9 @@ func senseSays(o solve.OutputTravel, end int) string {
 	if reached < o.Neutral {
 		word, sign = o.Output.Minus, "down"
 	}
-	said := fmt.Sprintf("gauge %s, to %s", sign, Quantity(reached, o.Unit))
+	said := fmt.Sprintf("gauge %s, to %s", sign, figure.Quantity(reached, o.Unit))
 	if word != "" {
-		said = clean(word) + " (" + said + ")"
+		said = figure.Clean(word) + " (" + said + ")"
 	}
 	if len(o.Ratio.Reverses) > 0 {
 		said += "; it turns back on the way"
@@ -287,7 +288,7 @@ func stays(e solve.Extent, unit string) bool {
 	const least = 0.1 // deg or mm
 	moves := math.Max(math.Abs(e.AtHigh-e.Neutral), math.Abs(e.AtLow-e.Neutral))
 	if unit == string(linkage.Inches) {
-		return moves < 1.0/inchParts
+		return moves < 1.0/figure.InchParts
 	}
 	return moves < least
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -22,28 +23,28 @@ func stepStops(r *solve.Result) sheetStep {
 		sweeps := sweepsOf(r, c)
 		for i := range 2 {
 			for _, told := range endsApart(r, sweeps, i) {
-				side := someSays(", ", c.Name, sideOf(c, i == 1), told.with)
+				side := figure.Joined(", ", c.Name, sideOf(c, i == 1), told.with)
 				add := func(says, at string) {
 					t.add(cellSays(side), cellSays(says), cellSays(at), cellBlank(), cellTick())
 				}
 				first, next := told.sweep.Ends[i], nextStop(told.sweep, i)
 				primary := noStop(first)
 				if first.Cause == solve.ByStop {
-					primary = clean(first.Stop.Name) + adjustSays(r.Run, first.Stop)
+					primary = figure.Clean(first.Stop.Name) + adjustSays(r.Run, first.Stop)
 				}
-				add("primary: "+primary, Quantity(first.At, told.sweep.Unit))
+				add("primary: "+primary, figure.Quantity(first.At, told.sweep.Unit))
 				center := nextCenter(told.sweep, i)
 				switch {
 				case center != nil && (next == nil || outward(told.sweep, i, center.At) < outward(told.sweep, i, *next.At)):
-					add(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", Quantity(center.At, told.sweep.Unit), term(center.Kind)), "-")
+					add(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", figure.Quantity(center.At, told.sweep.Unit), term(center.Kind)), "-")
 				case next == nil:
-					add("secondary: none met, looking to "+Quantity(told.sweep.Explored[i], told.sweep.Unit), "-")
+					add("secondary: none met, looking to "+figure.Quantity(told.sweep.Explored[i], told.sweep.Unit), "-")
 				default:
 					holds := ""
 					if past := first.Past; past != nil && past.HoldsControl() && past.Stop == next.Stop {
-						holds = ", which holds " + clean(c.Name) + " itself"
+						holds = ", which holds " + figure.Clean(c.Name) + " itself"
 					}
-					add("secondary: "+clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), Quantity(*next.At, told.sweep.Unit))
+					add("secondary: "+figure.Clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), figure.Quantity(*next.At, told.sweep.Unit))
 				}
 				for _, missed := range missesInShort(told.sweep, i) {
 					add("missed: "+missed, "-")
@@ -68,8 +69,8 @@ func adjustSays(run *linkage.Run, stop *linkage.Stop) string {
 	if stop.Adjust == nil || stop.Of == nil {
 		return ""
 	}
-	unit := partUnit(run, stop.Of)
-	return fmt.Sprintf(" (may be set %s to %s)", given(stop.Adjust[0], ""), given(stop.Adjust[1], unit))
+	unit := figure.PartUnit(run, stop.Of)
+	return fmt.Sprintf(" (may be set %s to %s)", figure.Given(stop.Adjust[0], ""), figure.Given(stop.Adjust[1], unit))
 }
 
 // endApart is how the travel ends on one side, in a sweep that stands for all
@@ -85,9 +86,9 @@ func endsApart(r *solve.Result, sweeps []*solve.Sweep, i int) []endApart {
 	seen := make(map[string]bool)
 	var list []endApart
 	for _, s := range sweeps {
-		key := Quantity(s.Ends[i].At, s.Unit) + " " + endWords(s.Ends[i])
+		key := figure.Quantity(s.Ends[i].At, s.Unit) + " " + endWords(s.Ends[i])
 		if next := nextStop(s, i); next != nil {
-			key += " " + Quantity(*next.At, s.Unit) + " " + next.Stop.Name
+			key += " " + figure.Quantity(*next.At, s.Unit) + " " + next.Stop.Name
 		}
 		key += strings.Join(missesInShort(s, i), " ")
 		if !seen[key] && len(list) < mostSettings {

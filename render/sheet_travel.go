@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -30,7 +31,7 @@ func stepTravels(r *solve.Result) sheetStep {
 		}
 		for _, q := range quantities(r, s) {
 			for _, at := range readingsOf(q, s) {
-				t.add(cellSays(q.name), cellSays(someSays(", ", at.says, with)), cellSays(Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
+				t.add(cellSays(q.name), cellSays(figure.Joined(", ", at.says, with)), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
 			}
 		}
 	}
@@ -165,16 +166,16 @@ func allowed(q quantity, side int) sheetCell {
 	switch {
 	case side == 0:
 	case q.steady != nil:
-		figures = "within " + given(q.steady.Within, q.unit) + " of neutral"
+		figures = "within " + figure.Given(q.steady.Within, q.unit) + " of neutral"
 	case q.travel != nil:
-		figure := q.travel.Low
+		shown := q.travel.Low
 		if side > 0 {
-			figure = q.travel.High
+			shown = q.travel.High
 		}
 		if q.travel.Within == 0 {
-			figures = given(figure, q.unit)
+			figures = figure.Given(shown, q.unit)
 		} else {
-			figures = fmt.Sprintf("%s to %s", tidy(figure-q.travel.Within, ""), tidy(figure+q.travel.Within, q.unit))
+			figures = fmt.Sprintf("%s to %s", tidy(shown-q.travel.Within, ""), tidy(shown+q.travel.Within, q.unit))
 		}
 	}
 	if q.alike != nil {
@@ -182,9 +183,9 @@ func allowed(q quantity, side int) sheetCell {
 		if q.alike.Kind == linkage.Opposite {
 			as = "opposite to "
 		}
-		alike = as + q.other + ", within " + given(q.alike.Within, q.unit)
+		alike = as + q.other + ", within " + figure.Given(q.alike.Within, q.unit)
 	}
-	if says := someSays("; ", figures, alike); says != "" {
+	if says := figure.Joined("; ", figures, alike); says != "" {
 		return cellSays(says)
 	}
 	return cellBlank()
@@ -193,5 +194,5 @@ func allowed(q quantity, side int) sheetCell {
 // tidy is a sum of numbers of the file, without what adding them leaves.
 func tidy(v float64, unit string) string {
 	const fine = 1e6
-	return given(math.Round(v*fine)/fine, unit)
+	return figure.Given(math.Round(v*fine)/fine, unit)
 }

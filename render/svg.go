@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	svg "github.com/ajstarks/svgo/float"
+
+	"fullfree/render/figure"
 )
 
 // svgDecimals is how finely coordinates are written, in sheet units (a
@@ -121,13 +123,13 @@ func (w *svgWriter) text(t text) {
 		attrs = append(attrs, attr("stroke", "#fff"), attr("stroke-width", "2"), attr("stroke-linejoin", "round"), attr("paint-order", "stroke"))
 	}
 	// svgo escapes the text, not the attributes.
-	w.svg.Text(w.num(t.at.x), w.num(t.at.y), clean(t.says), attrs...)
+	w.svg.Text(w.num(t.at.x), w.num(t.at.y), figure.Clean(t.says), attrs...)
 }
 
 // element writes an element that holds only text; svgo's own title and desc
 // can carry no id.
 func (w *svgWriter) element(name, says string, attrs ...string) {
-	fmt.Fprintf(&w.buf, "<%s %s>%s</%s>\n", name, strings.Join(attrs, " "), escape(clean(says)), name)
+	fmt.Fprintf(&w.buf, "<%s %s>%s</%s>\n", name, strings.Join(attrs, " "), escape(figure.Clean(says)), name)
 }
 
 // num rounds a coordinate to what is written, without negative zeros, and

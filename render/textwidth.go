@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"fullfree/render/figure"
 )
 
 // fontFamily is what text is drawn in: whatever plain sans-serif the reader's
@@ -65,7 +67,7 @@ func textWidth(s string, size float64, bold bool) float64 {
 
 // shorten returns s, cut with an ellipsis where it would be wider than width.
 func shorten(s string, width, size float64, bold bool) string {
-	s = clean(s)
+	s = figure.Clean(s)
 	if textWidth(s, size, bold) <= width {
 		return s
 	}
@@ -85,7 +87,7 @@ func shorten(s string, width, size float64, bold bool) string {
 func wrap(s string, width, size float64, bold bool) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(clean(s)) {
+	for _, word := range strings.Fields(figure.Clean(s)) {
 		longer := word
 		if line != "" {
 			longer = line + " " + word

@@ -8,6 +8,8 @@ import (
 	"html/template"
 	"io"
 	"strings"
+
+	"fullfree/render/figure"
 )
 
 // webFiles are the looks, the scripts and the templates of the pages.
@@ -34,7 +36,7 @@ type webPage struct {
 func newWebPage(title string, styles, scripts []string, connects bool, rules ...string) webPage {
 	style, script := webText(append([]string{"page.css"}, styles...))+strings.Join(rules, ""), webText(scripts)
 	return webPage{
-		Title: clean(title), Policy: webPolicy(style, script, connects),
+		Title: figure.Clean(title), Policy: webPolicy(style, script, connects),
 		// The files are ours, and hold no end tag (a test sees to it).
 		Style: template.CSS(style), Script: template.JS(script),
 	}

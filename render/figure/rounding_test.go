@@ -1,4 +1,4 @@
-package render
+package figure
 
 import (
 	"math/rand/v2"
@@ -31,7 +31,7 @@ func TestAgainstNeverContradictsTheLimit(t *testing.T) {
 		{0.003, 0, "mm/deg", "0.003 mm a degree"},
 		{0.5 + 1e-13, 0.5, "deg", "0.5°"}, // closer than anything is located
 	} {
-		assert.Equal(t, c.want, against(c.v, c.limit, c.unit), "%v against %v %s", c.v, c.limit, c.unit)
+		assert.Equal(t, c.want, Against(c.v, c.limit, c.unit), "%v against %v %s", c.v, c.limit, c.unit)
 	}
 }
 
@@ -41,7 +41,7 @@ func TestAgainstReadsOnTheRightSide(t *testing.T) {
 	for range 2000 {
 		limit := float64(rng.IntN(200)) / 10
 		v := limit + (rng.Float64()-0.5)*[]float64{1, 1e-2, 1e-4, 1e-6}[rng.IntN(4)]
-		text, ok := strings.CutSuffix(against(v, limit, "deg"), "°")
+		text, ok := strings.CutSuffix(Against(v, limit, "deg"), "°")
 		require.True(t, ok)
 		shown, err := strconv.ParseFloat(text, 64)
 		require.NoError(t, err)
@@ -50,10 +50,10 @@ func TestAgainstReadsOnTheRightSide(t *testing.T) {
 }
 
 func TestReadableTellsLittleFromNothing(t *testing.T) {
-	assert.Equal(t, "0.04°", readable(0.04, 0.5, "deg"))
-	assert.Equal(t, "0.3°", readable(0.31, 0.5, "deg"))
-	assert.Equal(t, "0.0°", readable(3e-8, 0.5, "deg"), "of no use to a builder")
-	assert.Equal(t, "0.0°", readable(0, 0.5, "deg"))
+	assert.Equal(t, "0.04°", Readable(0.04, 0.5, "deg"))
+	assert.Equal(t, "0.3°", Readable(0.31, 0.5, "deg"))
+	assert.Equal(t, "0.0°", Readable(3e-8, 0.5, "deg"), "of no use to a builder")
+	assert.Equal(t, "0.0°", Readable(0, 0.5, "deg"))
 }
 
 func TestRatio(t *testing.T) {
@@ -61,7 +61,7 @@ func TestRatio(t *testing.T) {
 		1: "1.00 in a degree", -0.925: "-0.925 in a degree", 0.0437: "0.0437 in a degree", -0.00371: "-0.00371 in a degree", 12.345: "12.35 in a degree",
 		1e-9: "0.00 in a degree", 0: "0.00 in a degree",
 	} {
-		assert.Equal(t, want, ratio(v, "in/deg"))
+		assert.Equal(t, want, Ratio(v, "in/deg"))
 	}
 }
 
@@ -77,12 +77,12 @@ func TestGivenRepeatsTheFile(t *testing.T) {
 		{5.0 / 128, "in", "0.0390625 in"}, {7 + 5.0/128, "in", "7.0390625 in"}, {298.1525, "mm", "298.1525 mm"},
 		{60 / 4.448, "lbf", "13.4892 lbf"}, {-1.0 / 3, "deg", "-0.333333°"}, {0.1 + 0.2, "mm", "0.3 mm"}, {2.0 / 3e5, "", "0.00000666667"},
 	} {
-		assert.Equal(t, c.want, given(c.v, c.unit))
+		assert.Equal(t, c.want, Given(c.v, c.unit))
 	}
 }
 
 func TestList(t *testing.T) {
-	assert.Equal(t, "", list(nil))
-	assert.Equal(t, "a", list([]string{"a"}))
-	assert.Equal(t, "a, b and c", list([]string{"a", "b", "c"}))
+	assert.Equal(t, "", List(nil))
+	assert.Equal(t, "a", List([]string{"a"}))
+	assert.Equal(t, "a, b and c", List([]string{"a", "b", "c"}))
 }
