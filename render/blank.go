@@ -8,6 +8,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -48,7 +49,7 @@ func BlankPage(w io.Writer, run *linkage.Run, plan []solve.PlannedMeasurement, o
 	if err != nil {
 		return err
 	}
-	return p.scene.svg(w, "blank-"+p.views[0].name, "To be taped: "+run.Name, p.story())
+	return p.scene.WriteSVG(w, "blank-"+p.views[0].name, "To be taped: "+run.Name, p.story())
 }
 
 // blankPage is a page for taping being drawn.
@@ -65,7 +66,7 @@ func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankO
 		return nil, err
 	}
 	p := &blankPage{diagram: &diagram{run: run, views: views}, opts: opts, plan: plan, letters: lettersOf(run)}
-	p.scene.width = sheetWidth
+	p.scene.Width = sheetWidth
 	y := p.blankHeading(sheetMargin)
 	for _, row := range arrange(views, p.drawnReach(), sheetInner, blankTallest, blanksTallest) {
 		y = p.drawRow(y+viewGap, row, p.drawSketch)
@@ -74,7 +75,7 @@ func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankO
 	y = p.distances(y)
 	y = p.howTo(y)
 	y = p.signing(y)
-	p.scene.height = math.Max(y+sheetMargin, pageLeast)
+	p.scene.Height = math.Max(y+sheetMargin, pageLeast)
 	return p, nil
 }
 
@@ -92,7 +93,7 @@ func (p *blankPage) story() string {
 
 func (p *blankPage) blankHeading(y float64) float64 {
 	y += titleSize
-	p.scene.write(text{says: shorten("To be taped: "+p.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
+	p.scene.Text(paper.Text{Says: paper.Shorten("To be taped: "+p.run.Name, sheetInner, titleSize, true), At: paper.At(sheetMargin, y), Size: titleSize, Bold: true})
 	says := "A sketch, not to scale for the aircraft: no figure may be taken from it."
 	if p.opts.File != "" {
 		says += " The figures go into " + p.opts.File + ", in place of the word blank."
@@ -107,7 +108,7 @@ func (p *blankPage) drawnReach() []sphere {
 }
 
 // drawSketch draws one view: the run as drawn, with its holes lettered.
-func (p *blankPage) drawSketch(v *view) *scene {
+func (p *blankPage) drawSketch(v *view) *paper.Scene {
 	dr := p.newDrawing(v)
 	dr.airframe()
 	dr.cables()
@@ -141,7 +142,7 @@ func (p *blankPage) holes(y float64) float64 {
 		var letters []string
 		for k := i; k < len(places); k += rows {
 			letters = append(letters, p.letters[places[k].String()])
-			lines[len(letters)-1] = wrap(p.holeSays(places[k]), g.columns[1].width, tableSize, false)
+			lines[len(letters)-1] = paper.Wrap(p.holeSays(places[k]), g.columns[1].width, tableSize, false)
 			deepest = max(deepest, len(lines[len(letters)-1]))
 		}
 		for n := range deepest {
@@ -186,7 +187,7 @@ func (p *blankPage) distances(y float64) float64 {
 		}
 		y += fillLine
 		after := p.blankLine(sheetMargin, y, m, 1)
-		p.scene.write(text{says: shorten("degrees from level: "+expected(m), sheetMargin+sheetInner-after, tableSize, false), at: place{after, y}, size: tableSize})
+		p.scene.Text(paper.Text{Says: paper.Shorten("degrees from level: "+expected(m), sheetMargin+sheetInner-after, tableSize, false), At: paper.At(after, y), Size: tableSize})
 	}
 	columns := 1
 	switch {
@@ -232,8 +233,8 @@ func (p *blankPage) blankLine(left, y float64, m solve.PlannedMeasurement, colum
 		from, long = 54, 54
 	}
 	const gap = 5.0
-	p.scene.write(text{says: p.letters[m.From.String()] + " to " + p.letters[m.To.String()], at: place{left, y}, size: tableSize, bold: true})
-	p.scene.line(layerMarks, penThin, place{left + from, y + 2}, place{left + from + long, y + 2})
+	p.scene.Text(paper.Text{Says: p.letters[m.From.String()] + " to " + p.letters[m.To.String()], At: paper.At(left, y), Size: tableSize, Bold: true})
+	p.scene.Line(paper.LayerMarks, paper.PenThin, paper.At(left+from, y+2), paper.At(left+from+long, y+2))
 	return left + from + long + gap
 }
 
@@ -241,7 +242,7 @@ func (p *blankPage) blankLine(left, y float64, m solve.PlannedMeasurement, colum
 func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, columns int) {
 	after := p.blankLine(left, y, m, columns)
 	write := func(x float64, says string) {
-		p.scene.write(text{says: says, at: place{x, y}, size: tableSize})
+		p.scene.Text(paper.Text{Says: says, At: paper.At(x, y), Size: tableSize})
 	}
 	says := string(p.run.Units)
 	if m.Check {
@@ -251,7 +252,7 @@ func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, column
 	if columns == 1 {
 		const names = 76.0
 		room := sheetMargin + sheetInner - after - names
-		write(after+names, shorten(fmt.Sprintf("%s to %s", m.From, m.To), room, tableSize, false))
+		write(after+names, paper.Shorten(fmt.Sprintf("%s to %s", m.From, m.To), room, tableSize, false))
 	}
 }
 
@@ -283,22 +284,22 @@ func (p *blankPage) signing(y float64) float64 {
 	y = top
 	for i, name := range []string{"Aircraft", "Taped by", "Date"} {
 		x := sheetMargin + float64(sheetInner/fields)*float64(i)
-		p.scene.write(text{says: name, at: place{x + inset, y + 4 + smallSize}, size: smallSize})
+		p.scene.Text(paper.Text{Says: name, At: paper.At(x+inset, y+4+smallSize), Size: smallSize})
 		if i > 0 {
-			p.scene.line(layerMarks, penRule, place{x, y}, place{x, y + tall})
+			p.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(x, y), paper.At(x, y+tall))
 		}
 	}
 	y += tall
-	p.scene.line(layerMarks, penRule, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
+	p.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin, y), paper.At(sheetWidth-sheetMargin, y))
 	caution := blankCaution
 	if p.opts.Version != "" {
 		caution += " (fullfree " + figure.Clean(p.opts.Version) + ")"
 	}
-	for _, line := range wrap(caution, sheetInner-2*inset, smallSize, false) {
+	for _, line := range paper.Wrap(caution, sheetInner-2*inset, smallSize, false) {
 		y += smallSize * lineHeight
-		p.scene.write(text{says: line, at: place{sheetMargin + inset, y}, size: smallSize})
+		p.scene.Text(paper.Text{Says: line, At: paper.At(sheetMargin+inset, y), Size: smallSize})
 	}
 	y += inset
-	p.scene.polygon(layerMarks, penFrame, window{place{sheetMargin, top}, place{sheetWidth - sheetMargin, y}}.corners()...)
+	p.scene.Polygon(paper.LayerMarks, paper.PenFrame, paper.Window{Low: paper.At(sheetMargin, top), High: paper.At(sheetWidth-sheetMargin, y)}.Corners()...)
 	return y
 }

@@ -4,15 +4,16 @@ import (
 	"math"
 	"strings"
 
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
 // hole is a place on the page for taping with its letters: several where holes
 // lie one behind the other.
 type hole struct {
-	at     place
+	at     paper.Place
 	says   []string
-	middle place // of its part, to write on the far side from
+	middle paper.Place // of its part, to write on the far side from
 }
 
 // A letter must not pass for that of another hole, or the wrong distance is
@@ -35,7 +36,7 @@ func (p *blankPage) holesIn(v *view) []*hole {
 		at := v.on(ref.At())
 		var found *hole
 		for _, h := range holes {
-			if h.at.distance(at) < nearly {
+			if h.at.Distance(at) < nearly {
 				found = h
 			}
 		}
@@ -53,63 +54,63 @@ func (p *blankPage) holesIn(v *view) []*hole {
 func (p *blankPage) letterHoles(dr *drawing) {
 	holes := p.holesIn(dr.v)
 	for _, h := range holes {
-		t := text{says: strings.Join(h.says, ", "), size: letterSize, bold: true, halo: true}
-		out := h.middle.to(h.at)
-		if out == (place{}) {
-			out = place{0, -1}
+		t := paper.Text{Says: strings.Join(h.says, ", "), Size: letterSize, Bold: true, Halo: true}
+		out := h.middle.To(h.at)
+		if out == (paper.Place{}) {
+			out = paper.At(0, -1)
 		}
 		ways := allRound(t, h.at, out, 5, 9, 14)
 		for i := range ways {
 			ways[i] = h.told(ways[i], holes)
 		}
-		size := textWidth(t.says, t.size, t.bold)
-		dr.labels.putAround(h.at, balloonNear, size, func(middle place) label {
-			return h.told(textLabel(centered(t, middle), 0), holes)
+		size := paper.TextWidth(t.Says, t.Size, t.Bold)
+		dr.labels.PutAround(h.at, balloonNear, size, func(middle paper.Place) paper.Label {
+			return h.told(paper.TextLabel(paper.Centered(t, middle), 0), holes)
 		}, ways...)
 	}
 }
 
 // told returns a label of a hole with a leader where it takes one, and dearer
 // where it could be mistaken for the label of another.
-func (h *hole) told(l label, holes []*hole) label {
-	edge := edgeOf(l.box, h.at)
-	own, foreign := edge.distance(h.at), math.Inf(1)
+func (h *hole) told(l paper.Label, holes []*hole) paper.Label {
+	edge := paper.EdgeOf(l.Box, h.at)
+	own, foreign := edge.Distance(h.at), math.Inf(1)
 	for _, other := range holes {
 		if other != h {
-			foreign = math.Min(foreign, fromBox(l.box, other.at))
+			foreign = math.Min(foreign, fromBox(l.Box, other.at))
 		}
 	}
-	l.box.long += letterApart
+	l.Box.Long += letterApart
 	if own <= letterFrom && foreign >= clearlyOwn*own && foreign >= own+ownBy {
 		return l
 	}
-	l.leader = []place{h.at, edge}
-	l.bias += ledLetter
+	l.Leader = []paper.Place{h.at, edge}
+	l.Bias += ledLetter
 	if foreign < letterRoom || own < letterFrom {
-		l.bias += mistaken
+		l.Bias += mistaken
 	}
 	for _, other := range holes {
 		if other != h && fromLine(h.at, edge, other.at) < leaderClear {
-			l.bias += mistaken
+			l.Bias += mistaken
 		}
 	}
 	return l
 }
 
 // fromBox returns how far a place is from the nearest edge of a box; 0 inside.
-func fromBox(b box, at place) float64 {
-	off := at.sub(b.middle)
-	along := math.Max(0, math.Abs(off.dot(b.way))-b.long)
-	across := math.Max(0, math.Abs(off.dot(b.way.square()))-b.high)
+func fromBox(b paper.Box, at paper.Place) float64 {
+	off := at.Sub(b.Middle)
+	along := math.Max(0, math.Abs(off.Dot(b.Way))-b.Long)
+	across := math.Max(0, math.Abs(off.Dot(b.Way.Square()))-b.High)
 	return math.Hypot(along, across)
 }
 
 // fromLine returns how far a place is from the line between two others.
-func fromLine(from, to, at place) float64 {
-	long := from.distance(to)
+func fromLine(from, to, at paper.Place) float64 {
+	long := from.Distance(to)
 	if long == 0 {
-		return at.distance(from)
+		return at.Distance(from)
 	}
-	share := math.Min(1, math.Max(0, at.sub(from).dot(to.sub(from))/(long*long)))
-	return at.distance(from.add(to.sub(from).scale(share)))
+	share := math.Min(1, math.Max(0, at.Sub(from).Dot(to.Sub(from))/(long*long)))
+	return at.Distance(from.Add(to.Sub(from).Scale(share)))
 }

@@ -14,6 +14,8 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -21,7 +23,7 @@ import (
 // surveyedRun reads a demo with its datum.
 func surveyedRun(t testing.TB, kind string) *linkage.Run {
 	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(demoText(t, kind))})
+	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(sample.DemoText(t, kind))})
 	require.NoError(t, err)
 	text, err := WithDatum(run)
 	require.NoError(t, err)
@@ -39,14 +41,14 @@ func TestBlankPageIsReadableAndStable(t *testing.T) {
 			p, err := newBlankPage(run, plan, opts)
 			require.NoError(t, err)
 			assertClear(t, &p.scene)
-			assert.Greater(t, p.scene.height, p.scene.width, "portrait")
+			assert.Greater(t, p.scene.Height, p.scene.Width, "portrait")
 
 			var out, again bytes.Buffer
 			require.NoError(t, BlankPage(&out, run, plan, opts))
 			require.NoError(t, BlankPage(&again, surveyedRun(t, kind), plan, opts))
 			svg := out.String()
 			assert.Equal(t, svg, again.String())
-			wellFormed(t, svg)
+			sample.WellFormed(t, svg)
 			assert.NotRegexp(t, `NaN|Inf|[" ]-0(\.0+)?[" ]`, svg)
 			for _, paint := range regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
 				if !strings.HasPrefix(paint[1], "url(#blank-") {
@@ -80,8 +82,8 @@ func TestBlankPageIsReadableAndStable(t *testing.T) {
 // inSketch counts how often a letter stands by itself beside a hole.
 func inSketch(p *blankPage, letter string) int {
 	n := 0
-	for _, text := range p.scene.texts {
-		if text.size == letterSize && text.says == letter {
+	for _, text := range p.scene.Texts {
+		if text.Size == letterSize && text.Says == letter {
 			n++
 		}
 	}
@@ -139,7 +141,7 @@ func TestBlankFileIsRough(t *testing.T) {
 		_, err = solve.Compile(run)
 		assert.NoError(t, err, "%s: even the sketch closes", kind)
 		comments := func(s string) int { return strings.Count(s, "#") }
-		assert.GreaterOrEqual(t, comments(string(text)), comments(demoText(t, kind)), "the comments are kept")
+		assert.GreaterOrEqual(t, comments(string(text)), comments(sample.DemoText(t, kind)), "the comments are kept")
 	}
 }
 
@@ -170,7 +172,7 @@ func TestCoordinatesAsAFileHasThem(t *testing.T) {
 
 // A text that isn't laid out as the demos are is refused, not garbled.
 func TestBlankFileOfAnotherLayout(t *testing.T) {
-	text := strings.Replace(demoText(t, "throttle"), "pivot = [240, -30]", "\"pivot\" = [240, -30]", 1)
+	text := strings.Replace(sample.DemoText(t, "throttle"), "pivot = [240, -30]", "\"pivot\" = [240, -30]", 1)
 	run := surveyedRun(t, "throttle")
 	run.Source = &linkage.Source{Name: "x", Text: []byte(text)}
 	_, err := BlankFile(run, nil)
@@ -189,14 +191,14 @@ func TestLettersCantBeMistaken(t *testing.T) {
 			holes := p.holesIn(v)
 			written := 0
 			for _, h := range holes {
-				for _, text := range s.texts {
-					if text.size != letterSize || text.says != strings.Join(h.says, ", ") {
+				for _, text := range s.Texts {
+					if text.Size != letterSize || text.Says != strings.Join(h.says, ", ") {
 						continue
 					}
 					written++
-					box := textBox(text)
-					led := slices.ContainsFunc(s.shapes[layerMarks], func(l shape) bool {
-						return l.pen == penLeader && l.through[0].distance(h.at) < better && fromBox(box, l.through[1]) < letterFrom/2
+					box := paper.TextBox(text)
+					led := slices.ContainsFunc(s.Shapes[paper.LayerMarks], func(l paper.Shape) bool {
+						return l.Pen == paper.PenLeader && l.Through[0].Distance(h.at) < paper.ClearlyBetter && fromBox(box, l.Through[1]) < letterFrom/2
 					})
 					for _, other := range holes {
 						if other != h && !led {

@@ -10,6 +10,8 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -19,7 +21,7 @@ var markup = regexp.MustCompile(`<[^>]*>`)
 // A book tells cables as the report does: their tensions, cores and nuts, what is
 // on center by them, and what they rest on.
 func TestBookOfCables(t *testing.T) {
-	text := strings.NewReplacer("from  = -70", "from  = -140").Replace(demoText(t, "throttle-cable"))
+	text := strings.NewReplacer("from  = -70", "from  = -140").Replace(sample.DemoText(t, "throttle-cable"))
 	run := bookOf(t, "throttle-cable.hcl", text)
 	require.NotEmpty(t, run.Result.Sweeps[0].Critical)
 	page := bookPage(t, run)
@@ -33,7 +35,7 @@ func TestBookOfCables(t *testing.T) {
 	assert.Contains(t, said, "throttle-cable.conduit-to")
 	assert.Contains(t, said, "Taken: a spring returns carburetor to its plus side and keeps throttle-cable taut; the spring is not reckoned with.")
 
-	pedals := bookPage(t, bookOf(t, "pedals-cable.hcl", demoText(t, "pedals-cable")))
+	pedals := bookPage(t, bookOf(t, "pedals-cable.hcl", sample.DemoText(t, "pedals-cable")))
 	assert.Contains(t, pedals, "<h3>Rods and cables</h3>")
 	assert.Contains(t, markup.ReplaceAllString(pedals, " "), "cable, tension")
 }
@@ -41,7 +43,7 @@ func TestBookOfCables(t *testing.T) {
 // meets is judged at neutral, and taut where a cable is loosest: their buttons go
 // there.
 func TestBookGoesToWhereCablesAreWorst(t *testing.T) {
-	text := strings.Replace(slackRun, "least = 10\n}", "least = 10\n}\nrequire \"meets\" {\n  of     = [horn.up, frame.up]\n  within = 400\n}", 1)
+	text := strings.Replace(sample.SlackRun, "least = 10\n}", "least = 10\n}\nrequire \"meets\" {\n  of     = [horn.up, frame.up]\n  within = 400\n}", 1)
 	run := bookOf(t, "slack.hcl", text)
 	required := map[linkage.Kind]bookRequired{}
 	for i := range run.Result.Requirements {
@@ -62,13 +64,13 @@ func TestBookGoesToWhereCablesAreWorst(t *testing.T) {
 
 // The thread in nuts is told with that in rods.
 func TestEngagementTellsNuts(t *testing.T) {
-	text := slackRun + "require \"engagement\" {}\n"
-	r := checked(t, "slack.hcl", text)
+	text := sample.SlackRun + "require \"engagement\" {}\n"
+	r := sample.Checked(t, "slack.hcl", text)
 	j := &r.Requirements[1]
 	said := Says(r, j)
 	assert.Equal(t, "Every end has thread enough. Least to spare has c-up.conduit-from: in the nuts 10.00 mm, wanted 9.00 mm, to spare 1.00 mm. "+
 		"The maker's figure is missing for c-up.conduit-from: 1.5 diameters of thread stand in for it (common practice, no source); the maker's figure rules.", said)
-	r = checked(t, "slack.hcl", strings.Replace(text, "engaged = 10", "engaged = 8", 1))
+	r = sample.Checked(t, "slack.hcl", strings.Replace(text, "engaged = 10", "engaged = 8", 1))
 	assert.Contains(t, Says(r, &r.Requirements[1]), "c-up.conduit-from falls short of thread: in the nuts 8.00 mm, wanted 9.00 mm, missed by 1.00 mm.")
 	assert.Equal(t, "the nuts of conduits", threadsOf(r.Run))
 }
@@ -76,9 +78,9 @@ func TestEngagementTellsNuts(t *testing.T) {
 // A print has the holes of cores and conduits where they are, names every cable,
 // and draws no conduit.
 func TestFullSizeOfCables(t *testing.T) {
-	_, pages := fullSizeOf(t, checked(t, "lift-cables.hcl", demoText(t, "lift-cables")), "", PaperNone)
+	_, pages := fullSizeOf(t, sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")), "", PaperNone)
 	holes := centers(t, pages[0], 1)
-	for _, at := range []place{{-34, -120}, {-34, -24}, {-470, 186}, {-468, 280}} {
+	for _, at := range []paper.Place{paper.At(-34, -120), paper.At(-34, -24), paper.At(-470, 186), paper.At(-468, 280)} {
 		assert.True(t, holes[at], "%v, y down", at)
 	}
 	for _, name := range []string{"lift-up, core at the from end", "lift-up, core at the to end", "lift-down, core at the from end"} {
@@ -87,20 +89,20 @@ func TestFullSizeOfCables(t *testing.T) {
 	said := strings.Join(strings.Fields(markup.ReplaceAllString(pages[0], " ")), " ")
 	assert.Contains(t, said, "No conduit is printed")
 
-	result := checked(t, "pedals-cable.hcl", demoText(t, "pedals-cable"))
+	result := sample.Checked(t, "pedals-cable.hcl", sample.DemoText(t, "pedals-cable"))
 	f, pages := fullSizeOf(t, result, "", PaperNone)
 	assert.Contains(t, pages[0], "tail-left, open cable")
 	assert.NotContains(t, pages[0], "No conduit")
 	// Rims are true to size: 60 mm about the pedals, 55 mm about the tail.
 	radii := map[float64]bool{}
-	for _, s := range f.ink.shapes[layerNeutral] {
+	for _, s := range f.ink.Shapes[paper.LayerNeutral] {
 		for i, part := range result.Run.Cables[0].Quadrants {
 			pivot := f.v.on(part.Pivot)
-			if len(s.through) > 10 {
+			if len(s.Through) > 10 {
 				radius := result.Run.Cables[0].Radius[i] * f.v.scale
 				all := true
-				for _, p := range s.through {
-					all = all && abs(p.distance(pivot)-radius) < 1e-6
+				for _, p := range s.Through {
+					all = all && abs(p.Distance(pivot)-radius) < 1e-6
 				}
 				radii[result.Run.Cables[0].Radius[i]] = radii[result.Run.Cables[0].Radius[i]] || all
 			}
@@ -113,7 +115,7 @@ func abs(v float64) float64 { return max(v, -v) }
 
 // A page for taping shows what cables join.
 func TestBlankPageShowsCables(t *testing.T) {
-	run, err := linkage.Read(&linkage.Source{Name: "lift-cables.hcl", Text: []byte(demoText(t, "lift-cables"))})
+	run, err := linkage.Read(&linkage.Source{Name: "lift-cables.hcl", Text: []byte(sample.DemoText(t, "lift-cables"))})
 	require.NoError(t, err)
 	var page bytes.Buffer
 	require.NoError(t, BlankPage(&page, run, solve.PlanMeasurements(run), BlankOptions{}))

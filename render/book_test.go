@@ -19,6 +19,7 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -127,7 +128,7 @@ func inert(t *testing.T, page string) []element {
 func TestBookOfEveryDemo(t *testing.T) {
 	for _, kind := range allDemos() {
 		t.Run(kind, func(t *testing.T) {
-			text := demoText(t, kind)
+			text := sample.DemoText(t, kind)
 			run := bookOf(t, kind+".hcl", text)
 			page := bookPage(t, run)
 			all := inert(t, page)
@@ -162,14 +163,14 @@ func TestBookOfEveryDemo(t *testing.T) {
 			assert.NotContains(t, page, "NaN")
 		})
 	}
-	page := bookPage(t, bookOf(t, "pedals.hcl", demoText(t, "pedals")))
+	page := bookPage(t, bookOf(t, "pedals.hcl", sample.DemoText(t, "pedals")))
 	assert.Less(t, len(page), 400_000, "small enough for any phone")
 }
 
 // The policy names the hash of the page's one style and of its one script that
 // runs, and nothing else may run.
 func TestBookAllowsItsOwnPartsAlone(t *testing.T) {
-	page := bookPage(t, bookOf(t, "pedals.hcl", demoText(t, "pedals")))
+	page := bookPage(t, bookOf(t, "pedals.hcl", sample.DemoText(t, "pedals")))
 	policy := ""
 	for _, e := range elements(t, page) {
 		if e.attrs["http-equiv"] == "Content-Security-Policy" {
@@ -207,7 +208,7 @@ func TestWebFilesEndNothing(t *testing.T) {
 // A run whose every text is an attack.
 func TestBookIsInertWhateverIsInTheFile(t *testing.T) {
 	const attack = `</pre></script></style></svg></title>--><script>alert(1)</script><img src=x onerror=alert(1)>`
-	text := demoText(t, "pedals")
+	text := sample.DemoText(t, "pedals")
 	for _, old := range []string{"Pedals, left seat", "from the left side, nose to the left", "left pedal forward", "right pedal forward", "what the tail run needs", "nose left"} {
 		require.Contains(t, text, `"`+old+`"`)
 		text = strings.ReplaceAll(text, `"`+old+`"`, `"`+attack+`'{{.}}`+old+`"`)
@@ -257,7 +258,7 @@ func courses(t *testing.T, page string) map[string]courseJSON {
 func TestBookGoesToTheWorst(t *testing.T) {
 	went, compared := 0, 0
 	for _, kind := range allDemos() {
-		run := bookOf(t, kind+".hcl", demoText(t, kind))
+		run := bookOf(t, kind+".hcl", sample.DemoText(t, kind))
 		page := bookPage(t, run)
 		all := courses(t, page)
 		var buttons []element
@@ -304,8 +305,8 @@ func TestBookGoesToTheWorst(t *testing.T) {
 }
 
 func TestBookOfSeveralRuns(t *testing.T) {
-	good, short := bookOf(t, "pedals.hcl", demoText(t, "pedals")), bookOf(t, "wrong.hcl", demoText(t, demo.WrongHole))
-	open := bookOf(t, "open.hcl", regexp.MustCompile(`(?s)\nrequire .*`).ReplaceAllString(demoText(t, "throttle"), "\n"))
+	good, short := bookOf(t, "pedals.hcl", sample.DemoText(t, "pedals")), bookOf(t, "wrong.hcl", sample.DemoText(t, demo.WrongHole))
+	open := bookOf(t, "open.hcl", regexp.MustCompile(`(?s)\nrequire .*`).ReplaceAllString(sample.DemoText(t, "throttle"), "\n"))
 	var told []string
 	var out bytes.Buffer
 	require.NoError(t, Book(&out, []BookRun{good, open, short}, func(done, all int) { told = append(told, fmt.Sprintf("%d of %d", done, all)) }))
@@ -342,7 +343,7 @@ func TestBookOfManySettings(t *testing.T) {
 	for i := range 30 {
 		held = append(held, fmt.Sprintf("%.2f", float64(i)/10))
 	}
-	text := regexp.MustCompile(`(?s)(control "collective" \{.*?held *= )\[[^\]]*\]`).ReplaceAllString(demoText(t, "mixer"), "${1}["+strings.Join(held, ", ")+"]")
+	text := regexp.MustCompile(`(?s)(control "collective" \{.*?held *= )\[[^\]]*\]`).ReplaceAllString(sample.DemoText(t, "mixer"), "${1}["+strings.Join(held, ", ")+"]")
 	require.Contains(t, text, "2.90")
 	run := bookOf(t, "mixer.hcl", text)
 	require.Greater(t, len(run.Result.Sweeps), mostTravels)
@@ -361,7 +362,7 @@ func TestBookOfManySettings(t *testing.T) {
 
 // The stills are the ends, neutral and worst places, by position.
 func TestBookStills(t *testing.T) {
-	run := bookOf(t, "pedals.hcl", demoText(t, "pedals"))
+	run := bookOf(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	s := run.Result.Sweeps[0]
 	b, err := bookTravelOf("r1s1", run.Result, s)
 	require.NoError(t, err)
@@ -410,7 +411,7 @@ func TestBookTellsWhatIsInHand(t *testing.T) {
 		{linkage.Sense, 1.1, 0, "mm/deg", "-", nil},
 		{linkage.Travel, 0, 0, "deg", "-", func(j *solve.Judgement) { j.Worst = nil }},
 	} {
-		j := &solve.Judgement{Requirement: &linkage.Requirement{Kind: c.kind}, Worst: is(c.worst), Limit: c.limit, Unit: c.unit}
+		j := &solve.Judgement{Requirement: &linkage.Requirement{Kind: c.kind}, Worst: sample.Is(c.worst), Limit: c.limit, Unit: c.unit}
 		if c.change != nil {
 			c.change(j)
 		}
@@ -419,7 +420,7 @@ func TestBookTellsWhatIsInHand(t *testing.T) {
 }
 
 func TestBookTellsHowSure(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	r.Run.Uncertain = 1
 	sure, unsure := true, false
 	for _, c := range []struct {
@@ -453,7 +454,7 @@ func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 // Where no pins are, the lengths of rods stand in one table.
 func TestBookTellsRodsOnce(t *testing.T) {
 	for kind, tables := range map[string]int{"pedals": 1, "throttle": 1} {
-		run := bookOf(t, kind+".hcl", demoText(t, kind))
+		run := bookOf(t, kind+".hcl", sample.DemoText(t, kind))
 		rows := 0
 		for _, told := range keptOf(func(p *page) { bookRods(p, run) }) {
 			for _, row := range told.Rows {

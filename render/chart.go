@@ -8,6 +8,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -64,16 +65,16 @@ const (
 func (c *chart) svg() ([]byte, error) {
 	p := c.plot(true)
 	full := func(v float64) string { return fmt.Sprint(v) }
-	w := newSVG(p.scene.width, p.scene.height, c.id, c.title, c.says,
-		attr("class", "chart"), attr("id", c.id),
-		attr("data-low", full(p.low)), attr("data-high", full(p.high)),
-		attr("data-left", figure.Decimal(p.area.low.x, svgDecimals)), attr("data-right", figure.Decimal(p.area.high.x, svgDecimals)))
-	p.scene.putOn(w, c.id)
+	w := paper.NewSVG(p.scene.Width, p.scene.Height, c.id, c.title, c.says,
+		paper.Attr("class", "chart"), paper.Attr("id", c.id),
+		paper.Attr("data-low", full(p.low)), paper.Attr("data-high", full(p.high)),
+		paper.Attr("data-left", figure.Decimal(p.area.Low.X, paper.Decimals)), paper.Attr("data-right", figure.Decimal(p.area.High.X, paper.Decimals)))
+	p.scene.PutOn(w, c.id)
 	x := p.across(0)
-	w.line(place{x, p.area.low.y}, place{x, p.area.high.y}, attr("class", "cursor"), attr("id", c.id+"-cursor"),
-		attr("stroke", "#000"), attr("stroke-width", "1.6"), attr("visibility", "hidden"))
+	w.Line(paper.At(x, p.area.Low.Y), paper.At(x, p.area.High.Y), paper.Attr("class", "cursor"), paper.Attr("id", c.id+"-cursor"),
+		paper.Attr("stroke", "#000"), paper.Attr("stroke-width", "1.6"), paper.Attr("visibility", "hidden"))
 	var out bytes.Buffer
-	err := w.finish(&out)
+	err := w.Finish(&out)
 	return out.Bytes(), err
 }
 

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/demo"
+	"fullfree/render/internal/sample"
 )
 
 func TestTicksAreRound(t *testing.T) {
@@ -86,14 +87,14 @@ func TestNamesAreMovedApart(t *testing.T) {
 
 // Which way the control goes is told whole: in a narrow plot on two lines.
 func TestChartAxisTellsBothSidesWhole(t *testing.T) {
-	result := checked(t, demo.Dual+".hcl", demoText(t, demo.Dual))
+	result := sample.Checked(t, demo.Dual+".hcl", sample.DemoText(t, demo.Dual))
 	sheet, err := newChartSheet(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	lines := map[bool]int{}
 	for i := range sheet.charts {
 		at := map[string]float64{}
-		for _, text := range sheet.charts[i].plot(true).scene.texts {
-			at[text.says] = text.at.y
+		for _, text := range sheet.charts[i].plot(true).scene.Texts {
+			at[text.Says] = text.At.Y
 		}
 		right, left := at["right pedals forward"], at["left pedals forward"]
 		require.NotZero(t, right, sheet.charts[i].title)
@@ -106,14 +107,14 @@ func TestChartAxisTellsBothSidesWhole(t *testing.T) {
 // What the axis is stands there whole, in every plot of every demo.
 func TestChartAxisIsToldWhole(t *testing.T) {
 	for _, kind := range demo.Kinds() {
-		result := checked(t, kind+".hcl", demoText(t, kind))
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		for _, sweep := range result.Sweeps {
 			sheet, err := newChartSheet(result, sweep, DiagramOptions{})
 			require.NoError(t, err)
 			for i := range sheet.charts {
 				var words []string
-				for _, text := range sheet.charts[i].plot(true).scene.texts {
-					words = append(words, text.says)
+				for _, text := range sheet.charts[i].plot(true).scene.Texts {
+					words = append(words, text.Says)
 				}
 				assert.Contains(t, strings.Join(words, " "), fmt.Sprintf("%s (%s), ", sweep.Control.Name, sweep.Control.Of.Name))
 				assert.Contains(t, strings.Join(words, " "), " from neutral", sheet.charts[i].title)

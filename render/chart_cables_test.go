@@ -7,6 +7,7 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -23,7 +24,7 @@ func titled(result *solve.Result) map[string]chart {
 // The tension of both cables stands against what is asked of it, with where they
 // hang slack; what floats then has a chart of its own.
 func TestChartsOfCables(t *testing.T) {
-	result := checked(t, "slack.hcl", slackRun)
+	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	all := titled(result)
 	tension, ok := all["Tension of the pair duo"]
@@ -53,25 +54,25 @@ func TestChartsOfCables(t *testing.T) {
 	assert.InDelta(t, sweep.LostMotion.At, free.course.Positions[mark.position].At, 1e-9)
 	assert.Equal(t, figure.Quantity(sweep.LostMotion.Most, "deg"), mark.says)
 
-	lift := titled(checked(t, "lift-cables.hcl", demoText(t, "lift-cables")))
+	lift := titled(sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")))
 	assert.Empty(t, lift["Tension of the pair lift"].note)
 	for title := range lift {
 		assert.False(t, strings.HasPrefix(title, "Free"), "nothing floats")
 	}
-	for title := range titled(checked(t, "throttle-cable.hcl", demoText(t, "throttle-cable"))) {
+	for title := range titled(sample.Checked(t, "throttle-cable.hcl", sample.DemoText(t, "throttle-cable"))) {
 		assert.NotContains(t, title, "Tension", "a lone cable's isn't known")
 	}
 }
 
 // A slide floats by so much travel, not by a turn.
 func TestFreeWords(t *testing.T) {
-	result := checked(t, "lift-cables.hcl", demoText(t, "lift-cables"))
+	result := sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
 	assert.Equal(t, "free travel of crosshead, lift slack", freeWords(result.Sweeps[0], result.Run.Pairs[0]))
 }
 
 // A page tells tension to what a gauge reads, and what floats as its part moves.
 func TestReadoutOfCables(t *testing.T) {
-	result := checked(t, "slack.hcl", slackRun)
+	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	course := sweep.Course()
 	series := seriesJSONOf(result, sweep)

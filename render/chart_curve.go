@@ -4,47 +4,49 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"fullfree/render/internal/paper"
 )
 
 // chartPens tell the lines of a chart apart, with the symbols of chartSymbols.
-var chartPens = [chartLinesMost]pen{
-	{width: thickWidth, round: true, weight: 3},
-	{width: 1.4, dash: betweenDash, weight: 3},
-	{width: 1.4, dash: endDash, weight: 3},
-	{width: 1.4, dash: centerDash, weight: 3},
-	{width: 1.6, dash: beyondDash, round: true, weight: 3},
-	{width: thinWidth, round: true, weight: 3},
+var chartPens = [chartLinesMost]paper.Pen{
+	{Width: paper.ThickWidth, Round: true, Weight: 3},
+	{Width: 1.4, Dash: paper.BetweenDash, Weight: 3},
+	{Width: 1.4, Dash: paper.EndDash, Weight: 3},
+	{Width: 1.4, Dash: paper.CenterDash, Weight: 3},
+	{Width: 1.6, Dash: paper.BeyondDash, Round: true, Weight: 3},
+	{Width: paper.ThinWidth, Round: true, Weight: 3},
 }
 
 // symbolSize is half as wide as a symbol, in sheet units.
 const symbolSize = 3.6
 
 // symbol draws the sign of a line at a place.
-func (p *plot) symbol(line int, at place) {
+func (p *plot) symbol(line int, at paper.Place) {
 	const k = symbolSize
-	open, full := penHole, penSolid
-	open.width = 1.1
-	around := func(pn pen, corners ...place) {
+	open, full := paper.PenHole, paper.PenSolid
+	open.Width = 1.1
+	around := func(pn paper.Pen, corners ...paper.Place) {
 		for i := range corners {
-			corners[i] = at.along(corners[i], k)
+			corners[i] = at.Along(corners[i], k)
 		}
-		p.scene.polygon(layerHoles, pn, corners...)
+		p.scene.Polygon(paper.LayerHoles, pn, corners...)
 	}
-	square := []place{{-0.85, -0.85}, {0.85, -0.85}, {0.85, 0.85}, {-0.85, 0.85}}
-	diamond := []place{{0, -1.2}, {1.2, 0}, {0, 1.2}, {-1.2, 0}}
+	square := []paper.Place{paper.At(-0.85, -0.85), paper.At(0.85, -0.85), paper.At(0.85, 0.85), paper.At(-0.85, 0.85)}
+	diamond := []paper.Place{paper.At(0, -1.2), paper.At(1.2, 0), paper.At(0, 1.2), paper.At(-1.2, 0)}
 	switch line {
 	case 0:
-		p.scene.circle(layerHoles, open, at, k)
+		p.scene.Circle(paper.LayerHoles, open, at, k)
 	case 1:
 		around(full, square...)
 	case 2:
-		around(open, place{0, -1.1}, place{1.1, 0.9}, place{-1.1, 0.9})
+		around(open, paper.At(0, -1.1), paper.At(1.1, 0.9), paper.At(-1.1, 0.9))
 	case 3:
 		around(full, diamond...)
 	case 4:
 		around(open, square...)
 	default:
-		around(full, place{0, 1.1}, place{1.1, -0.9}, place{-1.1, -0.9})
+		around(full, paper.At(0, 1.1), paper.At(1.1, -0.9), paper.At(-1.1, -0.9))
 	}
 }
 
@@ -53,17 +55,17 @@ func (p *plot) symbol(line int, at place) {
 func (p *plot) curve(i int) {
 	l := &p.lines[i]
 	piece := 0
-	put := func(through []place) {
-		for _, part := range p.area.lines(through) {
+	put := func(through []paper.Place) {
+		for _, part := range p.area.Lines(through) {
 			piece++
 			id := fmt.Sprintf("%s-line-%d", p.id, i+1)
 			if piece > 1 {
 				id += fmt.Sprintf("-%d", piece)
 			}
-			p.scene.add(layerNeutral, shape{pen: chartPens[i], through: part, attrs: []string{
-				attr("class", "series"), attr("id", id), attr("data-series", fmt.Sprint(l.series)),
+			p.scene.Add(paper.LayerNeutral, paper.Shape{Pen: chartPens[i], Through: part, Attrs: []string{
+				paper.Attr("class", "series"), paper.Attr("id", id), paper.Attr("data-series", fmt.Sprint(l.series)),
 			}})
-			p.labels.avoid(chartPens[i], part...)
+			p.labels.Avoid(chartPens[i], part...)
 		}
 	}
 	for _, through := range p.pieces(l) {
@@ -81,9 +83,9 @@ func (p *plot) curve(i int) {
 		share := (float64(n) + (float64(i)+0.5)/float64(len(p.lines))) / each
 		x := p.sweep.Low + float64((p.sweep.High-p.sweep.Low)*share)
 		if v, ok := p.between(l, x); ok {
-			if at := p.on(x, v); p.area.holds(at) {
+			if at := p.on(x, v); p.area.Holds(at) {
 				p.symbol(i, at)
-				p.labels.keep(squareBox(at, symbolSize))
+				p.labels.Keep(paper.SquareBox(at, symbolSize))
 			}
 		}
 	}
@@ -91,11 +93,11 @@ func (p *plot) curve(i int) {
 
 // pieces returns the places of a line on the sheet, in pieces without a gap.
 // What lies so near to the place before it that it can't be seen is left out.
-func (p *plot) pieces(l *chartLine) [][]place {
+func (p *plot) pieces(l *chartLine) [][]paper.Place {
 	const apart = 0.25 // sheet units: a sixth of a pixel on a phone
-	var list [][]place
-	var run []place
-	var skipped *place
+	var list [][]paper.Place
+	var run []paper.Place
+	var skipped *paper.Place
 	finish := func() {
 		if skipped != nil {
 			run = append(run, *skipped)
@@ -115,7 +117,7 @@ func (p *plot) pieces(l *chartLine) [][]place {
 			continue
 		}
 		at := p.on(p.course.Positions[k].At, *v)
-		if len(run) > 0 && at.distance(run[len(run)-1]) < apart && !marked(k) {
+		if len(run) > 0 && at.Distance(run[len(run)-1]) < apart && !marked(k) {
 			skipped = &at
 			continue
 		}
@@ -133,26 +135,26 @@ func (p *plot) marked() {
 	for i := range p.lines {
 		for _, m := range p.lines[i].marks {
 			at := p.on(p.course.Positions[m.position].At, *p.value(&p.lines[i], m.position))
-			if !p.area.holds(at) {
+			if !p.area.Holds(at) {
 				// It ran away: the arrow stands where it left the plot.
-				up := place{0, 1}
-				if at.y < p.area.low.y {
-					up.y = -1
+				up := paper.At(0, 1)
+				if at.Y < p.area.Low.Y {
+					up.Y = -1
 				}
-				at.y = math.Max(p.area.low.y, math.Min(p.area.high.y, at.y))
-				p.scene.polygon(layerMarks, penSolid, headAt(at, up, headLong)...)
+				at.Y = math.Max(p.area.Low.Y, math.Min(p.area.High.Y, at.Y))
+				p.scene.Polygon(paper.LayerMarks, paper.PenSolid, headAt(at, up, headLong)...)
 			} else {
-				p.scene.circle(layerMarks, penSolid, at, dotSize)
-				p.labels.keep(squareBox(at, dotSize))
+				p.scene.Circle(paper.LayerMarks, paper.PenSolid, at, dotSize)
+				p.labels.Keep(paper.SquareBox(at, dotSize))
 			}
-			p.tell(at, text{says: m.says, size: labelSize, bold: true, halo: true})
+			p.tell(at, paper.Text{Says: m.says, Size: labelSize, Bold: true, Halo: true})
 		}
 	}
 }
 
 // tell writes a value beside its place: as near as there is room, with a leader
 // where that is farther off.
-func (p *plot) tell(at place, t text) {
+func (p *plot) tell(at paper.Place, t paper.Text) {
 	const (
 		clear    = 4.0  // sheet units from the place to its words, at least
 		led      = 16.0 // from so far on a leader tells whose value it is
@@ -160,26 +162,26 @@ func (p *plot) tell(at place, t text) {
 		step     = 5.0
 		farBias  = 0.6 // for each unit away
 	)
-	half := place{textWidth(t.says, t.size, t.bold) / 2, t.size * (textAscent + textDescent) / 2}
-	reach := half.add(place{farthest, farthest})
-	var ways []label
-	for y := -reach.y; y <= reach.y; y += step {
-		for x := -reach.x; x <= reach.x; x += step {
+	half := paper.At(paper.TextWidth(t.Says, t.Size, t.Bold)/2, t.Size*(paper.TextAscent+paper.TextDescent)/2)
+	reach := half.Add(paper.At(farthest, farthest))
+	var ways []paper.Label
+	for y := -reach.Y; y <= reach.Y; y += step {
+		for x := -reach.X; x <= reach.X; x += step {
 			// The nearest of the words.
-			near := place{x - math.Max(-half.x, math.Min(half.x, x)), y - math.Max(-half.y, math.Min(half.y, y))}
-			away := near.norm()
+			near := paper.At(x-math.Max(-half.X, math.Min(half.X, x)), y-math.Max(-half.Y, math.Min(half.Y, y)))
+			away := near.Norm()
 			if away < clear || away > farthest {
 				continue
 			}
-			l := textLabel(centered(t, at.add(place{x, y})), float64(farBias*away))
+			l := paper.TextLabel(paper.Centered(t, at.Add(paper.At(x, y))), float64(farBias*away))
 			if away > led {
 				// From outside the dot's own room, a square.
-				l.leader = []place{at.along(near.unit(), 1.5*dotSize), at.along(near.unit(), away-1)}
+				l.Leader = []paper.Place{at.Along(near.Unit(), 1.5*dotSize), at.Along(near.Unit(), away-1)}
 			}
 			ways = append(ways, l)
 		}
 	}
-	p.labels.put(ways...)
+	p.labels.Put(ways...)
 }
 
 // planted marks the on-center points by flags on the axis, as the diagram does
@@ -187,18 +189,18 @@ func (p *plot) tell(at place, t text) {
 func (p *plot) planted() {
 	for _, f := range p.flags {
 		top, foot := p.upright(p.across(f.At))
-		p.line(layerMarks, penBeyond, top, foot)
-		way, tip := place{1, 0}, foot.along(place{0, -1}, flagPole)
-		if foot.x+24 > p.area.high.x {
-			way.x = -1
+		p.line(paper.LayerMarks, paper.PenBeyond, top, foot)
+		way, tip := paper.At(1, 0), foot.Along(paper.At(0, -1), flagPole)
+		if foot.X+24 > p.area.High.X {
+			way.X = -1
 		}
-		p.line(layerMarks, penThin, foot, tip)
-		p.scene.polygon(layerMarks, penSolid, tip, tip.add(place{0, 7}).along(way, 9), tip.add(place{0, 9}))
-		p.scene.circle(layerMarks, penSolid, foot, 1.8)
-		p.labels.keep(squareBox(tip.add(place{0, 5}).along(way, 4.5), 5))
-		t := text{says: f.mark, size: smallSize, bold: true, halo: true}
-		p.labels.putAround(tip.add(place{0, 4}), 14, textWidth(t.says, t.size, true), func(middle place) label {
-			return textLabel(centered(t, middle), 0)
+		p.line(paper.LayerMarks, paper.PenThin, foot, tip)
+		p.scene.Polygon(paper.LayerMarks, paper.PenSolid, tip, tip.Add(paper.At(0, 7)).Along(way, 9), tip.Add(paper.At(0, 9)))
+		p.scene.Circle(paper.LayerMarks, paper.PenSolid, foot, 1.8)
+		p.labels.Keep(paper.SquareBox(tip.Add(paper.At(0, 5)).Along(way, 4.5), 5))
+		t := paper.Text{Says: f.mark, Size: smallSize, Bold: true, Halo: true}
+		p.labels.PutAround(tip.Add(paper.At(0, 4)), 14, paper.TextWidth(t.Says, t.Size, true), func(middle paper.Place) paper.Label {
+			return paper.TextLabel(paper.Centered(t, middle), 0)
 		})
 	}
 }
@@ -221,12 +223,12 @@ func (c *chart) endLabels() (e endLabels) {
 	}
 	const rows = 2
 	for _, l := range c.lines {
-		lines := wrap(l.name, endLabelMost, smallSize, false)
+		lines := paper.Wrap(l.name, endLabelMost, smallSize, false)
 		if len(lines) > rows {
-			lines = []string{shorten(l.name, endLabelMost, smallSize, false)}
+			lines = []string{paper.Shorten(l.name, endLabelMost, smallSize, false)}
 		}
 		for _, line := range lines {
-			e.wide = math.Max(e.wide, textWidth(line, smallSize, false))
+			e.wide = math.Max(e.wide, paper.TextWidth(line, smallSize, false))
 		}
 		e.lines = append(e.lines, lines)
 	}
@@ -243,42 +245,42 @@ func (p *plot) nameAtEnds(e endLabels) {
 	const row = smallSize * 1.15
 	type end struct {
 		line int
-		at   place
+		at   paper.Place
 		high float64
 	}
 	var list []end
 	for i := range p.lines {
-		at := place{p.across(p.sweep.High), (p.area.low.y + p.area.high.y) / 2}
+		at := paper.At(p.across(p.sweep.High), (p.area.Low.Y+p.area.High.Y)/2)
 		for k := range p.course.Positions {
 			if v := p.value(&p.lines[i], k); v != nil {
 				at = p.on(p.course.Positions[k].At, *v)
 			}
 		}
-		at.y = math.Max(p.area.low.y, math.Min(p.area.high.y, at.y))
+		at.Y = math.Max(p.area.Low.Y, math.Min(p.area.High.Y, at.Y))
 		list = append(list, end{i, at, float64(row*float64(len(e.lines[i]))) + 2})
 	}
 	slices.SortStableFunc(list, func(a, b end) int {
 		switch {
-		case a.at.y < b.at.y-better:
+		case a.at.Y < b.at.Y-paper.ClearlyBetter:
 			return -1
-		case a.at.y > b.at.y+better:
+		case a.at.Y > b.at.Y+paper.ClearlyBetter:
 			return 1
 		}
 		return 0
 	})
 	var wanted, highs []float64
 	for _, l := range list {
-		wanted, highs = append(wanted, l.at.y), append(highs, l.high)
+		wanted, highs = append(wanted, l.at.Y), append(highs, l.high)
 	}
-	for n, y := range apart(wanted, highs, p.area.low.y-6, p.area.high.y+6) {
+	for n, y := range apart(wanted, highs, p.area.Low.Y-6, p.area.High.Y+6) {
 		l := list[n]
-		x := p.area.high.x + endLabelLead
-		sign := place{x - symbolSize - 5, y}
-		p.scene.line(layerEnds, penLeader, l.at, place{p.area.high.x + 2, y}, sign)
+		x := p.area.High.X + endLabelLead
+		sign := paper.At(x-symbolSize-5, y)
+		p.scene.Line(paper.LayerEnds, paper.PenLeader, l.at, paper.At(p.area.High.X+2, y), sign)
 		p.symbol(l.line, sign)
 		top := y - float64(row*float64(len(e.lines[l.line])))/2
 		for k, says := range e.lines[l.line] {
-			p.scene.write(text{says: says, at: place{x, top + float64(row*(float64(k)+0.8))}, size: smallSize})
+			p.scene.Text(paper.Text{Says: says, At: paper.At(x, top+float64(row*(float64(k)+0.8))), Size: smallSize})
 		}
 	}
 }

@@ -13,6 +13,8 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -117,7 +119,7 @@ func readNumber(t testing.TB, text string) float64 {
 
 // What is drawn, read off with the axes of the picture itself, is the closed form.
 func TestChartCurvesAreTheRun(t *testing.T) {
-	result := checked(t, "bars.hcl", barsText())
+	result := sample.Checked(t, "bars.hcl", barsText())
 	charts := chartsIn(result, result.Sweeps[0])
 	require.Equal(t, "Output gauge", charts[0].title)
 	svg := readChart(t, chartSVG(t, &charts[0]))
@@ -187,8 +189,8 @@ func TestChartBreaksWhereThereIsNoValue(t *testing.T) {
 	require.Len(t, svg.curves, 1, "what stands alone is no line")
 	assert.Equal(t, 2, strings.Count(svg.curves[0], "L"))
 	p := c.plot(true)
-	require.Len(t, p.scene.shapes[layerHoles], 1, "but a symbol")
-	assert.Equal(t, []place{p.on(c.course.Positions[5].At, 2)}, p.scene.shapes[layerHoles][0].through)
+	require.Len(t, p.scene.Shapes[paper.LayerHoles], 1, "but a symbol")
+	assert.Equal(t, []paper.Place{p.on(c.course.Positions[5].At, 2)}, p.scene.Shapes[paper.LayerHoles][0].Through)
 
 	c = madeUp(figures(1, 2, none, 2, 1))
 	assert.Len(t, readChart(t, chartSVG(t, c)).curves, 2)
@@ -221,7 +223,7 @@ func TestChartWithoutTravel(t *testing.T) {
 
 // A ratio beside a toggle runs away; the rest stays readable.
 func TestChartOfARatioToAToggle(t *testing.T) {
-	result := checked(t, "throttle.hcl", without(demoText(t, "throttle"), "tail-stop"))
+	result := sample.Checked(t, "throttle.hcl", without(sample.DemoText(t, "throttle"), "tail-stop"))
 	charts := chartsIn(result, result.Sweeps[0])
 	c := &charts[len(charts)-1]
 	require.Equal(t, "Ratio of butterfly to throttle", c.title)
@@ -236,9 +238,9 @@ func TestChartOfARatioToAToggle(t *testing.T) {
 	assert.Less(t, most, 6.0)
 	assert.Less(t, least, 1.06)
 	p := c.plot(true)
-	for _, sh := range p.scene.shapes[layerNeutral] {
-		for _, at := range sh.through {
-			assert.True(t, window{p.area.low.sub(place{1e-9, 1e-9}), p.area.high.add(place{1e-9, 1e-9})}.holds(at), "%v leaves the plot", at)
+	for _, sh := range p.scene.Shapes[paper.LayerNeutral] {
+		for _, at := range sh.Through {
+			assert.True(t, paper.Window{Low: p.area.Low.Sub(paper.At(1e-9, 1e-9)), High: p.area.High.Add(paper.At(1e-9, 1e-9))}.Holds(at), "%v leaves the plot", at)
 		}
 	}
 	assert.Contains(t, c.says, "high end none", "at the toggle there is none")

@@ -5,17 +5,18 @@ import (
 	"math"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
 // plot is a chart laid out on a sheet of its own.
 type plot struct {
 	*chart
-	scene       scene
-	area        window  // of the curves, on the sheet
-	low, high   float64 // the control at its left and right edge
-	least, most float64 // the values at its lower and upper edge
-	labels      *placer
+	scene       paper.Scene
+	area        paper.Window // of the curves, on the sheet
+	low, high   float64      // the control at its left and right edge
+	least, most float64      // the values at its lower and upper edge
+	labels      *paper.Placer
 	unsaid      []string // limits that found no room beside their lines
 }
 
@@ -29,19 +30,19 @@ const (
 )
 
 var (
-	penGrid    = pen{width: 0.5, dash: "0.7 4"} // leads from a tick across the plot
-	penHatched = pen{ink: "none", fill: hatchFill}
+	penGrid    = paper.Pen{Width: 0.5, Dash: "0.7 4"} // leads from a tick across the plot
+	penHatched = paper.Pen{Ink: "none", Fill: paper.HatchFill}
 )
 
 // plot lays the chart out; alone, as a picture of its own, with what its flags
 // stand for below it.
 func (c *chart) plot(alone bool) *plot {
 	p := &plot{chart: c}
-	p.scene.width = sheetWidth
+	p.scene.Width = sheetWidth
 	if alone {
-		p.scene.width = plotAlone
+		p.scene.Width = plotAlone
 	}
-	inner := p.scene.width - 2*sheetMargin
+	inner := p.scene.Width - 2*sheetMargin
 	p.low, p.high = plotRange(c.sweep)
 	p.least, p.most = c.valueRange()
 	values := ticks(p.least, p.most, valuesMost)
@@ -49,18 +50,18 @@ func (c *chart) plot(alone bool) *plot {
 
 	y := sheetMargin
 	write := func(says string, size float64, bold bool) {
-		for _, line := range wrap(says, inner, size, bold) {
+		for _, line := range paper.Wrap(says, inner, size, bold) {
 			y += float64(size * lineHeight)
-			p.scene.write(text{says: line, at: place{sheetMargin, y}, size: size, bold: bold})
+			p.scene.Text(paper.Text{Says: line, At: paper.At(sheetMargin, y), Size: size, Bold: bold})
 		}
 	}
 	write(c.title, headSize, true)
 	write(c.axis, smallSize, false)
 
-	p.area.low.x, p.area.high.x = sheetMargin+ticksWide(values), p.scene.width-sheetMargin-ends.wide
+	p.area.Low.X, p.area.High.X = sheetMargin+ticksWide(values), p.scene.Width-sheetMargin-ends.wide
 	y = p.endWords(y)
-	p.area.low.y, p.area.high.y = y, y+plotTall
-	p.labels = newPlacer(&p.scene, p.area.low, p.area.high)
+	p.area.Low.Y, p.area.High.Y = y, y+plotTall
+	p.labels = paper.NewPlacer(&p.scene, p.area.Low, p.area.High)
 
 	p.grid(values)
 	p.ends()
@@ -82,100 +83,100 @@ func (c *chart) plot(alone bool) *plot {
 		write("Marked: "+figure.List(p.unsaid)+".", smallSize, false)
 	}
 	write(c.note, smallSize, false)
-	p.scene.height = y + sheetMargin
+	p.scene.Height = y + sheetMargin
 	return p
 }
 
 // across and up return where a position of the control and a value lie on the
 // sheet; on is both.
 func (p *plot) across(at float64) float64 {
-	return p.area.low.x + float64((p.area.high.x-p.area.low.x)*((at-p.low)/(p.high-p.low)))
+	return p.area.Low.X + float64((p.area.High.X-p.area.Low.X)*((at-p.low)/(p.high-p.low)))
 }
 
 func (p *plot) up(v float64) float64 {
-	return p.area.high.y - float64((p.area.high.y-p.area.low.y)*((v-p.least)/(p.most-p.least)))
+	return p.area.High.Y - float64((p.area.High.Y-p.area.Low.Y)*((v-p.least)/(p.most-p.least)))
 }
 
-func (p *plot) on(at, v float64) place { return place{p.across(at), p.up(v)} }
+func (p *plot) on(at, v float64) paper.Place { return paper.At(p.across(at), p.up(v)) }
 
 // ticksWide is the room for the figures of an axis of values.
 func ticksWide(list []tick) float64 {
 	wide := 0.0
 	for _, t := range list {
-		wide = math.Max(wide, textWidth(t.says, smallSize, false))
+		wide = math.Max(wide, paper.TextWidth(t.says, smallSize, false))
 	}
 	return wide + tickLong + 4
 }
 
 // level and upright are lines across the plot.
-func (p *plot) level(y float64) (from, to place) {
-	return place{p.area.low.x, y}, place{p.area.high.x, y}
+func (p *plot) level(y float64) (from, to paper.Place) {
+	return paper.At(p.area.Low.X, y), paper.At(p.area.High.X, y)
 }
 
-func (p *plot) upright(x float64) (from, to place) {
-	return place{x, p.area.low.y}, place{x, p.area.high.y}
+func (p *plot) upright(x float64) (from, to paper.Place) {
+	return paper.At(x, p.area.Low.Y), paper.At(x, p.area.High.Y)
 }
 
 // line draws a line that labels keep off.
-func (p *plot) line(l layer, pn pen, through ...place) {
-	p.scene.line(l, pn, through...)
-	p.labels.avoid(pn, through...)
+func (p *plot) line(l paper.Layer, pn paper.Pen, through ...paper.Place) {
+	p.scene.Line(l, pn, through...)
+	p.labels.Avoid(pn, through...)
 }
 
 // grid draws the axes with their ticks.
 func (p *plot) grid(values []tick) {
-	p.scene.polygon(layerFixed, penRule, p.area.corners()...)
+	p.scene.Polygon(paper.LayerFixed, paper.PenRule, p.area.Corners()...)
 	for _, t := range values {
 		from, to := p.level(p.up(t.at))
-		p.scene.line(layerFixed, penGrid, from, to)
-		p.scene.line(layerFixed, penRule, from, place{from.x - tickLong, from.y})
-		p.scene.write(text{says: t.says, at: place{from.x - tickLong - 3, from.y + smallSize*0.35}, anchor: anchorEnd, size: smallSize})
+		p.scene.Line(paper.LayerFixed, penGrid, from, to)
+		p.scene.Line(paper.LayerFixed, paper.PenRule, from, paper.At(from.X-tickLong, from.Y))
+		p.scene.Text(paper.Text{Says: t.says, At: paper.At(from.X-tickLong-3, from.Y+smallSize*0.35), Anchor: paper.AnchorEnd, Size: smallSize})
 	}
 	if p.least < 0 && p.most > 0 {
 		from, to := p.level(p.up(0))
-		p.line(layerFixed, penLeader, from, to)
+		p.line(paper.LayerFixed, paper.PenLeader, from, to)
 	}
 	for _, t := range p.positionTicks() {
 		top, foot := p.upright(p.across(t.at))
-		p.scene.line(layerFixed, penGrid, top, foot)
-		p.scene.line(layerFixed, penRule, foot, place{foot.x, foot.y + tickLong})
-		p.scene.write(text{says: t.says, at: place{foot.x, p.tickLine()}, anchor: anchorMiddle, size: smallSize})
+		p.scene.Line(paper.LayerFixed, penGrid, top, foot)
+		p.scene.Line(paper.LayerFixed, paper.PenRule, foot, paper.At(foot.X, foot.Y+tickLong))
+		p.scene.Text(paper.Text{Says: t.says, At: paper.At(foot.X, p.tickLine()), Anchor: paper.AnchorMiddle, Size: smallSize})
 	}
 	if p.low < 0 && p.high > 0 {
 		top, foot := p.upright(p.across(0))
-		p.line(layerCenters, penCenter, top, foot)
+		p.line(paper.LayerCenters, paper.PenCenter, top, foot)
 	}
 }
 
 func (p *plot) tickLine() float64 {
-	return p.area.high.y + tickLong + 2 + float64(smallSize*textAscent)
+	return p.area.High.Y + tickLong + 2 + float64(smallSize*paper.TextAscent)
 }
 
 // positionTicks are the ticks of the control.
 func (p *plot) positionTicks() []tick {
-	return ticks(p.low, p.high, int((p.area.high.x-p.area.low.x)/tickRoom)+1)
+	return ticks(p.low, p.high, int((p.area.High.X-p.area.Low.X)/tickRoom)+1)
 }
 
 // endWords writes over the plot what ends the travel on each side, and returns
 // where that ends.
 func (p *plot) endWords(y float64) float64 {
 	const linesMost = 3
-	wide := (p.area.high.x-p.area.low.x)/2 - viewGap
+	wide := (p.area.High.X-p.area.Low.X)/2 - viewGap
 	var each [2][]string
 	rows := 0
 	for i, end := range p.sweep.Ends {
-		lines := wrap(figure.Quantity(end.At, p.sweep.Unit)+" "+endWords(end), wide, smallSize, false)
+		lines := paper.Wrap(figure.Quantity(end.At, p.sweep.Unit)+" "+endWords(end), wide, smallSize, false)
 		each[i] = lines[:min(len(lines), linesMost)]
 		rows = max(rows, len(each[i]))
 	}
 	for i, lines := range each {
-		t := text{at: place{p.area.low.x, 0}, size: smallSize}
+		t := paper.Text{At: paper.At(p.area.Low.X, 0), Size: smallSize}
 		if i == 1 {
-			t.at.x, t.anchor = p.area.high.x, anchorEnd
+			t.At.X, t.Anchor = p.area.High.X, paper.AnchorEnd
 		}
 		for k, line := range lines {
-			t.says, t.at.y = line, y+float64(smallSize*lineHeight*float64(rows-len(lines)+k+1))
-			p.scene.write(t)
+			t.Says, t.At.Y = line, y+float64(smallSize*lineHeight*float64(rows-len(lines)+k+1))
+			p.scene.Text(t)
 		}
 	}
 	return y + float64(smallSize*lineHeight*float64(rows)) + 5
@@ -188,12 +189,12 @@ func (p *plot) ends() {
 		top, foot := p.upright(p.across(end.At))
 		switch end.Cause {
 		case solve.ByStop:
-			p.hatched(top, foot, place{float64(2*i - 1), 0})
-			p.line(layerEnds, penThick, top, foot)
+			p.hatched(top, foot, paper.At(float64(2*i-1), 0))
+			p.line(paper.LayerEnds, paper.PenThick, top, foot)
 		case solve.ByLimit:
-			p.line(layerEnds, penBetween, top, foot)
+			p.line(paper.LayerEnds, paper.PenBetween, top, foot)
 		default:
-			p.line(layerEnds, penThick, top, foot)
+			p.line(paper.LayerEnds, paper.PenThick, top, foot)
 		}
 	}
 }
@@ -205,28 +206,28 @@ func (p *plot) limited() {
 	for _, l := range p.limits {
 		from, to := p.level(p.up(l.at))
 		if l.side != 0 {
-			p.hatched(from, to, place{0, float64(-l.side)})
+			p.hatched(from, to, paper.At(0, float64(-l.side)))
 		}
-		p.line(layerEnds, penThin, from, to)
+		p.line(paper.LayerEnds, paper.PenThin, from, to)
 		if p.up(l.at-l.within)-p.up(l.at) < apart {
 			continue
 		}
 		for _, edge := range []float64{l.at - l.within, l.at + l.within} {
 			from, to := p.level(p.up(edge))
-			p.line(layerEnds, penBeyond, from, to)
+			p.line(paper.LayerEnds, paper.PenBeyond, from, to)
 		}
 	}
 }
 
 // hatched draws hatching behind a line, as far as the plot goes.
-func (p *plot) hatched(from, to, behind place) {
+func (p *plot) hatched(from, to, behind paper.Place) {
 	const deep = 6.0
-	band := []place{from, to, to.along(behind, deep), from.along(behind, deep)}
-	if band = p.area.polygon(band); len(band) == 0 {
+	band := []paper.Place{from, to, to.Along(behind, deep), from.Along(behind, deep)}
+	if band = p.area.Polygon(band); len(band) == 0 {
 		return
 	}
-	p.scene.polygon(layerFixed, penHatched, band...)
-	p.labels.avoid(pen{width: deep, weight: penThin.weight}, from.along(behind, deep/2), to.along(behind, deep/2))
+	p.scene.Polygon(paper.LayerFixed, penHatched, band...)
+	p.labels.Avoid(paper.Pen{Width: deep, Weight: paper.PenThin.Weight}, from.Along(behind, deep/2), to.Along(behind, deep/2))
 }
 
 // asked writes beside each limit what it asks for.
@@ -236,11 +237,11 @@ func (p *plot) asked() {
 		if l.says == "" {
 			continue
 		}
-		t := text{says: shorten(l.says, p.area.high.x-p.area.low.x-40, smallSize, false), size: smallSize, halo: true}
-		wide := textWidth(t.says, t.size, false)
-		var ways []label
+		t := paper.Text{Says: paper.Shorten(l.says, p.area.High.X-p.area.Low.X-40, smallSize, false), Size: smallSize, Halo: true}
+		wide := paper.TextWidth(t.Says, t.Size, false)
+		var ways []paper.Label
 		for n := range places {
-			t.at.x = p.area.low.x + 24 + float64((p.area.high.x-p.area.low.x-48-wide)*float64(n)/(places-1))
+			t.At.X = p.area.Low.X + 24 + float64((p.area.High.X-p.area.Low.X-48-wide)*float64(n)/(places-1))
 			for _, edge := range []float64{l.at - l.within, l.at + l.within} {
 				over, under := clear, clear
 				if l.side > 0 {
@@ -250,13 +251,13 @@ func (p *plot) asked() {
 					under += deep
 				}
 				y := p.up(edge)
-				for _, at := range []float64{y - over - float64(textDescent*smallSize)/2, y + under + float64(textAscent*smallSize)} {
-					t.at.y = at
-					ways = append(ways, textLabel(t, float64(n)*0.2))
+				for _, at := range []float64{y - over - float64(paper.TextDescent*smallSize)/2, y + under + float64(paper.TextAscent*smallSize)} {
+					t.At.Y = at
+					ways = append(ways, paper.TextLabel(t, float64(n)*0.2))
 				}
 			}
 		}
-		if !p.labels.put(ways...) {
+		if !p.labels.Put(ways...) {
 			p.unsaid = append(p.unsaid, l.says)
 		}
 	}
@@ -266,17 +267,17 @@ func (p *plot) asked() {
 // returns where that ends.
 func (p *plot) axisWords() float64 {
 	y := p.tickLine()
-	low, high := p.area.low.x, p.area.high.x
+	low, high := p.area.Low.X, p.area.High.X
 	minus, plus := p.sweep.Control.Minus, p.sweep.Control.Plus
 	if minus != "" || plus != "" {
 		const head = headLong + 4
 		y += float64(smallSize * lineHeight)
 		wide := high - low - 2*head
 		// Side by side where there is room for that, else one below the other.
-		apart := minus != "" && plus != "" && textWidth(minus, smallSize, false)+textWidth(plus, smallSize, false) > wide-2*head
+		apart := minus != "" && plus != "" && paper.TextWidth(minus, smallSize, false)+paper.TextWidth(plus, smallSize, false) > wide-2*head
 		side := func(says string, edge, way float64, anchor string) {
-			p.scene.polygon(layerMarks, penSolid, headAt(place{edge, y - smallSize*0.3}, place{way, 0}, headLong)...)
-			p.scene.write(text{says: shorten(says, wide, smallSize, false), at: place{edge - way*head, y}, anchor: anchor, size: smallSize})
+			p.scene.Polygon(paper.LayerMarks, paper.PenSolid, headAt(paper.At(edge, y-smallSize*0.3), paper.At(way, 0), headLong)...)
+			p.scene.Text(paper.Text{Says: paper.Shorten(says, wide, smallSize, false), At: paper.At(edge-way*head, y), Anchor: anchor, Size: smallSize})
 		}
 		if minus != "" {
 			side(minus, low, -1, "")
@@ -285,13 +286,13 @@ func (p *plot) axisWords() float64 {
 			y += float64(smallSize * lineHeight)
 		}
 		if plus != "" {
-			side(plus, high, 1, anchorEnd)
+			side(plus, high, 1, paper.AnchorEnd)
 		}
 	}
 	says := fmt.Sprintf("%s (%s), %s from neutral", p.sweep.Control.Name, p.sweep.Control.Of.Name, unitAxis(p.sweep.Unit))
-	for _, line := range wrap(says, high-low, smallSize, false) {
+	for _, line := range paper.Wrap(says, high-low, smallSize, false) {
 		y += float64(smallSize * lineHeight)
-		p.scene.write(text{says: line, at: place{(low + high) / 2, y}, anchor: anchorMiddle, size: smallSize})
+		p.scene.Text(paper.Text{Says: line, At: paper.At((low+high)/2, y), Anchor: paper.AnchorMiddle, Size: smallSize})
 	}
 	return y
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -21,7 +22,7 @@ func Charts(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramO
 	if err != nil {
 		return err
 	}
-	return s.scene.svg(w, "charts-"+s.id(), "Charts: "+s.run.Name, s.story())
+	return s.scene.WriteSVG(w, "charts-"+s.id(), "Charts: "+s.run.Name, s.story())
 }
 
 // chartSheet is a sheet of charts. Of its diagram only the words are used.
@@ -45,20 +46,20 @@ func newChartSheet(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions
 
 // layOut draws the whole sheet, from top to bottom.
 func (s *chartSheet) layOut() {
-	s.scene.width = sheetWidth
+	s.scene.Width = sheetWidth
 	y := s.judgedHeading(sheetMargin, "Charts of the travel: "+s.moving())
 	for i := range s.charts {
-		y = s.rule(y+sectionGap/2, penFrame) - sheetMargin/2
+		y = s.rule(y+sectionGap/2, paper.PenFrame) - sheetMargin/2
 		p := s.charts[i].plot(false)
-		s.scene.take(&p.scene, place{0, y})
-		y += p.scene.height - sheetMargin
+		s.scene.Take(&p.scene, paper.At(0, y))
+		y += p.scene.Height - sheetMargin
 	}
 	y = s.onCenter(y)
-	y = s.titleBlockOf(y, "Curves through", func(at place) {
-		s.scene.write(text{says: fmt.Sprintf("%d positions solved", len(s.course.Positions)),
-			at: place{at.x, at.y + smallSize + headSize*lineHeight}, size: headSize})
+	y = s.titleBlockOf(y, "Curves through", func(at paper.Place) {
+		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Positions)),
+			At: paper.At(at.X, at.Y+smallSize+headSize*lineHeight), Size: headSize})
 	})
-	s.scene.height = y + sheetMargin
+	s.scene.Height = y + sheetMargin
 }
 
 // onCenter tells what the flags stand for, all of the sweep's and not only those

@@ -15,6 +15,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -27,7 +28,7 @@ func chartsIn(result *solve.Result, sweep *solve.Sweep) []chart {
 // eachCharted calls do for every sweep of every demo.
 func eachCharted(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *solve.Sweep)) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole, demo.Unequal, demo.Dual, demo.Taped) {
-		result := checked(t, kind+".hcl", demoText(t, kind))
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		for i, sweep := range result.Sweeps {
 			t.Run(fmt.Sprintf("%s/%d", kind, i), func(t *testing.T) { do(t, result, sweep) })
 		}
@@ -51,7 +52,7 @@ func chartsSVG(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts Diag
 // assertSelfContained asserts what every picture is: inert, its ids its own.
 func assertSelfContained(t testing.TB, svg string) {
 	t.Helper()
-	for name := range wellFormed(t, svg) {
+	for name := range sample.WellFormed(t, svg) {
 		assert.Contains(t, []string{"svg", "title", "desc", "defs", "pattern", "g", "path", "circle", "rect", "line", "text"}, name)
 	}
 	assert.NotRegexp(t, `NaN|Inf|[" ]-0(\.0+)?[" ]|-0\.0°`, svg)
@@ -80,7 +81,7 @@ func TestChartsAreSelfContained(t *testing.T) {
 			c := &charts[i]
 			svg := chartSVG(t, c)
 			assertSelfContained(t, svg)
-			elements := wellFormed(t, svg)
+			elements := sample.WellFormed(t, svg)
 			assert.Equal(t, 1, elements["title"])
 			assert.Equal(t, 1, elements["desc"])
 			assert.Contains(t, svg, `role="img"`)
@@ -125,14 +126,14 @@ func TestChartBytesAreStable(t *testing.T) {
 		charts := chartsIn(result, sweep)
 		assert.Equal(t, chartSVG(t, &charts[0]), chartSVG(t, &charts[0]))
 	})
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
-	again := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	again := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	assert.Equal(t, chartsSVG(t, result, result.Sweeps[0], DiagramOptions{}), chartsSVG(t, again, again.Sweeps[0], DiagramOptions{}), "solved anew")
 }
 
 func TestChartsAreThoseAskedFor(t *testing.T) {
 	titles := func(kind string) (list []string) {
-		result := checked(t, kind+".hcl", demoText(t, kind))
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		for _, c := range chartsIn(result, result.Sweeps[0]) {
 			list = append(list, c.title)
 		}
@@ -154,7 +155,7 @@ func TestChartsAreThoseAskedFor(t *testing.T) {
 // What is required stands in the picture, the worst with its value, the ends with
 // what makes them, and on-center points with their flags.
 func TestChartsSayWhatABuilderNeeds(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	charts := chartsIn(result, result.Sweeps[0])
 	said := texts(&charts[0].plot(true).scene)
 	for _, words := range []string{"to reach 0° ± 1.5°", "to reach 69° ± 1.5°", "0.0°", "69.0°", "closed", "open", "X1",
@@ -168,7 +169,7 @@ func TestChartsSayWhatABuilderNeeds(t *testing.T) {
 	assert.Contains(t, charts[1].says, "The high end: 29.5°, tail-stop.")
 	assert.Contains(t, charts[1].says, "On center, flag X1: throttle at 40.8°")
 
-	result = checked(t, "pedals.hcl", demoText(t, "pedals"))
+	result = sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	charts = chartsIn(result, result.Sweeps[0])
 	said = texts(&charts[1].plot(true).scene)
 	assert.Equal(t, 1, said["within ± 0.5°"])
@@ -191,7 +192,7 @@ func TestChartHostileNames(t *testing.T) {
 		"漢字 عربى ñ é̂ 🛩",
 	}
 	for _, name := range hostile {
-		result := checked(t, demo.Dual+".hcl", demoText(t, demo.Dual))
+		result := sample.Checked(t, demo.Dual+".hcl", sample.DemoText(t, demo.Dual))
 		run := result.Run
 		run.Name = name
 		run.Controls[0].Name, run.Controls[0].Plus, run.Controls[0].Minus = name, name, name
@@ -215,7 +216,7 @@ func TestChartHostileNames(t *testing.T) {
 		}
 		for _, svg := range svgs {
 			assertSelfContained(t, svg)
-			assert.Zero(t, wellFormed(t, svg)["script"])
+			assert.Zero(t, sample.WellFormed(t, svg)["script"])
 			assert.NotContains(t, svg, `onload="`)
 			assert.NotContains(t, svg, "\u202e")
 			assert.NotContains(t, svg, "\u0007")
@@ -225,7 +226,7 @@ func TestChartHostileNames(t *testing.T) {
 
 // Of more rods than can be read the worst are charted, and it is said.
 func TestChartsOfACrowd(t *testing.T) {
-	result := checked(t, "crowd.hcl", crowd(60))
+	result := sample.Checked(t, "crowd.hcl", crowd(60))
 	charts := chartsIn(result, result.Sweeps[0])
 	require.Len(t, charts, chartsMost)
 	least := math.Inf(1)
@@ -247,7 +248,7 @@ func TestChartsOfACrowd(t *testing.T) {
 }
 
 func TestChartsAreOneWrite(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	w := &refusing{}
 	assert.ErrorContains(t, Charts(w, result, result.Sweeps[0], DiagramOptions{}), "disk full")
 	assert.Equal(t, 1, w.writes)
@@ -255,7 +256,7 @@ func TestChartsAreOneWrite(t *testing.T) {
 }
 
 func TestGoldenCharts(t *testing.T) {
-	result := checked(t, demo.Dual+".hcl", demoText(t, demo.Dual))
+	result := sample.Checked(t, demo.Dual+".hcl", sample.DemoText(t, demo.Dual))
 	got := chartsSVG(t, result, result.Sweeps[0], DiagramOptions{Hash: strings.Repeat("0a1b", 16)})
 	path := filepath.Join("..", "testdata", "golden", demo.Dual+"-charts.svg")
 	if *update {

@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -17,7 +18,7 @@ import (
 // explain the readings, and a coordinate that doesn't. Each call gives a fresh
 // one to change.
 func diagnosed() (*linkage.Run, *solve.Diagnosis) {
-	run := levers().Run
+	run := sample.Levers().Run
 	rigging := &linkage.Rigging{
 		Name: "first rigging", Of: linkage.Subject{Output: run.Outputs[0]}, Control: run.Controls[0],
 		Readings: [][2]float64{{-20, -19}, {0, 1.1}}, Within: 0.4, Date: "2026-05-01",

@@ -9,6 +9,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -53,7 +54,7 @@ func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts Diagram
 	if err != nil {
 		return err
 	}
-	return d.scene.svg(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+	return d.scene.WriteSVG(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
 }
 
 // newDiagram lays out the sheet.
@@ -94,17 +95,17 @@ type diagram struct {
 	views   []*view
 	stances []stance
 	flags   []onCenter
-	scene   scene
+	scene   paper.Scene
 
 	rodViews []*view // by rod; see viewOfRod
 }
 
 // inner is how wide the sheet is between its margins.
-func (d *diagram) inner() float64 { return d.scene.width - 2*sheetMargin }
+func (d *diagram) inner() float64 { return d.scene.Width - 2*sheetMargin }
 
 // layOut draws the whole sheet, from top to bottom.
 func (d *diagram) layOut() {
-	d.scene.width = sheetWidth
+	d.scene.Width = sheetWidth
 	y := d.heading(sheetMargin)
 	rows := d.rows()
 	d.findDetails()
@@ -119,7 +120,7 @@ func (d *diagram) layOut() {
 	y = d.onCenterTable(y)
 	y = d.partsList(y)
 	y = d.titleBlock(y)
-	d.scene.height = y + sheetMargin
+	d.scene.Height = y + sheetMargin
 }
 
 // id tells this picture's ids apart from those of other pictures on a page.

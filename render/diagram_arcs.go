@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -14,11 +15,11 @@ type arc struct {
 	unit        string
 	least, most float64 // travel
 	slides      bool
-	middle      place   // of an arc
-	start       place   // way from the middle to the drawn position, length 1; of a slide its way
-	side        place   // way of a small positive turn; of a slide the side it is drawn on
-	radius      float64 // sheet units; of a slide how far beside its guide
-	reach       float64 // from the middle to the point that it is drawn for
+	middle      paper.Place // of an arc
+	start       paper.Place // way from the middle to the drawn position, length 1; of a slide its way
+	side        paper.Place // way of a small positive turn; of a slide the side it is drawn on
+	radius      float64     // sheet units; of a slide how far beside its guide
+	reach       float64     // from the middle to the point that it is drawn for
 }
 
 const (
@@ -37,41 +38,41 @@ const (
 )
 
 // at returns the place on the arc at a travel, out sheet units outside it.
-func (a *arc) at(travel, out float64) place {
+func (a *arc) at(travel, out float64) paper.Place {
 	if a.slides {
-		return a.middle.along(a.start, travel*a.reach).along(a.side, a.radius+out)
+		return a.middle.Along(a.start, travel*a.reach).Along(a.side, a.radius+out)
 	}
-	return a.middle.along(a.out(travel), a.radius+out)
+	return a.middle.Along(a.out(travel), a.radius+out)
 }
 
 // out returns the way off the arc, away from its middle.
-func (a *arc) out(travel float64) place {
+func (a *arc) out(travel float64) paper.Place {
 	if a.slides {
 		return a.side
 	}
 	// A drawn arc stays below one turn; the figure beside it tells the rest.
 	travel = math.Max(-arcTurn, math.Min(arcTurn, travel))
 	sin, cos := math.Sincos(travel * math.Pi / 180)
-	return a.start.scale(cos).add(a.side.scale(sin))
+	return a.start.Scale(cos).Add(a.side.Scale(sin))
 }
 
 // way returns the way along the arc towards more travel.
-func (a *arc) way(travel float64) place {
+func (a *arc) way(travel float64) paper.Place {
 	if a.slides {
 		return a.start
 	}
 	const little = 0.01 // degrees
-	return a.at(travel-little, 0).to(a.at(travel+little, 0))
+	return a.at(travel-little, 0).To(a.at(travel+little, 0))
 }
 
 // between returns the arc from one travel to another.
-func (a *arc) between(from, to, out float64) []place {
+func (a *arc) between(from, to, out float64) []paper.Place {
 	corners := 1.0
 	if !a.slides {
 		from, to = math.Max(-arcTurn, math.Min(arcTurn, from)), math.Max(-arcTurn, math.Min(arcTurn, to))
 		corners = math.Max(1, math.Ceil(math.Abs(to-from)/arcFinest))
 	}
-	var list []place
+	var list []paper.Place
 	for i := 0.0; i <= corners; i++ {
 		list = append(list, a.at(from+float64((to-from)*i/corners), out))
 	}
@@ -121,9 +122,9 @@ func (d *diagram) viewFor(part *linkage.Part) *view {
 	for _, v := range d.views {
 		shows := v.faces(part.Axis)
 		if part.Motion == linkage.Slides {
-			shows = v.way(part.Slide).norm()
+			shows = v.way(part.Slide).Norm()
 		}
-		if shows > most+better {
+		if shows > most+paper.ClearlyBetter {
 			best, most = v, shows
 		}
 	}
@@ -164,17 +165,17 @@ func (dr *drawing) drawTravel(t solve.PartTravel) {
 func (dr *drawing) alongGuide(a *arc, eye linkage.Vec) {
 	a.slides = true
 	way := dr.v.way(a.part.Slide)
-	a.start, a.reach = way.unit(), way.norm()*dr.v.scale
+	a.start, a.reach = way.Unit(), way.Norm()*dr.v.scale
 	a.side = besideGuide(a.start)
 	a.middle, a.radius = dr.v.on(eye), slideBeside
 }
 
 // besideGuide returns on which side of a guide its travel is drawn: the upper
 // one, or the left.
-func besideGuide(way place) place {
-	side := way.square()
-	if side.y > better || math.Abs(side.y) <= better && side.x > 0 {
-		return side.scale(-1)
+func besideGuide(way paper.Place) paper.Place {
+	side := way.Square()
+	if side.Y > paper.ClearlyBetter || math.Abs(side.Y) <= paper.ClearlyBetter && side.X > 0 {
+		return side.Scale(-1)
 	}
 	return side
 }
@@ -186,19 +187,19 @@ func (dr *drawing) aboutPivot(a *arc, far linkage.Vec) {
 	}
 	a.middle = dr.v.on(a.part.Pivot)
 	way, side := dr.v.way(out), dr.v.way(a.part.Axis.Cross(out))
-	a.start = way.unit()
+	a.start = way.Unit()
 	// Seen a little from the side, an arc is still drawn round: the sense of
 	// its turn is what counts.
-	a.side = a.start.square()
-	if a.side.dot(side) < 0 {
-		a.side = a.side.scale(-1)
+	a.side = a.start.Square()
+	if a.side.Dot(side) < 0 {
+		a.side = a.side.Scale(-1)
 	}
-	a.reach = way.norm() * dr.v.scale
+	a.reach = way.Norm() * dr.v.scale
 	a.radius = math.Max(a.reach+arcGap, arcLeast)
 	for again := true; again; {
 		again = false
 		for _, b := range dr.arcs {
-			if !b.slides && b.middle.distance(a.middle) < arcApart && math.Abs(b.radius-a.radius) < arcApart-better && arcsMeet(a, b) {
+			if !b.slides && b.middle.Distance(a.middle) < arcApart && math.Abs(b.radius-a.radius) < arcApart-paper.ClearlyBetter && arcsMeet(a, b) {
 				a.radius, again = b.radius+arcApart, true
 			}
 		}
@@ -209,9 +210,9 @@ func (dr *drawing) aboutPivot(a *arc, far linkage.Vec) {
 // other, were their radii alike.
 func arcsMeet(a, b *arc) bool {
 	const margin = 12 // degrees, for arrowheads and figures
-	middle := func(c *arc) place { return c.out((c.least + c.most) / 2) }
+	middle := func(c *arc) paper.Place { return c.out((c.least + c.most) / 2) }
 	half := func(c *arc) float64 { return math.Min(180, (c.most-c.least)/2) }
-	apart := math.Acos(math.Max(-1, math.Min(1, middle(a).dot(middle(b))))) * 180 / math.Pi
+	apart := math.Acos(math.Max(-1, math.Min(1, middle(a).Dot(middle(b))))) * 180 / math.Pi
 	return apart < half(a)+half(b)+margin
 }
 
@@ -229,8 +230,8 @@ func (dr *drawing) drawArc(a *arc) {
 			continue
 		}
 		moves = true
-		dr.line(layerCenters, penThin, a.between(0, travel, 0)...)
-		dr.arrowhead(a.at(travel, 0), a.way(travel).scale(math.Copysign(1, travel)), a.length(0, travel))
+		dr.line(paper.LayerCenters, paper.PenThin, a.between(0, travel, 0)...)
+		dr.arrowhead(a.at(travel, 0), a.way(travel).Scale(math.Copysign(1, travel)), a.length(0, travel))
 		dr.witness(a, travel)
 	}
 	if moves {
@@ -246,20 +247,20 @@ func (dr *drawing) witness(a *arc, travel float64) {
 		inner = -a.radius + clear
 	}
 	if inner < over {
-		dr.line(layerCenters, penLeader, a.at(travel, inner), a.at(travel, over))
+		dr.line(paper.LayerCenters, paper.PenLeader, a.at(travel, inner), a.at(travel, over))
 	}
 }
 
 // arrowhead draws an arrowhead with its tip at a place, smaller where there
 // is little room.
-func (dr *drawing) arrowhead(tip, way place, room float64) {
-	dr.polygon(layerCenters, penSolid, headAt(tip, way, math.Min(headLong, math.Max(room*0.8, headWide)))...)
+func (dr *drawing) arrowhead(tip, way paper.Place, room float64) {
+	dr.polygon(paper.LayerCenters, paper.PenSolid, headAt(tip, way, math.Min(headLong, math.Max(room*0.8, headWide)))...)
 }
 
 // headAt returns the corners of an arrowhead.
-func headAt(tip, way place, long float64) []place {
-	back, side := tip.along(way, -long), way.square()
-	return []place{tip, back.along(side, headWide), back.along(side, -headWide)}
+func headAt(tip, way paper.Place, long float64) []paper.Place {
+	back, side := tip.Along(way, -long), way.Square()
+	return []paper.Place{tip, back.Along(side, headWide), back.Along(side, -headWide)}
 }
 
 // arcOf returns the arc of a part in this view, or nil.
@@ -283,13 +284,13 @@ func (dr *drawing) drawFlags() {
 			}
 			from := math.Max(a.least, math.Min(a.most, travel))
 			if a.length(from, travel) > nearly {
-				dr.line(layerCenters, penBeyond, a.between(from, travel, 0)...)
+				dr.line(paper.LayerCenters, paper.PenBeyond, a.between(from, travel, 0)...)
 			}
 			foot, top := a.at(travel, 0), a.at(travel, flagPole)
 			way := a.way(travel)
-			dr.line(layerMarks, penThin, foot, top)
-			dr.polygon(layerMarks, penSolid, top, top.along(a.out(travel), -7).along(way, 9), top.along(a.out(travel), -9))
-			dr.circle(layerMarks, penSolid, foot, 1.8)
+			dr.line(paper.LayerMarks, paper.PenThin, foot, top)
+			dr.polygon(paper.LayerMarks, paper.PenSolid, top, top.Along(a.out(travel), -7).Along(way, 9), top.Along(a.out(travel), -9))
+			dr.circle(paper.LayerMarks, paper.PenSolid, foot, 1.8)
 		}
 	}
 }
@@ -319,8 +320,8 @@ func (dr *drawing) flagAt(f onCenter, part *linkage.Part) (a *arc, travel float6
 // stopMark is where a stop is seen to bite.
 type stopMark struct {
 	stop *linkage.Stop
-	at   place
-	out  place // the way its label goes
+	at   paper.Place
+	out  paper.Place // the way its label goes
 }
 
 // contacts draws what ends the travel: the faces that touch, or a bar across
@@ -345,9 +346,9 @@ func (dr *drawing) contact(s stance, stop *linkage.Stop) (stopMark, bool) {
 		}
 		at, way, ok := dr.touching(s, stop)
 		ok = ok && dr.v.lettersPlaces(at)
-		side := way.square()
+		side := way.Square()
 		if ok {
-			dr.line(layerMarks, penFace, at.along(side, half), at.along(side, -half))
+			dr.line(paper.LayerMarks, paper.PenFace, at.Along(side, half), at.Along(side, -half))
 		}
 		return stopMark{stop, at, side}, ok
 	}
@@ -357,12 +358,12 @@ func (dr *drawing) contact(s stance, stop *linkage.Stop) (stopMark, bool) {
 	}
 	out, way := a.out(stop.At), a.way(stop.At)
 	if !dr.rises(stop.Of, s.end) {
-		way = way.scale(-1)
+		way = way.Scale(-1)
 	}
 	foot := a.at(stop.At, 0)
-	from, to := foot.along(out, -deep), foot.along(out, deep)
-	dr.line(layerMarks, penFace, from, to)
-	dr.hatchEdge(layerMarks, from.along(way, 2), to.along(way, 2), way)
+	from, to := foot.Along(out, -deep), foot.Along(out, deep)
+	dr.line(paper.LayerMarks, paper.PenFace, from, to)
+	dr.hatchEdge(paper.LayerMarks, from.Along(way, 2), to.Along(way, 2), way)
 	return stopMark{stop, foot, out}, true
 }
 
@@ -391,7 +392,7 @@ func (d *diagram) viewOfContact(stop *linkage.Stop) *view {
 
 // touching returns where two features touch at an end of the travel, and the
 // way from one into the other: that of the gap just before they meet.
-func (dr *drawing) touching(s stance, stop *linkage.Stop) (at, way place, ok bool) {
+func (dr *drawing) touching(s stance, stop *linkage.Stop) (at, way paper.Place, ok bool) {
 	const before = 0.01 // of the travel
 	_, onA, onB, _ := s.stand.Gap(stop.Touch[0], stop.Touch[1])
 	at = dr.v.on(onA.Add(onB).Scale(0.5))
@@ -404,6 +405,6 @@ func (dr *drawing) touching(s stance, stop *linkage.Stop) (at, way place, ok boo
 		return at, way, false
 	}
 	_, onA, onB, _ = stand.Gap(stop.Touch[0], stop.Touch[1])
-	way = dr.v.way(onB.Sub(onA)).unit()
-	return at, way, way != place{}
+	way = dr.v.way(onB.Sub(onA)).Unit()
+	return at, way, way != paper.Place{}
 }

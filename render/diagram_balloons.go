@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 )
 
 // balloons numbers parts and rods: each in the view that shows it best, and in
@@ -28,7 +29,7 @@ func (dr *drawing) balloons() {
 			if (dr.viewOfRod(rod) != dr.v.whole()) != spare || !dr.v.lettersPlaces(ends...) {
 				continue
 			}
-			if ends[0].distance(ends[1]) > nearly {
+			if ends[0].Distance(ends[1]) > nearly {
 				dr.balloon(dr.rodNumber(rod), dr.rodSpot(ends), spare)
 			}
 		}
@@ -38,16 +39,16 @@ func (dr *drawing) balloons() {
 
 // rodSpot returns the place on a rod that its balloon points at: off the
 // middle, where the length is written, and outside the frames of details.
-func (dr *drawing) rodSpot(ends []place) place {
-	var spots []place
+func (dr *drawing) rodSpot(ends []paper.Place) paper.Place {
+	var spots []paper.Place
 	for _, share := range []float64{0.3, 0.7, 0.5, 0.15, 0.85} {
-		spots = append(spots, ends[0].add(ends[1].sub(ends[0]).scale(share)))
+		spots = append(spots, ends[0].Add(ends[1].Sub(ends[0]).Scale(share)))
 	}
 	return dr.v.unframed(spots)
 }
 
 // balloonSpot returns the place on a part that its balloon points at.
-func (dr *drawing) balloonSpot(part *linkage.Part) (place, bool) {
+func (dr *drawing) balloonSpot(part *linkage.Part) (paper.Place, bool) {
 	if part.Motion == linkage.Fixed {
 		spot, ok := fixedSpot(part)
 		return dr.v.on(spot), ok
@@ -56,9 +57,9 @@ func (dr *drawing) balloonSpot(part *linkage.Part) (place, bool) {
 	for _, line := range skeleton(part) {
 		on := dr.onSheet(dr.neutral, part, line...)
 		for i := 1; i < len(on); i++ {
-			if long := on[i-1].distance(on[i]); long > longest {
+			if long := on[i-1].Distance(on[i]); long > longest {
 				const share = 0.55
-				longest, at = long, on[i-1].add(on[i].sub(on[i-1]).scale(share))
+				longest, at = long, on[i-1].Add(on[i].Sub(on[i-1]).Scale(share))
 			}
 		}
 	}
@@ -86,29 +87,29 @@ func fixedSpot(part *linkage.Part) (linkage.Vec, bool) {
 
 // balloon puts a number in a circle near a place, with a leader to it; one that
 // can be spared only where it is easily read.
-func (dr *drawing) balloon(number int, at place, spare bool) {
+func (dr *drawing) balloon(number int, at paper.Place, spare bool) {
 	says := fmt.Sprint(number)
-	radius := math.Max(balloonRound, textWidth(says, labelSize, false)/2+2)
-	balloonAt := func(middle place) label {
-		return label{
-			box:    squareBox(middle, radius),
-			texts:  []text{centered(text{says: says, size: labelSize}, middle)},
-			shapes: []shape{{pen: penBalloon, through: []place{middle}, radius: radius}},
-			leader: []place{at, middle.along(middle.to(at), radius)},
+	radius := math.Max(balloonRound, paper.TextWidth(says, labelSize, false)/2+2)
+	balloonAt := func(middle paper.Place) paper.Label {
+		return paper.Label{
+			Box:    paper.SquareBox(middle, radius),
+			Texts:  []paper.Text{paper.Centered(paper.Text{Says: says, Size: labelSize}, middle)},
+			Shapes: []paper.Shape{{Pen: paper.PenBalloon, Through: []paper.Place{middle}, Radius: radius}},
+			Leader: []paper.Place{at, middle.Along(middle.To(at), radius)},
 		}
 	}
 	var done bool
 	if spare {
 		const directions, easy = 24, 14.0 // easy: what it may cost, as much as a leader out of its own part
-		var ways []label
+		var ways []paper.Label
 		for d := range directions {
-			ways = append(ways, balloonAt(at.along(polar(float64(d)*360/directions), balloonNear)))
+			ways = append(ways, balloonAt(at.Along(paper.Polar(float64(d)*360/directions), balloonNear)))
 		}
-		done = dr.labels.putBelow(easy, ways...)
+		done = dr.labels.PutBelow(easy, ways...)
 	} else {
-		done = dr.labels.putAround(at, balloonNear, 2*radius, balloonAt)
+		done = dr.labels.PutAround(at, balloonNear, 2*radius, balloonAt)
 	}
 	if done {
-		dr.scene.circle(layerMarks, penSolid, at, 1.6)
+		dr.scene.Circle(paper.LayerMarks, paper.PenSolid, at, 1.6)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -26,7 +27,7 @@ const (
 )
 
 // penCore is the line of a core, and of an open cable.
-var penCore = pen{width: 1.4, round: true, weight: 2}
+var penCore = paper.Pen{Width: 1.4, Round: true, Weight: 2}
 
 // cableNumber is the number in a cable's balloon and in the parts list.
 func (d *diagram) cableNumber(c *linkage.Cable) int {
@@ -192,7 +193,7 @@ func (dr *drawing) cables() {
 	dr.conduits()
 	for _, c := range dr.run.Cables {
 		if !c.Open() {
-			dr.cores(layerNeutral, penCore, dr.neutral, c)
+			dr.cores(paper.LayerNeutral, penCore, dr.neutral, c)
 		}
 	}
 }
@@ -214,27 +215,27 @@ func (dr *drawing) conduits() {
 
 // conduit draws a conduit as two lines along its path.
 func (dr *drawing) conduit(c *linkage.Cable) {
-	var path []place
+	var path []paper.Place
 	for _, p := range conduitPath(dr.neutral, c) {
 		path = append(path, dr.v.on(p))
 	}
-	edge, inside := metalPens(conduitWidth, penThin, whiteFill)
-	edge.weight = penThin.weight
-	dr.line(layerCenters, edge, path...)
-	dr.inside(layerCenters, inside, path...)
+	edge, inside := paper.MetalPens(conduitWidth, paper.PenThin, paper.WhiteFill)
+	edge.Weight = paper.PenThin.Weight
+	dr.line(paper.LayerCenters, edge, path...)
+	dr.inside(paper.LayerCenters, inside, path...)
 }
 
 // cores draws the core of a cable outside its conduit in a position.
-func (dr *drawing) cores(l layer, p pen, stand *solve.Stand, c *linkage.Cable) {
+func (dr *drawing) cores(l paper.Layer, p paper.Pen, stand *solve.Stand, c *linkage.Cable) {
 	for _, line := range dr.coreLines(stand, c) {
 		dr.line(l, p, line...)
 	}
 }
 
 // coreLines are where that comes on the sheet.
-func (dr *drawing) coreLines(stand *solve.Stand, c *linkage.Cable) (lines [][]place) {
+func (dr *drawing) coreLines(stand *solve.Stand, c *linkage.Cable) (lines [][]paper.Place) {
 	for _, leg := range c.Legs() {
-		lines = append(lines, []place{dr.v.on(stand.Point(leg[0])), dr.v.on(stand.Point(leg[1]))})
+		lines = append(lines, []paper.Place{dr.v.on(stand.Point(leg[0])), dr.v.on(stand.Point(leg[1]))})
 	}
 	return lines
 }
@@ -248,7 +249,7 @@ func (dr *drawing) ghostCables(s stance) {
 		was := dr.coreLines(dr.neutral, c)
 		for i, now := range dr.coreLines(s.stand, c) {
 			if movedFrom(was[i], now) {
-				dr.line(layerEnds, ghostPen(s), now...)
+				dr.line(paper.LayerEnds, ghostPen(s), now...)
 			}
 		}
 	}
@@ -258,28 +259,28 @@ func (dr *drawing) ghostCables(s stance) {
 // goes, hatched where that is the airframe, and the nuts of an adjuster.
 func (dr *drawing) conduitEnd(c *linkage.Cable, side int, leg [2]linkage.PointRef) {
 	at := dr.v.on(dr.neutral.Point(leg[1]))
-	way := dr.v.on(dr.neutral.Point(leg[0])).to(at) // along the core, into the conduit
-	if way == (place{}) || dr.clip != nil && !dr.clip.holds(at) {
+	way := dr.v.on(dr.neutral.Point(leg[0])).To(at) // along the core, into the conduit
+	if way == (paper.Place{}) || dr.clip != nil && !dr.clip.Holds(at) {
 		return
 	}
-	square := way.square()
-	box := func(p pen, from, to, half float64) {
-		dr.polygon(layerHoles, p,
-			at.along(way, from).along(square, half), at.along(way, to).along(square, half),
-			at.along(way, to).along(square, -half), at.along(way, from).along(square, -half))
+	square := way.Square()
+	box := func(p paper.Pen, from, to, half float64) {
+		dr.polygon(paper.LayerHoles, p,
+			at.Along(way, from).Along(square, half), at.Along(way, to).Along(square, half),
+			at.Along(way, to).Along(square, -half), at.Along(way, from).Along(square, -half))
 	}
-	ferrule := penThin
-	ferrule.fill, ferrule.width = whiteFill, 1.2
+	ferrule := paper.PenThin
+	ferrule.Fill, ferrule.Width = paper.WhiteFill, 1.2
 	box(ferrule, -ferruleLong/2, ferruleLong, ferruleWide/2)
 	if c.End([...]string{"conduit-from", "conduit-to"}[side]) != nil {
 		box(ferrule, -1-nutLong, -1, nutWide/2)
 		box(ferrule, 1, 1+nutLong, nutWide/2)
 	}
 	for _, hand := range []float64{1, -1} {
-		near, far := at.along(square, hand*ferruleWide/2), at.along(square, hand*plateReach)
-		dr.line(layerHoles, penThick, near, far)
+		near, far := at.Along(square, hand*ferruleWide/2), at.Along(square, hand*plateReach)
+		dr.line(paper.LayerHoles, paper.PenThick, near, far)
 		if leg[1].Part != nil && leg[1].Part.Motion == linkage.Fixed {
-			dr.hatchEdge(layerHoles, at.along(square, hand*nutWide/2), far.along(square, hand*4), way)
+			dr.hatchEdge(paper.LayerHoles, at.Along(square, hand*nutWide/2), far.Along(square, hand*4), way)
 		}
 	}
 }
@@ -287,26 +288,26 @@ func (dr *drawing) conduitEnd(c *linkage.Cable, side int, leg [2]linkage.PointRe
 // openCable draws an open cable between its quadrants, and their rims.
 func (dr *drawing) openCable(c *linkage.Cable) {
 	t, ok := tangentOf(c)
-	dr.line(layerNeutral, penCore, dr.v.on(t.at[0]), dr.v.on(t.at[1]))
+	dr.line(paper.LayerNeutral, penCore, dr.v.on(t.at[0]), dr.v.on(t.at[1]))
 	for i, part := range c.Quadrants {
 		if !ok {
 			break
 		}
 		on := dr.rim(t, c, i)
-		dr.line(layerNeutral, penThick, on...)
+		dr.line(paper.LayerNeutral, paper.PenThick, on...)
 		pivot := dr.onSheet(dr.neutral, part, part.Pivot)[0]
-		dr.line(layerCenters, penThin, pivot, on[0])
+		dr.line(paper.LayerCenters, paper.PenThin, pivot, on[0])
 		if c.Pair == nil {
-			dr.line(layerCenters, penThin, pivot, on[len(on)-1])
+			dr.line(paper.LayerCenters, paper.PenThin, pivot, on[len(on)-1])
 		}
 	}
 	if dr.clip != nil {
-		dr.breaks([]place{dr.v.on(t.at[0]), dr.v.on(t.at[1])})
+		dr.breaks([]paper.Place{dr.v.on(t.at[0]), dr.v.on(t.at[1])})
 	}
 }
 
 // rim is where a quadrant's rim comes on the sheet.
-func (dr *drawing) rim(t tangent, c *linkage.Cable, i int) (on []place) {
+func (dr *drawing) rim(t tangent, c *linkage.Cable, i int) (on []paper.Place) {
 	for _, p := range t.rim(c, i) {
 		on = append(on, dr.v.on(p))
 	}
@@ -315,8 +316,8 @@ func (dr *drawing) rim(t tangent, c *linkage.Cable, i int) (on []place) {
 
 // cableSpots are the places of a cable that its balloon may point at: on its
 // conduit, or along it where it is open.
-func (dr *drawing) cableSpots(c *linkage.Cable) []place {
-	var path []place
+func (dr *drawing) cableSpots(c *linkage.Cable) []paper.Place {
+	var path []paper.Place
 	if c.Open() {
 		t, _ := tangentOf(c)
 		for _, share := range []float64{0.4, 0.6, 0.25, 0.75, 0.5, 0.1, 0.9} {
@@ -353,7 +354,7 @@ func (d *diagram) viewOfCable(c *linkage.Cable) *view {
 	}
 	best, most := d.views[0], -1.0
 	for _, v := range d.views {
-		if long := v.way(ends[1].Sub(ends[0])).norm(); long > most+better {
+		if long := v.way(ends[1].Sub(ends[0])).Norm(); long > most+paper.ClearlyBetter {
 			best, most = v, long
 		}
 	}

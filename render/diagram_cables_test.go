@@ -8,6 +8,7 @@ import (
 	"fullfree/linkage"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -68,7 +69,7 @@ func TestOpenCablesThatHaveNoTangent(t *testing.T) {
 
 // A conduit goes on from its core at either end.
 func TestConduitsGoOnFromTheirCores(t *testing.T) {
-	run := checked(t, "x", demoText(t, "lift-cables")).Run
+	run := sample.Checked(t, "x", sample.DemoText(t, "lift-cables")).Run
 	for _, c := range run.Cables {
 		path := conduitPath(nil, c)
 		last := len(path) - 1
@@ -94,7 +95,7 @@ func TestCablesAreListed(t *testing.T) {
 		"throttle-cable": {"throttle-cable, cable in conduit, 151.8 mm of core", "Conduit, double line: path not drawn true."},
 		"pedals-cable":   {"tail-right, open cable, 7x19 1/8 galvanized"},
 	} {
-		r := checked(t, kind, demoText(t, kind))
+		r := sample.Checked(t, kind, sample.DemoText(t, kind))
 		d, err := newDiagram(r, r.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		said := texts(&d.scene)
@@ -115,13 +116,13 @@ func TestCablesAreListed(t *testing.T) {
 
 // The rim of a quadrant has room in the picture, and in its detail.
 func TestQuadrantsHaveRoom(t *testing.T) {
-	r := checked(t, "x", demoText(t, "pedals-cable"))
+	r := sample.Checked(t, "x", sample.DemoText(t, "pedals-cable"))
 	d, err := newDiagram(r, r.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assert.Equal(t, 60.0, d.rimOf(r.Run.Parts[0]))
 	assert.Equal(t, 55.0, d.rimOf(r.Run.Parts[1]))
 	assert.Equal(t, 0.0, d.rimOf(r.Run.Parts[2]))
-	most := d.views[0].most.x
+	most := d.views[0].most.X
 	assert.InDelta(t, 3150+55, most, 1e-9)
 	assert.False(t, math.IsNaN(d.views[0].scale))
 }

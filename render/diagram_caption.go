@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 )
 
 // captions fills in the words over each view.
@@ -64,48 +65,48 @@ const (
 
 // directions returns the FWD and UP arrows of a view, where the file tells
 // them, about the sheet's zero.
-func (d *diagram) directions(v *view) (label, bool) {
-	var l label
-	low, high := place{}, place{}
-	reach := func(p place) {
-		low, high = place{math.Min(low.x, p.x), math.Min(low.y, p.y)}, place{math.Max(high.x, p.x), math.Max(high.y, p.y)}
+func (d *diagram) directions(v *view) (paper.Label, bool) {
+	var l paper.Label
+	low, high := paper.Place{}, paper.Place{}
+	reach := func(p paper.Place) {
+		low, high = paper.At(math.Min(low.X, p.X), math.Min(low.Y, p.Y)), paper.At(math.Max(high.X, p.X), math.Max(high.Y, p.Y))
 	}
 	for _, a := range []struct {
 		says string
 		way  *linkage.Vec
 	}{{"FWD", d.run.Forward}, {"UP", d.run.Up}} {
-		if a.way == nil || v.way(*a.way).norm() < arrowSeen {
+		if a.way == nil || v.way(*a.way).Norm() < arrowSeen {
 			continue // it points at the viewer, or away
 		}
-		way := v.way(*a.way).unit()
-		neck, tip := place{}.along(way, arrowLong), place{}.along(way, arrowLong+headLong)
-		t := text{says: a.says, size: smallSize, bold: true}
-		t = centered(t, beside(t, tip, way, 2))
-		l.shapes = append(l.shapes, shape{pen: penThick, through: []place{{}, neck}},
-			shape{pen: penSolid, through: headAt(tip, way, headLong), closed: true})
-		l.texts = append(l.texts, t)
-		left, right := textBox(t).bounds()
+		way := v.way(*a.way).Unit()
+		neck, tip := paper.Place{}.Along(way, arrowLong), paper.Place{}.Along(way, arrowLong+headLong)
+		t := paper.Text{Says: a.says, Size: smallSize, Bold: true}
+		t = paper.Centered(t, paper.Beside(t, tip, way, 2))
+		l.Shapes = append(l.Shapes, paper.Shape{Pen: paper.PenThick, Through: []paper.Place{{}, neck}},
+			paper.Shape{Pen: paper.PenSolid, Through: headAt(tip, way, headLong), Closed: true})
+		l.Texts = append(l.Texts, t)
+		left, right := paper.TextBox(t).Bounds()
 		reach(left)
 		reach(right)
 	}
-	middle, half := low.add(high).scale(0.5), high.sub(low).scale(0.5)
-	l.box = box{middle: middle, way: place{1, 0}, long: half.x, high: half.y}
-	return l, len(l.texts) > 0
+	middle, half := low.Add(high).Scale(0.5), high.Sub(low).Scale(0.5)
+	l.Box = paper.Box{Middle: middle, Way: paper.At(1, 0), Long: half.X, High: half.Y}
+	return l, len(l.Texts) > 0
 }
 
 // caption writes the words over a view from y down, with the arrows at their
 // right in a place of their own, and returns where it ends.
 func (d *diagram) caption(y float64, v *view) float64 {
-	room, at, bottom := v.high.x-v.low.x-viewGap, y, y
+	room, at, bottom := v.high.X-v.low.X-viewGap, y, y
 	if arrows, ok := d.directions(v); ok && v.of == nil {
-		corner := place{math.Min(v.high.x-2*viewGap, d.scene.width-sheetMargin) - arrows.box.long, y + arrows.box.high}
-		d.scene.put(arrows.moved(corner.sub(arrows.box.middle)))
-		room -= 2*arrows.box.long + 3*viewGap
-		bottom += 2 * arrows.box.high
+		corner := paper.At(math.Min(v.high.X-2*viewGap, d.scene.Width-sheetMargin)-arrows.Box.Long, y+arrows.Box.High)
+		d.scene.Put(arrows.Moved(corner.Sub(arrows.Box.Middle)))
+		room -= 2*arrows.Box.Long + 3*viewGap
+		bottom += 2 * arrows.Box.High
 	}
-	for _, line := range wrap(v.words, room, smallSize, v.of != nil) {
+	for _, line := range paper.Wrap(v.words, room, smallSize, v.of != nil) {
 		at += smallSize * lineHeight
-		d.scene.write(text{says: line, at: place{v.low.x, at}, size: smallSize, bold: v.of != nil})
+		d.scene.Text(paper.Text{Says: line, At: paper.At(v.low.X, at), Size: smallSize, Bold: v.of != nil})
 	}
 	return math.Max(bottom, at)
 }

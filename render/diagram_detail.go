@@ -6,6 +6,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // Details, as in ISO 128 (from memory): what comes out too small in a view is
@@ -33,7 +34,7 @@ var enlargements = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 
 func enlargement(most float64) float64 {
 	best := enlargements[0]
 	for _, k := range enlargements {
-		if k <= most*(1+better) {
+		if k <= most*(1+paper.ClearlyBetter) {
 			best = k
 		}
 	}
@@ -43,17 +44,17 @@ func enlargement(most float64) float64 {
 // cluster is small parts close together, in a view's own lengths: those of the
 // drawing, y down.
 type cluster struct {
-	low, high place
+	low, high paper.Place
 	smallest  float64
 }
 
-func (c cluster) size() place { return c.high.sub(c.low) }
+func (c cluster) size() paper.Place { return c.high.Sub(c.low) }
 
 // joined returns the cluster of two.
 func (c cluster) joined(o cluster) cluster {
 	return cluster{
-		place{math.Min(c.low.x, o.low.x), math.Min(c.low.y, o.low.y)},
-		place{math.Max(c.high.x, o.high.x), math.Max(c.high.y, o.high.y)},
+		paper.At(math.Min(c.low.X, o.low.X), math.Min(c.low.Y, o.low.Y)),
+		paper.At(math.Max(c.high.X, o.high.X), math.Max(c.high.Y, o.high.Y)),
 		math.Min(c.smallest, o.smallest),
 	}
 }
@@ -63,19 +64,19 @@ func (c cluster) joined(o cluster) cluster {
 func (c cluster) near(o cluster) bool {
 	const share = 0.8 // of the size of the smallest
 	gap := share * math.Min(c.smallest, o.smallest)
-	return c.low.x-gap < o.high.x && o.low.x-gap < c.high.x && c.low.y-gap < o.high.y && o.low.y-gap < c.high.y
+	return c.low.X-gap < o.high.X && o.low.X-gap < c.high.X && c.low.Y-gap < o.high.Y && o.low.Y-gap < c.high.Y
 }
 
 // bare returns the view at the scale of the drawing and with its zero.
 func (v *view) bare() *view {
 	bare := *v
-	bare.scale, bare.zero = 1, place{}
+	bare.scale, bare.zero = 1, paper.Place{}
 	return &bare
 }
 
 // room returns between which places of the view, at the drawing's scale, a
 // part moves; ok is false for one that has no place.
-func (d *diagram) room(v *view, part *linkage.Part) (low, high place, ok bool) {
+func (d *diagram) room(v *view, part *linkage.Part) (low, high paper.Place, ok bool) {
 	reach := d.reachOf(part)
 	low, high = v.bare().extent(reach)
 	return low, high, len(reach) > 0
@@ -89,10 +90,10 @@ func (d *diagram) sizeOf(v *view, part *linkage.Part) float64 {
 		if !ok {
 			return 0
 		}
-		return v.way(far.Sub(footOf(part, far))).norm()
+		return v.way(far.Sub(footOf(part, far))).Norm()
 	}
 	low, high, _ := d.room(v, part)
-	return high.sub(low).norm()
+	return high.Sub(low).Norm()
 }
 
 // goes reports whether a part moves enough in this sweep to be lettered.
@@ -140,8 +141,8 @@ func (d *diagram) findDetails() {
 						high = low
 					}
 				}
-				inside := window{detail.least, detail.most}
-				detail.parts[part] = ok && inside.holds(low) && inside.holds(high)
+				inside := paper.Window{Low: detail.least, High: detail.most}
+				detail.parts[part] = ok && inside.Holds(low) && inside.Holds(high)
 			}
 			v.details = append(v.details, detail)
 			count++
@@ -167,8 +168,8 @@ func detailsOf(v *view, clusters []cluster) []*view {
 	for _, c := range clusters {
 		scaled := func(across float64) float64 {
 			room := sheetInner/across - 2*(detailPad+detailLabels)
-			most := math.Min(detailWanted/c.smallest, detailTallest/math.Max(c.size().y, c.smallest))
-			return enlargement(math.Min(most, room/math.Max(c.size().x, c.smallest)) / v.scale)
+			most := math.Min(detailWanted/c.smallest, detailTallest/math.Max(c.size().Y, c.smallest))
+			return enlargement(math.Min(most, room/math.Max(c.size().X, c.smallest)) / v.scale)
 		}
 		alone, paired := scaled(1), scaled(2)
 		if alone < detailLeast {
@@ -238,9 +239,9 @@ func (d *diagram) lettersOf(detail *view) []string {
 }
 
 // framed reports whether a place of a view lies in the frame of a detail.
-func (v *view) framed(at place) bool {
+func (v *view) framed(at paper.Place) bool {
 	for _, detail := range v.details {
-		if v.frame(detail).holds(at) {
+		if v.frame(detail).Holds(at) {
 			return true
 		}
 	}
@@ -249,7 +250,7 @@ func (v *view) framed(at place) bool {
 
 // unframed returns the first of some places that lies in no such frame; the
 // first of all where each lies in one.
-func (v *view) unframed(spots []place) place {
+func (v *view) unframed(spots []paper.Place) paper.Place {
 	for _, at := range spots {
 		if !v.framed(at) {
 			return at
@@ -260,10 +261,10 @@ func (v *view) unframed(spots []place) place {
 
 // lettersPlaces reports whether what lies between places of the sheet is
 // lettered in this view.
-func (v *view) lettersPlaces(places ...place) bool {
-	within := func(w window) bool {
+func (v *view) lettersPlaces(places ...paper.Place) bool {
+	within := func(w paper.Window) bool {
 		for _, p := range places {
-			if !w.holds(p) {
+			if !w.Holds(p) {
 				return false
 			}
 		}
@@ -281,29 +282,29 @@ func (v *view) lettersPlaces(places ...place) bool {
 }
 
 // frame returns what a detail shows, as a window of this view.
-func (v *view) frame(detail *view) window {
+func (v *view) frame(detail *view) paper.Window {
 	pad := detailPad / detail.scale
-	at := func(p place, out float64) place {
-		return v.zero.add(place{p.x + out, p.y + out}.scale(v.scale))
+	at := func(p paper.Place, out float64) paper.Place {
+		return v.zero.Add(paper.At(p.X+out, p.Y+out).Scale(v.scale))
 	}
-	return window{at(detail.least, -pad), at(detail.most, pad)}
+	return paper.Window{Low: at(detail.least, -pad), High: at(detail.most, pad)}
 }
 
 // frames draws the frames of a view's details with their letters.
 func (dr *drawing) frames() {
 	for _, detail := range dr.v.details {
 		w := dr.v.frame(detail)
-		dr.polygon(layerMarks, penThin, w.corners()...)
-		t := text{says: "Detail " + detail.letter, size: labelSize, bold: true, halo: true}
-		middle := w.low.add(w.high).scale(0.5)
-		half := w.high.sub(w.low).scale(0.5)
-		var ways []label
-		for i, way := range []place{{0, -1}, {0, 1}, {1, 0}, {-1, 0}} {
-			edge := middle.add(place{way.x * half.x, way.y * half.y})
-			ways = append(ways, textLabel(centered(t, nextTo(t, edge, way, 4)), float64(i)))
+		dr.polygon(paper.LayerMarks, paper.PenThin, w.Corners()...)
+		t := paper.Text{Says: "Detail " + detail.letter, Size: labelSize, Bold: true, Halo: true}
+		middle := w.Low.Add(w.High).Scale(0.5)
+		half := w.High.Sub(w.Low).Scale(0.5)
+		var ways []paper.Label
+		for i, way := range []paper.Place{paper.At(0, -1), paper.At(0, 1), paper.At(1, 0), paper.At(-1, 0)} {
+			edge := middle.Add(paper.At(way.X*half.X, way.Y*half.Y))
+			ways = append(ways, paper.TextLabel(paper.Centered(t, nextTo(t, edge, way, 4)), float64(i)))
 		}
-		dr.put(t, w.low, ways...)
-		dr.labels.closed = append(dr.labels.closed, w)
+		dr.put(t, w.Low, ways...)
+		dr.labels.Closed = append(dr.labels.Closed, w)
 	}
 }
 
@@ -317,11 +318,11 @@ func enlarge(rows [][]*view) {
 	}
 	for _, row := range rows[1:] {
 		v := row[0]
-		size := v.most.sub(v.least)
-		if size.x == 0 || size.y == 0 {
+		size := v.most.Sub(v.least)
+		if size.X == 0 || size.Y == 0 {
 			continue
 		}
-		most := math.Min((sheetInner-2*viewsPad)/size.x, viewEnlarged/size.y)
+		most := math.Min((sheetInner-2*viewsPad)/size.X, viewEnlarged/size.Y)
 		if larger := enlargement(most / v.scale); larger >= detailLeast {
 			v.scale *= larger
 			v.words += fmt.Sprintf(", %s times as large", figure.Given(larger, ""))

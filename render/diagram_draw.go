@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -12,20 +13,19 @@ import (
 type drawing struct {
 	*diagram
 	v       *view
-	scene   *scene // the view's own
-	labels  *placer
+	scene   *paper.Scene // the view's own
+	labels  *paper.Placer
 	neutral *solve.Stand
 	arcs    []*arc
-	pivots  []place // those drawn already: parts on one shaft share theirs
+	pivots  []paper.Place // those drawn already: parts on one shaft share theirs
 	marks   []stopMark
-	clip    *window // beyond which nothing of the run is drawn; nil: no bounds
+	clip    *paper.Window // beyond which nothing of the run is drawn; nil: no bounds
 }
 
 // Sizes of symbols, in sheet units.
 const (
 	barWidth   = 9.0  // of the arms of parts, where they are long enough
 	barShare   = 0.3  // most of the length of an arm that its width takes
-	barLeast   = 4.0  // narrower metal is drawn as one line
 	holeRadius = 3.2  // holes at rod ends and other points
 	pivotRound = 5.0  // bosses on pivots
 	crossReach = 15.0 // of the center lines that cross on a pivot
@@ -35,12 +35,12 @@ const (
 
 // newDrawing begins to draw a view.
 func (d *diagram) newDrawing(v *view) *drawing {
-	s := &scene{}
-	return &drawing{diagram: d, v: v, scene: s, labels: newPlacer(s, v.low, v.high), neutral: d.pose(-1).stand}
+	s := &paper.Scene{}
+	return &drawing{diagram: d, v: v, scene: s, labels: paper.NewPlacer(s, v.low, v.high), neutral: d.pose(-1).stand}
 }
 
 // drawView draws one view: the lines first, then the labels among them.
-func (d *diagram) drawView(v *view) *scene {
+func (d *diagram) drawView(v *view) *paper.Scene {
 	dr := d.newDrawing(v)
 	if v.of != nil {
 		clip := v.frame(v)
@@ -73,59 +73,59 @@ func (d *diagram) drawView(v *view) *scene {
 }
 
 // line draws a line that labels keep off.
-func (dr *drawing) line(l layer, p pen, through ...place) {
+func (dr *drawing) line(l paper.Layer, p paper.Pen, through ...paper.Place) {
 	for _, piece := range dr.pieces(through) {
-		dr.scene.line(l, p, piece...)
-		dr.labels.avoid(p, piece...)
+		dr.scene.Line(l, p, piece...)
+		dr.labels.Avoid(p, piece...)
 	}
 }
 
 // pieces returns what of a line is drawn.
-func (dr *drawing) pieces(through []place) [][]place {
+func (dr *drawing) pieces(through []paper.Place) [][]paper.Place {
 	if dr.clip == nil {
-		return [][]place{through}
+		return [][]paper.Place{through}
 	}
-	return dr.clip.lines(through)
+	return dr.clip.Lines(through)
 }
 
 // inside fills the inside of metal along its middle. Where it is cut off, the
 // filling goes on over the round end of the outline, so that it looks cut.
-func (dr *drawing) inside(l layer, p pen, through ...place) {
+func (dr *drawing) inside(l paper.Layer, p paper.Pen, through ...paper.Place) {
 	for _, piece := range dr.pieces(through) {
 		first, last := 0, len(piece)-1
-		beyond := p.width/2 + 2*thickWidth
+		beyond := p.Width/2 + 2*paper.ThickWidth
 		if piece[first] != through[0] {
-			piece[first] = piece[first].along(piece[first+1].to(piece[first]), beyond)
+			piece[first] = piece[first].Along(piece[first+1].To(piece[first]), beyond)
 		}
 		if piece[last] != through[len(through)-1] {
-			piece[last] = piece[last].along(piece[last-1].to(piece[last]), beyond)
+			piece[last] = piece[last].Along(piece[last-1].To(piece[last]), beyond)
 		}
-		dr.scene.line(l, p, piece...)
+		dr.scene.Line(l, p, piece...)
 	}
 }
 
-func (dr *drawing) polygon(l layer, p pen, through ...place) {
+func (dr *drawing) polygon(l paper.Layer, p paper.Pen, through ...paper.Place) {
 	if dr.clip != nil {
-		if through = dr.clip.polygon(through); len(through) == 0 {
+		if through = dr.clip.Polygon(through); len(through) == 0 {
 			return
 		}
 	}
-	dr.scene.polygon(l, p, through...)
-	dr.labels.avoid(p, append(through, through[0])...)
+	dr.scene.Polygon(l, p, through...)
+	dr.labels.Avoid(p, append(through, through[0])...)
 }
 
-func (dr *drawing) circle(l layer, p pen, at place, radius float64) {
-	if dr.clip != nil && !dr.clip.holds(at) {
+func (dr *drawing) circle(l paper.Layer, p paper.Pen, at paper.Place, radius float64) {
+	if dr.clip != nil && !dr.clip.Holds(at) {
 		return
 	}
-	round := shape{pen: p, through: []place{at}, radius: radius}
-	dr.scene.add(l, round)
-	dr.labels.avoid(p, round.line()...)
+	round := paper.Shape{Pen: p, Through: []paper.Place{at}, Radius: radius}
+	dr.scene.Add(l, round)
+	dr.labels.Avoid(p, round.Line()...)
 }
 
 // onSheet returns places of a part, given as drawn, in a position.
-func (dr *drawing) onSheet(stand *solve.Stand, part *linkage.Part, drawn ...linkage.Vec) []place {
-	list := make([]place, len(drawn))
+func (dr *drawing) onSheet(stand *solve.Stand, part *linkage.Part, drawn ...linkage.Vec) []paper.Place {
+	list := make([]paper.Place, len(drawn))
 	for i, p := range drawn {
 		list[i] = dr.v.on(stand.Place(part, p))
 	}
@@ -168,7 +168,7 @@ func (dr *drawing) barOf(part *linkage.Part) float64 {
 	width := barWidth
 	for _, line := range skeleton(part) {
 		for i := 1; i < len(line); i++ {
-			if long := dr.v.on(line[i-1]).distance(dr.v.on(line[i])); long > nearly {
+			if long := dr.v.on(line[i-1]).Distance(dr.v.on(line[i])); long > nearly {
 				width = math.Min(width, barShare*long)
 			}
 		}
@@ -177,11 +177,11 @@ func (dr *drawing) barOf(part *linkage.Part) float64 {
 }
 
 // ghostPen is the line for a position away from neutral.
-func ghostPen(s stance) pen {
+func ghostPen(s stance) paper.Pen {
 	if s.end >= 0 {
-		return penEnd
+		return paper.PenEnd
 	}
-	return penBetween
+	return paper.PenBetween
 }
 
 // moves reports whether a part stands visibly elsewhere than at neutral.
@@ -198,7 +198,7 @@ func (dr *drawing) moves(s stance, part *linkage.Part) bool {
 	}
 	now, was := dr.onSheet(s.stand, part, places...), dr.onSheet(dr.neutral, part, places...)
 	for i := range now {
-		if now[i].distance(was[i]) > nearly {
+		if now[i].Distance(was[i]) > nearly {
 			return true
 		}
 	}
@@ -217,16 +217,16 @@ func (dr *drawing) ghostMetal() {
 				continue
 			}
 			for i := range part.Features {
-				dr.feature(layerEnds, ghostPen(s), whiteFill, s.stand, part, &part.Features[i])
+				dr.feature(paper.LayerEnds, ghostPen(s), paper.WhiteFill, s.stand, part, &part.Features[i])
 			}
 		}
 	}
 }
 
 // movedFrom reports whether places lie visibly elsewhere than others.
-func movedFrom(was, now []place) bool {
+func movedFrom(was, now []paper.Place) bool {
 	for i := range now {
-		if now[i].distance(was[i]) > nearly {
+		if now[i].Distance(was[i]) > nearly {
 			return true
 		}
 	}
@@ -244,18 +244,18 @@ func (dr *drawing) ghosts() {
 				continue
 			}
 			for _, line := range skeleton(part) {
-				dr.line(layerEnds, ghostPen(s), dr.onSheet(s.stand, part, line...)...)
+				dr.line(paper.LayerEnds, ghostPen(s), dr.onSheet(s.stand, part, line...)...)
 			}
 			for _, p := range part.Points {
 				at := dr.onSheet(s.stand, part, p.At)[0]
-				dr.circle(layerEnds, pen{width: thinWidth, fill: whiteFill, weight: penThin.weight}, at, dr.hole(part)-1)
+				dr.circle(paper.LayerEnds, paper.Pen{Width: paper.ThinWidth, Fill: paper.WhiteFill, Weight: paper.PenThin.Weight}, at, dr.hole(part)-1)
 			}
 		}
 		for _, rod := range dr.run.Rods {
 			now := dr.rodLine(s.stand, rod)
 			if movedFrom(dr.rodLine(dr.neutral, rod), now) {
-				dr.line(layerEnds, ghostPen(s), now...)
-				dr.brackets(layerEnds, ghostPen(s), s.stand, rod)
+				dr.line(paper.LayerEnds, ghostPen(s), now...)
+				dr.brackets(paper.LayerEnds, ghostPen(s), s.stand, rod)
 			}
 		}
 		dr.ghostCables(s)
@@ -269,7 +269,7 @@ func (dr *drawing) airframe() {
 			continue
 		}
 		for i := range part.Features {
-			dr.feature(layerFixed, penThick, hatchFill, dr.neutral, part, &part.Features[i])
+			dr.feature(paper.LayerFixed, paper.PenThick, paper.HatchFill, dr.neutral, part, &part.Features[i])
 		}
 		for _, p := range part.Points {
 			at := dr.v.on(p.At)
@@ -278,7 +278,7 @@ func (dr *drawing) airframe() {
 			}
 			if dr.carriesRod(part, p.Name) || dr.holdsCore(part, p.Name) {
 				dr.ground(at)
-				dr.circle(layerHoles, penHole, at, dr.hole(part))
+				dr.circle(paper.LayerHoles, paper.PenHole, at, dr.hole(part))
 				continue
 			}
 			dr.cross(at, crossReach/2)
@@ -304,54 +304,54 @@ func (dr *drawing) part(part *linkage.Part) {
 		return
 	}
 	for i := range part.Features {
-		dr.feature(layerNeutral, penThick, whiteFill, dr.neutral, part, &part.Features[i])
+		dr.feature(paper.LayerNeutral, paper.PenThick, paper.WhiteFill, dr.neutral, part, &part.Features[i])
 	}
 	if part.Motion == linkage.Slides {
 		dr.guide(part)
 	}
-	var lines [][]place
+	var lines [][]paper.Place
 	for _, line := range skeleton(part) {
 		lines = append(lines, dr.onSheet(dr.neutral, part, line...))
 	}
-	dr.bars(penThick, whiteFill, dr.barOf(part), lines)
+	dr.bars(paper.PenThick, paper.WhiteFill, dr.barOf(part), lines)
 	for _, p := range part.Points {
-		dr.circle(layerHoles, penHole, dr.onSheet(dr.neutral, part, p.At)[0], dr.hole(part))
+		dr.circle(paper.LayerHoles, paper.PenHole, dr.onSheet(dr.neutral, part, p.At)[0], dr.hole(part))
 	}
 }
 
 // bars draws lines as flat bars that run into each other.
-func (dr *drawing) bars(outline pen, fill string, width float64, lines [][]place) {
-	if width < barLeast {
+func (dr *drawing) bars(outline paper.Pen, fill string, width float64, lines [][]paper.Place) {
+	if width < paper.BarLeast {
 		for _, line := range lines {
-			dr.line(layerNeutral, penRod, line...)
+			dr.line(paper.LayerNeutral, paper.PenRod, line...)
 		}
 		return
 	}
-	edge, inside := metalPens(width, outline, fill)
+	edge, inside := paper.MetalPens(width, outline, fill)
 	for _, line := range lines {
-		dr.line(layerNeutral, edge, line...)
+		dr.line(paper.LayerNeutral, edge, line...)
 	}
 	for _, line := range lines {
-		dr.inside(layerNeutral, inside, line...)
+		dr.inside(paper.LayerNeutral, inside, line...)
 	}
 }
 
 // rodLine returns a rod's two ends on the sheet.
-func (dr *drawing) rodLine(stand *solve.Stand, rod *linkage.Rod) []place {
-	return []place{dr.v.on(stand.Point(rod.From)), dr.v.on(stand.Point(rod.To))}
+func (dr *drawing) rodLine(stand *solve.Stand, rod *linkage.Rod) []paper.Place {
+	return []paper.Place{dr.v.on(stand.Point(rod.From)), dr.v.on(stand.Point(rod.To))}
 }
 
 // rod draws a rod at neutral.
 func (dr *drawing) rod(rod *linkage.Rod) {
 	ends := dr.rodLine(dr.neutral, rod)
-	if rod.Diameter != nil && *rod.Diameter*dr.v.scale >= barLeast {
-		dr.bars(penThick, whiteFill, *rod.Diameter*dr.v.scale, [][]place{ends})
+	if rod.Diameter != nil && *rod.Diameter*dr.v.scale >= paper.BarLeast {
+		dr.bars(paper.PenThick, paper.WhiteFill, *rod.Diameter*dr.v.scale, [][]paper.Place{ends})
 	} else {
-		dr.line(layerNeutral, penRod, ends...)
+		dr.line(paper.LayerNeutral, paper.PenRod, ends...)
 	}
-	dr.brackets(layerNeutral, penRod, dr.neutral, rod)
+	dr.brackets(paper.LayerNeutral, paper.PenRod, dr.neutral, rod)
 	for i, end := range []linkage.PointRef{rod.From, rod.To} {
-		dr.circle(layerHoles, penHole, ends[i], dr.hole(end.Part))
+		dr.circle(paper.LayerHoles, paper.PenHole, ends[i], dr.hole(end.Part))
 	}
 	if dr.clip != nil {
 		dr.breaks(ends)
@@ -359,16 +359,16 @@ func (dr *drawing) rod(rod *linkage.Rod) {
 }
 
 // breaks marks where a rod is cut off.
-func (dr *drawing) breaks(ends []place) {
+func (dr *drawing) breaks(ends []paper.Place) {
 	for _, piece := range dr.pieces(ends) {
-		way := piece[0].to(piece[1])
-		side := way.square()
+		way := piece[0].To(piece[1])
+		side := way.Square()
 		for i, at := range piece {
 			if at == ends[i] {
 				continue
 			}
-			dr.scene.line(layerHoles, penThin, at.along(side, 9), at.along(side, 2.5), at.along(side, 1.5).along(way, 4),
-				at.along(side, -1.5).along(way, -4), at.along(side, -2.5), at.along(side, -9))
+			dr.scene.Line(paper.LayerHoles, paper.PenThin, at.Along(side, 9), at.Along(side, 2.5), at.Along(side, 1.5).Along(way, 4),
+				at.Along(side, -1.5).Along(way, -4), at.Along(side, -2.5), at.Along(side, -9))
 		}
 	}
 }
@@ -383,15 +383,15 @@ func (dr *drawing) hole(part *linkage.Part) float64 {
 }
 
 // brackets draws a rod's own points, each on a bracket square to the rod.
-func (dr *drawing) brackets(l layer, p pen, stand *solve.Stand, rod *linkage.Rod) {
+func (dr *drawing) brackets(l paper.Layer, p paper.Pen, stand *solve.Stand, rod *linkage.Rod) {
 	ends := dr.rodLine(stand, rod)
-	way := ends[0].to(ends[1])
+	way := ends[0].To(ends[1])
 	for i := range rod.Points {
 		at := dr.v.on(stand.Point(linkage.PointRef{Rod: rod, Point: i}))
-		foot := ends[0].along(way, at.sub(ends[0]).dot(way))
+		foot := ends[0].Along(way, at.Sub(ends[0]).Dot(way))
 		dr.line(l, p, ends[0], foot, at)
-		if l == layerNeutral {
-			dr.circle(layerHoles, penHole, at, holeRadius)
+		if l == paper.LayerNeutral {
+			dr.circle(paper.LayerHoles, paper.PenHole, at, holeRadius)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 const (
@@ -13,48 +14,31 @@ const (
 	nameWidth    = 150.0 // of the names of stops in the picture
 	leaderWays   = 16    // directions in which a leader may go
 	ledBias      = 4.0   // what it costs that a text doesn't lie along its rod
-	leaderFrom   = 7.0   // sheet units from a text to what it is about: farther, a line joins them
 )
-
-// centered returns t with the middle of its box at a place.
-func centered(t text, middle place) text {
-	t.anchor = anchorMiddle
-	drop := float64((textAscent-textDescent)/2) * t.size
-	t.at = middle.along(polar(-t.angle).square(), drop)
-	return t
-}
-
-// beside returns where the middle of a text must lie for it to stand clear, by
-// gap, of a line through a place square to way.
-func beside(t text, at, way place, gap float64) place {
-	b := textBox(t)
-	reach := float64(math.Abs(way.dot(b.way))*b.long) + float64(math.Abs(way.dot(b.way.square()))*b.high)
-	return at.along(way, gap+reach)
-}
 
 // nextTo returns where the middle of a text must lie, in the direction way,
 // for it to stand clear of a place by gap.
-func nextTo(t text, at, way place, gap float64) place {
-	b := textBox(t)
+func nextTo(t paper.Text, at, way paper.Place, gap float64) paper.Place {
+	b := paper.TextBox(t)
 	reach := math.Inf(1)
-	if side := math.Abs(way.dot(b.way)); side > 0 {
-		reach = (b.long + gap) / side
+	if side := math.Abs(way.Dot(b.Way)); side > 0 {
+		reach = (b.Long + gap) / side
 	}
-	if side := math.Abs(way.dot(b.way.square())); side > 0 {
-		reach = math.Min(reach, (b.high+gap)/side)
+	if side := math.Abs(way.Dot(b.Way.Square())); side > 0 {
+		reach = math.Min(reach, (b.High+gap)/side)
 	}
-	return at.along(way, reach)
+	return at.Along(way, reach)
 }
 
 // allRound returns labels of a text on all sides of a place, those in the
 // direction way preferred, and near ones.
-func allRound(t text, at, way place, gaps ...float64) []label {
+func allRound(t paper.Text, at, way paper.Place, gaps ...float64) []paper.Label {
 	const step = 30.0 // degrees
-	var ways []label
+	var ways []paper.Label
 	for turn := 0.0; turn < 360; turn += step {
 		for _, gap := range gaps {
 			off := math.Min(turn, 360-turn)
-			ways = append(ways, textLabel(centered(t, nextTo(t, at, turned(way, turn), gap)), off/60+gap/6))
+			ways = append(ways, paper.TextLabel(paper.Centered(t, nextTo(t, at, turned(way, turn), gap)), off/60+gap/6))
 		}
 	}
 	return ways
@@ -62,36 +46,21 @@ func allRound(t text, at, way place, gaps ...float64) []label {
 
 // put places a text at the best of some ways, or elsewhere near a place with
 // a line to it.
-func (dr *drawing) put(t text, at place, ways ...label) {
-	size := textWidth(t.says, t.size, t.bold)
-	dr.labels.putAround(at, balloonNear, size, func(middle place) label { return dr.led(t, at, middle) }, ways...)
+func (dr *drawing) put(t paper.Text, at paper.Place, ways ...paper.Label) {
+	size := paper.TextWidth(t.Says, t.Size, t.Bold)
+	dr.labels.PutAround(at, balloonNear, size, func(middle paper.Place) paper.Label { return dr.led(t, at, middle) }, ways...)
 }
 
 // led returns a text with its middle at a place, with a line to what it is
 // about where that is far.
-func (dr *drawing) led(t text, at, middle place) label {
-	return textLabel(centered(t, middle), 0).ledTo(at)
-}
-
-// ledTo returns a label with a line to what it is about where that is far.
-func (l label) ledTo(at place) label {
-	if edge := edgeOf(l.box, at); edge.distance(at) > leaderFrom {
-		l.leader = []place{at, edge}
-	}
-	return l
-}
-
-// edgeOf returns where the line from a place to the middle of a box meets it.
-func edgeOf(b box, from place) place {
-	total := from.distance(b.middle)
-	inside := b.grown(1).crossing(from, b.middle)
-	return from.along(from.to(b.middle), total-inside)
+func (dr *drawing) led(t paper.Text, at, middle paper.Place) paper.Label {
+	return paper.TextLabel(paper.Centered(t, middle), 0).LedTo(at)
 }
 
 // turned returns a way turned by degrees.
-func turned(way place, degrees float64) place {
+func turned(way paper.Place, degrees float64) paper.Place {
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
-	return way.scale(cos).add(way.square().scale(sin))
+	return way.Scale(cos).Add(way.Square().Scale(sin))
 }
 
 // labelArcs writes the travel beside each arc.
@@ -101,14 +70,14 @@ func (dr *drawing) labelArcs() {
 			if !a.visible(travel) {
 				continue
 			}
-			t := text{says: figure.Quantity(math.Abs(travel), a.unit), size: labelSize, halo: true}
-			var ways []label
+			t := paper.Text{Says: figure.Quantity(math.Abs(travel), a.unit), Size: labelSize, Halo: true}
+			var ways []paper.Label
 			for _, share := range []float64{0.55, 0.7, 0.4, 0.85, 0.25, 1} {
 				at := travel * share
 				for _, side := range []float64{1, -1} {
 					for _, gap := range []float64{3, 12} {
 						bias := 1.5 - float64(1.5*side) + math.Abs(share-0.55) + gap/3
-						ways = append(ways, textLabel(centered(t, beside(t, a.at(at, 0), a.out(at).scale(side), gap)), bias))
+						ways = append(ways, paper.TextLabel(paper.Centered(t, paper.Beside(t, a.at(at, 0), a.out(at).Scale(side), gap)), bias))
 					}
 				}
 			}
@@ -129,7 +98,7 @@ func (dr *drawing) labelFlags() {
 			if i == 0 {
 				says += " " + flagWords(dr.sweep, f.Critical)
 			}
-			t := text{says: says, size: labelSize, bold: true, halo: true}
+			t := paper.Text{Says: says, Size: labelSize, Bold: true, Halo: true}
 			top := a.at(travel, flagPole)
 			dr.put(t, top, allRound(t, top, a.out(travel), 3, 6)...)
 		}
@@ -139,7 +108,7 @@ func (dr *drawing) labelFlags() {
 // labelStops writes the names of the stops that end the travel.
 func (dr *drawing) labelStops() {
 	for _, m := range dr.marks {
-		t := text{says: shorten(stopWords(m.stop), nameWidth, labelSize, false), size: labelSize, halo: true}
+		t := paper.Text{Says: paper.Shorten(stopWords(m.stop), nameWidth, labelSize, false), Size: labelSize, Halo: true}
 		dr.put(t, m.at, allRound(t, m.at, m.out, 8, 12, 18)...)
 	}
 }

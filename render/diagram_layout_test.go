@@ -10,6 +10,8 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -52,7 +54,7 @@ require "rod-angle" { least = 45 }
 
 // What is too small to be lettered in a long run is drawn again, larger.
 func TestDiagramDetails(t *testing.T) {
-	result := checked(t, "long.hcl", longRun)
+	result := sample.Checked(t, "long.hcl", longRun)
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assertClear(t, &d.scene)
@@ -82,10 +84,10 @@ func TestDiagramDetails(t *testing.T) {
 	// marks that go with it.
 	s := d.drawView(detail)
 	const marks = 40.0
-	low, high := detail.frame(detail).low, detail.frame(detail).high
-	for _, sh := range s.shapes[layerNeutral] {
-		for _, p := range sh.through {
-			assert.True(t, p.x > low.x-marks && p.x < high.x+marks && p.y > low.y-marks && p.y < high.y+marks, "%v leaves the detail", p)
+	low, high := detail.frame(detail).Low, detail.frame(detail).High
+	for _, sh := range s.Shapes[paper.LayerNeutral] {
+		for _, p := range sh.Through {
+			assert.True(t, p.X > low.X-marks && p.X < high.X+marks && p.Y > low.Y-marks && p.Y < high.Y+marks, "%v leaves the detail", p)
 		}
 	}
 }
@@ -93,7 +95,7 @@ func TestDiagramDetails(t *testing.T) {
 // A run whose parts are all large has no details.
 func TestDiagramWithoutDetails(t *testing.T) {
 	for _, kind := range []string{"pedals", "throttle", "mixer"} {
-		result := checked(t, kind+".hcl", demoText(t, kind))
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		assert.Empty(t, d.views[0].details, kind)
@@ -107,19 +109,19 @@ func TestDiagramArrowsApart(t *testing.T) {
 	eachSweep(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) {
 		d, err := newDiagram(result, sweep, opts)
 		require.NoError(t, err)
-		for _, tx := range d.scene.texts {
-			if tx.says != "FWD" && tx.says != "UP" {
+		for _, tx := range d.scene.Texts {
+			if tx.Says != "FWD" && tx.Says != "UP" {
 				continue
 			}
 			seen++
-			b := textBox(tx)
-			for l, shapes := range d.scene.shapes {
+			b := paper.TextBox(tx)
+			for l, shapes := range d.scene.Shapes {
 				for _, sh := range shapes {
-					for i := 1; i < len(sh.through); i++ {
-						assert.Zero(t, b.crossing(sh.through[i-1], sh.through[i]), "%s on a line of layer %d", tx.says, l)
+					for i := 1; i < len(sh.Through); i++ {
+						assert.Zero(t, b.Crossing(sh.Through[i-1], sh.Through[i]), "%s on a line of layer %d", tx.Says, l)
 					}
-					if sh.radius > 0 {
-						assert.False(t, b.overlaps(squareBox(sh.through[0], sh.radius)), "%s on a circle", tx.says)
+					if sh.Radius > 0 {
+						assert.False(t, b.Overlaps(paper.SquareBox(sh.Through[0], sh.Radius)), "%s on a circle", tx.Says)
 					}
 				}
 			}
@@ -131,17 +133,17 @@ func TestDiagramArrowsApart(t *testing.T) {
 // No letter of a position, length or figure lies on a thick line, where the
 // sheet has room.
 func TestDiagramTextKeepsOffThickLines(t *testing.T) {
-	for _, text := range []string{demoText(t, "pedals"), demoText(t, "throttle"), demoText(t, "pedals-swivel"), longRun} {
-		result := checked(t, "run.hcl", text)
+	for _, text := range []string{sample.DemoText(t, "pedals"), sample.DemoText(t, "throttle"), sample.DemoText(t, "pedals-swivel"), longRun} {
+		result := sample.Checked(t, "run.hcl", text)
 		d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
-		for _, tx := range d.scene.texts {
-			if !tx.halo {
+		for _, tx := range d.scene.Texts {
+			if !tx.Halo {
 				continue
 			}
-			for _, sh := range d.scene.shapes[layerNeutral] {
-				for i := 1; i < len(sh.through); i++ {
-					assert.Zero(t, textBox(tx).grown(sh.pen.width/2).crossing(sh.through[i-1], sh.through[i]), "%q in %q", tx.says, result.Run.Name)
+			for _, sh := range d.scene.Shapes[paper.LayerNeutral] {
+				for i := 1; i < len(sh.Through); i++ {
+					assert.Zero(t, paper.TextBox(tx).Grown(sh.Pen.Width/2).Crossing(sh.Through[i-1], sh.Through[i]), "%q in %q", tx.Says, result.Run.Name)
 				}
 			}
 		}
@@ -150,7 +152,7 @@ func TestDiagramTextKeepsOffThickLines(t *testing.T) {
 
 // Parts seen one behind the other share their letters.
 func TestDiagramSharedLetters(t *testing.T) {
-	result := checked(t, "pedals-swivel.hcl", demoText(t, "pedals-swivel"))
+	result := sample.Checked(t, "pedals-swivel.hcl", sample.DemoText(t, "pedals-swivel"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{View: "xy"})
 	require.NoError(t, err)
 	said := texts(&d.scene)
@@ -193,7 +195,7 @@ func TestViewStandpoints(t *testing.T) {
 
 // A plane run seen from its edge says why nothing turns in the picture.
 func TestDiagramEdgeOn(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{View: "yz"})
 	require.NoError(t, err)
 	assert.Contains(t, d.views[0].words, "edge-on to this view")
@@ -209,7 +211,7 @@ func TestDiagramEdgeOn(t *testing.T) {
 
 // A part that is meant to stand still, and wavers, is told as wavering.
 func TestDiagramWavering(t *testing.T) {
-	result := checked(t, "sticks.hcl", demoText(t, "sticks"))
+	result := sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks"))
 	sweep := result.Sweeps[0]
 	require.Len(t, sweep.Critical, 1)
 	moves, ok := wavers(sweep, sweep.Critical[0])
@@ -228,14 +230,14 @@ func TestDiagramWavering(t *testing.T) {
 	}
 
 	// One that really moves and reverses keeps its warning.
-	result = checked(t, "run.hcl", without(demoText(t, "throttle-wrong-hole"), "tail-stop"))
+	result = sample.Checked(t, "run.hcl", without(sample.DemoText(t, "throttle-wrong-hole"), "tail-stop"))
 	_, ok = wavers(result.Sweeps[0], result.Sweeps[0].Critical[0])
 	assert.False(t, ok)
 }
 
 // What was changed by hand stands under the title and in the title block.
 func TestDiagramSet(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	plain, err := newDiagram(result, result.Sweeps[0], DiagramOptions{Hash: "0123456789abcdef"})
 	require.NoError(t, err)
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{Hash: "0123456789abcdef", Set: []string{"link.length = 243", "tail-stop.at = 30"}})
@@ -252,12 +254,12 @@ func TestDiagramSet(t *testing.T) {
 // Every requirement stands on the sheet with its worst figure, what was asked
 // for and how it came out.
 func TestDiagramRequired(t *testing.T) {
-	result := checked(t, "pedals.hcl", demoText(t, "pedals"))
+	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	rows := map[float64][]string{}
-	for _, tx := range d.scene.texts {
-		rows[tx.at.y] = append(rows[tx.at.y], tx.says)
+	for _, tx := range d.scene.Texts {
+		rows[tx.At.Y] = append(rows[tx.At.Y], tx.Says)
 	}
 	var all [][]string
 	for _, row := range rows {
@@ -297,7 +299,7 @@ func TestDiagramRequired(t *testing.T) {
 
 // Report and sheet end on the same words.
 func TestCautionIsOne(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	var report bytes.Buffer
 	require.NoError(t, Report(&report, "throttle.hcl", result, ReportOptions{}))
 	words := strings.Join(strings.Fields(report.String()), " ")
@@ -306,8 +308,8 @@ func TestCautionIsOne(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, d.story(), caution)
 	var sheet []string
-	for _, tx := range d.scene.texts {
-		sheet = append(sheet, tx.says)
+	for _, tx := range d.scene.Texts {
+		sheet = append(sheet, tx.Says)
 	}
 	assert.Contains(t, strings.Join(sheet, " "), caution)
 }

@@ -8,14 +8,15 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 )
 
 // spot is where the letters of positions belong: on a part, or on several that
 // are seen one behind the other.
 type spot struct {
 	letters []lettered
-	at      place
-	out     place // the way off the part
+	at      paper.Place
+	out     paper.Place // the way off the part
 	// spare says that another view shows the movement better: lettered only
 	// where there is room.
 	spare bool
@@ -48,7 +49,7 @@ func (dr *drawing) letters() {
 			number(s.parts())
 		}
 		for _, other := range spots[:i] {
-			if other.at.distance(s.at) < shared && !slices.Equal(other.parts(), s.parts()) {
+			if other.at.Distance(s.at) < shared && !slices.Equal(other.parts(), s.parts()) {
 				number(other.parts())
 				number(s.parts())
 			}
@@ -59,18 +60,18 @@ func (dr *drawing) letters() {
 			if s.spare != spare {
 				continue
 			}
-			t := text{says: dr.spotSays(s, numbered), size: letterSize, bold: true, halo: true}
+			t := paper.Text{Says: dr.spotSays(s, numbered), Size: letterSize, Bold: true, Halo: true}
 			ways := allRound(t, s.at, s.out, 4, 7, 11)
 			for i := range ways {
-				ways[i] = ways[i].ledTo(s.at)
+				ways[i] = ways[i].LedTo(s.at)
 				for _, other := range spots {
-					if other.at.distance(ways[i].box.middle) < s.at.distance(ways[i].box.middle)-better {
-						ways[i].bias += nearer
+					if other.at.Distance(ways[i].Box.Middle) < s.at.Distance(ways[i].Box.Middle)-paper.ClearlyBetter {
+						ways[i].Bias += nearer
 					}
 				}
 			}
 			if spare {
-				dr.labels.putBelow(easy, ways...)
+				dr.labels.PutBelow(easy, ways...)
 			} else {
 				dr.put(t, s.at, ways...)
 			}
@@ -126,7 +127,7 @@ func (dr *drawing) letterSpots() []spot {
 		here, most := dr.movement(dr.v, part, far), 0.0
 		best := dr.views[0]
 		for _, v := range dr.views {
-			if moves := dr.movement(v, part, far); moves > most*(1+better) {
+			if moves := dr.movement(v, part, far); moves > most*(1+paper.ClearlyBetter) {
 				most, best = moves, v
 			}
 		}
@@ -140,17 +141,17 @@ func (dr *drawing) letterSpots() []spot {
 		was := dr.onSheet(dr.neutral, part, far)[0]
 		for _, s := range dr.stances {
 			on := dr.onSheet(s.stand, part, part.Pivot, far)
-			if !s.neutral && on[1].distance(was) < apart {
+			if !s.neutral && on[1].Distance(was) < apart {
 				continue
 			}
-			out := on[0].to(on[1])
+			out := on[0].To(on[1])
 			switch {
 			case part.Motion == linkage.Slides:
-				out = besideGuide(dr.v.way(part.Slide).unit()).scale(-1)
-			case part.Motion == linkage.Floats || out == (place{}):
-				out = place{0, -1}
+				out = besideGuide(dr.v.way(part.Slide).Unit()).Scale(-1)
+			case part.Motion == linkage.Floats || out == (paper.Place{}):
+				out = paper.At(0, -1)
 			}
-			i := slices.IndexFunc(spots, func(o spot) bool { return o.at.distance(on[1]) < same })
+			i := slices.IndexFunc(spots, func(o spot) bool { return o.at.Distance(on[1]) < same })
 			if i < 0 {
 				spots = append(spots, spot{at: on[1], out: out, spare: spare})
 				i = len(spots) - 1
@@ -179,7 +180,7 @@ func (s *spot) add(letter string, part *linkage.Part) {
 func (dr *drawing) hidden(part *linkage.Part, at linkage.Vec) bool {
 	const close = 0.5 // sheet units
 	for _, s := range dr.stances {
-		if !s.neutral && dr.labels.covers(squareBox(dr.onSheet(s.stand, part, at)[0], close), penThick.weight) > 0 {
+		if !s.neutral && dr.labels.Covers(paper.SquareBox(dr.onSheet(s.stand, part, at)[0], close), paper.PenThick.Weight) > 0 {
 			return true
 		}
 	}
@@ -191,7 +192,7 @@ func (dr *drawing) hidden(part *linkage.Part, at linkage.Vec) bool {
 func (dr *drawing) movement(v *view, part *linkage.Part, at linkage.Vec) float64 {
 	most := 0.0
 	for _, s := range dr.stances {
-		most = math.Max(most, v.way(s.stand.Place(part, at).Sub(dr.neutral.Place(part, at))).norm())
+		most = math.Max(most, v.way(s.stand.Place(part, at).Sub(dr.neutral.Place(part, at))).Norm())
 	}
 	return most
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -12,20 +13,20 @@ import (
 const faceOn = 0.5
 
 // feature draws metal that can touch other metal.
-func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
+func (dr *drawing) feature(l paper.Layer, outline paper.Pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
 	if f.Shape == linkage.Round {
 		dr.round(l, outline, fill, stand, part, f)
 		return
 	}
 	line := dr.onSheet(stand, part, f.Through...)
 	width := dr.widthOf(part, f)
-	if width < barLeast {
-		outline.width = math.Max(outline.width, width)
+	if width < paper.BarLeast {
+		outline.Width = math.Max(outline.Width, width)
 		dr.line(l, outline, line...)
 		return
 	}
-	if outline.dash == "" {
-		edge, inside := metalPens(width, outline, fill)
+	if outline.Dash == "" {
+		edge, inside := paper.MetalPens(width, outline, fill)
 		dr.line(l, edge, line...)
 		dr.inside(l, inside, line...)
 		return
@@ -35,7 +36,7 @@ func (dr *drawing) feature(l layer, outline pen, fill string, stand *solve.Stand
 	for i := 1; i < len(line); i++ {
 		dr.polygon(l, outline, stadium(line[i-1], line[i], width/2)...)
 	}
-	_, inside := metalPens(width, outline, fill)
+	_, inside := paper.MetalPens(width, outline, fill)
 	dr.inside(l, inside, line...)
 }
 
@@ -48,29 +49,29 @@ func (dr *drawing) widthOf(part *linkage.Part, f *linkage.Feature) float64 {
 }
 
 // stadium returns the outline of a round-ended bar.
-func stadium(from, to place, radius float64) []place {
+func stadium(from, to paper.Place, radius float64) []paper.Place {
 	const step = 22.5 // degrees from one corner of its ends to the next
-	way := from.to(to)
-	if way == (place{}) {
-		way = place{1, 0}
+	way := from.To(to)
+	if way == (paper.Place{}) {
+		way = paper.At(1, 0)
 	}
-	var list []place
+	var list []paper.Place
 	for _, end := range []struct {
-		at    place
-		start place
-	}{{to, way.square().scale(-1)}, {from, way.square()}} {
-		side := end.start.square()
+		at    paper.Place
+		start paper.Place
+	}{{to, way.Square().Scale(-1)}, {from, way.Square()}} {
+		side := end.start.Square()
 		for turned := 0.0; turned <= 180; turned += step {
 			sin, cos := math.Sincos(turned * math.Pi / 180)
-			list = append(list, end.at.add(end.start.scale(radius*cos)).add(side.scale(radius*sin)))
+			list = append(list, end.at.Add(end.start.Scale(radius*cos)).Add(side.Scale(radius*sin)))
 		}
 	}
 	return list
 }
 
 // round draws a round, which is seen end on along its part's axis.
-func (dr *drawing) round(l layer, outline pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
-	outline.fill = fill
+func (dr *drawing) round(l paper.Layer, outline paper.Pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
+	outline.Fill = fill
 	if dr.endOn(part) {
 		dr.circle(l, outline, dr.onSheet(stand, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
 		return
@@ -119,79 +120,79 @@ func (dr *drawing) pivot(part *linkage.Part) {
 		return
 	}
 	for _, other := range dr.pivots {
-		if other.distance(at) < nearly {
+		if other.Distance(at) < nearly {
 			return
 		}
 	}
 	dr.pivots = append(dr.pivots, at)
 	if dr.v.inDetail(part) {
-		dr.circle(layerHoles, penPivot, at, pivotRound/2)
+		dr.circle(paper.LayerHoles, paper.PenPivot, at, pivotRound/2)
 		return
 	}
 	if part.Carrier == nil {
 		dr.ground(at)
 	}
-	dr.circle(layerHoles, penPivot, at, pivotRound)
+	dr.circle(paper.LayerHoles, paper.PenPivot, at, pivotRound)
 	dr.cross(at, crossReach)
 }
 
 // cross draws center lines that cross at a place.
-func (dr *drawing) cross(at place, reach float64) {
-	for _, way := range []place{{1, 0}, {0, 1}} {
-		dr.line(layerMarks, penCenter, at.along(way, -reach), at.along(way, reach))
+func (dr *drawing) cross(at paper.Place, reach float64) {
+	for _, way := range []paper.Place{paper.At(1, 0), paper.At(0, 1)} {
+		dr.line(paper.LayerMarks, paper.PenCenter, at.Along(way, -reach), at.Along(way, reach))
 	}
 }
 
 // bearing draws a pivot that is seen from the side.
-func (dr *drawing) bearing(part *linkage.Part, at place) {
+func (dr *drawing) bearing(part *linkage.Part, at paper.Place) {
 	half, wide, beyond := 8.0, 6.0, crossReach
 	if dr.v.inDetail(part) {
 		half, wide, beyond = half/2, wide/2, crossReach/2
 	}
-	way := dr.v.way(dr.neutral.Place(part, part.Pivot.Add(part.Axis)).Sub(dr.neutral.Place(part, part.Pivot))).unit()
+	way := dr.v.way(dr.neutral.Place(part, part.Pivot.Add(part.Axis)).Sub(dr.neutral.Place(part, part.Pivot))).Unit()
 	low, high := -beyond, beyond
 	for _, p := range part.Points {
-		reach := dr.onSheet(dr.neutral, part, footOf(part, p.At))[0].sub(at).dot(way)
+		reach := dr.onSheet(dr.neutral, part, footOf(part, p.At))[0].Sub(at).Dot(way)
 		low, high = math.Min(low, reach-beyond), math.Max(high, reach+beyond)
 	}
-	dr.line(layerMarks, penCenter, at.along(way, low), at.along(way, high))
-	box := penThick
-	box.fill = whiteFill
+	dr.line(paper.LayerMarks, paper.PenCenter, at.Along(way, low), at.Along(way, high))
+	box := paper.PenThick
+	box.Fill = paper.WhiteFill
 	if part.Carrier == nil {
-		box.fill = hatchFill
+		box.Fill = paper.HatchFill
 	}
-	side := way.square()
-	dr.polygon(layerHoles, box,
-		at.along(way, half).along(side, wide), at.along(way, half).along(side, -wide),
-		at.along(way, -half).along(side, -wide), at.along(way, -half).along(side, wide))
+	side := way.Square()
+	dr.polygon(paper.LayerHoles, box,
+		at.Along(way, half).Along(side, wide), at.Along(way, half).Along(side, -wide),
+		at.Along(way, -half).Along(side, -wide), at.Along(way, -half).Along(side, wide))
 }
 
 // ground draws the mark of the airframe at a place, on the side where it
 // hides least.
-func (dr *drawing) ground(at place) {
-	way, least := place{0, 1}, math.Inf(1)
-	for _, side := range []place{{0, 1}, {1, 0}, {-1, 0}, {0, -1}} {
-		room := squareBox(at.along(side, groundDrop), groundSide/2)
-		if hides := dr.labels.covers(room, penThick.weight); hides < least-better {
+func (dr *drawing) ground(at paper.Place) {
+	way, least := paper.At(0, 1), math.Inf(1)
+	for _, side := range []paper.Place{paper.At(0, 1), paper.At(1, 0), paper.At(-1, 0), paper.At(0, -1)} {
+		room := paper.SquareBox(at.Along(side, groundDrop), groundSide/2)
+		if hides := dr.labels.Covers(room, paper.PenThick.Weight); hides < least-paper.ClearlyBetter {
 			way, least = side, hides
 		}
 	}
-	foot, across := at.along(way, groundDrop), way.square()
-	left, right := foot.along(across, groundSide), foot.along(across, -groundSide)
-	legs := penThin
-	legs.fill = whiteFill
-	dr.polygon(layerHoles, legs, at, left.along(across, -groundSide/3), right.along(across, groundSide/3))
-	dr.line(layerHoles, penThick, left, right)
-	dr.hatchEdge(layerHoles, left, right, way)
+	foot, across := at.Along(way, groundDrop), way.Square()
+	left, right := foot.Along(across, groundSide), foot.Along(across, -groundSide)
+	legs := paper.PenThin
+	legs.Fill = paper.WhiteFill
+	dr.polygon(paper.LayerHoles, legs, at, left.Along(across, -groundSide/3), right.Along(across, groundSide/3))
+	dr.line(paper.LayerHoles, paper.PenThick, left, right)
+	dr.hatchEdge(paper.LayerHoles, left, right, way)
 }
 
 // hatchEdge draws the strokes that tell solid material behind a line.
-func (dr *drawing) hatchEdge(l layer, from, to, behind place) {
+func (dr *drawing) hatchEdge(l paper.Layer, from, to, behind paper.Place) {
 	const pitch, deep = 4.5, 5.0
-	way, long := from.to(to), from.distance(to)
+	way, long := from.To(to), from.Distance(to)
 	for at := pitch; at < long+1; at += pitch {
-		top := from.along(way, at)
-		dr.line(l, penThin, top, top.along(behind, deep).along(way, -deep*0.8))
+		top := from.Along(way, at)
+		dr.line(l, paper.PenThin, top, top.Along(behind, deep).Along(way, -deep*0.8))
 	}
 }
 
@@ -206,39 +207,39 @@ func (dr *drawing) guide(part *linkage.Part) {
 		eye = part.Points[0].At
 	}
 	at := dr.onSheet(dr.neutral, part, eye)[0]
-	way := dr.v.way(part.Slide).unit()
+	way := dr.v.way(part.Slide).Unit()
 	low, high := 0.0, 0.0
 	for _, s := range dr.stances {
-		reach := dr.onSheet(s.stand, part, eye)[0].sub(at).dot(way)
+		reach := dr.onSheet(s.stand, part, eye)[0].Sub(at).Dot(way)
 		low, high = math.Min(low, reach), math.Max(high, reach)
 	}
 	pull := 0.0
 	for _, rod := range dr.run.Rods {
 		ends := dr.rodLine(dr.neutral, rod)
 		if rod.From.Part == part {
-			pull += ends[1].sub(ends[0]).dot(way)
+			pull += ends[1].Sub(ends[0]).Dot(way)
 		}
 		if rod.To.Part == part {
-			pull += ends[0].sub(ends[1]).dot(way)
+			pull += ends[0].Sub(ends[1]).Dot(way)
 		}
 	}
 	away, travel := way, high
 	if pull > 0 {
-		away, travel = way.scale(-1), -low
+		away, travel = way.Scale(-1), -low
 	}
 	const stem, rails, railsFrom, apart = 40.0, 20.0, 12.0, 7.0
-	tail := at.along(away, travel+stem)
-	dr.line(layerCenters, penCenter, at.along(away, -crossReach-high+low), tail.along(away, holeRadius*2))
-	edge, inside := metalPens(barWidth-2, penThick, whiteFill)
-	dr.line(layerNeutral, edge, at, tail)
-	dr.inside(layerNeutral, inside, at, tail)
-	side := away.square()
+	tail := at.Along(away, travel+stem)
+	dr.line(paper.LayerCenters, paper.PenCenter, at.Along(away, -crossReach-high+low), tail.Along(away, holeRadius*2))
+	edge, inside := paper.MetalPens(barWidth-2, paper.PenThick, paper.WhiteFill)
+	dr.line(paper.LayerNeutral, edge, at, tail)
+	dr.inside(paper.LayerNeutral, inside, at, tail)
+	side := away.Square()
 	for _, hand := range []float64{1, -1} {
-		from := at.along(away, travel+railsFrom).along(side, hand*apart)
-		to := from.along(away, rails)
-		dr.line(layerMarks, penThick, from, to)
+		from := at.Along(away, travel+railsFrom).Along(side, hand*apart)
+		to := from.Along(away, rails)
+		dr.line(paper.LayerMarks, paper.PenThick, from, to)
 		if part.Carrier == nil {
-			dr.hatchEdge(layerMarks, from, to, side.scale(hand))
+			dr.hatchEdge(paper.LayerMarks, from, to, side.Scale(hand))
 		}
 	}
 }

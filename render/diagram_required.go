@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -23,11 +24,11 @@ func (d *diagram) requiredTable(y float64) float64 {
 		{at: sheetMargin + names + worst + limit, right: true, width: limit - gap},
 		{at: sheetMargin + sheetInner, right: true, width: verdict - gap},
 	}}
-	y = d.rule(g.row(y, true, "", "worst", "asked for", ""), penRule)
+	y = d.rule(g.row(y, true, "", "worst", "asked for", ""), paper.PenRule)
 	for i := range d.result.Requirements {
 		j := &d.result.Requirements[i]
 		cells := []string{"", worstWords(j), limitWords(j), verdictMark(j.Verdict)}
-		for _, line := range wrap(titleAmong(d.result, j.Requirement), names-gap, tableSize, false) {
+		for _, line := range paper.Wrap(titleAmong(d.result, j.Requirement), names-gap, tableSize, false) {
 			cells[0] = line
 			y = g.row(y, false, cells...)
 			cells = []string{""}

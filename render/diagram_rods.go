@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // labelRods writes the length of every rod along it, hole to hole, in the
@@ -17,42 +18,42 @@ func (dr *drawing) labelRods() {
 		if dr.viewOfRod(rod) != dr.v.whole() || !dr.v.lettersPlaces(ends...) {
 			continue
 		}
-		if ends[1].x < ends[0].x {
+		if ends[1].X < ends[0].X {
 			ends[0], ends[1] = ends[1], ends[0]
 		}
-		way := ends[0].to(ends[1])
-		angle := math.Atan2(way.y, way.x) * 180 / math.Pi
-		t := text{says: figure.Length(rod.Length, dr.run.Units), size: labelSize, angle: angle, halo: true}
+		way := ends[0].To(ends[1])
+		angle := math.Atan2(way.Y, way.X) * 180 / math.Pi
+		t := paper.Text{Says: figure.Length(rod.Length, dr.run.Units), Size: labelSize, Angle: angle, Halo: true}
 		width := 0.0
 		if rod.Diameter != nil {
 			width = *rod.Diameter * dr.v.scale / 2
 		}
 		gap := math.Max(rodTextGap, width+rodTextGap/2)
-		var ways []label
+		var ways []paper.Label
 		for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73, 0.2, 0.8} {
-			at := ends[0].along(way, share*ends[0].distance(ends[1]))
-			for _, side := range []place{way.square().scale(-1), way.square()} {
-				ways = append(ways, textLabel(centered(t, beside(t, at, side, gap)), math.Abs(share-0.5)*8))
+			at := ends[0].Along(way, share*ends[0].Distance(ends[1]))
+			for _, side := range []paper.Place{way.Square().Scale(-1), way.Square()} {
+				ways = append(ways, paper.TextLabel(paper.Centered(t, paper.Beside(t, at, side, gap)), math.Abs(share-0.5)*8))
 			}
 		}
-		if ends[0].distance(ends[1]) < textWidth(t.says, t.size, false)+2*holeRadius {
+		if ends[0].Distance(ends[1]) < paper.TextWidth(t.Says, t.Size, false)+2*holeRadius {
 			ways = nil // too short for its text to lie along it
 		}
-		t.angle = 0
+		t.Angle = 0
 		for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
-			at := ends[0].along(way, share*ends[0].distance(ends[1]))
+			at := ends[0].Along(way, share*ends[0].Distance(ends[1]))
 			if dr.v.framed(at) {
 				continue
 			}
 			for away := balloonNear; away < 2*balloonNear; away += balloonNear / 2 {
 				for d := range leaderWays {
-					l := dr.led(t, at, at.along(polar(float64(d)*360/leaderWays), away))
-					l.bias += ledBias + float64(math.Abs(share-0.5)*4) + away/balloonNear
+					l := dr.led(t, at, at.Along(paper.Polar(float64(d)*360/leaderWays), away))
+					l.Bias += ledBias + float64(math.Abs(share-0.5)*4) + away/balloonNear
 					ways = append(ways, l)
 				}
 			}
 		}
-		dr.put(t, ends[0].add(ends[1]).scale(0.5), ways...)
+		dr.put(t, ends[0].Add(ends[1]).Scale(0.5), ways...)
 	}
 }
 
@@ -71,7 +72,7 @@ func (d *diagram) viewOfRod(rod *linkage.Rod) *view {
 func (d *diagram) bestOfRod(rod *linkage.Rod) *view {
 	const alike = 0.98
 	ends := []linkage.Vec{rod.From.Get().At, rod.To.Get().At}
-	long := func(v *view) float64 { return v.way(ends[1].Sub(ends[0])).norm() }
+	long := func(v *view) float64 { return v.way(ends[1].Sub(ends[0])).Norm() }
 	most := 0.0
 	for _, v := range d.views {
 		most = math.Max(most, long(v))
@@ -97,7 +98,7 @@ const overMost = 200
 func (d *diagram) over(v *view, rod *linkage.Rod) float64 {
 	const pieces = 16
 	from, to := v.on(rod.From.Get().At), v.on(rod.To.Get().At)
-	near := from.distance(to) / pieces
+	near := from.Distance(to) / pieces
 	var lines [][]linkage.Vec
 	for _, other := range d.run.Rods {
 		if other != rod {
@@ -112,11 +113,11 @@ func (d *diagram) over(v *view, rod *linkage.Rod) float64 {
 	}
 	covered := 0.0
 	for i := 1; i < pieces; i++ { // not at its ends, where it hangs on others
-		room := squareBox(from.add(to.sub(from).scale(float64(i)/pieces)), near/2)
+		room := paper.SquareBox(from.Add(to.Sub(from).Scale(float64(i)/pieces)), near/2)
 		hit := false
 		for _, line := range lines {
 			for k := 1; k < len(line); k++ {
-				hit = hit || room.crossing(v.on(line[k-1]), v.on(line[k])) > 0
+				hit = hit || room.Crossing(v.on(line[k-1]), v.on(line[k])) > 0
 			}
 		}
 		if hit {

@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -30,30 +31,30 @@ func (g *grid) row(y float64, bold bool, cells ...string) float64 {
 	y += float64(g.size * lineHeight)
 	for i, cell := range cells {
 		c := g.columns[i]
-		t := text{says: shorten(cell, c.width, g.size, bold), at: place{c.at, y}, size: g.size, bold: bold}
+		t := paper.Text{Says: paper.Shorten(cell, c.width, g.size, bold), At: paper.At(c.at, y), Size: g.size, Bold: bold}
 		if c.right {
-			t.anchor = anchorEnd
+			t.Anchor = paper.AnchorEnd
 		}
-		if t.says != "" {
-			g.scene.write(t)
+		if t.Says != "" {
+			g.scene.Text(t)
 		}
 	}
 	return y
 }
 
 // rule draws a line across the sheet under a row.
-func (d *diagram) rule(y float64, p pen) float64 {
+func (d *diagram) rule(y float64, p paper.Pen) float64 {
 	const under = 4.5
 	y += under
-	d.scene.line(layerMarks, p, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
+	d.scene.Line(paper.LayerMarks, p, paper.At(sheetMargin, y), paper.At(sheetWidth-sheetMargin, y))
 	return y
 }
 
 // paragraph writes words in lines as wide as the sheet, from indent on.
 func (d *diagram) paragraph(y, indent, size float64, bold bool, words string) float64 {
-	for _, line := range wrap(words, d.inner()-indent, size, bold) {
+	for _, line := range paper.Wrap(words, d.inner()-indent, size, bold) {
 		y += float64(size * lineHeight)
-		d.scene.write(text{says: line, at: place{sheetMargin + indent, y}, size: size, bold: bold})
+		d.scene.Text(paper.Text{Says: line, At: paper.At(sheetMargin+indent, y), Size: size, Bold: bold})
 	}
 	return y
 }
@@ -65,7 +66,7 @@ const (
 
 // section writes the head of a table.
 func (d *diagram) section(y float64, head string) float64 {
-	y = d.rule(y+sectionGap, penFrame)
+	y = d.rule(y+sectionGap, paper.PenFrame)
 	return d.paragraph(y, 0, headSize, true, head)
 }
 
@@ -86,7 +87,7 @@ func (d *diagram) judgedHeading(y float64, shows string) float64 {
 // namedHeading is that without the verdict.
 func (d *diagram) namedHeading(y float64, shows string) float64 {
 	y += titleSize
-	d.scene.write(text{says: shorten(d.run.Name, sheetInner, titleSize, true), at: place{sheetMargin, y}, size: titleSize, bold: true})
+	d.scene.Text(paper.Text{Says: paper.Shorten(d.run.Name, sheetInner, titleSize, true), At: paper.At(sheetMargin, y), Size: titleSize, Bold: true})
 	y = d.paragraph(y, 0, tableSize, true, d.settings())
 	return d.paragraph(y, 0, tableSize, false, shows)
 }
@@ -122,7 +123,7 @@ func (d *diagram) positionsTable(y float64) float64 {
 	if len(d.stances) > 3 {
 		head[0] = "moves, as drawn"
 	}
-	y = d.rule(g.row(y, true, head...), penRule)
+	y = d.rule(g.row(y, true, head...), paper.PenRule)
 	cells := func(name string, shown func(stance) string) {
 		row := []string{name}
 		for _, s := range d.stances {
@@ -138,8 +139,8 @@ func (d *diagram) positionsTable(y float64) float64 {
 		return y
 	}
 	head = append([]string{"output reads"}, make([]string, len(d.stances))...)
-	y = d.rule(y, penRule)
-	y = d.rule(g.row(y, true, head...), penRule)
+	y = d.rule(y, paper.PenRule)
+	y = d.rule(g.row(y, true, head...), paper.PenRule)
 	for _, t := range d.sweep.Outputs {
 		cells(t.Output.Name, func(s stance) string { return figure.Quantity(outputReading(s, t), t.Unit) })
 	}
@@ -148,7 +149,7 @@ func (d *diagram) positionsTable(y float64) float64 {
 
 // lettered writes a paragraph behind a mark.
 func (d *diagram) lettered(y float64, mark, words string) float64 {
-	d.scene.write(text{says: mark, at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
+	d.scene.Text(paper.Text{Says: mark, At: paper.At(sheetMargin, y+tableSize*lineHeight), Size: tableSize, Bold: true})
 	return d.paragraph(y, markWidth, tableSize, false, words)
 }
 
@@ -222,7 +223,7 @@ func (d *diagram) partsList(y float64) float64 {
 	}
 	columns := 2
 	for _, e := range list {
-		if textWidth(figure.Clean(e.says), tableSize, false) > sheetInner/2-markWidth {
+		if paper.TextWidth(figure.Clean(e.says), tableSize, false) > sheetInner/2-markWidth {
 			columns = 1
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/xml"
 	"errors"
 	"flag"
 	"fmt"
@@ -17,40 +16,22 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 
-	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 var update = flag.Bool("update", false, "write the golden pictures anew; look at them before keeping them")
 
-// checked reads a run and checks it.
-func checked(t testing.TB, name, text string) *solve.Result {
-	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: name, Text: []byte(text)})
-	require.NoError(t, err)
-	m, err := solve.Compile(run)
-	require.NoError(t, err)
-	result, err := m.Check()
-	require.NoError(t, err)
-	return result
-}
-
-// demoText returns the text of a demo.
-func demoText(t testing.TB, kind string) string {
-	t.Helper()
-	text, ok := demo.File(kind)
-	require.True(t, ok)
-	return string(text)
-}
-
 // eachSweep calls do for the first sweep of every control of every demo, in
 // every choice of views.
 func eachSweep(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions)) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
-		result := checked(t, kind+".hcl", demoText(t, kind))
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		for _, control := range result.Run.Controls {
 			for _, view := range []string{"", "xy", "xz", "yz"} {
 				t.Run(fmt.Sprintf("%s/%s/%s", kind, control.Name, view), func(t *testing.T) {
@@ -68,27 +49,10 @@ func picture(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts Diagra
 	return out.String()
 }
 
-// wellFormed decodes every token, and returns the elements by name.
-func wellFormed(t testing.TB, svg string) map[string]int {
-	t.Helper()
-	elements := map[string]int{}
-	decoder := xml.NewDecoder(strings.NewReader(svg))
-	for {
-		token, err := decoder.Token()
-		if errors.Is(err, io.EOF) {
-			return elements
-		}
-		require.NoError(t, err)
-		if start, ok := token.(xml.StartElement); ok {
-			elements[start.Name.Local]++
-		}
-	}
-}
-
 func TestDiagramIsSelfContained(t *testing.T) {
 	eachSweep(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) {
 		svg := picture(t, result, sweep, opts)
-		elements := wellFormed(t, svg)
+		elements := sample.WellFormed(t, svg)
 		assert.Equal(t, 1, elements["title"])
 		assert.Equal(t, 1, elements["desc"])
 		for name := range elements {
@@ -112,7 +76,7 @@ func TestDiagramBytesAreStable(t *testing.T) {
 		if opts.View != "" {
 			return // solved anew once for each control is enough
 		}
-		again := checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
+		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
 		assert.Equal(t, first, picture(t, again, sweepsOf(again, again.Run.Controls[sweep.Control.Index])[0], opts))
 	})
 }
@@ -126,22 +90,22 @@ func TestDiagramTextIsClear(t *testing.T) {
 	})
 }
 
-func assertClear(t testing.TB, s *scene) {
+func assertClear(t testing.TB, s *paper.Scene) {
 	t.Helper()
-	for i, a := range s.texts {
-		low, high := textBox(a).bounds()
-		assert.True(t, low.x >= 0 && low.y >= 0 && high.x <= s.width && high.y <= s.height, "%q leaves the sheet", a.says)
-		for _, b := range s.texts[:i] {
-			assert.False(t, textBox(a).overlaps(textBox(b)), "%q lies on %q", a.says, b.says)
+	for i, a := range s.Texts {
+		low, high := paper.TextBox(a).Bounds()
+		assert.True(t, low.X >= 0 && low.Y >= 0 && high.X <= s.Width && high.Y <= s.Height, "%q leaves the sheet", a.Says)
+		for _, b := range s.Texts[:i] {
+			assert.False(t, paper.TextBox(a).Overlaps(paper.TextBox(b)), "%q lies on %q", a.Says, b.Says)
 		}
 	}
 }
 
 // texts returns what is written on a sheet, with how often.
-func texts(s *scene) map[string]int {
+func texts(s *paper.Scene) map[string]int {
 	list := map[string]int{}
-	for _, t := range s.texts {
-		list[t.says]++
+	for _, t := range s.Texts {
+		list[t.Says]++
 	}
 	return list
 }
@@ -149,7 +113,7 @@ func texts(s *scene) map[string]int {
 func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
 		t.Run(kind, func(t *testing.T) {
-			result := checked(t, kind+".hcl", demoText(t, kind))
+			result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 			d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{Hash: "0123456789abcdef"})
 			require.NoError(t, err)
 			said := texts(&d.scene)
@@ -183,7 +147,7 @@ func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 // The same letter stands on every part that is seen to move, in every
 // position.
 func TestDiagramLettersEveryPart(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	said := texts(&d.scene)
@@ -195,7 +159,7 @@ func TestDiagramLettersEveryPart(t *testing.T) {
 }
 
 func TestDiagramFlagsOnCenter(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	sweep := result.Sweeps[0]
 	require.Len(t, sweep.Critical, 1)
 	d, err := newDiagram(result, sweep, DiagramOptions{})
@@ -206,7 +170,7 @@ func TestDiagramFlagsOnCenter(t *testing.T) {
 
 	// Without the tail's stop nothing comes before on center: the picture must
 	// say so where the stop was.
-	result = checked(t, "throttle.hcl", without(demoText(t, "throttle"), "tail-stop"))
+	result = sample.Checked(t, "throttle.hcl", without(sample.DemoText(t, "throttle"), "tail-stop"))
 	d, err = newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assert.Equal(t, 1, texts(&d.scene)["X1 nothing in hand"])
@@ -222,7 +186,7 @@ func without(text, stop string) string {
 
 // What happens inside the travel is drawn in a position of its own.
 func TestDiagramPositionsBetween(t *testing.T) {
-	result := checked(t, "run.hcl", without(demoText(t, demo.WrongHole), "tail-stop"))
+	result := sample.Checked(t, "run.hcl", without(sample.DemoText(t, demo.WrongHole), "tail-stop"))
 	sweep := result.Sweeps[0]
 	d, err := newDiagram(result, sweep, DiagramOptions{})
 	require.NoError(t, err)
@@ -250,7 +214,7 @@ func TestDiagramPositionsBetween(t *testing.T) {
 // A run in space shows three views, one on request; a plane run one.
 func TestDiagramViews(t *testing.T) {
 	for kind, want := range map[string]int{"sticks": 3, "pedals-swivel": 3, "pedals": 1} {
-		result := checked(t, kind+".hcl", demoText(t, kind))
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		assert.Len(t, d.views, want, kind)
@@ -258,7 +222,7 @@ func TestDiagramViews(t *testing.T) {
 		require.NoError(t, err)
 		assert.Len(t, d.views, 1, kind)
 	}
-	result := checked(t, "pedals.hcl", demoText(t, "pedals"))
+	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	assert.ErrorContains(t, Diagram(io.Discard, result, result.Sweeps[0], DiagramOptions{View: "top"}), "xy, xz or yz")
 	assert.Error(t, Diagram(io.Discard, result, nil, DiagramOptions{}))
 }
@@ -270,9 +234,9 @@ func TestViewDirections(t *testing.T) {
 	for _, v := range views {
 		assert.Equal(t, v.toward, v.right.Cross(v.up), "a view must not mirror: %s", v.name)
 		v.scale = 2
-		v.zero = place{10, 10}
-		assert.Equal(t, place{10, 10}, v.on(v.toward.Scale(7)), "depth doesn't show: %s", v.name)
-		assert.Equal(t, place{12, 8}, v.on(v.right.Add(v.up)))
+		v.zero = paper.At(10, 10)
+		assert.Equal(t, paper.At(10, 10), v.on(v.toward.Scale(7)), "depth doesn't show: %s", v.name)
+		assert.Equal(t, paper.At(12, 8), v.on(v.right.Add(v.up)))
 	}
 }
 
@@ -286,7 +250,7 @@ func TestDiagramHostileNames(t *testing.T) {
 		"漢字 عربى ñ é̂ 🛩",
 	}
 	for _, name := range hostile {
-		result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+		result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 		run := result.Run
 		run.Name, run.View = name, name
 		run.Controls[0].Plus, run.Controls[0].Minus = name, name
@@ -299,7 +263,7 @@ func TestDiagramHostileNames(t *testing.T) {
 		run.Stops[0].Name, run.Outputs[0].Name, run.Rods[0].Name = name, name, name
 		opts := DiagramOptions{Hash: name, Version: name}
 		svg := picture(t, result, result.Sweeps[0], opts)
-		elements := wellFormed(t, svg)
+		elements := sample.WellFormed(t, svg)
 		assert.Zero(t, elements["script"])
 		assert.NotContains(t, svg, `onload="`)
 		assert.NotContains(t, svg, "\u202e")
@@ -330,7 +294,7 @@ func crowd(levers int) string {
 // A run with more in it than a sheet can show leaves labels out rather than
 // printing them on each other.
 func TestDiagramCrowded(t *testing.T) {
-	result := checked(t, "crowd.hcl", crowd(120))
+	result := sample.Checked(t, "crowd.hcl", crowd(120))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assertClear(t, &d.scene)
@@ -345,7 +309,7 @@ func (r *refusing) Write([]byte) (int, error) {
 }
 
 func TestDiagramIsOneWrite(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	w := &refusing{}
 	assert.ErrorContains(t, Diagram(w, result, result.Sweeps[0], DiagramOptions{}), "disk full")
 	assert.Equal(t, 1, w.writes)
@@ -354,7 +318,7 @@ func TestDiagramIsOneWrite(t *testing.T) {
 func TestGoldenDiagrams(t *testing.T) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
 		t.Run(kind, func(t *testing.T) {
-			result := checked(t, kind+".hcl", demoText(t, kind))
+			result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 			hash := sha256.Sum256(result.Run.Source.Text)
 			got := picture(t, result, result.Sweeps[0], DiagramOptions{Hash: hex.EncodeToString(hash[:])})
 			path := filepath.Join("..", "testdata", "golden", kind+".svg")

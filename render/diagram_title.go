@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // rests tells what the sheet assumes and what it isn't.
@@ -12,22 +13,22 @@ func (d *diagram) rests() string { return "Assumed: " + assumed(d.result) + ". "
 
 // titleBlock frames what identifies the sheet, with blanks to sign.
 func (d *diagram) titleBlock(y float64) float64 {
-	return d.titleBlockOf(y, d.scaleWords(), func(at place) { d.scaleBar(at.x, at.y+smallSize+14) })
+	return d.titleBlockOf(y, d.scaleWords(), func(at paper.Place) { d.scaleBar(at.X, at.Y+smallSize+14) })
 }
 
 // titleBlockOf is titleBlock with something else than the scale in the scale's
 // field, under its name.
-func (d *diagram) titleBlockOf(y float64, name string, fill func(at place)) float64 {
+func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)) float64 {
 	const inset, half = 8.0, sheetInner / 2
 	top := y + sectionGap
 	left, right := sheetMargin+inset, sheetMargin+half+inset
 	frame := func(y float64) {
-		d.scene.line(layerMarks, penRule, place{sheetMargin, y}, place{sheetWidth - sheetMargin, y})
+		d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin, y), paper.At(sheetWidth-sheetMargin, y))
 	}
 	field := func(x, y, width float64, name, says string, bold bool) {
-		d.scene.write(text{says: shorten(name, width, smallSize, false), at: place{x, y + smallSize}, size: smallSize})
+		d.scene.Text(paper.Text{Says: paper.Shorten(name, width, smallSize, false), At: paper.At(x, y+smallSize), Size: smallSize})
 		if says != "" {
-			d.scene.write(text{says: shorten(says, width, headSize, bold), at: place{x, y + smallSize + headSize*lineHeight}, size: headSize, bold: bold})
+			d.scene.Text(paper.Text{Says: paper.Shorten(says, width, headSize, bold), At: paper.At(x, y+smallSize+headSize*lineHeight), Size: headSize, Bold: bold})
 		}
 	}
 	const tall = 42.0 // of a row of fields
@@ -37,14 +38,14 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at place)) floa
 	field(right+100, y, half-100-2*inset, "Units", unitWords(d.run.Units), false)
 	y += tall
 	frame(y)
-	for _, line := range wrap(d.verdict, sheetInner-2*inset, headSize, true) {
+	for _, line := range paper.Wrap(d.verdict, sheetInner-2*inset, headSize, true) {
 		y += headSize * lineHeight
-		d.scene.write(text{says: line, at: place{left, y}, size: headSize, bold: true})
+		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: headSize, Bold: true})
 	}
 	for _, words := range []string{unsure(d.result), d.settings(), SurveyNote(d.result.Survey)} {
-		for _, line := range wrap(words, sheetInner-2*inset, tableSize, false) {
+		for _, line := range paper.Wrap(words, sheetInner-2*inset, tableSize, false) {
 			y += tableSize * lineHeight
-			d.scene.write(text{says: line, at: place{left, y}, size: tableSize})
+			d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: tableSize})
 		}
 	}
 	y += inset
@@ -52,7 +53,7 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at place)) floa
 	across := y
 	y += 4
 	field(left, y, half-2*inset, name, "", false)
-	fill(place{left, y})
+	fill(paper.At(left, y))
 	field(right, y, half-2*inset, d.fileWords(), d.hashWords(), false)
 	y += tall
 	frame(y)
@@ -61,13 +62,13 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at place)) floa
 	field(right, y, half-2*inset, "Date", "", false)
 	y += tall
 	frame(y)
-	d.scene.line(layerMarks, penRule, place{sheetMargin + half, across}, place{sheetMargin + half, y})
-	for _, line := range wrap(d.rests(), sheetInner-2*inset, smallSize, false) {
+	d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin+half, across), paper.At(sheetMargin+half, y))
+	for _, line := range paper.Wrap(d.rests(), sheetInner-2*inset, smallSize, false) {
 		y += smallSize * lineHeight
-		d.scene.write(text{says: line, at: place{left, y}, size: smallSize})
+		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: smallSize})
 	}
 	y += inset
-	d.scene.polygon(layerMarks, penFrame, window{place{sheetMargin, top}, place{sheetWidth - sheetMargin, y}}.corners()...)
+	d.scene.Polygon(paper.LayerMarks, paper.PenFrame, paper.Window{Low: paper.At(sheetMargin, top), High: paper.At(sheetWidth-sheetMargin, y)}.Corners()...)
 	return y
 }
 
@@ -114,9 +115,9 @@ func (d *diagram) scaleBar(x, y float64) {
 	if width < 1 {
 		return
 	}
-	d.scene.polygon(layerMarks, penSolid, place{x, y}, place{x + width/2, y}, place{x + width/2, y + tall}, place{x, y + tall})
-	d.scene.polygon(layerMarks, penThin, place{x, y}, place{x + width, y}, place{x + width, y + tall}, place{x, y + tall})
-	d.scene.write(text{says: lengthWords(long, d.run.Units), at: place{x + width + 8, y + tall + 3}, size: tableSize})
+	d.scene.Polygon(paper.LayerMarks, paper.PenSolid, paper.At(x, y), paper.At(x+width/2, y), paper.At(x+width/2, y+tall), paper.At(x, y+tall))
+	d.scene.Polygon(paper.LayerMarks, paper.PenThin, paper.At(x, y), paper.At(x+width, y), paper.At(x+width, y+tall), paper.At(x, y+tall))
+	d.scene.Text(paper.Text{Says: lengthWords(long, d.run.Units), At: paper.At(x+width+8, y+tall+3), Size: tableSize})
 }
 
 // roundLength returns the longest round length up to most: 1, 2 or 5 times a

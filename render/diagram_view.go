@@ -6,6 +6,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // view is one projection of the run with its area of the sheet.
@@ -14,10 +15,10 @@ type view struct {
 	right, up   linkage.Vec // of the drawing, as they lie on the sheet
 	toward      linkage.Vec // the viewer
 	words       string
-	scale       float64 // sheet units for a unit of the run
-	zero        place   // of the drawing's zero
-	least, most place   // what is drawn, from the drawing's zero, at scale 1
-	low, high   place   // its area of the sheet
+	scale       float64     // sheet units for a unit of the run
+	zero        paper.Place // of the drawing's zero
+	least, most paper.Place // what is drawn, from the drawing's zero, at scale 1
+	low, high   paper.Place // its area of the sheet
 
 	// What of a whole view is too small to letter is drawn again, larger.
 	details []*view
@@ -53,13 +54,13 @@ func viewsOf(run *linkage.Run, name string) ([]*view, error) {
 }
 
 // on returns where a place of the drawing lies on the sheet.
-func (v *view) on(p linkage.Vec) place {
-	return place{v.zero.x + float64(p.Dot(v.right)*v.scale), v.zero.y - float64(p.Dot(v.up)*v.scale)}
+func (v *view) on(p linkage.Vec) paper.Place {
+	return paper.At(v.zero.X+float64(p.Dot(v.right)*v.scale), v.zero.Y-float64(p.Dot(v.up)*v.scale))
 }
 
 // way returns a direction of the drawing as it lies on the sheet, shortened
 // where it leaves the sheet's plane.
-func (v *view) way(d linkage.Vec) place { return place{d.Dot(v.right), -d.Dot(v.up)} }
+func (v *view) way(d linkage.Vec) paper.Place { return paper.At(d.Dot(v.right), -d.Dot(v.up)) }
 
 // faces tells how squarely a direction points at the viewer, 0 to 1.
 func (v *view) faces(d linkage.Vec) float64 { return math.Abs(d.Dot(v.toward)) }
@@ -117,8 +118,8 @@ func scaleRows(width, tallest, pad float64, rows [][]*view) float64 {
 	for _, row := range rows {
 		wide, high, room := 0.0, 0.0, width
 		for _, v := range row {
-			wide += v.most.x - v.least.x
-			high = math.Max(high, v.most.y-v.least.y)
+			wide += v.most.X - v.least.X
+			high = math.Max(high, v.most.Y-v.least.Y)
 			room -= 2 * pad
 		}
 		height += high
@@ -140,38 +141,38 @@ func scaleRows(width, tallest, pad float64, rows [][]*view) float64 {
 // drawRow draws the views of a row from y down, and returns where they end.
 // They are drawn where there is room enough for every label, and then moved
 // up to where the row begins.
-func (d *diagram) drawRow(y float64, row []*view, draw func(*view) *scene) float64 {
+func (d *diagram) drawRow(y float64, row []*view, draw func(*view) *paper.Scene) float64 {
 	drawn, down, end := d.layRow(y, row, draw)
 	for _, s := range drawn {
-		d.scene.take(s, down)
+		d.scene.Take(s, down)
 	}
 	return end
 }
 
 // layRow draws the views of a row, and returns them with how far they must be
 // moved and where they end then. The words over them are on the sheet already.
-func (d *diagram) layRow(y float64, row []*view, draw func(*view) *scene) (drawn []*scene, down place, end float64) {
+func (d *diagram) layRow(y float64, row []*view, draw func(*view) *paper.Scene) (drawn []*paper.Scene, down paper.Place, end float64) {
 	spare := d.inner()
 	for _, v := range row {
-		spare -= float64((v.most.x - v.least.x) * v.scale)
+		spare -= float64((v.most.X - v.least.X) * v.scale)
 	}
 	least, most := math.Inf(1), math.Inf(-1)
 	left := sheetMargin
 	for _, v := range row {
 		// Views in a row share their height, those in a column their middle.
-		width := float64((v.most.x-v.least.x)*v.scale) + spare/float64(len(row))
-		v.zero = place{left + width/2 - float64((v.least.x+v.most.x)/2*v.scale), 0}
+		width := float64((v.most.X-v.least.X)*v.scale) + spare/float64(len(row))
+		v.zero = paper.At(left+width/2-float64((v.least.X+v.most.X)/2*v.scale), 0)
 		if v.of != nil { // details in a row share their middle
-			v.zero.y = -float64((v.least.y + v.most.y) / 2 * v.scale)
+			v.zero.Y = -float64((v.least.Y + v.most.Y) / 2 * v.scale)
 		}
-		v.low = place{left, v.zero.y + float64(v.least.y*v.scale) - viewFar}
-		v.high = place{left + width, v.zero.y + float64(v.most.y*v.scale) + viewFar}
+		v.low = paper.At(left, v.zero.Y+float64(v.least.Y*v.scale)-viewFar)
+		v.high = paper.At(left+width, v.zero.Y+float64(v.most.Y*v.scale)+viewFar)
 		if first := d.views[0]; v.name == "xz" && v != first && v.of == nil && v.scale == first.scale {
-			v.zero.x = first.zero.x
+			v.zero.X = first.zero.X
 		}
 		s := draw(v)
-		low, high := s.extent()
-		least, most = math.Min(least, low.y), math.Max(most, high.y)
+		low, high := s.Extent()
+		least, most = math.Min(least, low.Y), math.Max(most, high.Y)
 		drawn = append(drawn, s)
 		left += width
 	}
@@ -179,20 +180,20 @@ func (d *diagram) layRow(y float64, row []*view, draw func(*view) *scene) (drawn
 	for _, v := range row {
 		words = math.Max(words, d.caption(y, v))
 	}
-	down = place{0, words + viewGap - least}
-	return drawn, down, most + down.y
+	down = paper.At(0, words+viewGap-least)
+	return drawn, down, most + down.Y
 }
 
 // extent returns the rectangle that spheres of the drawing fill in the view.
-func (v *view) extent(reach []sphere) (low, high place) {
-	low, high = place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}
+func (v *view) extent(reach []sphere) (low, high paper.Place) {
+	low, high = paper.At(math.Inf(1), math.Inf(1)), paper.At(math.Inf(-1), math.Inf(-1))
 	for _, s := range reach {
 		at, r := v.on(s.at), s.radius*v.scale
-		low = place{math.Min(low.x, at.x-r), math.Min(low.y, at.y-r)}
-		high = place{math.Max(high.x, at.x+r), math.Max(high.y, at.y+r)}
+		low = paper.At(math.Min(low.X, at.X-r), math.Min(low.Y, at.Y-r))
+		high = paper.At(math.Max(high.X, at.X+r), math.Max(high.Y, at.Y+r))
 	}
 	if len(reach) == 0 {
-		return place{}, place{}
+		return paper.Place{}, paper.Place{}
 	}
 	return low, high
 }

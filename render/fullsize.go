@@ -9,6 +9,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -91,7 +92,7 @@ func newFullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions)
 	f := &fullSize{diagram: d, v: d.views[0], paper: opts.Paper}
 	f.v.scale = perMillimeter * millimetersOf(d.run.Units)
 	low, high := f.v.extent(f.reach())
-	size := high.sub(low).scale(1 / perMillimeter)
+	size := high.Sub(low).Scale(1 / perMillimeter)
 	if err := f.fits(size); err != nil {
 		return nil, err
 	}
@@ -111,7 +112,7 @@ type fullSize struct {
 	*diagram
 	v      *view
 	paper  string
-	ink    scene // the run, in quarter millimeters from the drawing's zero
+	ink    paper.Scene // the run, in quarter millimeters from the drawing's zero
 	tiling tiling
 	tiles  []tile // the pages that are printed
 }
@@ -126,11 +127,11 @@ const (
 )
 
 // fits refuses a run that no paper is large enough for, before it is drawn.
-func (f *fullSize) fits(size place) error {
+func (f *fullSize) fits(size paper.Place) error {
 	switch {
-	case f.paper == PaperNone && math.Max(size.x, size.y) > longestSheet:
+	case f.paper == PaperNone && math.Max(size.X, size.Y) > longestSheet:
 		return fmt.Errorf("in full size the drawing is %s, and a sheet may be %s: draw it without --full-size", sizeWords(size), metersWords(longestSheet))
-	case f.paper != PaperNone && math.Max(size.x, size.y) > mostPages*longestPaper:
+	case f.paper != PaperNone && math.Max(size.X, size.Y) > mostPages*longestPaper:
 		return f.tooMany(size, "more than "+fmt.Sprint(mostPages))
 	}
 	return nil
@@ -140,19 +141,19 @@ func (f *fullSize) fits(size place) error {
 const longestPaper = 420
 
 // tooMany refuses more pages than can be joined, and says what to do.
-func (f *fullSize) tooMany(size place, pages string) error {
+func (f *fullSize) tooMany(size paper.Place, pages string) error {
 	instead := "--paper none gives one sheet for a plotter"
 	if f.paper != PaperA3 {
 		instead = "take larger paper (--paper a3), or " + instead
 	}
-	if math.Max(size.x, size.y) > longestSheet {
+	if math.Max(size.X, size.Y) > longestSheet {
 		instead = "draw it without --full-size"
 	}
 	return fmt.Errorf("in full size the drawing is %s: %s pages of %s, and %d are the most that can be joined; %s", sizeWords(size), pages, f.paper, mostPages, instead)
 }
 
 // sizeWords tells the size of a drawing in meters.
-func sizeWords(mm place) string { return metersWords(mm.x) + " by " + metersWords(mm.y) }
+func sizeWords(mm paper.Place) string { return metersWords(mm.X) + " by " + metersWords(mm.Y) }
 
 func metersWords(mm float64) string {
 	const meter = 1000

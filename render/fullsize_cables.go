@@ -3,15 +3,16 @@ package render
 import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // fullCable is what of a cable is drawn true to size: its core outside the
 // conduit at each end, or all of an open one between its quadrants. The path of
 // a conduit isn't known, so none is printed.
-func (dr *drawing) fullCable(c *linkage.Cable) [][]place {
+func (dr *drawing) fullCable(c *linkage.Cable) [][]paper.Place {
 	if c.Open() {
 		t, _ := tangentOf(c)
-		return [][]place{{dr.v.on(t.at[0]), dr.v.on(t.at[1])}}
+		return [][]paper.Place{{dr.v.on(t.at[0]), dr.v.on(t.at[1])}}
 	}
 	return dr.coreLines(dr.neutral, c)
 }
@@ -27,8 +28,8 @@ func (dr *drawing) fullRims(c *linkage.Cable) {
 			return
 		}
 		on := dr.rim(t, c, i)
-		dr.line(layerNeutral, penThin, on...)
-		dr.line(layerNeutral, penThin, dr.onSheet(dr.neutral, part, part.Pivot)[0], on[0])
+		dr.line(paper.LayerNeutral, paper.PenThin, on...)
+		dr.line(paper.LayerNeutral, paper.PenThin, dr.onSheet(dr.neutral, part, part.Pivot)[0], on[0])
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // Sizes on a print in full size, in sheet units (quarter millimeters).
@@ -21,12 +22,12 @@ const (
 )
 
 // penFine crosses hole centers: as thin as prints well.
-var penFine = pen{width: fineWidth, weight: 0.3}
+var penFine = paper.Pen{Width: paper.FineWidth, Weight: 0.3}
 
 // drawRun draws the run at neutral, true to size, without names: those go where
 // the pages leave room, which isn't known yet.
 func (f *fullSize) drawRun() *drawing {
-	dr := &drawing{diagram: f.diagram, v: f.v, scene: &f.ink, labels: newPlacer(&f.ink, place{}, place{}), neutral: f.pose(-1).stand}
+	dr := &drawing{diagram: f.diagram, v: f.v, scene: &f.ink, labels: paper.NewPlacer(&f.ink, paper.Place{}, paper.Place{}), neutral: f.pose(-1).stand}
 	dr.fullMetal()
 	dr.fullLines()
 	dr.fullHoles()
@@ -36,51 +37,51 @@ func (f *fullSize) drawRun() *drawing {
 
 // penSeam is the edge of a page, which no name should lie across: it would be
 // cut in two.
-var penSeam = pen{weight: 4 * penThick.weight}
+var penSeam = paper.Pen{Weight: 4 * paper.PenThick.Weight}
 
 // label names everything, each name whole on a page at least, and off the seams.
 func (f *fullSize) label(dr *drawing) {
 	g := f.tiling
 	first, last := g.windowOf(tile{}), g.windowOf(tile{g.columns - 1, g.rows - 1})
-	dr.labels = newPlacer(&f.ink, first.low, last.high)
-	dr.labels.open = f.windows()
-	for _, shapes := range f.ink.shapes {
+	dr.labels = paper.NewPlacer(&f.ink, first.Low, last.High)
+	dr.labels.Open = f.windows()
+	for _, shapes := range f.ink.Shapes {
 		for _, sh := range shapes {
-			dr.labels.avoid(sh.pen, sh.line()...)
+			dr.labels.Avoid(sh.Pen, sh.Line()...)
 		}
 	}
 	for column := range g.columns - 1 {
-		x := g.windowOf(tile{column, 0}).high.x
-		dr.labels.avoid(penSeam, place{x, first.low.y}, place{x, last.high.y})
+		x := g.windowOf(tile{column, 0}).High.X
+		dr.labels.Avoid(penSeam, paper.At(x, first.Low.Y), paper.At(x, last.High.Y))
 	}
 	for row := range g.rows - 1 {
-		y := g.windowOf(tile{0, row}).high.y
-		dr.labels.avoid(penSeam, place{first.low.x, y}, place{last.high.x, y})
+		y := g.windowOf(tile{0, row}).High.Y
+		dr.labels.Avoid(penSeam, paper.At(first.Low.X, y), paper.At(last.High.X, y))
 	}
 	f.labelRods(dr)
 	dr.labelFullCables()
 	for _, m := range dr.fullNames() {
 		t := f.nameText(strings.Join(m.names, ", "))
-		dr.putNear(t, m.at, allRound(t, m.at, place{1, -1}.unit(), 5, 9)...)
+		dr.putNear(t, m.at, allRound(t, m.at, paper.At(1, -1).Unit(), 5, 9)...)
 	}
 	f.labelMetal(dr)
 }
 
 // nameText is a text of the drawing, no longer than a page is wide.
-func (f *fullSize) nameText(says string) text {
+func (f *fullSize) nameText(says string) paper.Text {
 	const most = 0.9 // of the page
-	return text{says: shorten(says, most*perMillimeter*f.tiling.window.x, labelSize, false), size: labelSize}
+	return paper.Text{Says: paper.Shorten(says, most*perMillimeter*f.tiling.window.X, labelSize, false), Size: labelSize}
 }
 
 // putNear puts a text at one of some ways where it lies well enough, and looks
 // farther only where none of them is. In a crowded run it doesn't: what finds no
 // room near stays without a name.
-func (dr *drawing) putNear(t text, at place, ways ...label) {
+func (dr *drawing) putNear(t paper.Text, at paper.Place, ways ...paper.Label) {
 	const well = 16 // about what lying across one thin line costs
 	switch {
 	case dr.crowded():
-		dr.labels.put(ways...)
-	case !dr.labels.putBelow(well, ways...):
+		dr.labels.Put(ways...)
+	case !dr.labels.PutBelow(well, ways...):
 		dr.put(t, at, ways...)
 	}
 }
@@ -98,7 +99,7 @@ func (dr *drawing) fullMetal() {
 				continue
 			}
 			for i := range part.Features {
-				dr.feature(layerFixed, penThin, whiteFill, dr.neutral, part, &part.Features[i])
+				dr.feature(paper.LayerFixed, paper.PenThin, paper.WhiteFill, dr.neutral, part, &part.Features[i])
 			}
 		}
 	}
@@ -106,9 +107,9 @@ func (dr *drawing) fullMetal() {
 		if rod.Diameter == nil {
 			continue
 		}
-		edge, inside := metalPens(*rod.Diameter*dr.v.scale, penThin, whiteFill)
-		dr.line(layerEnds, edge, dr.rodLine(dr.neutral, rod)...)
-		dr.inside(layerEnds, inside, dr.rodLine(dr.neutral, rod)...)
+		edge, inside := paper.MetalPens(*rod.Diameter*dr.v.scale, paper.PenThin, paper.WhiteFill)
+		dr.line(paper.LayerEnds, edge, dr.rodLine(dr.neutral, rod)...)
+		dr.inside(paper.LayerEnds, inside, dr.rodLine(dr.neutral, rod)...)
 	}
 }
 
@@ -123,22 +124,22 @@ func (dr *drawing) fullLines() {
 			continue
 		}
 		for _, line := range skeleton(part) {
-			dr.line(layerNeutral, penThin, dr.onSheet(dr.neutral, part, line...)...)
+			dr.line(paper.LayerNeutral, paper.PenThin, dr.onSheet(dr.neutral, part, line...)...)
 		}
 	}
 	for _, c := range dr.run.Cables {
 		for _, line := range dr.fullCable(c) {
-			dr.line(layerNeutral, penCenter, line...)
+			dr.line(paper.LayerNeutral, paper.PenCenter, line...)
 		}
 		dr.fullRims(c)
 	}
 	for _, rod := range dr.run.Rods {
-		dr.line(layerNeutral, penCenter, dr.rodLine(dr.neutral, rod)...)
+		dr.line(paper.LayerNeutral, paper.PenCenter, dr.rodLine(dr.neutral, rod)...)
 		ends := dr.rodLine(dr.neutral, rod)
-		way := ends[0].to(ends[1])
+		way := ends[0].To(ends[1])
 		for i := range rod.Points {
 			at := dr.v.on(dr.neutral.Point(linkage.PointRef{Rod: rod, Point: i}))
-			dr.line(layerNeutral, penThin, ends[0].along(way, at.sub(ends[0]).dot(way)), at)
+			dr.line(paper.LayerNeutral, paper.PenThin, ends[0].Along(way, at.Sub(ends[0]).Dot(way)), at)
 		}
 	}
 }
@@ -146,8 +147,8 @@ func (dr *drawing) fullLines() {
 // fullGuide draws the line that a part slides along, past both ends of its
 // travel.
 func (dr *drawing) fullGuide(part *linkage.Part) {
-	way := dr.v.way(part.Slide).unit()
-	if way == (place{}) {
+	way := dr.v.way(part.Slide).Unit()
+	if way == (paper.Place{}) {
 		return // towards the viewer
 	}
 	eye := part.Pivot
@@ -157,15 +158,15 @@ func (dr *drawing) fullGuide(part *linkage.Part) {
 	at := dr.onSheet(dr.neutral, part, eye)[0]
 	low, high := 0.0, 0.0
 	for _, s := range dr.stances {
-		reach := dr.onSheet(s.stand, part, eye)[0].sub(at).dot(way)
+		reach := dr.onSheet(s.stand, part, eye)[0].Sub(at).Dot(way)
 		low, high = math.Min(low, reach), math.Max(high, reach)
 	}
-	dr.line(layerCenters, penCenter, at.along(way, low-guideLong), at.along(way, high+guideLong))
+	dr.line(paper.LayerCenters, paper.PenCenter, at.Along(way, low-guideLong), at.Along(way, high+guideLong))
 }
 
 // fullHole is a hole or pivot at neutral.
 type fullHole struct {
-	at    place
+	at    paper.Place
 	name  string
 	pivot bool
 }
@@ -196,7 +197,7 @@ func (dr *drawing) holes() []fullHole {
 // on it; several seen as one are marked once.
 func (dr *drawing) fullHoles() {
 	type symbol struct {
-		at    place
+		at    paper.Place
 		pivot bool
 	}
 	drawn := map[symbol]bool{}
@@ -209,16 +210,16 @@ func (dr *drawing) fullHoles() {
 		if h.pivot {
 			radius, cross = markPivot, pivotCross
 		}
-		dr.circle(layerHoles, penFine, h.at, radius)
-		for _, way := range []place{{1, 0}, {0, 1}} {
-			dr.line(layerHoles, penFine, h.at.along(way, -cross), h.at.along(way, cross))
+		dr.circle(paper.LayerHoles, penFine, h.at, radius)
+		for _, way := range []paper.Place{paper.At(1, 0), paper.At(0, 1)} {
+			dr.line(paper.LayerHoles, penFine, h.at.Along(way, -cross), h.at.Along(way, cross))
 		}
 	}
 }
 
 // mark is a place with the names of all that lies there.
 type mark struct {
-	at    place
+	at    paper.Place
 	names []string
 }
 
@@ -232,9 +233,9 @@ func (dr *drawing) fullNames() []mark {
 }
 
 // named gives a place one name more, or adds it.
-func named(marks []mark, at place, name string) []mark {
+func named(marks []mark, at paper.Place, name string) []mark {
 	for i := range marks {
-		if marks[i].at.distance(at) < samePlace {
+		if marks[i].at.Distance(at) < samePlace {
 			marks[i].names = append(marks[i].names, name)
 			return marks
 		}
@@ -266,12 +267,12 @@ func (dr *drawing) endMarks() {
 }
 
 // endMark marks where a hole stands at an end of the travel, if it moves.
-func (dr *drawing) endMark(now, was place) {
-	if now.distance(was) < nearly {
+func (dr *drawing) endMark(now, was paper.Place) {
+	if now.Distance(was) < nearly {
 		return
 	}
-	for _, way := range []place{place{1, 1}.unit(), place{1, -1}.unit()} {
-		dr.line(layerMarks, penFine, now.along(way, -endMark), now.along(way, endMark))
+	for _, way := range []paper.Place{paper.At(1, 1).Unit(), paper.At(1, -1).Unit()} {
+		dr.line(paper.LayerMarks, penFine, now.Along(way, -endMark), now.Along(way, endMark))
 	}
 }
 
@@ -282,29 +283,29 @@ func (f *fullSize) labelRods(dr *drawing) {
 		if rod.Diameter != nil {
 			gap += *rod.Diameter * dr.v.scale / 2
 		}
-		dr.labelAlong(dr.rodLine(dr.neutral, rod), f.nameText(dr.fullRodSays(rod)).says, gap)
+		dr.labelAlong(dr.rodLine(dr.neutral, rod), f.nameText(dr.fullRodSays(rod)).Says, gap)
 	}
 }
 
 // labelAlong writes words along a line, or near it where it is too short.
-func (dr *drawing) labelAlong(ends []place, says string, gap float64) {
-	ends = []place{ends[0], ends[1]}
-	if ends[1].x < ends[0].x {
+func (dr *drawing) labelAlong(ends []paper.Place, says string, gap float64) {
+	ends = []paper.Place{ends[0], ends[1]}
+	if ends[1].X < ends[0].X {
 		ends[0], ends[1] = ends[1], ends[0]
 	}
-	long, way := ends[0].distance(ends[1]), ends[0].to(ends[1])
-	t := text{says: says, size: labelSize, angle: math.Atan2(way.y, way.x) * 180 / math.Pi}
-	var ways []label
-	if long > textWidth(t.says, t.size, false) {
+	long, way := ends[0].Distance(ends[1]), ends[0].To(ends[1])
+	t := paper.Text{Says: says, Size: labelSize, Angle: math.Atan2(way.Y, way.X) * 180 / math.Pi}
+	var ways []paper.Label
+	if long > paper.TextWidth(t.Says, t.Size, false) {
 		for _, share := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73} {
-			for _, side := range []place{way.square().scale(-1), way.square()} {
-				at := ends[0].along(way, share*long)
-				ways = append(ways, textLabel(centered(t, beside(t, at, side, gap)), math.Abs(share-0.5)*8))
+			for _, side := range []paper.Place{way.Square().Scale(-1), way.Square()} {
+				at := ends[0].Along(way, share*long)
+				ways = append(ways, paper.TextLabel(paper.Centered(t, paper.Beside(t, at, side, gap)), math.Abs(share-0.5)*8))
 			}
 		}
 	}
-	t.angle = 0
-	dr.putNear(t, ends[0].add(ends[1]).scale(0.5), ways...)
+	t.Angle = 0
+	dr.putNear(t, ends[0].Add(ends[1]).Scale(0.5), ways...)
 }
 
 // fullRodSays tells how long a rod is, hole to hole, and how far apart its
@@ -312,7 +313,7 @@ func (dr *drawing) labelAlong(ends []place, says string, gap float64) {
 func (dr *drawing) fullRodSays(rod *linkage.Rod) string {
 	unit := string(dr.run.Units)
 	from, to := dr.neutral.Point(rod.From), dr.neutral.Point(rod.To)
-	flat := dr.v.way(to.Sub(from)).norm()
+	flat := dr.v.way(to.Sub(from)).Norm()
 	said := fmt.Sprintf("%s, %s hole to hole", rod.Name, figure.Calipers(rod.Length, unit))
 	if rod.SecondPath {
 		said = fmt.Sprintf("%s, set to %s (second path)", rod.Name, figure.Calipers(rod.Length, unit))
@@ -334,7 +335,7 @@ func (f *fullSize) labelMetal(dr *drawing) {
 			on := dr.onSheet(dr.neutral, part, feature.Through...)
 			at := on[0]
 			if n := len(on); n > 1 {
-				at = on[n-1].add(on[n-2]).scale(0.5)
+				at = on[n-1].Add(on[n-2]).Scale(0.5)
 			}
 			marks = named(marks, at, part.Name+"."+feature.Name)
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 )
 
 // The page of a print in full size, in millimeters.
@@ -20,20 +21,20 @@ const (
 )
 
 // paperSizes are the papers, upright, in millimeters.
-var paperSizes = map[string]place{
-	PaperA4:     {210, 297},
-	PaperLetter: {8.5 * 25.4, 11 * 25.4},
-	PaperA3:     {297, 420},
+var paperSizes = map[string]paper.Place{
+	PaperA4:     paper.At(210, 297),
+	PaperLetter: paper.At(8.5*25.4, 11*25.4),
+	PaperA3:     paper.At(297, 420),
 }
 
 // tiling is how pages cover a drawing. Lengths are millimeters, the origin is
 // that of the drawing.
 type tiling struct {
-	paper   place // of a page
-	window  place // what of it shows the drawing
-	pitch   place // from one page to the next: less than the window by the overlap
+	paper   paper.Place // of a page
+	window  paper.Place // what of it shows the drawing
+	pitch   paper.Place // from one page to the next: less than the window by the overlap
 	overlap float64
-	origin  place // the corner of the first window
+	origin  paper.Place // the corner of the first window
 	columns int
 	rows    int
 }
@@ -51,45 +52,45 @@ func roundStep(u linkage.Units) (step, overlap float64) {
 }
 
 // gridOver covers a rectangle with pages of a paper.
-func gridOver(paper place, u linkage.Units, low, high place) tiling {
+func gridOver(sheet paper.Place, u linkage.Units, low, high paper.Place) tiling {
 	step, overlap := roundStep(u)
-	g := tiling{paper: paper, overlap: overlap}
-	span := func(paper, strips, low, high float64) (window, pitch, origin float64, count int) {
-		pitch = math.Floor((paper-strips-overlap)/step) * step
+	g := tiling{paper: sheet, overlap: overlap}
+	span := func(sheet, strips, low, high float64) (window, pitch, origin float64, count int) {
+		pitch = math.Floor((sheet-strips-overlap)/step) * step
 		window = pitch + overlap
 		// Two steps to spare, of which rounding the origin takes one.
 		count = int(math.Max(1, math.Ceil((high-low+2*step-overlap)/pitch)))
 		origin = math.Floor(((low+high)/2-(float64(float64(count)*pitch)+overlap)/2)/step) * step
 		return window, pitch, origin, count
 	}
-	g.window.x, g.pitch.x, g.origin.x, g.columns = span(paper.x, 2*pageMargin+sideStrip, low.x, high.x)
-	g.window.y, g.pitch.y, g.origin.y, g.rows = span(paper.y, 2*pageMargin+footStrip, low.y, high.y)
+	g.window.X, g.pitch.X, g.origin.X, g.columns = span(sheet.X, 2*pageMargin+sideStrip, low.X, high.X)
+	g.window.Y, g.pitch.Y, g.origin.Y, g.rows = span(sheet.Y, 2*pageMargin+footStrip, low.Y, high.Y)
 	return g
 }
 
 // sheetOver covers a rectangle with one sheet that is as large as it takes.
-func sheetOver(u linkage.Units, low, high place) tiling {
+func sheetOver(u linkage.Units, low, high paper.Place) tiling {
 	step, _ := roundStep(u)
 	span := func(least, low, high float64) (window, origin float64) {
 		window = math.Ceil(math.Max(high-low, least)/step+2) * step
 		return window, math.Floor(((low+high)/2-window/2)/step) * step
 	}
 	g := tiling{columns: 1, rows: 1}
-	g.window.x, g.origin.x = span(noneWide, low.x, high.x)
-	g.window.y, g.origin.y = span(noneHigh, low.y, high.y)
-	g.paper = g.window.add(place{2*pageMargin + sideStrip, 2*pageMargin + footStrip})
+	g.window.X, g.origin.X = span(noneWide, low.X, high.X)
+	g.window.Y, g.origin.Y = span(noneHigh, low.Y, high.Y)
+	g.paper = g.window.Add(paper.At(2*pageMargin+sideStrip, 2*pageMargin+footStrip))
 	return g
 }
 
 // windowOf returns what of the drawing a page shows, in sheet units.
-func (g tiling) windowOf(t tile) window {
-	low := g.origin.add(place{float64(float64(t.column) * g.pitch.x), float64(float64(t.row) * g.pitch.y)})
-	return window{low.scale(perMillimeter), low.add(g.window).scale(perMillimeter)}
+func (g tiling) windowOf(t tile) paper.Window {
+	low := g.origin.Add(paper.At(float64(float64(t.column)*g.pitch.X), float64(float64(t.row)*g.pitch.Y)))
+	return paper.Window{Low: low.Scale(perMillimeter), High: low.Add(g.window).Scale(perMillimeter)}
 }
 
 // cornerOf returns where the corner of a page's paper lies on the drawing, mm.
-func (g tiling) cornerOf(t tile) place {
-	return g.windowOf(t).low.scale(1 / perMillimeter).sub(place{pageMargin + sideStrip, pageMargin})
+func (g tiling) cornerOf(t tile) paper.Place {
+	return g.windowOf(t).Low.Scale(1 / perMillimeter).Sub(paper.At(pageMargin+sideStrip, pageMargin))
 }
 
 // mostCells is how many places of a grid are looked at for whether anything is
@@ -99,9 +100,9 @@ const mostCells = 40 * mostPages
 // tile lays the pages over the drawing: the paper the way round that takes the
 // fewest, with room for names about the drawing where that takes no more.
 func (f *fullSize) tile() error {
-	low, high := f.ink.extent()
-	low, high = low.scale(1/perMillimeter), high.scale(1/perMillimeter)
-	room := func(k float64) (place, place) { return low.sub(place{k, k}), high.add(place{k, k}) }
+	low, high := f.ink.Extent()
+	low, high = low.Scale(1/perMillimeter), high.Scale(1/perMillimeter)
+	room := func(k float64) (paper.Place, paper.Place) { return low.Sub(paper.At(k, k)), high.Add(paper.At(k, k)) }
 	if f.paper == PaperNone {
 		low, high := room(aroundInk)
 		f.tiling = sheetOver(f.run.Units, low, high)
@@ -112,8 +113,8 @@ func (f *fullSize) tile() error {
 	least := 0
 	for _, around := range []float64{aroundInk, leastAround} {
 		low, high := room(around)
-		for _, paper := range []place{upright, {upright.y, upright.x}} {
-			g := gridOver(paper, f.run.Units, low, high)
+		for _, sheet := range []paper.Place{upright, paper.At(upright.Y, upright.X)} {
+			g := gridOver(sheet, f.run.Units, low, high)
 			if g.columns*g.rows > mostCells {
 				continue
 			}
@@ -127,7 +128,7 @@ func (f *fullSize) tile() error {
 		if least > 0 {
 			pages = fmt.Sprint(least)
 		}
-		return f.tooMany(high.sub(low), pages)
+		return f.tooMany(high.Sub(low), pages)
 	}
 	return nil
 }
@@ -147,20 +148,20 @@ func (f *fullSize) printed(g tiling) []tile {
 
 // shows reports whether anything lies in a window that isn't left to another
 // page.
-func (f *fullSize) shows(w window) bool {
-	for _, shapes := range f.ink.shapes {
+func (f *fullSize) shows(w paper.Window) bool {
+	for _, shapes := range f.ink.Shapes {
 		for _, sh := range shapes {
-			if sh.crosses(w) {
+			if sh.Crosses(w) {
 				return true
 			}
 		}
 	}
-	return slices.ContainsFunc(f.ink.texts, func(t text) bool { return textBox(t).within(w) && !f.whole(t) })
+	return slices.ContainsFunc(f.ink.Texts, func(t paper.Text) bool { return paper.TextBox(t).Within(w) && !f.whole(t) })
 }
 
 // windows are what the pages show of the drawing.
-func (f *fullSize) windows() []window {
-	var list []window
+func (f *fullSize) windows() []paper.Window {
+	var list []paper.Window
 	for _, t := range f.tiles {
 		list = append(list, f.tiling.windowOf(t))
 	}
@@ -168,38 +169,11 @@ func (f *fullSize) windows() []window {
 }
 
 // whole reports whether a text lies whole on some page.
-func (f *fullSize) whole(t text) bool { return slices.ContainsFunc(f.windows(), textBox(t).inside) }
+func (f *fullSize) whole(t paper.Text) bool {
+	return slices.ContainsFunc(f.windows(), paper.TextBox(t).Inside)
+}
 
 // left reports whether a page leaves a text, which it would cut, to another.
-func (f *fullSize) left(t text, w window) bool { return !textBox(t).inside(w) && f.whole(t) }
-
-// crosses reports whether a line of a shape lies in a window.
-func (sh shape) crosses(w window) bool {
-	half := sh.pen.width / 2
-	w = w.grown(half)
-	if sh.radius > 0 {
-		at := sh.through[0]
-		nearest := place{math.Max(w.low.x, math.Min(at.x, w.high.x)), math.Max(w.low.y, math.Min(at.y, w.high.y))}
-		farthest := place{math.Max(math.Abs(w.low.x-at.x), math.Abs(w.high.x-at.x)), math.Max(math.Abs(w.low.y-at.y), math.Abs(w.high.y-at.y))}
-		return nearest.distance(at) <= sh.radius && farthest.norm() >= sh.radius
-	}
-	through := sh.line()
-	for i := 1; i < len(through); i++ {
-		if _, _, ok := w.cut(through[i-1], through[i]); ok {
-			return true
-		}
-	}
-	return false
-}
-
-// within reports whether some of a box may lie in a window.
-func (b box) within(w window) bool {
-	low, high := b.bounds()
-	return w.meets(window{low, high})
-}
-
-// inside reports whether all of a box lies in a window.
-func (b box) inside(w window) bool {
-	low, high := b.bounds()
-	return w.holds(low) && w.holds(high)
+func (f *fullSize) left(t paper.Text, w paper.Window) bool {
+	return !paper.TextBox(t).Inside(w) && f.whole(t)
 }

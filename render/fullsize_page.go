@@ -9,6 +9,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 )
 
 // fullDecimals is how finely a print in full size is written, mm: far finer
@@ -46,27 +47,27 @@ const (
 // write writes one page.
 func (f *fullSize) write(out io.Writer, i int) error {
 	frame, corner := f.tiling.windowOf(f.tiles[i]), f.tiling.cornerOf(f.tiles[i])
-	low, high := frame.low.scale(1/perMillimeter), frame.high.scale(1/perMillimeter)
+	low, high := frame.Low.Scale(1/perMillimeter), frame.High.Scale(1/perMillimeter)
 	id := "fullsize-" + f.id() + "-" + strconv.Itoa(i+1)
-	w := beginSVG(fullDecimals, corner, f.tiling.paper, id, "Full size: "+f.run.Name, f.pageStory(i),
-		attr("width", millimeters(f.tiling.paper.x)), attr("height", millimeters(f.tiling.paper.y)))
-	w.rect(corner.x, corner.y, f.tiling.paper.x, f.tiling.paper.y, attr("fill", "#fff"))
-	w.clip(id+"-frame", low, high)
-	w.group(attr("clip-path", "url(#"+id+"-frame)"))
-	shown := f.ink.in(frame)
-	shown.texts = slices.DeleteFunc(shown.texts, func(t text) bool { return f.left(t, frame) })
-	shown.scaled(1 / perMillimeter).putAll(w)
-	w.end()
-	page := &scene{}
+	w := paper.BeginSVG(fullDecimals, corner, f.tiling.paper, id, "Full size: "+f.run.Name, f.pageStory(i),
+		paper.Attr("width", millimeters(f.tiling.paper.X)), paper.Attr("height", millimeters(f.tiling.paper.Y)))
+	w.Rect(corner.X, corner.Y, f.tiling.paper.X, f.tiling.paper.Y, paper.Attr("fill", "#fff"))
+	w.Clip(id+"-frame", low, high)
+	w.Group(paper.Attr("clip-path", "url(#"+id+"-frame)"))
+	shown := f.ink.In(frame)
+	shown.Texts = slices.DeleteFunc(shown.Texts, func(t paper.Text) bool { return f.left(t, frame) })
+	shown.Scaled(1 / perMillimeter).PutAll(w)
+	w.End()
+	page := &paper.Scene{}
 	f.furnish(page, i, frame)
-	page.scaled(1 / perMillimeter).putAll(w)
+	page.Scaled(1 / perMillimeter).PutAll(w)
 	f.rules(w, low, high)
-	return w.finish(out)
+	return w.Finish(out)
 }
 
 // millimeters is a length as an attribute of the root.
 func millimeters(v float64) string {
-	return (&svgWriter{decimals: fullDecimals}).digits(v) + "mm"
+	return (&paper.SVG{Decimals: fullDecimals}).Digits(v) + "mm"
 }
 
 // pageStory is what a screen reader speaks.
@@ -96,12 +97,12 @@ func (f *fullSize) heldWords() string {
 }
 
 // furnish draws what a page carries besides the drawing and the rules.
-func (f *fullSize) furnish(s *scene, i int, frame window) {
-	s.polygon(layerMarks, penRule, frame.corners()...)
+func (f *fullSize) furnish(s *paper.Scene, i int, frame paper.Window) {
+	s.Polygon(paper.LayerMarks, paper.PenRule, frame.Corners()...)
 	f.joints(s, f.tiles[i])
-	width := frame.high.x - frame.low.x - keyWide - 3*perMillimeter
+	width := frame.High.X - frame.Low.X - keyWide - 3*perMillimeter
 	write := func(down, size float64, bold bool, says string) {
-		s.write(text{says: shorten(says, width, size, bold), at: frame.foot(down), size: size, bold: bold})
+		s.Text(paper.Text{Says: paper.Shorten(says, width, size, bold), At: underFrame(frame, down), Size: size, Bold: bold})
 	}
 	write(nameDown, pageName, true, f.run.Name)
 	write(pageDown, pageText, false, f.pageWords(i)+". Full size, at neutral"+f.heldWords()+".")
@@ -110,7 +111,7 @@ func (f *fullSize) furnish(s *scene, i int, frame window) {
 	write(measureDown, pageText, true, "Measure this first: both rules "+says+". If not exact, print at 100 % (actual size).")
 	var lines []string
 	for _, words := range f.notes() {
-		lines = append(lines, wrap(words, width, pageSmall, false)...)
+		lines = append(lines, paper.Wrap(words, width, pageSmall, false)...)
 	}
 	if len(lines) > notesMost {
 		lines = append(lines[:notesMost-1], lines[notesMost-1]+" …")
@@ -118,20 +119,20 @@ func (f *fullSize) furnish(s *scene, i int, frame window) {
 	for k, line := range lines {
 		write(notesDown+float64(float64(k)*noteLine), pageSmall, false, line)
 	}
-	s.write(text{says: "0", at: frame.foot(endsDown), size: pageText, anchor: anchorMiddle})
-	s.write(text{says: says, at: frame.foot(endsDown).add(place{long * perMillimeter, 0}), size: pageText, anchor: anchorMiddle})
-	aside := frame.low.add(place{-1.2 * perMillimeter, long * perMillimeter / 2})
-	s.write(text{says: says, at: aside, size: pageText, anchor: anchorMiddle, angle: -90})
-	f.key(s, i, place{frame.high.x - keyWide, frame.high.y + keyDown*perMillimeter})
+	s.Text(paper.Text{Says: "0", At: underFrame(frame, endsDown), Size: pageText, Anchor: paper.AnchorMiddle})
+	s.Text(paper.Text{Says: says, At: underFrame(frame, endsDown).Add(paper.At(long*perMillimeter, 0)), Size: pageText, Anchor: paper.AnchorMiddle})
+	aside := frame.Low.Add(paper.At(-1.2*perMillimeter, long*perMillimeter/2))
+	s.Text(paper.Text{Says: says, At: aside, Size: pageText, Anchor: paper.AnchorMiddle, Angle: -90})
+	f.key(s, i, paper.At(frame.High.X-keyWide, frame.High.Y+keyDown*perMillimeter))
 	if arrows, ok := f.directions(f.v); ok {
-		corner := place{frame.high.x - arrows.box.long, frame.high.y + footStrip*perMillimeter - arrows.box.high}
-		s.put(arrows.moved(corner.sub(arrows.box.middle)))
+		corner := paper.At(frame.High.X-arrows.Box.Long, frame.High.Y+footStrip*perMillimeter-arrows.Box.High)
+		s.Put(arrows.Moved(corner.Sub(arrows.Box.Middle)))
 	}
 }
 
-// foot returns the place so many millimeters below a window's lower left corner.
-func (w window) foot(down float64) place {
-	return place{w.low.x, w.high.y + down*perMillimeter}
+// underFrame returns the place so many millimeters below a window's lower left corner.
+func underFrame(w paper.Window, down float64) paper.Place {
+	return paper.At(w.Low.X, w.High.Y+down*perMillimeter)
 }
 
 // notes are the small words at the foot of every page, what matters most first.
@@ -164,7 +165,7 @@ func testRule(u linkage.Units) (long float64, says string) {
 
 // rules draws the two rules to be measured before anything is laid on the
 // print: straight onto the picture, in millimeters.
-func (f *fullSize) rules(w *svgWriter, low, high place) {
+func (f *fullSize) rules(w *paper.SVG, low, high paper.Place) {
 	long, _ := testRule(f.run.Units)
 	parts := 10.0 // 10 mm each
 	if f.run.Units == linkage.Inches {
@@ -172,48 +173,48 @@ func (f *fullSize) rules(w *svgWriter, low, high place) {
 	}
 	for _, rule := range []struct {
 		name            string
-		from, way, side place
+		from, way, side paper.Place
 	}{
-		{"rule-across", place{low.x, high.y + ruleDown}, place{1, 0}, place{0, -1}},
-		{"rule-down", place{low.x - ruleAside, low.y}, place{0, 1}, place{-1, 0}},
+		{"rule-across", paper.At(low.X, high.Y+ruleDown), paper.At(1, 0), paper.At(0, -1)},
+		{"rule-down", paper.At(low.X-ruleAside, low.Y), paper.At(0, 1), paper.At(-1, 0)},
 	} {
-		w.group(append([]string{attr("class", rule.name)}, penAttrs(penFine.scaled(1/perMillimeter), w, "")...)...)
-		w.path([]place{rule.from, rule.from.along(rule.way, long)}, false)
+		w.Group(append([]string{paper.Attr("class", rule.name)}, paper.PenAttrs(penFine.Scaled(1/perMillimeter), w, "")...)...)
+		w.Path([]paper.Place{rule.from, rule.from.Along(rule.way, long)}, false)
 		for k := 0.0; k <= parts; k++ {
 			tick := ruleMinor
 			if k == 0 || k == parts {
 				tick = ruleTick
 			}
-			at := rule.from.along(rule.way, long*k/parts)
-			w.path([]place{at, at.along(rule.side, tick/perMillimeter)}, false)
+			at := rule.from.Along(rule.way, long*k/parts)
+			w.Path([]paper.Place{at, at.Along(rule.side, tick/perMillimeter)}, false)
 		}
-		w.end()
+		w.End()
 	}
 }
 
 // joints draws the crosses by which pages are laid together, and tells which
 // page joins.
-func (f *fullSize) joints(s *scene, t tile) {
+func (f *fullSize) joints(s *paper.Scene, t tile) {
 	g := f.tiling
-	for _, side := range []place{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
-		number := f.number(tile{t.column + int(side.x), t.row + int(side.y)})
+	for _, side := range []paper.Place{paper.At(1, 0), paper.At(-1, 0), paper.At(0, 1), paper.At(0, -1)} {
+		number := f.number(tile{t.column + int(side.X), t.row + int(side.Y)})
 		if number == 0 {
 			continue
 		}
 		frame := g.windowOf(t)
-		says := text{says: fmt.Sprintf("joins page %d", number), size: pageSmall, anchor: anchorMiddle}
-		middle := frame.low.add(frame.high).scale(0.5)
+		says := paper.Text{Says: fmt.Sprintf("joins page %d", number), Size: pageSmall, Anchor: paper.AnchorMiddle}
+		middle := frame.Low.Add(frame.High).Scale(0.5)
 		switch {
-		case side.x > 0:
-			says.at, says.angle = place{frame.high.x + 3*perMillimeter, middle.y}, -90
-		case side.x < 0: // between the frame and the upright rule, below its words
-			says.at, says.angle = place{frame.low.x - 1.2*perMillimeter, middle.y}, -90
-		case side.y < 0:
-			says.at = place{middle.x, frame.low.y - 1.5*perMillimeter}
+		case side.X > 0:
+			says.At, says.Angle = paper.At(frame.High.X+3*perMillimeter, middle.Y), -90
+		case side.X < 0: // between the frame and the upright rule, below its words
+			says.At, says.Angle = paper.At(frame.Low.X-1.2*perMillimeter, middle.Y), -90
+		case side.Y < 0:
+			says.At = paper.At(middle.X, frame.Low.Y-1.5*perMillimeter)
 		default: // between the frame and the name of the run
-			says.at = place{middle.x, frame.high.y + 1.9*perMillimeter}
+			says.At = paper.At(middle.X, frame.High.Y+1.9*perMillimeter)
 		}
-		s.write(says)
+		s.Text(says)
 		for _, at := range f.crossings(t, side) {
 			f.crossAt(s, at, frame)
 		}
@@ -222,23 +223,23 @@ func (f *fullSize) joints(s *scene, t tile) {
 
 // crossings returns where crosses lie in the overlap of a page with its
 // neighbor on a side, mm: the same from either page.
-func (f *fullSize) crossings(t tile, side place) []place {
+func (f *fullSize) crossings(t tile, side paper.Place) []paper.Place {
 	g := f.tiling
 	step, _ := roundStep(f.run.Units)
-	low := g.windowOf(t).low.scale(1 / perMillimeter)
-	var list []place
+	low := g.windowOf(t).Low.Scale(1 / perMillimeter)
+	var list []paper.Place
 	for _, share := range []float64{0.25, 0.75} {
 		// The further of the two pages begins where the overlap does.
-		at := place{low.x + stepped(g.window.x*share, step), low.y + stepped(g.window.y*share, step)}
+		at := paper.At(low.X+stepped(g.window.X*share, step), low.Y+stepped(g.window.Y*share, step))
 		switch {
-		case side.x > 0:
-			at.x = low.x + g.pitch.x + g.overlap/2
-		case side.x < 0:
-			at.x = low.x + g.overlap/2
-		case side.y > 0:
-			at.y = low.y + g.pitch.y + g.overlap/2
+		case side.X > 0:
+			at.X = low.X + g.pitch.X + g.overlap/2
+		case side.X < 0:
+			at.X = low.X + g.overlap/2
+		case side.Y > 0:
+			at.Y = low.Y + g.pitch.Y + g.overlap/2
 		default:
-			at.y = low.y + g.overlap/2
+			at.Y = low.Y + g.overlap/2
 		}
 		list = append(list, at)
 	}
@@ -250,23 +251,23 @@ func stepped(v, step float64) float64 { return float64(int(v/step)) * step }
 
 // crossAt draws a cross with its place on the drawing, in the run's unit, on
 // that side of it where the frame leaves room.
-func (f *fullSize) crossAt(s *scene, mm place, frame window) {
-	at := mm.scale(perMillimeter)
-	for _, way := range []place{{1, 0}, {0, 1}} {
-		s.line(layerMarks, penThin, at.along(way, -crossHalf), at.along(way, crossHalf))
+func (f *fullSize) crossAt(s *paper.Scene, mm paper.Place, frame paper.Window) {
+	at := mm.Scale(perMillimeter)
+	for _, way := range []paper.Place{paper.At(1, 0), paper.At(0, 1)} {
+		s.Line(paper.LayerMarks, paper.PenThin, at.Along(way, -crossHalf), at.Along(way, crossHalf))
 	}
 	in := millimetersOf(f.run.Units)
-	lines := [2]text{}
+	lines := [2]paper.Text{}
 	beyond := false
-	for k, v := range []float64{mm.x / in * f.v.signs().x, mm.y / in * f.v.signs().y} {
-		lines[k] = text{says: f.v.axes()[k] + " " + figure.UpTo(v, 3), at: at.add(place{3, 9 + 8*float64(k)}), size: pageSmall}
-		beyond = beyond || !textBox(lines[k]).inside(frame)
+	for k, v := range []float64{mm.X / in * f.v.signs().X, mm.Y / in * f.v.signs().Y} {
+		lines[k] = paper.Text{Says: f.v.axes()[k] + " " + figure.UpTo(v, 3), At: at.Add(paper.At(3, 9+8*float64(k))), Size: pageSmall}
+		beyond = beyond || !paper.TextBox(lines[k]).Inside(frame)
 	}
 	for _, t := range lines {
 		if beyond {
-			t.at.x, t.anchor = at.x-3, anchorEnd
+			t.At.X, t.Anchor = at.X-3, paper.AnchorEnd
 		}
-		s.write(t)
+		s.Text(t)
 	}
 }
 
@@ -276,16 +277,16 @@ func (v *view) axes() [2]string {
 }
 
 // signs tells which way these count: 1 where they grow to the right or down.
-func (v *view) signs() place {
+func (v *view) signs() paper.Place {
 	sum := func(a linkage.Vec) float64 { return a.X + a.Y + a.Z }
-	return place{sum(v.right), -sum(v.up)}
+	return paper.At(sum(v.right), -sum(v.up))
 }
 
 // number returns the number of a page; 0 where it isn't printed.
 func (f *fullSize) number(t tile) int { return slices.Index(f.tiles, t) + 1 }
 
 // key draws the plan of the pages, this one in a thick frame.
-func (f *fullSize) key(s *scene, i int, corner place) {
+func (f *fullSize) key(s *paper.Scene, i int, corner paper.Place) {
 	if f.paper == PaperNone {
 		return
 	}
@@ -295,30 +296,30 @@ func (f *fullSize) key(s *scene, i int, corner place) {
 	if len(f.tiles) < g.columns*g.rows {
 		says += "; struck out: empty, left out"
 	}
-	s.write(text{says: says, at: corner.add(place{0, pageSmall}), size: pageSmall})
-	k := min(keyWide/(float64(g.columns)*g.pitch.x), keyHigh/(float64(g.rows)*g.pitch.y))
-	cell := g.pitch.scale(k)
-	size := min(pageText, cell.y*0.7, cell.x*0.5)
-	var own window
+	s.Text(paper.Text{Says: says, At: corner.Add(paper.At(0, pageSmall)), Size: pageSmall})
+	k := min(keyWide/(float64(g.columns)*g.pitch.X), keyHigh/(float64(g.rows)*g.pitch.Y))
+	cell := g.pitch.Scale(k)
+	size := min(pageText, cell.Y*0.7, cell.X*0.5)
+	var own paper.Window
 	for row := range g.rows {
 		for column := range g.columns {
-			low := corner.add(place{float64(column) * cell.x, head + float64(row)*cell.y})
-			room := window{low, low.add(cell)}
-			s.polygon(layerCenters, penRule, room.corners()...)
+			low := corner.Add(paper.At(float64(column)*cell.X, head+float64(row)*cell.Y))
+			room := paper.Window{Low: low, High: low.Add(cell)}
+			s.Polygon(paper.LayerCenters, paper.PenRule, room.Corners()...)
 			n := f.number(tile{column, row})
 			switch {
 			case n == 0:
-				s.line(layerCenters, penRule, room.low, room.high)
+				s.Line(paper.LayerCenters, paper.PenRule, room.Low, room.High)
 			case n == i+1:
 				own = room
 			}
 			if n > 0 && size >= keyLeast {
-				middle := room.low.add(room.high).scale(0.5)
-				s.write(text{says: strconv.Itoa(n), at: place{middle.x, middle.y + size*0.36}, size: size, bold: n == i+1, anchor: anchorMiddle})
+				middle := room.Low.Add(room.High).Scale(0.5)
+				s.Text(paper.Text{Says: strconv.Itoa(n), At: paper.At(middle.X, middle.Y+size*0.36), Size: size, Bold: n == i+1, Anchor: paper.AnchorMiddle})
 			}
 		}
 	}
-	thick := penFrame
-	thick.width = 3
-	s.polygon(layerMarks, thick, own.corners()...)
+	thick := paper.PenFrame
+	thick.Width = 3
+	s.Polygon(paper.LayerMarks, thick, own.Corners()...)
 }

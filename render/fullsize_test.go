@@ -14,47 +14,16 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// inchRun is a crank, a rod and a rocker in inches, flat, with a tube beside
-// them; the rod's length is its drawn one, 10 1/2 in.
-const inchRun = `
-run "%s" { units = "in" }
-fixed "airframe" {
-  round "tube" {
-    at     = [5, -2]
-    radius = 3/8
-  }
-}
-part "crank" {
-  pivot = [0, 0]
-  arms  = { pin = [0, 2 + 1/4] }
-  edge "lug" {
-    through = [[0, 0], [-1, 1/2]]
-    thick   = 1/4
-  }
-}
-part "rocker" {
-  pivot = [10 + 1/2, 0]
-  arms  = { pin = [0, 2 + 1/4] }
-}
-rod "link" {
-  from = crank.pin
-  to   = rocker.pin
-}
-control "lever" {
-  of   = crank
-  from = -20
-  to   = 20
-}
-`
-
 // fullSizeOf draws the first sweep of a run in full size.
-func fullSizeOf(t testing.TB, result *solve.Result, view, paper string) (*fullSize, []string) {
+func fullSizeOf(t testing.TB, result *solve.Result, view, sheet string) (*fullSize, []string) {
 	t.Helper()
-	opts := FullSizeOptions{View: view, Paper: paper, Hash: strings.Repeat("0a1b", 16), Version: "test"}
+	opts := FullSizeOptions{View: view, Paper: sheet, Hash: strings.Repeat("0a1b", 16), Version: "test"}
 	f, err := newFullSize(result, result.Sweeps[0], opts)
 	require.NoError(t, err)
 	pages, err := FullSize(result, result.Sweeps[0], opts)
@@ -70,14 +39,14 @@ func fullSizeOf(t testing.TB, result *solve.Result, view, paper string) (*fullSi
 // eachFullSize calls do for the first sweep of every demo on every paper.
 func eachFullSize(t *testing.T, do func(t *testing.T, f *fullSize, pages []string)) {
 	for _, kind := range demo.Kinds() {
-		result := checked(t, kind+".hcl", demoText(t, kind))
-		for _, paper := range Papers() {
+		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		for _, sheet := range Papers() {
 			view := ""
 			if kind == "sticks" {
 				view = "yz"
 			}
-			t.Run(kind+"/"+paper, func(t *testing.T) {
-				f, pages := fullSizeOf(t, result, view, paper)
+			t.Run(kind+"/"+sheet, func(t *testing.T) {
+				f, pages := fullSizeOf(t, result, view, sheet)
 				do(t, f, pages)
 			})
 		}
@@ -87,9 +56,9 @@ func eachFullSize(t *testing.T, do func(t *testing.T, f *fullSize, pages []strin
 var circlesWritten = regexp.MustCompile(`<circle cx="([-.\d]+)" cy="([-.\d]+)" r="([-.\d]+)"`)
 
 // centers returns the centers of the circles of a radius on a page, mm.
-func centers(t testing.TB, page string, radius float64) map[place]bool {
+func centers(t testing.TB, page string, radius float64) map[paper.Place]bool {
 	t.Helper()
-	found := map[place]bool{}
+	found := map[paper.Place]bool{}
 	for _, m := range circlesWritten.FindAllStringSubmatch(page, -1) {
 		var v [3]float64
 		for i := range v {
@@ -98,17 +67,17 @@ func centers(t testing.TB, page string, radius float64) map[place]bool {
 			require.NoError(t, err)
 		}
 		if v[2] == radius {
-			found[place{v[0], v[1]}] = true
+			found[paper.At(v[0], v[1])] = true
 		}
 	}
 	return found
 }
 
 // standApart reports whether two of the places lie so far apart, to 0.001 mm.
-func standApart(places map[place]bool, long float64) bool {
+func standApart(places map[paper.Place]bool, long float64) bool {
 	for a := range places {
 		for b := range places {
-			if math.Abs(a.distance(b)-long) <= 0.001 {
+			if math.Abs(a.Distance(b)-long) <= 0.001 {
 				return true
 			}
 		}
@@ -120,63 +89,63 @@ func standApart(places map[place]bool, long float64) bool {
 // out of the drawing over their length, so that on paper they are the other
 // side of a right triangle.
 func TestFullSizeIsExact(t *testing.T) {
-	_, pages := fullSizeOf(t, checked(t, "pedals.hcl", demoText(t, "pedals")), "", PaperNone)
+	_, pages := fullSizeOf(t, sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals")), "", PaperNone)
 	require.Len(t, pages, 1)
 	holes, pivots := centers(t, pages[0], 1), centers(t, pages[0], 2)
 	assert.True(t, standApart(holes, math.Sqrt(296.7*296.7-18*18)))
 	assert.Contains(t, pages[0], "left-link, 296.70 mm hole to hole, 296.15 mm on paper")
-	assert.Equal(t, map[place]bool{{0, 0}: true, {300, 60}: true}, pivots, "where the file has them, y upward")
-	assert.True(t, centers(t, pages[0], 12)[place{150, 2}], "the seat tube, true to size")
+	assert.Equal(t, map[paper.Place]bool{paper.At(0, 0): true, paper.At(300, 60): true}, pivots, "where the file has them, y upward")
+	assert.True(t, centers(t, pages[0], 12)[paper.At(150, 2)], "the seat tube, true to size")
 	assert.Contains(t, pages[0], `stroke-width="12.225"`, "a rod of 12 mm with its outline")
 
-	_, pages = fullSizeOf(t, checked(t, "throttle.hcl", demoText(t, "throttle")), "", PaperNone)
+	_, pages = fullSizeOf(t, sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle")), "", PaperNone)
 	assert.True(t, standApart(centers(t, pages[0], 1), 242.41), "a flat run: the rod's length itself")
 
-	_, pages = fullSizeOf(t, checked(t, "inches.hcl", fmt.Sprintf(inchRun, "Inches")), "", PaperNone)
+	_, pages = fullSizeOf(t, sample.Checked(t, "inches.hcl", fmt.Sprintf(sample.InchRun, "Inches")), "", PaperNone)
 	holes, pivots = centers(t, pages[0], 1), centers(t, pages[0], 2)
 	assert.True(t, standApart(holes, 10.5*25.4))
-	assert.True(t, holes[place{0, -2.25 * 25.4}])
-	assert.True(t, pivots[place{10.5 * 25.4, 0}])
-	assert.True(t, centers(t, pages[0], 0.375*25.4)[place{5 * 25.4, 2 * 25.4}])
+	assert.True(t, holes[paper.At(0, -2.25*25.4)])
+	assert.True(t, pivots[paper.At(10.5*25.4, 0)])
+	assert.True(t, centers(t, pages[0], 0.375*25.4)[paper.At(5*25.4, 2*25.4)])
 }
 
 // The holes of every page are at the same coordinates, and each is in the frame
 // of some page.
 func TestFullSizePagesCoverTheRun(t *testing.T) {
 	eachFullSize(t, func(t *testing.T, f *fullSize, pages []string) {
-		shown := func(p place) {
+		shown := func(p paper.Place) {
 			for _, tile := range f.tiles {
-				if f.tiling.windowOf(tile).holds(p) {
+				if f.tiling.windowOf(tile).Holds(p) {
 					return
 				}
 			}
 			t.Errorf("%v is on no page", p)
 		}
-		for _, shapes := range f.ink.shapes {
+		for _, shapes := range f.ink.Shapes {
 			for _, sh := range shapes {
-				for i, p := range sh.through {
+				for i, p := range sh.Through {
 					shown(p)
 					if i > 0 { // and all along it
 						for share := 0.0; share < 1; share += 1.0 / 64 {
-							shown(sh.through[i-1].add(p.sub(sh.through[i-1]).scale(share)))
+							shown(sh.Through[i-1].Add(p.Sub(sh.Through[i-1]).Scale(share)))
 						}
 					}
-					for turn := 0.0; sh.radius > 0 && turn < 360; turn += 15 {
-						shown(p.along(polar(turn), sh.radius))
+					for turn := 0.0; sh.Radius > 0 && turn < 360; turn += 15 {
+						shown(p.Along(paper.Polar(turn), sh.Radius))
 					}
 				}
 			}
 		}
-		for _, text := range f.ink.texts {
-			shown(text.at)
+		for _, text := range f.ink.Texts {
+			shown(text.At)
 		}
 		dr := &drawing{diagram: f.diagram, v: f.v, neutral: f.pose(-1).stand}
 		for _, h := range dr.holes() {
 			in := 0
-			at := h.at.scale(1 / perMillimeter)
-			rounded := place{math.Round(at.x*1000)/1000 + 0, math.Round(at.y*1000)/1000 + 0}
+			at := h.at.Scale(1 / perMillimeter)
+			rounded := paper.At(math.Round(at.X*1000)/1000+0, math.Round(at.Y*1000)/1000+0)
 			for i, page := range pages {
-				if f.tiling.windowOf(f.tiles[i]).holds(h.at) {
+				if f.tiling.windowOf(f.tiles[i]).Holds(h.at) {
 					in++
 					marks := centers(t, page, 1)
 					if h.pivot {
@@ -197,26 +166,26 @@ func TestFullSizePagesJoin(t *testing.T) {
 	eachFullSize(t, func(t *testing.T, f *fullSize, pages []string) {
 		step, overlap := roundStep(f.run.Units)
 		for i, own := range f.tiles {
-			for _, side := range []place{{1, 0}, {0, 1}} {
-				other := tile{own.column + int(side.x), own.row + int(side.y)}
+			for _, side := range []paper.Place{paper.At(1, 0), paper.At(0, 1)} {
+				other := tile{own.column + int(side.X), own.row + int(side.Y)}
 				n := f.number(other)
 				if n == 0 {
 					continue
 				}
 				joined++
 				a, b := f.tiling.windowOf(own), f.tiling.windowOf(other)
-				assert.InDelta(t, overlap, a.high.sub(b.low).dot(side)/perMillimeter, 1e-9)
+				assert.InDelta(t, overlap, a.High.Sub(b.Low).Dot(side)/perMillimeter, 1e-9)
 				crosses := f.crossings(own, side)
-				back := f.crossings(other, side.scale(-1))
+				back := f.crossings(other, side.Scale(-1))
 				require.Len(t, back, len(crosses))
 				for k, at := range crosses {
-					assert.InDelta(t, 0, at.distance(back[k]), 1e-9)
-					assert.True(t, a.holds(at.scale(perMillimeter)) && b.holds(at.scale(perMillimeter)))
-					for _, v := range []float64{at.x, at.y} {
+					assert.InDelta(t, 0, at.Distance(back[k]), 1e-9)
+					assert.True(t, a.Holds(at.Scale(perMillimeter)) && b.Holds(at.Scale(perMillimeter)))
+					for _, v := range []float64{at.X, at.Y} {
 						assert.InDelta(t, math.Round(v/step), v/step, 1e-9, "a round figure")
 					}
-					w := &svgWriter{decimals: fullDecimals}
-					across := fmt.Sprintf(`d="M%s %sL%s %s"`, w.digits(at.x-3), w.digits(at.y), w.digits(at.x+3), w.digits(at.y))
+					w := &paper.SVG{Decimals: fullDecimals}
+					across := fmt.Sprintf(`d="M%s %sL%s %s"`, w.Digits(at.X-3), w.Digits(at.Y), w.Digits(at.X+3), w.Digits(at.Y))
 					assert.Contains(t, pages[i], across)
 					assert.Contains(t, pages[n-1], across)
 				}
@@ -233,40 +202,40 @@ func TestFullSizePagesJoin(t *testing.T) {
 // anything else.
 func TestFullSizeCutsNoWords(t *testing.T) {
 	check := func(t *testing.T, f *fullSize, pages []string) {
-		for _, text := range f.ink.texts {
-			assert.True(t, f.whole(text), text.says)
+		for _, text := range f.ink.Texts {
+			assert.True(t, f.whole(text), text.Says)
 		}
 		for i, tile := range f.tiles {
 			frame := f.tiling.windowOf(tile)
-			for _, text := range f.ink.in(frame).texts {
-				assert.True(t, textBox(text).inside(frame) != f.left(text, frame), text.says)
+			for _, text := range f.ink.In(frame).Texts {
+				assert.True(t, paper.TextBox(text).Inside(frame) != f.left(text, frame), text.Says)
 			}
-			page := &scene{}
+			page := &paper.Scene{}
 			f.furnish(page, i, frame)
 			corner := f.tiling.cornerOf(tile)
-			paper := window{corner.scale(perMillimeter), corner.add(f.tiling.paper).scale(perMillimeter)}
-			for k, text := range page.texts {
-				b := textBox(text)
-				assert.True(t, b.inside(paper.grown(-0.5*pageMargin*perMillimeter)), text.says)
-				low, high := b.bounds()
-				if frame.meets(window{low, high}) {
-					assert.True(t, b.inside(frame), "over the frame: %s", text.says)
+			sheet := paper.Window{Low: corner.Scale(perMillimeter), High: corner.Add(f.tiling.paper).Scale(perMillimeter)}
+			for k, text := range page.Texts {
+				b := paper.TextBox(text)
+				assert.True(t, b.Inside(sheet.Grown(-0.5*pageMargin*perMillimeter)), text.Says)
+				low, high := b.Bounds()
+				if frame.Meets(paper.Window{Low: low, High: high}) {
+					assert.True(t, b.Inside(frame), "over the frame: %s", text.Says)
 				}
-				if strings.HasPrefix(text.says, "joins page") {
-					for _, other := range page.texts[:k] {
-						assert.False(t, b.overlaps(textBox(other)), "%s on %s", text.says, other.says)
+				if strings.HasPrefix(text.Says, "joins page") {
+					for _, other := range page.Texts[:k] {
+						assert.False(t, b.Overlaps(paper.TextBox(other)), "%s on %s", text.Says, other.Says)
 					}
-					for _, other := range page.texts[k+1:] {
-						assert.False(t, b.overlaps(textBox(other)), "%s on %s", text.says, other.says)
+					for _, other := range page.Texts[k+1:] {
+						assert.False(t, b.Overlaps(paper.TextBox(other)), "%s on %s", text.Says, other.Says)
 					}
 				}
 			}
 		}
 	}
 	eachFullSize(t, check)
-	long := strings.ReplaceAll(fmt.Sprintf(inchRun, "Long names"), "crank", strings.Repeat("crank-", 40)+"end")
-	for _, paper := range Papers() {
-		f, pages := fullSizeOf(t, checked(t, "long.hcl", long), "", paper)
+	long := strings.ReplaceAll(fmt.Sprintf(sample.InchRun, "Long names"), "crank", strings.Repeat("crank-", 40)+"end")
+	for _, sheet := range Papers() {
+		f, pages := fullSizeOf(t, sample.Checked(t, "long.hcl", long), "", sheet)
 		check(t, f, pages)
 	}
 }
@@ -302,7 +271,7 @@ func TestFullSizePageIsPaper(t *testing.T) {
 			assert.Equal(t, v[2:4], v[4:6], "a unit is a millimeter")
 			if f.paper != PaperNone {
 				upright := paperSizes[f.paper]
-				assert.Contains(t, [][]float64{{upright.x, upright.y}, {upright.y, upright.x}}, v[2:4])
+				assert.Contains(t, [][]float64{{upright.X, upright.Y}, {upright.Y, upright.X}}, v[2:4])
 			}
 			for _, name := range []string{"rule-across", "rule-down"} {
 				_, rest, found := strings.Cut(page, `class="`+name+`"`)
@@ -333,9 +302,9 @@ func TestFullSizePageIsPaper(t *testing.T) {
 		}
 	}
 	eachFullSize(t, check)
-	result := checked(t, "inches.hcl", fmt.Sprintf(inchRun, "Inches"))
-	for _, paper := range Papers() {
-		f, pages := fullSizeOf(t, result, "", paper)
+	result := sample.Checked(t, "inches.hcl", fmt.Sprintf(sample.InchRun, "Inches"))
+	for _, sheet := range Papers() {
+		f, pages := fullSizeOf(t, result, "", sheet)
 		check(t, f, pages)
 	}
 }
@@ -343,15 +312,15 @@ func TestFullSizePageIsPaper(t *testing.T) {
 // Pages are numbered over those that are printed; what is left out is struck out
 // on the plan.
 func TestFullSizeTellsPages(t *testing.T) {
-	f, pages := fullSizeOf(t, checked(t, "pedals.hcl", demoText(t, "pedals")), "", PaperA4)
+	f, pages := fullSizeOf(t, sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals")), "", PaperA4)
 	require.Len(t, pages, 4)
 	require.Less(t, len(pages), f.tiling.columns*f.tiling.rows)
 	assert.Contains(t, pages[1], "Page 2 of 4, column A row 2.")
 	assert.Contains(t, pages[3], "Page 4 of 4, column C row 2.")
 	assert.Contains(t, pages[0], "struck out: empty, left out")
-	for _, other := range []place{paperSizes[PaperA4], {297, 210}} {
-		low, high := f.ink.extent()
-		g := gridOver(other, f.run.Units, low.scale(1/perMillimeter), high.scale(1/perMillimeter))
+	for _, other := range []paper.Place{paperSizes[PaperA4], paper.At(297, 210)} {
+		low, high := f.ink.Extent()
+		g := gridOver(other, f.run.Units, low.Scale(1/perMillimeter), high.Scale(1/perMillimeter))
 		assert.LessOrEqual(t, len(pages), len(f.printed(g)), "the fewest pages")
 	}
 	_, pages = fullSizeOf(t, f.result, "", PaperNone)
@@ -368,7 +337,7 @@ func TestFullSizeIsSelfContained(t *testing.T) {
 		clear(ids)
 		for i, page := range pages {
 			assert.Equal(t, page, string(again[i]), "the same bytes")
-			for name := range wellFormed(t, page) {
+			for name := range sample.WellFormed(t, page) {
 				assert.Contains(t, []string{"svg", "title", "desc", "defs", "clipPath", "g", "path", "circle", "rect", "line", "text"}, name)
 			}
 			assert.NotRegexp(t, `NaN|Inf|[" ]-0(\.0+)?[" ]|href=|style=`, page)
@@ -382,10 +351,10 @@ func TestFullSizeIsSelfContained(t *testing.T) {
 
 func TestFullSizeHostileNames(t *testing.T) {
 	for _, name := range []string{`</text><script>alert(1)</script>`, `]]>&amp;<![CDATA[`, strings.Repeat("long ", 100), "a\u202eb"} {
-		text := fmt.Sprintf(inchRun, strings.ReplaceAll(name, `"`, `\"`))
-		_, pages := fullSizeOf(t, checked(t, "hostile.hcl", text), "", PaperLetter)
+		text := fmt.Sprintf(sample.InchRun, strings.ReplaceAll(name, `"`, `\"`))
+		_, pages := fullSizeOf(t, sample.Checked(t, "hostile.hcl", text), "", PaperLetter)
 		for _, page := range pages {
-			assert.Zero(t, wellFormed(t, page)["script"])
+			assert.Zero(t, sample.WellFormed(t, page)["script"])
 		}
 	}
 }
@@ -393,8 +362,8 @@ func TestFullSizeHostileNames(t *testing.T) {
 // What no paper holds is refused with what to do instead.
 func TestFullSizeRefuses(t *testing.T) {
 	long := func(by string) *solve.Result {
-		text := strings.ReplaceAll(fmt.Sprintf(inchRun, "Long"), "10 + 1/2", by)
-		return checked(t, "long.hcl", text)
+		text := strings.ReplaceAll(fmt.Sprintf(sample.InchRun, "Long"), "10 + 1/2", by)
+		return sample.Checked(t, "long.hcl", text)
 	}
 	for _, c := range []struct{ by, paper, says string }{
 		{"10000", PaperLetter, "254.05 m by 0.12 m: more than 100 pages of letter, and 100 are the most that can be joined; draw it without --full-size"},
@@ -414,9 +383,9 @@ func TestFullSizeRefuses(t *testing.T) {
 	_, err := FullSize(long("10"), long("10").Sweeps[0], FullSizeOptions{Paper: PaperA4, View: "yx"})
 	assert.ErrorContains(t, err, "xy, xz or yz")
 
-	wide := strings.ReplaceAll(strings.ReplaceAll(fmt.Sprintf(inchRun, "Wide"), "10 + 1/2", "390"), "[5, -2]", "[195, -195]")
+	wide := strings.ReplaceAll(strings.ReplaceAll(fmt.Sprintf(sample.InchRun, "Wide"), "10 + 1/2", "390"), "[5, -2]", "[195, -195]")
 	wide = strings.ReplaceAll(wide, "3/8", "188")
-	r := checked(t, "wide.hcl", wide)
+	r := sample.Checked(t, "wide.hcl", wide)
 	_, err = FullSize(r, r.Sweeps[0], FullSizeOptions{Paper: PaperA4})
 	assert.ErrorContains(t, err, "take larger paper (--paper a3), or --paper none gives one sheet for a plotter")
 }
@@ -433,7 +402,7 @@ func TestFullSizeCrowded(t *testing.T) {
 		}
 	}
 	b.WriteString("control \"c\" {\n of = p0\n from = -1\n to = 1\n}\n")
-	result := checked(t, "crowd.hcl", b.String())
+	result := sample.Checked(t, "crowd.hcl", b.String())
 	start := time.Now()
 	pages, err := FullSize(result, result.Sweeps[0], FullSizeOptions{Paper: PaperNone})
 	require.NoError(t, err)

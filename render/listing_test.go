@@ -10,6 +10,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -42,7 +43,7 @@ func TestListingShowsWhatCantBeSeen(t *testing.T) {
 	assert.Equal(t, "\n# <span class=\"code\">U+202E</span><bdi>א ב</bdi><span class=\"code\">U+202C</span> 1&#13;<br>  at = 2&#13;\n", string(html))
 	assert.Contains(t, unseen, "there are 2 such characters in the file")
 
-	run := bookOf(t, "a.hcl", strings.Replace(demoText(t, "pedals"), "run \"", "# \u202e\nrun \"", 1))
+	run := bookOf(t, "a.hcl", strings.Replace(sample.DemoText(t, "pedals"), "run \"", "# \u202e\nrun \"", 1))
 	page := bookPage(t, run)
 	assert.Contains(t, page, "<p>Characters that can&#39;t be seen")
 	assert.NotContains(t, page, "\u202e")

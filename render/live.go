@@ -12,6 +12,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -66,7 +67,7 @@ type live struct {
 // liveView is a view with what is drawn of it.
 type liveView struct {
 	v     *view
-	scene *scene
+	scene *paper.Scene
 	tags  []tag
 }
 
@@ -144,21 +145,21 @@ const (
 
 // layOut draws the views, and below them what their marks stand for.
 func (l *live) layOut() {
-	l.scene.width = liveWidth
+	l.scene.Width = liveWidth
 	y := sheetMargin / 2
 	for _, row := range arrange(l.views, l.travelled(), l.inner(), liveTallest, livesTallest) {
 		first := len(l.drawn)
 		scenes, down, end := l.layRow(y, row, l.drawLive)
 		for i, s := range scenes {
-			moved := scene{}
-			moved.take(s, down)
+			moved := paper.Scene{}
+			moved.Take(s, down)
 			lv := &l.drawn[first+i]
 			lv.scene = &moved
-			lv.v.zero = lv.v.zero.add(down)
+			lv.v.zero = lv.v.zero.Add(down)
 		}
 		y = end + viewGap
 	}
-	l.scene.height = l.notes(y) + sheetMargin/2
+	l.scene.Height = l.notes(y) + sheetMargin/2
 }
 
 // travelled returns everything that is drawn, all through the travel.
@@ -204,37 +205,37 @@ func (l *live) notes(y float64) float64 {
 // svg writes the picture.
 func (l *live) svg(out *bytes.Buffer) error {
 	id := l.opts.id
-	w := newSVG(l.scene.width, l.scene.height, id, l.title(), l.liveStory())
+	w := paper.NewSVG(l.scene.Width, l.scene.Height, id, l.title(), l.liveStory())
 	hatch := id + "-hatching"
-	w.hatching(hatch)
-	w.rect(0, 0, l.scene.width, l.scene.height, attr("fill", "#fff"))
+	w.Hatching(hatch)
+	w.Rect(0, 0, l.scene.Width, l.scene.Height, paper.Attr("fill", "#fff"))
 	for _, lv := range l.drawn {
-		attrs := []string{attr("class", "view")}
+		attrs := []string{paper.Attr("class", "view")}
 		if !l.opts.still {
-			attrs = append(attrs, attr("data-view", lv.v.onSheet()))
+			attrs = append(attrs, paper.Attr("data-view", lv.v.onSheet()))
 		}
-		w.group(attrs...)
-		for k := range lv.scene.shapes {
-			for i := range lv.scene.shapes[k] {
-				l.put(lv.v, &lv.scene.shapes[k][i])
+		w.Group(attrs...)
+		for k := range lv.scene.Shapes {
+			for i := range lv.scene.Shapes[k] {
+				l.put(lv.v, &lv.scene.Shapes[k][i])
 			}
 		}
-		lv.scene.putShapes(w, hatch)
-		lv.scene.putTexts(w)
+		lv.scene.PutShapes(w, hatch)
+		lv.scene.PutTexts(w)
 		for i := range lv.tags {
 			l.putTag(w, lv.v, &lv.tags[i])
 		}
-		w.end()
+		w.End()
 	}
-	l.scene.putShapes(w, hatch)
-	l.scene.putTexts(w)
-	return w.finish(out)
+	l.scene.PutShapes(w, hatch)
+	l.scene.PutTexts(w)
+	return w.Finish(out)
 }
 
 // onSheet tells how a view lies on the sheet, as motion.js reads it.
 func (v *view) onSheet() string {
 	var words []string
-	for _, k := range []float64{v.right.X, v.right.Y, v.right.Z, v.up.X, v.up.Y, v.up.Z, v.zero.x, v.zero.y, v.scale} {
+	for _, k := range []float64{v.right.X, v.right.Y, v.right.Z, v.up.X, v.up.Y, v.up.Z, v.zero.X, v.zero.Y, v.scale} {
 		words = append(words, number64(k))
 	}
 	return strings.Join(words, " ")
@@ -272,12 +273,6 @@ func (l *live) liveStory() string {
 	return strings.TrimSpace(b.String())
 }
 
-// mount is a place of a body, as drawn: it moves as the body does.
-type mount struct {
-	body int // in the sweep's bodies; fixedBody: it doesn't move
-	at   linkage.Vec
-}
-
 const fixedBody = -1
 
 // bodies finds the numbers of the bodies of a sweep.
@@ -307,12 +302,12 @@ func (b bodies) of(part *linkage.Part) int {
 }
 
 // mountOn returns a place of a part, given as drawn.
-func (l *live) mountOn(part *linkage.Part, drawn linkage.Vec) mount {
+func (l *live) mountOn(part *linkage.Part, drawn linkage.Vec) paper.Mount {
 	return l.mount(l.bodies.of(part), drawn)
 }
 
 // mountAt returns a point of a part or rod.
-func (l *live) mountAt(ref linkage.PointRef) mount {
+func (l *live) mountAt(ref linkage.PointRef) paper.Mount {
 	if ref.Rod != nil {
 		return l.mount(l.bodies.rods[ref.Rod], ref.Get().At)
 	}
@@ -320,28 +315,28 @@ func (l *live) mountAt(ref linkage.PointRef) mount {
 }
 
 // mount rounds a place to what is written of it.
-func (l *live) mount(body int, drawn linkage.Vec) mount {
-	return mount{body, linkage.Vec{X: roundTo(drawn.X, l.places), Y: roundTo(drawn.Y, l.places), Z: roundTo(drawn.Z, l.places)}}
+func (l *live) mount(body int, drawn linkage.Vec) paper.Mount {
+	return paper.Mount{Body: body, At: linkage.Vec{X: roundTo(drawn.X, l.places), Y: roundTo(drawn.Y, l.places), Z: roundTo(drawn.Z, l.places)}}
 }
 
-// place returns where a mount is.
-func (m mount) place(frames []solve.Frame) linkage.Vec {
-	if m.body == fixedBody {
-		return m.at
+// placeOf returns where a mount is.
+func placeOf(m paper.Mount, frames []solve.Frame) linkage.Vec {
+	if m.Body == fixedBody {
+		return m.At
 	}
-	return frames[m.body].Place(m.at)
+	return frames[m.Body].Place(m.At)
 }
 
 // hold mounts on a body what is seen, at neutral, off a mount of it by so much
 // of the sheet.
-func (l *live) hold(v *view, near mount, off place) mount {
-	return l.fasten(near.body, near.place(l.neutral).
-		Add(v.right.Scale(off.x/v.scale)).
-		Sub(v.up.Scale(off.y/v.scale)))
+func (l *live) hold(v *view, near paper.Mount, off paper.Place) paper.Mount {
+	return l.fasten(near.Body, placeOf(near, l.neutral).
+		Add(v.right.Scale(off.X/v.scale)).
+		Sub(v.up.Scale(off.Y/v.scale)))
 }
 
 // fasten mounts on a body a place where something is at neutral.
-func (l *live) fasten(body int, now linkage.Vec) mount {
+func (l *live) fasten(body int, now linkage.Vec) paper.Mount {
 	if body == fixedBody {
 		return l.mount(fixedBody, now)
 	}
@@ -354,45 +349,45 @@ func (l *live) fasten(body int, now linkage.Vec) mount {
 }
 
 // put puts a shape that moves where the picture is to show it.
-func (l *live) put(v *view, s *shape) {
-	if len(s.mounts) == 0 {
+func (l *live) put(v *view, s *paper.Shape) {
+	if len(s.Mounts) == 0 {
 		return
 	}
-	s.through = s.through[:0:0]
-	for _, m := range s.mounts {
-		s.through = append(s.through, v.on(m.place(l.at)))
+	s.Through = s.Through[:0:0]
+	for _, m := range s.Mounts {
+		s.Through = append(s.Through, v.on(placeOf(m, l.at)))
 	}
 	if !l.opts.still {
-		s.attrs = append(s.attrs, attr("data-at", written(s.mounts)))
-		if s.closed {
-			s.attrs = append(s.attrs, attr("data-closed", ""))
+		s.Attrs = append(s.Attrs, paper.Attr("data-at", written(s.Mounts)))
+		if s.Closed {
+			s.Attrs = append(s.Attrs, paper.Attr("data-closed", ""))
 		}
 	}
 }
 
 // written returns mounts as motion.js reads them.
-func written(mounts []mount) string {
+func written(mounts []paper.Mount) string {
 	var words []string
 	for _, m := range mounts {
-		words = append(words, strconv.Itoa(m.body), number64(m.at.X), number64(m.at.Y), number64(m.at.Z))
+		words = append(words, strconv.Itoa(m.Body), number64(m.At.X), number64(m.At.Y), number64(m.At.Z))
 	}
 	return strings.Join(words, " ")
 }
 
 // seen returns where mounts are on the sheet.
-func seen(v *view, frames []solve.Frame, mounts ...mount) []place {
-	var list []place
+func seen(v *view, frames []solve.Frame, mounts ...paper.Mount) []paper.Place {
+	var list []paper.Place
 	for _, m := range mounts {
-		list = append(list, v.on(m.place(frames)))
+		list = append(list, v.on(placeOf(m, frames)))
 	}
 	return list
 }
 
 // middle returns the mean of places.
-func middle(places []place) place {
-	sum := place{}
+func middle(places []paper.Place) paper.Place {
+	sum := paper.Place{}
 	for _, p := range places {
-		sum = sum.add(p)
+		sum = sum.Add(p)
 	}
-	return sum.scale(1 / math.Max(1, float64(len(places))))
+	return sum.Scale(1 / math.Max(1, float64(len(places))))
 }

@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
@@ -28,8 +29,8 @@ func (ld *liveDrawing) cables() {
 		}
 		ld.conduit(c)
 		for i, leg := range c.Legs() {
-			ends := []mount{ld.live.mountAt(leg[0]), ld.live.mountAt(leg[1])}
-			ld.follow(layerNeutral, shape{pen: penCore, mounts: ends, attrs: ld.live.tension(c)})
+			ends := []paper.Mount{ld.live.mountAt(leg[0]), ld.live.mountAt(leg[1])}
+			ld.follow(paper.LayerNeutral, paper.Shape{Pen: penCore, Mounts: ends, Attrs: ld.live.tension(c)})
 			ld.attach(ld.aside(func(dr *drawing) { dr.conduitEnd(c, i, leg) }), ends[1])
 		}
 	}
@@ -39,20 +40,20 @@ func (ld *liveDrawing) cables() {
 // part holds.
 func (ld *liveDrawing) conduit(c *linkage.Cable) {
 	path := ld.conduitMounts(c)
-	edge, inside := metalPens(conduitWidth, penThin, whiteFill)
-	edge.weight = penThin.weight
-	if slices.ContainsFunc(path, func(m mount) bool { return m.body != fixedBody }) {
-		ld.move(layerCenters, edge, path...)
-		ld.move(layerCenters, inside, path...)
+	edge, inside := paper.MetalPens(conduitWidth, paper.PenThin, paper.WhiteFill)
+	edge.Weight = paper.PenThin.Weight
+	if slices.ContainsFunc(path, func(m paper.Mount) bool { return m.Body != fixedBody }) {
+		ld.move(paper.LayerCenters, edge, path...)
+		ld.move(paper.LayerCenters, inside, path...)
 		return
 	}
 	ld.drawing.conduit(c)
 }
 
 // conduitMounts is the way on which a conduit is drawn.
-func (ld *liveDrawing) conduitMounts(c *linkage.Cable) []mount {
-	bodies := [2]int{ld.live.mountAt(c.Conduit[0]).body, ld.live.mountAt(c.Conduit[1]).body}
-	var list []mount
+func (ld *liveDrawing) conduitMounts(c *linkage.Cable) []paper.Mount {
+	bodies := [2]int{ld.live.mountAt(c.Conduit[0]).Body, ld.live.mountAt(c.Conduit[1]).Body}
+	var list []paper.Mount
 	for i, p := range conduitPath(ld.drawing.neutral, c) {
 		share, body := float64(i)/conduitParts, bodies[0]
 		if share > 0.5 {
@@ -74,23 +75,23 @@ func (ld *liveDrawing) conduitMounts(c *linkage.Cable) []mount {
 // wherever these stand, and the rims that turn under it.
 func (ld *liveDrawing) openCable(c *linkage.Cable) {
 	t, ok := tangentOf(c)
-	straight := shape{pen: penCore, through: []place{ld.v.on(t.at[0]), ld.v.on(t.at[1])}, attrs: ld.live.tension(c)}
-	ld.scene.add(layerNeutral, straight)
+	straight := paper.Shape{Pen: penCore, Through: []paper.Place{ld.v.on(t.at[0]), ld.v.on(t.at[1])}, Attrs: ld.live.tension(c)}
+	ld.scene.Add(paper.LayerNeutral, straight)
 	ld.avoid(ld.labels, straight)
 	if !ok {
 		return
 	}
 	for i, part := range c.Quadrants {
-		var on []mount
+		var on []paper.Mount
 		for _, p := range t.rimPast(c, i, ld.live.rimSpare(part)) {
 			on = append(on, ld.mountsOn(part, p)...)
 		}
-		ld.move(layerNeutral, penThick, on...)
+		ld.move(paper.LayerNeutral, paper.PenThick, on...)
 		// What the rim ends at shows how it turns.
 		pivot := ld.mountsOn(part, part.Pivot)[0]
-		ld.move(layerCenters, penThin, pivot, on[0])
+		ld.move(paper.LayerCenters, paper.PenThin, pivot, on[0])
 		if c.Pair == nil {
-			ld.move(layerCenters, penThin, pivot, on[len(on)-1])
+			ld.move(paper.LayerCenters, paper.PenThin, pivot, on[len(on)-1])
 		}
 	}
 }
@@ -116,10 +117,10 @@ func (l *live) tension(c *linkage.Cable) []string {
 		}
 		var attrs []string
 		if v := l.values[i]; v != nil && *v <= 0 {
-			attrs = append(attrs, attr("class", "slack"))
+			attrs = append(attrs, paper.Attr("class", "slack"))
 		}
 		if !l.opts.still {
-			attrs = append(attrs, attr("data-tension", strconv.Itoa(i)))
+			attrs = append(attrs, paper.Attr("data-tension", strconv.Itoa(i)))
 		}
 		return attrs
 	}
@@ -145,7 +146,7 @@ func (ld *liveDrawing) namedCable(c *linkage.Cable) tagged {
 		t, _ := tangentOf(c)
 		for _, share := range []float64{0.5, 0.35, 0.65, 0.2} {
 			at := t.at[0].Add(t.at[1].Sub(t.at[0]).Scale(share))
-			p.places = append(p.places, []mount{ld.live.mount(fixedBody, at)})
+			p.places = append(p.places, []paper.Mount{ld.live.mount(fixedBody, at)})
 		}
 		return p
 	}

@@ -9,68 +9,11 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-// slackRun is a pair of cables between bent arms, so that both hang slack far
-// from neutral.
-const slackRun = `
-run "Slack somewhere" {
-  units   = "mm"
-}
-fixed "frame" {
-  points = { up = [300, 90], down = [300, -90], aft = [-40, 120], fwd = [40, 120] }
-}
-part "lever" {
-  pivot = [0, 0]
-  arms  = { hand = [0, -200], aft = [-40, -30], fwd = [40, -30] }
-}
-part "horn" {
-  pivot = [330, 0]
-  arms  = { up = [20, 20], down = [20, -20], tip = [120, 0] }
-}
-cable "c-up" {
-  from      = horn.up
-  to        = lever.aft
-  conduit   = [frame.up, frame.aft]
-  stiffness = 38
-  end "conduit-from" {
-    thread  = "M6x1"
-    engaged = 10
-  }
-}
-cable "c-down" {
-  from      = horn.down
-  to        = lever.fwd
-  conduit   = [frame.down, frame.fwd]
-  stiffness = 38
-}
-pair "duo" {
-  cables     = [c-up, c-down]
-  pretension = 25
-}
-control "stick" {
-  of   = lever
-  from = -35
-  to   = 35
-}
-output "tip" {
-  of = horn
-}
-stop "a" {
-  of = lever
-  at = -30
-}
-stop "b" {
-  of = lever
-  at = 30
-}
-require "taut" {
-  of    = duo
-  least = 10
-}
-`
 
 // riding is a push-pull cable whose conduit one moving part holds at its end.
 const riding = `
@@ -112,9 +55,9 @@ control "trim" {
 
 // cabled are runs with cables.
 func cabled(t *testing.T) map[string]*solve.Result {
-	all := map[string]*solve.Result{"slack": checked(t, "slack.hcl", slackRun), "riding": checked(t, "riding.hcl", riding)}
+	all := map[string]*solve.Result{"slack": sample.Checked(t, "slack.hcl", sample.SlackRun), "riding": sample.Checked(t, "riding.hcl", riding)}
 	for _, kind := range []string{"lift-cables", "throttle-cable", "pedals-cable"} {
-		all[kind] = checked(t, kind+".hcl", demoText(t, kind))
+		all[kind] = sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 	}
 	return all
 }
@@ -132,14 +75,14 @@ func TestLiveCablesFollow(t *testing.T) {
 				p, ok := sweep.Position(x)
 				require.True(t, ok)
 				// has reports whether something is drawn through just these places.
-				has := func(near func(on []place, m follower) bool) bool {
+				has := func(near func(on []paper.Place, m follower) bool) bool {
 					for _, m := range drawn {
 						if m.name != "path" {
 							continue
 						}
-						var on []place
+						var on []paper.Place
 						for _, k := range m.mounts {
-							on = append(on, m.on(k.place(p.Frames)))
+							on = append(on, m.on(placeOf(k, p.Frames)))
 						}
 						if near(on, m) {
 							return true
@@ -153,14 +96,14 @@ func TestLiveCablesFollow(t *testing.T) {
 						continue
 					}
 					for _, leg := range c.Legs() {
-						assert.True(t, has(func(on []place, m follower) bool {
-							return len(on) == 2 && on[0].distance(m.on(stand.Point(leg[0]))) < within && on[1].distance(m.on(stand.Point(leg[1]))) < within
+						assert.True(t, has(func(on []paper.Place, m follower) bool {
+							return len(on) == 2 && on[0].Distance(m.on(stand.Point(leg[0]))) < within && on[1].Distance(m.on(stand.Point(leg[1]))) < within
 						}), "%s: core of %s at %v", name, c.Name, x)
 					}
 					if c.Conduit[0].Part.Motion != linkage.Fixed || c.Conduit[1].Part.Motion != linkage.Fixed {
-						assert.True(t, has(func(on []place, m follower) bool {
+						assert.True(t, has(func(on []paper.Place, m follower) bool {
 							n := len(on) - 1
-							return n > 3 && on[0].distance(m.on(stand.Point(c.Conduit[0]))) < within && on[n].distance(m.on(stand.Point(c.Conduit[1]))) < within
+							return n > 3 && on[0].Distance(m.on(stand.Point(c.Conduit[0]))) < within && on[n].Distance(m.on(stand.Point(c.Conduit[1]))) < within
 						}), "%s: conduit of %s at %v", name, c.Name, x)
 					}
 				}
@@ -171,24 +114,24 @@ func TestLiveCablesFollow(t *testing.T) {
 
 // rimsFollow asserts that where an open cable leaves a quadrant there is rim, which
 // has turned with it.
-func rimsFollow(t *testing.T, stand *solve.Stand, c *linkage.Cable, has func(func([]place, follower) bool) bool) {
+func rimsFollow(t *testing.T, stand *solve.Stand, c *linkage.Cable, has func(func([]paper.Place, follower) bool) bool) {
 	t.Helper()
 	leaves, ok := tangentOf(c)
 	require.True(t, ok)
 	for i, part := range c.Quadrants {
-		assert.True(t, has(func(on []place, m follower) bool {
+		assert.True(t, has(func(on []paper.Place, m follower) bool {
 			if len(on) < 10 {
 				return false
 			}
 			at, pivot := m.on(leaves.at[i]), m.on(part.Pivot)
 			least := math.Inf(1)
 			for k, p := range on {
-				least = math.Min(least, p.distance(at))
-				if math.Abs(p.distance(pivot)-at.distance(pivot)) > 0.02 || p.distance(m.on(stand.Place(part, m.mounts[k].at))) > 0.02 {
+				least = math.Min(least, p.Distance(at))
+				if math.Abs(p.Distance(pivot)-at.Distance(pivot)) > 0.02 || p.Distance(m.on(stand.Place(part, m.mounts[k].At))) > 0.02 {
 					return false
 				}
 			}
-			return least <= at.distance(pivot)*rimStep*math.Pi/180
+			return least <= at.Distance(pivot)*rimStep*math.Pi/180
 		}), "%s of %s", part.Name, c.Name)
 	}
 }
@@ -207,7 +150,7 @@ func TestLiveRimsReachAsFarAsQuadrantsTurn(t *testing.T) {
 
 // A cable is shown slack where it is, and tells the page by which figure.
 func TestLiveCablesHangSlack(t *testing.T) {
-	result := checked(t, "slack.hcl", slackRun)
+	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	series := map[string]bool{}
 	for i, s := range sweep.Series() {
@@ -233,9 +176,9 @@ func TestLiveCablesHangSlack(t *testing.T) {
 	assert.NotContains(t, at, "data-")
 	assert.NotContains(t, livelyAt(t, result, sweep, liveOptions{at: 1, still: true}), `class="slack"`)
 
-	lift := checked(t, "lift-cables.hcl", demoText(t, "lift-cables"))
+	lift := sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
 	assert.NotContains(t, livelyAt(t, lift, lift.Sweeps[0], liveOptions{}), "slack", "never")
-	lone := checked(t, "throttle-cable.hcl", demoText(t, "throttle-cable"))
+	lone := sample.Checked(t, "throttle-cable.hcl", sample.DemoText(t, "throttle-cable"))
 	assert.NotContains(t, livelyAt(t, lone, lone.Sweeps[0], liveOptions{}), "data-tension", "it isn't known")
 }
 
@@ -251,17 +194,17 @@ func TestLiveCablesAreNamed(t *testing.T) {
 
 // A conduit gives way between what holds it and what of it stays.
 func TestLiveConduitsGiveWay(t *testing.T) {
-	result := checked(t, "riding.hcl", riding)
+	result := sample.Checked(t, "riding.hcl", riding)
 	l, err := newLive(result, result.Sweeps[0], liveOptions{})
 	require.NoError(t, err)
 	ld := &liveDrawing{drawing: &drawing{diagram: l.diagram, v: l.views[0]}, live: l}
 	path := ld.conduitMounts(result.Run.Cables[0])
 	carriage := l.bodies.of(result.Run.Parts[2])
-	assert.Equal(t, fixedBody, path[0].body)
-	assert.Equal(t, carriage, path[len(path)-1].body)
+	assert.Equal(t, fixedBody, path[0].Body)
+	assert.Equal(t, carriage, path[len(path)-1].Body)
 	changes := 0
 	for i := range path[1:] {
-		if path[i+1].body != path[i].body {
+		if path[i+1].Body != path[i].Body {
 			changes++
 		}
 	}

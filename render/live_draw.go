@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/paper"
 )
 
 // liveDrawing is one view of a live picture while it is drawn. What moves is
@@ -14,7 +15,7 @@ type liveDrawing struct {
 }
 
 // drawLive draws one view.
-func (l *live) drawLive(v *view) *scene {
+func (l *live) drawLive(v *view) *paper.Scene {
 	dr := l.newDrawing(v)
 	s := dr.scene
 	ld := &liveDrawing{drawing: dr, live: l}
@@ -33,8 +34,8 @@ func (l *live) drawLive(v *view) *scene {
 	}
 	ld.marks()
 	tags := ld.names()
-	for _, at := range []place{v.least, v.most} {
-		s.room = append(s.room, v.zero.add(at.scale(v.scale)))
+	for _, at := range []paper.Place{v.least, v.most} {
+		s.Room = append(s.Room, v.zero.Add(at.Scale(v.scale)))
 	}
 	l.drawn = append(l.drawn, liveView{v: v, tags: tags})
 	return s
@@ -70,7 +71,7 @@ func (ld *liveDrawing) marks() {
 	for _, f := range ld.flags {
 		for _, part := range ld.drawing.flagged(f) {
 			if a, travel, ok := ld.flagAt(f, part); ok {
-				t := text{says: f.mark, size: labelSize, bold: true, halo: true}
+				t := paper.Text{Says: f.mark, Size: labelSize, Bold: true, Halo: true}
 				top := a.at(travel, flagPole)
 				ld.put(t, top, allRound(t, top, a.out(travel), 3, 6)...)
 				ld.live.flagged[f.mark] = true
@@ -83,11 +84,11 @@ func (ld *liveDrawing) marks() {
 // everywhere keeps labels that stand still off what moves, wherever it gets.
 func (ld *liveDrawing) everywhere() {
 	for _, frames := range ld.live.through {
-		for _, s := range ld.scene.shapes[layerNeutral] {
-			if len(s.mounts) > 0 {
-				was := s.through
-				s.through = seen(ld.v, frames, s.mounts...)
-				if movedFrom(was, s.through) {
+		for _, s := range ld.scene.Shapes[paper.LayerNeutral] {
+			if len(s.Mounts) > 0 {
+				was := s.Through
+				s.Through = seen(ld.v, frames, s.Mounts...)
+				if movedFrom(was, s.Through) {
 					ld.avoid(ld.labels, s)
 				}
 			}
@@ -96,55 +97,55 @@ func (ld *liveDrawing) everywhere() {
 }
 
 // move draws a line that follows mounts.
-func (ld *liveDrawing) move(l layer, p pen, mounts ...mount) {
-	ld.follow(l, shape{pen: p, mounts: mounts})
+func (ld *liveDrawing) move(l paper.Layer, p paper.Pen, mounts ...paper.Mount) {
+	ld.follow(l, paper.Shape{Pen: p, Mounts: mounts})
 }
 
 // dot draws a circle that follows a mount.
-func (ld *liveDrawing) dot(l layer, p pen, at mount, radius float64) {
-	ld.follow(l, shape{pen: p, mounts: []mount{at}, radius: radius})
+func (ld *liveDrawing) dot(l paper.Layer, p paper.Pen, at paper.Mount, radius float64) {
+	ld.follow(l, paper.Shape{Pen: p, Mounts: []paper.Mount{at}, Radius: radius})
 }
 
 // follow draws a shape that follows mounts.
-func (ld *liveDrawing) follow(l layer, s shape) {
-	s.through = seen(ld.v, ld.live.neutral, s.mounts...)
-	ld.scene.add(l, s)
+func (ld *liveDrawing) follow(l paper.Layer, s paper.Shape) {
+	s.Through = seen(ld.v, ld.live.neutral, s.Mounts...)
+	ld.scene.Add(l, s)
 	ld.avoid(ld.labels, s)
 }
 
 // avoid keeps labels off a shape.
-func (ld *liveDrawing) avoid(labels *placer, s shape) {
-	if s.radius == 0 {
-		labels.avoid(s.pen, s.line()...)
+func (ld *liveDrawing) avoid(labels *paper.Placer, s paper.Shape) {
+	if s.Radius == 0 {
+		labels.Avoid(s.Pen, s.Line()...)
 		return
 	}
-	at := s.through[0]
-	for _, way := range []place{{1, 0}, {0, 1}} {
-		labels.avoid(s.pen, at.along(way, -s.radius), at.along(way, s.radius))
+	at := s.Through[0]
+	for _, way := range []paper.Place{paper.At(1, 0), paper.At(0, 1)} {
+		labels.Avoid(s.Pen, at.Along(way, -s.Radius), at.Along(way, s.Radius))
 	}
 }
 
 // attach makes what was drawn at neutral near a mount move with its body.
-func (ld *liveDrawing) attach(s *scene, near mount) {
+func (ld *liveDrawing) attach(s *paper.Scene, near paper.Mount) {
 	from := seen(ld.v, ld.live.neutral, near)[0]
-	for l, shapes := range s.shapes {
+	for l, shapes := range s.Shapes {
 		for _, sh := range shapes {
-			if near.body != fixedBody {
-				for _, p := range sh.through {
-					sh.mounts = append(sh.mounts, ld.live.hold(ld.v, near, p.sub(from)))
+			if near.Body != fixedBody {
+				for _, p := range sh.Through {
+					sh.Mounts = append(sh.Mounts, ld.live.hold(ld.v, near, p.Sub(from)))
 				}
 			}
-			ld.scene.add(layer(l), sh)
+			ld.scene.Add(paper.Layer(l), sh)
 			ld.avoid(ld.labels, sh)
 		}
 	}
 }
 
 // aside draws on a scene of its own.
-func (ld *liveDrawing) aside(draw func(*drawing)) *scene {
-	s := &scene{}
+func (ld *liveDrawing) aside(draw func(*drawing)) *paper.Scene {
+	s := &paper.Scene{}
 	dr := *ld.drawing
-	dr.scene, dr.labels, dr.pivots = s, newPlacer(s, ld.v.low, ld.v.high), nil
+	dr.scene, dr.labels, dr.pivots = s, paper.NewPlacer(s, ld.v.low, ld.v.high), nil
 	draw(&dr)
 	return s
 }
@@ -160,18 +161,18 @@ func (ld *liveDrawing) part(part *linkage.Part) {
 	if part.Motion == linkage.Slides {
 		ld.slide(part)
 	}
-	var lines [][]mount
+	var lines [][]paper.Mount
 	for _, line := range skeleton(part) {
 		lines = append(lines, ld.mountsOn(part, line...))
 	}
 	ld.bars(ld.barOf(part), lines)
 	for _, p := range part.Points {
-		ld.dot(layerHoles, penHole, ld.live.mountOn(part, p.At), holeRadius)
+		ld.dot(paper.LayerHoles, paper.PenHole, ld.live.mountOn(part, p.At), holeRadius)
 	}
 }
 
-func (ld *liveDrawing) mountsOn(part *linkage.Part, drawn ...linkage.Vec) []mount {
-	var list []mount
+func (ld *liveDrawing) mountsOn(part *linkage.Part, drawn ...linkage.Vec) []paper.Mount {
+	var list []paper.Mount
 	for _, p := range drawn {
 		list = append(list, ld.live.mountOn(part, p))
 	}
@@ -179,17 +180,17 @@ func (ld *liveDrawing) mountsOn(part *linkage.Part, drawn ...linkage.Vec) []moun
 }
 
 // bars draws lines as flat bars that run into each other.
-func (ld *liveDrawing) bars(width float64, lines [][]mount) {
-	if width < barLeast {
+func (ld *liveDrawing) bars(width float64, lines [][]paper.Mount) {
+	if width < paper.BarLeast {
 		for _, line := range lines {
-			ld.move(layerNeutral, penRod, line...)
+			ld.move(paper.LayerNeutral, paper.PenRod, line...)
 		}
 		return
 	}
-	edge, inside := metalPens(width, penThick, whiteFill)
-	for _, p := range []pen{edge, inside} {
+	edge, inside := paper.MetalPens(width, paper.PenThick, paper.WhiteFill)
+	for _, p := range []paper.Pen{edge, inside} {
 		for _, line := range lines {
-			ld.move(layerNeutral, p, line...)
+			ld.move(paper.LayerNeutral, p, line...)
 		}
 	}
 }
@@ -202,32 +203,32 @@ func (ld *liveDrawing) metal(part *linkage.Part, f *linkage.Feature) {
 	}
 	line := ld.mountsOn(part, f.Through...)
 	width := ld.widthOf(part, f)
-	if width < barLeast {
-		p := penThick
-		p.width = math.Max(p.width, width)
-		ld.move(layerNeutral, p, line...)
+	if width < paper.BarLeast {
+		p := paper.PenThick
+		p.Width = math.Max(p.Width, width)
+		ld.move(paper.LayerNeutral, p, line...)
 		return
 	}
-	ld.bars(width, [][]mount{line})
+	ld.bars(width, [][]paper.Mount{line})
 }
 
 // roundMetal draws a round: seen along its axis a circle, else its rim.
 func (ld *liveDrawing) roundMetal(part *linkage.Part, f *linkage.Feature) {
-	p := penThick
-	p.fill = whiteFill
+	p := paper.PenThick
+	p.Fill = paper.WhiteFill
 	if ld.endOn(part) {
-		ld.dot(layerNeutral, p, ld.live.mountOn(part, f.Through[0]), math.Max(f.Radius*ld.v.scale, nearly))
+		ld.dot(paper.LayerNeutral, p, ld.live.mountOn(part, f.Through[0]), math.Max(f.Radius*ld.v.scale, nearly))
 		return
 	}
-	ld.follow(layerNeutral, shape{pen: p, mounts: ld.mountsOn(part, rim(part, f)...), closed: true})
+	ld.follow(paper.LayerNeutral, paper.Shape{Pen: p, Mounts: ld.mountsOn(part, rim(part, f)...), Closed: true})
 }
 
 // slide draws what a sliding part slides in, which its carrier moves, and the
 // stem that it moves itself.
 func (ld *liveDrawing) slide(part *linkage.Part) {
 	s := ld.aside(func(dr *drawing) { dr.guide(part) })
-	stem := &scene{}
-	stem.shapes[layerNeutral], s.shapes[layerNeutral] = s.shapes[layerNeutral], nil
+	stem := &paper.Scene{}
+	stem.Shapes[paper.LayerNeutral], s.Shapes[paper.LayerNeutral] = s.Shapes[paper.LayerNeutral], nil
 	eye := part.Pivot
 	if len(part.Points) > 0 {
 		eye = part.Points[0].At
@@ -238,24 +239,24 @@ func (ld *liveDrawing) slide(part *linkage.Part) {
 }
 
 // carrier mounts on what carries a part the place where a mount is at neutral.
-func (ld *liveDrawing) carrier(part *linkage.Part, at mount) mount {
+func (ld *liveDrawing) carrier(part *linkage.Part, at paper.Mount) paper.Mount {
 	body := fixedBody
 	if part.Carrier != nil {
-		body = ld.live.mountAt(*part.Carrier).body
+		body = ld.live.mountAt(*part.Carrier).Body
 	}
-	return ld.live.fasten(body, at.place(ld.live.neutral))
+	return ld.live.fasten(body, placeOf(at, ld.live.neutral))
 }
 
 // rod draws a rod.
 func (ld *liveDrawing) rod(rod *linkage.Rod) {
-	ends := []mount{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}
-	if rod.Diameter != nil && *rod.Diameter*ld.v.scale >= barLeast {
-		ld.bars(*rod.Diameter*ld.v.scale, [][]mount{ends})
+	ends := []paper.Mount{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}
+	if rod.Diameter != nil && *rod.Diameter*ld.v.scale >= paper.BarLeast {
+		ld.bars(*rod.Diameter*ld.v.scale, [][]paper.Mount{ends})
 	} else {
-		ld.move(layerNeutral, penRod, ends...)
+		ld.move(paper.LayerNeutral, paper.PenRod, ends...)
 	}
 	for _, end := range ends {
-		ld.dot(layerHoles, penHole, end, holeRadius)
+		ld.dot(paper.LayerHoles, paper.PenHole, end, holeRadius)
 	}
 	if len(rod.Points) == 0 {
 		return
@@ -267,8 +268,8 @@ func (ld *liveDrawing) rod(rod *linkage.Rod) {
 	for i, p := range rod.Points {
 		foot := from.Add(way.Scale(p.At.Sub(from).Dot(way)))
 		at := ld.live.mountAt(linkage.PointRef{Rod: rod, Point: i})
-		ld.move(layerNeutral, penRod, ld.live.mount(body, foot), at)
-		ld.dot(layerHoles, penHole, at, holeRadius)
+		ld.move(paper.LayerNeutral, paper.PenRod, ld.live.mount(body, foot), at)
+		ld.dot(paper.LayerHoles, paper.PenHole, at, holeRadius)
 	}
 }
 

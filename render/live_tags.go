@@ -7,14 +7,15 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
 // tag is a name or number that moves with what it names, upright: what is in it
 // lies about the mean of its mounts.
 type tag struct {
-	mounts []mount
-	label  label
+	mounts []paper.Mount
+	label  paper.Label
 }
 
 // tagged is what a tag names: a part, a rod or a cable, in any of its places.
@@ -23,7 +24,7 @@ type tagged struct {
 	name   string
 	says   string // in the list, where only its number is in the picture
 	best   bool   // this view shows it best
-	places [][]mount
+	places [][]paper.Mount
 }
 
 const (
@@ -72,8 +73,8 @@ func (ld *liveDrawing) names() []tag {
 	}
 	for _, t := range tags {
 		for k := range all.placers {
-			low, high := t.label.at(all.at(k, t)).box.bounds()
-			ld.scene.room = append(ld.scene.room, low, high)
+			low, high := outlineAt(t.label, all.at(k, t)).Box.Bounds()
+			ld.scene.Room = append(ld.scene.Room, low, high)
 		}
 	}
 	return tags
@@ -100,7 +101,7 @@ func (ld *liveDrawing) named() []tagged {
 	for _, rod := range ld.run.Rods {
 		p := tagged{number: ld.rodNumber(rod), name: rod.Name, best: ld.viewOfRod(rod) == ld.v}
 		p.says = rod.Name + ", " + ld.rodWords(rod)
-		p.places = [][]mount{{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}}
+		p.places = [][]paper.Mount{{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}}
 		list = append(list, p)
 	}
 	for _, c := range ld.run.Cables {
@@ -134,18 +135,18 @@ func tagSpots(part *linkage.Part) []linkage.Vec {
 
 // nameWays returns the ways to put a piece's name beside it.
 func (ld *liveDrawing) nameWays(p tagged) []tag {
-	t := text{says: figure.Clean(p.name), size: tagSize, halo: true}
-	if textWidth(t.says, t.size, false) > tagWidest {
+	t := paper.Text{Says: figure.Clean(p.name), Size: tagSize, Halo: true}
+	if paper.TextWidth(t.Says, t.Size, false) > tagWidest {
 		return nil
 	}
 	var ways []tag
 	for i, mounts := range p.places {
 		for d := range tagDirections {
-			way := polar(float64(d) * 360 / tagDirections)
+			way := paper.Polar(float64(d) * 360 / tagDirections)
 			for _, gap := range [...]float64{tagNear, tagFar} {
-				l := textLabel(centered(t, nextTo(t, place{}, way, gap)), float64(i)+gap/tagNear)
+				l := paper.TextLabel(paper.Centered(t, nextTo(t, paper.Place{}, way, gap)), float64(i)+gap/tagNear)
 				if gap == tagFar {
-					l.leader = []place{{}, edgeOf(l.box, place{})}
+					l.Leader = []paper.Place{{}, paper.EdgeOf(l.Box, paper.Place{})}
 				}
 				ways = append(ways, tag{mounts, l})
 			}
@@ -157,18 +158,18 @@ func (ld *liveDrawing) nameWays(p tagged) []tag {
 // numberWays returns the ways to put a piece's number in a balloon near it.
 func (ld *liveDrawing) numberWays(p tagged) []tag {
 	says := strconv.Itoa(p.number)
-	radius := math.Max(balloonRound, textWidth(says, tagSize, false)/2+2)
+	radius := math.Max(balloonRound, paper.TextWidth(says, tagSize, false)/2+2)
 	var ways []tag
 	for i, mounts := range p.places {
 		for d := range tagDirections {
 			for _, away := range [...]float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear, 2.5 * balloonNear} {
-				at := polar(float64(d) * 360 / tagDirections).scale(away)
-				ways = append(ways, tag{mounts, label{
-					box:    squareBox(at, radius),
-					texts:  []text{centered(text{says: says, size: tagSize}, at)},
-					shapes: []shape{{pen: penBalloon, through: []place{at}, radius: radius}, {pen: penSolid, through: []place{{}}, radius: 1.6}},
-					leader: []place{{}, at.along(at.to(place{}), radius)},
-					bias:   float64(i) + away/balloonNear,
+				at := paper.Polar(float64(d) * 360 / tagDirections).Scale(away)
+				ways = append(ways, tag{mounts, paper.Label{
+					Box:    paper.SquareBox(at, radius),
+					Texts:  []paper.Text{paper.Centered(paper.Text{Says: says, Size: tagSize}, at)},
+					Shapes: []paper.Shape{{Pen: paper.PenBalloon, Through: []paper.Place{at}, Radius: radius}, {Pen: paper.PenSolid, Through: []paper.Place{{}}, Radius: 1.6}},
+					Leader: []paper.Place{{}, at.Along(at.To(paper.Place{}), radius)},
+					Bias:   float64(i) + away/balloonNear,
 				}})
 			}
 		}
@@ -180,24 +181,24 @@ func (ld *liveDrawing) numberWays(p tagged) []tag {
 type tagPlacers struct {
 	v       *view
 	frames  [][]solve.Frame
-	placers []*placer
+	placers []*paper.Placer
 }
 
 // tagPlacers returns a placer for each position, which knows what is drawn.
 func (ld *liveDrawing) tagPlacers() *tagPlacers {
 	all := &tagPlacers{v: ld.v, frames: ld.live.all}
 	for _, frames := range ld.live.all {
-		p := newPlacer(ld.scene, ld.v.low, ld.v.high)
-		for _, shapes := range ld.scene.shapes {
+		p := paper.NewPlacer(ld.scene, ld.v.low, ld.v.high)
+		for _, shapes := range ld.scene.Shapes {
 			for _, s := range shapes {
-				if len(s.mounts) > 0 {
-					s.through = seen(ld.v, frames, s.mounts...)
+				if len(s.Mounts) > 0 {
+					s.Through = seen(ld.v, frames, s.Mounts...)
 				}
 				ld.avoid(p, s)
 			}
 		}
-		for _, b := range ld.labels.boxes {
-			p.keep(b)
+		for _, b := range ld.labels.Boxes {
+			p.Keep(b)
 		}
 		all.placers = append(all.placers, p)
 	}
@@ -205,7 +206,7 @@ func (ld *liveDrawing) tagPlacers() *tagPlacers {
 }
 
 // at returns where a tag is in a position.
-func (all *tagPlacers) at(k int, t tag) place {
+func (all *tagPlacers) at(k int, t tag) paper.Place {
 	return middle(seen(all.v, all.frames[k], t.mounts...))
 }
 
@@ -213,19 +214,19 @@ func (all *tagPlacers) at(k int, t tag) place {
 // in the mean of all positions.
 func (all *tagPlacers) best(most float64, ways []tag) (best tag, ok bool) {
 	for _, way := range ways {
-		if way.label.bias >= most-better || !all.free(way) {
+		if way.label.Bias >= most-paper.ClearlyBetter || !all.free(way) {
 			continue
 		}
-		cost := way.label.bias
+		cost := way.label.Bias
 		for k, p := range all.placers {
-			l := way.label.at(all.at(k, way))
-			l.bias = 0
+			l := outlineAt(way.label, all.at(k, way))
+			l.Bias = 0
 			left := (most - cost) * float64(len(all.placers))
-			if cost += p.cost(l, left) / float64(len(all.placers)); cost >= most-better {
+			if cost += p.Cost(l, left) / float64(len(all.placers)); cost >= most-paper.ClearlyBetter {
 				break
 			}
 		}
-		if cost < most-better {
+		if cost < most-paper.ClearlyBetter {
 			best, most, ok = way, cost, true
 		}
 	}
@@ -241,7 +242,7 @@ func (all *tagPlacers) showing(ways []tag) []tag {
 		}
 		hides := 0.0
 		for k, p := range all.placers {
-			if hides += p.covers(way.label.at(all.at(k, way)).box, penThick.weight); hides > most {
+			if hides += p.Covers(outlineAt(way.label, all.at(k, way)).Box, paper.PenThick.Weight); hides > most {
 				return true
 			}
 		}
@@ -252,9 +253,9 @@ func (all *tagPlacers) showing(ways []tag) []tag {
 // free reports whether a tag lies on no label in any position.
 func (all *tagPlacers) free(t tag) bool {
 	for k, p := range all.placers {
-		b := t.label.box
-		b.middle = b.middle.add(all.at(k, t))
-		if !p.free(b) {
+		b := t.label.Box
+		b.Middle = b.Middle.Add(all.at(k, t))
+		if !p.Free(b) {
 			return false
 		}
 	}
@@ -264,32 +265,32 @@ func (all *tagPlacers) free(t tag) bool {
 // take tells the placers of a tag.
 func (all *tagPlacers) take(t tag) {
 	for k, p := range all.placers {
-		l := t.label.at(all.at(k, t))
-		p.keep(l.box)
-		p.avoid(penLeader, l.leader...)
+		l := outlineAt(t.label, all.at(k, t))
+		p.Keep(l.Box)
+		p.Avoid(paper.PenLeader, l.Leader...)
 	}
 }
 
-// at returns what of a label matters to a placer, about another place.
-func (l label) at(by place) label {
-	moved := label{box: l.box, bias: l.bias}
-	moved.box.middle = moved.box.middle.add(by)
-	for _, p := range l.leader {
-		moved.leader = append(moved.leader, p.add(by))
+// outlineAt returns what of a label matters to a placer, about another place.
+func outlineAt(l paper.Label, by paper.Place) paper.Label {
+	moved := paper.Label{Box: l.Box, Bias: l.Bias}
+	moved.Box.Middle = moved.Box.Middle.Add(by)
+	for _, p := range l.Leader {
+		moved.Leader = append(moved.Leader, p.Add(by))
 	}
 	return moved
 }
 
 // putTag puts a tag on a picture.
-func (l *live) putTag(w *svgWriter, v *view, t *tag) {
+func (l *live) putTag(w *paper.SVG, v *view, t *tag) {
 	at := middle(seen(v, l.at, t.mounts...))
-	attrs := []string{attr("transform", "translate("+w.digits(at.x)+" "+w.digits(at.y)+")")}
+	attrs := []string{paper.Attr("transform", "translate("+w.Digits(at.X)+" "+w.Digits(at.Y)+")")}
 	if !l.opts.still {
-		attrs = append(attrs, attr("data-at", written(t.mounts)))
+		attrs = append(attrs, paper.Attr("data-at", written(t.mounts)))
 	}
-	s := &scene{}
-	s.put(t.label)
-	w.group(attrs...)
-	s.putAll(w)
-	w.end()
+	s := &paper.Scene{}
+	s.Put(t.label)
+	w.Group(attrs...)
+	s.PutAll(w)
+	w.End()
 }

@@ -17,6 +17,8 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/paper"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -33,7 +35,7 @@ type follower struct {
 	name   string
 	attrs  map[string]string
 	view   []float64
-	mounts []mount
+	mounts []paper.Mount
 }
 
 func numbersIn(t testing.TB, words string) (list []float64) {
@@ -78,20 +80,20 @@ func followersOf(t testing.TB, svg string) (list []follower) {
 		at := numbersIn(t, words)
 		require.Zero(t, len(at)%4)
 		for ; len(at) > 0; at = at[4:] {
-			m.mounts = append(m.mounts, mount{int(at[0]), linkage.Vec{X: at[1], Y: at[2], Z: at[3]}})
+			m.mounts = append(m.mounts, paper.Mount{Body: int(at[0]), At: linkage.Vec{X: at[1], Y: at[2], Z: at[3]}})
 		}
 		list = append(list, m)
 	}
 }
 
 // on returns where the follower's view shows a place.
-func (m follower) on(p linkage.Vec) place {
+func (m follower) on(p linkage.Vec) paper.Place {
 	k := m.view
-	return place{k[6] + k[8]*p.Dot(linkage.Vec{X: k[0], Y: k[1], Z: k[2]}), k[7] - k[8]*p.Dot(linkage.Vec{X: k[3], Y: k[4], Z: k[5]})}
+	return paper.At(k[6]+k[8]*p.Dot(linkage.Vec{X: k[0], Y: k[1], Z: k[2]}), k[7]-k[8]*p.Dot(linkage.Vec{X: k[3], Y: k[4], Z: k[5]}))
 }
 
 // shown returns the places that are written for a follower.
-func (m follower) shown(t testing.TB) []place {
+func (m follower) shown(t testing.TB) []paper.Place {
 	t.Helper()
 	words := ""
 	switch m.name {
@@ -109,9 +111,9 @@ func (m follower) shown(t testing.TB) []place {
 		assert.Fail(t, "nothing else moves", m.name)
 	}
 	numbers := numbersIn(t, words)
-	var list []place
+	var list []paper.Place
 	for ; len(numbers) > 1; numbers = numbers[2:] {
-		list = append(list, place{numbers[0], numbers[1]})
+		list = append(list, paper.At(numbers[0], numbers[1]))
 	}
 	return list
 }
@@ -137,22 +139,22 @@ func TestLivePicturePlaces(t *testing.T) {
 			followers := followersOf(t, livelyAt(t, result, sweep, liveOptions{at: x}))
 			require.NotEmpty(t, followers)
 			for _, m := range followers {
-				var want []place
+				var want []paper.Place
 				for _, at := range m.mounts {
-					now := at.place(p.Frames)
-					if at.body != fixedBody && bodies[at.body].Part != nil {
-						now = stand.Place(bodies[at.body].Part, at.at)
+					now := placeOf(at, p.Frames)
+					if at.Body != fixedBody && bodies[at.Body].Part != nil {
+						now = stand.Place(bodies[at.Body].Part, at.At)
 					}
 					want = append(want, m.on(now))
 				}
 				if m.name == "g" {
-					want = []place{middle(want)}
+					want = []paper.Place{middle(want)}
 				}
 				got := m.shown(t)
 				require.Len(t, got, len(want))
 				for i := range want {
-					assert.InDelta(t, want[i].x, got[i].x, within)
-					assert.InDelta(t, want[i].y, got[i].y, within)
+					assert.InDelta(t, want[i].X, got[i].X, within)
+					assert.InDelta(t, want[i].Y, got[i].Y, within)
 				}
 			}
 		}
@@ -177,7 +179,7 @@ func TestLivePictureRods(t *testing.T) {
 					found := false
 					for _, m := range followers {
 						if got := m.shown(t); m.name == "path" && fmt.Sprint(m.view) == fmt.Sprint(v.view) && len(got) == 2 {
-							found = found || got[0].distance(from) < within && got[1].distance(to) < within
+							found = found || got[0].Distance(from) < within && got[1].Distance(to) < within
 						}
 					}
 					assert.True(t, found, "%s at %v", rod.Name, x)
@@ -185,7 +187,7 @@ func TestLivePictureRods(t *testing.T) {
 						at := v.on(stand.Point(linkage.PointRef{Rod: rod, Point: i}))
 						held := false
 						for _, m := range followers {
-							held = held || m.name == "circle" && m.shown(t)[0].distance(at) < within
+							held = held || m.name == "circle" && m.shown(t)[0].Distance(at) < within
 						}
 						assert.True(t, held, "%s of %s at %v", rod.Points[i].Name, rod.Name, x)
 					}
@@ -207,7 +209,7 @@ func TestLivePictureIsSelfContained(t *testing.T) {
 			assert.NotContains(t, string(still), "data-")
 			all += string(still)
 		}
-		elements := wellFormed(t, "<all>"+strings.ReplaceAll(all, `<?xml version="1.0"?>`, "")+"</all>")
+		elements := sample.WellFormed(t, "<all>"+strings.ReplaceAll(all, `<?xml version="1.0"?>`, "")+"</all>")
 		assert.Equal(t, 1+len(places), elements["svg"])
 		delete(elements, "all")
 		for name := range elements {
@@ -239,7 +241,7 @@ func TestLivePictureBytesAreStable(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		first := livelyAt(t, result, sweep, liveOptions{})
 		assert.Equal(t, first, livelyAt(t, result, sweep, liveOptions{}))
-		again := checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
+		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
 		for _, other := range again.Sweeps {
 			if other.Control.Index == sweep.Control.Index && other.Index == sweep.Index {
 				assert.Equal(t, first, livelyAt(t, again, other, liveOptions{}))
@@ -257,22 +259,22 @@ func TestLivePictureNamesAreClear(t *testing.T) {
 		said := texts(&l.scene)
 		for _, lv := range l.drawn {
 			for _, frames := range l.all {
-				var boxes []box
-				for _, text := range lv.scene.texts {
-					boxes = append(boxes, textBox(text))
+				var boxes []paper.Box
+				for _, text := range lv.scene.Texts {
+					boxes = append(boxes, paper.TextBox(text))
 				}
 				for _, tag := range lv.tags {
-					b := tag.label.at(middle(seen(lv.v, frames, tag.mounts...))).box
+					b := outlineAt(tag.label, middle(seen(lv.v, frames, tag.mounts...))).Box
 					for _, other := range boxes {
-						assert.False(t, b.overlaps(other), tag.label.texts[0].says)
+						assert.False(t, b.Overlaps(other), tag.label.Texts[0].Says)
 					}
 					boxes = append(boxes, b)
-					low, high := b.bounds()
-					assert.True(t, low.x >= 0 && low.y >= 0 && high.x <= l.scene.width && high.y <= l.scene.height, tag.label.texts[0].says)
+					low, high := b.Bounds()
+					assert.True(t, low.X >= 0 && low.Y >= 0 && high.X <= l.scene.Width && high.Y <= l.scene.Height, tag.label.Texts[0].Says)
 				}
 			}
 			for _, tag := range lv.tags {
-				said[tag.label.texts[0].says]++
+				said[tag.label.Texts[0].Says]++
 			}
 		}
 		for _, part := range result.Run.Parts {
@@ -285,9 +287,9 @@ func TestLivePictureNamesAreClear(t *testing.T) {
 			number := strconv.Itoa(l.rodNumber(rod))
 			assert.True(t, said[rod.Name] > 0 || said[number] > 1, rod.Name)
 		}
-		for i := range l.scene.texts {
+		for i := range l.scene.Texts {
 			for k := range i {
-				assert.False(t, textBox(l.scene.texts[i]).overlaps(textBox(l.scene.texts[k])))
+				assert.False(t, paper.TextBox(l.scene.Texts[i]).Overlaps(paper.TextBox(l.scene.Texts[k])))
 			}
 		}
 	})
@@ -299,15 +301,15 @@ func TestLivePictureReadsOnAPhone(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		l, err := newLive(result, sweep, liveOptions{})
 		require.NoError(t, err)
-		pixels := (screen - margins) / l.scene.width
+		pixels := (screen - margins) / l.scene.Width
 		for _, lv := range l.drawn {
-			for _, text := range append(lv.scene.texts, l.scene.texts...) {
-				assert.GreaterOrEqual(t, text.size*pixels, 9.0, text.says)
-				low, high := textBox(text).bounds()
-				assert.True(t, low.x >= 0 && low.y >= 0 && high.x <= l.scene.width && high.y <= l.scene.height, text.says)
+			for _, text := range append(lv.scene.Texts, l.scene.Texts...) {
+				assert.GreaterOrEqual(t, text.Size*pixels, 9.0, text.Says)
+				low, high := paper.TextBox(text).Bounds()
+				assert.True(t, low.X >= 0 && low.Y >= 0 && high.X <= l.scene.Width && high.Y <= l.scene.Height, text.Says)
 			}
 			for _, tag := range lv.tags {
-				assert.GreaterOrEqual(t, tag.label.texts[0].size*pixels, 10.0)
+				assert.GreaterOrEqual(t, tag.label.Texts[0].Size*pixels, 10.0)
 			}
 		}
 	})
@@ -315,7 +317,7 @@ func TestLivePictureReadsOnAPhone(t *testing.T) {
 
 // What ends the travel and where it is on center stand in the picture.
 func TestLivePictureMarks(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	l, err := newLive(result, result.Sweeps[0], liveOptions{})
 	require.NoError(t, err)
 	said := texts(l.drawn[0].scene)
@@ -329,7 +331,7 @@ func TestLivePictureMarks(t *testing.T) {
 
 // All of a run in space is drawn in three views; what its carriers move, moves.
 func TestLivePictureInSpace(t *testing.T) {
-	result := checked(t, "sticks.hcl", demoText(t, "sticks"))
+	result := sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks"))
 	svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
 	assert.Equal(t, 3, strings.Count(svg, "data-view="))
 	rims := 0
@@ -347,7 +349,7 @@ func TestLivePictureHostileNames(t *testing.T) {
 		`<script>alert(1)</script>`, `" onload="alert(1)`, `&lt;b&gt; & ]]> <!-- --`,
 		"control\u0007 and \u202eturned\u202c", strings.Repeat("long ", 400), "漢字 عربى ñ é̂ 🛩",
 	} {
-		result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+		result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 		run := result.Run
 		run.Name, run.View = name, name
 		run.Controls[0].Name, run.Controls[0].Plus, run.Controls[0].Minus = name, name, name
@@ -359,7 +361,7 @@ func TestLivePictureHostileNames(t *testing.T) {
 		}
 		run.Outputs[0].Name, run.Rods[0].Name = name, name
 		svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
-		elements := wellFormed(t, svg)
+		elements := sample.WellFormed(t, svg)
 		assert.Zero(t, elements["script"])
 		assert.NotContains(t, svg, `onload="`)
 		assert.NotContains(t, svg, "\u202e")
@@ -372,16 +374,16 @@ func TestLivePictureHostileNames(t *testing.T) {
 
 // A run with more in it than a picture can name is still drawn, and soon.
 func TestLivePictureCrowded(t *testing.T) {
-	result := checked(t, "crowd.hcl", crowd(300))
+	result := sample.Checked(t, "crowd.hcl", crowd(300))
 	began := time.Now()
 	svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
 	assert.Less(t, time.Since(began), 3*time.Second)
-	wellFormed(t, svg)
+	sample.WellFormed(t, svg)
 	assert.GreaterOrEqual(t, len(followersOf(t, svg)), 299)
 }
 
 func TestLivePictureFaults(t *testing.T) {
-	result := checked(t, "pedals.hcl", demoText(t, "pedals"))
+	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	_, err := livePicture(result, nil)
 	assert.Error(t, err)
 	_, err = livePictureWith(result, result.Sweeps[0], liveOptions{at: 1000})

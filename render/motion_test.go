@@ -11,6 +11,7 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -21,9 +22,9 @@ func eachRun(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *so
 	for _, kind := range append(demo.Kinds(), demo.WrongHole, "pedals-dual", "far-out") {
 		text := farOut
 		if kind != "far-out" {
-			text = demoText(t, kind)
+			text = sample.DemoText(t, kind)
 		}
-		result := checked(t, kind+".hcl", text)
+		result := sample.Checked(t, kind+".hcl", text)
 		for _, sweep := range result.Sweeps {
 			t.Run(kind+"/"+sweep.Control.Name, func(t *testing.T) { do(t, result, sweep) })
 		}
@@ -139,7 +140,7 @@ func TestSeriesJSONNames(t *testing.T) {
 			ids[s.ID], labels[s.Label] = true, true
 		}
 	})
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	var labels []string
 	for _, s := range seriesJSONOf(result, result.Sweeps[0]) {
 		labels = append(labels, s.Label)
@@ -150,7 +151,7 @@ func TestSeriesJSONNames(t *testing.T) {
 }
 
 func TestPositionJSONIsWhole(t *testing.T) {
-	result := checked(t, "throttle.hcl", demoText(t, "throttle"))
+	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	sweep := result.Sweeps[0]
 	p, ok := sweep.Position(7.3)
 	require.True(t, ok)

@@ -10,17 +10,18 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
 	"fullfree/solve"
 )
 
 // overlayPens are the lines of the variants, as filed first; a picture of more
 // can't be read.
-var overlayPens = []pen{
-	{width: thickWidth, round: true, weight: 1.2},
-	{width: 1.3, dash: betweenDash, weight: 1.2},
-	{width: 1.3, dash: endDash, weight: 1.2},
-	{width: 1.3, dash: centerDash, weight: 1.2},
-	{width: 1.3, dash: beyondDash, round: true, weight: 1.2},
+var overlayPens = []paper.Pen{
+	{Width: paper.ThickWidth, Round: true, Weight: 1.2},
+	{Width: 1.3, Dash: paper.BetweenDash, Weight: 1.2},
+	{Width: 1.3, Dash: paper.EndDash, Weight: 1.2},
+	{Width: 1.3, Dash: paper.CenterDash, Weight: 1.2},
+	{Width: 1.3, Dash: paper.BeyondDash, Round: true, Weight: 1.2},
 }
 
 // overlayTallest is how high one position may come out, in sheet units: three
@@ -36,7 +37,7 @@ func Overlay(w io.Writer, variants []Variant, opts DiagramOptions) error {
 	if err != nil {
 		return err
 	}
-	return o.scene.svg(w, o.id(), "Settings compared: "+o.run.Name, o.story())
+	return o.scene.WriteSVG(w, o.id(), "Settings compared: "+o.run.Name, o.story())
 }
 
 // overlay is a sheet of settings over one another. Its diagram is that of the
@@ -97,7 +98,7 @@ func (o *overlay) poseWords(which int) string {
 
 // layOut draws the whole sheet, from top to bottom.
 func (o *overlay) layOut() {
-	o.scene.width = sheetWidth
+	o.scene.Width = sheetWidth
 	y := o.namedHeading(sheetMargin, "Settings of "+turnedAll(o.run)+" laid over one another. "+o.moving()+", as filed.")
 	y = o.key(y)
 	var reach []sphere
@@ -108,12 +109,12 @@ func (o *overlay) layOut() {
 	for which := -1; which <= 1; which++ {
 		y = o.section(y, o.poseWords(which))
 		for _, row := range rows {
-			y = o.drawRow(y+viewGap, row, func(v *view) *scene { return o.drawPose(v, which) })
+			y = o.drawRow(y+viewGap, row, func(v *view) *paper.Scene { return o.drawPose(v, which) })
 		}
 		y = o.figures(y, which)
 	}
 	y = o.titleBlock(y)
-	o.scene.height = y + sheetMargin
+	o.scene.Height = y + sheetMargin
 }
 
 // key tells what the letters and lines stand for.
@@ -122,17 +123,17 @@ func (o *overlay) key(y float64) float64 {
 	y = o.section(y, "Settings")
 	for i, v := range o.variants {
 		line := y + tableSize*lineHeight - tableSize*0.3
-		o.scene.line(layerMarks, overlayPens[i], place{sheetMargin + markWidth, line}, place{sheetMargin + markWidth + sample, line})
-		o.scene.write(text{says: figure.Letter(i), at: place{sheetMargin, y + tableSize*lineHeight}, size: tableSize, bold: true})
+		o.scene.Line(paper.LayerMarks, overlayPens[i], paper.At(sheetMargin+markWidth, line), paper.At(sheetMargin+markWidth+sample, line))
+		o.scene.Text(paper.Text{Says: figure.Letter(i), At: paper.At(sheetMargin, y+tableSize*lineHeight), Size: tableSize, Bold: true})
 		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+variantHeadline(v))
 	}
 	return y
 }
 
 // drawPose draws one view of every variant in a position.
-func (o *overlay) drawPose(v *view, which int) *scene {
-	s := &scene{}
-	labels := newPlacer(s, v.low, v.high)
+func (o *overlay) drawPose(v *view, which int) *paper.Scene {
+	s := &paper.Scene{}
+	labels := paper.NewPlacer(s, v.low, v.high)
 	var drawn []*drawing
 	for i, d := range o.each {
 		dr := &drawing{diagram: d, v: v, scene: s, labels: labels, neutral: d.pose(which).stand}
@@ -153,25 +154,25 @@ func (o *overlay) drawPose(v *view, which int) *scene {
 }
 
 // skeletons draws every part and rod as lines.
-func (dr *drawing) skeletons(p pen) {
+func (dr *drawing) skeletons(p paper.Pen) {
 	for _, part := range dr.run.Parts {
 		if part.Motion == linkage.Fixed {
 			continue
 		}
 		for _, line := range skeleton(part) {
-			dr.line(layerNeutral, p, dr.onSheet(dr.neutral, part, line...)...)
+			dr.line(paper.LayerNeutral, p, dr.onSheet(dr.neutral, part, line...)...)
 		}
 		for _, point := range part.Points {
-			dr.circle(layerHoles, pen{width: thinWidth, fill: whiteFill, weight: penThin.weight}, dr.onSheet(dr.neutral, part, point.At)[0], holeRadius/2)
+			dr.circle(paper.LayerHoles, paper.Pen{Width: paper.ThinWidth, Fill: paper.WhiteFill, Weight: paper.PenThin.Weight}, dr.onSheet(dr.neutral, part, point.At)[0], holeRadius/2)
 		}
 	}
 	for _, rod := range dr.run.Rods {
-		dr.line(layerNeutral, p, dr.rodLine(dr.neutral, rod)...)
-		dr.brackets(layerEnds, p, dr.neutral, rod)
+		dr.line(paper.LayerNeutral, p, dr.rodLine(dr.neutral, rod)...)
+		dr.brackets(paper.LayerEnds, p, dr.neutral, rod)
 	}
 	for _, c := range dr.run.Cables {
 		if !c.Open() {
-			dr.cores(layerNeutral, p, dr.neutral, c)
+			dr.cores(paper.LayerNeutral, p, dr.neutral, c)
 		}
 	}
 }
@@ -185,11 +186,11 @@ func (dr *drawing) variantLetters(letter string, all []*drawing) {
 			continue
 		}
 		for _, other := range all {
-			if theirs, _, _ := other.outermost(other.run.Parts[k]); theirs.distance(at) > nearly {
-				t := text{says: letter, size: letterSize, bold: true, halo: true}
-				ways := allRound(t, at, from.to(at), 4, 7, 11)
+			if theirs, _, _ := other.outermost(other.run.Parts[k]); theirs.Distance(at) > nearly {
+				t := paper.Text{Says: letter, Size: letterSize, Bold: true, Halo: true}
+				ways := allRound(t, at, from.To(at), 4, 7, 11)
 				for i := range ways {
-					ways[i] = ways[i].ledTo(at)
+					ways[i] = ways[i].LedTo(at)
 				}
 				dr.put(t, at, ways...)
 				break
@@ -200,9 +201,9 @@ func (dr *drawing) variantLetters(letter string, all []*drawing) {
 
 // outermost is the point of a moving part that lies furthest from what it turns
 // on, on the sheet, and what it turns on.
-func (dr *drawing) outermost(part *linkage.Part) (at, from place, ok bool) {
+func (dr *drawing) outermost(part *linkage.Part) (at, from paper.Place, ok bool) {
 	if part.Motion == linkage.Fixed || len(part.Points) == 0 {
-		return place{}, place{}, false
+		return paper.Place{}, paper.Place{}, false
 	}
 	from = dr.onSheet(dr.neutral, part, part.Pivot)[0]
 	if part.Motion != linkage.Turns {
@@ -210,8 +211,8 @@ func (dr *drawing) outermost(part *linkage.Part) (at, from place, ok bool) {
 	}
 	far := math.Inf(-1)
 	for _, point := range part.Points {
-		if p := dr.onSheet(dr.neutral, part, point.At)[0]; p.distance(from) > far {
-			at, far = p, p.distance(from)
+		if p := dr.onSheet(dr.neutral, part, point.At)[0]; p.Distance(from) > far {
+			at, far = p, p.Distance(from)
 		}
 	}
 	return at, from, true
@@ -227,7 +228,7 @@ func (o *overlay) figures(y float64, which int) float64 {
 		g.columns = append(g.columns, column{at: sheetMargin + names + cellWidth*float64(i+1), right: true, width: cellWidth - 6})
 		head = append(head, figure.Letter(i))
 	}
-	y = o.rule(g.row(y, true, head...), penRule)
+	y = o.rule(g.row(y, true, head...), paper.PenRule)
 	cells := func(name string, shown func(*diagram) string) {
 		row := []string{name}
 		for _, d := range o.each {

@@ -13,6 +13,7 @@ import (
 	"fullfree/solve"
 
 	"fullfree/render/figure"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -20,7 +21,7 @@ import (
 // turnedVariant judges a demo with one rod end turned.
 func turnedVariant(t *testing.T, kind, end string, turns float64) Variant {
 	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: kind + ".hcl", Text: []byte(demoText(t, kind))})
+	run, err := linkage.Read(&linkage.Source{Name: kind + ".hcl", Text: []byte(sample.DemoText(t, kind))})
 	require.NoError(t, err)
 	v := Variant{Name: AsFiled}
 	for _, e := range rodEnds(run) {
@@ -55,7 +56,7 @@ func TestOverlayLettersWhatDiffers(t *testing.T) {
 		assert.Contains(t, o.story(), "Setting "+figure.Letter(i)+", "+v.Name)
 	}
 	assertClear(t, &o.scene)
-	wellFormed(t, overlaid(t, variants))
+	sample.WellFormed(t, overlaid(t, variants))
 }
 
 func overlaid(t *testing.T, variants []Variant) string {

@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -17,7 +18,7 @@ import (
 // figure out that has a default.
 func leftOut(t *testing.T) string {
 	t.Helper()
-	text := demoText(t, "pedals-unequal")
+	text := sample.DemoText(t, "pedals-unequal")
 	for _, line := range []string{`least   = 9\b.*`, `within = 0\.15.*`, `most    = 15.*`} {
 		text = regexp.MustCompile(`(?m)^ *`+line+`\n`).ReplaceAllString(text, "")
 	}

@@ -10,6 +10,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -17,7 +18,7 @@ import (
 // replaced is the text of a demo with pairs of old and new text.
 func replaced(t testing.TB, kind string, pairs ...string) string {
 	t.Helper()
-	text := demoText(t, kind)
+	text := sample.DemoText(t, kind)
 	for i := 0; i < len(pairs); i += 2 {
 		require.Contains(t, text, pairs[i])
 	}
@@ -27,7 +28,7 @@ func replaced(t testing.TB, kind string, pairs ...string) string {
 // turnedNuts checks a demo with its adjusters turned.
 func turnedNuts(t testing.TB, kind string, turns map[string]float64) *solve.Result {
 	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(demoText(t, kind))})
+	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(sample.DemoText(t, kind))})
 	require.NoError(t, err)
 	for _, e := range cableEnds(run) {
 		run.TurnCable(e, turns[e.String()])
@@ -67,7 +68,7 @@ func TestSaysTaut(t *testing.T) {
 		assert.Equal(t, c.want, saysOf(t, r, linkage.Taut), "%g", c.turns)
 	}
 	assert.Equal(t, "Both cables of tail stay taut: at the least tail-left pulls 220 N, wherever the run stands. 80 N wanted, 140 N in hand.",
-		saysOf(t, checked(t, "x", demoText(t, "pedals-cable")), linkage.Taut))
+		saysOf(t, sample.Checked(t, "x", sample.DemoText(t, "pedals-cable")), linkage.Taut))
 
 	// 120/38 turns in leave nothing; a little more, and they are slack about
 	// neutral but not at the ends, where the lever draws both up.
@@ -92,12 +93,12 @@ func TestStretchesAreToldUpToAFew(t *testing.T) {
 
 func TestSaysMeets(t *testing.T) {
 	assert.Equal(t, "crosshead.rod-end meets mast.clevis at neutral to within 0.0 mm. 0.5 mm allowed, 0.5 mm in hand.",
-		saysOf(t, checked(t, "x", demoText(t, "lift-cables")), linkage.Meets))
+		saysOf(t, sample.Checked(t, "x", sample.DemoText(t, "lift-cables")), linkage.Meets))
 	off := turnedNuts(t, "lift-cables", map[string]float64{"lift-up.conduit-from": 2.4})
 	assert.Equal(t, "crosshead.rod-end doesn't meet mast.clevis at neutral: it stands 1.2 mm off, 1.2 mm up. 0.5 mm allowed, missed by 0.7 mm.",
 		saysOf(t, off, linkage.Meets))
 	assert.Equal(t, `meets "rod end into the clevis"`, titleAmong(off, off.Requirements[3].Requirement))
-	twice := checked(t, "x", demoText(t, "lift-cables")+"require \"taut\" {\n  of = lift\n  least = 5\n}\n")
+	twice := sample.Checked(t, "x", sample.DemoText(t, "lift-cables")+"require \"taut\" {\n  of = lift\n  least = 5\n}\n")
 	assert.Equal(t, "taut of lift", titleAmong(twice, twice.Requirements[2].Requirement))
 }
 
@@ -106,7 +107,7 @@ func TestSaysMeets(t *testing.T) {
 func TestCablesOnCenter(t *testing.T) {
 	text := replaced(t, "throttle-cable", "from  = -70", "from  = -200", "to    = 30", "to    = 160",
 		"stop \"idle\" {\n  of   = carburetor\n  at   = 0\n  side = \"high\"\n}\n", "", "stop \"full\" {\n  of = carburetor\n  at = -38\n}\n", "")
-	r := checked(t, "x", text)
+	r := sample.Checked(t, "x", text)
 	s := r.Sweeps[0]
 	require.NotEmpty(t, s.Critical)
 	for _, c := range s.Critical {
@@ -131,17 +132,17 @@ func TestCablesOnCenter(t *testing.T) {
 }
 
 func TestReportTellsWhatItTakesOfCables(t *testing.T) {
-	said := flat(reported(t, checked(t, "x", demoText(t, "throttle-cable"))))
+	said := flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "throttle-cable"))))
 	assert.Contains(t, said, "Taken: a spring returns carburetor to its plus side and keeps throttle-cable taut; the spring is not reckoned with.")
 	assert.Contains(t, said, "cables without friction or load, a spring keeping throttle-cable taut, no play.")
 	assert.NotContains(t, said, "cable, tension")
 
-	said = flat(reported(t, checked(t, "x", demoText(t, "pedals-cable"))))
+	said = flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "pedals-cable"))))
 	// 111 600 lbf (E A) over 3150 mm.
 	assert.Contains(t, said, "Assumed of tail-left and tail-right: 7x19 1/8 galvanized, 3150.0 mm of it free, pulls 157.6 N a mm (elastic stretch from a rope maker's technical table; one source); it breaks at 8896 N (FAA AC 43.13-1B, table 7-3).")
 	assert.Contains(t, said, "tail-left is an open cable; on pedals, at a radius of 60.0 mm, it is paid out as that turns plus; on tail-quadrant, at a radius of 55.0 mm, it is taken up as that turns plus; 3150.0 mm of 7x19 1/8 galvanized")
 
-	said = flat(reported(t, checked(t, "x", replaced(t, "lift-cables", "require \"taut\" {\n  of    = lift\n  least = 60\n}\n", ""))))
+	said = flat(reported(t, sample.Checked(t, "x", replaced(t, "lift-cables", "require \"taut\" {\n  of    = lift\n  least = 60\n}\n", ""))))
 	assert.Contains(t, said, "that the cables stay taut (taut)")
 	assert.Contains(t, said, "lift is a pair, lift-up and lift-down, drawn up to 120 N in each with what it holds as drawn")
 	assert.Contains(t, said, "Assumed of the pair lift: each cable as stiff as the file says, 38 N a mm.")
@@ -149,7 +150,7 @@ func TestReportTellsWhatItTakesOfCables(t *testing.T) {
 }
 
 func TestTemperatureHeadsTheReport(t *testing.T) {
-	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(demoText(t, "pedals-cable"))})
+	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(sample.DemoText(t, "pedals-cable"))})
 	require.NoError(t, err)
 	assert.Empty(t, temperatureSays(run))
 	require.NoError(t, solve.Temper(run, -25))
@@ -201,7 +202,7 @@ func TestTemperatureHeadsTheReport(t *testing.T) {
 
 // With several controls each sweep in which cables hang slack is told.
 func TestSlackIsToldOfEverySweep(t *testing.T) {
-	text := demoText(t, "pedals-cable") + `
+	text := sample.DemoText(t, "pedals-cable") + `
 part "brake" {
   pivot = [0, 400]
   arms  = { grip = [0, 60] }
@@ -245,7 +246,7 @@ cable "flap-cable" {
   spring = "minus"
 }
 `
-	r := checked(t, "x", text)
+	r := sample.Checked(t, "x", text)
 	require.False(t, r.Run.Plane)
 	assert.NotEmpty(t, reported(t, r))
 	for _, view := range []string{"", "xy", "xz", "yz"} {
@@ -253,7 +254,7 @@ cable "flap-cable" {
 		require.NoError(t, err)
 		assertClear(t, &d.scene)
 		svg := picture(t, r, r.Sweeps[0], DiagramOptions{View: view})
-		wellFormed(t, svg)
+		sample.WellFormed(t, svg)
 		assert.NotContains(t, svg, "NaN")
 	}
 }
@@ -261,7 +262,7 @@ cable "flap-cable" {
 // Inches have pounds.
 func TestCablesInInches(t *testing.T) {
 	text := replaced(t, "pedals-cable", `units     = "mm"`, `units     = "in"`)
-	said := flat(reported(t, checked(t, "x", text)))
+	said := flat(reported(t, sample.Checked(t, "x", text)))
 	assert.Contains(t, said, "at the least tail-left pulls 220 lbf, wherever the run stands. 80 lbf wanted, 140 lbf in hand.")
 	assert.Contains(t, said, "tail-left lbf 220 220 - 220")
 	assert.Contains(t, said, "lbf an inch")
@@ -271,7 +272,7 @@ func TestCablesInInches(t *testing.T) {
 // under the verdict, which asks only for what is required.
 func TestReportTellsWhereACableWouldBreak(t *testing.T) {
 	says := "would break: it pulls up to"
-	assert.NotContains(t, flat(reported(t, checked(t, "x", demoText(t, "pedals-cable")))), says)
+	assert.NotContains(t, flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "pedals-cable")))), says)
 	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "pedals-cable", "pretension = 220", "pretension = 8700"))})
 	require.NoError(t, err)
 	require.NoError(t, solve.Temper(run, 60))
@@ -289,7 +290,7 @@ func TestReportTellsWhereACableWouldBreak(t *testing.T) {
 // A conduit whose two ends are written the wrong way round closes and may hold: it
 // shows by how much core is left outside.
 func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
-	assert.NotContains(t, flat(reported(t, checked(t, "x", demoText(t, "lift-cables")))), "Look at the conduit")
+	assert.NotContains(t, flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "lift-cables")))), "Look at the conduit")
 	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "throttle-cable", "[frame.grip-bracket, frame.carb-bracket]", "[frame.carb-bracket, frame.grip-bracket]"))})
 	require.NoError(t, err)
 	// 151.75 mm is what the demo leaves outside.
@@ -319,7 +320,7 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 	beside := func(r *solve.Result) []string { return trialBeside(Trial{Now: Variant{Result: r}}) }
 	for _, odd := range oddCables {
 		text := replaced(t, odd.kind, odd.changes...)
-		r := checked(t, "x", text)
+		r := sample.Checked(t, "x", text)
 		assert.Contains(t, flat(reported(t, r)), odd.says)
 		for name, said := range map[string][]string{"sheet": sheetFor(t, "x", text).Notes, "bench": beside(r)} {
 			assert.Equal(t, 1, strings.Count(strings.Join(said, "\n"), odd.says), "%s: %s", name, odd.says)
@@ -328,7 +329,7 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 		assert.True(t, strings.Contains(strings.Join(strings.Fields(page), " "), odd.says), "book: %s", odd.says)
 	}
 	for _, kind := range []string{"pedals-cable", "throttle-cable", "lift-cables", "pedals"} {
-		assert.Empty(t, cablesBeside(checked(t, "x", demoText(t, kind))), kind)
+		assert.Empty(t, cablesBeside(sample.Checked(t, "x", sample.DemoText(t, kind))), kind)
 	}
 }
 
@@ -336,7 +337,7 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 // the control, which goes on and leaves the cable slack; where the cable pulls
 // against the stop it holds both, and so does one of the control's own part.
 func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
-	r := checked(t, "x", replaced(t, "throttle-cable", gripStop, ""))
+	r := sample.Checked(t, "x", replaced(t, "throttle-cable", gripStop, ""))
 	ends := r.Sweeps[0].Ends
 	assert.Nil(t, ends[0].Slack)
 	require.NotNil(t, ends[1].Slack)
@@ -358,7 +359,7 @@ func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
 		{gripStop, "", "of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
 		{gripStop, "", `spring  = "plus" `, `pushes  = true `},
 	} {
-		r := checked(t, "x", replaced(t, "throttle-cable", change...))
+		r := sample.Checked(t, "x", replaced(t, "throttle-cable", change...))
 		for _, end := range r.Sweeps[0].Ends {
 			assert.Equal(t, solve.ByStop, end.Cause)
 			assert.True(t, end.HoldsControl())
@@ -366,7 +367,7 @@ func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
 		assert.Contains(t, flat(reported(t, r)), "A stop ends the travel on each side.")
 	}
 	for _, kind := range []string{"lift-cables", "pedals-cable", "pedals"} {
-		for _, end := range checked(t, kind, demoText(t, kind)).Sweeps[0].Ends {
+		for _, end := range sample.Checked(t, kind, sample.DemoText(t, kind)).Sweeps[0].Ends {
 			assert.Nil(t, end.Slack)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -17,7 +18,7 @@ import (
 // every rod has one (US Army TM 1-1500-204-23-1: threads are seen in the witness
 // hole, and a wire of 0.020 in must not pass). Wherever thread is told, so is that.
 func TestWitnessHole(t *testing.T) {
-	text := demoText(t, "pedals-unequal")
+	text := sample.DemoText(t, "pedals-unequal")
 	run, err := linkage.Read(&linkage.Source{Name: "pedals-unequal.hcl", Text: []byte(text)})
 	require.NoError(t, err)
 	m, err := solve.Compile(run)

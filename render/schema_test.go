@@ -11,12 +11,13 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 func TestCheckJSON(t *testing.T) {
-	r := withHolding(levers(), solve.Holds)
+	r := sample.WithHolding(sample.Levers(), solve.Holds)
 	r.Requirements[0].Requirement.Name = `<"full"> & left`
 	r.Sweeps[0].Held = []solve.Held{{Control: &linkage.Control{Name: "collective"}, At: -8}}
 	var b bytes.Buffer
@@ -51,7 +52,7 @@ func TestCheckJSON(t *testing.T) {
 
 // Full precision: what is read back is what was written.
 func TestCheckJSONIsExact(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	r.Sweeps[0].Low = -math.Pi * 7
 	var b bytes.Buffer
 	require.NoError(t, CheckJSON(&b, "f", r))
@@ -63,14 +64,14 @@ func TestCheckJSONIsExact(t *testing.T) {
 }
 
 func TestCheckJSONNullsAndEmptyLists(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	r.NotChecked = nil
 	s := r.Sweeps[0]
 	s.Ends[0] = solve.End{At: -35, Cause: solve.ByLimit}
 	s.Ends[1] = solve.End{At: 31.2, Cause: solve.ByToggle, Part: s.Parts[1].Part}
 	s.Stops, s.Outputs, s.Rods = []solve.StopBite{{Stop: r.Run.Stops[0]}}, nil, nil
 	s.Critical = []solve.Critical{{Kind: solve.DeadCenter, Part: s.Parts[1].Part}}
-	r.Requirements = []solve.Judgement{{Requirement: &linkage.Requirement{Kind: linkage.OverCenter}, NoneFound: true, Worst: is(9), Unit: "deg", Limit: 5, Verdict: solve.Holds}}
+	r.Requirements = []solve.Judgement{{Requirement: &linkage.Requirement{Kind: linkage.OverCenter}, NoneFound: true, Worst: sample.Is(9), Unit: "deg", Limit: 5, Verdict: solve.Holds}}
 	var b bytes.Buffer
 	require.NoError(t, CheckJSON(&b, "f", r))
 	var flat bytes.Buffer

@@ -5,12 +5,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"fullfree/render/internal/sample"
 )
 
 // Cables come after the rods and before the pins are out; what a gauge reads,
 // let go, comes after that.
 func TestSheetOfCables(t *testing.T) {
-	s := sheetFor(t, "lift-cables.hcl", demoText(t, "lift-cables"))
+	s := sheetFor(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
 	var titles []string
 	for _, step := range s.Steps[:8] {
 		titles = append(titles, step.Title)
@@ -39,7 +41,7 @@ func TestSheetOfCables(t *testing.T) {
 // Open cables have turnbuckles, grooves and fairleads, with the rules for these,
 // and the temperature at which they were drawn up.
 func TestSheetOfOpenCables(t *testing.T) {
-	s := sheetFor(t, "pedals-cable.hcl", demoText(t, "pedals-cable"))
+	s := sheetFor(t, "pedals-cable.hcl", sample.DemoText(t, "pedals-cable"))
 	assert.Contains(t, s.step(t, "Fit the rods").rows()[0], "pitch-link | 140.00 mm")
 	fit := s.step(t, "Fit the cables")
 	assert.Equal(t, "tail-left | pedals at a radius of 60.0 mm, tail-quadrant at a radius of 55.0 mm | 3150.00 mm free, of 7x19 1/8 galvanized | [ ] | [ ]", fit.rows()[0])
@@ -53,16 +55,16 @@ func TestSheetOfOpenCables(t *testing.T) {
 
 // A lone cable's spring is connected; its tension isn't known.
 func TestSheetOfALoneCable(t *testing.T) {
-	s := sheetFor(t, "throttle-cable.hcl", demoText(t, "throttle-cable"))
+	s := sheetFor(t, "throttle-cable.hcl", sample.DemoText(t, "throttle-cable"))
 	assert.True(t, strings.HasSuffix(s.step(t, "Fit the cables").rows()[0], "| [ ] connected; returns carburetor to its plus side"))
 	assert.Equal(t, []string{"throttle-cable | alone: not known | ___ | [ ]"}, s.step(t, "Cables, all pins out").rows())
 }
 
 // What floats while its cables hang slack is rocked with the rest.
 func TestSheetTellsWhatFloats(t *testing.T) {
-	s := sheetFor(t, "slack.hcl", slackRun)
+	s := sheetFor(t, "slack.hcl", sample.SlackRun)
 	rows := s.step(t, "Free play").rows()
 	assert.Equal(t, "horn, its cables slack (predicted 2.1° at most, with stick at -29.1°) | ___ | ___", rows[len(rows)-1])
-	loose := strings.Replace(slackRun, "pretension = 25", "pretension = 0.001", 1)
+	loose := strings.Replace(sample.SlackRun, "pretension = 25", "pretension = 0.001", 1)
 	assert.Contains(t, sheetFor(t, "loose.hcl", loose).step(t, "Cables, all pins out").rows()[0], "c-up | 0 N")
 }

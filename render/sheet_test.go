@@ -12,6 +12,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -75,7 +76,7 @@ func (step sheetStep) rows() []string {
 
 // The steps stand in the order in which the work is done.
 func TestSheetOrder(t *testing.T) {
-	s := sheetFor(t, "pedals-unequal.hcl", demoText(t, "pedals-unequal"))
+	s := sheetFor(t, "pedals-unequal.hcl", sample.DemoText(t, "pedals-unequal"))
 	var titles []string
 	for i, step := range s.Steps {
 		assert.Equal(t, i+1, step.Number)
@@ -90,7 +91,7 @@ func TestSheetOrder(t *testing.T) {
 
 // Figures are those of the file and the result; pins and rods of the file.
 func TestSheetFigures(t *testing.T) {
-	s := sheetFor(t, "pedals-unequal.hcl", demoText(t, "pedals-unequal"))
+	s := sheetFor(t, "pedals-unequal.hcl", sample.DemoText(t, "pedals-unequal"))
 	assert.Equal(t, []string{
 		"left-rig | left-pedal | 0° | [ ]", "right-rig | right-pedal | 0° | [ ]", "rocker-rig | rocker | 0° | [ ]",
 	}, s.step(t, "Rig pins in").rows())
@@ -119,7 +120,7 @@ func TestSheetFigures(t *testing.T) {
 // A stop that bites first is primary, the next beyond it secondary, each where
 // the result has it.
 func TestSheetStops(t *testing.T) {
-	text := demoText(t, "throttle") + `
+	text := sample.DemoText(t, "throttle") + `
 stop "beyond" {
   of = grip-lever
   at = 31
@@ -132,13 +133,13 @@ stop "beyond" {
 
 	// A stop past an on-center point comes too late, and no stop there is told
 	// as what it leaves: a control that goes on center.
-	for _, text := range []string{demoText(t, "throttle"), strings.ReplaceAll(text, "at = 31\n", "at = 45\n")} {
+	for _, text := range []string{sample.DemoText(t, "throttle"), strings.ReplaceAll(text, "at = 31\n", "at = 45\n")} {
 		assert.Contains(t, sheetFor(t, "throttle.hcl", text).step(t, "Set the stops").rows(),
 			"throttle, open | secondary: none before it goes on center at 40.8° (toggle) | - | ___ | [ ]")
 	}
 
 	// Of two controls each is told, with how it differs as the other stands.
-	s = sheetFor(t, "sticks.hcl", demoText(t, "sticks"))
+	s = sheetFor(t, "sticks.hcl", sample.DemoText(t, "sticks"))
 	rows = s.step(t, "Set the stops").rows()
 	assert.Contains(t, rows, "pitch, sticks forward | primary: forward | 12.0° | ___ | [ ]")
 	assert.Contains(t, rows, "pitch, sticks forward | secondary: none met, looking to 30.0° | - | ___ | [ ]")
@@ -155,7 +156,7 @@ stop "beyond" {
 // A second path is fitted last, whatever its place in the file, and its play
 // is told.
 func TestSheetSecondPathComesLast(t *testing.T) {
-	text := demoText(t, "pedals-dual")
+	text := sample.DemoText(t, "pedals-dual")
 	at := strings.Index(text, `rod "far-right-link"`)
 	end := strings.Index(text, `control "pedals"`)
 	require.Positive(t, at)
@@ -169,7 +170,7 @@ func TestSheetSecondPathComesLast(t *testing.T) {
 
 // What the file doesn't say is a blank, never a figure.
 func TestSheetLeavesBlanks(t *testing.T) {
-	s := sheetFor(t, "bare.hcl", fmt.Sprintf(inchRun, "Bare"))
+	s := sheetFor(t, "bare.hcl", fmt.Sprintf(sample.InchRun, "Bare"))
 	assert.Empty(t, s.step(t, "Rig pins in").Table.Rows)
 	assert.NotEmpty(t, s.step(t, "Rig pins in").Blanks)
 	assert.NotEmpty(t, s.step(t, "Back off").Blanks)
@@ -190,7 +191,7 @@ func TestSheetPage(t *testing.T) {
 		require.True(t, ok)
 		s := sheetFor(t, kind+".hcl", string(text))
 		page := s.written(t)
-		elements := wellFormed(t, page)
+		elements := sample.WellFormed(t, page)
 		assert.Equal(t, len(s.Steps), elements["h4"], kind)
 		assert.Equal(t, page, sheetFor(t, kind+".hcl", string(text)).written(t), "the same bytes")
 		for _, words := range []string{"0a1b0a1b0a1b", "fullfree test", "Void once the file", "approves nothing", "27.607", "7-70", "1-1500-204-23-1", "0.020 in", "None may fly"} {
@@ -202,7 +203,7 @@ func TestSheetPage(t *testing.T) {
 		}
 	}
 	hostile := `</section><script>alert(1)</script>\" onload=x`
-	page := sheetFor(t, "hostile.hcl", fmt.Sprintf(inchRun, hostile)).written(t)
+	page := sheetFor(t, "hostile.hcl", fmt.Sprintf(sample.InchRun, hostile)).written(t)
 	assert.NotContains(t, page, "<script")
-	assert.Zero(t, wellFormed(t, page)["script"])
+	assert.Zero(t, sample.WellFormed(t, page)["script"])
 }

@@ -10,6 +10,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -17,7 +18,7 @@ import (
 // surveyed is a made-up survey of levers: two places, three measurements. Each
 // call gives a fresh one to change.
 func surveyed() *solve.Survey {
-	run := levers().Run
+	run := sample.Levers().Run
 	run.Sketch = 30
 	lever, crank := run.Parts[0], run.Parts[1]
 	lever.Points = []linkage.Point{{Name: "horn", At: linkage.Vec{Y: -60, Z: 12}}}
@@ -34,9 +35,9 @@ func surveyed() *solve.Survey {
 			{Place: far, Name: "crank.horn", Drawn: linkage.Vec{X: 184, Y: -60}, At: linkage.Vec{X: 187, Y: -56}, Sigma: linkage.Vec{X: 0.25, Y: 0.6}, PlaneOnly: true},
 		},
 		Measurements: []solve.SurveyedMeasurement{
-			{Measurement: link, Adjusted: 183.8, Residual: 0.2, Redundancy: 0.5, Misclosure: is(0.4), Standardized: is(0.566)},
+			{Measurement: link, Adjusted: 183.8, Residual: 0.2, Redundancy: 0.5, Misclosure: sample.Is(0.4), Standardized: sample.Is(0.566)},
 			{Measurement: level, Adjusted: 0.5},
-			{Measurement: diagonal, Adjusted: 193.9, Residual: -0.4, Redundancy: 0.25, Misclosure: is(-1.6), Standardized: is(-1.6)},
+			{Measurement: diagonal, Adjusted: 193.9, Residual: -0.4, Redundancy: 0.25, Misclosure: sample.Is(-1.6), Standardized: sample.Is(-1.6)},
 		},
 		DegreesOfFreedom: 1,
 		Next:             solve.Suggestion{OK: true, From: horn, To: pivot, Removes: 0.254},
@@ -98,13 +99,13 @@ WHAT THIS ANSWER IS
 
 func TestSurveyHeadlines(t *testing.T) {
 	s := surveyed()
-	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, is(-3.14)
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, sample.Is(-3.14)
 	got := surveyReport(t, s)
 	assert.Contains(t, got, "MEASURE AGAIN: \"diagonal\" disagrees with the rest.\n")
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), `The distance "diagonal" (lever.horn to crank.pivot) disagrees with the rest by 3.1 mm: measure it again before anything else.`)
 
 	s = surveyed()
-	s.Measurements[1].Doubtful, s.Measurements[1].Misclosure = true, is(2.5)
+	s.Measurements[1].Doubtful, s.Measurements[1].Misclosure = true, sample.Is(2.5)
 	assert.Contains(t, surveyReport(t, s), `The direction "level" (lever.horn to crank.horn) disagrees with`)
 
 	s = surveyed()
@@ -128,11 +129,11 @@ func TestSurveyHeadlines(t *testing.T) {
 // Where more than one can be the slip, no one is blamed alone.
 func TestSurveyBlamesNoOneAlone(t *testing.T) {
 	s := surveyed()
-	s.Measurements[0].Standardized = is(-11.3)
-	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure, s.Measurements[2].Standardized = true, is(-3.14), is(11.4)
+	s.Measurements[0].Standardized = sample.Is(-11.3)
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure, s.Measurements[2].Standardized = true, sample.Is(-3.14), sample.Is(11.4)
 	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.Contains(t, said, `As doubtful, as nearly as can be told: "link".`)
-	s.Measurements[0].Standardized = is(2.9)
+	s.Measurements[0].Standardized = sample.Is(2.9)
 	said = strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.NotContains(t, said, "As doubtful")
 }
@@ -166,7 +167,7 @@ func TestSurveyTellsWhatASlipOfTheLevelIs(t *testing.T) {
 func TestSurveyInInches(t *testing.T) {
 	s := surveyed()
 	s.Run.Units = linkage.Inches
-	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, is(0.0712)
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, sample.Is(0.0712)
 	got := surveyReport(t, s)
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), "disagrees with the rest by 0.07 in: ")
 	assert.Contains(t, got, "187.00")

@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"strings"
@@ -17,39 +17,39 @@ func TestTextWidthIsOnTheWideSide(t *testing.T) {
 		"WM":     98.9 + 86.3,
 		"°":      50,
 	} {
-		got := textWidth(word, 100, false)
+		got := TextWidth(word, 100, false)
 		assert.GreaterOrEqual(t, got, inFont-1e-9, word)
 		assert.LessOrEqual(t, got, inFont*1.12, "%s: but not much wider either", word)
 	}
-	assert.Greater(t, textWidth("word", 13, true), textWidth("word", 13, false))
-	assert.Equal(t, textWidth("e", 13, false), textWidth("e\u0301", 13, false)-0, "a combining accent takes no room")
-	assert.Greater(t, textWidth("漢", 13, false), 13.0)
+	assert.Greater(t, TextWidth("word", 13, true), TextWidth("word", 13, false))
+	assert.Equal(t, TextWidth("e", 13, false), TextWidth("e\u0301", 13, false)-0, "a combining accent takes no room")
+	assert.Greater(t, TextWidth("漢", 13, false), 13.0)
 }
 
 func TestShorten(t *testing.T) {
-	assert.Equal(t, "aft", shorten("aft", 100, 13, false))
+	assert.Equal(t, "aft", Shorten("aft", 100, 13, false))
 	long := strings.Repeat("bellcrank ", 20)
-	cut := shorten(long, 100, 13, false)
+	cut := Shorten(long, 100, 13, false)
 	assert.True(t, strings.HasSuffix(cut, "…"), cut)
 	assert.True(t, strings.HasPrefix(long, strings.TrimSuffix(cut, "…")))
-	assert.LessOrEqual(t, textWidth(cut, 13, false), 100.0)
-	assert.Greater(t, textWidth(cut, 13, false), 70.0, "no more is cut than must be")
-	assert.Empty(t, shorten(long, 1, 13, false), "no room for anything")
-	assert.Equal(t, "a?b", shorten("a\nb", 100, 13, false))
+	assert.LessOrEqual(t, TextWidth(cut, 13, false), 100.0)
+	assert.Greater(t, TextWidth(cut, 13, false), 70.0, "no more is cut than must be")
+	assert.Empty(t, Shorten(long, 1, 13, false), "no room for anything")
+	assert.Equal(t, "a?b", Shorten("a\nb", 100, 13, false))
 }
 
 func TestWrap(t *testing.T) {
 	words := "the last check is made on the aircraft, at the blade or surface, pins out"
-	lines := wrap(words, 120, 12, false)
+	lines := Wrap(words, 120, 12, false)
 	assert.Greater(t, len(lines), 3)
 	assert.Equal(t, words, strings.Join(lines, " "), "nothing is lost")
 	for i, line := range lines {
-		assert.LessOrEqual(t, textWidth(line, 12, false), 120.0)
+		assert.LessOrEqual(t, TextWidth(line, 12, false), 120.0)
 		if i > 0 {
 			first, _, _ := strings.Cut(line, " ")
-			assert.Greater(t, textWidth(lines[i-1]+" "+first, 12, false), 120.0, "lines are full")
+			assert.Greater(t, TextWidth(lines[i-1]+" "+first, 12, false), 120.0, "lines are full")
 		}
 	}
-	assert.Empty(t, wrap("", 100, 12, false))
-	assert.Len(t, wrap(strings.Repeat("x", 500), 100, 12, false), 1, "a word without end is cut")
+	assert.Empty(t, Wrap("", 100, 12, false))
+	assert.Len(t, Wrap(strings.Repeat("x", 500), 100, 12, false), 1, "a word without end is cut")
 }

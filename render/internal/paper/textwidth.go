@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"strings"
@@ -24,9 +24,9 @@ const (
 	otherWidth = 1.0
 	// squareWidth, in font sizes, is for characters set in a square.
 	squareWidth = 1.25
-	// textAscent and textDescent, in font sizes, are how far text reaches
+	// TextAscent and TextDescent, in font sizes, are how far text reaches
 	// above and below its baseline (capitals with a margin; g, j, p).
-	textAscent, textDescent = 0.78, 0.24
+	TextAscent, TextDescent = 0.78, 0.24
 )
 
 // asciiWidths are the widths, in thousandths of the font size, of the
@@ -41,8 +41,8 @@ var asciiWidths = [...]int{
 	635, 635, 412, 521, 393, 634, 592, 818, 592, 592, 525, 637, 337, 637, 838, // p to ~
 }
 
-// textWidth returns how wide a line of text may come out, in sheet units.
-func textWidth(s string, size float64, bold bool) float64 {
+// TextWidth returns how wide a line of text may come out, in sheet units.
+func TextWidth(s string, size float64, bold bool) float64 {
 	const thousandths = 1000
 	sum := 0.0
 	for _, r := range s {
@@ -65,26 +65,26 @@ func textWidth(s string, size float64, bold bool) float64 {
 	return sum * size
 }
 
-// shorten returns s, cut with an ellipsis where it would be wider than width.
-func shorten(s string, width, size float64, bold bool) string {
+// Shorten returns s, cut with an ellipsis where it would be wider than width.
+func Shorten(s string, width, size float64, bold bool) string {
 	s = figure.Clean(s)
-	if textWidth(s, size, bold) <= width {
+	if TextWidth(s, size, bold) <= width {
 		return s
 	}
 	const ellipsis = "…"
 	for s != "" {
 		_, n := utf8.DecodeLastRuneInString(s)
 		s = s[:len(s)-n]
-		if cut := strings.TrimRight(s, " ") + ellipsis; textWidth(cut, size, bold) <= width {
+		if cut := strings.TrimRight(s, " ") + ellipsis; TextWidth(cut, size, bold) <= width {
 			return cut
 		}
 	}
 	return ""
 }
 
-// wrap breaks s at spaces into lines no wider than width; a word that is too
+// Wrap breaks s at spaces into lines no wider than width; a word that is too
 // long by itself is shortened.
-func wrap(s string, width, size float64, bold bool) []string {
+func Wrap(s string, width, size float64, bold bool) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(figure.Clean(s)) {
@@ -92,14 +92,14 @@ func wrap(s string, width, size float64, bold bool) []string {
 		if line != "" {
 			longer = line + " " + word
 		}
-		if textWidth(longer, size, bold) <= width {
+		if TextWidth(longer, size, bold) <= width {
 			line = longer
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		line = shorten(word, width, size, bold)
+		line = Shorten(word, width, size, bold)
 	}
 	if line != "" {
 		lines = append(lines, line)
