@@ -21,9 +21,6 @@ func benchNutOf(e *linkage.CableEnd) benchEndJSON {
 	return out
 }
 
-// nutThread names the thread of a conduit end, and its hand where it is left.
-func nutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
-
 // benchNutsSay tells what turns of nuts do, and what can't be saved; nothing
 // where a run has none.
 func benchNutsSay(run *linkage.Run) []string {

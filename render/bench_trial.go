@@ -180,7 +180,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 // is the one that the page shows. It takes longer to draw than a setting to
 // judge, so that the page asks for it after the verdict.
 func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sweep, shown string) error {
-	drawn, err := livePicture(result, sweep)
+	drawn, err := livePicture(result, sweep, liveOptions{})
 	if err != nil {
 		return err
 	}

@@ -99,7 +99,7 @@ func TestGoldenBlankPages(t *testing.T) {
 		file, err := BlankFile(run, plan)
 		require.NoError(t, err)
 		for name, got := range map[string]string{kind + "-blank.svg": page.String(), kind + "-blank.hcl": string(file)} {
-			path := filepath.Join("..", "testdata", "golden", name)
+			path := filepath.Join(sample.Testdata(t), "golden", name)
 			if *update {
 				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 			}

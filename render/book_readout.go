@@ -46,7 +46,7 @@ func readoutOf(series []seriesJSON, course *solve.Course) []readoutGroup {
 		for i, s := range series {
 			for _, kind := range sort.kinds {
 				if s.Kind == string(kind) {
-					group.Rows = append(group.Rows, readoutRow{i, s.Label, s.shown(neutral[i]), s.Decimals, s.Parts, figure.WithUnit("", s.Unit), s.nothing()})
+					group.Rows = append(group.Rows, readoutRow{i, s.Label, seriesShown(s, neutral[i]), s.Decimals, s.Parts, figure.WithUnit("", s.Unit), seriesNothing(s)})
 				}
 			}
 		}
@@ -67,29 +67,29 @@ func neutralOf(course *solve.Course) []*float64 {
 	return make([]*float64, len(course.Series))
 }
 
-// shown is a value of a series as the page's script shows it (shown in book.js).
-func (s seriesJSON) shown(v *float64) string {
+// seriesShown is a value of a series as the page's script shows it (shown in book.js).
+func seriesShown(s seriesJSON, v *float64) string {
 	if v == nil {
 		return nothing
 	}
-	text := s.figure(v)
-	if words := s.nothing(); words != "" && strings.Trim(text, "0.") == "" {
+	text := seriesFigure(s, v)
+	if words := seriesNothing(s); words != "" && strings.Trim(text, "0.") == "" {
 		return words
 	}
 	return figure.WithUnit(text, s.Unit)
 }
 
-// nothing returns the words for a value that rounds to nothing; empty: it is told
+// seriesNothing returns the words for a value that rounds to nothing; empty: it is told
 // as a number.
-func (s seriesJSON) nothing() string {
+func seriesNothing(s seriesJSON) string {
 	if s.Kind == string(solve.SeriesRatio) {
 		return hardlyMoves
 	}
 	return ""
 }
 
-// figure is shown without the unit.
-func (s seriesJSON) figure(v *float64) string {
+// seriesFigure is shown without the unit.
+func seriesFigure(s seriesJSON, v *float64) string {
 	switch {
 	case v == nil:
 		return nothing

@@ -25,25 +25,22 @@ type bookRequired struct {
 const nothing = "-"
 
 func bookRequiredOf(id string, r *solve.Result, j *solve.Judgement, shown []*solve.Sweep) bookRequired {
-	t := telling{j, r, sweepAt(r, j.Sweep)}
+	sweep := sweepAt(r, j.Sweep)
 	b := bookRequired{
 		Title: titleAmong(r, j.Requirement), bookVerdict: bookVerdictOf(j.Verdict),
 		Worst: worstWords(j), Limit: limitWords(j), InHand: inHandWords(j), Sure: sureWords(r, j),
 		Says: figure.Joined(" ", Says(r, j), BandSays(r, j)),
 	}
-	if t.sweep == nil || j.At == nil {
+	if sweep == nil || j.At == nil {
 		return b
 	}
-	b.Place = t.sweep.Control.Name + " at " + position(t.sweep, *j.At)
-	if held := t.held(); held != "" {
-		b.Place += ", with " + held
-	}
-	goTo := math.Min(t.sweep.High, math.Max(t.sweep.Low, *j.At))
+	b.Place = worstAt(r, j)
+	goTo := math.Min(sweep.High, math.Max(sweep.Low, *j.At))
 	if goTo != *j.At {
 		b.Place += ", past the end"
 	}
-	if slices.Contains(shown, t.sweep) {
-		b.Travel, b.At = travelID(id, t.sweep), figure.Exactly(goTo)
+	if slices.Contains(shown, sweep) {
+		b.Travel, b.At = travelID(id, sweep), figure.Exactly(goTo)
 	}
 	return b
 }

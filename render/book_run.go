@@ -13,18 +13,18 @@ type bookRun struct {
 	ID, Name, File, View string
 	bookVerdict
 	Headline string
-	Beside   []told   // to be known beside the verdict
-	Short    []string // what falls short or can't be judged, each in full
+	Beside   []passage // to be known beside the verdict
+	Short    []string  // what falls short or can't be judged, each in full
 
 	Travels []bookTravel
 	LeftOut string // tells of sweeps that aren't shown
 
 	Required []bookRequired
-	Together []told
-	Rods     []told // and cables
+	Together []passage
+	Rods     []passage // and cables
 	RodsHead string
-	Stops    []told
-	Read     []told
+	Stops    []passage
+	Read     []passage
 	Scope    []string
 	Caution  string
 	Sheet    sheet
@@ -42,11 +42,11 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		ID: id, Name: figure.Clean(r.Run.Name), File: figure.Clean(run.File),
 		bookVerdict: bookVerdictOf(r.Verdict),
 		Headline:    Headline(r),
-		Beside:      keptOf(func(p *page) { reportUnderHeadline(p, r, run.ReportOptions) }),
-		Rods:        keptOf(func(p *page) { bookRods(p, run) }),
+		Beside:      besidePassages(r, run.ReportOptions),
+		Rods:        rodPassages(r, run.Pinned),
 		RodsHead:    rodsHead(r.Run),
-		Stops:       keptOf(func(p *page) { bookStops(p, r.Run) }),
-		Read:        keptOf(func(p *page) { reportParts(p, r) }),
+		Stops:       stopPassages(r.Run),
+		Read:        partPassages(r),
 		Caution:     caution,
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
@@ -60,10 +60,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	}
 	reportScope(func(words string) { b.Scope = append(b.Scope, words) }, figure.Clean(run.File), r, run.ReportOptions)
 	if len(r.Sweeps) > 1 {
-		b.Together = keptOf(func(p *page) {
-			reportMovedInAll(p, r)
-			reportAllTensions(p, r)
-		})
+		b.Together = togetherPassages(r)
 	}
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; j.Verdict != solve.Holds {
@@ -89,7 +86,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	return b, nil
 }
 
-// rodsHead names what bookRods tells.
+// rodsHead names what is told of rods and cables.
 func rodsHead(run *linkage.Run) string {
 	switch {
 	case len(run.Cables) == 0:
@@ -98,41 +95,4 @@ func rodsHead(run *linkage.Run) string {
 		return "Cables"
 	}
 	return "Rods and cables"
-}
-
-// bookRods tells the rods and cables: as set, rods with the pins in, in their
-// threads, and how rods stand over the travel.
-func bookRods(p *page, run BookRun) {
-	r := run.Result
-	if len(r.Run.Pins) > 0 { // else it has nothing that the next table hasn't
-		reportRodLengths(p, r.Run, run.Pinned)
-	}
-	if len(r.Run.Rods) > 0 {
-		reportRods(p, r)
-		reportExposed(p, r.Run)
-	}
-	reportCables(p, r.Run)
-}
-
-// bookStops tells how the stops are set.
-func bookStops(p *page, run *linkage.Run) {
-	t := table{head: []string{"stop", "made by", "set at", "may be set"}}
-	for _, stop := range run.Stops {
-		if stop.Of == nil {
-			t.add(figure.Clean(stop.Name), stop.Touch[0].String()+" meets "+stop.Touch[1].String(), "as drawn", "-")
-			continue
-		}
-		unit, may := figure.PartUnit(run, stop.Of), "-"
-		if stop.Adjust != nil {
-			may = figure.Given(stop.Adjust[0], unit) + " to " + figure.Given(stop.Adjust[1], unit)
-			if stop.Step > 0 {
-				may += ", by " + figure.Given(stop.Step, unit)
-			}
-		}
-		t.add(figure.Clean(stop.Name), "the travel of "+stop.Of.Name, figure.Given(stop.At, unit), may)
-	}
-	if len(t.rows) > 0 {
-		t.write(p, "  ")
-		p.text("  ", "    ", stopStepsAssumed(run))
-	}
 }

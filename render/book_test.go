@@ -61,7 +61,7 @@ type element struct {
 }
 
 // elements reads a page and returns its elements. What stands in scripts and
-// styles is left out: it is no markup.
+// styles is left out: it is no sample.Markup.
 func elements(t *testing.T, page string) []element {
 	t.Helper()
 	page = inlineParts.ReplaceAllString(strings.TrimPrefix(page, "<!DOCTYPE html>"), "<$1$2></$1>")
@@ -441,13 +441,13 @@ func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 			s.Parts = figure.InchParts
 		}
 		for _, v := range []float64{0, -0.04, 0.05, 12.34, -7.25, 3.0 / 128, -0.001} {
-			assert.Equal(t, figure.Quantity(v, unit), s.shown(&v), "%v %s", v, unit)
+			assert.Equal(t, figure.Quantity(v, unit), seriesShown(s, &v), "%v %s", v, unit)
 		}
-		assert.Equal(t, nothing, s.shown(nil))
+		assert.Equal(t, nothing, seriesShown(s, nil))
 	}
 	ratio := seriesJSON{Kind: string(solve.SeriesRatio), Unit: "deg/deg", Decimals: 3}
 	for v, want := range map[float64]string{0: "hardly moves", -4e-4: "hardly moves", -6e-4: "-0.001 degrees a degree", 1: "1.000 degrees a degree"} {
-		assert.Equal(t, want, ratio.shown(&v))
+		assert.Equal(t, want, seriesShown(ratio, &v))
 	}
 }
 
@@ -456,7 +456,7 @@ func TestBookTellsRodsOnce(t *testing.T) {
 	for kind, tables := range map[string]int{"pedals": 1, "throttle": 1} {
 		run := bookOf(t, kind+".hcl", sample.DemoText(t, kind))
 		rows := 0
-		for _, told := range keptOf(func(p *page) { bookRods(p, run) }) {
+		for _, told := range rodPassages(run.Result, run.Pinned) {
 			for _, row := range told.Rows {
 				if row[0] == run.Result.Run.Rods[0].Name {
 					rows++
@@ -468,23 +468,4 @@ func TestBookTellsRodsOnce(t *testing.T) {
 		}
 		assert.Equal(t, tables, rows, kind)
 	}
-}
-
-func TestKeptIsWhatAReportTells(t *testing.T) {
-	kept := keptOf(func(p *page) {
-		p.line("HEAD")
-		p.blank()
-		p.text("  ", "    ", "some words")
-		p.text("    lug ", "    ", "at 5")
-		p.text("  ", "  ", "")
-		one := table{head: []string{"a", "b", "c"}}
-		one.add("x", "-1", "1 word")
-		one.add("y", "+2.5", "word")
-		one.write(p, "  ")
-	})
-	require.Equal(t, []told{
-		{Words: "HEAD"}, {Deep: 1, Words: "some words"}, {Deep: 2, Words: "lug at 5"},
-		{Head: []string{"a", "b", "c"}, Rows: [][]string{{"x", "-1", "1 word"}, {"y", "+2.5", "word"}}},
-	}, kept)
-	assert.Equal(t, []bool{false, true, false}, []bool{kept[3].Numbers(0), kept[3].Numbers(1), kept[3].Numbers(2)})
 }

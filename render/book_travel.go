@@ -33,12 +33,12 @@ type bookTravel struct {
 	Course     courseJSON
 	Readout    []readoutGroup
 	Stills     []bookStill
-	StillTable told
+	StillTable passage
 	Charts     []template.HTML
-	Moves      []told
-	Ends       []told
-	Centers    []told
-	Bites      []told
+	Moves      []passage
+	Ends       []passage
+	Centers    []passage
+	Bites      []passage
 }
 
 // bookStill is the run in one position, for print.
@@ -114,7 +114,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		through = append(through, p.at)
 	}
 	course := s.Course(through...)
-	live, err := livePictureWith(r, s, liveOptions{id: id + "-live"})
+	live, err := livePicture(r, s, liveOptions{id: id + "-live"})
 	if err != nil {
 		return bookTravel{}, err
 	}
@@ -125,30 +125,20 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		Minus: travelEnd(s, 0), Plus: travelEnd(s, 1),
 		Picture: inPage(live),
 		Course:  courseJSONOf(r, s, course),
-		Ends:    keptOf(func(p *page) { reportTravelEnds(p, r, s) }),
-		Centers: keptOf(func(p *page) { bookCenters(p, s) }),
-		Bites:   keptOf(func(p *page) { bookBites(p, s) }),
-		Moves: keptOf(func(p *page) {
-			st := standsOf(r.Run, s)
-			others := ""
-			if len(s.Held) > 0 {
-				others = " with " + heldAt(r.Run, s)
-			}
-			reportControlWays(p, r.Run, s, st, others)
-			reportMoved(p, r.Run, s, st)
-			reportTensions(p, r, []*solve.Sweep{s})
-		}),
+		Ends:    endPassages(r, s),
+		Centers: centerPassages(s),
+		Bites:   bitePassages(s),
+		Moves:   movePassages(r, s),
 	}
 	b.Brief = b.Again && len(places) == 0
 	if len(s.Held) > 0 {
 		b.Choice += ", with " + heldAt(r.Run, s)
 	}
-	for i, c := range chartsOf(r, s, course) {
-		c.id = fmt.Sprintf("%s-chart%d", id, i+1)
-		drawn, err := c.svg()
-		if err != nil {
-			return bookTravel{}, err
-		}
+	charts, err := chartPictures(r, s, course, id)
+	if err != nil {
+		return bookTravel{}, err
+	}
+	for _, drawn := range charts {
 		b.Charts = append(b.Charts, inPage(drawn))
 	}
 	err = b.addStills(r, s, course, places)
@@ -189,7 +179,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 			continue // it couldn't be followed there
 		}
 		letter := figure.Letter(len(b.Stills))
-		drawn, err := livePictureWith(r, s, liveOptions{id: b.ID + "-still" + letter, at: x, still: true})
+		drawn, err := livePicture(r, s, liveOptions{id: b.ID + "-still" + letter, at: x, still: true})
 		if err != nil {
 			return err
 		}
@@ -199,7 +189,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 	}
 	b.addStillRow(s.Control.Name+" (control)", s.Unit, func(still bookStill) string { return figure.Number(still.at, s.Unit) })
 	for i, one := range series {
-		b.addStillRow(one.Label, one.Unit, func(still bookStill) string { return one.figure(still.series[i]) })
+		b.addStillRow(one.Label, one.Unit, func(still bookStill) string { return seriesFigure(one, still.series[i]) })
 	}
 	b.Readout = readoutOf(series, course)
 	return nil
@@ -228,50 +218,4 @@ func stillSays(s *solve.Sweep, at float64, places []worstPlace) string {
 		}
 	}
 	return said
-}
-
-// bookBites tells where each stop bites in a sweep.
-func bookBites(p *page, s *solve.Sweep) {
-	t := table{head: []string{"stop", "bites at", "ends the travel"}}
-	for i := range s.Stops {
-		bite := &s.Stops[i]
-		at, ends, missed := "nowhere as far as was looked", "no", missInShort(s, bite)
-		switch {
-		case bite.At != nil:
-			if at = figure.Quantity(*bite.At, s.Unit); missed != "" && bite.Miss.Late {
-				missed = ", " + missed
-			} else if missed != "" {
-				missed = "; at the " + bite.Miss.Side + " end " + missed
-			}
-			at += missed
-		case missed != "":
-			at = "nowhere: " + missed
-		}
-		if bite.Bites {
-			ends = "yes"
-		}
-		t.add(figure.Clean(bite.Stop.Name), at, ends)
-	}
-	if len(t.rows) > 0 {
-		t.write(p, "  ")
-	}
-}
-
-// bookCenters tells the on-center points of a sweep, and what each means.
-func bookCenters(p *page, s *solve.Sweep) {
-	if len(s.Critical) == 0 {
-		reportCenters(p, s)
-		return
-	}
-	t := table{head: []string{"on center", "kind", "by the rod", "at", "in hand"}}
-	if slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return c.Cable != nil }) {
-		t.head[2] = "by the rod or cable"
-	}
-	for _, c := range s.Critical {
-		t.add(c.Name(), term(c.Kind), driverName(c), figure.Quantity(c.At, s.Unit), spare(s, c))
-	}
-	t.write(p, "  ")
-	for _, c := range s.Critical {
-		p.text("  ", "  ", "At "+figure.Quantity(c.At, s.Unit)+": "+inShort(s, c)+". "+meaning(s, c))
-	}
 }

@@ -59,9 +59,7 @@ const (
 	chartsMost     = 4 // charts of several lines, or of one output each
 )
 
-// svg draws the chart as a picture of its own. Its root tells which positions
-// of the control lie at the left and right edge of the plot, and where those
-// edges are; a page moves the line of class "cursor" between them and shows it.
+// svg draws the chart as a picture of its own; see chartPictures.
 func (c *chart) svg() ([]byte, error) {
 	p := c.plot(true)
 	full := func(v float64) string { return fmt.Sprint(v) }
@@ -76,6 +74,25 @@ func (c *chart) svg() ([]byte, error) {
 	var out bytes.Buffer
 	err := w.Finish(&out)
 	return out.Bytes(), err
+}
+
+// chartPictures returns every chart of a sweep as a picture of its own, for a page:
+// their ids begin with id, of letters and digits, which keeps those of several
+// sweeps apart. The course is that of the sweep. Its root tells which positions of
+// the control lie at the left and right edge of the plot, and where those edges
+// are; a page moves the line of class "cursor" between them and shows it. An error
+// means that a figure was no number.
+func chartPictures(result *solve.Result, sweep *solve.Sweep, course *solve.Course, id string) ([][]byte, error) {
+	var pictures [][]byte
+	for i, c := range chartsOf(result, sweep, course) {
+		c.id = fmt.Sprintf("%s-chart%d", id, i+1)
+		drawn, err := c.svg()
+		if err != nil {
+			return nil, err
+		}
+		pictures = append(pictures, drawn)
+	}
+	return pictures, nil
 }
 
 // value is that of a line at a position; nil where there is none.

@@ -258,7 +258,7 @@ func TestChartsAreOneWrite(t *testing.T) {
 func TestGoldenCharts(t *testing.T) {
 	result := sample.Checked(t, demo.Dual+".hcl", sample.DemoText(t, demo.Dual))
 	got := chartsSVG(t, result, result.Sweeps[0], DiagramOptions{Hash: strings.Repeat("0a1b", 16)})
-	path := filepath.Join("..", "testdata", "golden", demo.Dual+"-charts.svg")
+	path := filepath.Join(sample.Testdata(t), "golden", demo.Dual+"-charts.svg")
 	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 	}

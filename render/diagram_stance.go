@@ -94,25 +94,6 @@ func sameSweep(a, b *solve.Sweep) bool {
 	return a != nil && a.Control == b.Control && slices.Equal(a.Held, b.Held)
 }
 
-// endWords tells in few words what ends the travel.
-func endWords(end solve.End) string {
-	switch end.Cause {
-	case solve.ByStop:
-		return stopWords(end.Stop)
-	case solve.ByToggle, solve.ByChangePoint:
-		return end.Part.Name + " on center, no stop before it"
-	}
-	return "no stop as far as was looked"
-}
-
-// stopWords names a stop in the picture.
-func stopWords(s *linkage.Stop) string {
-	if strings.Contains(strings.ToLower(s.Name), "stop") {
-		return s.Name
-	}
-	return "stop " + s.Name
-}
-
 // onCenter is an on-center point with its mark in the picture.
 type onCenter struct {
 	mark string
@@ -134,26 +115,6 @@ func flagsOf(sweep *solve.Sweep) []onCenter {
 		flags = append(flags, onCenter{fmt.Sprintf("X%d", i+1), c})
 	}
 	return flags
-}
-
-// wavers returns how little a part or output that halts and reverses moves at all, where
-// that is next to nothing: a part that is meant to stand still always reverses
-// somewhere.
-func wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
-	if c.Kind != solve.DeadCenter {
-		return 0, false
-	}
-	for _, p := range s.Parts {
-		if c.Part != nil && p.Part == c.Part && p.Unit == "deg" {
-			return p.Most - p.Least, p.Most-p.Least < littleTravel
-		}
-	}
-	for _, o := range s.Outputs {
-		if o.Output == c.Output && o.Unit == "deg" {
-			return o.Most - o.Least, o.Most-o.Least < littleTravel
-		}
-	}
-	return 0, false
 }
 
 // flagWords tells in a few words what a flag means.

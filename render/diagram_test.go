@@ -321,7 +321,7 @@ func TestGoldenDiagrams(t *testing.T) {
 			result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 			hash := sha256.Sum256(result.Run.Source.Text)
 			got := picture(t, result, result.Sweeps[0], DiagramOptions{Hash: hex.EncodeToString(hash[:])})
-			path := filepath.Join("..", "testdata", "golden", kind+".svg")
+			path := filepath.Join(sample.Testdata(t), "golden", kind+".svg")
 			if *update {
 				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 			}

@@ -349,3 +349,8 @@ func shareReached(share float64) string {
 	}
 	return figure.Decimal(v, 1) + "%"
 }
+
+// looseRangeSays tells how far a part that nothing holds any more can move.
+func looseRangeSays(f *solve.Failures, c *solve.Failure, l *solve.LoosePart) string {
+	return failTelling{f, c}.looseRange(l)
+}

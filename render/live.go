@@ -26,18 +26,13 @@ type liveOptions struct {
 	still bool
 }
 
-// livePicture returns the picture of a run that a page moves, at neutral.
-func livePicture(result *solve.Result, sweep *solve.Sweep) ([]byte, error) {
-	return livePictureWith(result, sweep, liveOptions{})
-}
-
-// livePictureWith returns the picture of a run that a page moves: the airframe
+// livePicture returns the picture of a run that a page moves: the airframe
 // and the ends of the travel, and over them, thick, what moves. What moves
 // carries its places as drawn (data-at) in a view that tells how it lies on the
 // sheet (data-view); motion.js puts them where the frames of a position have
 // them. It looks as the sweep diagram does. The same results give the same
 // bytes.
-func livePictureWith(result *solve.Result, sweep *solve.Sweep, opts liveOptions) ([]byte, error) {
+func livePicture(result *solve.Result, sweep *solve.Sweep, opts liveOptions) ([]byte, error) {
 	l, err := newLive(result, sweep, opts)
 	if err != nil {
 		return nil, err

@@ -25,7 +25,7 @@ import (
 
 func livelyAt(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts liveOptions) string {
 	t.Helper()
-	svg, err := livePictureWith(result, sweep, opts)
+	svg, err := livePicture(result, sweep, opts)
 	require.NoError(t, err)
 	return string(svg)
 }
@@ -204,7 +204,7 @@ func TestLivePictureIsSelfContained(t *testing.T) {
 		for _, x := range places {
 			p, ok := sweep.Position(x)
 			require.True(t, ok)
-			still, err := livePictureWith(result, sweep, liveOptions{at: p.At, still: true})
+			still, err := livePicture(result, sweep, liveOptions{at: p.At, still: true})
 			require.NoError(t, err)
 			assert.NotContains(t, string(still), "data-")
 			all += string(still)
@@ -384,11 +384,11 @@ func TestLivePictureCrowded(t *testing.T) {
 
 func TestLivePictureFaults(t *testing.T) {
 	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
-	_, err := livePicture(result, nil)
+	_, err := livePicture(result, nil, liveOptions{})
 	assert.Error(t, err)
-	_, err = livePictureWith(result, result.Sweeps[0], liveOptions{at: 1000})
+	_, err = livePicture(result, result.Sweeps[0], liveOptions{at: 1000})
 	assert.ErrorContains(t, err, "doesn't get to 1000")
-	_, err = livePictureWith(result, result.Sweeps[0], liveOptions{at: math.NaN()})
+	_, err = livePicture(result, result.Sweeps[0], liveOptions{at: math.NaN()})
 	assert.Error(t, err)
 	svg := []byte(livelyAt(t, result, result.Sweeps[0], liveOptions{id: "r2-p1"}))
 	assert.True(t, bytes.Contains(svg, []byte(`id="r2-p1-title"`)))

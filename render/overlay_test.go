@@ -84,7 +84,7 @@ func TestOverlayOfTooMany(t *testing.T) {
 func TestGoldenOverlay(t *testing.T) {
 	got := overlaid(t, unequalVariants(t))
 	assert.Equal(t, got, overlaid(t, unequalVariants(t)), "the same bytes each time")
-	path := filepath.Join("..", "testdata", "golden", demo.Unequal+"-compare.svg")
+	path := filepath.Join(sample.Testdata(t), "golden", demo.Unequal+"-compare.svg")
 	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 	}

@@ -242,3 +242,10 @@ func cableActs(c *linkage.Cable) string {
 	}
 	return ""
 }
+
+// nutThread names the thread of a conduit end, and its hand where it is left.
+func nutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
+
+func anyOpen(run *linkage.Run) bool {
+	return slices.ContainsFunc(run.Cables, (*linkage.Cable).Open)
+}

@@ -97,7 +97,7 @@ WHAT THIS ANSWER IS
 // What a run gives cause for and doesn't require is named, each kind of it.
 func TestNotCheckedNamesEveryKind(t *testing.T) {
 	text := regexp.MustCompile(`(?s)\nrequire .*`).ReplaceAllString(sample.DemoText(t, "pedals-dual"), "\n")
-	r := bookOf(t, "dual.hcl", text).Result
+	r := sample.Checked(t, "dual.hcl", text)
 	require.Contains(t, r.NotChecked, linkage.Engagement)
 	require.Contains(t, r.NotChecked, linkage.SecondPath)
 	said := notChecked(r)
@@ -238,8 +238,5 @@ func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("no room")
 func TestResultsHandOnTheWritersError(t *testing.T) {
 	r := sample.Levers()
 	assert.EqualError(t, Report(brokenWriter{}, "f", r, ReportOptions{}), "no room")
-	assert.EqualError(t, CheckJSON(brokenWriter{}, "f", r), "no room")
-	assert.EqualError(t, SweepJSON(brokenWriter{}, nil, nil), "no room")
-	assert.EqualError(t, SweepCSV(brokenWriter{}, nil, nil), "no room")
 	assert.EqualError(t, SweepTable(brokenWriter{}, r.Run, nil, r.Sweeps[0], []solve.Column{{Name: "a"}}, nil), "no room")
 }

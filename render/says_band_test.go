@@ -1,17 +1,14 @@
 package render
 
 import (
-	"bytes"
-	"encoding/json"
 	"strings"
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 func TestBandSays(t *testing.T) {
@@ -58,7 +55,7 @@ func TestUnsureOnesAreNamedAboveAll(t *testing.T) {
 func TestBandOfASurvey(t *testing.T) {
 	no := false
 	r := sample.WithHolding(sample.Levers(), solve.Holds)
-	r.Survey = surveyed()
+	r.Survey = sample.Surveyed()
 	r.Requirements[0].Band, r.Requirements[0].Sure = sample.Is(0.4), &no
 	assert.Equal(t, "Holds, but not surely: with the holes out by what the survey leaves, up to about 1.2 mm, this moves by about 0.4°.", BandSays(r, &r.Requirements[0]))
 	said := strings.Join(strings.Fields(reported(t, r)), " ")
@@ -73,14 +70,4 @@ func TestBandInInches(t *testing.T) {
 	r.Run.Units, r.Run.Uncertain = linkage.Inches, 0.04
 	r.Requirements[0].Band, r.Requirements[0].Sure, r.Requirements[0].Unit = sample.Is(0.07), &no, "in"
 	assert.Equal(t, "Holds, but not surely: with every hole out by up to about 0.04 in this moves by about 0.07 in.", BandSays(r, &r.Requirements[0]))
-}
-
-func TestBandForMachines(t *testing.T) {
-	no := false
-	r := sample.WithHolding(sample.Levers(), solve.Holds)
-	r.Requirements[0].Band, r.Requirements[0].Sure = sample.Is(0.4), &no
-	var b, flat bytes.Buffer
-	require.NoError(t, CheckJSON(&b, "f", r))
-	require.NoError(t, json.Compact(&flat, b.Bytes()))
-	assert.Contains(t, flat.String(), `"unit":"deg","band":0.4,"sure":false,"says":`)
 }

@@ -237,3 +237,23 @@ func (t telling) tooNear(s *solve.Sweep, i int) bool {
 	found := slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return (c.At >= 0) == (i == 1) })
 	return !found && outward(s, i, s.Explored[i]) < t.Limit
 }
+
+// wavers returns how little a part or output that halts and reverses moves at all, where
+// that is next to nothing: a part that is meant to stand still always reverses
+// somewhere.
+func wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
+	if c.Kind != solve.DeadCenter {
+		return 0, false
+	}
+	for _, p := range s.Parts {
+		if c.Part != nil && p.Part == c.Part && p.Unit == "deg" {
+			return p.Most - p.Least, p.Most-p.Least < littleTravel
+		}
+	}
+	for _, o := range s.Outputs {
+		if o.Output == c.Output && o.Unit == "deg" {
+			return o.Most - o.Least, o.Most-o.Least < littleTravel
+		}
+	}
+	return 0, false
+}

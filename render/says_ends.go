@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
@@ -154,4 +155,23 @@ func outward(s *solve.Sweep, i int, at float64) float64 {
 		return s.Ends[0].At - at
 	}
 	return at - s.Ends[1].At
+}
+
+// endWords tells in few words what ends the travel.
+func endWords(end solve.End) string {
+	switch end.Cause {
+	case solve.ByStop:
+		return stopWords(end.Stop)
+	case solve.ByToggle, solve.ByChangePoint:
+		return end.Part.Name + " on center, no stop before it"
+	}
+	return "no stop as far as was looked"
+}
+
+// stopWords names a stop in the picture.
+func stopWords(s *linkage.Stop) string {
+	if strings.Contains(strings.ToLower(s.Name), "stop") {
+		return s.Name
+	}
+	return "stop " + s.Name
 }

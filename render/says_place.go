@@ -66,3 +66,18 @@ func (t telling) heldClause() string {
 
 // controlUnit is the unit of a control's travel.
 func controlUnit(run *linkage.Run, c *linkage.Control) string { return figure.PartUnit(run, c.Of) }
+
+// worstAt tells where the worst value of a requirement is: the control, where it
+// stands, and the others where that tells sweeps apart. Empty where nothing depends
+// on it.
+func worstAt(r *solve.Result, j *solve.Judgement) string {
+	t := telling{j, r, sweepAt(r, j.Sweep)}
+	if t.sweep == nil || j.At == nil {
+		return ""
+	}
+	said := t.sweep.Control.Name + " at " + position(t.sweep, *j.At)
+	if held := t.held(); held != "" {
+		said += ", with " + held
+	}
+	return said
+}

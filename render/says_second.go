@@ -196,3 +196,14 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	}
 	p.blank()
 }
+
+// secondPathSpan is between which lengths a second path is needed over all sweeps;
+// false for a rod that drives.
+func secondPathSpan(r *solve.Result, rod *linkage.Rod) (least, most float64, ok bool) {
+	for _, n := range secondPaths(r) {
+		if n.rod == rod {
+			return n.fit.NeedsLeast, n.fit.NeedsMost, true
+		}
+	}
+	return 0, 0, false
+}

@@ -1,25 +1,14 @@
 package render
 
 import (
-	"bytes"
-	"encoding/csv"
-	"encoding/json"
-	"fmt"
 	"io"
-	"strconv"
-	"unicode/utf16"
-	"unicode/utf8"
 
-	"fullfree/linkage"
 	"fullfree/solve"
 )
 
-// The names and versions of what is written for machines. A key that changes
-// its meaning takes a new number.
-const (
-	checkSchema = "fullfree.check/1"
-	sweepSchema = "fullfree.sweep/1"
-)
+// checkSchema is the name and version of what is written about a check. A key that
+// changes its meaning takes a new number, here and in the other schemas.
+const checkSchema = "fullfree.check/1"
 
 // The pointers below become null where there is no figure.
 
@@ -306,97 +295,6 @@ func endOf(e solve.End) endJSON {
 		out.By = &e.Stop.Name
 	case e.Part != nil:
 		out.By = &e.Part.Name
-	}
-	return out
-}
-
-func threeValued(v solve.Verdict) *bool {
-	if v == solve.CannotTell {
-		return nil
-	}
-	holds := v == solve.Holds
-	return &holds
-}
-
-type sweepTableJSON struct {
-	Schema  string       `json:"schema"`
-	Columns []columnJSON `json:"columns"`
-	Rows    [][]float64  `json:"rows"`
-}
-
-type columnJSON struct {
-	Name string `json:"name"`
-	Unit string `json:"unit"`
-}
-
-// SweepJSON writes a table of positions for machines, at full precision. The
-// error is the writer's.
-func SweepJSON(w io.Writer, columns []solve.Column, rows [][]float64) error {
-	out := sweepTableJSON{Schema: sweepSchema, Columns: []columnJSON{}, Rows: rows}
-	if rows == nil {
-		out.Rows = [][]float64{}
-	}
-	for _, c := range columns {
-		out.Columns = append(out.Columns, columnJSON(c))
-	}
-	return writeJSON(w, out)
-}
-
-// SweepCSV writes a table of positions as comma-separated values, at full
-// precision, under one line of headings such as "left-pedal [deg]". The error
-// is the writer's.
-func SweepCSV(w io.Writer, columns []solve.Column, rows [][]float64) error {
-	out := csv.NewWriter(w)
-	cells := make([]string, len(columns))
-	for i, c := range columns {
-		cells[i] = c.Name + " [" + c.Unit + "]"
-	}
-	if err := out.Write(cells); err != nil {
-		return err
-	}
-	for _, row := range rows {
-		for i, v := range row {
-			cells[i] = strconv.FormatFloat(v, 'g', -1, 64)
-		}
-		if err := out.Write(cells); err != nil {
-			return err
-		}
-	}
-	out.Flush()
-	return out.Error()
-}
-
-// writeJSON writes v indented, whole or not at all, with names as they are
-// written in the file rather than escaped for a web page; but what can't be seen in
-// them stands as \u and its code, lest it does something to a terminal.
-func writeJSON(w io.Writer, v any) error {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(v); err != nil {
-		return err
-	}
-	_, err := w.Write(escapeUnseen(b.Bytes()))
-	return err
-}
-
-// escapeUnseen writes characters of JSON that can't be seen as escapes. Beyond ASCII
-// they stand in strings alone.
-func escapeUnseen(text []byte) []byte {
-	unseen := func(r rune) bool { return r >= 0x7f && !linkage.Visible(r) }
-	if bytes.IndexFunc(text, unseen) < 0 {
-		return text
-	}
-	var out []byte
-	for _, r := range string(text) {
-		if !unseen(r) {
-			out = utf8.AppendRune(out, r)
-			continue
-		}
-		for _, unit := range utf16.AppendRune(nil, r) {
-			out = fmt.Appendf(out, "\\u%04x", unit)
-		}
 	}
 	return out
 }

@@ -6,8 +6,7 @@ import (
 	"fullfree/solve"
 )
 
-// failSchema is the name and version of what is written for machines about what
-// is left, as in schema.go.
+// failSchema is the name and version of what is written about what is left.
 const failSchema = "fullfree.fail/1"
 
 type failJSON struct {
@@ -136,11 +135,10 @@ func failCaseOf(f *solve.Failures, c *solve.Failure) failCaseJSON {
 		figure := int(c.Severity)
 		told.Severity = &figure
 	}
-	t := failTelling{f, c}
 	for i := range c.Loose {
 		l := &c.Loose[i]
 		told.Loose = append(told.Loose, l.Part.Name)
-		out := looseJSON{l.Part.Name, l.Unit, l.Low, l.High, l.Why == solve.Ranged, nil, t.looseRange(l)}
+		out := looseJSON{l.Part.Name, l.Unit, l.Low, l.High, l.Why == solve.Ranged, nil, looseRangeSays(f, c, l)}
 		if l.Spring != "" {
 			out.Spring = &l.Spring
 		}

@@ -20,10 +20,6 @@ func stepsCables(r *solve.Result) []sheetStep {
 	return []sheetStep{stepFitCables(r), stepDrawUp(r)}
 }
 
-func anyOpen(run *linkage.Run) bool {
-	return slices.ContainsFunc(run.Cables, (*linkage.Cable).Open)
-}
-
 // stepFitCables lists the cables as they are put in, still slack.
 func stepFitCables(r *solve.Result) sheetStep {
 	step := sheetStep{

@@ -125,11 +125,10 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 	}
 	unit := string(r.Run.Units)
 	said := fmt.Sprintf("second path, fitted last; play each way %s", figure.Calipers(rod.Play, unit))
-	for _, n := range secondPaths(r) {
-		if n.rod == rod {
-			said += fmt.Sprintf(", needs %s to %s as the run moves", figure.CalipersNumber(n.fit.NeedsLeast, unit), figure.Calipers(n.fit.NeedsMost, unit))
-		}
+	if least, most, ok := secondPathSpan(r, rod); ok {
+		said += fmt.Sprintf(", needs %s to %s as the run moves", figure.CalipersNumber(least, unit), figure.Calipers(most, unit))
 	}
+
 	return said
 }
 

@@ -28,7 +28,7 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 // columns are told in groups, one under another.
 func (t *table) write(p *page, indent string) {
 	if p.keeps {
-		p.kept = append(p.kept, told{Head: t.head, Rows: t.rows})
+		p.kept = append(p.kept, passage{Head: t.head, Rows: t.rows})
 		return
 	}
 	widths := make([]int, len(t.head))

@@ -1,9 +1,14 @@
+// Package sample holds runs and results that the tests of several of render's
+// packages share. Nothing but tests imports it.
 package sample
 
 import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"os"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -143,61 +148,41 @@ control "lever" {
 }
 `
 
-// SlackRun is a pair of cables between bent arms, so that both hang slack far
-// from neutral.
-const SlackRun = `
-run "Slack somewhere" {
-  units   = "mm"
+// Replaced is the text of a demo with pairs of old and new text.
+func Replaced(t testing.TB, kind string, pairs ...string) string {
+	t.Helper()
+	text := DemoText(t, kind)
+	for i := 0; i < len(pairs); i += 2 {
+		require.Contains(t, text, pairs[i])
+	}
+	return strings.NewReplacer(pairs...).Replace(text)
 }
-fixed "frame" {
-  points = { up = [300, 90], down = [300, -90], aft = [-40, 120], fwd = [40, 120] }
+
+// Flat is a text in one line, with single spaces.
+func Flat(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// AnswersText returns the text of a file of testdata/answers.
+func AnswersText(t testing.TB, name string) string {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(Testdata(t), "answers", name+".hcl"))
+	require.NoError(t, err)
+	return string(text)
 }
-part "lever" {
-  pivot = [0, 0]
-  arms  = { hand = [0, -200], aft = [-40, -30], fwd = [40, -30] }
+
+// Testdata returns the folder testdata of the project, which stands beside the
+// go.mod above the package that is tested.
+func Testdata(t testing.TB) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	require.NoError(t, err)
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			return filepath.Join(dir, "testdata")
+		}
+		require.NotEqual(t, dir, filepath.Dir(dir), "no go.mod above the package")
+		dir = filepath.Dir(dir)
+	}
 }
-part "horn" {
-  pivot = [330, 0]
-  arms  = { up = [20, 20], down = [20, -20], tip = [120, 0] }
-}
-cable "c-up" {
-  from      = horn.up
-  to        = lever.aft
-  conduit   = [frame.up, frame.aft]
-  stiffness = 38
-  end "conduit-from" {
-    thread  = "M6x1"
-    engaged = 10
-  }
-}
-cable "c-down" {
-  from      = horn.down
-  to        = lever.fwd
-  conduit   = [frame.down, frame.fwd]
-  stiffness = 38
-}
-pair "duo" {
-  cables     = [c-up, c-down]
-  pretension = 25
-}
-control "stick" {
-  of   = lever
-  from = -35
-  to   = 35
-}
-output "tip" {
-  of = horn
-}
-stop "a" {
-  of = lever
-  at = -30
-}
-stop "b" {
-  of = lever
-  at = 30
-}
-require "taut" {
-  of    = duo
-  least = 10
-}
-`
+
+// Markup is what stands in angle brackets in a page.
+var Markup = regexp.MustCompile(`<[^>]*>`)
