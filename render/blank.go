@@ -35,7 +35,7 @@ const blankCaution = "This page approves nothing, and nor does what is reckoned 
 // blankHow tells how to tape, a paragraph each.
 var blankHow = []string{
 	"All at neutral, with the rig pins in: one position for the whole page.",
-	"Tape straight through the air from hole center to hole center. Tape it there and back and write the mean; where the two differ by more than 1 mm (1/32 in; " + noSource + "), tape it again.",
+	"Tape straight through the air from hole center to hole center. Tape it there and back and write the mean; where the two differ by more than 1 mm (1/32 in; " + NoSource + "), tape it again.",
 	"Level: lay the inclinometer along the line of the two holes, and write degrees anticlockwise from level, as the sketch shows them. Where it reads far from what is expected here, it was told from plumb, or clockwise, or from the other hole: set that right before it is written.",
 	"A check tells nothing new: by it a slip of the tape in the others shows. Tape it too.",
 	"What can't be reached: strike it out here, and take its block out of the file.",

@@ -152,7 +152,7 @@ func BlankFile(run *linkage.Run, plan []solve.PlannedMeasurement) ([]byte, error
 		}
 	}
 	var blocks strings.Builder
-	blocks.WriteString("\n# To be measured at neutral, rig pins in, hole center to hole center; the letters are\n# those of the page. Write each figure in place of the word blank. What can't be\n# reached: take its block out, and see what \"fullfree survey\" says of it.\n# within is what a tape and a level read to with care (" + noSource + "): write\n# what yours do.\n")
+	blocks.WriteString("\n# To be measured at neutral, rig pins in, hole center to hole center; the letters are\n# those of the page. Write each figure in place of the word blank. What can't be\n# reached: take its block out, and see what \"fullfree survey\" says of it.\n# within is what a tape and a level read to with care (" + NoSource + "): write\n# what yours do.\n")
 	letters := lettersOf(run)
 	for _, m := range plan {
 		blocks.WriteString(blankBlock(m, letters, rough))

@@ -76,13 +76,13 @@ func (c *chart) svg() ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// chartPictures returns every chart of a sweep as a picture of its own, for a page:
+// ChartPictures returns every chart of a sweep as a picture of its own, for a page:
 // their ids begin with id, of letters and digits, which keeps those of several
 // sweeps apart. The course is that of the sweep. Its root tells which positions of
 // the control lie at the left and right edge of the plot, and where those edges
 // are; a page moves the line of class "cursor" between them and shows it. An error
 // means that a figure was no number.
-func chartPictures(result *solve.Result, sweep *solve.Sweep, course *solve.Course, id string) ([][]byte, error) {
+func ChartPictures(result *solve.Result, sweep *solve.Sweep, course *solve.Course, id string) ([][]byte, error) {
 	var pictures [][]byte
 	for i, c := range chartsOf(result, sweep, course) {
 		c.id = fmt.Sprintf("%s-chart%d", id, i+1)
@@ -133,7 +133,7 @@ func (c *chart) story() string {
 		}
 	}
 	for i, end := range s.Ends {
-		say("The %s end: %s, %s.", sideName(i), figure.Quantity(end.At, s.Unit), endWords(end))
+		say("The %s end: %s, %s.", sideName(i), figure.Quantity(end.At, s.Unit), EndWords(end))
 	}
 	for _, f := range c.flags {
 		say("On center, flag %s: %s.", f.mark, onCenterSays(s, f.Critical))
@@ -175,7 +175,7 @@ func coursePlaces(result *solve.Result, sweep *solve.Sweep) []float64 {
 		}
 	}
 	for i := range result.Requirements {
-		if j := &result.Requirements[i]; sameSweep(sweepAt(result, j.Sweep), sweep) {
+		if j := &result.Requirements[i]; sameSweep(SweepAt(result, j.Sweep), sweep) {
 			take(j.At)
 		}
 	}
@@ -235,7 +235,7 @@ func (c *chart) worst(l *chartLine, j *solve.Judgement, worse func(v float64) fl
 func judgedHere(result *solve.Result, sweep *solve.Sweep, of func(*linkage.Requirement, *solve.Judgement) bool) *solve.Judgement {
 	for i := range result.Requirements {
 		j := &result.Requirements[i]
-		if j.At != nil && sameSweep(sweepAt(result, j.Sweep), sweep) && of(j.Requirement, j) {
+		if j.At != nil && sameSweep(SweepAt(result, j.Sweep), sweep) && of(j.Requirement, j) {
 			return j
 		}
 	}

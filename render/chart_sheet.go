@@ -79,7 +79,7 @@ func (s *chartSheet) onCenter(y float64) float64 {
 // story tells every chart in words.
 func (s *chartSheet) story() string {
 	said := []string{Headline(s.result), fmt.Sprintf("%s: %s.", s.run.Name, s.moving())}
-	for _, words := range []string{unsure(s.result), s.settings()} {
+	for _, words := range []string{Unsure(s.result), s.settings()} {
 		if words != "" {
 			said = append(said, words)
 		}

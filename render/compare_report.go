@@ -32,8 +32,8 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	p.blank()
 	for i, v := range variants {
 		p.text("  "+figure.Letter(i)+"  ", "     ", figure.Clean(v.Name))
-		p.text("     ", "       ", variantHeadline(v))
-		for _, words := range secondPathFaults(v.Result) {
+		p.text("     ", "       ", VariantHeadline(v))
+		for _, words := range SecondPathFaults(v.Result) {
 			p.text("     ", "       ", words)
 		}
 	}
@@ -64,8 +64,8 @@ func (v Variant) Judge() {
 	}
 }
 
-// variantHeadline is the verdict on a variant in a line.
-func variantHeadline(v Variant) string {
+// VariantHeadline is the verdict on a variant in a line.
+func VariantHeadline(v Variant) string {
 	faults := settingFaults(v)
 	if len(faults) == 0 {
 		return Headline(v.Result)
@@ -119,13 +119,13 @@ func (c comparison) rods() {
 		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersNumber(v.Result.Run.Rods[i].Length, unit) })
 	}
 	t.write(c.p, "  ")
-	ends := rodEnds(run)
+	ends := RodEnds(run)
 	if len(ends) > 0 {
 		c.p.blank()
 		t = c.table("thread in the rod")
 		for i, e := range ends {
-			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(rodEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(rodEnds(v.Result.Run)[i].Spare(), unit) })
+			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 	}
@@ -139,18 +139,18 @@ func (c comparison) cables() {
 	t := c.table("cable, core outside")
 	for i, cable := range run.Cables {
 		if !cable.Open() {
-			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersNumber(*coreOf(v.Result.Run.Cables[i]), unit) })
+			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersNumber(*CoreOf(v.Result.Run.Cables[i]), unit) })
 		}
 	}
 	if len(t.rows) > 0 {
 		t.write(c.p, "  ")
 		c.p.blank()
 	}
-	if ends := cableEnds(run); len(ends) > 0 {
+	if ends := CableEnds(run); len(ends) > 0 {
 		t = c.table("thread in the nuts")
 		for i, e := range ends {
-			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(cableEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(cableEnds(v.Result.Run)[i].Spare(), unit) })
+			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 		c.p.blank()
@@ -165,9 +165,9 @@ func (c comparison) required() {
 	}
 	t := c.table("required, worst")
 	for i := range filed.Requirements {
-		c.row(t, titleAmong(filed, filed.Requirements[i].Requirement), "", func(v Variant) string {
+		c.row(t, RequirementTitle(filed, filed.Requirements[i].Requirement), "", func(v Variant) string {
 			j := &v.Result.Requirements[i]
-			return verdictMark(j.Verdict) + " " + worstWords(j)
+			return verdictMark(j.Verdict) + " " + WorstWords(j)
 		})
 	}
 	t.write(c.p, "  ")
@@ -181,12 +181,12 @@ func (c comparison) sweep(i int) {
 	s := filed.Sweeps[i]
 	head := s.Control.Name
 	if len(s.Held) > 0 {
-		head += ", with " + heldAt(filed.Run, s)
+		head += ", with " + HeldAt(filed.Run, s)
 	}
 	t := c.table(head)
 	for side := range s.Ends {
 		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.Result.Sweeps[i].Ends[side].At, s.Unit) })
-		c.row(t, "  made by", "", func(v Variant) string { return madeBy(v.Result.Sweeps[i].Ends[side]) })
+		c.row(t, "  made by", "", func(v Variant) string { return MadeBy(v.Result.Sweeps[i].Ends[side]) })
 	}
 	extent := func(name, unit string, of func(*solve.Sweep) solve.Extent) {
 		c.row(t, figure.Clean(name), unit, func(v Variant) string { return figure.FineNumber(of(v.Result.Sweeps[i]).Neutral, unit) })
@@ -211,8 +211,8 @@ func (c comparison) sweep(i int) {
 	c.p.blank()
 }
 
-// madeBy tells in a word or two what ends the travel.
-func madeBy(e solve.End) string {
+// MadeBy tells in a word or two what ends the travel.
+func MadeBy(e solve.End) string {
 	switch e.Cause {
 	case solve.ByStop:
 		return figure.Clean(e.Stop.Name)
@@ -226,19 +226,19 @@ func madeBy(e solve.End) string {
 func reportSettingLimits(p *page, file string, r *solve.Result) {
 	say := func(words string) { p.text("  ", "    ", words) }
 	p.line("BEFORE IT IS BOLTED UP")
-	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
-		say(turnsCounted)
+	if len(RodEnds(r.Run)) > 0 || len(CableEnds(r.Run)) == 0 {
+		say(TurnsCounted)
 	}
-	if len(cableEnds(r.Run)) > 0 {
-		say(nutsCounted)
+	if len(CableEnds(r.Run)) > 0 {
+		say(NutsCounted)
 	}
-	for _, words := range barrelSays(r.Run) {
+	for _, words := range BarrelSays(r.Run) {
 		say(words)
 	}
 	say(makersSay(r.Run))
 	say(endStepsAssumed(r.Run))
-	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
-		say(witnessCheck)
+	if len(RodEnds(r.Run)) > 0 || len(CableEnds(r.Run)) == 0 {
+		say(WitnessCheck)
 	}
 	p.blank()
 	reportLimits(p, file, r, ReportOptions{})

@@ -167,7 +167,7 @@ func readsAssumed(x *solve.Extra) string {
 	if !x.Assumed {
 		return ""
 	}
-	return " (" + noSource + ")"
+	return " (" + NoSource + ")"
 }
 
 // reportTellsApart tells which further reading tells candidates apart.
@@ -182,7 +182,7 @@ func reportTellsApart(say func(string), run *linkage.Run, d *solve.Diagnosis, am
 		would = "The reading that tells most of them apart"
 	}
 	say(fmt.Sprintf("%s: %s with %s at %s, to %s or better%s. There they differ by up to %s.", would,
-		x.Of.Name(), x.Control.Name, figure.Quantity(x.At, controlUnit(run, x.Control)), figure.Given(x.Within, x.Unit), readsAssumed(x), figure.Small(x.Differs, x.Unit)))
+		x.Of.Name(), x.Control.Name, figure.Quantity(x.At, ControlUnit(run, x.Control)), figure.Given(x.Within, x.Unit), readsAssumed(x), figure.Small(x.Differs, x.Unit)))
 }
 
 // reportNearest tells what comes nearest to an explanation where nothing is
@@ -291,7 +291,7 @@ func reportReadings(p *page, run *linkage.Run, d *solve.Diagnosis) {
 			t.head = append(t.head, "with "+figure.Clean(d.Candidates[0].Dimension))
 		}
 		for k, pair := range r.Readings {
-			cells := []string{figure.Fine(pair[0], controlUnit(run, r.Control)), figure.FineNumber(pair[1], unit), figure.FineNumber(d.Residuals0[i][k], unit)}
+			cells := []string{figure.Fine(pair[0], ControlUnit(run, r.Control)), figure.FineNumber(pair[1], unit), figure.FineNumber(d.Residuals0[i][k], unit)}
 			if explained {
 				cells = append(cells, figure.FineNumber(d.Candidates[0].Residuals[i][k], unit))
 			}
@@ -383,11 +383,11 @@ func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve
 	if !d.Fits && len(d.Candidates) > 0 {
 		say("Group 1 has what is off, if that is one of these by itself, in 999 of 1000 such sets of readings.")
 	}
-	if len(run.Pairs) > 0 || anyOpen(run) {
+	if len(run.Pairs) > 0 || AnyOpenCable(run) {
 		say("Not tried: that a pair of cables is drawn up otherwise, its nuts or turnbuckles turned, or a quadrant has another radius. Measure the tension before a part is blamed.")
 	}
 	say("Not checked: two dimensions off at once, beyond what is told above; play, flex, and a gauge that is out by more in one place than in another.")
-	say(caution)
+	say(Caution)
 }
 
 // subjectUnit is the unit in which a part or output is read.

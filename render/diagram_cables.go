@@ -38,7 +38,7 @@ func (d *diagram) cableNumber(c *linkage.Cable) int {
 func (d *diagram) cableWords(c *linkage.Cable) string {
 	switch {
 	case !c.Open():
-		return "cable in conduit, " + figure.Length(*coreOf(c), d.run.Units) + " of core"
+		return "cable in conduit, " + figure.Length(*CoreOf(c), d.run.Units) + " of core"
 	case c.Wire != nil:
 		return "open cable, " + c.Wire.String()
 	}

@@ -289,7 +289,7 @@ func TestDiagramRequired(t *testing.T) {
 	result.Requirements[1].Verdict, result.Requirements[1].Sure = solve.Holds, &sure
 	d, err = newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
-	assert.Equal(t, 2, texts(&d.scene)[unsure(result)], "what holds only as drawn, above and where it is signed")
+	assert.Equal(t, 2, texts(&d.scene)[Unsure(result)], "what holds only as drawn, above and where it is signed")
 
 	result.Requirements = nil
 	d, err = newDiagram(result, result.Sweeps[0], DiagramOptions{})
@@ -303,13 +303,13 @@ func TestCautionIsOne(t *testing.T) {
 	var report bytes.Buffer
 	require.NoError(t, Report(&report, "throttle.hcl", result, ReportOptions{}))
 	words := strings.Join(strings.Fields(report.String()), " ")
-	assert.Contains(t, words, caution)
+	assert.Contains(t, words, Caution)
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
-	assert.Contains(t, d.story(), caution)
+	assert.Contains(t, d.story(), Caution)
 	var sheet []string
 	for _, tx := range d.scene.Texts {
 		sheet = append(sheet, tx.Says)
 	}
-	assert.Contains(t, strings.Join(sheet, " "), caution)
+	assert.Contains(t, strings.Join(sheet, " "), Caution)
 }

@@ -20,8 +20,8 @@ func (d *diagram) requiredTable(y float64) float64 {
 	y = d.rule(g.row(y, true, "", "worst", "asked for", ""), paper.PenRule)
 	for i := range d.result.Requirements {
 		j := &d.result.Requirements[i]
-		cells := []string{"", worstWords(j), limitWords(j), verdictMark(j.Verdict)}
-		for _, line := range paper.Wrap(titleAmong(d.result, j.Requirement), names-gap, tableSize, false) {
+		cells := []string{"", WorstWords(j), LimitWords(j), verdictMark(j.Verdict)}
+		for _, line := range paper.Wrap(RequirementTitle(d.result, j.Requirement), names-gap, tableSize, false) {
 			cells[0] = line
 			y = g.row(y, false, cells...)
 			cells = []string{""}

@@ -36,7 +36,7 @@ const betweenGap = 0.06
 func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 	list := []stance{{at: 0, neutral: true, end: -1, says: "neutral"}}
 	for i, end := range sweep.Ends {
-		says := endWords(end)
+		says := EndWords(end)
 		if end.At == 0 {
 			list[0].says += "; " + says
 			list[0].end = i
@@ -78,11 +78,11 @@ func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 		}
 	}
 	for _, j := range result.Requirements {
-		if j.Verdict != solve.FallsShort || j.At == nil || !sameSweep(sweepAt(result, j.Sweep), sweep) {
+		if j.Verdict != solve.FallsShort || j.At == nil || !sameSweep(SweepAt(result, j.Sweep), sweep) {
 			continue
 		}
 		if *j.At > sweep.Low && *j.At < sweep.High {
-			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + titleAmong(result, j.Requirement)})
+			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + RequirementTitle(result, j.Requirement)})
 		}
 	}
 	return found

@@ -14,7 +14,7 @@ func (d *diagram) story() string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	say("%s", Headline(d.result))
-	if says := unsure(d.result); says != "" {
+	if says := Unsure(d.result); says != "" {
 		say("%s", says)
 	}
 	say("%s: %s.", d.run.Name, d.moving())
@@ -47,7 +47,7 @@ func (d *diagram) story() string {
 	}
 	for i := range d.result.Requirements {
 		j := &d.result.Requirements[i]
-		say("Required, %s: %s", titleAmong(d.result, j.Requirement), strings.TrimSpace(verdictWords(j.Verdict)+Says(d.result, j)+" "+BandSays(d.result, j)))
+		say("Required, %s: %s", RequirementTitle(d.result, j.Requirement), strings.TrimSpace(verdictWords(j.Verdict)+Says(d.result, j)+" "+BandSays(d.result, j)))
 	}
 	if bands := bandsAssume(d.result); bands != "" {
 		say("%s", bands)

@@ -81,7 +81,7 @@ func (d *diagram) heading(y float64) float64 {
 func (d *diagram) judgedHeading(y float64, shows string) float64 {
 	y = d.namedHeading(y, shows)
 	y = d.paragraph(y, 0, tableSize, true, Headline(d.result))
-	return d.paragraph(y, 0, tableSize, false, unsure(d.result))
+	return d.paragraph(y, 0, tableSize, false, Unsure(d.result))
 }
 
 // namedHeading is that without the verdict.
@@ -97,7 +97,7 @@ func (d *diagram) moving() string {
 	s := d.sweep
 	says := fmt.Sprintf("%s (%s) moved stop to stop, %s to %s", s.Control.Name, s.Control.Of.Name, figure.Quantity(s.Low, s.Unit), figure.Quantity(s.High, s.Unit))
 	if len(s.Held) > 0 {
-		says += ", " + heldAt(d.run, s)
+		says += ", " + HeldAt(d.run, s)
 	}
 	return says
 }
@@ -201,7 +201,7 @@ func (d *diagram) flagSays(f onCenter) string {
 func onCenterSays(s *solve.Sweep, c solve.Critical) string {
 	at := fmt.Sprintf("%s at %s", s.Control.Name, figure.Quantity(c.At, s.Unit))
 	if _, still := wavers(s, c); still {
-		return fmt.Sprintf("%s: %s %s in all and reverses here, %s (%s)", at, c.Name(), flagWords(s, c), byWhat(c), term(c.Kind))
+		return fmt.Sprintf("%s: %s %s in all and reverses here, %s (%s)", at, c.Name(), flagWords(s, c), byWhat(c), CenterTerm(c.Kind))
 	}
 	return fmt.Sprintf("%s, %s: %s", at, spare(s, c), inShort(s, c))
 }

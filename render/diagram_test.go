@@ -35,7 +35,7 @@ func eachSweep(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *
 		for _, control := range result.Run.Controls {
 			for _, view := range []string{"", "xy", "xz", "yz"} {
 				t.Run(fmt.Sprintf("%s/%s/%s", kind, control.Name, view), func(t *testing.T) {
-					do(t, result, sweepsOf(result, control)[0], DiagramOptions{View: view, Hash: strings.Repeat("0a1b", 16), Version: "test"})
+					do(t, result, SweepsOf(result, control)[0], DiagramOptions{View: view, Hash: strings.Repeat("0a1b", 16), Version: "test"})
 				})
 			}
 		}
@@ -77,7 +77,7 @@ func TestDiagramBytesAreStable(t *testing.T) {
 			return // solved anew once for each control is enough
 		}
 		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
-		assert.Equal(t, first, picture(t, again, sweepsOf(again, again.Run.Controls[sweep.Control.Index])[0], opts))
+		assert.Equal(t, first, picture(t, again, SweepsOf(again, again.Run.Controls[sweep.Control.Index])[0], opts))
 	})
 }
 

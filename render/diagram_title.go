@@ -9,7 +9,7 @@ import (
 )
 
 // rests tells what the sheet assumes and what it isn't.
-func (d *diagram) rests() string { return "Assumed: " + assumed(d.result) + ". " + caution }
+func (d *diagram) rests() string { return "Assumed: " + assumed(d.result) + ". " + Caution }
 
 // titleBlock frames what identifies the sheet, with blanks to sign.
 func (d *diagram) titleBlock(y float64) float64 {
@@ -42,7 +42,7 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 		y += headSize * lineHeight
 		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: headSize, Bold: true})
 	}
-	for _, words := range []string{unsure(d.result), d.settings(), SurveyNote(d.result.Survey)} {
+	for _, words := range []string{Unsure(d.result), d.settings(), SurveyNote(d.result.Survey)} {
 		for _, line := range paper.Wrap(words, sheetInner-2*inset, tableSize, false) {
 			y += tableSize * lineHeight
 			d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: tableSize})

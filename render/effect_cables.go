@@ -12,9 +12,9 @@ import (
 // turnedWords names what of a run can be turned: "rod end", "nut", or both.
 func turnedWords(run *linkage.Run, and string) string {
 	switch {
-	case len(cableEnds(run)) == 0:
+	case len(CableEnds(run)) == 0:
 		return "rod end"
-	case len(rodEnds(run)) == 0:
+	case len(RodEnds(run)) == 0:
 		return "nut"
 	}
 	return "rod end " + and + " nut"
@@ -23,9 +23,9 @@ func turnedWords(run *linkage.Run, and string) string {
 // turnedAll names all that of a run can be turned.
 func turnedAll(run *linkage.Run) string {
 	switch {
-	case len(cableEnds(run)) == 0:
+	case len(CableEnds(run)) == 0:
 		return "rod ends"
-	case len(rodEnds(run)) == 0:
+	case len(RodEnds(run)) == 0:
 		return "nuts"
 	}
 	return "rod ends and nuts"
@@ -48,7 +48,7 @@ func reportCableEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solv
 	}
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; required {
-			row(titleAmong(r, j.Requirement), j.Unit, func(e solve.CableEffect) *float64 { return e.Worst[i] })
+			row(RequirementTitle(r, j.Requirement), j.Unit, func(e solve.CableEffect) *float64 { return e.Worst[i] })
 		}
 	}
 	if len(t.rows) == 0 {
@@ -89,7 +89,7 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 		if math.Abs(c.Turns[k]) >= least {
 			words := fmt.Sprintf("%s %s", e, signedTurns(c.Turns[k]))
 			if e.Step > 0 {
-				words += fmt.Sprintf(" (it goes by %s at a time)", turnsWords(e.Step))
+				words += fmt.Sprintf(" (it goes by %s at a time)", TurnsWords(e.Step))
 			}
 			turns = append(turns, words)
 		}

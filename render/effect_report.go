@@ -41,17 +41,17 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; at neutral and at the ends of the travel as filed, where stops that the turn moves would bite elsewhere.")
 	say(SurveyNote(r.Survey))
 	say("Assumed: " + assumed(r) + ", no play. By derivative: of several turns at once \"fullfree compare\" tells exactly, with what becomes of the requirements.")
-	for _, words := range barrelSays(r.Run) {
+	for _, words := range BarrelSays(r.Run) {
 		say(words)
 	}
 	say(endStepsAssumed(r.Run))
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}
-	if len(rodEnds(r.Run)) > 0 {
-		say(witnessCheck)
+	if len(RodEnds(r.Run)) > 0 {
+		say(WitnessCheck)
 	}
-	say(caution)
+	say(Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -96,7 +96,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 	}
 	head := "With " + s.Control.Name + " held where it stands"
 	if len(s.Held) > 0 {
-		head += ", and " + heldAt(r.Run, s)
+		head += ", and " + HeldAt(r.Run, s)
 	}
 	p.text("", "  ", head+":")
 	t := table{head: []string{"to move", "", "turn out", "neutral", "low end", "high end"}}
@@ -210,7 +210,7 @@ func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
 	if k < len(s.Parts) {
 		way = turnWay(r.Run, s.Parts[k], math.Abs(*per.Neutral*turns))
 	}
-	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", figure.Clean(per.Name), by, way, best.name, up, turnsWords(turns), down)
+	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", figure.Clean(per.Name), by, way, best.name, up, TurnsWords(turns), down)
 	var costs []string
 	sign := math.Copysign(turns, *per.Neutral)
 	for i, other := range best.perTurn {

@@ -141,10 +141,10 @@ func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failu
 		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", figure.Clean(k.Name()), figure.Clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
 	}
 	say("Not checked: what the loose end does: where it falls, what it fouls or jams; a seizure in flight, away from neutral; two at once; welds, brackets, guides of sliding parts and what the file doesn't name; loads, so also whether a second path, or what is left, bears them.")
-	say(caution)
+	say(Caution)
 }
 
 // controlAt tells where a control stands.
 func controlAt(run *linkage.Run, c *linkage.Control, at float64) string {
-	return position(&solve.Sweep{Control: c, Unit: controlUnit(run, c)}, at)
+	return ControlPosition(&solve.Sweep{Control: c, Unit: ControlUnit(run, c)}, at)
 }

@@ -77,7 +77,7 @@ func (f *fullSize) pageStory(i int) string {
 	for _, rod := range f.run.Rods {
 		said = append(said, dr.fullRodSays(rod)+".")
 	}
-	return strings.Join(append(said, caution), " ")
+	return strings.Join(append(said, Caution), " ")
 }
 
 // pageWords tells which page it is: "Page 2 of 6, column B, row 1".
@@ -93,7 +93,7 @@ func (f *fullSize) heldWords() string {
 	if len(f.sweep.Held) == 0 {
 		return ""
 	}
-	return ", with " + heldAt(f.run, f.sweep)
+	return ", with " + HeldAt(f.run, f.sweep)
 }
 
 // furnish draws what a page carries besides the drawing and the rules.
@@ -144,7 +144,7 @@ func (f *fullSize) notes() []string {
 	if f.opts.Version != "" {
 		made = "fullfree " + figure.Clean(f.opts.Version) + ". " + made
 	}
-	notes := []string{figure.Joined(" ", made, f.settings()), caution}
+	notes := []string{figure.Joined(" ", made, f.settings()), Caution}
 	if len(f.tiles) > 1 {
 		notes = append(notes, "Cut along the frame where a page joins another, and lay cross on cross.")
 	}

@@ -16,23 +16,23 @@ import (
 	"fullfree/solve"
 )
 
-// liveOptions is what a live picture is told besides the results.
-type liveOptions struct {
+// LiveOptions is what a live picture is told besides the results.
+type LiveOptions struct {
 	// id, of letters, digits and dashes, tells the ids of pictures on a page
 	// apart; empty: by the sweep's control and number.
-	id string
-	at float64 // where the control stands
+	ID string
+	At float64 // where the control stands
 	// still leaves out what a page needs to move the picture.
-	still bool
+	Still bool
 }
 
-// livePicture returns the picture of a run that a page moves: the airframe
+// Live returns the picture of a run that a page moves: the airframe
 // and the ends of the travel, and over them, thick, what moves. What moves
 // carries its places as drawn (data-at) in a view that tells how it lies on the
 // sheet (data-view); motion.js puts them where the frames of a position have
 // them. It looks as the sweep diagram does. The same results give the same
 // bytes.
-func livePicture(result *solve.Result, sweep *solve.Sweep, opts liveOptions) ([]byte, error) {
+func Live(result *solve.Result, sweep *solve.Sweep, opts LiveOptions) ([]byte, error) {
 	l, err := newLive(result, sweep, opts)
 	if err != nil {
 		return nil, err
@@ -45,7 +45,7 @@ func livePicture(result *solve.Result, sweep *solve.Sweep, opts liveOptions) ([]
 // live is a live picture being drawn.
 type live struct {
 	*diagram
-	opts   liveOptions
+	opts   LiveOptions
 	bodies bodies
 	// Frames of its bodies: as laid out, at neutral; as delivered; in the
 	// positions in which names that move must be clear of each other; and all
@@ -69,7 +69,7 @@ type liveView struct {
 // liveReach is in how many positions is looked for how far things get.
 const liveReach = 12
 
-func newLive(result *solve.Result, sweep *solve.Sweep, opts liveOptions) (*live, error) {
+func newLive(result *solve.Result, sweep *solve.Sweep, opts LiveOptions) (*live, error) {
 	d, err := emptyDiagram(result, sweep, DiagramOptions{})
 	if err != nil {
 		return nil, err
@@ -80,10 +80,10 @@ func newLive(result *solve.Result, sweep *solve.Sweep, opts liveOptions) (*live,
 	if l.neutral, err = l.framesAt(0); err != nil {
 		return nil, err
 	}
-	if l.at, err = l.framesAt(opts.at); err != nil {
+	if l.at, err = l.framesAt(opts.At); err != nil {
 		return nil, err
 	}
-	if p, ok := sweep.Position(opts.at); ok {
+	if p, ok := sweep.Position(opts.At); ok {
 		l.values = p.Values
 	}
 	for _, x := range []float64{sweep.Low, sweep.Low / 2, 0, sweep.High / 2, sweep.High} {
@@ -99,8 +99,8 @@ func newLive(result *solve.Result, sweep *solve.Sweep, opts liveOptions) (*live,
 		}
 	}
 	d.flags = flagsOf(sweep)
-	if l.opts.id == "" {
-		l.opts.id = l.ownID()
+	if l.opts.ID == "" {
+		l.opts.ID = l.ownID()
 	}
 	l.layOut()
 	return l, nil
@@ -114,8 +114,8 @@ func (l *live) ownID() string {
 		file = source.Name + "\n" + string(source.Text)
 	}
 	id := fmt.Sprintf("live-%08x-%d-%d", crc32.ChecksumIEEE([]byte(file)), l.sweep.Control.Index, l.sweep.Index)
-	if l.opts.still {
-		id += fmt.Sprintf("-at-%016x", math.Float64bits(l.opts.at))
+	if l.opts.Still {
+		id += fmt.Sprintf("-at-%016x", math.Float64bits(l.opts.At))
 	}
 	return id
 }
@@ -199,14 +199,14 @@ func (l *live) notes(y float64) float64 {
 
 // svg writes the picture.
 func (l *live) svg(out *bytes.Buffer) error {
-	id := l.opts.id
+	id := l.opts.ID
 	w := paper.NewSVG(l.scene.Width, l.scene.Height, id, l.title(), l.liveStory())
 	hatch := id + "-hatching"
 	w.Hatching(hatch)
 	w.Rect(0, 0, l.scene.Width, l.scene.Height, paper.Attr("fill", "#fff"))
 	for _, lv := range l.drawn {
 		attrs := []string{paper.Attr("class", "view")}
-		if !l.opts.still {
+		if !l.opts.Still {
 			attrs = append(attrs, paper.Attr("data-view", lv.v.onSheet()))
 		}
 		w.Group(attrs...)
@@ -245,8 +245,8 @@ func number64(v float64) string {
 }
 
 func (l *live) title() string {
-	if l.opts.still {
-		return fmt.Sprintf("%s, with %s at %s", l.run.Name, l.sweep.Control.Name, figure.Quantity(l.opts.at, l.sweep.Unit))
+	if l.opts.Still {
+		return fmt.Sprintf("%s, with %s at %s", l.run.Name, l.sweep.Control.Name, figure.Quantity(l.opts.At, l.sweep.Unit))
 	}
 	return "Moving picture: " + l.run.Name
 }
@@ -257,7 +257,7 @@ func (l *live) liveStory() string {
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	say("%s. Thick: the run where the control stands. Thin, in long and two short dashes: the ends of the travel.", l.moving())
 	for i := range l.sweep.Ends {
-		say("The %s end, at %s: %s.", sideName(i), figure.Quantity(l.sweep.Ends[i].At, l.sweep.Unit), endWords(l.sweep.Ends[i]))
+		say("The %s end, at %s: %s.", sideName(i), figure.Quantity(l.sweep.Ends[i].At, l.sweep.Unit), EndWords(l.sweep.Ends[i]))
 	}
 	for _, f := range l.flags {
 		say("On center, flag %s: %s.", f.mark, l.flagSays(f))
@@ -352,7 +352,7 @@ func (l *live) put(v *view, s *paper.Shape) {
 	for _, m := range s.Mounts {
 		s.Through = append(s.Through, v.on(placeOf(m, l.at)))
 	}
-	if !l.opts.still {
+	if !l.opts.Still {
 		s.Attrs = append(s.Attrs, paper.Attr("data-at", written(s.Mounts)))
 		if s.Closed {
 			s.Attrs = append(s.Attrs, paper.Attr("data-closed", ""))

@@ -119,7 +119,7 @@ func (l *live) tension(c *linkage.Cable) []string {
 		if v := l.values[i]; v != nil && *v <= 0 {
 			attrs = append(attrs, paper.Attr("class", "slack"))
 		}
-		if !l.opts.still {
+		if !l.opts.Still {
 			attrs = append(attrs, paper.Attr("data-tension", strconv.Itoa(i)))
 		}
 		return attrs

@@ -68,7 +68,7 @@ func TestLiveCablesFollow(t *testing.T) {
 	const within = 0.02 // sheet units: what is written, twice
 	for name, result := range cabled(t) {
 		for _, sweep := range result.Sweeps {
-			drawn := followersOf(t, livelyAt(t, result, sweep, liveOptions{}))
+			drawn := followersOf(t, livelyAt(t, result, sweep, LiveOptions{}))
 			for _, x := range somewhere(sweep) {
 				stand, ok := sweep.At(x)
 				require.True(t, ok)
@@ -159,7 +159,7 @@ func TestLiveCablesHangSlack(t *testing.T) {
 		}
 	}
 	require.Len(t, series, 2)
-	moving := livelyAt(t, result, sweep, liveOptions{})
+	moving := livelyAt(t, result, sweep, LiveOptions{})
 	told := map[string]bool{}
 	for _, m := range followersOf(t, moving) {
 		if i, ok := m.attrs["data-tension"]; ok {
@@ -171,21 +171,21 @@ func TestLiveCablesHangSlack(t *testing.T) {
 	assert.Contains(t, moving, "Thick dashes: a cable")
 	assert.Contains(t, moving, "Conduit, double line: path not drawn true.")
 
-	at := livelyAt(t, result, sweep, liveOptions{at: -30, still: true})
+	at := livelyAt(t, result, sweep, LiveOptions{At: -30, Still: true})
 	assert.Equal(t, 4, strings.Count(at, `class="slack"`), "two cores, each seen at both ends")
 	assert.NotContains(t, at, "data-")
-	assert.NotContains(t, livelyAt(t, result, sweep, liveOptions{at: 1, still: true}), `class="slack"`)
+	assert.NotContains(t, livelyAt(t, result, sweep, LiveOptions{At: 1, Still: true}), `class="slack"`)
 
 	lift := sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
-	assert.NotContains(t, livelyAt(t, lift, lift.Sweeps[0], liveOptions{}), "slack", "never")
+	assert.NotContains(t, livelyAt(t, lift, lift.Sweeps[0], LiveOptions{}), "slack", "never")
 	lone := sample.Checked(t, "throttle-cable.hcl", sample.DemoText(t, "throttle-cable"))
-	assert.NotContains(t, livelyAt(t, lone, lone.Sweeps[0], liveOptions{}), "data-tension", "it isn't known")
+	assert.NotContains(t, livelyAt(t, lone, lone.Sweeps[0], LiveOptions{}), "data-tension", "it isn't known")
 }
 
 // Cables are named as rods are.
 func TestLiveCablesAreNamed(t *testing.T) {
 	for name, result := range cabled(t) {
-		svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
+		svg := livelyAt(t, result, result.Sweeps[0], LiveOptions{})
 		for _, c := range result.Run.Cables {
 			assert.Contains(t, svg, ">"+c.Name, name)
 		}
@@ -195,7 +195,7 @@ func TestLiveCablesAreNamed(t *testing.T) {
 // A conduit gives way between what holds it and what of it stays.
 func TestLiveConduitsGiveWay(t *testing.T) {
 	result := sample.Checked(t, "riding.hcl", riding)
-	l, err := newLive(result, result.Sweeps[0], liveOptions{})
+	l, err := newLive(result, result.Sweeps[0], LiveOptions{})
 	require.NoError(t, err)
 	ld := &liveDrawing{drawing: &drawing{diagram: l.diagram, v: l.views[0]}, live: l}
 	path := ld.conduitMounts(result.Run.Cables[0])

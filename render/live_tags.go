@@ -285,7 +285,7 @@ func outlineAt(l paper.Label, by paper.Place) paper.Label {
 func (l *live) putTag(w *paper.SVG, v *view, t *tag) {
 	at := middle(seen(v, l.at, t.mounts...))
 	attrs := []string{paper.Attr("transform", "translate("+w.Digits(at.X)+" "+w.Digits(at.Y)+")")}
-	if !l.opts.still {
+	if !l.opts.Still {
 		attrs = append(attrs, paper.Attr("data-at", written(t.mounts)))
 	}
 	s := &paper.Scene{}

@@ -23,9 +23,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func livelyAt(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts liveOptions) string {
+func livelyAt(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts LiveOptions) string {
 	t.Helper()
-	svg, err := livePicture(result, sweep, opts)
+	svg, err := Live(result, sweep, opts)
 	require.NoError(t, err)
 	return string(svg)
 }
@@ -136,7 +136,7 @@ func TestLivePicturePlaces(t *testing.T) {
 			p, ok := sweep.Position(x)
 			require.True(t, ok)
 			bodies := sweep.Bodies()
-			followers := followersOf(t, livelyAt(t, result, sweep, liveOptions{at: x}))
+			followers := followersOf(t, livelyAt(t, result, sweep, LiveOptions{At: x}))
 			require.NotEmpty(t, followers)
 			for _, m := range followers {
 				var want []paper.Place
@@ -168,7 +168,7 @@ func TestLivePictureRods(t *testing.T) {
 		for _, x := range somewhere(sweep) {
 			stand, ok := sweep.At(x)
 			require.True(t, ok)
-			followers := followersOf(t, livelyAt(t, result, sweep, liveOptions{at: x}))
+			followers := followersOf(t, livelyAt(t, result, sweep, LiveOptions{At: x}))
 			views := map[string]follower{}
 			for _, m := range followers {
 				views[fmt.Sprint(m.view)] = m
@@ -199,12 +199,12 @@ func TestLivePictureRods(t *testing.T) {
 
 func TestLivePictureIsSelfContained(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
-		all := livelyAt(t, result, sweep, liveOptions{})
+		all := livelyAt(t, result, sweep, LiveOptions{})
 		places := somewhere(sweep)
 		for _, x := range places {
 			p, ok := sweep.Position(x)
 			require.True(t, ok)
-			still, err := livePicture(result, sweep, liveOptions{at: p.At, still: true})
+			still, err := Live(result, sweep, LiveOptions{At: p.At, Still: true})
 			require.NoError(t, err)
 			assert.NotContains(t, string(still), "data-")
 			all += string(still)
@@ -239,12 +239,12 @@ func assertUniqueIDs(t testing.TB, svg string) {
 
 func TestLivePictureBytesAreStable(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
-		first := livelyAt(t, result, sweep, liveOptions{})
-		assert.Equal(t, first, livelyAt(t, result, sweep, liveOptions{}))
+		first := livelyAt(t, result, sweep, LiveOptions{})
+		assert.Equal(t, first, livelyAt(t, result, sweep, LiveOptions{}))
 		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
 		for _, other := range again.Sweeps {
 			if other.Control.Index == sweep.Control.Index && other.Index == sweep.Index {
-				assert.Equal(t, first, livelyAt(t, again, other, liveOptions{}))
+				assert.Equal(t, first, livelyAt(t, again, other, LiveOptions{}))
 			}
 		}
 	})
@@ -254,7 +254,7 @@ func TestLivePictureBytesAreStable(t *testing.T) {
 // and at both ends; every piece that moves has one.
 func TestLivePictureNamesAreClear(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
-		l, err := newLive(result, sweep, liveOptions{})
+		l, err := newLive(result, sweep, LiveOptions{})
 		require.NoError(t, err)
 		said := texts(&l.scene)
 		for _, lv := range l.drawn {
@@ -299,7 +299,7 @@ func TestLivePictureNamesAreClear(t *testing.T) {
 func TestLivePictureReadsOnAPhone(t *testing.T) {
 	const screen, margins = 360.0, 2 * 12.0 // pixels: page.css
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
-		l, err := newLive(result, sweep, liveOptions{})
+		l, err := newLive(result, sweep, LiveOptions{})
 		require.NoError(t, err)
 		pixels := (screen - margins) / l.scene.Width
 		for _, lv := range l.drawn {
@@ -318,7 +318,7 @@ func TestLivePictureReadsOnAPhone(t *testing.T) {
 // What ends the travel and where it is on center stand in the picture.
 func TestLivePictureMarks(t *testing.T) {
 	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
-	l, err := newLive(result, result.Sweeps[0], liveOptions{})
+	l, err := newLive(result, result.Sweeps[0], LiveOptions{})
 	require.NoError(t, err)
 	said := texts(l.drawn[0].scene)
 	assert.Equal(t, 1, said["tail-stop"])
@@ -332,7 +332,7 @@ func TestLivePictureMarks(t *testing.T) {
 // All of a run in space is drawn in three views; what its carriers move, moves.
 func TestLivePictureInSpace(t *testing.T) {
 	result := sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks"))
-	svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
+	svg := livelyAt(t, result, result.Sweeps[0], LiveOptions{})
 	assert.Equal(t, 3, strings.Count(svg, "data-view="))
 	rims := 0
 	for _, m := range followersOf(t, svg) {
@@ -360,13 +360,13 @@ func TestLivePictureHostileNames(t *testing.T) {
 			stop.Name = name
 		}
 		run.Outputs[0].Name, run.Rods[0].Name = name, name
-		svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
+		svg := livelyAt(t, result, result.Sweeps[0], LiveOptions{})
 		elements := sample.WellFormed(t, svg)
 		assert.Zero(t, elements["script"])
 		assert.NotContains(t, svg, `onload="`)
 		assert.NotContains(t, svg, "\u202e")
 		assert.NotContains(t, svg, "\u0007")
-		for _, s := range seriesJSONOf(result, result.Sweeps[0]) {
+		for _, s := range SeriesOf(result, result.Sweeps[0]) {
 			assert.NotContains(t, s.Label, "\u202e")
 		}
 	}
@@ -376,7 +376,7 @@ func TestLivePictureHostileNames(t *testing.T) {
 func TestLivePictureCrowded(t *testing.T) {
 	result := sample.Checked(t, "crowd.hcl", crowd(300))
 	began := time.Now()
-	svg := livelyAt(t, result, result.Sweeps[0], liveOptions{})
+	svg := livelyAt(t, result, result.Sweeps[0], LiveOptions{})
 	assert.Less(t, time.Since(began), 3*time.Second)
 	sample.WellFormed(t, svg)
 	assert.GreaterOrEqual(t, len(followersOf(t, svg)), 299)
@@ -384,12 +384,12 @@ func TestLivePictureCrowded(t *testing.T) {
 
 func TestLivePictureFaults(t *testing.T) {
 	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
-	_, err := livePicture(result, nil, liveOptions{})
+	_, err := Live(result, nil, LiveOptions{})
 	assert.Error(t, err)
-	_, err = livePicture(result, result.Sweeps[0], liveOptions{at: 1000})
+	_, err = Live(result, result.Sweeps[0], LiveOptions{At: 1000})
 	assert.ErrorContains(t, err, "doesn't get to 1000")
-	_, err = livePicture(result, result.Sweeps[0], liveOptions{at: math.NaN()})
+	_, err = Live(result, result.Sweeps[0], LiveOptions{At: math.NaN()})
 	assert.Error(t, err)
-	svg := []byte(livelyAt(t, result, result.Sweeps[0], liveOptions{id: "r2-p1"}))
+	svg := []byte(livelyAt(t, result, result.Sweeps[0], LiveOptions{ID: "r2-p1"}))
 	assert.True(t, bytes.Contains(svg, []byte(`id="r2-p1-title"`)))
 }

@@ -11,20 +11,20 @@ import (
 // What a page is told of a sweep, so that it can move the picture (motion.js)
 // and show figures: all of it solved here, since a page only interpolates.
 
-// courseJSON is the travel of a control position by position.
-type courseJSON struct {
-	Control   string         `json:"control"`
-	Unit      string         `json:"unit"`
-	Low       float64        `json:"low"`
-	High      float64        `json:"high"`
-	Plus      string         `json:"plus"`
-	Minus     string         `json:"minus"`
-	Series    []seriesJSON   `json:"series"`
-	Positions []positionJSON `json:"positions"`
+// Course is the travel of a control position by position.
+type Course struct {
+	Control   string     `json:"control"`
+	Unit      string     `json:"unit"`
+	Low       float64    `json:"low"`
+	High      float64    `json:"high"`
+	Plus      string     `json:"plus"`
+	Minus     string     `json:"minus"`
+	Series    []Series   `json:"series"`
+	Positions []Position `json:"positions"`
 }
 
-// seriesJSON is a quantity that every position has.
-type seriesJSON struct {
+// Series is a quantity that every position has.
+type Series struct {
 	ID    string `json:"id"` // ours: s0, s1, ...
 	Kind  string `json:"kind"`
 	Name  string `json:"name"`
@@ -36,9 +36,9 @@ type seriesJSON struct {
 	Parts    int `json:"parts,omitempty"`
 }
 
-// positionJSON is one position: a value for each series, null where there is
+// Position is one position: a value for each series, null where there is
 // none, and 12 numbers for each body, its turn by rows and then its shift.
-type positionJSON struct {
+type Position struct {
 	At     float64    `json:"at"`
 	Values []*float64 `json:"values"`
 	Frames []float64  `json:"frames"`
@@ -55,17 +55,17 @@ const (
 	frameWithin = 1e-6
 )
 
-// courseJSONOf returns a course for a page. Its figures are rounded to what
+// CourseOf returns a course for a page. Its figures are rounded to what
 // can be seen there; where the control is, is not.
-func courseJSONOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) courseJSON {
-	c := courseJSON{
+func CourseOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) Course {
+	c := Course{
 		Control: figure.Clean(sweep.Control.Name), Unit: sweep.Unit, Low: sweep.Low, High: sweep.High,
 		Plus: figure.Clean(sweep.Control.Plus), Minus: figure.Clean(sweep.Control.Minus),
-		Series: seriesJSONOf(result, sweep), Positions: []positionJSON{},
+		Series: SeriesOf(result, sweep), Positions: []Position{},
 	}
 	turn, shift := frameDecimals(result.Run)
 	for _, p := range course.Positions {
-		at := positionJSONOf(p)
+		at := PositionOf(p)
 		for i, v := range at.Values {
 			if v != nil {
 				rounded := roundTo(*v, c.Series[i].Decimals+spareDecimals)
@@ -90,9 +90,9 @@ const (
 	turnNumbers  = 9
 )
 
-// positionJSONOf returns one position for a page, in full.
-func positionJSONOf(p solve.Position) positionJSON {
-	at := positionJSON{At: p.At, Values: append([]*float64{}, p.Values...), Frames: []float64{}}
+// PositionOf returns one position for a page, in full.
+func PositionOf(p solve.Position) Position {
+	at := Position{At: p.At, Values: append([]*float64{}, p.Values...), Frames: []float64{}}
 	for i := range p.Frames {
 		f := &p.Frames[i]
 		at.Frames = append(append(at.Frames, f.Turn[:]...), f.Shift.X, f.Shift.Y, f.Shift.Z)
@@ -134,11 +134,11 @@ func roundTo(v float64, decimals int) float64 {
 	return r
 }
 
-// seriesJSONOf returns the series of a sweep for a page.
-func seriesJSONOf(result *solve.Result, sweep *solve.Sweep) []seriesJSON {
-	list := []seriesJSON{}
+// SeriesOf returns the series of a sweep for a page.
+func SeriesOf(result *solve.Result, sweep *solve.Sweep) []Series {
+	list := []Series{}
 	for i, s := range sweep.Series() {
-		one := seriesJSON{
+		one := Series{
 			ID: "s" + figure.Decimal(float64(i), 0), Kind: string(s.Kind), Name: figure.Clean(s.Name),
 			Label: figure.Clean(seriesLabel(result, sweep, s)), Unit: s.Unit, Decimals: seriesDecimals(sweep, s),
 		}
@@ -174,7 +174,7 @@ func seriesLabel(result *solve.Result, sweep *solve.Sweep, s solve.Series) strin
 	case solve.SeriesStop:
 		return "gap to " + s.Name
 	case solve.SeriesRequirement:
-		return titleAmong(result, s.Requirement)
+		return RequirementTitle(result, s.Requirement)
 	}
 	return s.Name
 }

@@ -77,7 +77,7 @@ func TestCourseJSONRoundsUnseen(t *testing.T) {
 	const within = 1e-5 // of the run's size
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		course := sweep.Course()
-		c := courseJSONOf(result, sweep, course)
+		c := CourseOf(result, sweep, course)
 		require.Len(t, c.Positions, len(course.Positions))
 		size, worst := result.Run.Size(), 0.0
 		for i, p := range course.Positions {
@@ -132,7 +132,7 @@ func placesOf(body solve.Body) (list []linkage.Vec) {
 func TestSeriesJSONNames(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		ids, labels := map[string]bool{}, map[string]bool{}
-		for _, s := range seriesJSONOf(result, sweep) {
+		for _, s := range SeriesOf(result, sweep) {
 			assert.Regexp(t, `^s[0-9]+$`, s.ID)
 			assert.False(t, ids[s.ID], s.ID)
 			assert.False(t, labels[s.Label], s.Label)
@@ -142,7 +142,7 @@ func TestSeriesJSONNames(t *testing.T) {
 	})
 	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	var labels []string
-	for _, s := range seriesJSONOf(result, result.Sweeps[0]) {
+	for _, s := range SeriesOf(result, result.Sweeps[0]) {
 		labels = append(labels, s.Label)
 	}
 	for _, want := range []string{"grip-lever", "link to engine-lever (rod angle)", "gap to idle-stop"} {
@@ -155,14 +155,14 @@ func TestPositionJSONIsWhole(t *testing.T) {
 	sweep := result.Sweeps[0]
 	p, ok := sweep.Position(7.3)
 	require.True(t, ok)
-	at := positionJSONOf(p)
+	at := PositionOf(p)
 	assert.Equal(t, p.Values, at.Values)
 	for k := range p.Frames {
 		assert.Equal(t, p.Frames[k], frameFrom(at.Frames[k*frameNumbers:]))
 	}
 	// No figure is told as null.
 	p.Values[0] = nil
-	text, err := json.Marshal(positionJSONOf(p))
+	text, err := json.Marshal(PositionOf(p))
 	require.NoError(t, err)
 	assert.True(t, strings.HasPrefix(string(text), `{"at":7.3,"values":[null,`), string(text))
 }

@@ -125,7 +125,7 @@ func (o *overlay) key(y float64) float64 {
 		line := y + tableSize*lineHeight - tableSize*0.3
 		o.scene.Line(paper.LayerMarks, overlayPens[i], paper.At(sheetMargin+markWidth, line), paper.At(sheetMargin+markWidth+sample, line))
 		o.scene.Text(paper.Text{Says: figure.Letter(i), At: paper.At(sheetMargin, y+tableSize*lineHeight), Size: tableSize, Bold: true})
-		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+variantHeadline(v))
+		y = o.paragraph(y, markWidth+sample+gap, tableSize, false, v.Name+": "+VariantHeadline(v))
 	}
 	return y
 }
@@ -238,7 +238,7 @@ func (o *overlay) figures(y float64, which int) float64 {
 	}
 	cells(o.sweep.Control.Name, func(d *diagram) string { return figure.Quantity(d.pose(which).at, d.sweep.Unit) })
 	if which >= 0 {
-		cells("made by", func(d *diagram) string { return madeBy(d.sweep.Ends[which]) })
+		cells("made by", func(d *diagram) string { return MadeBy(d.sweep.Ends[which]) })
 	}
 	for i, t := range o.sweep.Parts {
 		if t.Part != o.sweep.Control.Of {

@@ -24,7 +24,7 @@ func turnedVariant(t *testing.T, kind, end string, turns float64) Variant {
 	run, err := linkage.Read(&linkage.Source{Name: kind + ".hcl", Text: []byte(sample.DemoText(t, kind))})
 	require.NoError(t, err)
 	v := Variant{Name: AsFiled}
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		if e.String() == end {
 			run.Turn(e, turns)
 			v.Name, v.Turned = end, []Turned{{End: e, Turns: turns}}

@@ -8,58 +8,58 @@ import (
 	"fullfree/solve"
 )
 
-// besidePassages is what is to be known beside the verdict.
-func besidePassages(r *solve.Result, opts ReportOptions) []passage {
+// BesidePassages is what is to be known beside the verdict.
+func BesidePassages(r *solve.Result, opts ReportOptions) []Passage {
 	return kept(func(p *page) { reportUnderHeadline(p, r, opts) })
 }
 
-// rodPassages tells the rods and cables: as set, rods with the pins in, in their
+// RodPassages tells the rods and cables: as set, rods with the pins in, in their
 // threads, and how rods stand over the travel.
-func rodPassages(r *solve.Result, pinned []solve.PinnedRod) []passage {
+func RodPassages(r *solve.Result, pinned []solve.PinnedRod) []Passage {
 	return kept(func(p *page) { rodSection(p, r, pinned) })
 }
 
-// stopPassages tells how the stops are set.
-func stopPassages(run *linkage.Run) []passage {
+// StopPassages tells how the stops are set.
+func StopPassages(run *linkage.Run) []Passage {
 	return kept(func(p *page) { stopSection(p, run) })
 }
 
-// partPassages tells every part as it was read.
-func partPassages(r *solve.Result) []passage {
+// PartPassages tells every part as it was read.
+func PartPassages(r *solve.Result) []Passage {
 	return kept(func(p *page) { reportParts(p, r) })
 }
 
-// togetherPassages tells how far everything moves over all sweeps.
-func togetherPassages(r *solve.Result) []passage {
+// TogetherPassages tells how far everything moves over all sweeps.
+func TogetherPassages(r *solve.Result) []Passage {
 	return kept(func(p *page) {
 		reportMovedInAll(p, r)
 		reportAllTensions(p, r)
 	})
 }
 
-// endPassages tells what ends a travel, and what would next.
-func endPassages(r *solve.Result, s *solve.Sweep) []passage {
+// EndPassages tells what ends a travel, and what would next.
+func EndPassages(r *solve.Result, s *solve.Sweep) []Passage {
 	return kept(func(p *page) { reportTravelEnds(p, r, s) })
 }
 
-// centerPassages tells the on-center points of a sweep, and what each means.
-func centerPassages(s *solve.Sweep) []passage {
+// CenterPassages tells the on-center points of a sweep, and what each means.
+func CenterPassages(s *solve.Sweep) []Passage {
 	return kept(func(p *page) { centerSection(p, s) })
 }
 
-// bitePassages tells where each stop bites in a sweep.
-func bitePassages(s *solve.Sweep) []passage {
+// BitePassages tells where each stop bites in a sweep.
+func BitePassages(s *solve.Sweep) []Passage {
 	return kept(func(p *page) { biteSection(p, s) })
 }
 
-// movePassages tells which way things go in a sweep, how far, and how tight the
+// MovePassages tells which way things go in a sweep, how far, and how tight the
 // cables are.
-func movePassages(r *solve.Result, s *solve.Sweep) []passage {
+func MovePassages(r *solve.Result, s *solve.Sweep) []Passage {
 	return kept(func(p *page) {
 		st := standsOf(r.Run, s)
 		others := ""
 		if len(s.Held) > 0 {
-			others = " with " + heldAt(r.Run, s)
+			others = " with " + HeldAt(r.Run, s)
 		}
 		reportControlWays(p, r.Run, s, st, others)
 		reportMoved(p, r.Run, s, st)
@@ -114,7 +114,7 @@ func centerSection(p *page, s *solve.Sweep) {
 		t.head[2] = "by the rod or cable"
 	}
 	for _, c := range s.Critical {
-		t.add(c.Name(), term(c.Kind), driverName(c), figure.Quantity(c.At, s.Unit), spare(s, c))
+		t.add(c.Name(), CenterTerm(c.Kind), driverName(c), figure.Quantity(c.At, s.Unit), spare(s, c))
 	}
 	t.write(p, "  ")
 	for _, c := range s.Critical {

@@ -39,7 +39,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	p.blank()
 	reportRequirements(p, r)
 	for _, c := range r.Run.Controls {
-		reportControl(p, r, sweepsOf(r, c))
+		reportControl(p, r, SweepsOf(r, c))
 	}
 	reportAll(p, r)
 	reportRead(p, r)
@@ -51,13 +51,13 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 
 // reportUnderHeadline tells what is to be known beside the verdict.
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
-	p.text("", "  ", unsure(r))
+	p.text("", "  ", Unsure(r))
 	p.text("", "  ", temperatureSays(r.Run))
 	for _, words := range slices.Concat(breakingSays(r), swappedSays(r.Run)) {
 		p.text("", "  ", words)
 	}
 	reportThreadFaults(p, r.Run)
-	for _, words := range secondPathFaults(r) {
+	for _, words := range SecondPathFaults(r) {
 		p.text("", "  ", words)
 	}
 	for _, rod := range opts.Redrawn {
@@ -72,7 +72,7 @@ func Headline(r *solve.Result) string {
 
 // afterDoubt puts a verdict behind what puts all of it in doubt.
 func afterDoubt(r *solve.Result, verdict string) string {
-	if why := allInDoubt(r); why != "" {
+	if why := AllInDoubt(r); why != "" {
 		return "THE SURVEY IS IN DOUBT: " + why + ", so nothing here is sure. " + verdict
 	}
 	return verdict
@@ -85,9 +85,9 @@ func verdictSays(r *solve.Result) string {
 		j := &r.Requirements[i]
 		switch j.Verdict {
 		case solve.FallsShort:
-			short = append(short, titleAmong(r, j.Requirement))
+			short = append(short, RequirementTitle(r, j.Requirement))
 		case solve.CannotTell:
-			open = append(open, titleAmong(r, j.Requirement))
+			open = append(open, RequirementTitle(r, j.Requirement))
 		}
 	}
 	switch {
@@ -115,9 +115,9 @@ func title(req *linkage.Requirement) string {
 	return string(req.Kind) + " " + figure.Quoted(req.Name)
 }
 
-// titleAmong is title, with what a requirement without a name is of where the
+// RequirementTitle is title, with what a requirement without a name is of where the
 // run has others of its kind.
-func titleAmong(r *solve.Result, req *linkage.Requirement) string {
+func RequirementTitle(r *solve.Result, req *linkage.Requirement) string {
 	alike := 0
 	for i := range r.Requirements {
 		if other := r.Requirements[i].Requirement; other.Kind == req.Kind && other.Name == "" {
@@ -165,15 +165,15 @@ func reportRequirements(p *page, r *solve.Result) {
 		case solve.CannotTell:
 			mark = "?    "
 		}
-		p.text("  "+mark+"  ", "         ", titleAmong(r, j.Requirement))
+		p.text("  "+mark+"  ", "         ", RequirementTitle(r, j.Requirement))
 		p.text("         ", "         ", Says(r, j))
 		p.text("         ", "         ", BandSays(r, j))
 	}
 	p.blank()
 }
 
-// sweepsOf is the sweeps of one control.
-func sweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
+// SweepsOf is the sweeps of one control.
+func SweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
 	var found []*solve.Sweep
 	for _, s := range r.Sweeps {
 		if s.Control == c {
@@ -183,20 +183,20 @@ func sweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
 	return found
 }
 
-// caution stands on every report and every sheet.
-const caution = "It is arithmetic on a drawing and approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
+// Caution stands on every report and every sheet.
+const Caution = "It is arithmetic on a drawing and approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
 
 // reportLimits tells what the answer rests on, what it leaves out and what it
 // is not.
 func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
-	reportScope(say, file, r, opts)
-	say(caution)
+	Scope(say, file, r, opts)
+	say(Caution)
 }
 
-// reportScope says what the answer rests on and what it leaves out.
-func reportScope(say func(words string), file string, r *solve.Result, opts ReportOptions) {
+// Scope says what the answer rests on and what it leaves out.
+func Scope(say func(words string), file string, r *solve.Result, opts ReportOptions) {
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
 	for _, note := range []string{SurveyNote(r.Survey), unusedNote(opts.Unused)} {
 		if note != "" {

@@ -33,7 +33,7 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	for _, s := range sweeps {
 		for _, words := range slackSays(r.Run, s) {
 			if len(sweeps) > 1 {
-				words = "With " + heldAt(r.Run, s) + ": " + words
+				words = "With " + HeldAt(r.Run, s) + ": " + words
 			}
 			p.text("  ", "    ", words)
 		}
@@ -77,7 +77,7 @@ func reportCables(p *page, run *linkage.Run) {
 	t := table{head: []string{"cable, core", "", "as set", "drawn"}}
 	unloaded := false
 	for _, c := range run.Cables {
-		if core := coreOf(c); core != nil {
+		if core := CoreOf(c); core != nil {
 			t.add(c.Name, unit, figure.CalipersNumber(*core, unit), figure.CalipersNumber(c.Drawn, unit))
 			unloaded = unloaded || c.Pair != nil
 		}
@@ -94,9 +94,9 @@ func reportCables(p *page, run *linkage.Run) {
 	reportNuts(p, run)
 }
 
-// coreOf is how much core of a cable in a conduit is outside it, as set and with no
+// CoreOf is how much core of a cable in a conduit is outside it, as set and with no
 // load on it; nil for one on quadrants.
-func coreOf(c *linkage.Cable) *float64 {
+func CoreOf(c *linkage.Cable) *float64 {
 	if c.Open() {
 		return nil
 	}
@@ -107,8 +107,8 @@ func coreOf(c *linkage.Cable) *float64 {
 	return &core
 }
 
-// cableEnds lists the adjusters of a run, in the file's order.
-func cableEnds(run *linkage.Run) []*linkage.CableEnd {
+// CableEnds lists the adjusters of a run, in the file's order.
+func CableEnds(run *linkage.Run) []*linkage.CableEnd {
 	var ends []*linkage.CableEnd
 	for _, c := range run.Cables {
 		ends = append(ends, c.Ends...)
@@ -119,9 +119,9 @@ func cableEnds(run *linkage.Run) []*linkage.CableEnd {
 // threadsOf names the ends of a run that have a thread.
 func threadsOf(run *linkage.Run) string {
 	switch {
-	case len(cableEnds(run)) == 0:
+	case len(CableEnds(run)) == 0:
 		return "the rod ends"
-	case len(rodEnds(run)) == 0:
+	case len(RodEnds(run)) == 0:
 		return "the nuts of conduits"
 	}
 	return "the rod ends and the nuts of conduits"
@@ -129,7 +129,7 @@ func threadsOf(run *linkage.Run) string {
 
 // reportNuts tells how the adjusters of cables are set.
 func reportNuts(p *page, run *linkage.Run) {
-	ends := cableEnds(run)
+	ends := CableEnds(run)
 	if len(ends) == 0 {
 		return
 	}
@@ -153,7 +153,7 @@ func reportNuts(p *page, run *linkage.Run) {
 			least += "?"
 			asked = true
 		}
-		cells := []string{e.String(), nutThread(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit)}
+		cells := []string{e.String(), NutThread(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit)}
 		if limited {
 			most := "-"
 			if e.Most != nil {
@@ -173,7 +173,7 @@ func reportNuts(p *page, run *linkage.Run) {
 	t.write(p, "  ")
 	p.text("  ", "  ", "("+said+"; a turn out takes up slack, a pitch of core)")
 	if asked {
-		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it ("+noSource+"); the maker's figure rules.")
+		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it ("+NoSource+"); the maker's figure rules.")
 	}
 	p.blank()
 }
@@ -183,14 +183,14 @@ func reportNuts(p *page, run *linkage.Run) {
 func nutFaults(run *linkage.Run) []string {
 	var said []string
 	unit := string(run.Units)
-	for _, e := range cableEnds(run) {
+	for _, e := range CableEnds(run) {
 		switch {
 		case e.Engaged <= 0:
 			said = append(said, fmt.Sprintf("%s comes out of its nuts: %s of thread wanted.", e, figure.Calipers(e.Least, unit)))
-		case e.Spare() < -threadNoise:
+		case e.Spare() < -ThreadNoise:
 			said = append(said, fmt.Sprintf("%s falls short of thread: in the nuts %s, wanted %s, missed by %s.", e, figure.Calipers(e.Engaged, unit), figure.Calipers(e.Least, unit), figure.Calipers(-e.Spare(), unit)))
 		}
-		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
+		if e.Most != nil && e.Engaged > *e.Most+ThreadNoise {
 			said = append(said, fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", e, figure.Calipers(*e.Most, unit), figure.Calipers(e.Engaged, unit)))
 		}
 	}
@@ -243,9 +243,9 @@ func cableActs(c *linkage.Cable) string {
 	return ""
 }
 
-// nutThread names the thread of a conduit end, and its hand where it is left.
-func nutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
+// NutThread names the thread of a conduit end, and its hand where it is left.
+func NutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
 
-func anyOpen(run *linkage.Run) bool {
+func AnyOpenCable(run *linkage.Run) bool {
 	return slices.ContainsFunc(run.Cables, (*linkage.Cable).Open)
 }

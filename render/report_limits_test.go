@@ -54,7 +54,7 @@ func TestTitlesTellRequirementsApart(t *testing.T) {
 	}
 	var titles []string
 	for i := range r.Requirements {
-		titles = append(titles, titleAmong(r, r.Requirements[i].Requirement))
+		titles = append(titles, RequirementTitle(r, r.Requirements[i].Requirement))
 	}
 	assert.Equal(t, []string{"sense of hand and lever", "sense of lever and crank", `sense "named"`, "steady", "over-center", "over-center under hand",
 		"order of aft and bolt", "order of bolt and far", "clearance of link and link", "clearance of link and link"}, titles)

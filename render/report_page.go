@@ -20,11 +20,11 @@ const labelWidth = 24
 type page struct {
 	strings.Builder
 	keeps bool
-	kept  []passage
+	kept  []Passage
 }
 
-// passage is a paragraph, or a table where it has a head.
-type passage struct {
+// Passage is a paragraph, or a table where it has a head.
+type Passage struct {
 	Deep  int    // how many steps of two spaces it stands in
 	Words string // of a paragraph
 	Head  []string
@@ -32,7 +32,7 @@ type passage struct {
 }
 
 // Numbers says whether a column of a table holds figures, which are ranged right.
-func (p passage) Numbers(column int) bool {
+func (p Passage) Numbers(column int) bool {
 	for _, row := range p.Rows {
 		if strings.Trim(row[column][:min(1, len(row[column]))], "+-0123456789") != "" {
 			return false
@@ -42,7 +42,7 @@ func (p passage) Numbers(column int) bool {
 }
 
 // kept is what a report tells, for a page of the web.
-func kept(report func(p *page)) []passage {
+func kept(report func(p *page)) []Passage {
 	p := &page{keeps: true}
 	report(p)
 	return p.kept
@@ -70,7 +70,7 @@ func (p *page) text(first, rest, words string) {
 		label := strings.TrimLeft(first, " ")
 		words = strings.TrimSpace(strings.TrimSpace(label) + " " + words)
 		if words != "" {
-			p.kept = append(p.kept, passage{Deep: (len(first) - len(label)) / step, Words: words})
+			p.kept = append(p.kept, Passage{Deep: (len(first) - len(label)) / step, Words: words})
 		}
 		return
 	}

@@ -19,7 +19,7 @@ func TestKeptIsWhatAReportTells(t *testing.T) {
 		one.add("y", "+2.5", "word")
 		one.write(p, "  ")
 	})
-	require.Equal(t, []passage{
+	require.Equal(t, []Passage{
 		{Words: "HEAD"}, {Deep: 1, Words: "some words"}, {Deep: 2, Words: "lug at 5"},
 		{Head: []string{"a", "b", "c"}, Rows: [][]string{{"x", "-1", "1 word"}, {"y", "+2.5", "word"}}},
 	}, said)

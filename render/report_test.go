@@ -165,7 +165,7 @@ func TestReportOfManySettings(t *testing.T) {
 	got := reported(t, r)
 	assert.Contains(t, got, "at 11 settings of\n  pitch and ram\n  With pitch at neutral and ram at -5.0 mm; pitch at 1.0° and ram at\n    -5.0 mm:\n")
 	assert.Contains(t, got, "  And 2 more that end differently: see the results for machines\n    (--json).\n")
-	assert.Equal(t, mostSettings, strings.Count(got, "high end, 24.0°"))
+	assert.Equal(t, MostSettings, strings.Count(got, "high end, 24.0°"))
 }
 
 func TestReportWithoutStops(t *testing.T) {

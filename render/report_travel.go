@@ -11,9 +11,9 @@ import (
 	"fullfree/solve"
 )
 
-// mostSettings is how many different ways that one control's travel ends are
+// MostSettings is how many different ways that one control's travel ends are
 // told in full; a run with more is better read from the results for machines.
-const mostSettings = 8
+const MostSettings = 8
 
 // reportControl tells what one control does: how its travel ends, at each
 // setting of the other controls where that differs, and what it moves with the
@@ -26,14 +26,14 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	p.text("", "  ", controlTitle(r.Run, sweeps))
 	others := ""
 	if len(sweeps) > 1 {
-		others = " with " + heldAt(r.Run, first)
+		others = " with " + HeldAt(r.Run, first)
 	}
 	st := standsOf(r.Run, first)
 	reportControlWays(p, r.Run, first, st, others)
 	reportEnds(p, r, sweeps)
 	p.blank()
 	if len(sweeps) > 1 {
-		p.text("  ", "  ", "With "+heldAt(r.Run, first)+":")
+		p.text("  ", "  ", "With "+HeldAt(r.Run, first)+":")
 	}
 	reportMoved(p, r.Run, first, st)
 	reportTensions(p, r, sweeps)
@@ -121,13 +121,13 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		return said + fmt.Sprintf(", at %d settings of %s", len(sweeps), figure.List(heldNames(s)))
 	}
 	if len(s.Held) > 0 {
-		return said + ", with " + heldAt(run, s)
+		return said + ", with " + HeldAt(run, s)
 	}
 	return said
 }
 
-// sweepTitle heads a table of positions of one sweep.
-func sweepTitle(run *linkage.Run, s *solve.Sweep) string {
+// SweepTitle heads a table of positions of one sweep.
+func SweepTitle(run *linkage.Run, s *solve.Sweep) string {
 	return controlTitle(run, []*solve.Sweep{s})
 }
 
@@ -152,7 +152,7 @@ func reportEnds(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		settings[text] = append(settings[text], s)
 	}
 	for i, text := range told {
-		if i == mostSettings {
+		if i == MostSettings {
 			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(told)-i))
 			break
 		}
@@ -173,7 +173,7 @@ func settingsTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		}
 		return "With " + first.Held[0].Control.Name + " at " + figure.List(at)
 	}
-	at := figure.FirstOf(len(sweeps), mostSettings, func(i int) string { return heldAt(run, sweeps[i]) })
+	at := figure.FirstOf(len(sweeps), MostSettings, func(i int) string { return HeldAt(run, sweeps[i]) })
 	return "With " + strings.Join(at, "; ")
 }
 
@@ -189,7 +189,7 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
 		at := figure.Quantity(s.Ends[i].At, s.Unit)
-		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", sideName(i), figure.Joined(", ", at, figure.Clean(sideWord(s, i == 1)))))
+		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", sideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
 		p.text("    ", "    ", figure.Joined(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
 	}
 }
@@ -210,14 +210,14 @@ func reportCenters(p *page, s *solve.Sweep) {
 	}
 }
 
-// hardlyMoves tells a ratio of which no figure is left when it is rounded.
-const hardlyMoves = "hardly moves"
+// HardlyMoves tells a ratio of which no figure is left when it is rounded.
+const HardlyMoves = "hardly moves"
 
 // outputSays tells the words for the sides of an output, and by how much it
 // moves for its control.
 func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	said := o.Output.Name + ": "
-	if words := plusMinus(o.Output); words != "" {
+	if words := PlusMinus(o.Output); words != "" {
 		said += words + "; "
 	}
 	if o.Ratio.Least == nil || o.Ratio.Most == nil {
@@ -233,7 +233,7 @@ func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 		said += "moves "
 		unit = o.Ratio.Unit
 	case figure.RatioNumber(*o.Ratio.Neutral) == figure.RatioNumber(0):
-		said += hardlyMoves + " at neutral, "
+		said += HardlyMoves + " at neutral, "
 		unit = o.Ratio.Unit
 	default:
 		said += "moves " + figure.Ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
@@ -245,7 +245,7 @@ func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	said += low + " to " + figure.WithUnit(high, unit) + " over the travel (ratio); it halts and reverses"
 	var at []string
 	for _, x := range o.Ratio.Reverses {
-		at = append(at, position(s, x))
+		at = append(at, ControlPosition(s, x))
 	}
 	if len(at) == 0 {
 		return said + " on the way"
@@ -253,8 +253,8 @@ func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	return said + " at " + figure.List(at)
 }
 
-// plusMinus tells the file's words for the two sides of an output.
-func plusMinus(o *linkage.Output) string {
+// PlusMinus tells the file's words for the two sides of an output.
+func PlusMinus(o *linkage.Output) string {
 	var said []string
 	if o.Plus != "" {
 		said = append(said, "plus is "+figure.Clean(o.Plus))
@@ -316,8 +316,8 @@ func reportRods(p *page, r *solve.Result) {
 	p.blank()
 	reportSecondPaths(p, r)
 	reportRodEnds(p, r.Run)
-	if len(rodEnds(r.Run)) > 0 && !slices.ContainsFunc(r.Run.Requirements, func(req *linkage.Requirement) bool { return req.Kind == linkage.Engagement }) {
-		p.text("  ", "    ", witnessCheck) // else its sentence tells it
+	if len(RodEnds(r.Run)) > 0 && !slices.ContainsFunc(r.Run.Requirements, func(req *linkage.Requirement) bool { return req.Kind == linkage.Engagement }) {
+		p.text("  ", "    ", WitnessCheck) // else its sentence tells it
 		p.blank()
 	}
 }

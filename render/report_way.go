@@ -188,7 +188,7 @@ func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *stands, ot
 	}
 	for i, moved := range m.ends {
 		if moved != nil && s.Ends[i].At != 0 {
-			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", position(s, s.Ends[i].At), others, m.name, wayOf(run, *moved)))
+			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", ControlPosition(s, s.Ends[i].At), others, m.name, wayOf(run, *moved)))
 		}
 	}
 }

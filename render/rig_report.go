@@ -72,7 +72,7 @@ func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 func mustSays(r *solve.Result, m solve.Must) string {
 	switch {
 	case m.Requirement != nil:
-		return titleAmong(r, m.Requirement)
+		return RequirementTitle(r, m.Requirement)
 	case m.Pinned != nil:
 		return m.Pinned.Rod.Name + " fitting with the pins in"
 	}
@@ -142,7 +142,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 		if v := j.Reserve(); v != nil {
 			reserve = percent(*v)
 		}
-		required.add(titleAmong(s.Check, j.Requirement), verdictMark(j.Verdict), worstWords(j), limitWords(j), reserve)
+		required.add(RequirementTitle(s.Check, j.Requirement), verdictMark(j.Verdict), WorstWords(j), LimitWords(j), reserve)
 	}
 	required.write(p, "   ")
 	p.blank()
@@ -241,14 +241,14 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		p.blank()
 	}
 	p.line("BEFORE IT IS BOLTED UP")
-	say(turnsCounted)
-	for _, words := range barrelSays(run) {
+	say(TurnsCounted)
+	for _, words := range BarrelSays(run) {
 		say(words)
 	}
-	for _, words := range settingsAssumed(run) {
+	for _, words := range SettingsAssumed(run) {
 		say(words)
 	}
-	say(witnessCheck)
+	say(WitnessCheck)
 	p.blank()
 	p.line("WHAT THIS ANSWER IS")
 	say("Searched: " + rig.Searched.String() + ".")
@@ -257,7 +257,7 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		for _, e := range rig.NoMost {
 			names = append(names, e.String())
 		}
-		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", figure.List(names), noSource))
+		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", figure.List(names), NoSource))
 	}
 	for _, e := range rig.Outside {
 		say(fmt.Sprintf("No step brings %s between its least and its most thread.", e))
@@ -265,7 +265,7 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 	for _, s := range rig.StopsLeft {
 		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", figure.Quoted(s.Name)))
 	}
-	if len(cableEnds(run)) > 0 {
+	if len(CableEnds(run)) > 0 {
 		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")
 	}
 	say("Best is what fails in the fewest requirements, then misses least, then leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so), but turns no second end for less than twice the reserve; then the fewest ends, then what moves least at neutral of what stands right there.")
@@ -281,5 +281,5 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 			say("Not checked, because the file doesn't require it: " + unchecked + ".")
 		}
 	}
-	say(caution)
+	say(Caution)
 }

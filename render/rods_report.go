@@ -36,7 +36,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	reportCables(p, run)
 	if len(run.Rods) > 0 {
 		p.line("ON THE BENCH")
-		p.text("  ", "    ", witnessCheck)
+		p.text("  ", "    ", WitnessCheck)
 		p.blank()
 	}
 	p.line("WHAT THIS ANSWER IS")
@@ -59,7 +59,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	}
 	say("Assumed: holes and pivots exactly where the drawing has them; " + measured + " measured with no load.")
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells.")
-	say(caution)
+	say(Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -98,7 +98,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 		for _, words := range said {
 			p.text("  ", "    ", words)
 		}
-		p.text("  ", "    ", pinsAssumed(run))
+		p.text("  ", "    ", PinsAssumed(run))
 		for _, pin := range run.Pins {
 			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", figure.Quoted(pin.Name), pin.Of.Name, figure.Quantity(pin.At, figure.PartUnit(run, pin.Of))))
 		}
@@ -109,7 +109,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 // pinnedSays tells whether a rod's bolt slides in with every pin in.
 func pinnedSays(run *linkage.Run, rod *linkage.Rod, off, within float64) string {
 	unit := string(run.Units)
-	if math.Abs(off) <= within+threadNoise {
+	if math.Abs(off) <= within+ThreadNoise {
 		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, figure.Calipers(math.Abs(off), unit))
 	}
 	way := "long"
@@ -131,12 +131,12 @@ func pinnedSays(run *linkage.Run, rod *linkage.Rod, off, within float64) string 
 	if n.turns < 0 {
 		turn = "in"
 	}
-	said += fmt.Sprintf(": turn %s %s by %s", n.end, turn, turnsWords(n.turns))
+	said += fmt.Sprintf(": turn %s %s by %s", n.end, turn, TurnsWords(n.turns))
 	left := n.leftSays(unit)
 	if left != "" {
 		said += ": " + left
 	}
-	if math.Abs(n.left) > within+threadNoise {
+	if math.Abs(n.left) > within+ThreadNoise {
 		said += ", and it still does not slide in"
 	}
 	if !n.thread {
@@ -150,7 +150,7 @@ func pinnedSays(run *linkage.Run, rod *linkage.Rod, off, within float64) string 
 func reportExposed(p *page, run *linkage.Run) {
 	unit := string(run.Units)
 	t := table{head: []string{"thread outside the rod", "", "shank", "in rod", "exposed"}}
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		if exposed := e.Exposed(); exposed != nil {
 			t.add(e.String(), unit, figure.CalipersNumber(*e.Shank, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(*exposed, unit))
 		}

@@ -14,7 +14,7 @@ import (
 // Says returns the sentences that tell a builder how one requirement came
 // out: the worst figure, where it is, what was asked for and what is in hand.
 func Says(r *solve.Result, j *solve.Judgement) string {
-	t := telling{j, r, sweepAt(r, j.Sweep)}
+	t := telling{j, r, SweepAt(r, j.Sweep)}
 	if t.sweep == nil {
 		return "There was no sweep to judge it in."
 	}
@@ -56,7 +56,7 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	return t.undecided()
 }
 
-func sweepAt(r *solve.Result, i int) *solve.Sweep {
+func SweepAt(r *solve.Result, i int) *solve.Sweep {
 	if i < 0 || i >= len(r.Sweeps) {
 		return nil
 	}
@@ -262,7 +262,7 @@ func (t telling) stops() string {
 		}
 		what := "nothing was met, looking to " + figure.Quantity(end.At, t.sweep.Unit)
 		if end.Cause != solve.ByLimit {
-			what = fmt.Sprintf("on center ends it at %s (%s)", figure.Quantity(end.At, t.sweep.Unit), term(solve.CriticalKind(end.Cause)))
+			what = fmt.Sprintf("on center ends it at %s (%s)", figure.Quantity(end.At, t.sweep.Unit), CenterTerm(solve.CriticalKind(end.Cause)))
 		}
 		open = append(open, figure.Joined(" ", fmt.Sprintf("No stop ends the %s side of %s%s: %s.", sideName(i), t.sweep.Control.Name, t.heldClause(), what), missesSays(t.sweep, i)))
 	}

@@ -13,9 +13,9 @@ import (
 // uncertainty of the drawing, and whether the answer is still so then; empty
 // where that has no figure.
 func BandSays(r *solve.Result, j *solve.Judgement) string {
-	doubt, open := allInDoubt(r) != "", j.Untied != nil && *j.Untied
+	doubt, open := AllInDoubt(r) != "", j.Untied != nil && *j.Untied
 	switch {
-	case exactlyKnown(r):
+	case ExactlyKnown(r):
 		return ""
 	case (j.Band == nil || j.Sure == nil) && open && !doubt:
 		return "Not to be told surely: it may hang on what the survey leaves open."
@@ -46,20 +46,20 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	return "Not to be told surely: " + moves
 }
 
-// exactlyKnown reports whether the file says that no hole is out at all.
-func exactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
+// ExactlyKnown reports whether the file says that no hole is out at all.
+func ExactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
 
-// unsure tells which of the requirements that hold do so only as drawn; empty
+// Unsure tells which of the requirements that hold do so only as drawn; empty
 // where none does, and where the headline says that nothing is sure.
-func unsure(r *solve.Result) string {
-	if allInDoubt(r) != "" {
+func Unsure(r *solve.Result) string {
+	if AllInDoubt(r) != "" {
 		return ""
 	}
 	var names []string
 	for i := range r.Requirements {
 		j := &r.Requirements[i]
 		if open := j.Untied != nil && *j.Untied; j.Verdict == solve.Holds && (open || j.Sure != nil && !*j.Sure) {
-			names = append(names, titleAmong(r, j.Requirement))
+			names = append(names, RequirementTitle(r, j.Requirement))
 		}
 	}
 	if len(names) == 0 {
@@ -98,7 +98,7 @@ func holeUncertainty(r *solve.Result) string {
 // bandsAssume tells what the bands leave out; empty where no requirement has one.
 func bandsAssume(r *solve.Result) string {
 	for i := range r.Requirements {
-		if r.Requirements[i].Band == nil || exactlyKnown(r) {
+		if r.Requirements[i].Band == nil || ExactlyKnown(r) {
 			continue
 		}
 		from := fmt.Sprintf("every coordinate and set length out on its own by %s (two standard deviations%s)", holeUncertainty(r), uncertainAssumed(r.Run))

@@ -75,7 +75,7 @@ func floatsThen(s *solve.Sweep, pair *linkage.Pair) string {
 	}
 	said := fmt.Sprintf(" Then nothing holds %s: it floats, %s at most from one end to the other", l.Part.Name, figure.Against(l.Most, 0, l.Unit))
 	if slack := slackOf(s, pair); l.At != 0 || slack[0] != [2]float64{s.Low, s.High} {
-		said += fmt.Sprintf(", with %s at %s", s.Control.Name, position(s, l.At))
+		said += fmt.Sprintf(", with %s at %s", s.Control.Name, ControlPosition(s, l.At))
 	}
 	return said + "."
 }

@@ -17,7 +17,7 @@ func turnedNuts(t testing.TB, kind string, turns map[string]float64) *solve.Resu
 	t.Helper()
 	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(sample.DemoText(t, kind))})
 	require.NoError(t, err)
-	for _, e := range cableEnds(run) {
+	for _, e := range CableEnds(run) {
 		run.TurnCable(e, turns[e.String()])
 	}
 	m, err := solve.Compile(run)
@@ -82,9 +82,9 @@ func TestSaysMeets(t *testing.T) {
 	off := turnedNuts(t, "lift-cables", map[string]float64{"lift-up.conduit-from": 2.4})
 	assert.Equal(t, "crosshead.rod-end doesn't meet mast.clevis at neutral: it stands 1.2 mm off, 1.2 mm up. 0.5 mm allowed, missed by 0.7 mm.",
 		saysOf(t, off, linkage.Meets))
-	assert.Equal(t, `meets "rod end into the clevis"`, titleAmong(off, off.Requirements[3].Requirement))
+	assert.Equal(t, `meets "rod end into the clevis"`, RequirementTitle(off, off.Requirements[3].Requirement))
 	twice := sample.Checked(t, "x", sample.DemoText(t, "lift-cables")+"require \"taut\" {\n  of = lift\n  least = 5\n}\n")
-	assert.Equal(t, "taut of lift", titleAmong(twice, twice.Requirements[2].Requirement))
+	assert.Equal(t, "taut of lift", RequirementTitle(twice, twice.Requirements[2].Requirement))
 }
 
 // With its stops away the throttle is turned until its core is in line with its

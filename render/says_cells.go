@@ -8,8 +8,8 @@ import (
 	"fullfree/solve"
 )
 
-// worstWords is the worst figure of a requirement, in a cell.
-func worstWords(j *solve.Judgement) string {
+// WorstWords is the worst figure of a requirement, in a cell.
+func WorstWords(j *solve.Judgement) string {
 	switch {
 	case j.Worst == nil:
 		return "none"
@@ -30,8 +30,8 @@ func worstWords(j *solve.Judgement) string {
 	return figure.Readable(*j.Worst, j.Limit, j.Unit)
 }
 
-// limitWords is what a requirement asks for, in a cell.
-func limitWords(j *solve.Judgement) string {
+// LimitWords is what a requirement asks for, in a cell.
+func LimitWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
 	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets:
 		return "within " + figure.Given(j.Limit, j.Unit)

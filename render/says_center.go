@@ -10,8 +10,8 @@ import (
 	"fullfree/solve"
 )
 
-// term is the field's name of a kind of on-center point.
-func term(kind solve.CriticalKind) string {
+// CenterTerm is the field's name of a kind of on-center point.
+func CenterTerm(kind solve.CriticalKind) string {
 	switch kind {
 	case solve.ChangePoint:
 		return "change point"
@@ -42,7 +42,7 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 // movingOn tells what the control does past a dead center as it goes on the way
 // that led there, in the file's word for that way.
 func movingOn(s *solve.Sweep, c solve.Critical) string {
-	word := sideWord(s, c.At >= 0)
+	word := SideWord(s, c.At >= 0)
 	said := "moving on" + figure.Bracketed(word) + " drives it back"
 	if pull := pullBack(word); pull != "" {
 		said += ": " + pull
@@ -53,10 +53,10 @@ func movingOn(s *solve.Sweep, c solve.Critical) string {
 // thrownPast tells what the control does once a toggle has been passed as it
 // goes back.
 func thrownPast(s *solve.Sweep, c solve.Critical) string {
-	if pull := pullBack(sideWord(s, c.At >= 0)); pull != "" {
+	if pull := pullBack(SideWord(s, c.At >= 0)); pull != "" {
 		return pull
 	}
-	return "a pull back" + figure.Bracketed(sideWord(s, c.At < 0)) + " drives it further on"
+	return "a pull back" + figure.Bracketed(SideWord(s, c.At < 0)) + " drives it further on"
 }
 
 // pullBack tells of a control that opens or closes what past an on-center point
@@ -74,9 +74,9 @@ func pullBack(word string) string {
 	return ""
 }
 
-// sideWord is the file's word for a side of a sweep's control; empty where it
+// SideWord is the file's word for a side of a sweep's control; empty where it
 // has none.
-func sideWord(s *solve.Sweep, high bool) string {
+func SideWord(s *solve.Sweep, high bool) string {
 	if high {
 		return s.Control.Plus
 	}
@@ -120,7 +120,7 @@ func little(s *solve.Sweep, c solve.Critical) string {
 // inShort tells an on-center point in a line of a list.
 func inShort(s *solve.Sweep, c solve.Critical) string {
 	if c.Output != nil {
-		return c.Output.Name + " turns back by itself here" + little(s, c) + " (" + term(c.Kind) + ")"
+		return c.Output.Name + " turns back by itself here" + little(s, c) + " (" + CenterTerm(c.Kind) + ")"
 	}
 	what := ""
 	switch c.Kind {
@@ -131,7 +131,7 @@ func inShort(s *solve.Sweep, c solve.Critical) string {
 	default:
 		what = c.Part.Name + " reverses here" + little(s, c)
 	}
-	return what + ", " + byWhat(c) + " (" + term(c.Kind) + ")"
+	return what + ", " + byWhat(c) + " (" + CenterTerm(c.Kind) + ")"
 }
 
 // spare tells the margin of an on-center point.
@@ -170,13 +170,13 @@ func (t telling) overCenter() string {
 	if c.At >= 0 {
 		end = 1
 	}
-	where := "at " + position(t.sweep, c.At) + t.heldClause()
+	where := "at " + ControlPosition(t.sweep, c.At) + t.heldClause()
 	var said string
 	switch {
 	case c.Margin < 0:
-		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", term(c.Kind), where, figure.Against(-c.Margin, 0, t.Unit), sideName(end))
+		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", CenterTerm(c.Kind), where, figure.Against(-c.Margin, 0, t.Unit), sideName(end))
 	case c.Margin == 0:
-		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", term(c.Kind), sideName(end), where)
+		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", CenterTerm(c.Kind), sideName(end), where)
 		if t.sweep.Ends[end].Cause != solve.ByStop {
 			said += " No stop comes first."
 		}
@@ -185,7 +185,7 @@ func (t telling) overCenter() string {
 	case t.Verdict == solve.Holds:
 		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.wanted())
 	default:
-		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", term(c.Kind), t.worst(), sideName(end), where)
+		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", CenterTerm(c.Kind), t.worst(), sideName(end), where)
 	}
 	said += " " + meaning(t.sweep, c) + " " + t.wanted() + "."
 	if t.Verdict == solve.FallsShort && t.Requirement.Control == nil && len(t.result.Run.Controls) > 1 {
@@ -225,7 +225,7 @@ func (t telling) concerned(c *linkage.Control) []*solve.Sweep {
 	if t.Requirement.Control != nil && t.Requirement.Control != c {
 		return nil
 	}
-	return sweepsOf(t.result, c)
+	return SweepsOf(t.result, c)
 }
 
 // tooNear says whether looking ended too near to the end of a sweep on one side
@@ -235,7 +235,7 @@ func (t telling) tooNear(s *solve.Sweep, i int) bool {
 		return s == t.sweep && t.End == sideName(i)
 	}
 	found := slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return (c.At >= 0) == (i == 1) })
-	return !found && outward(s, i, s.Explored[i]) < t.Limit
+	return !found && Outward(s, i, s.Explored[i]) < t.Limit
 }
 
 // wavers returns how little a part or output that halts and reverses moves at all, where

@@ -25,7 +25,7 @@ func endSays(r *solve.Result, s *solve.Sweep, i int) string {
 		return said + "."
 	case solve.ByToggle, solve.ByChangePoint:
 		kind := solve.CriticalKind(end.Cause)
-		said := fmt.Sprintf("No stop comes first: it goes on center at %s (%s).", at, term(kind))
+		said := fmt.Sprintf("No stop comes first: it goes on center at %s (%s).", at, CenterTerm(kind))
 		for _, c := range s.Critical {
 			if c.Kind == kind && c.At == end.At && c.Part == end.Part {
 				return said + " " + meaning(s, c)
@@ -59,7 +59,7 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 		}
 		return said + fmt.Sprintf(" %s goes on alone, and the stop %s holds it at %s.", control, figure.Quoted(past.Stop.Name), at)
 	case solve.ByToggle, solve.ByChangePoint:
-		return said + fmt.Sprintf(" %s goes on alone, on center at %s (%s).", control, at, term(solve.CriticalKind(past.Cause)))
+		return said + fmt.Sprintf(" %s goes on alone, on center at %s (%s).", control, at, CenterTerm(solve.CriticalKind(past.Cause)))
 	case solve.ByCable:
 		return said + fmt.Sprintf(" %s goes on alone, and nothing in the file stops it before %s; there the cable comes taut again and pulls %s back off the stop.", control, at, figure.Clean(past.Part.Name))
 	}
@@ -84,10 +84,10 @@ func nextSays(s *solve.Sweep, i int) string {
 		return ""
 	}
 	said := ""
-	stop, center := nextStop(s, i), nextCenter(s, i)
+	stop, center := NextStop(s, i), NextCenter(s, i)
 	if stop != nil {
-		later := outward(s, i, *stop.At)
-		if center != nil && outward(s, i, center.At) < later {
+		later := Outward(s, i, *stop.At)
+		if center != nil && Outward(s, i, center.At) < later {
 			stop = nil // it lies past the on-center point and comes too late
 		} else if later == 0 {
 			said = fmt.Sprintf("The stop %s bites at the same place.", figure.Quoted(stop.Stop.Name))
@@ -99,10 +99,10 @@ func nextSays(s *solve.Sweep, i int) string {
 	switch {
 	case center != nil && stop == nil:
 		return fmt.Sprintf("Without it, on center %s later, at %s (%s).",
-			figure.Against(outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			figure.Against(Outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), CenterTerm(center.Kind))
 	case center != nil:
 		return said + fmt.Sprintf(" On center comes %s after the end, at %s (%s).",
-			figure.Against(outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			figure.Against(Outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), CenterTerm(center.Kind))
 	case stop == nil:
 		return fmt.Sprintf("Without it nothing else was met, looking to %s.", figure.Quantity(s.Explored[i], s.Unit))
 	}
@@ -111,54 +111,54 @@ func nextSays(s *solve.Sweep, i int) string {
 
 // nextMeans tells what the on-center point of nextSays means.
 func nextMeans(s *solve.Sweep, i int) string {
-	if center := nextCenter(s, i); center != nil && s.Ends[i].Cause == solve.ByStop {
+	if center := NextCenter(s, i); center != nil && s.Ends[i].Cause == solve.ByStop {
 		return meaning(s, *center)
 	}
 	return ""
 }
 
-// nextStop is the stop that would bite next beyond an end of the travel; nil
+// NextStop is the stop that would bite next beyond an end of the travel; nil
 // where none was met. Of two at one place the first of the file.
-func nextStop(s *solve.Sweep, i int) *solve.StopBite {
+func NextStop(s *solve.Sweep, i int) *solve.StopBite {
 	var nearest *solve.StopBite
 	for k := range s.Stops {
 		bite := &s.Stops[k]
-		if bite.Bites || bite.At == nil || outward(s, i, *bite.At) < 0 {
+		if bite.Bites || bite.At == nil || Outward(s, i, *bite.At) < 0 {
 			continue
 		}
-		if nearest == nil || outward(s, i, *bite.At) < outward(s, i, *nearest.At) {
+		if nearest == nil || Outward(s, i, *bite.At) < Outward(s, i, *nearest.At) {
 			nearest = bite
 		}
 	}
 	return nearest
 }
 
-// nextCenter is the nearest on-center point beyond an end of the travel; nil
+// NextCenter is the nearest on-center point beyond an end of the travel; nil
 // where none was found.
-func nextCenter(s *solve.Sweep, i int) *solve.Critical {
+func NextCenter(s *solve.Sweep, i int) *solve.Critical {
 	var nearest *solve.Critical
 	for k := range s.Critical {
 		c := &s.Critical[k]
-		if outward(s, i, c.At) <= 0 {
+		if Outward(s, i, c.At) <= 0 {
 			continue
 		}
-		if nearest == nil || outward(s, i, c.At) < outward(s, i, nearest.At) {
+		if nearest == nil || Outward(s, i, c.At) < Outward(s, i, nearest.At) {
 			nearest = c
 		}
 	}
 	return nearest
 }
 
-// outward is how far a control position lies beyond an end of the travel.
-func outward(s *solve.Sweep, i int, at float64) float64 {
+// Outward is how far a control position lies beyond an end of the travel.
+func Outward(s *solve.Sweep, i int, at float64) float64 {
 	if i == 0 {
 		return s.Ends[0].At - at
 	}
 	return at - s.Ends[1].At
 }
 
-// endWords tells in few words what ends the travel.
-func endWords(end solve.End) string {
+// EndWords tells in few words what ends the travel.
+func EndWords(end solve.End) string {
 	switch end.Cause {
 	case solve.ByStop:
 		return stopWords(end.Stop)

@@ -21,7 +21,7 @@ func missTold(s *solve.Sweep, b *solve.StopBite) bool {
 	case m.After == nil || b.Stop.Of != nil:
 		return false
 	}
-	return !m.Late || !b.Bites && b == nextStop(s, missSide(m))
+	return !m.Late || !b.Bites && b == NextStop(s, missSide(m))
 }
 
 // missSide is the side of the travel, 0 or 1, on which a stop is missed.
@@ -45,9 +45,9 @@ func missSays(s *solve.Sweep, b *solve.StopBite) string {
 		meets = "touch"
 	}
 	if m.OnCenter == nil {
-		return fmt.Sprintf("The stop %s is missed by %s, nearest with %s at %s.", stop, missGap(m), figure.Clean(s.Control.Name), position(s, m.At))
+		return fmt.Sprintf("The stop %s is missed by %s, nearest with %s at %s.", stop, missGap(m), figure.Clean(s.Control.Name), ControlPosition(s, m.At))
 	}
-	center := fmt.Sprintf("on center at %s (%s) it is %s short", figure.Quantity(m.At, s.Unit), term(m.OnCenter.Kind), missGap(m))
+	center := fmt.Sprintf("on center at %s (%s) it is %s short", figure.Quantity(m.At, s.Unit), CenterTerm(m.OnCenter.Kind), missGap(m))
 	switch {
 	case m.After == nil:
 		return fmt.Sprintf("The stop %s is not met: %s.", stop, center)
@@ -91,9 +91,9 @@ func missInShort(s *solve.Sweep, b *solve.StopBite) string {
 	return fmt.Sprintf("%s after on center, where it is %s short", figure.Against(*m.After, 0, s.Unit), missGap(m))
 }
 
-// missesInShort lists on a side of the travel the stops that are missed or come too
+// MissesInShort lists on a side of the travel the stops that are missed or come too
 // late, with how.
-func missesInShort(s *solve.Sweep, i int) (list []string) {
+func MissesInShort(s *solve.Sweep, i int) (list []string) {
 	for k := range s.Stops {
 		b := &s.Stops[k]
 		if words := missInShort(s, b); words != "" && missSide(b.Miss) == i {

@@ -12,9 +12,9 @@ import (
 // What is to be known of cables beside the verdict: nothing that is required asks
 // for it.
 
-// cablesBeside tells all of that where no report of the ends of the travel goes
+// CablesBeside tells all of that where no report of the ends of the travel goes
 // with it: each once, however many sweeps show it.
-func cablesBeside(r *solve.Result) []string {
+func CablesBeside(r *solve.Result) []string {
 	said := slices.Concat(breakingSays(r), swappedSays(r.Run))
 	for _, s := range r.Sweeps {
 		for _, end := range s.Ends {

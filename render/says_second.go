@@ -50,15 +50,15 @@ func (n needs) bindsSays(r *solve.Result) string {
 	for _, b := range n.binds {
 		words := b.says() + " of " + b.sweep.Control.Name
 		if len(b.sweep.Held) > 0 {
-			words += " with " + heldAt(r.Run, b.sweep)
+			words += " with " + HeldAt(r.Run, b.sweep)
 		}
 		said = append(said, words)
 	}
 	return strings.Join(said, "; ")
 }
 
-// secondPathFaults tells which second paths bind, where no requirement says so.
-func secondPathFaults(r *solve.Result) []string {
+// SecondPathFaults tells which second paths bind, where no requirement says so.
+func SecondPathFaults(r *solve.Result) []string {
 	for _, req := range r.Run.Requirements {
 		if req.Kind == linkage.SecondPath {
 			return nil
@@ -84,7 +84,7 @@ func secondPaths(r *solve.Result) []needs {
 		n := needs{rod: told.Rod}
 		for _, s := range r.Sweeps {
 			fit := s.Rods[i].SecondPath
-			if fit != nil && len(fit.Binds) > 0 && fit.Misfit-told.Rod.Play > threadNoise {
+			if fit != nil && len(fit.Binds) > 0 && fit.Misfit-told.Rod.Play > ThreadNoise {
 				n.binds = append(n.binds, binding{s, fit.Binds})
 			}
 			switch {
@@ -112,9 +112,9 @@ func (n needs) where(r *solve.Result) string {
 	if n.fit.At == nil {
 		return ", all through the travel"
 	}
-	said := ", with " + n.sweep.Control.Name + " at " + position(n.sweep, *n.fit.At)
+	said := ", with " + n.sweep.Control.Name + " at " + ControlPosition(n.sweep, *n.fit.At)
 	if len(n.sweep.Held) > 0 {
-		said += " and " + heldAt(r.Run, n.sweep)
+		said += " and " + HeldAt(r.Run, n.sweep)
 	}
 	return said
 }
@@ -127,7 +127,7 @@ func (n needs) says(r *solve.Result) string {
 		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.rod.Name, figure.Calipers(n.fit.NeedsLeast, unit), figure.Calipers(n.fit.NeedsMost, unit))
 	}
 	said += fmt.Sprintf(" and is set to %s: %s out%s.", figure.Calipers(n.rod.Length, unit), figure.Calipers(n.fit.Misfit, unit), n.where(r))
-	if beyond := n.fit.Misfit - n.rod.Play; beyond > threadNoise {
+	if beyond := n.fit.Misfit - n.rod.Play; beyond > ThreadNoise {
 		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", figure.Calipers(beyond, unit), figure.Calipers(n.rod.Play, unit))
 		if where := n.bindsSays(r); where != "" {
 			said += " It binds " + where + "."
@@ -197,9 +197,9 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	p.blank()
 }
 
-// secondPathSpan is between which lengths a second path is needed over all sweeps;
+// SecondPathSpan is between which lengths a second path is needed over all sweeps;
 // false for a rod that drives.
-func secondPathSpan(r *solve.Result, rod *linkage.Rod) (least, most float64, ok bool) {
+func SecondPathSpan(r *solve.Result, rod *linkage.Rod) (least, most float64, ok bool) {
 	for _, n := range secondPaths(r) {
 		if n.rod == rod {
 			return n.fit.NeedsLeast, n.fit.NeedsMost, true

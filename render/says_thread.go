@@ -35,26 +35,26 @@ func (t Turned) step() float64 {
 	return t.End.Step
 }
 
-// threadNoise is by how much a length of thread may pass its limit, run units,
+// ThreadNoise is by how much a length of thread may pass its limit, run units,
 // and a setting its step, turns, and still be on it: what rounding leaves of
 // turns times pitches.
-const threadNoise = 1e-9
+const ThreadNoise = 1e-9
 
-// witnessCheck is how a mechanic checks that there is thread enough, and what
+// WitnessCheck is how a mechanic checks that there is thread enough, and what
 // follows: US Army TM 1-1500-204-23-1 (the wire), FAA AC 43.13-1B, 7-70 (the
 // check nut). A witness hole is drilled through the wall of the piece with the
 // internal thread, as deep in as the screwed-in thread must reach: what blocks the
 // wire is that thread.
-const witnessCheck = "Where the internally threaded piece has a witness hole, push a wire of 0.020 in (0.5 mm) into that: the thread screwed in must block it. If the wire passes, the thread doesn't reach the hole, and too little is in. Where there is no such hole, measure the thread that shows: the rest of the shank's thread is in. Tighten the check nut against the rod last, when the length is right."
+const WitnessCheck = "Where the internally threaded piece has a witness hole, push a wire of 0.020 in (0.5 mm) into that: the thread screwed in must block it. If the wire passes, the thread doesn't reach the hole, and too little is in. Where there is no such hole, measure the thread that shows: the rest of the shank's thread is in. Tighten the check nut against the rod last, when the length is right."
 
 // What turns are counted from, of rod ends and of nuts.
 const (
-	turnsCounted = "Turns are counted from the setting in the file: out is plus, and makes the rod longer."
-	nutsCounted  = "Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."
+	TurnsCounted = "Turns are counted from the setting in the file: out is plus, and makes the rod longer."
+	NutsCounted  = "Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."
 )
 
-// rodEnds lists the threaded ends of a run, in the file's order.
-func rodEnds(run *linkage.Run) []*linkage.RodEnd {
+// RodEnds lists the threaded ends of a run, in the file's order.
+func RodEnds(run *linkage.Run) []*linkage.RodEnd {
 	var ends []*linkage.RodEnd
 	for _, rod := range run.Rods {
 		ends = append(ends, rod.Ends...)
@@ -69,7 +69,7 @@ func makerSays(run *linkage.Run) string { return makerSaysOf(endsWithoutLeast(ru
 // endsWithoutLeast names the rod ends for which the file gives no least thread.
 func endsWithoutLeast(run *linkage.Run) []string {
 	var names []string
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		if !e.LeastGiven {
 			names = append(names, e.String())
 		}
@@ -80,7 +80,7 @@ func endsWithoutLeast(run *linkage.Run) []string {
 // makersSay is makerSays of the ends of conduits too.
 func makersSay(run *linkage.Run) string {
 	names := endsWithoutLeast(run)
-	for _, e := range cableEnds(run) {
+	for _, e := range CableEnds(run) {
 		if !e.LeastGiven {
 			names = append(names, e.String())
 		}
@@ -92,7 +92,7 @@ func makerSaysOf(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", figure.List(names), noSource)
+	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", figure.List(names), NoSource)
 }
 
 // threadFaults tells which rod ends have too little thread in the rod, or more
@@ -100,14 +100,14 @@ func makerSaysOf(names []string) string {
 func threadFaults(run *linkage.Run) []string {
 	var said []string
 	unit := string(run.Units)
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		switch {
 		case e.Engaged <= 0:
 			said = append(said, fmt.Sprintf("%s comes out of the rod: %s of thread wanted.", e, figure.Calipers(e.Least, unit)))
-		case e.Spare() < -threadNoise:
+		case e.Spare() < -ThreadNoise:
 			said = append(said, fmt.Sprintf("%s falls short of thread: in the rod %s, wanted %s, missed by %s.", e, figure.Calipers(e.Engaged, unit), figure.Calipers(e.Least, unit), figure.Calipers(-e.Spare(), unit)))
 		}
-		if e.Most != nil && e.Engaged > *e.Most+threadNoise {
+		if e.Most != nil && e.Engaged > *e.Most+ThreadNoise {
 			said = append(said, fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", e, figure.Calipers(*e.Most, unit), figure.Calipers(e.Engaged, unit)))
 		}
 	}
@@ -119,8 +119,8 @@ func threadFaults(run *linkage.Run) []string {
 func shankFaults(run *linkage.Run) []string {
 	var said []string
 	unit := string(run.Units)
-	for _, e := range rodEnds(run) {
-		if e.Shank != nil && e.Engaged > *e.Shank+threadNoise {
+	for _, e := range RodEnds(run) {
+		if e.Shank != nil && e.Engaged > *e.Shank+ThreadNoise {
 			said = append(said, fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", e, figure.Calipers(*e.Shank, unit), figure.Calipers(e.Engaged, unit)))
 		}
 	}
@@ -132,8 +132,8 @@ func stepFaults(turned []Turned) []string {
 	var said []string
 	for _, t := range turned {
 		step := t.step()
-		if steps := t.Turns / step; step > 0 && math.Abs(steps-math.Round(steps)) > threadNoise {
-			said = append(said, fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", t.Name(), signedTurns(t.Turns), turnsWords(step)))
+		if steps := t.Turns / step; step > 0 && math.Abs(steps-math.Round(steps)) > ThreadNoise {
+			said = append(said, fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", t.Name(), signedTurns(t.Turns), TurnsWords(step)))
 		}
 	}
 	return said
@@ -150,8 +150,8 @@ func stepWords(e *linkage.RodEnd) string {
 	return figure.Given(e.Step, "")
 }
 
-// threadName names the thread of an end, and its hand where it is left.
-func threadName(e *linkage.RodEnd) string { return handed(e.Thread, e.Left) }
+// ThreadName names the thread of an end, and its hand where it is left.
+func ThreadName(e *linkage.RodEnd) string { return handed(e.Thread, e.Left) }
 
 // handed names a thread, and its hand where it is left.
 func handed(t linkage.Thread, left bool) string {
@@ -161,9 +161,9 @@ func handed(t linkage.Thread, left bool) string {
 	return t.Name
 }
 
-// turnsWords tells a number of turns without a sign: "half a turn", "1 turn",
+// TurnsWords tells a number of turns without a sign: "half a turn", "1 turn",
 // "2.5 turns".
-func turnsWords(turns float64) string {
+func TurnsWords(turns float64) string {
 	turns = math.Abs(turns)
 	const usual, most = 2, 6 // decimals
 	text := figure.UpTo(turns, usual)
@@ -186,7 +186,7 @@ func signedTurns(turns float64) string {
 	if turns < 0 {
 		way = "in"
 	}
-	return fmt.Sprintf("%s %s", turnsWords(turns), way)
+	return fmt.Sprintf("%s %s", TurnsWords(turns), way)
 }
 
 // reportThreadFaults tells what falls short of thread under a headline.
@@ -198,7 +198,7 @@ func reportThreadFaults(p *page, run *linkage.Run) {
 
 // reportRodEnds tells how the rod ends of a run are set.
 func reportRodEnds(p *page, run *linkage.Run) {
-	ends := rodEnds(run)
+	ends := RodEnds(run)
 	if len(ends) == 0 {
 		return
 	}
@@ -213,7 +213,7 @@ func reportRodEnds(p *page, run *linkage.Run) {
 		if !e.LeastGiven {
 			least += "?"
 		}
-		t.add(e.String(), threadName(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit), most, stepWords(e))
+		t.add(e.String(), ThreadName(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit), most, stepWords(e))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(in rod: thread engaged; spare: beyond the least; most: it bottoms out; step: turns it can be set by)")
@@ -221,14 +221,14 @@ func reportRodEnds(p *page, run *linkage.Run) {
 		p.text("  ", "    ", "?: "+maker)
 	}
 	p.text("  ", "    ", endStepsAssumed(run))
-	for _, words := range barrelSays(run) {
+	for _, words := range BarrelSays(run) {
 		p.text("  ", "    ", words)
 	}
 	p.blank()
 }
 
-// barrelSays tells which rods are barrels, and what a turn of one does.
-func barrelSays(run *linkage.Run) []string {
+// BarrelSays tells which rods are barrels, and what a turn of one does.
+func BarrelSays(run *linkage.Run) []string {
 	var said []string
 	for _, rod := range run.Rods {
 		if !rod.Barrel() {
@@ -249,8 +249,8 @@ func barrelSays(run *linkage.Run) []string {
 // engagement tells how much thread there is.
 func (t telling) engagement() string {
 	run := t.result.Run
-	rods := len(rodEnds(run)) > 0
-	if !rods && len(cableEnds(run)) == 0 {
+	rods := len(RodEnds(run)) > 0
+	if !rods && len(CableEnds(run)) == 0 {
 		return "No rod and no conduit has an end, so there is no thread to judge: give the rods their ends."
 	}
 	if t.known() == solve.CannotTell {
@@ -262,7 +262,7 @@ func (t telling) engagement() string {
 	}
 	check := ""
 	if rods {
-		check = witnessCheck
+		check = WitnessCheck
 	}
 	return figure.Joined(" ", said, makersSay(run), check)
 }
@@ -275,10 +275,10 @@ func leastSpare(run *linkage.Run) string {
 			said, least = fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, figure.Calipers(engaged, unit), figure.Calipers(wanted, unit), figure.Calipers(spare, unit)), spare
 		}
 	}
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		take(e.String(), "rod", e.Engaged, e.Least)
 	}
-	for _, e := range cableEnds(run) {
+	for _, e := range CableEnds(run) {
 		take(e.String(), "nuts", e.Engaged, e.Least)
 	}
 	return said

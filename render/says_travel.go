@@ -17,7 +17,7 @@ func (t telling) gain() string {
 		return ""
 	}
 	said := " " + nextSays(t.sweep, end)
-	center := nextCenter(t.sweep, end)
+	center := NextCenter(t.sweep, end)
 	limit := t.sweep.Explored[end]
 	if center != nil {
 		limit = center.At
@@ -31,7 +31,7 @@ func (t telling) gain() string {
 	switch {
 	case ok && enough != nil:
 		return said + fmt.Sprintf(" %s would get to %s if %s went on %s, to %s.", name, figure.Given(wanted, t.Unit), t.sweep.Control.Name,
-			figure.Against(outward(t.sweep, end, *enough), 0, unit), figure.Against(*enough, t.sweep.Ends[end].At, unit))
+			figure.Against(Outward(t.sweep, end, *enough), 0, unit), figure.Against(*enough, t.sweep.Ends[end].At, unit))
 	case ok && center != nil:
 		return said + fmt.Sprintf(" Taking metal off the stop gains no more than those %s: %s would get to %s there, no further.",
 			figure.Against(center.Margin, 0, unit), name, figure.Against(best, wanted, t.Unit))

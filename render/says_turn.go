@@ -44,7 +44,7 @@ func (n *nearest) better(m *nearest) bool {
 	if n.thread != m.thread {
 		return n.thread
 	}
-	return math.Abs(n.left) < math.Abs(m.left)-threadNoise
+	return math.Abs(n.left) < math.Abs(m.left)-ThreadNoise
 }
 
 // hasThread reports whether the ends of a rod have thread enough, and not too
@@ -75,5 +75,5 @@ func stepsOf(e *linkage.RodEnd) string {
 	case 1:
 		return "whole turns"
 	}
-	return "steps of " + turnsWords(e.Step)
+	return "steps of " + TurnsWords(e.Step)
 }

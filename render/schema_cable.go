@@ -119,7 +119,7 @@ type setCableJSON struct {
 func setCablesOf(run *linkage.Run) []setCableJSON {
 	list := []setCableJSON{}
 	for _, c := range run.Cables {
-		set := setCableJSON{Name: c.Name, Core: coreOf(c), CableEnds: []setEndJSON{}}
+		set := setCableJSON{Name: c.Name, Core: CoreOf(c), CableEnds: []setEndJSON{}}
 		if !c.Open() {
 			set.Drawn = &c.Drawn
 		}

@@ -133,7 +133,7 @@ type pinnedJSON struct {
 // a run is set, and what it measures with every pin in. The error is the
 // writer's.
 func RodsJSON(w io.Writer, run *linkage.Run, pinned []solve.PinnedRod) error {
-	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}, Cables: setCablesOf(run), Assumed: append([]string{}, settingsAssumed(run)...)}
+	out := rodsJSON{Schema: rodsSchema, Rods: []listRodJSON{}, Cables: setCablesOf(run), Assumed: append([]string{}, SettingsAssumed(run)...)}
 	for i, rod := range run.Rods {
 		told := listRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []listEndJSON{}, Pinned: []pinnedJSON{}}
 		for _, e := range rod.Ends {

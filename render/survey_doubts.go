@@ -30,10 +30,10 @@ func inDoubt(s *solve.Survey) string {
 	return doubtBy(s, looselyTied(s), s.NeedsDirection)
 }
 
-// allInDoubt tells in a clause why nothing that is told of a run on a survey is
+// AllInDoubt tells in a clause why nothing that is told of a run on a survey is
 // sure; empty where that isn't so: also where nothing hangs on the places that the
 // survey leaves open, or some of the requirements don't, and each tells its own.
-func allInDoubt(r *solve.Result) string {
+func AllInDoubt(r *solve.Result) string {
 	if r.Survey == nil {
 		return ""
 	}

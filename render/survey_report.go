@@ -162,7 +162,7 @@ func reportSurveyLimits(p *page, file string, s *solve.Survey) {
 		say("Assumed: rigid parts, exactly as drawn: the file has no sketch, so no coordinate is adjusted, and only how the measurements agree with the drawing is told.")
 	}
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells of the adjusted drawing.")
-	say(caution)
+	say(Caution)
 }
 
 // measurementUnit is the unit of what was measured.

@@ -28,7 +28,7 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 // columns are told in groups, one under another.
 func (t *table) write(p *page, indent string) {
 	if p.keeps {
-		p.kept = append(p.kept, passage{Head: t.head, Rows: t.rows})
+		p.kept = append(p.kept, Passage{Head: t.head, Rows: t.rows})
 		return
 	}
 	widths := make([]int, len(t.head))
@@ -88,7 +88,7 @@ func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
 func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(run.Name))
-	p.text("", "  ", sweepTitle(run, s))
+	p.text("", "  ", SweepTitle(run, s))
 	p.text("", "  ", "Travel is told from the drawn position; outputs as their gauge reads.")
 	p.text("", "  ", SurveyNote(survey))
 	reportThreadFaults(p, run)

@@ -1,8 +1,9 @@
-package render
+package page
 
 import (
 	"strings"
 
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -38,7 +39,7 @@ var readoutTitles = []struct {
 }
 
 // readoutOf is the readout of a sweep as it stands at neutral.
-func readoutOf(series []seriesJSON, course *solve.Course) []readoutGroup {
+func readoutOf(series []render.Series, course *solve.Course) []readoutGroup {
 	var groups []readoutGroup
 	neutral := neutralOf(course)
 	for _, sort := range readoutTitles {
@@ -68,7 +69,7 @@ func neutralOf(course *solve.Course) []*float64 {
 }
 
 // seriesShown is a value of a series as the page's script shows it (shown in book.js).
-func seriesShown(s seriesJSON, v *float64) string {
+func seriesShown(s render.Series, v *float64) string {
 	if v == nil {
 		return nothing
 	}
@@ -81,15 +82,15 @@ func seriesShown(s seriesJSON, v *float64) string {
 
 // seriesNothing returns the words for a value that rounds to nothing; empty: it is told
 // as a number.
-func seriesNothing(s seriesJSON) string {
+func seriesNothing(s render.Series) string {
 	if s.Kind == string(solve.SeriesRatio) {
-		return hardlyMoves
+		return render.HardlyMoves
 	}
 	return ""
 }
 
 // seriesFigure is shown without the unit.
-func seriesFigure(s seriesJSON, v *float64) string {
+func seriesFigure(s render.Series, v *float64) string {
 	switch {
 	case v == nil:
 		return nothing

@@ -1,10 +1,11 @@
-package render
+package page
 
 import (
 	"fmt"
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -20,14 +21,14 @@ func stepTravels(r *solve.Result) sheetStep {
 	t.Head = []string{"reading", "with the control", "predicted", "allowed", "as rigged"}
 	several := len(r.Run.Controls) > 1
 	for _, c := range r.Run.Controls {
-		sweeps := sweepsOf(r, c)
+		sweeps := render.SweepsOf(r, c)
 		if len(sweeps) == 0 {
 			continue
 		}
 		s := sweeps[0]
 		with := ""
 		if several && len(s.Held) > 0 {
-			with = "with " + heldAt(r.Run, s)
+			with = "with " + render.HeldAt(r.Run, s)
 		}
 		for _, q := range quantities(r, s) {
 			for _, at := range readingsOf(q, s) {
@@ -89,7 +90,7 @@ func quantities(r *solve.Result, s *solve.Sweep) []quantity {
 			continue
 		}
 		name := o.Output.Name
-		if words := plusMinus(o.Output); words != "" {
+		if words := render.PlusMinus(o.Output); words != "" {
 			name += " (" + words + ")"
 		}
 		add(name, o.Unit, o.Extent, linkage.Subject{Output: o.Output})

@@ -1,9 +1,10 @@
-package render
+package page
 
 import (
 	"fmt"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -87,7 +88,7 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 		Notes:   sheetNotes(r, opts),
 		Head:    []sheetField{{Name: "Aircraft, serial number"}, {Name: "Drawing, issue"}, {Name: "Rigged by"}, {Name: "Date"}},
 		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}, {Name: "Checked by a second person, signature"}, {Name: "Date"}},
-		Caution: caution,
+		Caution: render.Caution,
 	}
 	if r.Run.View != "" {
 		s.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
@@ -121,17 +122,17 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	if hash := figure.HashBegins(opts.Hash); hash != "" {
 		from += ", SHA-256 begins " + hash
 	}
-	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", Headline(r)}
-	if unsure := unsure(r); unsure != "" {
+	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", render.Headline(r)}
+	if unsure := render.Unsure(r); unsure != "" {
 		notes = append(notes, unsure)
 	}
-	for _, words := range cablesBeside(r) {
+	for _, words := range render.CablesBeside(r) {
 		notes = append(notes, figure.Clean(words))
 	}
 	if len(opts.Set) > 0 {
 		notes = append(notes, "As filed, but with "+figure.Clean(figure.List(opts.Set))+".")
 	}
-	if note := SurveyNote(r.Survey); note != "" {
+	if note := render.SurveyNote(r.Survey); note != "" {
 		notes = append(notes, note)
 	}
 	units := "Lengths in millimeters"

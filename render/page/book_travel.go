@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -30,15 +31,15 @@ type bookTravel struct {
 	Minus      string // at the low end
 	Plus       string // at the high end
 	Picture    template.HTML
-	Course     courseJSON
+	Course     render.Course
 	Readout    []readoutGroup
 	Stills     []bookStill
-	StillTable passage
+	StillTable render.Passage
 	Charts     []template.HTML
-	Moves      []passage
-	Ends       []passage
-	Centers    []passage
-	Bites      []passage
+	Moves      []render.Passage
+	Ends       []render.Passage
+	Centers    []render.Passage
+	Bites      []render.Passage
 }
 
 // bookStill is the run in one position, for print.
@@ -60,7 +61,7 @@ func shownSweeps(r *solve.Result) []*solve.Sweep {
 	}
 	shown := map[int]bool{}
 	for _, c := range r.Run.Controls {
-		if s := sweepsOf(r, c); len(s) > 0 && len(shown) < mostTravels {
+		if s := render.SweepsOf(r, c); len(s) > 0 && len(shown) < mostTravels {
 			shown[s[0].Index] = true
 		}
 	}
@@ -95,7 +96,7 @@ func worstPlaces(r *solve.Result, s *solve.Sweep) []worstPlace {
 			if k < 0 {
 				k, places = len(places), append(places, worstPlace{at: *j.At})
 			}
-			places[k].of = append(places[k].of, titleAmong(r, j.Requirement))
+			places[k].of = append(places[k].of, render.RequirementTitle(r, j.Requirement))
 		}
 	}
 	return places
@@ -114,27 +115,27 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		through = append(through, p.at)
 	}
 	course := s.Course(through...)
-	live, err := livePicture(r, s, liveOptions{id: id + "-live"})
+	live, err := render.Live(r, s, render.LiveOptions{ID: id + "-live"})
 	if err != nil {
 		return bookTravel{}, err
 	}
 	b := bookTravel{
-		ID: id, Title: sweepTitle(r.Run, s), Choice: s.Control.Name,
-		Again:   sweepsOf(r, s.Control)[0] != s,
+		ID: id, Title: render.SweepTitle(r.Run, s), Choice: s.Control.Name,
+		Again:   render.SweepsOf(r, s.Control)[0] != s,
 		Control: s.Control.Name, Unit: s.Unit, Low: figure.Exactly(s.Low), High: figure.Exactly(s.High),
 		Minus: travelEnd(s, 0), Plus: travelEnd(s, 1),
 		Picture: inPage(live),
-		Course:  courseJSONOf(r, s, course),
-		Ends:    endPassages(r, s),
-		Centers: centerPassages(s),
-		Bites:   bitePassages(s),
-		Moves:   movePassages(r, s),
+		Course:  render.CourseOf(r, s, course),
+		Ends:    render.EndPassages(r, s),
+		Centers: render.CenterPassages(s),
+		Bites:   render.BitePassages(s),
+		Moves:   render.MovePassages(r, s),
 	}
 	b.Brief = b.Again && len(places) == 0
 	if len(s.Held) > 0 {
-		b.Choice += ", with " + heldAt(r.Run, s)
+		b.Choice += ", with " + render.HeldAt(r.Run, s)
 	}
-	charts, err := chartPictures(r, s, course, id)
+	charts, err := render.ChartPictures(r, s, course, id)
 	if err != nil {
 		return bookTravel{}, err
 	}
@@ -148,7 +149,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 // travelEnd names an end of a travel: the file's words for that side, or else
 // its figure.
 func travelEnd(s *solve.Sweep, end int) string {
-	if words := sideWord(s, end == 1); words != "" {
+	if words := render.SideWord(s, end == 1); words != "" {
 		return figure.Clean(words)
 	}
 	return figure.Quantity(s.Ends[end].At, s.Unit)
@@ -179,7 +180,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 			continue // it couldn't be followed there
 		}
 		letter := figure.Letter(len(b.Stills))
-		drawn, err := livePicture(r, s, liveOptions{id: b.ID + "-still" + letter, at: x, still: true})
+		drawn, err := render.Live(r, s, render.LiveOptions{ID: b.ID + "-still" + letter, At: x, Still: true})
 		if err != nil {
 			return err
 		}
@@ -206,7 +207,7 @@ func (b *bookTravel) addStillRow(label, unit string, shown func(bookStill) strin
 
 // stillSays tells where a still is, and what is worst there.
 func stillSays(s *solve.Sweep, at float64, places []worstPlace) string {
-	said := s.Control.Name + " at " + position(s, at)
+	said := s.Control.Name + " at " + render.ControlPosition(s, at)
 	for i, end := range []string{"low end", "high end"} {
 		if at == s.Ends[i].At {
 			said += ", " + end

@@ -1,9 +1,10 @@
-package render
+package page
 
 import (
 	"html/template"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -13,18 +14,18 @@ type bookRun struct {
 	ID, Name, File, View string
 	bookVerdict
 	Headline string
-	Beside   []passage // to be known beside the verdict
-	Short    []string  // what falls short or can't be judged, each in full
+	Beside   []render.Passage // to be known beside the verdict
+	Short    []string         // what falls short or can't be judged, each in full
 
 	Travels []bookTravel
 	LeftOut string // tells of sweeps that aren't shown
 
 	Required []bookRequired
-	Together []passage
-	Rods     []passage // and cables
+	Together []render.Passage
+	Rods     []render.Passage // and cables
 	RodsHead string
-	Stops    []passage
-	Read     []passage
+	Stops    []render.Passage
+	Read     []render.Passage
 	Scope    []string
 	Caution  string
 	Sheet    sheet
@@ -41,13 +42,13 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	b := bookRun{
 		ID: id, Name: figure.Clean(r.Run.Name), File: figure.Clean(run.File),
 		bookVerdict: bookVerdictOf(r.Verdict),
-		Headline:    Headline(r),
-		Beside:      besidePassages(r, run.ReportOptions),
-		Rods:        rodPassages(r, run.Pinned),
+		Headline:    render.Headline(r),
+		Beside:      render.BesidePassages(r, run.ReportOptions),
+		Rods:        render.RodPassages(r, run.Pinned),
 		RodsHead:    rodsHead(r.Run),
-		Stops:       stopPassages(r.Run),
-		Read:        partPassages(r),
-		Caution:     caution,
+		Stops:       render.StopPassages(r.Run),
+		Read:        render.PartPassages(r),
+		Caution:     render.Caution,
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
 	}
@@ -58,13 +59,13 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 	for _, change := range run.Set {
 		b.Set = append(b.Set, figure.Clean(change))
 	}
-	reportScope(func(words string) { b.Scope = append(b.Scope, words) }, figure.Clean(run.File), r, run.ReportOptions)
+	render.Scope(func(words string) { b.Scope = append(b.Scope, words) }, figure.Clean(run.File), r, run.ReportOptions)
 	if len(r.Sweeps) > 1 {
-		b.Together = togetherPassages(r)
+		b.Together = render.TogetherPassages(r)
 	}
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; j.Verdict != solve.Holds {
-			b.Short = append(b.Short, titleAmong(r, j.Requirement)+": "+Says(r, j))
+			b.Short = append(b.Short, render.RequirementTitle(r, j.Requirement)+": "+render.Says(r, j))
 		}
 	}
 	shown := shownSweeps(r)

@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -14,7 +15,7 @@ import (
 // Trial is a setting as it is tried on the bench, beside the run as filed.
 type Trial struct {
 	Hash       string // of the file
-	Filed, Now Variant
+	Filed, Now render.Variant
 	Stand      BenchStand
 	// Travel and FiledTravel are each control's sweep, in the file's order, with
 	// the others where they stand; nil where there they hinder it.
@@ -40,14 +41,14 @@ type standJSON struct {
 	At       map[string]float64 `json:"at"`
 	Low      float64            `json:"low"` // the travel of what moves
 	High     float64            `json:"high"`
-	Position positionJSON       `json:"position"`
+	Position render.Position    `json:"position"`
 	Filed    []*float64         `json:"filed"`
 }
 
 func standOf(s BenchStand) standJSON {
 	out := standJSON{
 		Moves: s.Sweep.Control.Name, At: map[string]float64{}, Low: s.Sweep.Low, High: s.Sweep.High,
-		Position: positionJSONOf(s.Position),
+		Position: render.PositionOf(s.Position),
 	}
 	for i, c := range s.Run.Controls {
 		out.At[c.Name] = s.At[i]
@@ -75,7 +76,7 @@ type trialJSON struct {
 	Ends         []trialEndJSON         `json:"ends"`
 	Stops        []trialStopJSON        `json:"stops"`
 	Controls     []trialControlJSON     `json:"controls"`
-	Series       []seriesJSON           `json:"series"`
+	Series       []render.Series        `json:"series"`
 	Stand        standJSON              `json:"stand"`
 	Writes       []writtenJSON          `json:"writes"`
 	Unsaveable   string                 `json:"unsaveable"` // why it can't be saved; empty: it can
@@ -146,7 +147,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 	out := trialJSON{
 		Hash: t.Hash, Verdict: trialVerdictOf(t.Now), Filed: trialVerdictOf(t.Filed), Beside: trialBeside(t),
 		Requirements: []trialRequirementJSON{}, Ends: []trialEndJSON{}, Stops: []trialStopJSON{}, Controls: []trialControlJSON{},
-		Series: seriesJSONOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
+		Series: render.SeriesOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
 	}
 	for i := range t.Now.Result.Requirements {
 		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))
@@ -156,8 +157,8 @@ func TrialJSON(w io.Writer, t Trial) error {
 			out.Ends = append(out.Ends, trialEndOf(t, e, t.Filed.Result.Run.Rods[i]))
 		}
 	}
-	filedNuts := cableEnds(t.Filed.Result.Run)
-	for i, e := range cableEnds(t.Now.Result.Run) {
+	filedNuts := render.CableEnds(t.Filed.Result.Run)
+	for i, e := range render.CableEnds(t.Now.Result.Run) {
 		out.Ends = append(out.Ends, trialNutOf(t, e, filedNuts[i]))
 	}
 	for i, s := range t.Now.Result.Run.Stops {
@@ -180,7 +181,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 // is the one that the page shows. It takes longer to draw than a setting to
 // judge, so that the page asks for it after the verdict.
 func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sweep, shown string) error {
-	drawn, err := livePicture(result, sweep, liveOptions{})
+	drawn, err := render.Live(result, sweep, render.LiveOptions{})
 	if err != nil {
 		return err
 	}
@@ -196,8 +197,8 @@ func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sw
 	return writeCompact(w, out)
 }
 
-func trialVerdictOf(v Variant) trialVerdictJSON {
-	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, figure.Clean(variantHeadline(v))}
+func trialVerdictOf(v render.Variant) trialVerdictJSON {
+	return trialVerdictJSON{bookVerdictOf(v.Result.Verdict).Class, figure.Clean(render.VariantHeadline(v))}
 }
 
 // trialBeside tells what is to be known besides the verdict.
@@ -208,11 +209,11 @@ func trialBeside(t Trial) []string {
 			said = append(said, figure.Clean(words))
 		}
 	}
-	say(unsure(t.Now.Result))
-	for _, words := range cablesBeside(t.Now.Result) {
+	say(render.Unsure(t.Now.Result))
+	for _, words := range render.CablesBeside(t.Now.Result) {
 		say(words)
 	}
-	for _, words := range secondPathFaults(t.Now.Result) {
+	for _, words := range render.SecondPathFaults(t.Now.Result) {
 		say(words)
 	}
 	if t.NoBands {
@@ -224,9 +225,9 @@ func trialBeside(t Trial) []string {
 func trialRequirementOf(t Trial, i int) trialRequirementJSON {
 	now, filed := &t.Now.Result.Requirements[i], &t.Filed.Result.Requirements[i]
 	out := trialRequirementJSON{
-		Title: figure.Clean(titleAmong(t.Now.Result, now.Requirement)), Limit: limitWords(now),
+		Title: figure.Clean(render.RequirementTitle(t.Now.Result, now.Requirement)), Limit: render.LimitWords(now),
 		Now: trialMetOf(now), Filed: trialMetOf(filed),
-		Says: figure.Joined(" ", figure.Clean(Says(t.Now.Result, now)), figure.Clean(BandSays(t.Now.Result, now))),
+		Says: figure.Joined(" ", figure.Clean(render.Says(t.Now.Result, now)), figure.Clean(render.BandSays(t.Now.Result, now))),
 	}
 	switch {
 	case now.Verdict != filed.Verdict:
@@ -239,7 +240,7 @@ func trialRequirementOf(t Trial, i int) trialRequirementJSON {
 
 func trialMetOf(j *solve.Judgement) trialMetJSON {
 	v := bookVerdictOf(j.Verdict)
-	return trialMetJSON{v.Class, v.Verdict, worstWords(j)}
+	return trialMetJSON{v.Class, v.Verdict, render.WorstWords(j)}
 }
 
 // betterIs is a figure that is larger where a requirement is met better; nil
@@ -285,11 +286,11 @@ func threadFault(e *linkage.RodEnd) string {
 	switch {
 	case e.Engaged <= 0:
 		return "comes out of the rod"
-	case e.Spare() < -threadNoise:
+	case e.Spare() < -render.ThreadNoise:
 		return "too little"
-	case e.Most != nil && e.Engaged > *e.Most+threadNoise:
+	case e.Most != nil && e.Engaged > *e.Most+render.ThreadNoise:
 		return "bottoms out"
-	case e.Shank != nil && e.Engaged > *e.Shank+threadNoise:
+	case e.Shank != nil && e.Engaged > *e.Shank+render.ThreadNoise:
 		return "more than the shank has"
 	}
 	return ""
@@ -300,7 +301,7 @@ func endsWords(s *solve.Sweep) (said [2]string) {
 	for i := range said {
 		said[i] = "can't move there"
 		if s != nil {
-			said[i] = fmt.Sprintf("%s (%s)", figure.Quantity(s.Ends[i].At, s.Unit), madeBy(s.Ends[i]))
+			said[i] = fmt.Sprintf("%s (%s)", figure.Quantity(s.Ends[i].At, s.Unit), render.MadeBy(s.Ends[i]))
 		}
 	}
 	return said

@@ -1,10 +1,11 @@
-package render
+package page
 
 import (
 	"fmt"
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -26,7 +27,7 @@ func stepFitCables(r *solve.Result) sheetStep {
 		Title: "Fit the cables, slack",
 		Says:  []string{"Each runs as the drawing has it, and its ends are held before anything is drawn up."},
 	}
-	if anyOpen(r.Run) {
+	if render.AnyOpenCable(r.Run) {
 		step.Says = append(step.Says, "An open cable lies in the grooves of its quadrants, guards fitted; fairleads turn it by at most 3°.")
 		step.Sources = []string{sourceTurnbuckle}
 	}
@@ -74,7 +75,7 @@ func cableLong(run *linkage.Run, c *linkage.Cable) string {
 	unit := string(run.Units)
 	switch {
 	case !c.Open():
-		return figure.Calipers(*coreOf(c), unit) + " of core outside the conduit, unloaded"
+		return figure.Calipers(*render.CoreOf(c), unit) + " of core outside the conduit, unloaded"
 	case c.Length > 0 && c.Wire != nil:
 		return figure.Calipers(c.Length, unit) + " free, of " + c.Wire.String()
 	case c.Length > 0:
@@ -96,7 +97,7 @@ func stepDrawUp(r *solve.Result) sheetStep {
 	t.Head = []string{"drawn up by", "thread", "as set", "as fitted", "check nuts tight", "safetied"}
 	for _, c := range run.Cables {
 		for _, e := range c.Ends {
-			t.add(cellSays(e.String()), cellSays(nutThread(e)), cellSays(figure.Calipers(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
+			t.add(cellSays(e.String()), cellSays(render.NutThread(e)), cellSays(figure.Calipers(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
 		}
 		if c.Open() {
 			t.add(cellSays(c.Name+", turnbuckle"), cellSays("at most 3 threads outside, both ends engaged equally"), cellSays("-"), cellBlank(), cellSays("-"), cellTick())
@@ -106,7 +107,7 @@ func stepDrawUp(r *solve.Result) sheetStep {
 		step.Says = append(step.Says, "The file has no nuts on a conduit. What the cables are drawn up by:")
 		step.Blanks = []string{"Drawn up by, and locked"}
 	}
-	if anyOpen(run) {
+	if render.AnyOpenCable(run) {
 		step.Sources = []string{sourceTurnbuckle}
 	}
 	return step
@@ -160,9 +161,9 @@ func freeWithSlack(r *solve.Result) []string {
 	var said []string
 	for _, part := range parts {
 		s := most[part]
-		words := fmt.Sprintf("%s, its cables slack (predicted %s at most, with %s at %s", part.Name, figure.Against(s.LostMotion.Most, 0, s.LostMotion.Unit), s.Control.Name, position(s, s.LostMotion.At))
+		words := fmt.Sprintf("%s, its cables slack (predicted %s at most, with %s at %s", part.Name, figure.Against(s.LostMotion.Most, 0, s.LostMotion.Unit), s.Control.Name, render.ControlPosition(s, s.LostMotion.At))
 		if len(s.Held) > 0 {
-			words += " and " + heldAt(r.Run, s)
+			words += " and " + render.HeldAt(r.Run, s)
 		}
 		said = append(said, words+")")
 	}

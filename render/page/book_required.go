@@ -1,10 +1,11 @@
-package render
+package page
 
 import (
 	"math"
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -25,16 +26,16 @@ type bookRequired struct {
 const nothing = "-"
 
 func bookRequiredOf(id string, r *solve.Result, j *solve.Judgement, shown []*solve.Sweep) bookRequired {
-	sweep := sweepAt(r, j.Sweep)
+	sweep := render.SweepAt(r, j.Sweep)
 	b := bookRequired{
-		Title: titleAmong(r, j.Requirement), bookVerdict: bookVerdictOf(j.Verdict),
-		Worst: worstWords(j), Limit: limitWords(j), InHand: inHandWords(j), Sure: sureWords(r, j),
-		Says: figure.Joined(" ", Says(r, j), BandSays(r, j)),
+		Title: render.RequirementTitle(r, j.Requirement), bookVerdict: bookVerdictOf(j.Verdict),
+		Worst: render.WorstWords(j), Limit: render.LimitWords(j), InHand: inHandWords(j), Sure: sureWords(r, j),
+		Says: figure.Joined(" ", render.Says(r, j), render.BandSays(r, j)),
 	}
 	if sweep == nil || j.At == nil {
 		return b
 	}
-	b.Place = worstAt(r, j)
+	b.Place = render.WorstAt(r, j)
 	goTo := math.Min(sweep.High, math.Max(sweep.Low, *j.At))
 	if goTo != *j.At {
 		b.Place += ", past the end"
@@ -77,11 +78,11 @@ func inHandWords(j *solve.Judgement) string {
 // sureWords tells in a cell whether an answer is so for the uncertainty of the
 // drawing too, and by how much that moves it.
 func sureWords(r *solve.Result, j *solve.Judgement) string {
-	if j.Band == nil || j.Sure == nil || exactlyKnown(r) {
+	if j.Band == nil || j.Sure == nil || render.ExactlyKnown(r) {
 		return nothing
 	}
 	word := "no"
-	if *j.Sure && allInDoubt(r) == "" {
+	if *j.Sure && render.AllInDoubt(r) == "" {
 		word = "yes"
 	}
 	if *j.Band < figure.LeastUsable {

@@ -1,10 +1,11 @@
-package render
+package page
 
 import (
 	"fmt"
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -20,23 +21,23 @@ func stepStops(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control, side", "stop", "bites at", "as rigged", "locked"}
 	for _, c := range r.Run.Controls {
-		sweeps := sweepsOf(r, c)
+		sweeps := render.SweepsOf(r, c)
 		for i := range 2 {
 			for _, told := range endsApart(r, sweeps, i) {
 				side := figure.Joined(", ", c.Name, sideOf(c, i == 1), told.with)
 				add := func(says, at string) {
 					t.add(cellSays(side), cellSays(says), cellSays(at), cellBlank(), cellTick())
 				}
-				first, next := told.sweep.Ends[i], nextStop(told.sweep, i)
+				first, next := told.sweep.Ends[i], render.NextStop(told.sweep, i)
 				primary := noStop(first)
 				if first.Cause == solve.ByStop {
 					primary = figure.Clean(first.Stop.Name) + adjustSays(r.Run, first.Stop)
 				}
 				add("primary: "+primary, figure.Quantity(first.At, told.sweep.Unit))
-				center := nextCenter(told.sweep, i)
+				center := render.NextCenter(told.sweep, i)
 				switch {
-				case center != nil && (next == nil || outward(told.sweep, i, center.At) < outward(told.sweep, i, *next.At)):
-					add(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", figure.Quantity(center.At, told.sweep.Unit), term(center.Kind)), "-")
+				case center != nil && (next == nil || render.Outward(told.sweep, i, center.At) < render.Outward(told.sweep, i, *next.At)):
+					add(fmt.Sprintf("secondary: none before it goes on center at %s (%s)", figure.Quantity(center.At, told.sweep.Unit), render.CenterTerm(center.Kind)), "-")
 				case next == nil:
 					add("secondary: none met, looking to "+figure.Quantity(told.sweep.Explored[i], told.sweep.Unit), "-")
 				default:
@@ -46,7 +47,7 @@ func stepStops(r *solve.Result) sheetStep {
 					}
 					add("secondary: "+figure.Clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), figure.Quantity(*next.At, told.sweep.Unit))
 				}
-				for _, missed := range missesInShort(told.sweep, i) {
+				for _, missed := range render.MissesInShort(told.sweep, i) {
 					add("missed: "+missed, "-")
 				}
 			}
@@ -60,7 +61,7 @@ func noStop(end solve.End) string {
 	if end.Cause == solve.ByLimit {
 		return "none met, looking no further than this"
 	}
-	return "none, " + endWords(end)
+	return "none, " + render.EndWords(end)
 }
 
 // adjustSays tells between which figures a stop may be set; empty where the
@@ -86,19 +87,19 @@ func endsApart(r *solve.Result, sweeps []*solve.Sweep, i int) []endApart {
 	seen := make(map[string]bool)
 	var list []endApart
 	for _, s := range sweeps {
-		key := figure.Quantity(s.Ends[i].At, s.Unit) + " " + endWords(s.Ends[i])
-		if next := nextStop(s, i); next != nil {
+		key := figure.Quantity(s.Ends[i].At, s.Unit) + " " + render.EndWords(s.Ends[i])
+		if next := render.NextStop(s, i); next != nil {
 			key += " " + figure.Quantity(*next.At, s.Unit) + " " + next.Stop.Name
 		}
-		key += strings.Join(missesInShort(s, i), " ")
-		if !seen[key] && len(list) < mostSettings {
+		key += strings.Join(render.MissesInShort(s, i), " ")
+		if !seen[key] && len(list) < render.MostSettings {
 			seen[key] = true
 			list = append(list, endApart{sweep: s})
 		}
 	}
 	if len(list) > 1 {
 		for k := range list {
-			list[k].with = "with " + heldAt(r.Run, list[k].sweep)
+			list[k].with = "with " + render.HeldAt(r.Run, list[k].sweep)
 		}
 	}
 	return list

@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"encoding/json"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 )
 
@@ -20,7 +21,7 @@ type Bench struct {
 	// Faults is what is wrong with the file as it is by now; then all the rest
 	// is as it was when it last read well.
 	Faults string
-	Filed  Variant // the run as filed, judged
+	Filed  render.Variant // the run as filed, judged
 }
 
 // benchJSON is what the page is told of the file: what can be moved and set.
@@ -98,18 +99,18 @@ func benchOf(b Bench) benchJSON {
 	out := benchJSON{
 		Hash: b.Hash, File: figure.Clean(b.File), Run: figure.Clean(run.Name), View: figure.Clean(run.View), Faults: faultLines(b.Faults),
 		Controls: []benchControlJSON{}, Ends: []benchEndJSON{}, Stops: []benchStopJSON{},
-		Scope: benchScope(b), Caution: caution,
+		Scope: benchScope(b), Caution: render.Caution,
 		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", figure.HashBegins(b.Hash), figure.Clean(b.Version)),
 	}
 	for _, c := range run.Controls {
-		out.Controls = append(out.Controls, benchControlJSON{c.Name, controlUnit(run, c), figure.Clean(c.Plus), figure.Clean(c.Minus)})
+		out.Controls = append(out.Controls, benchControlJSON{c.Name, render.ControlUnit(run, c), figure.Clean(c.Plus), figure.Clean(c.Minus)})
 	}
 	for _, rod := range run.Rods {
 		for _, e := range turnable(rod) {
 			out.Ends = append(out.Ends, benchEndOf(e))
 		}
 	}
-	for _, e := range cableEnds(run) {
+	for _, e := range render.CableEnds(run) {
 		out.Ends = append(out.Ends, benchNutOf(e))
 	}
 	for _, s := range run.Stops {
@@ -162,7 +163,7 @@ func benchStep(step float64) (turns float64, goes string) {
 	if step == 0 {
 		return anyTurn, "by any part of a turn"
 	}
-	return step, "by " + turnsWords(step) + " at a time"
+	return step, "by " + render.TurnsWords(step) + " at a time"
 }
 
 func benchEndOf(e *linkage.RodEnd) benchEndJSON {
@@ -171,12 +172,12 @@ func benchEndOf(e *linkage.RodEnd) benchEndJSON {
 		at = e.Rod.To
 	}
 	out := benchEndJSON{
-		Name: e.String(), Label: fmt.Sprintf("%s, the end at %s", e, at), Thread: threadName(e),
+		Name: e.String(), Label: fmt.Sprintf("%s, the end at %s", e, at), Thread: render.ThreadName(e),
 	}
 	out.Step, out.Goes = benchStep(e.Step)
 	if e.Rod.Barrel() {
 		out.Label = e.Rod.Name + ", the barrel: both its ends at once"
-		out.Thread = threadName(e.Rod.Ends[0]) + " and " + threadName(e.Rod.Ends[1])
+		out.Thread = render.ThreadName(e.Rod.Ends[0]) + " and " + render.ThreadName(e.Rod.Ends[1])
 	}
 	if e.Rod.SecondPath {
 		out.Label += " (second path)"
@@ -189,22 +190,22 @@ func benchScope(b Bench) []string {
 	r := b.Filed.Result
 	scope := []string{}
 	say := func(words string) { scope = append(scope, figure.Clean(words)) }
-	if len(rodEnds(r.Run)) > 0 {
-		say(turnsCounted)
-		for _, words := range barrelSays(r.Run) {
+	if len(render.RodEnds(r.Run)) > 0 {
+		say(render.TurnsCounted)
+		for _, words := range render.BarrelSays(r.Run) {
 			say(words)
 		}
 	}
 	for _, words := range benchNutsSay(r.Run) {
 		say(words)
 	}
-	for _, words := range settingsAssumed(r.Run) {
+	for _, words := range render.SettingsAssumed(r.Run) {
 		say(words)
 	}
-	if len(rodEnds(r.Run)) > 0 {
-		say(witnessCheck)
+	if len(render.RodEnds(r.Run)) > 0 {
+		say(render.WitnessCheck)
 	}
-	reportScope(say, figure.Clean(b.File), r, ReportOptions{})
+	render.Scope(say, figure.Clean(b.File), r, render.ReportOptions{})
 	return scope
 }
 

@@ -1,10 +1,11 @@
-package render
+package page
 
 import (
 	"fmt"
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -93,7 +94,7 @@ func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 		Says:    []string{"Each is made up to its length, hole to hole. Its bolt slides in by finger; where it doesn't, set the rod, never force the bolt. Then lock it: the check nut against the rod, with thread enough in it: past the witness hole where there is one, else by what shows."},
 		Sources: []string{sourceLocked},
 	}
-	if pins := pinsAssumed(r.Run); pins != "" {
+	if pins := render.PinsAssumed(r.Run); pins != "" {
 		step.Says = append(step.Says, pins)
 	}
 	unit := string(r.Run.Units)
@@ -125,7 +126,7 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 	}
 	unit := string(r.Run.Units)
 	said := fmt.Sprintf("second path, fitted last; play each way %s", figure.Calipers(rod.Play, unit))
-	if least, most, ok := secondPathSpan(r, rod); ok {
+	if least, most, ok := render.SecondPathSpan(r, rod); ok {
 		said += fmt.Sprintf(", needs %s to %s as the run moves", figure.CalipersNumber(least, unit), figure.Calipers(most, unit))
 	}
 
@@ -137,7 +138,7 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 func threadsIn(rod *linkage.Rod, unit string) string {
 	var said []string
 	for _, e := range rod.Ends {
-		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; %s", e.Side, threadName(e),
+		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; %s", e.Side, render.ThreadName(e),
 			figure.Calipers(e.Engaged, unit), figure.UpTo(e.Engaged/e.Thread.Pitch, 1), leastThread(e.Least, e.LeastGiven, unit)))
 	}
 	return figure.Joined("; ", said...)
@@ -148,7 +149,7 @@ func threadsIn(rod *linkage.Rod, unit string) string {
 func leastThread(least float64, makers bool, unit string) string {
 	says := "least " + figure.Calipers(least, unit)
 	if !makers {
-		says += " (1.5 diameters, " + noSource + ": the maker's figure rules)"
+		says += " (1.5 diameters, " + render.NoSource + ": the maker's figure rules)"
 	}
 	return says
 }
@@ -239,7 +240,7 @@ func stepSense(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control", "output goes", "seen so"}
 	for _, c := range r.Run.Controls {
-		sweeps := sweepsOf(r, c)
+		sweeps := render.SweepsOf(r, c)
 		if len(sweeps) == 0 {
 			continue
 		}

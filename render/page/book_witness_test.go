@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"bytes"
@@ -8,6 +8,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -29,14 +30,14 @@ func TestWitnessHole(t *testing.T) {
 	require.NoError(t, err)
 
 	var check, rods, effect, compare, rigged bytes.Buffer
-	require.NoError(t, Report(&check, "f", r, ReportOptions{}))
-	require.NoError(t, RodsReport(&rods, "f", run, nil, m.Pinned()))
-	require.NoError(t, EffectReport(&effect, "f", r, Effects{Rods: m.Effects(r)}))
-	require.NoError(t, CompareReport(&compare, "f", []Variant{{Name: AsFiled, Result: r}}))
-	require.NoError(t, RigReport(&rigged, "f", run, rig, false))
+	require.NoError(t, render.Report(&check, "f", r, render.ReportOptions{}))
+	require.NoError(t, render.RodsReport(&rods, "f", run, nil, m.Pinned()))
+	require.NoError(t, render.EffectReport(&effect, "f", r, render.Effects{Rods: m.Effects(r)}))
+	require.NoError(t, render.CompareReport(&compare, "f", []render.Variant{{Name: render.AsFiled, Result: r}}))
+	require.NoError(t, render.RigReport(&rigged, "f", run, rig, false))
 	said := map[string]string{
 		"check": check.String(), "rods": rods.String(), "effect": effect.String(), "compare": compare.String(), "rig": rigged.String(),
-		"page": strings.Join(benchScope(Bench{File: "f", Filed: Variant{Result: r}}), " "),
+		"page": strings.Join(benchScope(Bench{File: "f", Filed: render.Variant{Result: r}}), " "),
 	}
 	for where, text := range said {
 		text = strings.Join(strings.Fields(text), " ")

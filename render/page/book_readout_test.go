@@ -1,10 +1,11 @@
-package render
+package page
 
 import (
 	"testing"
 
 	"fullfree/render/internal/sample"
 
+	"fullfree/render"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -14,7 +15,7 @@ func TestReadoutOfCables(t *testing.T) {
 	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	course := sweep.Course()
-	series := seriesJSONOf(result, sweep)
+	series := render.SeriesOf(result, sweep)
 	var cables readoutGroup
 	for _, group := range readoutOf(series, course) {
 		if group.Title == "Cables" {

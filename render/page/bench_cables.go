@@ -1,9 +1,10 @@
-package render
+package page
 
 import (
 	"fmt"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -15,7 +16,7 @@ func benchNutOf(e *linkage.CableEnd) benchEndJSON {
 		at = e.Cable.Conduit[1]
 	}
 	out := benchEndJSON{
-		Name: e.String(), Label: fmt.Sprintf("%s, the nuts at %s", e, at), Thread: nutThread(e),
+		Name: e.String(), Label: fmt.Sprintf("%s, the nuts at %s", e, at), Thread: render.NutThread(e),
 	}
 	out.Step, out.Goes = benchStep(e.Step)
 	return out
@@ -24,11 +25,11 @@ func benchNutOf(e *linkage.CableEnd) benchEndJSON {
 // benchNutsSay tells what turns of nuts do, and what can't be saved; nothing
 // where a run has none.
 func benchNutsSay(run *linkage.Run) []string {
-	ends := cableEnds(run)
+	ends := render.CableEnds(run)
 	if len(ends) == 0 {
 		return nil
 	}
-	said := []string{nutsCounted}
+	said := []string{render.NutsCounted}
 	for _, e := range ends {
 		if e.Cable.Pair != nil {
 			return append(said, "Nuts of a pair can be tried, not saved: the file tells how tight they are drawn as the pair's pretension.")
@@ -48,7 +49,7 @@ func trialNutOf(t Trial, e, filed *linkage.CableEnd) trialEndJSON {
 	unit := string(t.Now.Result.Run.Units)
 	out := trialEndJSON{
 		Name: e.String(), In: "the nuts", Of: "core outside the conduit, unloaded",
-		Length: figure.Calipers(*coreOf(e.Cable), unit), Filed: figure.Calipers(*coreOf(filed.Cable), unit), Pulls: []trialPullJSON{},
+		Length: figure.Calipers(*render.CoreOf(e.Cable), unit), Filed: figure.Calipers(*render.CoreOf(filed.Cable), unit), Pulls: []trialPullJSON{},
 		Thread: []trialThreadJSON{{e.String(), figure.Calipers(e.Engaged, unit), figure.Calipers(filed.Engaged, unit), figure.Calipers(e.Least, unit), nutFault(e)}},
 	}
 	if e.Cable.Pair == nil {
@@ -74,9 +75,9 @@ func nutFault(e *linkage.CableEnd) string {
 	switch {
 	case e.Engaged <= 0:
 		return "comes out of the nuts"
-	case e.Spare() < -threadNoise:
+	case e.Spare() < -render.ThreadNoise:
 		return "too little"
-	case e.Most != nil && e.Engaged > *e.Most+threadNoise:
+	case e.Most != nil && e.Engaged > *e.Most+render.ThreadNoise:
 		return "more than there is"
 	}
 	return ""

@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"bytes"
@@ -18,6 +18,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
@@ -35,7 +36,7 @@ func bookOf(t testing.TB, name, text string) BookRun {
 	require.NoError(t, err)
 	m.AddBands(result, nil)
 	return BookRun{File: name, Text: []byte(text), Result: result, Pinned: m.Pinned(),
-		ReportOptions: ReportOptions{Hash: strings.Repeat("0a1b", 16), Version: "1.2.3"}}
+		ReportOptions: render.ReportOptions{Hash: strings.Repeat("0a1b", 16), Version: "1.2.3"}}
 }
 
 // bookPage writes a book.
@@ -149,11 +150,11 @@ func TestBookOfEveryDemo(t *testing.T) {
 			assert.GreaterOrEqual(t, count("figure", "still"), 2*sweeps)
 			assert.LessOrEqual(t, count("figure", "still"), mostStills*sweeps)
 			plain := html.UnescapeString(page)
-			assert.Contains(t, plain, Headline(run.Result))
+			assert.Contains(t, plain, render.Headline(run.Result))
 			for i := range run.Result.Requirements {
-				assert.Contains(t, plain, Says(run.Result, &run.Result.Requirements[i]))
+				assert.Contains(t, plain, render.Says(run.Result, &run.Result.Requirements[i]))
 			}
-			assert.Contains(t, plain, caution)
+			assert.Contains(t, plain, render.Caution)
 			assert.Contains(t, plain, strings.Repeat("0a1b", 16), "the whole hash")
 			assert.Contains(t, plain, "fullfree 1.2.3")
 			if sweeps == 1 {
@@ -240,12 +241,12 @@ func listed(t *testing.T, page string) string {
 }
 
 // courses are the courses that a page carries, by travel.
-func courses(t *testing.T, page string) map[string]courseJSON {
+func courses(t *testing.T, page string) map[string]render.Course {
 	t.Helper()
-	found := map[string]courseJSON{}
+	found := map[string]render.Course{}
 	for _, part := range inlineParts.FindAllStringSubmatch(page, -1) {
 		if id := regexp.MustCompile(`id="(.*)-course"`).FindStringSubmatch(part[2]); id != nil {
-			var c courseJSON
+			var c render.Course
 			require.NoError(t, json.Unmarshal([]byte(part[3]), &c))
 			found[id[1]] = c
 		}
@@ -282,14 +283,14 @@ func TestBookGoesToTheWorst(t *testing.T) {
 			travel := buttons[i].attrs["data-travel"]
 			assert.Equal(t, fmt.Sprintf("r1s%d", j.Sweep+1), travel)
 			course := all[travel]
-			k := slices.IndexFunc(course.Positions, func(p positionJSON) bool { return p.At == at })
+			k := slices.IndexFunc(course.Positions, func(p render.Position) bool { return p.At == at })
 			require.GreaterOrEqual(t, k, 0, "%s: %s at %v", kind, j.Requirement.Kind, at)
 			went++
 			if !slices.Contains([]linkage.Kind{linkage.Opposite, linkage.Together, linkage.Steady, linkage.Clearance}, j.Requirement.Kind) {
 				continue
 			}
 			for s, one := range course.Series {
-				if one.Kind == "requirement" && one.Label == titleAmong(run.Result, j.Requirement) {
+				if one.Kind == "requirement" && one.Label == render.RequirementTitle(run.Result, j.Requirement) {
 					compared++
 					worst := *course.Positions[k].Values[s]
 					if j.Requirement.Kind != linkage.Clearance {
@@ -436,7 +437,7 @@ func TestBookTellsHowSure(t *testing.T) {
 // What a page shows of a value is what the report would.
 func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 	for _, unit := range []string{"deg", "mm", "in"} {
-		s := seriesJSON{Unit: unit, Decimals: 1}
+		s := render.Series{Unit: unit, Decimals: 1}
 		if unit == "in" {
 			s.Parts = figure.InchParts
 		}
@@ -445,7 +446,7 @@ func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 		}
 		assert.Equal(t, nothing, seriesShown(s, nil))
 	}
-	ratio := seriesJSON{Kind: string(solve.SeriesRatio), Unit: "deg/deg", Decimals: 3}
+	ratio := render.Series{Kind: string(solve.SeriesRatio), Unit: "deg/deg", Decimals: 3}
 	for v, want := range map[float64]string{0: "hardly moves", -4e-4: "hardly moves", -6e-4: "-0.001 degrees a degree", 1: "1.000 degrees a degree"} {
 		assert.Equal(t, want, seriesShown(ratio, &v))
 	}
@@ -456,7 +457,7 @@ func TestBookTellsRodsOnce(t *testing.T) {
 	for kind, tables := range map[string]int{"pedals": 1, "throttle": 1} {
 		run := bookOf(t, kind+".hcl", sample.DemoText(t, kind))
 		rows := 0
-		for _, told := range rodPassages(run.Result, run.Pinned) {
+		for _, told := range render.RodPassages(run.Result, run.Pinned) {
 			for _, row := range told.Rows {
 				if row[0] == run.Result.Run.Rods[0].Name {
 					rows++

@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"bytes"
@@ -8,6 +8,7 @@ import (
 	"io"
 	"slices"
 
+	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -19,7 +20,7 @@ type BookRun struct {
 	Set    []string
 	Result *solve.Result
 	Pinned []solve.PinnedRod
-	ReportOptions
+	render.ReportOptions
 }
 
 // bookTemplate is the book as a page.
@@ -48,7 +49,7 @@ type bookLine struct {
 // Progress, which may be nil, is told before each sweep how many are done, of
 // how many. The error is the writer's, or that of a picture.
 func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
-	b := book{Several: len(runs) > 1, Caution: caution}
+	b := book{Several: len(runs) > 1, Caution: render.Caution}
 	done, all := 0, 0
 	for _, run := range runs {
 		all += len(shownSweeps(run.Result))

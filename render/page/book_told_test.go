@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"html"
@@ -8,6 +8,7 @@ import (
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
+	"fullfree/render"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -36,7 +37,7 @@ func TestStopMissedByAHairIsToldEverywhere(t *testing.T) {
 // The book, the rigging sheet and the page where settings are tried tell what is odd
 // about cables as the report does, once, and nothing where nothing is.
 func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
-	beside := func(r *solve.Result) []string { return trialBeside(Trial{Now: Variant{Result: r}}) }
+	beside := func(r *solve.Result) []string { return trialBeside(Trial{Now: render.Variant{Result: r}}) }
 	for _, odd := range sample.OddCables {
 		text := sample.Replaced(t, odd.Kind, odd.Changes...)
 		r := sample.Checked(t, "x", text)
@@ -48,7 +49,7 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 		assert.True(t, strings.Contains(strings.Join(strings.Fields(page), " "), odd.Says), "book: %s", odd.Says)
 	}
 	for _, kind := range []string{"pedals-cable", "throttle-cable", "lift-cables", "pedals"} {
-		assert.Empty(t, cablesBeside(sample.Checked(t, "x", sample.DemoText(t, kind))), kind)
+		assert.Empty(t, render.CablesBeside(sample.Checked(t, "x", sample.DemoText(t, kind))), kind)
 	}
 }
 
@@ -56,6 +57,6 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 func reportOf(t *testing.T, r *solve.Result) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, Report(&b, "x", r, ReportOptions{}))
+	require.NoError(t, render.Report(&b, "x", r, render.ReportOptions{}))
 	return b.String()
 }

@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"bytes"
@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -65,17 +66,17 @@ func everywhere(t *testing.T, text string) map[string]string {
 		written[where] = &bytes.Buffer{}
 		return written[where]
 	}
-	require.NoError(t, Report(to("check"), "f", r, ReportOptions{}))
-	require.NoError(t, CheckJSON(to("check --json"), "f", r))
-	require.NoError(t, RodsReport(to("rods"), "f", run, nil, m.Pinned()))
-	require.NoError(t, RodsJSON(to("rods --json"), run, m.Pinned()))
-	require.NoError(t, EffectReport(to("effect"), "f", r, Effects{Rods: m.Effects(r)}))
-	require.NoError(t, EffectJSON(to("effect --json"), r, Effects{Rods: m.Effects(r)}))
-	require.NoError(t, RigReport(to("rig"), "f", run, rig, false))
-	require.NoError(t, RigJSON(to("rig --json"), "f", run, rig))
-	filed := Variant{Name: AsFiled, Result: r}
-	require.NoError(t, CompareReport(to("compare"), "f", []Variant{filed}))
-	require.NoError(t, CompareJSON(to("compare --json"), "f", []Variant{filed}))
+	require.NoError(t, render.Report(to("check"), "f", r, render.ReportOptions{}))
+	require.NoError(t, render.CheckJSON(to("check --json"), "f", r))
+	require.NoError(t, render.RodsReport(to("rods"), "f", run, nil, m.Pinned()))
+	require.NoError(t, render.RodsJSON(to("rods --json"), run, m.Pinned()))
+	require.NoError(t, render.EffectReport(to("effect"), "f", r, render.Effects{Rods: m.Effects(r)}))
+	require.NoError(t, render.EffectJSON(to("effect --json"), r, render.Effects{Rods: m.Effects(r)}))
+	require.NoError(t, render.RigReport(to("rig"), "f", run, rig, false))
+	require.NoError(t, render.RigJSON(to("rig --json"), "f", run, rig))
+	filed := render.Variant{Name: render.AsFiled, Result: r}
+	require.NoError(t, render.CompareReport(to("compare"), "f", []render.Variant{filed}))
+	require.NoError(t, render.CompareJSON(to("compare --json"), "f", []render.Variant{filed}))
 	require.NoError(t, Book(to("book"), []BookRun{{File: "f", Text: []byte(text), Result: r, Pinned: m.Pinned()}}, func(int, int) {}))
 	to("serve").WriteString(strings.Join(benchScope(Bench{File: "f", Filed: filed}), " "))
 	sheet := sheetOf(r, sheetOptions{File: "f", Pinned: m.Pinned()})
@@ -126,6 +127,6 @@ func TestAssumedFiguresSayWhatTheyAre(t *testing.T) {
 		}
 	}
 	for where, text := range everywhere(t, givenAll(t)) {
-		assert.NotContains(t, text, noSource, where)
+		assert.NotContains(t, text, render.NoSource, where)
 	}
 }
