@@ -54,7 +54,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 // little thread, or too much, or more than the shank has, or a turn that can't be
 // made.
 func settingFaults(v Variant) []string {
-	return slices.Concat(threadFaults(v.Result.Run), shankFaults(v.Result.Run), nutFaults(v.Result.Run), stepFaults(v.Turned))
+	return slices.Concat(ThreadFaults(v.Result.Run), shankFaults(v.Result.Run), NutFaults(v.Result.Run), stepFaults(v.Turned))
 }
 
 // Judge makes a variant fall short where its setting does, whatever is required.
@@ -167,7 +167,7 @@ func (c comparison) required() {
 	for i := range filed.Requirements {
 		c.row(t, RequirementTitle(filed, filed.Requirements[i].Requirement), "", func(v Variant) string {
 			j := &v.Result.Requirements[i]
-			return verdictMark(j.Verdict) + " " + WorstWords(j)
+			return VerdictMark(j.Verdict) + " " + WorstWords(j)
 		})
 	}
 	t.write(c.p, "  ")
@@ -185,7 +185,7 @@ func (c comparison) sweep(i int) {
 	}
 	t := c.table(head)
 	for side := range s.Ends {
-		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.Result.Sweeps[i].Ends[side].At, s.Unit) })
+		c.row(t, SideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.Result.Sweeps[i].Ends[side].At, s.Unit) })
 		c.row(t, "  made by", "", func(v Variant) string { return MadeBy(v.Result.Sweeps[i].Ends[side]) })
 	}
 	extent := func(name, unit string, of func(*solve.Sweep) solve.Extent) {

@@ -253,7 +253,7 @@ func remedySays(c solve.Candidate) string {
 		return said + "."
 	case isRodLength(c):
 		said := "Measure the rod hole to hole; if it is so, set it to the length that it should have"
-		if end, turns, ok := putsRight(c); ok {
+		if end, turns, ok := PutsRight(c); ok {
 			said += fmt.Sprintf(": %s %s", end, signedTurns(turns))
 		}
 		return said + "."
@@ -261,9 +261,9 @@ func remedySays(c solve.Candidate) string {
 	return "Measure it; if it is so, write it into the file, or put the part right."
 }
 
-// putsRight tells how far the first end of a rod is to be turned to take off by
+// PutsRight tells how far the first end of a rod is to be turned to take off by
 // what the rod is out; false where it is no rod with an end.
-func putsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) {
+func PutsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) {
 	if !isRodLength(c) || len(c.Dim.Rod.Ends) == 0 {
 		return nil, 0, false
 	}

@@ -20,8 +20,8 @@ func turnedWords(run *linkage.Run, and string) string {
 	return "rod end " + and + " nut"
 }
 
-// turnedAll names all that of a run can be turned.
-func turnedAll(run *linkage.Run) string {
+// TurnedAll names all that of a run can be turned.
+func TurnedAll(run *linkage.Run) string {
 	switch {
 	case len(CableEnds(run)) == 0:
 		return "rod ends"
@@ -44,7 +44,7 @@ func reportCableEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solv
 		}
 	}
 	for side := range s.Ends {
-		row("the "+sideName(side)+" end", s.Unit, func(e solve.CableEffect) *float64 { return [...]*float64{e.Low, e.High}[side] })
+		row("the "+SideName(side)+" end", s.Unit, func(e solve.CableEffect) *float64 { return [...]*float64{e.Low, e.High}[side] })
 	}
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; required {

@@ -40,7 +40,7 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; at neutral and at the ends of the travel as filed, where stops that the turn moves would bite elsewhere.")
 	say(SurveyNote(r.Survey))
-	say("Assumed: " + assumed(r) + ", no play. By derivative: of several turns at once \"fullfree compare\" tells exactly, with what becomes of the requirements.")
+	say("Assumed: " + Assumed(r) + ", no play. By derivative: of several turns at once \"fullfree compare\" tells exactly, with what becomes of the requirements.")
 	for _, words := range BarrelSays(r.Run) {
 		say(words)
 	}

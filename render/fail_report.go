@@ -30,8 +30,8 @@ func FailReport(w io.Writer, file string, survey *solve.Survey, f *solve.Failure
 	p.line("CASE BY CASE")
 	for i := range f.Cases {
 		c := &f.Cases[i]
-		p.text("  ", "    ", elementName(c.Element)+" "+string(c.How)+":")
-		p.text("    ", "    ", failSays(f, c))
+		p.text("  ", "    ", ElementName(c.Element)+" "+string(c.How)+":")
+		p.text("    ", "    ", FailSays(f, c))
 	}
 	p.blank()
 	if len(f.Shared) > 0 {
@@ -80,11 +80,11 @@ func reportFailTable(p *page, f *solve.Failures) {
 	p.text("  ", "  ", "("+failRule+")")
 	width := 0
 	for i := range f.Cases {
-		width = max(width, min(elementWidth, utf8.RuneCountInString(elementName(f.Cases[i].Element))))
+		width = max(width, min(elementWidth, utf8.RuneCountInString(ElementName(f.Cases[i].Element))))
 	}
 	for i := range f.Cases {
 		c := &f.Cases[i]
-		name := elementName(c.Element)
+		name := ElementName(c.Element)
 		first := "  " + severityFigure(c.Severity) + "  "
 		rest := spaces(utf8.RuneCountInString(first) + 2)
 		if n := utf8.RuneCountInString(name); n <= width {
@@ -105,8 +105,8 @@ func severityFigure(s solve.Severity) string {
 	return fmt.Sprint(int(s))
 }
 
-// elementName is an element as the file names it.
-func elementName(e solve.Element) string {
+// ElementName is an element as the file names it.
+func ElementName(e solve.Element) string {
 	switch {
 	case e.Rod != nil && e.End != "":
 		return "rod end " + figure.Clean(e.Rod.Name) + "." + e.End
@@ -136,7 +136,7 @@ func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failu
 	}
 	say("Covered: " + covered(result) + ", as drawn in " + file + "; " + parted + " parted, " + seized + " seized, one at a time.")
 	say(SurveyNote(survey))
-	say("Assumed: " + assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
+	say("Assumed: " + Assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
 	for _, k := range f.OnCenter {
 		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", figure.Clean(k.Name()), figure.Clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
 	}

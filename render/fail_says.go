@@ -74,8 +74,8 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 	return strings.Join(said, "; ")
 }
 
-// failSays puts a case in sentences.
-func failSays(f *solve.Failures, c *solve.Failure) string {
+// FailSays puts a case in sentences.
+func FailSays(f *solve.Failures, c *solve.Failure) string {
 	t := failTelling{f, c}
 	return figure.Joined(" ", t.trouble(), t.locks(), t.onCenter(), t.oneWay(), t.loose(), t.lost(), t.follows(), t.travels(), t.carried(), t.shares())
 }
@@ -350,7 +350,7 @@ func shareReached(share float64) string {
 	return figure.Decimal(v, 1) + "%"
 }
 
-// looseRangeSays tells how far a part that nothing holds any more can move.
-func looseRangeSays(f *solve.Failures, c *solve.Failure, l *solve.LoosePart) string {
+// LooseRangeSays tells how far a part that nothing holds any more can move.
+func LooseRangeSays(f *solve.Failures, c *solve.Failure, l *solve.LoosePart) string {
 	return failTelling{f, c}.looseRange(l)
 }

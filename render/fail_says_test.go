@@ -18,7 +18,7 @@ func TestFailSays(t *testing.T) {
 	run := sample.FailRun()
 	for name, c := range sample.FailCases(run) {
 		f := sample.FailuresWith(run, c.Failure)
-		said := failSays(f, &f.Cases[0])
+		said := FailSays(f, &f.Cases[0])
 		for _, words := range c.Says {
 			assert.Contains(t, said, words, name)
 		}
@@ -51,7 +51,7 @@ func TestFailSaysOneWay(t *testing.T) {
 		OneWay: []solve.OneWay{{Cable: pair, Part: run.Parts[3], Control: run.Controls[0], Side: "minus", Filed: 5026.6, Left: 2513.3, Unit: "N mm/deg"}},
 		Loose:  []solve.LoosePart{{Part: run.Parts[3], Unit: "deg", Low: &low, High: &high, Ends: [2]solve.End{{Stop: &linkage.Stop{Name: "low"}}}, Taut: [2]*linkage.Cable{nil, pair}}},
 	})
-	said := failSays(f, &f.Cases[0])
+	said := FailSays(f, &f.Cases[0])
 	assert.Contains(t, said, "Cable left is left alone: it pulls crank as roll goes minus; as that goes plus (left) the cable hangs slack, and nothing brings crank along.")
 	assert.Contains(t, said, "2513 N mm a degree against being moved off it (5027 N mm a degree with both), and with nothing the other way")
 	assert.Contains(t, said, `crank from -30.0° (stop "low") to 2.9° (cable left comes taut)`)
@@ -67,11 +67,11 @@ func TestFailSaysWhatCablesGive(t *testing.T) {
 		Controls: []solve.ControlLeft{{Control: run.Controls[0], Locked: &yes, Would: 12, WouldUnit: "deg"}},
 	})
 	gives := "as far as they stretch or hang slack"
-	assert.NotContains(t, failSays(f, &f.Cases[0]), gives)
+	assert.NotContains(t, FailSays(f, &f.Cases[0]), gives)
 	run.Cables = []*linkage.Cable{{Name: "core", Pushes: true}}
-	assert.NotContains(t, failSays(f, &f.Cases[0]), gives)
+	assert.NotContains(t, FailSays(f, &f.Cases[0]), gives)
 	run.Cables = append(run.Cables, &linkage.Cable{Name: "left"})
-	assert.Contains(t, failSays(f, &f.Cases[0]), gives)
+	assert.Contains(t, FailSays(f, &f.Cases[0]), gives)
 	assert.Equal(t, "in-lbf a degree", figure.RatioUnit("lbf in/deg"))
 	assert.Equal(t, "77.9 in-lbf a degree", stiffness(77.93, "lbf in/deg"))
 	assert.Equal(t, "156 lbf an inch", stiffness(155.8, "lbf/in"))

@@ -114,11 +114,11 @@ func centerSection(p *page, s *solve.Sweep) {
 		t.head[2] = "by the rod or cable"
 	}
 	for _, c := range s.Critical {
-		t.add(c.Name(), CenterTerm(c.Kind), driverName(c), figure.Quantity(c.At, s.Unit), spare(s, c))
+		t.add(c.Name(), CenterTerm(c.Kind), driverName(c), figure.Quantity(c.At, s.Unit), CenterSpare(s, c))
 	}
 	t.write(p, "  ")
 	for _, c := range s.Critical {
-		p.text("  ", "  ", "At "+figure.Quantity(c.At, s.Unit)+": "+inShort(s, c)+". "+meaning(s, c))
+		p.text("  ", "  ", "At "+figure.Quantity(c.At, s.Unit)+": "+CenterInShort(s, c)+". "+meaning(s, c))
 	}
 }
 

@@ -203,11 +203,11 @@ func Scope(say func(words string), file string, r *solve.Result, opts ReportOpti
 			say(note)
 		}
 	}
-	say("Assumed: " + assumed(r) + ", no play.")
+	say("Assumed: " + Assumed(r) + ", no play.")
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}
-	if bands := bandsAssume(r); bands != "" {
+	if bands := BandsAssume(r); bands != "" {
 		say(bands)
 	}
 	if unchecked := notChecked(r); unchecked != "" {
@@ -219,8 +219,8 @@ func Scope(say func(words string), file string, r *solve.Result, opts ReportOpti
 	say("Never checked here: play, flex, friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
 }
 
-// assumed tells what the answer rests on.
-func assumed(r *solve.Result) string {
+// Assumed tells what the answer rests on.
+func Assumed(r *solve.Result) string {
 	if r.Survey != nil {
 		return "rigid parts, exactly as the survey adjusts the drawing, rods at the lengths given" + cablesAssumed(r)
 	}

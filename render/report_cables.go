@@ -44,9 +44,9 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 func slackSays(run *linkage.Run, s *solve.Sweep) []string {
 	var said []string
 	for _, pair := range run.Pairs {
-		if slack := slackOf(s, pair); len(slack) > 0 {
+		if slack := SlackOf(s, pair); len(slack) > 0 {
 			said = append(said, fmt.Sprintf("%s and %s hang slack with %s %s.%s",
-				pair.Cables[0].Name, pair.Cables[1].Name, s.Control.Name, stretches(s, slack), floatsThen(s, pair)))
+				pair.Cables[0].Name, pair.Cables[1].Name, s.Control.Name, Stretches(s, slack), floatsThen(s, pair)))
 		}
 	}
 	return said
@@ -178,9 +178,9 @@ func reportNuts(p *page, run *linkage.Run) {
 	p.blank()
 }
 
-// nutFaults tells which adjusters have too little thread in their nuts, or more
+// NutFaults tells which adjusters have too little thread in their nuts, or more
 // than goes in, whatever is required.
-func nutFaults(run *linkage.Run) []string {
+func NutFaults(run *linkage.Run) []string {
 	var said []string
 	unit := string(run.Units)
 	for _, e := range CableEnds(run) {

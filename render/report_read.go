@@ -12,9 +12,9 @@ import (
 	"fullfree/solve"
 )
 
-// squareToDrawing is how near to 1 the share of an axis along z must be, for
+// SquareToDrawing is how near to 1 the share of an axis along z must be, for
 // the axis to be told as square to the drawing: a thousandth of a degree.
-const squareToDrawing = 1e-9
+const SquareToDrawing = 1e-9
 
 // reportRead tells every part as it was read, so that a point given as an arm,
 // an angle in radians or a wrong carrier shows: on what it turns or slides, and
@@ -74,7 +74,7 @@ func partRead(run *linkage.Run, part *linkage.Part) string {
 
 // squareOn says whether a part turns square to the drawing, anticlockwise
 // where positive.
-func squareOn(part *linkage.Part) bool { return part.Axis.Z > 1-squareToDrawing }
+func squareOn(part *linkage.Part) bool { return part.Axis.Z > 1-SquareToDrawing }
 
 // holeRead tells where a hole of a part is.
 func holeRead(run *linkage.Run, part *linkage.Part, at linkage.Vec) string {

@@ -189,8 +189,8 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
 		at := figure.Quantity(s.Ends[i].At, s.Unit)
-		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", sideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
-		p.text("    ", "    ", figure.Joined(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
+		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", SideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
+		p.text("    ", "    ", figure.Joined(" ", EndSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
 	}
 }
 
@@ -198,7 +198,7 @@ func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 func reportCenters(p *page, s *solve.Sweep) {
 	var centers []string
 	for _, c := range s.Critical {
-		centers = append(centers, fmt.Sprintf("at %s, %s: %s", figure.Quantity(c.At, s.Unit), spare(s, c), inShort(s, c)))
+		centers = append(centers, fmt.Sprintf("at %s, %s: %s", figure.Quantity(c.At, s.Unit), CenterSpare(s, c), CenterInShort(s, c)))
 	}
 	if len(centers) == 0 {
 		p.text("  ", "    ", fmt.Sprintf("on center: nowhere from %s to %s", figure.Quantity(s.Explored[0], s.Unit), figure.Quantity(s.Explored[1], s.Unit)))

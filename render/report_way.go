@@ -212,6 +212,6 @@ func reportOutputWays(p *page, run *linkage.Run, st *stands, o solve.OutputTrave
 			words = o.Output.Minus
 		}
 		p.text("    ", "      ", fmt.Sprintf("%s%s, %s end: as drawn, %s %s%s",
-			figure.Quantity(reading, o.Unit), figure.Bracketed(words), sideName(i), m.name, wayOf(run, *moved), m.after))
+			figure.Quantity(reading, o.Unit), figure.Bracketed(words), SideName(i), m.name, wayOf(run, *moved), m.after))
 	}
 }

@@ -120,7 +120,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 	defer undo()
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
-	for _, words := range threadFaults(run) {
+	for _, words := range ThreadFaults(run) {
 		p.text("   ", "     ", "SHORT: "+words)
 	}
 	for _, fit := range s.Pinned {
@@ -142,7 +142,7 @@ func reportRigSetting(p *page, run *linkage.Run, rig *solve.Rig, i int) {
 		if v := j.Reserve(); v != nil {
 			reserve = percent(*v)
 		}
-		required.add(RequirementTitle(s.Check, j.Requirement), verdictMark(j.Verdict), WorstWords(j), LimitWords(j), reserve)
+		required.add(RequirementTitle(s.Check, j.Requirement), VerdictMark(j.Verdict), WorstWords(j), LimitWords(j), reserve)
 	}
 	required.write(p, "   ")
 	p.blank()
@@ -276,7 +276,7 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		r := rig.Settings[0].Check
 		say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
 		say(SurveyNote(r.Survey))
-		say("Assumed: " + assumed(r) + ", no play.")
+		say("Assumed: " + Assumed(r) + ", no play.")
 		if unchecked := notChecked(r); unchecked != "" {
 			say("Not checked, because the file doesn't require it: " + unchecked + ".")
 		}

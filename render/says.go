@@ -126,7 +126,7 @@ func (t telling) sense() string {
 // so that plus of both is the same turn in the drawing.
 func turnAlike(a, b linkage.Subject) bool {
 	p, q := turningPart(a), turningPart(b)
-	return p != nil && q != nil && p.Axis.Sub(q.Axis).Norm() < squareToDrawing
+	return p != nil && q != nil && p.Axis.Sub(q.Axis).Norm() < SquareToDrawing
 }
 
 // turningPart is the part whose turn a subject is; nil where it is a length.
@@ -184,7 +184,7 @@ func (t telling) end() int {
 // ending tells what ends the travel where a figure is missed at an end of it.
 func (t telling) ending() string {
 	if end := t.end(); end >= 0 {
-		return " " + endSays(t.result, t.sweep, end)
+		return " " + EndSays(t.result, t.sweep, end)
 	}
 	return ""
 }
@@ -257,14 +257,14 @@ func (t telling) stops() string {
 		}
 		if end.Slack != nil {
 			open = append(open, fmt.Sprintf("No stop holds the %s side of %s%s: %s Put a stop on %s itself.",
-				sideName(i), t.sweep.Control.Name, t.heldClause(), figure.Joined(" ", slackPast(t.sweep, end), missesSays(t.sweep, i)), t.sweep.Control.Of.Name))
+				SideName(i), t.sweep.Control.Name, t.heldClause(), figure.Joined(" ", slackPast(t.sweep, end), missesSays(t.sweep, i)), t.sweep.Control.Of.Name))
 			continue
 		}
 		what := "nothing was met, looking to " + figure.Quantity(end.At, t.sweep.Unit)
 		if end.Cause != solve.ByLimit {
 			what = fmt.Sprintf("on center ends it at %s (%s)", figure.Quantity(end.At, t.sweep.Unit), CenterTerm(solve.CriticalKind(end.Cause)))
 		}
-		open = append(open, figure.Joined(" ", fmt.Sprintf("No stop ends the %s side of %s%s: %s.", sideName(i), t.sweep.Control.Name, t.heldClause(), what), missesSays(t.sweep, i)))
+		open = append(open, figure.Joined(" ", fmt.Sprintf("No stop ends the %s side of %s%s: %s.", SideName(i), t.sweep.Control.Name, t.heldClause(), what), missesSays(t.sweep, i)))
 	}
 	return strings.Join(open, " ")
 }

@@ -77,11 +77,11 @@ func SettingsAssumed(run *linkage.Run) []string {
 	return slices.DeleteFunc(said, func(words string) bool { return words == "" })
 }
 
-// checkAssumes is all that an answer takes for granted where the file doesn't say,
+// CheckAssumes is all that an answer takes for granted where the file doesn't say,
 // for machines.
-func checkAssumes(r *solve.Result) []string {
+func CheckAssumes(r *solve.Result) []string {
 	said := append([]string{}, cablesAssume(r)...)
-	if bands := bandsAssume(r); bands != "" {
+	if bands := BandsAssume(r); bands != "" {
 		said = append(said, bands)
 	}
 	return append(said, SettingsAssumed(r.Run)...)

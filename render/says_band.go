@@ -95,8 +95,8 @@ func holeUncertainty(r *solve.Result) string {
 	return figure.Small(most, unit)
 }
 
-// bandsAssume tells what the bands leave out; empty where no requirement has one.
-func bandsAssume(r *solve.Result) string {
+// BandsAssume tells what the bands leave out; empty where no requirement has one.
+func BandsAssume(r *solve.Result) string {
 	for i := range r.Requirements {
 		if r.Requirements[i].Band == nil || ExactlyKnown(r) {
 			continue

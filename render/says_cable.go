@@ -19,8 +19,8 @@ func (t telling) taut() string {
 		return t.undecided()
 	}
 	pair := t.Requirement.Pair.Name
-	if slack := slackOf(t.sweep, t.Requirement.Pair); len(slack) > 0 && *t.Worst <= 0 {
-		said := fmt.Sprintf("Both cables of %s hang slack with %s %s", pair, t.sweep.Control.Name, stretches(t.sweep, slack))
+	if slack := SlackOf(t.sweep, t.Requirement.Pair); len(slack) > 0 && *t.Worst <= 0 {
+		said := fmt.Sprintf("Both cables of %s hang slack with %s %s", pair, t.sweep.Control.Name, Stretches(t.sweep, slack))
 		if held := t.held(); held != "" {
 			said += " and " + held
 		}
@@ -40,8 +40,8 @@ func (t telling) taut() string {
 	return fmt.Sprintf("The cables of %s don't stay tight enough: at the least %s %s%s. %s.", pair, least, t.worst(), where, t.wanted())
 }
 
-// slackOf is the stretches of a sweep in which the cables of a pair hang slack.
-func slackOf(s *solve.Sweep, pair *linkage.Pair) [][2]float64 {
+// SlackOf is the stretches of a sweep in which the cables of a pair hang slack.
+func SlackOf(s *solve.Sweep, pair *linkage.Pair) [][2]float64 {
 	for _, c := range s.Cables {
 		if c.Cable.Pair == pair {
 			return c.Slack
@@ -50,8 +50,8 @@ func slackOf(s *solve.Sweep, pair *linkage.Pair) [][2]float64 {
 	return nil
 }
 
-// stretches tells where the control of a sweep stands in stretches of its travel.
-func stretches(s *solve.Sweep, of [][2]float64) string {
+// Stretches tells where the control of a sweep stands in stretches of its travel.
+func Stretches(s *solve.Sweep, of [][2]float64) string {
 	if len(of) == 1 && of[0] == [2]float64{s.Low, s.High} {
 		return "anywhere"
 	}
@@ -74,7 +74,7 @@ func floatsThen(s *solve.Sweep, pair *linkage.Pair) string {
 		return ""
 	}
 	said := fmt.Sprintf(" Then nothing holds %s: it floats, %s at most from one end to the other", l.Part.Name, figure.Against(l.Most, 0, l.Unit))
-	if slack := slackOf(s, pair); l.At != 0 || slack[0] != [2]float64{s.Low, s.High} {
+	if slack := SlackOf(s, pair); l.At != 0 || slack[0] != [2]float64{s.Low, s.High} {
 		said += fmt.Sprintf(", with %s at %s", s.Control.Name, ControlPosition(s, l.At))
 	}
 	return said + "."
@@ -104,8 +104,8 @@ func (t telling) meets() string {
 	return said + ". " + t.allowed() + "."
 }
 
-// byWhat names what drives a part on center: a rod, a cable or a pair of cables.
-func byWhat(c solve.Critical) string {
+// ByWhat names what drives a part on center: a rod, a cable or a pair of cables.
+func ByWhat(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "by itself"
@@ -189,7 +189,7 @@ func cablesAssume(r *solve.Result) []string {
 		return nil
 	}
 	said := []string{"Assumed of cables: they run free, without friction or sag, conduits keep their length, and nothing loads what they move."}
-	said = append(said, springsAssume(r)...)
+	said = append(said, SpringsAssume(r)...)
 	for _, p := range run.Pairs {
 		if p.Cables[0].Wire == nil || p.Cables[1].Wire == nil {
 			said = append(said, fmt.Sprintf("Assumed of the pair %s: each cable as stiff as the file says, %s.", p.Name, pairStiffness(p, run.Units)))
@@ -213,8 +213,8 @@ func stiffnessOf(c *linkage.Cable, u linkage.Units) string {
 	return figure.WithUnit(figure.UpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+string(u))
 }
 
-// springsAssume tells which lone cables a spring is taken to keep taut.
-func springsAssume(r *solve.Result) []string {
+// SpringsAssume tells which lone cables a spring is taken to keep taut.
+func SpringsAssume(r *solve.Result) []string {
 	var said []string
 	for i, c := range r.Run.Cables {
 		if c.Spring == "" {

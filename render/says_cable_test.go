@@ -69,11 +69,11 @@ func TestSaysTaut(t *testing.T) {
 
 func TestStretchesAreToldUpToAFew(t *testing.T) {
 	s := &solve.Sweep{Unit: "deg", Low: -20, High: 20}
-	assert.Equal(t, "anywhere", stretches(s, [][2]float64{{-20, 20}}))
-	assert.Equal(t, "from -20.0° to -5.0° and from 5.0° to 20.0°", stretches(s, [][2]float64{{-20, -5}, {5, 20}}))
+	assert.Equal(t, "anywhere", Stretches(s, [][2]float64{{-20, 20}}))
+	assert.Equal(t, "from -20.0° to -5.0° and from 5.0° to 20.0°", Stretches(s, [][2]float64{{-20, -5}, {5, 20}}))
 	many := [][2]float64{{-9, -8}, {-7, -6}, {-5, -4}, {-3, -2}, {-1, 0}}
-	assert.NotContains(t, stretches(s, many), "more")
-	assert.Contains(t, stretches(s, append(many, [2]float64{1, 2})), "from -3.0° to -2.0° and 2 more stretches")
+	assert.NotContains(t, Stretches(s, many), "more")
+	assert.Contains(t, Stretches(s, append(many, [2]float64{1, 2})), "from -3.0° to -2.0° and 2 more stretches")
 }
 
 func TestSaysMeets(t *testing.T) {
@@ -95,14 +95,14 @@ func TestCablesOnCenter(t *testing.T) {
 	require.NotEmpty(t, s.Critical)
 	for _, c := range s.Critical {
 		require.NotNil(t, c.Cable)
-		assert.Contains(t, inShort(s, c), ", by the cable throttle-cable (")
+		assert.Contains(t, CenterInShort(s, c), ", by the cable throttle-cable (")
 		assert.Contains(t, meaning(s, c), "There the core of throttle-cable ")
 	}
 	report := reported(t, r)
 	assert.Contains(t, sample.Flat(report), "by the cable throttle-cable")
 
 	pair := solve.Critical{Kind: solve.Toggle, At: 3, Part: s.Critical[0].Part, Cable: &linkage.Cable{Name: "a", Pair: &linkage.Pair{Name: "lift"}}}
-	assert.Equal(t, "carburetor locks up, by the pair lift (toggle)", inShort(s, pair))
+	assert.Equal(t, "carburetor locks up, by the pair lift (toggle)", CenterInShort(s, pair))
 	assert.Equal(t, "There the pair lift holds carburetor no more: it goes over center, away from where it is wanted.", meaning(s, pair))
 	other := &linkage.Cable{Name: "b", Pair: pair.Cable.Pair}
 	pair.Cable.Pair.Cables = [2]*linkage.Cable{pair.Cable, other}

@@ -58,7 +58,7 @@ func tiltLimit(j *solve.Judgement) float64 {
 	return j.Limit
 }
 
-func verdictMark(v solve.Verdict) string {
+func VerdictMark(v solve.Verdict) string {
 	switch v {
 	case solve.Holds:
 		return "holds"

@@ -103,22 +103,22 @@ func acrossDriver(c solve.Critical) string {
 	return "stands crosswise to the push"
 }
 
-// littleTravel is the travel of a part, degrees, below which a reversal is told with how little it moves at
+// LittleTravel is the travel of a part, degrees, below which a reversal is told with how little it moves at
 // all: a part that is meant to stand still always reverses somewhere.
-const littleTravel = 1.0
+const LittleTravel = 1.0
 
 // little tells how far a part that reverses moves at all in this sweep, where
 // that is next to nothing.
 func little(s *solve.Sweep, c solve.Critical) string {
-	moves, ok := wavers(s, c)
+	moves, ok := Wavers(s, c)
 	if !ok {
 		return ""
 	}
 	return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", figure.Against(moves, 0, "deg"), s.Control.Name)
 }
 
-// inShort tells an on-center point in a line of a list.
-func inShort(s *solve.Sweep, c solve.Critical) string {
+// CenterInShort tells an on-center point in a line of a list.
+func CenterInShort(s *solve.Sweep, c solve.Critical) string {
 	if c.Output != nil {
 		return c.Output.Name + " turns back by itself here" + little(s, c) + " (" + CenterTerm(c.Kind) + ")"
 	}
@@ -131,11 +131,11 @@ func inShort(s *solve.Sweep, c solve.Critical) string {
 	default:
 		what = c.Part.Name + " reverses here" + little(s, c)
 	}
-	return what + ", " + byWhat(c) + " (" + CenterTerm(c.Kind) + ")"
+	return what + ", " + ByWhat(c) + " (" + CenterTerm(c.Kind) + ")"
 }
 
-// spare tells the margin of an on-center point.
-func spare(s *solve.Sweep, c solve.Critical) string {
+// CenterSpare tells the margin of an on-center point.
+func CenterSpare(s *solve.Sweep, c solve.Critical) string {
 	switch {
 	case c.Margin > 0:
 		return inReserve(c.Margin, s.Unit)
@@ -174,18 +174,18 @@ func (t telling) overCenter() string {
 	var said string
 	switch {
 	case c.Margin < 0:
-		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", CenterTerm(c.Kind), where, figure.Against(-c.Margin, 0, t.Unit), sideName(end))
+		said = fmt.Sprintf("It goes on center (%s) inside the travel, %s, %s before the %s end.", CenterTerm(c.Kind), where, figure.Against(-c.Margin, 0, t.Unit), SideName(end))
 	case c.Margin == 0:
-		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", CenterTerm(c.Kind), sideName(end), where)
+		said = fmt.Sprintf("It goes on center (%s) at the %s end of the travel itself, %s.", CenterTerm(c.Kind), SideName(end), where)
 		if t.sweep.Ends[end].Cause != solve.ByStop {
 			said += " No stop comes first."
 		}
 	case t.Why == solve.NotExplored:
-		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.limit(), t.wider())
+		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), SideName(end), where, CenterInShort(t.sweep, c), t.limit(), t.wider())
 	case t.Verdict == solve.Holds:
-		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.wanted())
+		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), SideName(end), where, CenterInShort(t.sweep, c), t.wanted())
 	default:
-		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", CenterTerm(c.Kind), t.worst(), sideName(end), where)
+		said = fmt.Sprintf("It goes on center (%s) only %s past the %s end, %s.", CenterTerm(c.Kind), t.worst(), SideName(end), where)
 	}
 	said += " " + meaning(t.sweep, c) + " " + t.wanted() + "."
 	if t.Verdict == solve.FallsShort && t.Requirement.Control == nil && len(t.result.Run.Controls) > 1 {
@@ -232,27 +232,27 @@ func (t telling) concerned(c *linkage.Control) []*solve.Sweep {
 // for the requirement to be judged there.
 func (t telling) tooNear(s *solve.Sweep, i int) bool {
 	if t.Requirement.Kind == linkage.Order {
-		return s == t.sweep && t.End == sideName(i)
+		return s == t.sweep && t.End == SideName(i)
 	}
 	found := slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return (c.At >= 0) == (i == 1) })
 	return !found && Outward(s, i, s.Explored[i]) < t.Limit
 }
 
-// wavers returns how little a part or output that halts and reverses moves at all, where
+// Wavers returns how little a part or output that halts and reverses moves at all, where
 // that is next to nothing: a part that is meant to stand still always reverses
 // somewhere.
-func wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
+func Wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
 	if c.Kind != solve.DeadCenter {
 		return 0, false
 	}
 	for _, p := range s.Parts {
 		if c.Part != nil && p.Part == c.Part && p.Unit == "deg" {
-			return p.Most - p.Least, p.Most-p.Least < littleTravel
+			return p.Most - p.Least, p.Most-p.Least < LittleTravel
 		}
 	}
 	for _, o := range s.Outputs {
 		if o.Output == c.Output && o.Unit == "deg" {
-			return o.Most - o.Least, o.Most-o.Least < littleTravel
+			return o.Most - o.Least, o.Most-o.Least < LittleTravel
 		}
 	}
 	return 0, false

@@ -9,11 +9,11 @@ import (
 	"fullfree/solve"
 )
 
-// sideName is "low" or "high" for end 0 or 1 of a travel.
-func sideName(end int) string { return [...]string{"low", "high"}[end] }
+// SideName is "low" or "high" for end 0 or 1 of a travel.
+func SideName(end int) string { return [...]string{"low", "high"}[end] }
 
-// endSays tells what ends the travel on one side.
-func endSays(r *solve.Result, s *solve.Sweep, i int) string {
+// EndSays tells what ends the travel on one side.
+func EndSays(r *solve.Result, s *solve.Sweep, i int) string {
 	end := s.Ends[i]
 	at := figure.Quantity(end.At, s.Unit)
 	switch end.Cause {
@@ -161,15 +161,15 @@ func Outward(s *solve.Sweep, i int, at float64) float64 {
 func EndWords(end solve.End) string {
 	switch end.Cause {
 	case solve.ByStop:
-		return stopWords(end.Stop)
+		return StopWords(end.Stop)
 	case solve.ByToggle, solve.ByChangePoint:
 		return end.Part.Name + " on center, no stop before it"
 	}
 	return "no stop as far as was looked"
 }
 
-// stopWords names a stop in the picture.
-func stopWords(s *linkage.Stop) string {
+// StopWords names a stop in the picture.
+func StopWords(s *linkage.Stop) string {
 	if strings.Contains(strings.ToLower(s.Name), "stop") {
 		return s.Name
 	}

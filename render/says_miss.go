@@ -26,7 +26,7 @@ func missTold(s *solve.Sweep, b *solve.StopBite) bool {
 
 // missSide is the side of the travel, 0 or 1, on which a stop is missed.
 func missSide(m *solve.StopMiss) int {
-	if m.Side == sideName(0) {
+	if m.Side == SideName(0) {
 		return 0
 	}
 	return 1

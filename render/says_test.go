@@ -230,7 +230,7 @@ func TestSaysOrderWhereAStopWasNotMet(t *testing.T) {
 func TestSaysNeverSafe(t *testing.T) {
 	r := sample.Levers()
 	for i := range r.Sweeps[0].Ends {
-		assert.NotContains(t, endSays(r, r.Sweeps[0], i)+nextSays(r.Sweeps[0], i), "safe")
+		assert.NotContains(t, EndSays(r, r.Sweeps[0], i)+nextSays(r.Sweeps[0], i), "safe")
 	}
 }
 

@@ -95,9 +95,9 @@ func makerSaysOf(names []string) string {
 	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", figure.List(names), NoSource)
 }
 
-// threadFaults tells which rod ends have too little thread in the rod, or more
+// ThreadFaults tells which rod ends have too little thread in the rod, or more
 // than goes in, whatever is required.
-func threadFaults(run *linkage.Run) []string {
+func ThreadFaults(run *linkage.Run) []string {
 	var said []string
 	unit := string(run.Units)
 	for _, e := range RodEnds(run) {
@@ -191,7 +191,7 @@ func signedTurns(turns float64) string {
 
 // reportThreadFaults tells what falls short of thread under a headline.
 func reportThreadFaults(p *page, run *linkage.Run) {
-	for _, words := range slices.Concat(threadFaults(run), nutFaults(run)) {
+	for _, words := range slices.Concat(ThreadFaults(run), NutFaults(run)) {
 		p.text("", "  ", words)
 	}
 }
@@ -257,7 +257,7 @@ func (t telling) engagement() string {
 		return t.undecided()
 	}
 	said := "Every end has thread enough. Least to spare has " + leastSpare(run) + "."
-	if faults := slices.Concat(threadFaults(run), nutFaults(run)); len(faults) > 0 {
+	if faults := slices.Concat(ThreadFaults(run), NutFaults(run)); len(faults) > 0 {
 		said = strings.Join(faults, " ")
 	}
 	check := ""

@@ -42,7 +42,7 @@ func TestThreadFaults(t *testing.T) {
 		{0, "link.from comes out of the rod: 0.375 in of thread wanted."},
 		{-0.1, "link.from comes out of the rod: 0.375 in of thread wanted."},
 	} {
-		got := threadFaults(rodOf(linkage.RodEnd{Engaged: c.engaged, Least: 0.375, Most: &most}))
+		got := ThreadFaults(rodOf(linkage.RodEnd{Engaged: c.engaged, Least: 0.375, Most: &most}))
 		if c.want == "" {
 			assert.Empty(t, got, "%g", c.engaged)
 			continue

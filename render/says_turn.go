@@ -52,7 +52,7 @@ func (n *nearest) better(m *nearest) bool {
 func hasThread(run *linkage.Run, e *linkage.RodEnd, turns float64) bool {
 	defer run.Turn(e, turns)()
 	alone := &linkage.Run{Units: run.Units, Rods: []*linkage.Rod{e.Rod}}
-	return len(threadFaults(alone))+len(shankFaults(alone)) == 0
+	return len(ThreadFaults(alone))+len(shankFaults(alone)) == 0
 }
 
 // leftSays tells what the turn leaves.

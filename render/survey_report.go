@@ -130,8 +130,8 @@ func reportPlaces(p *page, s *solve.Survey) {
 
 func axesOf(v linkage.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 
-// tapeSays tells a further distance to tape, or direction to gauge.
-func tapeSays(next solve.Suggestion) string {
+// TapeSays tells a further distance to tape, or direction to gauge.
+func TapeSays(next solve.Suggestion) string {
 	do := "tape"
 	if next.Kind == linkage.Gauged {
 		do = "gauge"
@@ -141,7 +141,7 @@ func tapeSays(next solve.Suggestion) string {
 
 // nextSaysMore tells which further distance would help most, and with what.
 func nextSaysMore(s *solve.Survey) string {
-	said := "What would help most: " + tapeSays(s.Next)
+	said := "What would help most: " + TapeSays(s.Next)
 	switch {
 	case s.Next.Settles > 0:
 		return said + fmt.Sprintf("; it ties %s.", figure.Count(s.Next.Settles, "more coordinate"))

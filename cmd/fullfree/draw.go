@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
-	"fullfree/render"
+	"fullfree/render/picture"
 )
 
 // views are what --view may be.
@@ -90,12 +90,12 @@ func draw(c *command, std streams, args []string) int {
 		return full.draw(c, std, in, result, swept, *view, *output)
 	}
 	in.mechanism.AddBands(result, in.survey)
-	drawn := render.Diagram
+	drawn := picture.Diagram
 	if *charts {
-		drawn = render.Charts
+		drawn = picture.Charts
 	}
 	var out bytes.Buffer
-	err = drawn(&out, result, swept, render.DiagramOptions{
+	err = drawn(&out, result, swept, picture.DiagramOptions{
 		View:    *view,
 		Hash:    in.hash(),
 		Version: version,

@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 )
 
 func effectCommand() *command {
@@ -50,7 +51,7 @@ func effect(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if asJSON {
-		err = render.EffectJSON(&out, result, effects)
+		err = machine.EffectJSON(&out, result, effects)
 	} else {
 		err = render.EffectReport(&out, in.title(), result, effects)
 	}

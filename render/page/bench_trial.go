@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/figure"
+	"fullfree/render/picture"
 	"fullfree/solve"
 )
 
@@ -41,14 +42,14 @@ type standJSON struct {
 	At       map[string]float64 `json:"at"`
 	Low      float64            `json:"low"` // the travel of what moves
 	High     float64            `json:"high"`
-	Position render.Position    `json:"position"`
+	Position picture.Position   `json:"position"`
 	Filed    []*float64         `json:"filed"`
 }
 
 func standOf(s BenchStand) standJSON {
 	out := standJSON{
 		Moves: s.Sweep.Control.Name, At: map[string]float64{}, Low: s.Sweep.Low, High: s.Sweep.High,
-		Position: render.PositionOf(s.Position),
+		Position: picture.PositionOf(s.Position),
 	}
 	for i, c := range s.Run.Controls {
 		out.At[c.Name] = s.At[i]
@@ -76,7 +77,7 @@ type trialJSON struct {
 	Ends         []trialEndJSON         `json:"ends"`
 	Stops        []trialStopJSON        `json:"stops"`
 	Controls     []trialControlJSON     `json:"controls"`
-	Series       []render.Series        `json:"series"`
+	Series       []picture.Series       `json:"series"`
 	Stand        standJSON              `json:"stand"`
 	Writes       []writtenJSON          `json:"writes"`
 	Unsaveable   string                 `json:"unsaveable"` // why it can't be saved; empty: it can
@@ -147,7 +148,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 	out := trialJSON{
 		Hash: t.Hash, Verdict: trialVerdictOf(t.Now), Filed: trialVerdictOf(t.Filed), Beside: trialBeside(t),
 		Requirements: []trialRequirementJSON{}, Ends: []trialEndJSON{}, Stops: []trialStopJSON{}, Controls: []trialControlJSON{},
-		Series: render.SeriesOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
+		Series: picture.SeriesOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
 	}
 	for i := range t.Now.Result.Requirements {
 		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))
@@ -181,7 +182,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 // is the one that the page shows. It takes longer to draw than a setting to
 // judge, so that the page asks for it after the verdict.
 func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sweep, shown string) error {
-	drawn, err := render.Live(result, sweep, render.LiveOptions{})
+	drawn, err := picture.Live(result, sweep, picture.LiveOptions{})
 	if err != nil {
 		return err
 	}

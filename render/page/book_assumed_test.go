@@ -11,6 +11,7 @@ import (
 
 	"fullfree/render"
 	"fullfree/render/internal/sample"
+	"fullfree/render/machine"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -67,16 +68,16 @@ func everywhere(t *testing.T, text string) map[string]string {
 		return written[where]
 	}
 	require.NoError(t, render.Report(to("check"), "f", r, render.ReportOptions{}))
-	require.NoError(t, render.CheckJSON(to("check --json"), "f", r))
+	require.NoError(t, machine.CheckJSON(to("check --json"), "f", r))
 	require.NoError(t, render.RodsReport(to("rods"), "f", run, nil, m.Pinned()))
-	require.NoError(t, render.RodsJSON(to("rods --json"), run, m.Pinned()))
+	require.NoError(t, machine.RodsJSON(to("rods --json"), run, m.Pinned()))
 	require.NoError(t, render.EffectReport(to("effect"), "f", r, render.Effects{Rods: m.Effects(r)}))
-	require.NoError(t, render.EffectJSON(to("effect --json"), r, render.Effects{Rods: m.Effects(r)}))
+	require.NoError(t, machine.EffectJSON(to("effect --json"), r, render.Effects{Rods: m.Effects(r)}))
 	require.NoError(t, render.RigReport(to("rig"), "f", run, rig, false))
-	require.NoError(t, render.RigJSON(to("rig --json"), "f", run, rig))
+	require.NoError(t, machine.RigJSON(to("rig --json"), "f", run, rig))
 	filed := render.Variant{Name: render.AsFiled, Result: r}
 	require.NoError(t, render.CompareReport(to("compare"), "f", []render.Variant{filed}))
-	require.NoError(t, render.CompareJSON(to("compare --json"), "f", []render.Variant{filed}))
+	require.NoError(t, machine.CompareJSON(to("compare --json"), "f", []render.Variant{filed}))
 	require.NoError(t, Book(to("book"), []BookRun{{File: "f", Text: []byte(text), Result: r, Pinned: m.Pinned()}}, func(int, int) {}))
 	to("serve").WriteString(strings.Join(benchScope(Bench{File: "f", Filed: filed}), " "))
 	sheet := sheetOf(r, sheetOptions{File: "f", Pinned: m.Pinned()})

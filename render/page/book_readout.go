@@ -5,6 +5,7 @@ import (
 
 	"fullfree/render"
 	"fullfree/render/figure"
+	"fullfree/render/picture"
 	"fullfree/solve"
 )
 
@@ -39,7 +40,7 @@ var readoutTitles = []struct {
 }
 
 // readoutOf is the readout of a sweep as it stands at neutral.
-func readoutOf(series []render.Series, course *solve.Course) []readoutGroup {
+func readoutOf(series []picture.Series, course *solve.Course) []readoutGroup {
 	var groups []readoutGroup
 	neutral := neutralOf(course)
 	for _, sort := range readoutTitles {
@@ -69,7 +70,7 @@ func neutralOf(course *solve.Course) []*float64 {
 }
 
 // seriesShown is a value of a series as the page's script shows it (shown in book.js).
-func seriesShown(s render.Series, v *float64) string {
+func seriesShown(s picture.Series, v *float64) string {
 	if v == nil {
 		return nothing
 	}
@@ -82,7 +83,7 @@ func seriesShown(s render.Series, v *float64) string {
 
 // seriesNothing returns the words for a value that rounds to nothing; empty: it is told
 // as a number.
-func seriesNothing(s render.Series) string {
+func seriesNothing(s picture.Series) string {
 	if s.Kind == string(solve.SeriesRatio) {
 		return render.HardlyMoves
 	}
@@ -90,7 +91,7 @@ func seriesNothing(s render.Series) string {
 }
 
 // seriesFigure is shown without the unit.
-func seriesFigure(s render.Series, v *float64) string {
+func seriesFigure(s picture.Series, v *float64) string {
 	switch {
 	case v == nil:
 		return nothing

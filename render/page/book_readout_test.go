@@ -5,7 +5,7 @@ import (
 
 	"fullfree/render/internal/sample"
 
-	"fullfree/render"
+	"fullfree/render/picture"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -15,7 +15,7 @@ func TestReadoutOfCables(t *testing.T) {
 	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	course := sweep.Course()
-	series := render.SeriesOf(result, sweep)
+	series := picture.SeriesOf(result, sweep)
 	var cables readoutGroup
 	for _, group := range readoutOf(series, course) {
 		if group.Title == "Cables" {

@@ -21,6 +21,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
+	"fullfree/render/picture"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -241,12 +242,12 @@ func listed(t *testing.T, page string) string {
 }
 
 // courses are the courses that a page carries, by travel.
-func courses(t *testing.T, page string) map[string]render.Course {
+func courses(t *testing.T, page string) map[string]picture.Course {
 	t.Helper()
-	found := map[string]render.Course{}
+	found := map[string]picture.Course{}
 	for _, part := range inlineParts.FindAllStringSubmatch(page, -1) {
 		if id := regexp.MustCompile(`id="(.*)-course"`).FindStringSubmatch(part[2]); id != nil {
-			var c render.Course
+			var c picture.Course
 			require.NoError(t, json.Unmarshal([]byte(part[3]), &c))
 			found[id[1]] = c
 		}
@@ -283,7 +284,7 @@ func TestBookGoesToTheWorst(t *testing.T) {
 			travel := buttons[i].attrs["data-travel"]
 			assert.Equal(t, fmt.Sprintf("r1s%d", j.Sweep+1), travel)
 			course := all[travel]
-			k := slices.IndexFunc(course.Positions, func(p render.Position) bool { return p.At == at })
+			k := slices.IndexFunc(course.Positions, func(p picture.Position) bool { return p.At == at })
 			require.GreaterOrEqual(t, k, 0, "%s: %s at %v", kind, j.Requirement.Kind, at)
 			went++
 			if !slices.Contains([]linkage.Kind{linkage.Opposite, linkage.Together, linkage.Steady, linkage.Clearance}, j.Requirement.Kind) {
@@ -437,7 +438,7 @@ func TestBookTellsHowSure(t *testing.T) {
 // What a page shows of a value is what the report would.
 func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 	for _, unit := range []string{"deg", "mm", "in"} {
-		s := render.Series{Unit: unit, Decimals: 1}
+		s := picture.Series{Unit: unit, Decimals: 1}
 		if unit == "in" {
 			s.Parts = figure.InchParts
 		}
@@ -446,7 +447,7 @@ func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
 		}
 		assert.Equal(t, nothing, seriesShown(s, nil))
 	}
-	ratio := render.Series{Kind: string(solve.SeriesRatio), Unit: "deg/deg", Decimals: 3}
+	ratio := picture.Series{Kind: string(solve.SeriesRatio), Unit: "deg/deg", Decimals: 3}
 	for v, want := range map[float64]string{0: "hardly moves", -4e-4: "hardly moves", -6e-4: "-0.001 degrees a degree", 1: "1.000 degrees a degree"} {
 		assert.Equal(t, want, seriesShown(ratio, &v))
 	}

@@ -8,6 +8,7 @@ import (
 
 	"fullfree/render"
 	"fullfree/render/figure"
+	"fullfree/render/picture"
 	"fullfree/solve"
 )
 
@@ -31,7 +32,7 @@ type bookTravel struct {
 	Minus      string // at the low end
 	Plus       string // at the high end
 	Picture    template.HTML
-	Course     render.Course
+	Course     picture.Course
 	Readout    []readoutGroup
 	Stills     []bookStill
 	StillTable render.Passage
@@ -115,7 +116,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		through = append(through, p.at)
 	}
 	course := s.Course(through...)
-	live, err := render.Live(r, s, render.LiveOptions{ID: id + "-live"})
+	live, err := picture.Live(r, s, picture.LiveOptions{ID: id + "-live"})
 	if err != nil {
 		return bookTravel{}, err
 	}
@@ -125,7 +126,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		Control: s.Control.Name, Unit: s.Unit, Low: figure.Exactly(s.Low), High: figure.Exactly(s.High),
 		Minus: travelEnd(s, 0), Plus: travelEnd(s, 1),
 		Picture: inPage(live),
-		Course:  render.CourseOf(r, s, course),
+		Course:  picture.CourseOf(r, s, course),
 		Ends:    render.EndPassages(r, s),
 		Centers: render.CenterPassages(s),
 		Bites:   render.BitePassages(s),
@@ -135,7 +136,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 	if len(s.Held) > 0 {
 		b.Choice += ", with " + render.HeldAt(r.Run, s)
 	}
-	charts, err := render.ChartPictures(r, s, course, id)
+	charts, err := picture.ChartPictures(r, s, course, id)
 	if err != nil {
 		return bookTravel{}, err
 	}
@@ -180,7 +181,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 			continue // it couldn't be followed there
 		}
 		letter := figure.Letter(len(b.Stills))
-		drawn, err := render.Live(r, s, render.LiveOptions{ID: b.ID + "-still" + letter, At: x, Still: true})
+		drawn, err := picture.Live(r, s, picture.LiveOptions{ID: b.ID + "-still" + letter, At: x, Still: true})
 		if err != nil {
 			return err
 		}
