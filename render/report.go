@@ -1,3 +1,9 @@
+// Package render puts results into words: sentences (says*.go), and the reports of
+// the commands for a terminal (report*.go, *_report.go), also as passages for a page
+// that lays them out itself (passages.go). It takes results as they come from package
+// solve: it solves nothing, judges nothing and changes no run. Figures in text are
+// package figure's; pictures, pages and results for machines are the packages beside
+// it, which take their sentences from here.
 package render
 
 import (

@@ -246,6 +246,7 @@ func cableActs(c *linkage.Cable) string {
 // NutThread names the thread of a conduit end, and its hand where it is left.
 func NutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
 
+// AnyOpenCable says whether a run has a cable on quadrants, without a conduit.
 func AnyOpenCable(run *linkage.Run) bool {
 	return slices.ContainsFunc(run.Cables, (*linkage.Cable).Open)
 }

@@ -56,6 +56,7 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	return t.undecided()
 }
 
+// SweepAt is the sweep of a number; nil where there is none.
 func SweepAt(r *solve.Result, i int) *solve.Sweep {
 	if i < 0 || i >= len(r.Sweeps) {
 		return nil

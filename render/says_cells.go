@@ -58,6 +58,7 @@ func tiltLimit(j *solve.Judgement) float64 {
 	return j.Limit
 }
 
+// VerdictMark is a verdict in a cell.
 func VerdictMark(v solve.Verdict) string {
 	switch v {
 	case solve.Holds:

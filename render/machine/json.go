@@ -1,3 +1,7 @@
+// Package machine writes results for machines, at full precision: a file a schema,
+// whose keys are a contract. A key that changes its meaning takes a new number. The
+// sentences in it ("says") are package render's; it words, rounds and judges nothing
+// of its own.
 package machine
 
 import (

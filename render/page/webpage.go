@@ -1,3 +1,8 @@
+// Package page makes the pages that are read in a browser, each one file that asks
+// for nothing from any network: the rigging book with its rigging sheets, and the page
+// where settings are tried, with what the server answers it. Their looks, scripts and
+// templates are the files beside it. It puts together what packages render and picture
+// tell; it listens to no network, and solves and judges nothing.
 package page
 
 import (

@@ -104,7 +104,7 @@ func TestGoldenBlankPages(t *testing.T) {
 				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 			}
 			want, err := os.ReadFile(path)
-			require.NoError(t, err, "go test ./render -update writes it")
+			require.NoError(t, err, "go test ./render/picture -update writes it")
 			assert.Equal(t, string(want), got, name)
 		}
 	}

@@ -60,7 +60,7 @@ const (
 	chartsMost     = 4 // charts of several lines, or of one output each
 )
 
-// svg draws the chart as a picture of its own; see chartPictures.
+// svg draws the chart as a picture of its own; see ChartPictures.
 func (c *chart) svg() ([]byte, error) {
 	p := c.plot(true)
 	full := func(v float64) string { return fmt.Sprint(v) }

@@ -8,7 +8,7 @@ import (
 	"fullfree/render/internal/paper"
 )
 
-// chartPens tell the lines of a chart apart, with the symbols of chartSymbols.
+// chartPens tell the lines of a chart apart, with their symbols.
 var chartPens = [chartLinesMost]paper.Pen{
 	{Width: paper.ThickWidth, Round: true, Weight: 3},
 	{Width: 1.4, Dash: paper.BetweenDash, Weight: 3},

@@ -1,3 +1,7 @@
+// Package picture draws a run: the sweep diagram, charts over the travel, settings
+// laid over one another, the picture that a page moves with what moves it, the print
+// in full size, and the page and file for taping. It draws on package paper and takes
+// its words from package render. It knows no page, and solves and judges nothing.
 package picture
 
 import (

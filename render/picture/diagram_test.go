@@ -327,7 +327,7 @@ func TestGoldenDiagrams(t *testing.T) {
 				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 			}
 			want, err := os.ReadFile(path)
-			require.NoError(t, err, "go test ./render -update writes it")
+			require.NoError(t, err, "go test ./render/picture -update writes it")
 			if string(want) != got {
 				assert.Fail(t, "the picture changed", "first difference: %s", firstDifference(string(want), got))
 			}

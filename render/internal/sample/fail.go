@@ -25,6 +25,7 @@ func FailRun() *linkage.Run {
 	return run
 }
 
+// FailuresWith is what is left of a run in one case.
 func FailuresWith(run *linkage.Run, c solve.Failure) *solve.Failures {
 	return &solve.Failures{
 		Run: run, Cases: []solve.Failure{c},
@@ -32,7 +33,7 @@ func FailuresWith(run *linkage.Run, c solve.Failure) *solve.Failures {
 	}
 }
 
-// FailCases are made-up failures of failRun, one of each kind that is told in its
+// FailCases are made-up failures of FailRun, one of each kind that is told in its
 // own way.
 func FailCases(run *linkage.Run) map[string]FailCase {
 	yes, no := true, false
