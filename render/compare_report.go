@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -18,15 +19,6 @@ type Variant struct {
 	Result *solve.Result
 }
 
-// letterOf counts in letters: A to Z, then AA and so on. A variant as filed is A.
-func letterOf(i int) string {
-	const letters = 'Z' - 'A' + 1
-	if i < letters {
-		return string(rune('A' + i))
-	}
-	return letterOf(i/letters-1) + letterOf(i%letters)
-}
-
 // CompareReport writes settings side by side for the person at the bench, the
 // run as filed first: what each comes to, what it needs of every rod and end,
 // and what it does stop to stop, with what changed marked. File is the name of
@@ -34,14 +26,14 @@ func letterOf(i int) string {
 func CompareReport(w io.Writer, file string, variants []Variant) error {
 	p := &page{}
 	filed := variants[0].Result
-	p.text("", "  ", clean(filed.Run.Name))
-	p.text("", "  ", fmt.Sprintf("COMPARED: as filed, and %s. What changed bears an asterisk (*).", count(len(variants)-1, "other setting")))
+	p.text("", "  ", figure.Clean(filed.Run.Name))
+	p.text("", "  ", fmt.Sprintf("COMPARED: as filed, and %s. What changed bears an asterisk (*).", figure.Count(len(variants)-1, "other setting")))
 	p.blank()
 	for i, v := range variants {
-		p.text("  "+letterOf(i)+"  ", "     ", clean(v.Name))
+		p.text("  "+figure.Letter(i)+"  ", "     ", figure.Clean(v.Name))
 		p.text("     ", "       ", Headline(v.Result))
-		p.text("     ", "       ", leftOutSays(v.Result))
-		for _, words := range slices.Concat(unfitSay(v.Result.Run, v.Result.Unfit), secondPathFaults(v.Result)) {
+		p.text("     ", "       ", LeftOutSays(v.Result))
+		for _, words := range slices.Concat(UnfitSay(v.Result.Run, v.Result.Unfit), SecondPathFaults(v.Result)) {
 			p.text("     ", "       ", words)
 		}
 	}
@@ -55,7 +47,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 			c.sweep(i)
 		}
 	}
-	reportSettingLimits(p, clean(file), filed)
+	reportSettingLimits(p, figure.Clean(file), filed)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -70,17 +62,17 @@ type comparison struct {
 func (c comparison) table(head string) *table {
 	t := &table{head: []string{head, ""}}
 	for i := range c.variants {
-		t.head = append(t.head, letterOf(i))
+		t.head = append(t.head, figure.Letter(i))
 	}
 	return t
 }
 
 // row adds a figure of every variant. What reads otherwise than as filed is
 // marked.
-func (c comparison) row(t *table, label, unit string, figure func(Variant) string) {
+func (c comparison) row(t *table, label, unit string, shown func(Variant) string) {
 	cells := []string{label, unit}
 	for i, v := range c.variants {
-		text := figure(v)
+		text := shown(v)
 		if i > 0 && text != cells[2] {
 			text = "*" + text
 		}
@@ -98,16 +90,16 @@ func (c comparison) rods() {
 	unit := string(run.Units)
 	t := c.table("rod, hole to hole")
 	for i, rod := range run.Rods {
-		c.row(t, clean(rod.Name), unit, func(v Variant) string { return calipers(v.Result.Run.Rods[i].Length, unit) })
+		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersNumber(v.Result.Run.Rods[i].Length, unit) })
 	}
 	t.write(c.p, "  ")
-	ends := rodEnds(run)
+	ends := RodEnds(run)
 	if len(ends) > 0 {
 		c.p.blank()
 		t = c.table("thread in the rod")
 		for i, e := range ends {
-			c.row(t, e.String(), unit, func(v Variant) string { return calipers(rodEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(rodEnds(v.Result.Run)[i].Spare(), unit) })
+			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 	}
@@ -121,18 +113,18 @@ func (c comparison) cables() {
 	t := c.table("cable, core outside")
 	for i, cable := range run.Cables {
 		if !cable.Open() {
-			c.row(t, clean(cable.Name), unit, func(v Variant) string { return calipers(*coreOf(v.Result.Run.Cables[i]), unit) })
+			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersNumber(*CoreOf(v.Result.Run.Cables[i]), unit) })
 		}
 	}
 	if len(t.rows) > 0 {
 		t.write(c.p, "  ")
 		c.p.blank()
 	}
-	if ends := cableEnds(run); len(ends) > 0 {
+	if ends := CableEnds(run); len(ends) > 0 {
 		t = c.table("thread in the nuts")
 		for i, e := range ends {
-			c.row(t, e.String(), unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return calipers(cableEnds(v.Result.Run)[i].Spare(), unit) })
+			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Engaged, unit) })
+			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Spare(), unit) })
 		}
 		t.write(c.p, "  ")
 		c.p.blank()
@@ -147,9 +139,9 @@ func (c comparison) required() {
 	}
 	t := c.table("required, worst")
 	for i := range filed.Requirements {
-		c.row(t, titleAmong(filed, filed.Requirements[i].Requirement), "", func(v Variant) string {
+		c.row(t, RequirementTitle(filed, filed.Requirements[i].Requirement), "", func(v Variant) string {
 			j := &v.Result.Requirements[i]
-			return verdictMark(j.Verdict) + " " + worstWords(j)
+			return VerdictMark(j.Verdict) + " " + WorstWords(j)
 		})
 	}
 	t.write(c.p, "  ")
@@ -180,17 +172,17 @@ func (c comparison) sweep(i int) {
 	s := filed.Sweeps[i]
 	head := s.Control.Name
 	if len(s.Held) > 0 {
-		head += ", with " + heldAt(filed.Run, s)
+		head += ", with " + HeldAt(filed.Run, s)
 	}
 	t := c.table(head)
 	for side := range s.Ends {
-		c.row(t, sideName(side)+" end", s.Unit, func(v Variant) string { return number(v.sweepLike(s).Ends[side].At, s.Unit) })
-		c.row(t, "  made by", "", func(v Variant) string { return madeBy(v.sweepLike(s).Ends[side]) })
+		c.row(t, SideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.sweepLike(s).Ends[side].At, s.Unit) })
+		c.row(t, "  made by", "", func(v Variant) string { return MadeBy(v.sweepLike(s).Ends[side]) })
 	}
 	extent := func(name, unit string, of func(*solve.Sweep) solve.Extent) {
-		c.row(t, clean(name), unit, func(v Variant) string { return fine(of(v.sweepLike(s)).Neutral, unit) })
-		c.row(t, "  at low end", unit, func(v Variant) string { return fine(of(v.sweepLike(s)).AtLow, unit) })
-		c.row(t, "  at high end", unit, func(v Variant) string { return fine(of(v.sweepLike(s)).AtHigh, unit) })
+		c.row(t, figure.Clean(name), unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).Neutral, unit) })
+		c.row(t, "  at low end", unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).AtLow, unit) })
+		c.row(t, "  at high end", unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).AtHigh, unit) })
 	}
 	for k, part := range s.Parts {
 		if part.Part != s.Control.Of {
@@ -202,19 +194,19 @@ func (c comparison) sweep(i int) {
 	}
 	for k, cable := range s.Cables {
 		if cable.Neutral != nil {
-			c.row(t, clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return number(*v.sweepLike(s).Cables[k].Neutral, cable.Unit) })
-			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return number(*v.sweepLike(s).Cables[k].Least, cable.Unit) })
+			c.row(t, figure.Clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return figure.Number(*v.sweepLike(s).Cables[k].Neutral, cable.Unit) })
+			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return figure.Number(*v.sweepLike(s).Cables[k].Least, cable.Unit) })
 		}
 	}
 	t.write(c.p, "  ")
 	c.p.blank()
 }
 
-// madeBy tells in a word or two what ends the travel.
-func madeBy(e solve.End) string {
+// MadeBy tells in a word or two what ends the travel.
+func MadeBy(e solve.End) string {
 	switch e.Cause {
 	case solve.ByStop:
-		return clean(e.Stop.Name)
+		return figure.Clean(e.Stop.Name)
 	case solve.ByLimit:
 		return "nothing met"
 	}
@@ -225,19 +217,19 @@ func madeBy(e solve.End) string {
 func reportSettingLimits(p *page, file string, r *solve.Result) {
 	say := func(words string) { p.text("  ", "    ", words) }
 	p.line("BEFORE IT IS BOLTED UP")
-	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
-		say(turnsCounted)
+	if len(RodEnds(r.Run)) > 0 || len(CableEnds(r.Run)) == 0 {
+		say(TurnsCounted)
 	}
-	if len(cableEnds(r.Run)) > 0 {
-		say(nutsCounted)
+	if len(CableEnds(r.Run)) > 0 {
+		say(NutsCounted)
 	}
-	for _, words := range barrelSays(r.Run) {
+	for _, words := range BarrelSays(r.Run) {
 		say(words)
 	}
 	say(makersSay(r.Run))
 	say(endStepsAssumed(r.Run))
-	if len(rodEnds(r.Run)) > 0 || len(cableEnds(r.Run)) == 0 {
-		say(witnessCheck)
+	if len(RodEnds(r.Run)) > 0 || len(CableEnds(r.Run)) == 0 {
+		say(WitnessCheck)
 	}
 	p.blank()
 	reportLimits(p, file, r, ReportOptions{})

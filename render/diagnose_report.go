@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -23,7 +24,7 @@ const (
 // is what the drawing was adjusted by, or nil. The error is the writer's.
 func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) error {
 	p := &page{}
-	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", diagnoseHeadline(d))
 	reportThreadFaults(p, run)
 	p.blank()
@@ -31,7 +32,7 @@ func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Su
 	reportReadings(p, run, d)
 	reportJoint(p, run, d)
 	reportTrend(p, run, d)
-	reportDiagnosisLimits(p, clean(file), run, survey, d)
+	reportDiagnosisLimits(p, figure.Clean(file), run, survey, d)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -112,7 +113,7 @@ func leaves(d *solve.Diagnosis, residuals [][]float64) string {
 	all, n := readings(d), beyond(d, residuals)
 	switch {
 	case n > 0:
-		return fmt.Sprintf("leaves %d of %s further off than they read to", n, count(all, "reading"))
+		return fmt.Sprintf("leaves %d of %s further off than they read to", n, figure.Count(all, "reading"))
 	case all == 1:
 		return "leaves the one reading within what it reads to"
 	}
@@ -130,12 +131,12 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	case len(best) > 0 && !d.Explains(&best[0]):
 		reportNearest(p, run, d, best)
 	case d.NoneToo:
-		say("Chance may well make such readings where nothing is off, and such where any one of these is, off by what is told below: " + list(candidateNames(best)) + ". Read again, every reading twice, before a cause is looked for.")
+		say("Chance may well make such readings where nothing is off, and such where any one of these is, off by what is told below: " + figure.List(candidateNames(best)) + ". Read again, every reading twice, before a cause is looked for.")
 	case len(best) == 1:
 		say(candidateSays(run, d, best[0]))
 		say(remedySays(best[0]))
 	case len(best) > 1:
-		said := fmt.Sprintf("These readings can't tell apart: %s. Any one of them, off by what is told below, may be what is off.", list(candidateNames(best)))
+		said := fmt.Sprintf("These readings can't tell apart: %s. Any one of them, off by what is told below, may be what is off.", figure.List(candidateNames(best)))
 		if c := d.Likeliest(); c != nil {
 			said += fmt.Sprintf(" The likeliest is %s, but not surely.", candidateName(*c))
 		}
@@ -150,7 +151,7 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	t := table{head: []string{"explanation", "", "drawn", "would be", "±", "leaves", "group"}}
 	told := d.Candidates[:min(len(d.Candidates), max(mostCandidates, len(best)))]
 	for _, c := range told {
-		t.add(clean(c.Dimension), c.Unit, fine(c.Nominal, c.Unit), fine(c.Estimate, c.Unit), spread(c.SE, c.Unit), decimal(c.RMS, 2), fmt.Sprint(c.Group))
+		t.add(figure.Clean(c.Dimension), c.Unit, figure.FineNumber(c.Nominal, c.Unit), figure.FineNumber(c.Estimate, c.Unit), spread(c.SE, c.Unit), figure.Decimal(c.RMS, 2), fmt.Sprint(c.Group))
 	}
 	t.write(p, "  ")
 	if more := len(d.Candidates) - len(told); more > 0 {
@@ -166,7 +167,7 @@ func readsAssumed(x *solve.Extra) string {
 	if !x.Assumed {
 		return ""
 	}
-	return " (" + noSource + ")"
+	return " (" + NoSource + ")"
 }
 
 // reportTellsApart tells which further reading tells candidates apart.
@@ -181,7 +182,7 @@ func reportTellsApart(say func(string), run *linkage.Run, d *solve.Diagnosis, am
 		would = "The reading that tells most of them apart"
 	}
 	say(fmt.Sprintf("%s: %s with %s at %s, to %s or better%s. There they differ by up to %s.", would,
-		x.Of.Name(), x.Control.Name, Quantity(x.At, controlUnit(run, x.Control)), given(x.Within, x.Unit), readsAssumed(x), small(x.Differs, x.Unit)))
+		x.Of.Name(), x.Control.Name, figure.Quantity(x.At, ControlUnit(run, x.Control)), figure.Given(x.Within, x.Unit), readsAssumed(x), figure.Small(x.Differs, x.Unit)))
 }
 
 // reportNearest tells what comes nearest to an explanation where nothing is
@@ -192,20 +193,20 @@ func reportNearest(p *page, run *linkage.Run, d *solve.Diagnosis, best []solve.C
 		say("Nothing here, taken alone, explains all of them. The nearest: " + candidateSays(run, d, best[0]))
 	} else {
 		say(fmt.Sprintf("Nothing here, taken alone, explains all of them. The nearest, which these readings can't tell apart: %s. The first of them %s.",
-			list(candidateNames(best)), leaves(d, best[0].Residuals)))
+			figure.List(candidateNames(best)), leaves(d, best[0].Residuals)))
 	}
 	say("So turn nothing for it. Read again, every reading twice; if they stay, more than one thing is off, or something that isn't in the file.")
 }
 
 // candidateNames names explanations in a sentence, the first of many.
 func candidateNames(of []solve.Candidate) []string {
-	return firstOf(len(of), mostNamed, func(i int) string { return candidateName(of[i]) })
+	return figure.FirstOf(len(of), mostNamed, func(i int) string { return candidateName(of[i]) })
 }
 
 // candidateName names an explanation in a sentence.
 func candidateName(c solve.Candidate) string {
 	if c.Zero != nil {
-		return "the zero of the gauge (" + quoted(c.Dimension) + ")"
+		return "the zero of the gauge (" + figure.Quoted(c.Dimension) + ")"
 	}
 	return c.Dimension
 }
@@ -221,22 +222,22 @@ func isCore(c solve.Candidate) bool { return c.Dim != nil && c.Dim.Cable != nil 
 // candidateSays tells one explanation.
 func candidateSays(run *linkage.Run, d *solve.Diagnosis, c solve.Candidate) string {
 	off := c.Estimate - c.Nominal
-	figure := fmt.Sprintf("%s, give or take %s", fineUnit(c.Estimate, c.Unit), withUnit(spread(c.SE, c.Unit), c.Unit))
+	shown := fmt.Sprintf("%s, give or take %s", figure.Fine(c.Estimate, c.Unit), figure.WithUnit(spread(c.SE, c.Unit), c.Unit))
 	switch {
 	case c.Zero != nil:
-		return fmt.Sprintf("The gauge of %s shows %s too much; that %s.", quoted(c.Zero.Name), figure, leaves(d, c.Residuals))
+		return fmt.Sprintf("The gauge of %s shows %s too much; that %s.", figure.Quoted(c.Zero.Name), shown, leaves(d, c.Residuals))
 	case isRodLength(c):
 		way := "longer"
 		if off < 0 {
 			way = "shorter"
 		}
 		return fmt.Sprintf("The rod %s would be %s, hole to hole, %s %s than the %s it is given; that %s.",
-			c.Dim.Rod.Name, figure, fineUnit(math.Abs(off), c.Unit), way, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
+			c.Dim.Rod.Name, shown, figure.Fine(math.Abs(off), c.Unit), way, figure.Fine(c.Nominal, c.Unit), leaves(d, c.Residuals))
 	case isCore(c):
 		return fmt.Sprintf("The core of %s outside its conduit would be %s, at both ends together, where the file has %s; that %s.",
-			c.Dim.Cable.Name, figure, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
+			c.Dim.Cable.Name, shown, figure.Fine(c.Nominal, c.Unit), leaves(d, c.Residuals))
 	}
-	return fmt.Sprintf("%s would be %s, where the file has %s; that %s.", c.Dimension, figure, fineUnit(c.Nominal, c.Unit), leaves(d, c.Residuals))
+	return fmt.Sprintf("%s would be %s, where the file has %s; that %s.", c.Dimension, shown, figure.Fine(c.Nominal, c.Unit), leaves(d, c.Residuals))
 }
 
 // remedySays tells what to do about the one explanation there is.
@@ -252,7 +253,7 @@ func remedySays(c solve.Candidate) string {
 		return said + "."
 	case isRodLength(c):
 		said := "Measure the rod hole to hole; if it is so, set it to the length that it should have"
-		if end, turns, ok := putsRight(c); ok {
+		if end, turns, ok := PutsRight(c); ok {
 			said += fmt.Sprintf(": %s %s", end, signedTurns(turns))
 		}
 		return said + "."
@@ -260,9 +261,9 @@ func remedySays(c solve.Candidate) string {
 	return "Measure it; if it is so, write it into the file, or put the part right."
 }
 
-// putsRight tells how far the first end of a rod is to be turned to take off by
+// PutsRight tells how far the first end of a rod is to be turned to take off by
 // what the rod is out; false where it is no rod with an end.
-func putsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) {
+func PutsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) {
 	if !isRodLength(c) || len(c.Dim.Rod.Ends) == 0 {
 		return nil, 0, false
 	}
@@ -278,21 +279,21 @@ func putsRight(c solve.Candidate) (end *linkage.RodEnd, turns float64, ok bool) 
 // the best explanation.
 func reportReadings(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	for i, r := range d.Riggings {
-		head := quoted(r.Name)
+		head := figure.Quoted(r.Name)
 		if r.Date != "" {
-			head += ", " + clean(r.Date)
+			head += ", " + figure.Clean(r.Date)
 		}
 		unit := subjectUnit(run, r.Of)
-		p.text("", "  ", fmt.Sprintf("READ: %s of %s, to %s", head, r.Of.Name(), given(r.Within, unit))+othersSay(run, ", "))
+		p.text("", "  ", fmt.Sprintf("READ: %s of %s, to %s", head, r.Of.Name(), figure.Given(r.Within, unit))+othersSay(run, ", "))
 		t := table{head: []string{r.Control.Name, "read", "off as drawn"}}
 		explained := len(d.Candidates) > 0 && !d.Fits
 		if explained {
-			t.head = append(t.head, "with "+clean(d.Candidates[0].Dimension))
+			t.head = append(t.head, "with "+figure.Clean(d.Candidates[0].Dimension))
 		}
 		for k, pair := range r.Readings {
-			cells := []string{fineUnit(pair[0], controlUnit(run, r.Control)), fine(pair[1], unit), fine(d.Residuals0[i][k], unit)}
+			cells := []string{figure.Fine(pair[0], ControlUnit(run, r.Control)), figure.FineNumber(pair[1], unit), figure.FineNumber(d.Residuals0[i][k], unit)}
 			if explained {
-				cells = append(cells, fine(d.Candidates[0].Residuals[i][k], unit))
+				cells = append(cells, figure.FineNumber(d.Candidates[0].Residuals[i][k], unit))
 			}
 			t.add(cells...)
 		}
@@ -301,7 +302,7 @@ func reportReadings(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		p.blank()
 	}
 	for _, r := range d.LeftOut {
-		p.text("  ", "    ", fmt.Sprintf("%s has no date, and others have: it is left out.", quoted(r.Name)))
+		p.text("  ", "    ", fmt.Sprintf("%s has no date, and others have: it is left out.", figure.Quoted(r.Name)))
 	}
 	if len(d.LeftOut) > 0 {
 		p.blank()
@@ -321,16 +322,16 @@ func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
 			left++
 			continue
 		}
-		t.add(clean(e.Dimension), e.Unit, fine(e.Nominal, e.Unit), fine(e.Estimate, e.Unit), spread(e.SE, e.Unit))
+		t.add(figure.Clean(e.Dimension), e.Unit, figure.FineNumber(e.Nominal, e.Unit), figure.FineNumber(e.Estimate, e.Unit), spread(e.SE, e.Unit))
 	}
 	if len(t.rows) == 0 {
 		return
 	}
-	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", count(d.Joint.Directions, "thing")))
-	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+given(run.Uncertain, string(run.Units))+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+decimal(d.Joint.RMS, 2)+", root mean square.")
+	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", figure.Count(d.Joint.Directions, "thing")))
+	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+figure.Given(run.Uncertain, string(run.Units))+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+figure.Decimal(d.Joint.RMS, 2)+", root mean square.")
 	t.write(p, "  ")
 	if left > 0 {
-		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", count(left, "other")))
+		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", figure.Count(left, "other")))
 	}
 	p.blank()
 }
@@ -348,7 +349,7 @@ func reportTrend(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	t := table{head: []string{"dimension", "", "date", "would be", "±"}}
 	for _, point := range d.Trend {
 		unit := units[point.Dimension]
-		t.add(clean(point.Dimension), unit, point.Date, fine(point.Estimate, unit), spread(point.SE, unit))
+		t.add(figure.Clean(point.Dimension), unit, point.Date, figure.FineNumber(point.Estimate, unit), spread(point.SE, unit))
 	}
 	t.write(p, "  ")
 	p.blank()
@@ -376,17 +377,17 @@ func rodsFit(run *linkage.Run) string {
 func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
-	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", count(readings(d), "reading"), file))
+	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", figure.Count(readings(d), "reading"), file))
 	say(SurveyNote(survey))
 	say("Assumed: rigid parts; readings as good as their \"within\" says, taken exactly where they say the control stood; metal and stops exactly as drawn" + rodsFit(run) + cablesDrawnUp(run) + othersSay(run, "; ") + ".")
 	if !d.Fits && len(d.Candidates) > 0 {
 		say("Group 1 has what is off, if that is one of these by itself, in 999 of 1000 such sets of readings.")
 	}
-	if len(run.Pairs) > 0 || anyOpen(run) {
+	if len(run.Pairs) > 0 || AnyOpenCable(run) {
 		say("Not tried: that a pair of cables is drawn up otherwise, its nuts or turnbuckles turned, or a quadrant has another radius. Measure the tension before a part is blamed.")
 	}
 	say("Not checked: two dimensions off at once, beyond what is told above; play, flex, and a gauge that is out by more in one place than in another.")
-	say(caution)
+	say(Caution)
 }
 
 // subjectUnit is the unit in which a part or output is read.
@@ -400,7 +401,5 @@ func subjectUnit(run *linkage.Run, of linkage.Subject) string {
 // spread returns the uncertainty of a standard deviation without its unit, a
 // decimal finer than what it is of: it is small beside that.
 func spread(sigma float64, unit string) string {
-	return decimal(deviations*sigma, usualDecimals(unit)+1)
+	return figure.Decimal(deviations*sigma, figure.UsualDecimals(unit)+1)
 }
-
-func fineUnit(v float64, unit string) string { return withUnit(fine(v, unit), unit) }

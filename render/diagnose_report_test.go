@@ -1,7 +1,6 @@
 package render
 
 import (
-	"bytes"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -9,31 +8,10 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-// diagnosed is a made-up diagnosis of levers: a rod and the gauge's zero that
-// explain the readings, and a coordinate that doesn't. Each call gives a fresh
-// one to change.
-func diagnosed() (*linkage.Run, *solve.Diagnosis) {
-	run := levers().Run
-	rigging := &linkage.Rigging{
-		Name: "first rigging", Of: linkage.Subject{Output: run.Outputs[0]}, Control: run.Controls[0],
-		Readings: [][2]float64{{-20, -19}, {0, 1.1}}, Within: 0.4, Date: "2026-05-01",
-	}
-	length := &linkage.Dimension{Rod: run.Rods[0], Point: -1}
-	return run, &solve.Diagnosis{
-		Riggings:   []*linkage.Rigging{rigging},
-		Residuals0: [][]float64{{1, 1.1}}, SumOfSquares0: 55, RMS0: 1.05,
-		Candidates: []solve.Candidate{
-			{Dimension: "link.length", Dim: length, Unit: "mm", Nominal: 184, Estimate: 185.1, SE: 0.06, RMS: 0.05, Group: 1, Residuals: [][]float64{{-0.05, 0.05}}},
-			{Dimension: "first rigging.zero", Zero: rigging, Unit: "deg", Estimate: 1.05, SE: 0.14, RMS: 0.06, Group: 1, Residuals: [][]float64{{-0.05, 0.05}}},
-			{Dimension: "crank.horn.y", Dim: &linkage.Dimension{Part: run.Parts[1]}, Unit: "mm", Nominal: -60, Estimate: -61, SE: 0.5, RMS: 0.9, Group: 2, Residuals: [][]float64{{0.9, 0.9}}},
-		},
-		TellsApart: &solve.Extra{Control: run.Controls[0], Of: linkage.Subject{Part: run.Parts[1]}, Unit: "deg", At: 24, Differs: 1.4, Within: 0.4},
-	}
-}
 
 func diagnoseReport(t *testing.T, run *linkage.Run, d *solve.Diagnosis) string {
 	t.Helper()
@@ -49,7 +27,7 @@ func diagnoseReport(t *testing.T, run *linkage.Run, d *solve.Diagnosis) string {
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 func TestDiagnoseReport(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	assert.Equal(t, `Levers
 CAN'T BE TOLD APART: it may be either of 2 things, neither clearly
   likelier.
@@ -71,7 +49,7 @@ WHAT EXPLAINS THEM
 
 // Nothing is turned into "set this rod" while anything else explains as well.
 func TestOneExplanation(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	d.Candidates, d.TellsApart = append(d.Candidates[:1:1], d.Candidates[2]), nil
 	got := oneLine(diagnoseReport(t, run, d))
 	assert.Contains(t, got, "ONE THING EXPLAINS IT: link.length.")
@@ -79,13 +57,13 @@ func TestOneExplanation(t *testing.T) {
 	assert.Contains(t, got, "Measure the rod hole to hole; if it is so, set it")
 	assert.NotContains(t, got, "turn no rod")
 
-	run, d = diagnosed()
+	run, d = sample.Diagnosed()
 	d.Candidates, d.TellsApart = d.Candidates[1:2], nil
 	got = oneLine(diagnoseReport(t, run, d))
 	assert.Contains(t, got, `ONE THING EXPLAINS IT: the zero of the gauge ("first rigging.zero").`)
 	assert.Contains(t, got, "Set the gauge to zero anew and read again, before anything is turned.")
 
-	run, d = diagnosed()
+	run, d = sample.Diagnosed()
 	d.Candidates, d.TellsApart = d.Candidates[2:], nil
 	d.Candidates[0].Group, d.Candidates[0].SumOfSquares = 1, 40
 	got = oneLine(diagnoseReport(t, run, d))
@@ -97,7 +75,7 @@ func TestOneExplanation(t *testing.T) {
 
 // A group of which none explains the readings isn't told as one that does.
 func TestNoneOfAGroupExplains(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	for i := range d.Candidates[:2] {
 		d.Candidates[i].SumOfSquares, d.Candidates[i].Residuals = 40, [][]float64{{0.9, -0.9}}
 	}
@@ -118,7 +96,7 @@ func TestNoneOfAGroupExplains(t *testing.T) {
 // the sums of squares (chi-square, one degree of freedom, 95 %), and never as the
 // only one.
 func TestTheLikeliest(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	d.Candidates[0].SumOfSquares, d.Candidates[1].SumOfSquares, d.Candidates[2].SumOfSquares = 0.1, 3.93, 40
 	assert.Contains(t, oneLine(diagnoseReport(t, run, d)), "it may be either of 2 things, neither clearly likelier.")
 	d.Candidates[1].SumOfSquares = 3.95
@@ -137,7 +115,7 @@ func TestTheLikeliest(t *testing.T) {
 // Where chance may make the readings with nothing off at all, no cause is told,
 // not even where one candidate is all there is.
 func TestMayBeNothing(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	d.NoneToo = true
 	got := oneLine(diagnoseReport(t, run, d))
 	assert.Contains(t, got, "HARDLY OFF: it may be chance, or either of 2 things.")
@@ -151,7 +129,7 @@ func TestMayBeNothing(t *testing.T) {
 
 // Of many candidates the first are named in the sentence; the table has all.
 func TestManyCandidates(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	for range 20 {
 		d.Candidates = append(d.Candidates, d.Candidates[0])
 	}
@@ -164,23 +142,23 @@ func TestManyCandidates(t *testing.T) {
 }
 
 func TestNoExplanation(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	d.Candidates, d.TellsApart = nil, nil
 	assert.Contains(t, diagnoseReport(t, run, d), "NOTHING EXPLAINS IT")
 
-	run, d = diagnosed()
+	run, d = sample.Diagnosed()
 	d.Fits, d.Residuals0 = true, [][]float64{{0.1, -0.1}}
 	got := diagnoseReport(t, run, d)
 	assert.Contains(t, got, "AS DRAWN: ")
 	assert.NotContains(t, got, "turn no rod")
 
-	run, d = diagnosed()
+	run, d = sample.Diagnosed()
 	d.TellsApart = nil
 	assert.Contains(t, oneLine(diagnoseReport(t, run, d)), "No further reading would: all through the travel they do the same, or differ by too little for such a reading to tell.")
 }
 
 func TestDiagnoseTellsJointTrendAndWhatIsLeftOut(t *testing.T) {
-	run, d := diagnosed()
+	run, d := sample.Diagnosed()
 	d.Joint = solve.Joint{Directions: 2, RMS: 0.04, Estimates: []solve.JointEstimate{
 		{Dimension: "link.length", Unit: "mm", Nominal: 184, Estimate: 185, SE: 0.2},
 		{Dimension: "crank.horn.y", Unit: "mm", Nominal: -60, Estimate: -60.01, SE: 0.5},
@@ -196,17 +174,16 @@ func TestDiagnoseTellsJointTrendAndWhatIsLeftOut(t *testing.T) {
 	assert.Contains(t, said, `"undated" has no date, and others have: it is left out.`)
 }
 
-func TestDiagnoseJSON(t *testing.T) {
-	_, d := diagnosed()
-	d.Trend = []solve.TrendPoint{{Dimension: "link.length", Date: "2026-05-01", Estimate: 184.02, SE: 0.1}}
-	d.Candidates = d.Candidates[:1]
-	var b bytes.Buffer
-	require.NoError(t, DiagnoseJSON(&b, d))
-	assert.JSONEq(t, `{"schema": "fullfree.diagnose/1",
-  "candidates": [{"dimension": "link.length", "nominal": 184, "estimate": 185.1, "se": 0.06, "rms": 0.05, "group": 1, "turns": {}}],
-  "tells_apart": {"control": "hand", "of": "crank", "at": 24},
-  "trend": [{"dimension": "link.length", "date": "2026-05-01", "estimate": 184.02, "se": 0.1}]}`, b.String())
-	b.Reset()
-	require.NoError(t, DiagnoseJSON(&b, &solve.Diagnosis{}))
-	assert.JSONEq(t, `{"schema": "fullfree.diagnose/1", "candidates": [], "tells_apart": null, "trend": []}`, b.String())
+// Where a core explains what was read, that is what to measure, and the nuts tell
+// how far it is to be turned back.
+func TestDiagnosisOfACore(t *testing.T) {
+	cable := &linkage.Cable{Name: "pull"}
+	cable.Ends = []*linkage.CableEnd{{Cable: cable, Side: "conduit-to", Thread: linkage.Thread{Pitch: 0.5}}}
+	c := solve.Candidate{Dim: &linkage.Dimension{Cable: cable, Point: -1}, Nominal: 150, Estimate: 150.75}
+	assert.Equal(t, "Measure the core outside the conduit at both ends, with no load on it; if it is so, set it to what it should be: pull.conduit-to 1.5 turns out.", remedySays(c))
+	cable.Ends = nil
+	assert.Equal(t, "Measure the core outside the conduit at both ends, with no load on it; if it is so, set it to what it should be.", remedySays(c))
+	cable.Spring = "plus"
+	assert.Equal(t, "; cables set as the file says, without friction or load, a spring keeping pull taut", cablesDrawnUp(&linkage.Run{Cables: []*linkage.Cable{cable}}))
+	assert.Empty(t, cablesDrawnUp(&linkage.Run{}))
 }

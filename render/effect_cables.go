@@ -5,26 +5,27 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
 // turnedWords names what of a run can be turned: "rod end", "nut", or both.
 func turnedWords(run *linkage.Run, and string) string {
 	switch {
-	case len(cableEnds(run)) == 0:
+	case len(CableEnds(run)) == 0:
 		return "rod end"
-	case len(rodEnds(run)) == 0:
+	case len(RodEnds(run)) == 0:
 		return "nut"
 	}
 	return "rod end " + and + " nut"
 }
 
-// turnedAll names all that of a run can be turned.
-func turnedAll(run *linkage.Run) string {
+// TurnedAll names all that of a run can be turned.
+func TurnedAll(run *linkage.Run) string {
 	switch {
-	case len(cableEnds(run)) == 0:
+	case len(CableEnds(run)) == 0:
 		return "rod ends"
-	case len(rodEnds(run)) == 0:
+	case len(RodEnds(run)) == 0:
 		return "nuts"
 	}
 	return "rod ends and nuts"
@@ -34,20 +35,20 @@ func turnedAll(run *linkage.Run) string {
 // travel, and, where told, to what is required.
 func reportCableEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solve.CableEffect, required bool) {
 	t := table{head: []string{"to move", "", "turn out", "by"}}
-	row := func(label, unit string, figure func(solve.CableEffect) *float64) {
+	row := func(label, unit string, shown func(solve.CableEffect) *float64) {
 		for _, e := range effects {
-			if v := figure(e); e.Sweep == s.Index && v != nil {
+			if v := shown(e); e.Sweep == s.Index && v != nil {
 				t.add(label, unit, e.End.String(), perTurn(v, unit))
 				label = ""
 			}
 		}
 	}
 	for side := range s.Ends {
-		row("the "+sideName(side)+" end", s.Unit, func(e solve.CableEffect) *float64 { return [...]*float64{e.Low, e.High}[side] })
+		row("the "+SideName(side)+" end", s.Unit, func(e solve.CableEffect) *float64 { return [...]*float64{e.Low, e.High}[side] })
 	}
 	for i := range r.Requirements {
 		if j := &r.Requirements[i]; required {
-			row(titleAmong(r, j.Requirement), j.Unit, func(e solve.CableEffect) *float64 { return e.Worst[i] })
+			row(RequirementTitle(r, j.Requirement), j.Unit, func(e solve.CableEffect) *float64 { return e.Worst[i] })
 		}
 	}
 	if len(t.rows) == 0 {
@@ -76,10 +77,10 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 		return fmt.Sprintf("%s: not both of its cables have a nut, so it can't be centered by turning.", pair.Name)
 	}
 	unit := run.Units.ForceUnit()
-	tension := fmt.Sprintf("%s in each", Quantity(c.Tension[0], unit))
-	if Quantity(c.Tension[0], unit) != Quantity(c.Tension[1], unit) {
+	tension := fmt.Sprintf("%s in each", figure.Quantity(c.Tension[0], unit))
+	if figure.Quantity(c.Tension[0], unit) != figure.Quantity(c.Tension[1], unit) {
 		tension = fmt.Sprintf("%s in %s and %s in %s, their mean the pretension",
-			Quantity(c.Tension[0], unit), pair.Cables[0].Name, Quantity(c.Tension[1], unit), pair.Cables[1].Name)
+			figure.Quantity(c.Tension[0], unit), pair.Cables[0].Name, figure.Quantity(c.Tension[1], unit), pair.Cables[1].Name)
 	}
 	head := fmt.Sprintf("%s: for %s to stand exactly as drawn at neutral, with %s", pair.Name, c.Part.Name, tension)
 	const least = 0.005 // turns: less is told as none
@@ -88,7 +89,7 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 		if math.Abs(c.Turns[k]) >= least {
 			words := fmt.Sprintf("%s %s", e, signedTurns(c.Turns[k]))
 			if e.Step > 0 {
-				words += fmt.Sprintf(" (it goes by %s at a time)", turnsWords(e.Step))
+				words += fmt.Sprintf(" (it goes by %s at a time)", TurnsWords(e.Step))
 			}
 			turns = append(turns, words)
 		}
@@ -96,5 +97,5 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 	if len(turns) == 0 {
 		return head + ", turn nothing: so it is set."
 	}
-	return head + ", turn " + list(turns) + "."
+	return head + ", turn " + figure.List(turns) + "."
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -26,10 +27,10 @@ type Effects struct {
 // the name of the file as the user gave it. The error is the writer's.
 func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) error {
 	p := &page{}
-	p.text("", "  ", clean(r.Run.Name))
+	p.text("", "  ", figure.Clean(r.Run.Name))
 	reportThreadFaults(p, r.Run)
 	p.text("", "  ", "WHICH "+strings.ToUpper(turnedWords(r.Run, "or"))+", AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
-	p.text("", "  ", leftOutSays(r))
+	p.text("", "  ", LeftOutSays(r))
 	p.blank()
 	for i, s := range r.Sweeps {
 		reportEffects(p, r, s, effects.in(s), i == 0)
@@ -40,18 +41,18 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; at neutral and at the ends of the travel as filed, where stops that the turn moves would bite elsewhere.")
 	say(SurveyNote(r.Survey))
-	say("Assumed: " + assumed(r) + ", no play. By derivative: of several turns at once \"fullfree compare\" tells exactly, with what becomes of the requirements.")
-	for _, words := range barrelSays(r.Run) {
+	say("Assumed: " + Assumed(r) + ", no play. By derivative: of several turns at once \"fullfree compare\" tells exactly, with what becomes of the requirements.")
+	for _, words := range BarrelSays(r.Run) {
 		say(words)
 	}
 	say(endStepsAssumed(r.Run))
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}
-	if len(rodEnds(r.Run)) > 0 {
-		say(witnessCheck)
+	if len(RodEnds(r.Run)) > 0 {
+		say(WitnessCheck)
 	}
-	say(caution)
+	say(Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -96,7 +97,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 	}
 	head := "With " + s.Control.Name + " held where it stands"
 	if len(s.Held) > 0 {
-		head += ", and " + heldAt(r.Run, s)
+		head += ", and " + HeldAt(r.Run, s)
 	}
 	p.text("", "  ", head+":")
 	t := table{head: []string{"to move", "", "turn out", "neutral", "low end", "high end"}}
@@ -113,11 +114,11 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		slices.SortStableFunc(order, func(a, b endEffect) int {
 			return cmp.Compare(size(b.of(k)), size(a.of(k)))
 		})
-		label := clean(of.Name)
+		label := figure.Clean(of.Name)
 		moved := false
 		for _, e := range order {
 			per := e.of(k)
-			if size(per) < leastUsable {
+			if size(per) < figure.LeastUsable {
 				continue
 			}
 			cells := []string{label, of.Unit, e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
@@ -128,7 +129,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 			label, moved = "", true
 		}
 		if !moved {
-			still = append(still, clean(of.Name))
+			still = append(still, figure.Clean(of.Name))
 			continue
 		}
 		if k < len(s.Parts)+len(s.Outputs) {
@@ -139,7 +140,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		t.write(p, "  ")
 	}
 	if len(still) > 0 {
-		p.text("  ", "    ", "No "+turnedWords(r.Run, "and no")+" moves "+list(still)+".")
+		p.text("  ", "    ", "No "+turnedWords(r.Run, "and no")+" moves "+figure.List(still)+".")
 	}
 	if stepped {
 		p.text("  ", "  ", "(a step: what the least turn that the end can make does at neutral; -: on center, or any turn can be made)")
@@ -175,7 +176,7 @@ func perTurn(v *float64, unit string) string {
 
 // signed is a number with its sign, a decimal finer than usual.
 func signed(v float64, unit string) string {
-	text := decimal(v, usualDecimals(unit)+1)
+	text := figure.Decimal(v, figure.UsualDecimals(unit)+1)
 	if v > 0 && strings.ContainsAny(text, "123456789") {
 		return "+" + text
 	}
@@ -194,7 +195,7 @@ func aStep(e endEffect, per solve.PerTurn) string {
 // elsewhere.
 func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
 	per := best.of(k)
-	if per.Neutral == nil || math.Abs(*per.Neutral) < leastUsable {
+	if per.Neutral == nil || math.Abs(*per.Neutral) < figure.LeastUsable {
 		return ""
 	}
 	up, down := "out", "in"
@@ -205,24 +206,24 @@ func remedy(r *solve.Result, s *solve.Sweep, best endEffect, k int) string {
 	if best.step > 0 {
 		turns = best.step
 	}
-	by := withUnit(decimal(math.Abs(*per.Neutral*turns), usualDecimals(per.Unit)+1), per.Unit)
+	by := figure.WithUnit(figure.Decimal(math.Abs(*per.Neutral*turns), figure.UsualDecimals(per.Unit)+1), per.Unit)
 	way := ""
 	if k < len(s.Parts) {
 		way = turnWay(r.Run, s.Parts[k], math.Abs(*per.Neutral*turns))
 	}
-	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", clean(per.Name), by, way, best.name, up, turnsWords(turns), down)
+	said := fmt.Sprintf("To bring %s plus by %s at neutral%s: turn %s %s by %s; %s brings it minus.", figure.Clean(per.Name), by, way, best.name, up, TurnsWords(turns), down)
 	var costs []string
 	sign := math.Copysign(turns, *per.Neutral)
 	for i, other := range best.perTurn {
-		if i == k || i < len(s.Parts) && s.Parts[i].Part == s.Control.Of || other.Neutral == nil || math.Abs(*other.Neutral) < leastUsable {
+		if i == k || i < len(s.Parts) && s.Parts[i].Part == s.Control.Of || other.Neutral == nil || math.Abs(*other.Neutral) < figure.LeastUsable {
 			continue
 		}
-		costs = append(costs, fmt.Sprintf("%s %s", clean(other.Name), withUnit(signed(float64(sign**other.Neutral), other.Unit), other.Unit)))
+		costs = append(costs, fmt.Sprintf("%s %s", figure.Clean(other.Name), figure.WithUnit(signed(float64(sign**other.Neutral), other.Unit), other.Unit)))
 	}
 	if len(costs) == 0 {
 		return said + " It moves nothing else there."
 	}
-	return said + " It costs elsewhere: " + list(costs) + "."
+	return said + " It costs elsewhere: " + figure.List(costs) + "."
 }
 
 // turnWay tells which way the outermost point of a part on the airframe goes as

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -11,7 +12,7 @@ func (t failTelling) lost() string {
 	if len(t.c.Lost) == 0 {
 		return ""
 	}
-	return "Lost: " + list(cleanAll(t.c.Lost)) + "."
+	return "Lost: " + figure.List(cleanAll(t.c.Lost)) + "."
 }
 
 // follows tells what still follows which control, and how far.
@@ -33,19 +34,19 @@ func (t failTelling) follows() string {
 			switch {
 			case !r.Follows:
 			case r.Filed == r.Left, printedAlike(r) && !(r.Own && r.Share < 1):
-				whole = append(whole, clean(r.Name))
+				whole = append(whole, figure.Clean(r.Name))
 			default:
-				words := fmt.Sprintf("%s from %s to %s (as filed %s to %s", clean(r.Name), Quantity(r.Left[0], r.Unit), Quantity(r.Left[1], r.Unit), Quantity(r.Filed[0], r.Unit), Quantity(r.Filed[1], r.Unit))
+				words := fmt.Sprintf("%s from %s to %s (as filed %s to %s", figure.Clean(r.Name), figure.Quantity(r.Left[0], r.Unit), figure.Quantity(r.Left[1], r.Unit), figure.Quantity(r.Filed[0], r.Unit), figure.Quantity(r.Filed[1], r.Unit))
 				if r.Output != nil && r.Share < 1 {
 					words += ": " + shareReached(r.Share) + " of it"
 				}
 				changed = append(changed, words+")")
 			}
 			if r.Reversed {
-				back = append(back, clean(r.Name))
+				back = append(back, figure.Clean(r.Name))
 			}
 		}
-		name := clean(k.Control.Name)
+		name := figure.Clean(k.Control.Name)
 		switch {
 		case len(whole)+len(changed) == 0:
 			said = append(said, "Nothing follows "+name+".")
@@ -54,13 +55,13 @@ func (t failTelling) follows() string {
 		default:
 			var parts []string
 			if len(whole) > 0 {
-				parts = append(parts, list(whole)+" as filed")
+				parts = append(parts, figure.List(whole)+" as filed")
 			}
 			parts = append(parts, changed...)
 			said = append(said, fmt.Sprintf("Still follow %s: %s.", name, strings.Join(parts, "; ")))
 		}
 		if len(back) > 0 {
-			said = append(said, fmt.Sprintf("Reversed: %s.", list(back)))
+			said = append(said, fmt.Sprintf("Reversed: %s.", figure.List(back)))
 		}
 	}
 	return strings.Join(said, " ")
@@ -68,7 +69,7 @@ func (t failTelling) follows() string {
 
 // printedAlike reports whether what is told of a reach is as filed.
 func printedAlike(r *solve.Reach) bool {
-	return Quantity(r.Left[0], r.Unit) == Quantity(r.Filed[0], r.Unit) && Quantity(r.Left[1], r.Unit) == Quantity(r.Filed[1], r.Unit)
+	return figure.Quantity(r.Left[0], r.Unit) == figure.Quantity(r.Filed[0], r.Unit) && figure.Quantity(r.Left[1], r.Unit) == figure.Quantity(r.Filed[1], r.Unit)
 }
 
 // travels tells of controls whose travel is another.
@@ -82,24 +83,24 @@ func (t failTelling) travels() string {
 		for side, word := range []string{"minus", "plus"} {
 			if e := k.Ends[side]; e.Slack != nil && t.c.Element.Stop != nil {
 				words := fmt.Sprintf("On its %s side the stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack",
-					word, quoted(e.Stop.Name), clean(k.Control.Name), clean(e.Slack.Name))
+					word, figure.Quoted(e.Stop.Name), figure.Clean(k.Control.Name), figure.Clean(e.Slack.Name))
 				if e.HoldsControl() {
 					words += "; a later stop holds it"
 				}
 				said = append(said, words+".")
 			}
-			now, was := Quantity(k.Left[side], k.Unit), Quantity(k.Filed[side], k.Unit)
+			now, was := figure.Quantity(k.Left[side], k.Unit), figure.Quantity(k.Filed[side], k.Unit)
 			if now == was {
 				continue
 			}
 			by := "as far as the file explores, with nothing to stop it"
 			switch e := k.Ends[side]; {
 			case e.Stop != nil:
-				by = "to the stop " + quoted(e.Stop.Name)
+				by = "to the stop " + figure.Quoted(e.Stop.Name)
 			case e.Part != nil:
-				by = "where " + clean(e.Part.Name) + " is on center"
+				by = "where " + figure.Clean(e.Part.Name) + " is on center"
 			}
-			said = append(said, fmt.Sprintf("%s goes %s to %s (as filed %s), %s.", clean(k.Control.Name), word, now, was, by))
+			said = append(said, fmt.Sprintf("%s goes %s to %s (as filed %s), %s.", figure.Clean(k.Control.Name), word, now, was, by))
 		}
 	}
 	return strings.Join(said, " ")
@@ -110,25 +111,25 @@ func (t failTelling) travels() string {
 func (t failTelling) carried() string {
 	var said []string
 	for _, k := range t.c.Carried {
-		words := fmt.Sprintf("The second path %s carries it", clean(k.Rod.Name))
+		words := fmt.Sprintf("The second path %s carries it", figure.Clean(k.Rod.Name))
 		var slack []string
 		for _, s := range k.Slack {
-			slack = append(slack, fmt.Sprintf("%s by %s", clean(s.Name), Quantity(s.Most, s.Unit)))
+			slack = append(slack, fmt.Sprintf("%s by %s", figure.Clean(s.Name), figure.Quantity(s.Most, s.Unit)))
 		}
 		switch {
 		case k.Rod.Play == 0:
 			words += "; the file gives it no play"
 		case len(slack) > 0:
-			words += fmt.Sprintf(", and its play of %s lets be moved by hand, each way: %s", thread(k.Rod.Play, string(t.f.Run.Units)), list(slack))
+			words += fmt.Sprintf(", and its play of %s lets be moved by hand, each way: %s", figure.Calipers(k.Rod.Play, string(t.f.Run.Units)), figure.List(slack))
 		}
 		said = append(said, words+".")
 	}
 	if len(t.c.Undoubled) > 0 {
 		var names []string
 		for _, r := range t.c.Undoubled {
-			names = append(names, clean(r.Name))
+			names = append(names, figure.Clean(r.Name))
 		}
-		said = append(said, fmt.Sprintf("The doubling is gone (%s): what goes next has no second path.", list(names)))
+		said = append(said, fmt.Sprintf("The doubling is gone (%s): what goes next has no second path.", figure.List(names)))
 	}
 	return strings.Join(said, " ")
 }
@@ -138,17 +139,17 @@ func (t failTelling) shares() string {
 	if len(t.c.Shares) == 0 {
 		return ""
 	}
-	return "Both paths to " + list(cleanAll(t.c.Shares)) + " go through it."
+	return "Both paths to " + figure.List(cleanAll(t.c.Shares)) + " go through it."
 }
 
 func sharedSays(path solve.SharedPath) string {
 	if len(path.Parts) == 0 {
-		return "To " + clean(path.To) + ": no part."
+		return "To " + figure.Clean(path.To) + ": no part."
 	}
 	names := partNamesOf(path.Parts)
 	loss := "Its loss"
 	if len(names) > 1 {
 		loss = "The loss of any of them"
 	}
-	return fmt.Sprintf("To %s: %s. %s takes both paths.", clean(path.To), list(names), loss)
+	return fmt.Sprintf("To %s: %s. %s takes both paths.", figure.Clean(path.To), figure.List(names), loss)
 }

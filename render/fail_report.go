@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -21,7 +22,7 @@ const elementWidth = 30
 // was adjusted by, or nil. The error is the writer's.
 func FailReport(w io.Writer, file string, survey *solve.Survey, f *solve.Failures) error {
 	p := &page{}
-	p.text("", "  ", clean(f.Run.Name))
+	p.text("", "  ", figure.Clean(f.Run.Name))
 	p.text("", "  ", failHeadline(f))
 	p.text("", "  ", failLeftOut(f))
 	reportThreadFaults(p, f.Run)
@@ -30,8 +31,8 @@ func FailReport(w io.Writer, file string, survey *solve.Survey, f *solve.Failure
 	p.line("CASE BY CASE")
 	for i := range f.Cases {
 		c := &f.Cases[i]
-		p.text("  ", "    ", elementName(c.Element)+" "+string(c.How)+":")
-		p.text("    ", "    ", failSays(f, c))
+		p.text("  ", "    ", ElementName(c.Element)+" "+string(c.How)+":")
+		p.text("    ", "    ", FailSays(f, c))
 	}
 	p.blank()
 	if len(f.Shared) > 0 {
@@ -53,7 +54,7 @@ func failLeftOut(f *solve.Failures) string {
 		return ""
 	}
 	return fmt.Sprintf("LEFT OUT, since this run is more than one answer has room for: the last %d of %s, in the order rods, cables, pivots and stops parted, then parts, rod ends and cables seized.",
-		f.LeftOut, count(len(f.Cases)+f.LeftOut, "case"))
+		f.LeftOut, figure.Count(len(f.Cases)+f.LeftOut, "case"))
 }
 
 // failHeadline counts the cases.
@@ -80,7 +81,7 @@ func failHeadline(f *solve.Failures) string {
 			said = append(said, fmt.Sprintf("%d %s", n, k.many))
 		}
 	}
-	return fmt.Sprintf("WHAT IS LEFT when one thing goes: of %s, %s.", count(len(f.Cases), "case"), list(said))
+	return fmt.Sprintf("WHAT IS LEFT when one thing goes: of %s, %s.", figure.Count(len(f.Cases), "case"), figure.List(said))
 }
 
 // reportFailTable tells every case in a line or two.
@@ -89,11 +90,11 @@ func reportFailTable(p *page, f *solve.Failures) {
 	p.text("  ", "  ", "("+failRule+")")
 	width := 0
 	for i := range f.Cases {
-		width = max(width, min(elementWidth, utf8.RuneCountInString(elementName(f.Cases[i].Element))))
+		width = max(width, min(elementWidth, utf8.RuneCountInString(ElementName(f.Cases[i].Element))))
 	}
 	for i := range f.Cases {
 		c := &f.Cases[i]
-		name := elementName(c.Element)
+		name := ElementName(c.Element)
 		first := "  " + severityFigure(c.Severity) + "  "
 		rest := spaces(utf8.RuneCountInString(first) + 2)
 		if n := utf8.RuneCountInString(name); n <= width {
@@ -109,28 +110,28 @@ func reportFailTable(p *page, f *solve.Failures) {
 
 func severityFigure(s solve.Severity) string {
 	if s == solve.NotKnown {
-		return unknown
+		return figure.Unknown
 	}
 	return fmt.Sprint(int(s))
 }
 
-// elementName is an element as the file names it.
-func elementName(e solve.Element) string {
+// ElementName is an element as the file names it.
+func ElementName(e solve.Element) string {
 	switch {
 	case e.Rod != nil && e.End != "":
-		return "rod end " + clean(e.Rod.Name) + "." + e.End
+		return "rod end " + figure.Clean(e.Rod.Name) + "." + e.End
 	case e.Rod != nil:
-		return "rod " + clean(e.Rod.Name)
+		return "rod " + figure.Clean(e.Rod.Name)
 	case e.Cable != nil:
-		return "cable " + clean(e.Cable.Name)
+		return "cable " + figure.Clean(e.Cable.Name)
 	case e.Pivot != nil:
-		return "pivot of " + clean(e.Pivot.Name)
+		return "pivot of " + figure.Clean(e.Pivot.Name)
 	case e.Stop != nil:
-		return "stop " + clean(e.Stop.Name)
+		return "stop " + figure.Clean(e.Stop.Name)
 	case e.Part != nil:
-		return "part " + clean(e.Part.Name)
+		return "part " + figure.Clean(e.Part.Name)
 	}
-	return unknown
+	return figure.Unknown
 }
 
 // reportFailLimits tells what the answer rests on, what it leaves out and what
@@ -145,15 +146,15 @@ func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failu
 	}
 	say("Covered: " + covered(result) + ", as drawn in " + file + "; " + parted + " parted, " + seized + " seized, one at a time.")
 	say(SurveyNote(survey))
-	say("Assumed: " + assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
+	say("Assumed: " + Assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
 	for _, k := range f.OnCenter {
-		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", clean(k.Name()), clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
+		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", figure.Clean(k.Name()), figure.Clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
 	}
 	say("Not checked: what the loose end does: where it falls, what it fouls or jams; a seizure in flight, away from neutral; two at once; welds, brackets, guides of sliding parts and what the file doesn't name; loads, so also whether a second path, or what is left, bears them.")
-	say(caution)
+	say(Caution)
 }
 
 // controlAt tells where a control stands.
 func controlAt(run *linkage.Run, c *linkage.Control, at float64) string {
-	return position(&solve.Sweep{Control: c, Unit: controlUnit(run, c)}, at)
+	return ControlPosition(&solve.Sweep{Control: c, Unit: ControlUnit(run, c)}, at)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -19,7 +20,7 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 		var jammed, over, beyond, back []string
 		for i := range c.Controls {
 			if k := &c.Controls[i]; k.Locked != nil && *k.Locked {
-				jammed = append(jammed, clean(k.Control.Name))
+				jammed = append(jammed, figure.Clean(k.Control.Name))
 			}
 		}
 		for _, k := range c.OnCenter {
@@ -27,37 +28,37 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 			if k.Beyond {
 				names = &beyond
 			}
-			if name := clean(k.Control.Name); !slices.Contains(*names, name) {
+			if name := figure.Clean(k.Control.Name); !slices.Contains(*names, name) {
 				*names = append(*names, name)
 			}
 		}
 		for i := range c.Reaches {
 			if r := &c.Reaches[i]; r.Own && r.Reversed {
-				back = append(back, clean(r.Name))
+				back = append(back, figure.Clean(r.Name))
 			}
 		}
 		if len(jammed) > 0 {
-			said = append(said, "jams "+list(jammed))
+			said = append(said, "jams "+figure.List(jammed))
 		}
 		if len(back) > 0 {
-			said = append(said, "reverses "+list(back))
+			said = append(said, "reverses "+figure.List(back))
 		}
 		if len(over) > 0 {
-			said = append(said, list(over)+" can go over center")
+			said = append(said, figure.List(over)+" can go over center")
 		}
 		if len(beyond) > 0 {
-			said = append(said, list(beyond)+" can go over center beyond what is explored, nothing in the way")
+			said = append(said, figure.List(beyond)+" can go over center beyond what is explored, nothing in the way")
 		}
 	case solve.Lost:
-		said = append(said, "loses "+list(cleanAll(c.Lost)))
+		said = append(said, "loses "+figure.List(cleanAll(c.Lost)))
 	case solve.Reduced:
 		for i := range c.Reaches {
 			if r := &c.Reaches[i]; r.Own && r.Share < 1 {
-				said = append(said, fmt.Sprintf("%s reaches %s", clean(r.Name), shareReached(r.Share)))
+				said = append(said, fmt.Sprintf("%s reaches %s", figure.Clean(r.Name), shareReached(r.Share)))
 			}
 		}
 		for i := range c.OneWay {
-			said = append(said, fmt.Sprintf("%s pulls one way", clean(c.OneWay[i].Cable.Name)))
+			said = append(said, fmt.Sprintf("%s pulls one way", figure.Clean(c.OneWay[i].Cable.Name)))
 		}
 	default:
 		said = append(said, "nothing lost")
@@ -67,16 +68,16 @@ func failInShort(f *solve.Failures, c *solve.Failure) string {
 			said = append(said, "no doubling left")
 		}
 		if parts := looseNames(c); len(parts) > 0 && len(c.OneWay) == 0 {
-			said = append(said, list(parts)+" loose")
+			said = append(said, figure.List(parts)+" loose")
 		}
 	}
 	return strings.Join(said, "; ")
 }
 
-// failSays puts a case in sentences.
-func failSays(f *solve.Failures, c *solve.Failure) string {
+// FailSays puts a case in sentences.
+func FailSays(f *solve.Failures, c *solve.Failure) string {
 	t := failTelling{f, c}
-	return someSays(" ", t.trouble(), t.locks(), t.onCenter(), t.oneWay(), t.loose(), t.lost(), t.follows(), t.travels(), t.carried(), t.shares())
+	return figure.Joined(" ", t.trouble(), t.locks(), t.onCenter(), t.oneWay(), t.loose(), t.lost(), t.follows(), t.travels(), t.carried(), t.shares())
 }
 
 // failTelling is a case being told.
@@ -92,7 +93,7 @@ func (t failTelling) trouble() string {
 	case t.c.Trouble == "":
 		return ""
 	}
-	return "Can't be told: " + clean(strings.TrimSuffix(t.c.Trouble, ".")) + "."
+	return "Can't be told: " + figure.Clean(strings.TrimSuffix(t.c.Trouble, ".")) + "."
 }
 
 // hardly is the turn, degrees, or the way, mm, below which what seized may as
@@ -111,7 +112,7 @@ func (t failTelling) locks() string {
 	}
 	for i := range c.Controls {
 		k := &c.Controls[i]
-		name := clean(k.Control.Name)
+		name := figure.Clean(k.Control.Name)
 		by := ""
 		if locking > 1 {
 			by = " (moved alone)"
@@ -155,16 +156,16 @@ func takenSays(hands, taken []*linkage.Part) string {
 	var names []string
 	for _, p := range hands {
 		if slices.Contains(taken, p) {
-			names = append(names, clean(p.Name))
+			names = append(names, figure.Clean(p.Name))
 		}
 	}
 	switch {
 	case len(names) < len(hands):
-		return fmt.Sprintf("One jam takes %s, and not the others.", list(names))
+		return fmt.Sprintf("One jam takes %s, and not the others.", figure.List(names))
 	case len(names) == 2:
-		return fmt.Sprintf("One jam takes both: %s.", list(names))
+		return fmt.Sprintf("One jam takes both: %s.", figure.List(names))
 	}
-	return fmt.Sprintf("One jam takes all: %s.", list(names))
+	return fmt.Sprintf("One jam takes all: %s.", figure.List(names))
 }
 
 // isControls reports whether a part is one that a control moves by hand.
@@ -182,16 +183,16 @@ func (t failTelling) littleOf(unit string) float64 {
 
 // would tells how far what seized would have had to go.
 func (t failTelling) would(k *solve.ControlLeft) string {
-	e, far := t.c.Element, Quantity(k.Would, k.WouldUnit)
+	e, far := t.c.Element, figure.Quantity(k.Would, k.WouldUnit)
 	if k.Would < t.littleOf(k.WouldUnit) {
-		far = withUnit(decimal(k.Would, usualDecimals(k.WouldUnit)+2), k.WouldUnit)
+		far = figure.WithUnit(figure.Decimal(k.Would, figure.UsualDecimals(k.WouldUnit)+2), k.WouldUnit)
 	}
 	if e.Rod != nil {
 		end := e.Rod.From
 		if e.End == "to" {
 			end = e.Rod.To
 		}
-		return fmt.Sprintf("the rod would have to turn by up to %s against %s", far, clean(end.Owner()))
+		return fmt.Sprintf("the rod would have to turn by up to %s against %s", far, figure.Clean(end.Owner()))
 	}
 	if e.Cable != nil {
 		return fmt.Sprintf("its core would have to go by up to %s through its conduit", far)
@@ -219,9 +220,9 @@ func (t failTelling) onCenter() string {
 		}
 		with := ""
 		for _, h := range k.Held {
-			with += fmt.Sprintf(", with %s at %s", clean(h.Control.Name), heldPosition(t.f.Run, h))
+			with += fmt.Sprintf(", with %s at %s", figure.Clean(h.Control.Name), heldPosition(t.f.Run, h))
 		}
-		words := fmt.Sprintf("%s can now run on center at %s%s: %s %s.", clean(k.Control.Name), controlAt(t.f.Run, k.Control, k.At), with, clean(k.Name()), does)
+		words := fmt.Sprintf("%s can now run on center at %s%s: %s %s.", figure.Clean(k.Control.Name), controlAt(t.f.Run, k.Control, k.At), with, figure.Clean(k.Name()), does)
 		if k.Beyond {
 			words += " That is beyond what the file explores; nothing in the file is in the way to it."
 		}
@@ -243,7 +244,7 @@ func (t failTelling) loose() string {
 }
 
 func (t failTelling) looseRange(l *solve.LoosePart) string {
-	name := clean(l.Part.Name)
+	name := figure.Clean(l.Part.Name)
 	switch l.Why {
 	case solve.Unbolted:
 		return name + ", which has lost its bolt"
@@ -261,12 +262,12 @@ func (t failTelling) looseRange(l *solve.LoosePart) string {
 	side := func(v *float64, i int) string {
 		by := "what joins it lets it no further"
 		if stop := l.Ends[i].Stop; stop != nil {
-			by = "stop " + quoted(stop.Name)
+			by = "stop " + figure.Quoted(stop.Name)
 		}
 		if l.Taut[i] != nil {
-			by = "cable " + clean(l.Taut[i].Name) + " comes taut"
+			by = "cable " + figure.Clean(l.Taut[i].Name) + " comes taut"
 		}
-		return fmt.Sprintf("%s (%s)", Quantity(*v, l.Unit), by)
+		return fmt.Sprintf("%s (%s)", figure.Quantity(*v, l.Unit), by)
 	}
 	if l.Spring != "" {
 		name = fmt.Sprintf("%s, which its spring draws to its %s side,", name, l.Spring)
@@ -291,13 +292,13 @@ func (t failTelling) oneWay() string {
 	var said []string
 	for i := range t.c.OneWay {
 		k := &t.c.OneWay[i]
-		part, control := clean(k.Part.Name), clean(k.Control.Name)
+		part, control := figure.Clean(k.Part.Name), figure.Clean(k.Control.Name)
 		word, other := k.Control.Plus, k.Control.Minus
 		if k.Side == "minus" {
 			word, other = other, word
 		}
 		said = append(said, fmt.Sprintf("Cable %s is left alone: it pulls %s as %s goes %s%s; as that goes %s%s the cable hangs slack, and nothing brings %s along. At neutral it holds %s with %s against being moved off it (%s with both), and with nothing the other way.",
-			clean(k.Cable.Name), part, control, k.Side, bracketed(word), otherSide(k.Side), bracketed(other), part, part, stiffness(k.Left, k.Unit), stiffness(k.Filed, k.Unit)))
+			figure.Clean(k.Cable.Name), part, control, k.Side, figure.Bracketed(word), otherSide(k.Side), figure.Bracketed(other), part, part, stiffness(k.Left, k.Unit), stiffness(k.Filed, k.Unit)))
 	}
 	return strings.Join(said, " ")
 }
@@ -316,26 +317,26 @@ func stiffness(v float64, unit string) string {
 	if v >= 100 {
 		decimals = 0
 	}
-	return withUnit(decimal(v, decimals), unit)
+	return figure.WithUnit(figure.Decimal(v, decimals), unit)
 }
 
 func looseNames(c *solve.Failure) (names []string) {
 	for i := range c.Loose {
-		names = append(names, clean(c.Loose[i].Part.Name))
+		names = append(names, figure.Clean(c.Loose[i].Part.Name))
 	}
 	return names
 }
 
 func partNamesOf(parts []*linkage.Part) (names []string) {
 	for _, p := range parts {
-		names = append(names, clean(p.Name))
+		names = append(names, figure.Clean(p.Name))
 	}
 	return names
 }
 
 func cleanAll(names []string) (cleaned []string) {
 	for _, n := range names {
-		cleaned = append(cleaned, clean(n))
+		cleaned = append(cleaned, figure.Clean(n))
 	}
 	return cleaned
 }
@@ -346,5 +347,10 @@ func shareReached(share float64) string {
 	if v < 100 && v > 99.9 {
 		v = 99.9
 	}
-	return decimal(v, 1) + "%"
+	return figure.Decimal(v, 1) + "%"
+}
+
+// LooseRangeSays tells how far a part that nothing holds any more can move.
+func LooseRangeSays(f *solve.Failures, c *solve.Failure, l *solve.LoosePart) string {
+	return failTelling{f, c}.looseRange(l)
 }

@@ -1,3 +1,9 @@
+// Package render puts results into words: sentences (says*.go), and the reports of
+// the commands for a terminal (report*.go, *_report.go), also as passages for a page
+// that lays them out itself (passages.go). It takes results as they come from package
+// solve: it solves nothing, judges nothing and changes no run. Figures in text are
+// package figure's; pictures, pages and results for machines are the packages beside
+// it, which take their sentences from here.
 package render
 
 import (
@@ -7,6 +13,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -32,17 +39,17 @@ type Redrawn struct {
 // is the writer's.
 func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error {
 	p := &page{}
-	p.text("", "  ", clean(r.Run.Name))
+	p.text("", "  ", figure.Clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
 	reportUnderHeadline(p, r, opts)
 	p.blank()
 	reportRequirements(p, r)
 	for _, c := range r.Run.Controls {
-		reportControl(p, r, sweepsOf(r, c))
+		reportControl(p, r, SweepsOf(r, c))
 	}
 	reportAll(p, r)
 	reportRead(p, r)
-	reportLimits(p, clean(file), r, opts)
+	reportLimits(p, figure.Clean(file), r, opts)
 	reportOrigin(p, opts)
 	_, err := io.WriteString(w, p.String())
 	return err
@@ -50,16 +57,16 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 
 // reportUnderHeadline tells what is to be known beside the verdict.
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
-	p.text("", "  ", unsure(r))
+	p.text("", "  ", Unsure(r))
 	p.text("", "  ", temperatureSays(r.Run))
 	for _, words := range slices.Concat(breakingSays(r), swappedSays(r.Run)) {
 		p.text("", "  ", words)
 	}
-	for _, words := range secondPathFaults(r) {
+	for _, words := range SecondPathFaults(r) {
 		p.text("", "  ", words)
 	}
 	for _, rod := range opts.Redrawn {
-		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, Length(rod.Filed, r.Run.Units), Length(rod.Now, r.Run.Units)))
+		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Length(rod.Filed, r.Run.Units), figure.Length(rod.Now, r.Run.Units)))
 	}
 }
 
@@ -83,9 +90,9 @@ func verdictSays(r *solve.Result) string {
 		j := &r.Requirements[i]
 		switch j.Verdict {
 		case solve.FallsShort:
-			short = append(short, titleAmong(r, j.Requirement))
+			short = append(short, RequirementTitle(r, j.Requirement))
 		case solve.CannotTell:
-			open = append(open, titleAmong(r, j.Requirement))
+			open = append(open, RequirementTitle(r, j.Requirement))
 		}
 	}
 	if settings := r.Settings(); len(settings) > 0 {
@@ -95,13 +102,13 @@ func verdictSays(r *solve.Result) string {
 	case all == 0:
 		return "NOTHING WAS REQUIRED, so there is no verdict."
 	case len(short) > 0:
-		said := fmt.Sprintf("FALLS SHORT in %d of %s: %s.", len(short), count(all, "requirement"), list(short))
+		said := fmt.Sprintf("FALLS SHORT in %d of %s: %s.", len(short), figure.Count(all, "requirement"), figure.List(short))
 		if len(open) > 0 {
-			said += fmt.Sprintf(" Can't be judged: %s.", list(open))
+			said += fmt.Sprintf(" Can't be judged: %s.", figure.List(open))
 		}
 		return said
 	case len(open) > 0:
-		return fmt.Sprintf("CAN'T BE JUDGED in %d of %s: %s.", len(open), count(all, "requirement"), list(open))
+		return fmt.Sprintf("CAN'T BE JUDGED in %d of %s: %s.", len(open), figure.Count(all, "requirement"), figure.List(open))
 	case all == 1:
 		return "HOLDS: the one requirement, stop to stop."
 	}
@@ -111,16 +118,16 @@ func verdictSays(r *solve.Result) string {
 // settingVerdict is the verdict in a line of a run that can't be set so, with all that
 // is required, and what of that falls short or can't be judged.
 func settingVerdict(settings []*solve.Judgement, all int, short, open []string) string {
-	said := "FALLS SHORT in the setting of " + list(unfitEnds(settings))
+	said := "FALLS SHORT in the setting of " + figure.List(unfitEnds(settings))
 	if len(short) > 0 {
-		said += fmt.Sprintf(", and in %d of %s: %s", len(short), count(all, "requirement"), list(short))
+		said += fmt.Sprintf(", and in %d of %s: %s", len(short), figure.Count(all, "requirement"), figure.List(short))
 	}
 	said += "."
 	switch {
 	case all == 0:
 		return said + " Nothing was required."
 	case len(open) > 0:
-		return said + fmt.Sprintf(" Can't be judged: %s.", list(open))
+		return said + fmt.Sprintf(" Can't be judged: %s.", figure.List(open))
 	case len(short) == 0:
 		return said + " Nothing required falls short."
 	}
@@ -132,12 +139,12 @@ func title(req *linkage.Requirement) string {
 	if req.Name == "" {
 		return string(req.Kind)
 	}
-	return string(req.Kind) + " " + quoted(req.Name)
+	return string(req.Kind) + " " + figure.Quoted(req.Name)
 }
 
-// titleAmong is title, with what a requirement without a name is of where the
+// RequirementTitle is title, with what a requirement without a name is of where the
 // run has others of its kind.
-func titleAmong(r *solve.Result, req *linkage.Requirement) string {
+func RequirementTitle(r *solve.Result, req *linkage.Requirement) string {
 	alike := 0
 	for i := range r.Requirements {
 		if other := r.Requirements[i].Requirement; other.Kind == req.Kind && other.Name == "" {
@@ -163,7 +170,7 @@ func titleAmong(r *solve.Result, req *linkage.Requirement) string {
 		of = []string{req.Points[0].String(), req.Points[1].String()}
 	}
 	if len(of) > 0 {
-		said += " of " + list(of)
+		said += " of " + figure.List(of)
 	}
 	if req.Control != nil {
 		said += " under " + req.Control.Name
@@ -185,15 +192,15 @@ func reportRequirements(p *page, r *solve.Result) {
 		case solve.CannotTell:
 			mark = "?    "
 		}
-		p.text("  "+mark+"  ", "         ", titleAmong(r, j.Requirement))
+		p.text("  "+mark+"  ", "         ", RequirementTitle(r, j.Requirement))
 		p.text("         ", "         ", Says(r, j))
 		p.text("         ", "         ", BandSays(r, j))
 	}
 	p.blank()
 }
 
-// sweepsOf is the sweeps of one control.
-func sweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
+// SweepsOf is the sweeps of one control.
+func SweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
 	var found []*solve.Sweep
 	for _, s := range r.Sweeps {
 		if s.Control == c {
@@ -203,31 +210,31 @@ func sweepsOf(r *solve.Result, c *linkage.Control) []*solve.Sweep {
 	return found
 }
 
-// caution stands on every report and every sheet.
-const caution = "It is arithmetic on a drawing and approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
+// Caution stands on every report and every sheet.
+const Caution = "It is arithmetic on a drawing and approves nothing: the designer's instructions, the local rules and a licensed inspector do. The last check is made on the aircraft, at the blade or surface, pins out, by a second person."
 
 // reportLimits tells what the answer rests on, what it leaves out and what it
 // is not.
 func reportLimits(p *page, file string, r *solve.Result, opts ReportOptions) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
-	reportScope(say, file, r, opts)
-	say(caution)
+	Scope(say, file, r, opts)
+	say(Caution)
 }
 
-// reportScope says what the answer rests on and what it leaves out.
-func reportScope(say func(words string), file string, r *solve.Result, opts ReportOptions) {
+// Scope says what the answer rests on and what it leaves out.
+func Scope(say func(words string), file string, r *solve.Result, opts ReportOptions) {
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
 	for _, note := range []string{SurveyNote(r.Survey), unusedNote(opts.Unused)} {
 		if note != "" {
 			say(note)
 		}
 	}
-	say("Assumed: " + assumed(r) + ", no play.")
+	say("Assumed: " + Assumed(r) + ", no play.")
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}
-	if bands := bandsAssume(r); bands != "" {
+	if bands := BandsAssume(r); bands != "" {
 		say(bands)
 	}
 	if unchecked := notChecked(r); unchecked != "" {
@@ -239,8 +246,8 @@ func reportScope(say func(words string), file string, r *solve.Result, opts Repo
 	say("Never checked here: play, flex, friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
 }
 
-// assumed tells what the answer rests on.
-func assumed(r *solve.Result) string {
+// Assumed tells what the answer rests on.
+func Assumed(r *solve.Result) string {
 	if r.Survey != nil {
 		return "rigid parts, exactly as the survey adjusts the drawing, rods at the lengths given" + cablesAssumed(r)
 	}
@@ -266,7 +273,7 @@ func covered(r *solve.Result) string {
 	if len(to) == 0 {
 		to = []string{"the parts told above"}
 	}
-	return "from " + list(from) + " to " + list(to)
+	return "from " + figure.List(from) + " to " + figure.List(to)
 }
 
 // notChecked tells in words the kinds that the run doesn't require.
@@ -287,7 +294,7 @@ func notChecked(r *solve.Result) string {
 	for _, kind := range r.NotChecked {
 		said = append(said, words[kind])
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // notSwept tells, of a run with several controls, what is swept with another
@@ -305,7 +312,7 @@ func notSwept(run *linkage.Run) []string {
 			}
 		}
 		if len(others) > 0 {
-			said = append(said, fmt.Sprintf("%s with %s anywhere but at neutral (give %s held = [...])", list(others), c.Name, c.Name))
+			said = append(said, fmt.Sprintf("%s with %s anywhere but at neutral (give %s held = [...])", figure.List(others), c.Name, c.Name))
 		}
 	}
 	return said
@@ -315,38 +322,13 @@ func notSwept(run *linkage.Run) []string {
 // does.
 func reportOrigin(p *page, opts ReportOptions) {
 	var said []string
-	if hash := hashBegins(opts.Hash); hash != "" {
+	if hash := figure.HashBegins(opts.Hash); hash != "" {
 		said = append(said, "File, SHA-256 begins "+hash)
 	}
 	if opts.Version != "" {
-		said = append(said, "fullfree "+clean(opts.Version))
+		said = append(said, "fullfree "+figure.Clean(opts.Version))
 	}
 	if len(said) > 0 {
 		p.text("  ", "    ", strings.Join(said, "; ")+".")
 	}
-}
-
-// hashBegins is the start of a file's hash, enough to tell builds apart.
-func hashBegins(hash string) string {
-	const shown = 12
-	hex := hexadecimal(hash)
-	return hex[:min(shown, len(hex))]
-}
-
-// hexadecimal is a hash, and nothing that isn't hexadecimal.
-func hexadecimal(hash string) string {
-	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune("0123456789abcdef", r) {
-			return r
-		}
-		return -1
-	}, strings.ToLower(hash))
-}
-
-// count tells how many of something there are.
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -20,9 +21,9 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		}
 		at := "-"
 		if c.At != nil {
-			at = Quantity(*c.At, first.Unit)
+			at = figure.Quantity(*c.At, first.Unit)
 		}
-		t.add(c.Cable.Name, c.Unit, number(*c.Neutral, c.Unit), number(*c.Least, c.Unit), at, number(*c.Most, c.Unit))
+		t.add(c.Cable.Name, c.Unit, figure.Number(*c.Neutral, c.Unit), figure.Number(*c.Least, c.Unit), at, figure.Number(*c.Most, c.Unit))
 	}
 	if len(t.rows) == 0 {
 		return
@@ -32,7 +33,7 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	for _, s := range sweeps {
 		for _, words := range slackSays(r.Run, s) {
 			if len(sweeps) > 1 {
-				words = "With " + heldAt(r.Run, s) + ": " + words
+				words = "With " + HeldAt(r.Run, s) + ": " + words
 			}
 			p.text("  ", "    ", words)
 		}
@@ -43,9 +44,9 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 func slackSays(run *linkage.Run, s *solve.Sweep) []string {
 	var said []string
 	for _, pair := range run.Pairs {
-		if slack := slackOf(s, pair); len(slack) > 0 {
+		if slack := SlackOf(s, pair); len(slack) > 0 {
 			said = append(said, fmt.Sprintf("%s and %s hang slack with %s %s.%s",
-				pair.Cables[0].Name, pair.Cables[1].Name, s.Control.Name, stretches(s, slack), floatsThen(s, pair)))
+				pair.Cables[0].Name, pair.Cables[1].Name, s.Control.Name, Stretches(s, slack), floatsThen(s, pair)))
 		}
 	}
 	return said
@@ -62,7 +63,7 @@ func reportAllTensions(p *page, r *solve.Result) {
 		for _, s := range r.Sweeps[1:] {
 			least, most = math.Min(least, *s.Cables[i].Least), math.Max(most, *s.Cables[i].Most)
 		}
-		t.add(c.Cable.Name, c.Unit, number(least, c.Unit), number(most, c.Unit))
+		t.add(c.Cable.Name, c.Unit, figure.Number(least, c.Unit), figure.Number(most, c.Unit))
 	}
 	if len(t.rows) > 0 {
 		p.blank()
@@ -76,8 +77,8 @@ func reportCables(p *page, run *linkage.Run) {
 	t := table{head: []string{"cable, core", "", "as set", "drawn"}}
 	unloaded := false
 	for _, c := range run.Cables {
-		if core := coreOf(c); core != nil {
-			t.add(c.Name, unit, calipers(*core, unit), calipers(c.Drawn, unit))
+		if core := CoreOf(c); core != nil {
+			t.add(c.Name, unit, figure.CalipersNumber(*core, unit), figure.CalipersNumber(c.Drawn, unit))
 			unloaded = unloaded || c.Pair != nil
 		}
 	}
@@ -93,9 +94,9 @@ func reportCables(p *page, run *linkage.Run) {
 	reportNuts(p, run)
 }
 
-// coreOf is how much core of a cable in a conduit is outside it, as set and with no
+// CoreOf is how much core of a cable in a conduit is outside it, as set and with no
 // load on it; nil for one on quadrants.
-func coreOf(c *linkage.Cable) *float64 {
+func CoreOf(c *linkage.Cable) *float64 {
 	if c.Open() {
 		return nil
 	}
@@ -106,8 +107,8 @@ func coreOf(c *linkage.Cable) *float64 {
 	return &core
 }
 
-// cableEnds lists the adjusters of a run, in the file's order.
-func cableEnds(run *linkage.Run) []*linkage.CableEnd {
+// CableEnds lists the adjusters of a run, in the file's order.
+func CableEnds(run *linkage.Run) []*linkage.CableEnd {
 	var ends []*linkage.CableEnd
 	for _, c := range run.Cables {
 		ends = append(ends, c.Ends...)
@@ -118,9 +119,9 @@ func cableEnds(run *linkage.Run) []*linkage.CableEnd {
 // threadsOf names the ends of a run that have a thread.
 func threadsOf(run *linkage.Run) string {
 	switch {
-	case len(cableEnds(run)) == 0:
+	case len(CableEnds(run)) == 0:
 		return "the rod ends"
-	case len(rodEnds(run)) == 0:
+	case len(RodEnds(run)) == 0:
 		return "the nuts of conduits"
 	}
 	return "the rod ends and the nuts of conduits"
@@ -128,7 +129,7 @@ func threadsOf(run *linkage.Run) string {
 
 // reportNuts tells how the adjusters of cables are set.
 func reportNuts(p *page, run *linkage.Run) {
-	ends := cableEnds(run)
+	ends := CableEnds(run)
 	if len(ends) == 0 {
 		return
 	}
@@ -147,23 +148,23 @@ func reportNuts(p *page, run *linkage.Run) {
 	}
 	asked := false
 	for _, e := range ends {
-		least := calipers(e.Least, unit)
+		least := figure.CalipersNumber(e.Least, unit)
 		if !e.LeastGiven {
 			least += "?"
 			asked = true
 		}
-		cells := []string{e.String(), nutThread(e), unit, calipers(e.Engaged, unit), least, calipers(e.Spare(), unit)}
+		cells := []string{e.String(), NutThread(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit)}
 		if limited {
 			most := "-"
 			if e.Most != nil {
-				most = calipers(*e.Most, unit)
+				most = figure.CalipersNumber(*e.Most, unit)
 			}
 			cells = append(cells, most)
 		}
 		if stepped {
 			step := "any"
 			if e.Step > 0 {
-				step = given(e.Step, "")
+				step = figure.Given(e.Step, "")
 			}
 			cells = append(cells, step)
 		}
@@ -172,7 +173,7 @@ func reportNuts(p *page, run *linkage.Run) {
 	t.write(p, "  ")
 	p.text("  ", "  ", "("+said+"; a turn out takes up slack, a pitch of core)")
 	if asked {
-		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it ("+noSource+"); the maker's figure rules.")
+		p.text("  ", "    ", "?: The maker's figure is missing: 1.5 diameters of thread stand in for it ("+NoSource+"); the maker's figure rules.")
 	}
 	p.blank()
 }
@@ -184,7 +185,7 @@ func reportCablesRead(p *page, run *linkage.Run) {
 	}
 	for _, pair := range run.Pairs {
 		p.text("  ", "    ", fmt.Sprintf("%s is a pair, %s and %s, drawn up to %s in each with what it holds as drawn",
-			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, given(pair.Pretension, run.Units.ForceUnit())))
+			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, figure.Given(pair.Pretension, run.Units.ForceUnit())))
 	}
 }
 
@@ -197,15 +198,15 @@ func cableRead(run *linkage.Run, c *linkage.Cable) string {
 			if c.Winds[i] > 0 {
 				way = "is taken up"
 			}
-			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, Length(c.Radius[i], run.Units), way)
+			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, figure.Length(c.Radius[i], run.Units), way)
 		}
 		if c.Wire != nil {
-			said += fmt.Sprintf("; %s of %s", Length(c.Length, run.Units), c.Wire)
+			said += fmt.Sprintf("; %s of %s", figure.Length(c.Length, run.Units), c.Wire)
 		}
 		return said + cableActs(c)
 	}
 	said := fmt.Sprintf("is a cable in a conduit; core from %s to %s, conduit held at %s and %s, with %s of core outside it as drawn",
-		c.From, c.To, c.Conduit[0], c.Conduit[1], Length(c.Drawn, run.Units))
+		c.From, c.To, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units))
 	for _, e := range c.Ends {
 		said += fmt.Sprintf("; %s has nuts on %s", e.Side, e.Thread.Name)
 	}
@@ -221,4 +222,12 @@ func cableActs(c *linkage.Cable) string {
 		return "; it pulls, against a spring to the " + c.Spring + " side"
 	}
 	return ""
+}
+
+// NutThread names the thread of a conduit end, and its hand where it is left.
+func NutThread(e *linkage.CableEnd) string { return handed(e.Thread, e.Left) }
+
+// AnyOpenCable says whether a run has a cable on quadrants, without a conduit.
+func AnyOpenCable(run *linkage.Run) bool {
+	return slices.ContainsFunc(run.Cables, (*linkage.Cable).Open)
 }

@@ -7,21 +7,22 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // What a control without held leaves unlooked at is told as not checked.
 func TestReportTellsWhatHeldLeavesOut(t *testing.T) {
-	text := demoText(t, "mixer")
-	assert.NotContains(t, reported(t, checked(t, "mixer.hcl", text)), "anywhere but at neutral")
+	text := sample.DemoText(t, "mixer")
+	assert.NotContains(t, reported(t, sample.Checked(t, "mixer.hcl", text)), "anywhere but at neutral")
 	var kept []string
 	for _, line := range strings.Split(text, "\n") {
 		if !strings.HasPrefix(strings.TrimSpace(line), "held") || strings.Contains(text[:strings.Index(text, line)], "control \"cyclic\"") {
 			kept = append(kept, line)
 		}
 	}
-	got := reported(t, checked(t, "mixer.hcl", strings.Join(kept, "\n")))
+	got := reported(t, sample.Checked(t, "mixer.hcl", strings.Join(kept, "\n")))
 	assert.Contains(t, got, "  Not checked: cyclic with collective anywhere but at neutral (give\n    collective held = [...]).\n")
 	assert.NotContains(t, got, "collective with cyclic anywhere")
 }
@@ -29,7 +30,7 @@ func TestReportTellsWhatHeldLeavesOut(t *testing.T) {
 func TestReportTellsWhatItWasMadeFrom(t *testing.T) {
 	var b strings.Builder
 	opts := ReportOptions{Hash: strings.Repeat("0a1b", 16), Version: "1.2.3", Redrawn: []Redrawn{{Rod: "link", Filed: 59.328125, Now: 81.3125}}}
-	r := levers()
+	r := sample.Levers()
 	r.Run.Units = linkage.Inches
 	require.NoError(t, Report(&b, "levers.hcl", r, opts))
 	assert.True(t, strings.HasSuffix(b.String(), "\n  File, SHA-256 begins 0a1b0a1b0a1b; fullfree 1.2.3.\n"), b.String())
@@ -37,7 +38,7 @@ func TestReportTellsWhatItWasMadeFrom(t *testing.T) {
 }
 
 func TestTitlesTellRequirementsApart(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	lever, crank := linkage.Subject{Part: r.Run.Parts[0]}, linkage.Subject{Part: r.Run.Parts[1]}
 	hand := r.Run.Controls[0]
 	for _, req := range []linkage.Requirement{
@@ -53,7 +54,7 @@ func TestTitlesTellRequirementsApart(t *testing.T) {
 	}
 	var titles []string
 	for i := range r.Requirements {
-		titles = append(titles, titleAmong(r, r.Requirements[i].Requirement))
+		titles = append(titles, RequirementTitle(r, r.Requirements[i].Requirement))
 	}
 	assert.Equal(t, []string{"sense of hand and lever", "sense of lever and crank", `sense "named"`, "steady", "over-center", "over-center under hand",
 		"order of aft and bolt", "order of bolt and far", "clearance of link and link", "clearance of link and link"}, titles)
@@ -61,18 +62,18 @@ func TestTitlesTellRequirementsApart(t *testing.T) {
 }
 
 func TestReportTellsWhereARatioTurnsRound(t *testing.T) {
-	got := reported(t, checked(t, "chain.hcl", demoText(t, "chain")))
+	got := reported(t, sample.Checked(t, "chain.hcl", sample.DemoText(t, "chain")))
 	assert.Contains(t, got, "  rod-in-hole: moves -0.0150 in a degree at neutral, -0.0150 to 0.0156\n    over the travel (ratio); it halts and reverses at 14.7° (lever up)\n")
 	assert.Contains(t, got, "0.0351\n    to 0.0378 over the travel (ratio)\n", "three figures")
-	got = reported(t, checked(t, "sticks.hcl", demoText(t, "sticks")))
+	got = reported(t, sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks")))
 	assert.Contains(t, got, "hardly moves at neutral,\n    -0.0225 to 0.0262 degrees a degree over the travel (ratio); it halts\n    and reverses at neutral\n")
 }
 
 // With several controls the sentence tells how to ask it of one.
 func TestSaysOverCenterOfOneControl(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	r.Sweeps[0].Critical[0].Kind = solve.DeadCenter
-	short := solve.Judgement{Verdict: solve.FallsShort, Worst: is(31.2 - 24.04), At: is(31.2), Limit: 9, Unit: "deg", End: "high"}
+	short := solve.Judgement{Verdict: solve.FallsShort, Worst: sample.Is(31.2 - 24.04), At: sample.Is(31.2), Limit: 9, Unit: "deg", End: "high"}
 	const asked = " It is asked of every control: with control = NAME it is asked of that one alone."
 	assert.NotContains(t, judged(r, linkage.Requirement{Kind: linkage.OverCenter, Least: 9}, short), asked)
 	r.Run.Controls = append(r.Run.Controls, &linkage.Control{Name: "other"})
@@ -82,7 +83,7 @@ func TestSaysOverCenterOfOneControl(t *testing.T) {
 
 // Words about opening and closing stand only where the file's words are such.
 func TestMeaningUsesTheFilesWords(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	s := r.Sweeps[0]
 	c := s.Critical[0]
 	for _, word := range []struct{ plus, minus, toggle, dead string }{
@@ -101,9 +102,9 @@ func TestMeaningUsesTheFilesWords(t *testing.T) {
 
 // Sense tells what was compared: turns in the drawing where the axes agree.
 func TestSaysWhatSenseCompares(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	say := func() string {
-		return judged(r, linkage.Requirement{Kind: linkage.Sense, Of: parts(r)}, solve.Judgement{Verdict: solve.Holds, Worst: is(1), Unit: "deg/deg"})
+		return judged(r, linkage.Requirement{Kind: linkage.Sense, Of: parts(r)}, solve.Judgement{Verdict: solve.Holds, Worst: sample.Is(1), Unit: "deg/deg"})
 	}
 	assert.Contains(t, say(), "as drawn it turns the opposite way to lever")
 	r.Run.Parts[1].Axis.Z = -1

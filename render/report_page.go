@@ -20,11 +20,11 @@ const labelWidth = 24
 type page struct {
 	strings.Builder
 	keeps bool
-	kept  []told
+	kept  []Passage
 }
 
-// told is a paragraph, or a table where it has a head.
-type told struct {
+// Passage is a paragraph, or a table where it has a head.
+type Passage struct {
 	Deep  int    // how many steps of two spaces it stands in
 	Words string // of a paragraph
 	Head  []string
@@ -32,8 +32,8 @@ type told struct {
 }
 
 // Numbers says whether a column of a table holds figures, which are ranged right.
-func (t told) Numbers(column int) bool {
-	for _, row := range t.Rows {
+func (p Passage) Numbers(column int) bool {
+	for _, row := range p.Rows {
 		if strings.Trim(row[column][:min(1, len(row[column]))], "+-0123456789") != "" {
 			return false
 		}
@@ -41,8 +41,8 @@ func (t told) Numbers(column int) bool {
 	return true
 }
 
-// keptOf is what a report tells, for a page of the web.
-func keptOf(report func(p *page)) []told {
+// kept is what a report tells, for a page of the web.
+func kept(report func(p *page)) []Passage {
 	p := &page{keeps: true}
 	report(p)
 	return p.kept
@@ -70,7 +70,7 @@ func (p *page) text(first, rest, words string) {
 		label := strings.TrimLeft(first, " ")
 		words = strings.TrimSpace(strings.TrimSpace(label) + " " + words)
 		if words != "" {
-			p.kept = append(p.kept, told{Deep: (len(first) - len(label)) / step, Words: words})
+			p.kept = append(p.kept, Passage{Deep: (len(first) - len(label)) / step, Words: words})
 		}
 		return
 	}

@@ -9,12 +9,13 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
-// squareToDrawing is how near to 1 the share of an axis along z must be, for
+// SquareToDrawing is how near to 1 the share of an axis along z must be, for
 // the axis to be told as square to the drawing: a thousandth of a degree.
-const squareToDrawing = 1e-9
+const SquareToDrawing = 1e-9
 
 // reportRead tells every part as it was read, so that a point given as an arm,
 // an angle in radians or a wrong carrier shows: on what it turns or slides, and
@@ -74,7 +75,7 @@ func partRead(run *linkage.Run, part *linkage.Part) string {
 
 // squareOn says whether a part turns square to the drawing, anticlockwise
 // where positive.
-func squareOn(part *linkage.Part) bool { return part.Axis.Z > 1-squareToDrawing }
+func squareOn(part *linkage.Part) bool { return part.Axis.Z > 1-SquareToDrawing }
 
 // holeRead tells where a hole of a part is.
 func holeRead(run *linkage.Run, part *linkage.Part, at linkage.Vec) string {
@@ -84,17 +85,17 @@ func holeRead(run *linkage.Run, part *linkage.Part, at linkage.Vec) string {
 	from := at.Sub(part.Pivot)
 	if !squareOn(part) {
 		off := from.Sub(part.Axis.Scale(from.Dot(part.Axis))).Norm()
-		return fmt.Sprintf("%s off its axis, at %s", Length(off, run.Units), coordinates(run, at))
+		return fmt.Sprintf("%s off its axis, at %s", figure.Length(off, run.Units), coordinates(run, at))
 	}
 	height := ""
 	if from.Z != 0 {
-		height = ", " + Length(math.Abs(from.Z), run.Units) + " " + sided(from.Z, "nearer to you", "farther from you")
+		height = ", " + figure.Length(math.Abs(from.Z), run.Units) + " " + sided(from.Z, "nearer to you", "farther from you")
 	}
 	if from.X == 0 && from.Y == 0 {
 		return "on its axis" + height
 	}
 	angle := elementary.Atan2(from.Y, from.X) * 180 / math.Pi
-	return fmt.Sprintf("%s at %s%s", Length(elementary.Hypot(from.X, from.Y), run.Units), Degrees(angle), height)
+	return fmt.Sprintf("%s at %s%s", figure.Length(elementary.Hypot(from.X, from.Y), run.Units), figure.Degrees(angle), height)
 }
 
 func sided(v float64, plus, minus string) string {
@@ -107,9 +108,9 @@ func sided(v float64, plus, minus string) string {
 // coordinates tells a place as the file writes it, rounded for use; in a run
 // in space, or out of the drawing, with its height.
 func coordinates(run *linkage.Run, at linkage.Vec) string {
-	said := []string{number(at.X, string(run.Units)), number(at.Y, string(run.Units))}
+	said := []string{figure.Number(at.X, string(run.Units)), figure.Number(at.Y, string(run.Units))}
 	if !run.Plane || at.Z != 0 {
-		said = append(said, number(at.Z, string(run.Units)))
+		said = append(said, figure.Number(at.Z, string(run.Units)))
 	}
 	return "[" + strings.Join(said, ", ") + "]"
 }
@@ -119,9 +120,9 @@ func direction(v linkage.Vec) string {
 	const decimals = 3 // 0.06 degree
 	var said []string
 	for _, c := range []float64{v.X, v.Y, v.Z} {
-		shown, err := strconv.ParseFloat(decimal(c, decimals), 64)
+		shown, err := strconv.ParseFloat(figure.Decimal(c, decimals), 64)
 		if err != nil {
-			return unknown
+			return figure.Unknown
 		}
 		said = append(said, strconv.FormatFloat(shown, 'f', -1, 64))
 	}

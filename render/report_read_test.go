@@ -7,20 +7,21 @@ import (
 
 	"fullfree/linkage"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 )
 
 // What was read is told so that a hole given in the wrong way shows.
 func TestReportTellsWhatWasRead(t *testing.T) {
-	chain := reported(t, checked(t, "chain.hcl", demoText(t, "chain")))
+	chain := reported(t, sample.Checked(t, "chain.hcl", sample.DemoText(t, "chain")))
 	assert.Contains(t, chain, "\nAS READ\n")
 	assert.Contains(t, chain, "  lever turns on the airframe at [0, 0]\n    hand 13 3/4 in at 19.1°\n    horn 3 1/4 in at -105.0°\n")
 	assert.Contains(t, chain, "  plunger slides along [0.06, 0.998, 0]\n    eye  at [-19 3/4, 27]\n")
-	mixer := reported(t, checked(t, "mixer.hcl", demoText(t, "mixer")))
+	mixer := reported(t, sample.Checked(t, "mixer.hcl", sample.DemoText(t, "mixer")))
 	assert.Contains(t, mixer, "  airframe is fixed\n    mast-bracket at [240.0, 422.0]\n")
 	assert.Contains(t, mixer, "  mixing-lever turns on collective-arm.pin, carried by it, at\n    [110.0, 0.0]\n    horn         60.0 mm at 90.0°, 20.0 mm nearer to you\n")
 	assert.Contains(t, mixer, "  ring floats, held by rods alone\n    fore         at [180.0, 420.0]\n")
-	sticks := reported(t, checked(t, "sticks.hcl", demoText(t, "sticks")))
+	sticks := reported(t, sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks")))
 	assert.Contains(t, sticks, "  roll-crank turns on the airframe at [0.0, -81.0, -30.0], about\n    [1, 0, 0]\n    in    48.0 mm off its axis, at [0.0, -33.0, -30.0]\n")
 }
 

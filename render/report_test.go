@@ -11,6 +11,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -28,23 +29,8 @@ func reported(t *testing.T, r *solve.Result) string {
 	return b.String()
 }
 
-// withHolding gives a result one requirement of each verdict named.
-func withHolding(r *solve.Result, verdicts ...solve.Verdict) *solve.Result {
-	r.Verdict = solve.Holds
-	for _, v := range verdicts {
-		r.Requirements = append(r.Requirements, solve.Judgement{
-			Requirement: &linkage.Requirement{Kind: linkage.RodAngle, Least: 30}, Verdict: v,
-			Worst: is(62.1), At: is(-24), Limit: 30, Unit: "deg", Rod: r.Run.Rods[0], Part: r.Run.Parts[1],
-		})
-		if v != solve.Holds {
-			r.Verdict = v
-		}
-	}
-	return r
-}
-
 func TestReport(t *testing.T) {
-	got := reported(t, withHolding(levers(), solve.Holds))
+	got := reported(t, sample.WithHolding(sample.Levers(), solve.Holds))
 	assert.Equal(t, `Levers
 HOLDS: the one requirement, stop to stop.
 
@@ -110,8 +96,8 @@ WHAT THIS ANSWER IS
 
 // What a run gives cause for and doesn't require is named, each kind of it.
 func TestNotCheckedNamesEveryKind(t *testing.T) {
-	text := regexp.MustCompile(`(?s)\nrequire .*`).ReplaceAllString(demoText(t, "pedals-dual"), "\n")
-	r := bookOf(t, "dual.hcl", text).Result
+	text := regexp.MustCompile(`(?s)\nrequire .*`).ReplaceAllString(sample.DemoText(t, "pedals-dual"), "\n")
+	r := sample.Checked(t, "dual.hcl", text)
 	require.Contains(t, r.NotChecked, linkage.Engagement)
 	require.Contains(t, r.NotChecked, linkage.SecondPath)
 	said := notChecked(r)
@@ -134,12 +120,12 @@ func TestHeadline(t *testing.T) {
 		{[]solve.Verdict{solve.FallsShort, solve.CannotTell}, "FALLS SHORT in 1 of 2 requirements: rod-angle. Can't be judged: rod-angle."},
 		{[]solve.Verdict{solve.CannotTell, solve.Holds}, "CAN'T BE JUDGED in 1 of 2 requirements: rod-angle."},
 	} {
-		assert.Equal(t, c.want, Headline(withHolding(levers(), c.verdicts...)))
+		assert.Equal(t, c.want, Headline(sample.WithHolding(sample.Levers(), c.verdicts...)))
 	}
 }
 
 func TestReportTellsSettingsThatEndAlikeOnce(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	pitch := &linkage.Control{Name: "pitch", Index: 1, Of: r.Run.Parts[1]}
 	first := r.Sweeps[0]
 	first.Held = []solve.Held{{Control: pitch, At: -8}}
@@ -163,7 +149,7 @@ func TestReportTellsSettingsThatEndAlikeOnce(t *testing.T) {
 
 // With two other controls a setting is told by both, and many are cut short.
 func TestReportOfManySettings(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	first := *r.Sweeps[0]
 	pitch := &linkage.Control{Name: "pitch", Index: 1, Of: r.Run.Parts[1]}
 	ram := &linkage.Control{Name: "ram", Index: 2, Of: &linkage.Part{Motion: linkage.Slides}}
@@ -179,11 +165,11 @@ func TestReportOfManySettings(t *testing.T) {
 	got := reported(t, r)
 	assert.Contains(t, got, "at 11 settings of\n  pitch and ram\n  With pitch at neutral and ram at -5.0 mm; pitch at 1.0° and ram at\n    -5.0 mm:\n")
 	assert.Contains(t, got, "  And 2 more that end differently: see the results for machines\n    (--json).\n")
-	assert.Equal(t, mostSettings, strings.Count(got, "high end, 24.0°"))
+	assert.Equal(t, MostSettings, strings.Count(got, "high end, 24.0°"))
 }
 
 func TestReportWithoutStops(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	s := r.Sweeps[0]
 	s.Low, s.High, s.Ends = -35, 31.2, [2]solve.End{{At: -35, Cause: solve.ByLimit}, {At: 31.2, Cause: solve.ByToggle, Part: r.Run.Parts[1]}}
 	s.Critical[0].Margin = 0
@@ -195,17 +181,17 @@ func TestReportWithoutStops(t *testing.T) {
 }
 
 func TestReportInInches(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	r.Run.Units = linkage.Inches
 	r.Sweeps[0].Rods[0].Length, r.Run.Rods[0].Drawn = 7.25, 7.234375
-	r.Sweeps[0].Ends[1].Wear = is(25.4 * 0.9)
+	r.Sweeps[0].Ends[1].Wear = sample.Is(25.4 * 0.9)
 	got := reported(t, r)
 	assert.Contains(t, got, "  rod, hole to hole     in    drawn  flattest     to  tilt\n  link               7 1/4  7 15/64     62.1°  crank  2.0°\n")
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), "1/64 in worn off it lets it go 0.4° further")
 }
 
 func TestReportWithoutAnyThing(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	r.Sweeps[0].Critical, r.Sweeps[0].Rods, r.Sweeps[0].Outputs = nil, nil, nil
 	r.Run.Outputs, r.NotChecked = nil, nil
 	got := reported(t, r)
@@ -216,7 +202,7 @@ func TestReportWithoutAnyThing(t *testing.T) {
 }
 
 func TestReportSurvivesHostileNames(t *testing.T) {
-	r := withHolding(levers(), solve.FallsShort)
+	r := sample.WithHolding(sample.Levers(), solve.FallsShort)
 	r.Run.Name = "\x1b]0;owned\a" + strings.Repeat("long", 100) + "\u202e\xff"
 	r.Run.Controls[0].Plus = "a\nb\x00"
 	r.Run.Outputs[0].Plus = "\x1b[2J"
@@ -237,7 +223,7 @@ func TestReportKeepsFiguresTogether(t *testing.T) {
 
 // A title as long as a file may be takes no longer than a file may take.
 func TestReportOfALongTitle(t *testing.T) {
-	r := withHolding(levers(), solve.FallsShort)
+	r := sample.WithHolding(sample.Levers(), solve.FallsShort)
 	r.Run.Name = strings.Repeat("x", 1<<20)
 	r.Requirements[0].Requirement.Name = strings.Repeat("7 1/4 ", 1<<17)
 	start := time.Now()
@@ -250,10 +236,7 @@ type brokenWriter struct{}
 func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("no room") }
 
 func TestResultsHandOnTheWritersError(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	assert.EqualError(t, Report(brokenWriter{}, "f", r, ReportOptions{}), "no room")
-	assert.EqualError(t, CheckJSON(brokenWriter{}, "f", r), "no room")
-	assert.EqualError(t, SweepJSON(brokenWriter{}, nil, nil), "no room")
-	assert.EqualError(t, SweepCSV(brokenWriter{}, nil, nil), "no room")
 	assert.EqualError(t, SweepTable(brokenWriter{}, r.Run, nil, r.Sweeps[0], []solve.Column{{Name: "a"}}, nil), "no room")
 }

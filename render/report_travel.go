@@ -7,12 +7,13 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
-// mostSettings is how many different ways that one control's travel ends are
+// MostSettings is how many different ways that one control's travel ends are
 // told in full; a run with more is better read from the results for machines.
-const mostSettings = 8
+const MostSettings = 8
 
 // reportControl tells what one control does: how its travel ends, at each
 // setting of the other controls where that differs, and what it moves with the
@@ -25,14 +26,14 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	p.text("", "  ", controlTitle(r.Run, sweeps))
 	others := ""
 	if len(sweeps) > 1 {
-		others = " with " + heldAt(r.Run, first)
+		others = " with " + HeldAt(r.Run, first)
 	}
 	st := standsOf(r.Run, first)
 	reportControlWays(p, r.Run, first, st, others)
 	reportEnds(p, r, sweeps)
 	p.blank()
 	if len(sweeps) > 1 {
-		p.text("  ", "  ", "With "+heldAt(r.Run, first)+":")
+		p.text("  ", "  ", "With "+HeldAt(r.Run, first)+":")
 	}
 	reportMoved(p, r.Run, first, st)
 	reportTensions(p, r, sweeps)
@@ -68,7 +69,7 @@ func reportAll(p *page, r *solve.Result) {
 		return
 	}
 	if len(r.Sweeps) > 1 {
-		p.text("", "  ", fmt.Sprintf("ALL TOGETHER: %s", count(len(r.Sweeps), "sweep")))
+		p.text("", "  ", fmt.Sprintf("ALL TOGETHER: %s", figure.Count(len(r.Sweeps), "sweep")))
 		reportMovedInAll(p, r)
 		reportAllTensions(p, r)
 		p.blank()
@@ -112,21 +113,21 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		low, high = math.Min(low, other.Low), math.Max(high, other.High)
 	}
 	said := fmt.Sprintf("%s: moves %s from %s to %s", strings.ToUpper(s.Control.Name),
-		s.Control.Of.Name, Quantity(low, s.Unit), Quantity(high, s.Unit))
+		s.Control.Of.Name, figure.Quantity(low, s.Unit), figure.Quantity(high, s.Unit))
 	if s.Ends[0].Cause == solve.ByStop && s.Ends[1].Cause == solve.ByStop {
 		said += ", stop to stop"
 	}
 	if len(sweeps) > 1 {
-		return said + fmt.Sprintf(", at %d settings of %s", len(sweeps), list(heldNames(s)))
+		return said + fmt.Sprintf(", at %d settings of %s", len(sweeps), figure.List(heldNames(s)))
 	}
 	if len(s.Held) > 0 {
-		return said + ", with " + heldAt(run, s)
+		return said + ", with " + HeldAt(run, s)
 	}
 	return said
 }
 
-// sweepTitle heads a table of positions of one sweep.
-func sweepTitle(run *linkage.Run, s *solve.Sweep) string {
+// SweepTitle heads a table of positions of one sweep.
+func SweepTitle(run *linkage.Run, s *solve.Sweep) string {
 	return controlTitle(run, []*solve.Sweep{s})
 }
 
@@ -151,7 +152,7 @@ func reportEnds(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		settings[text] = append(settings[text], s)
 	}
 	for i, text := range told {
-		if i == mostSettings {
+		if i == MostSettings {
 			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(told)-i))
 			break
 		}
@@ -170,9 +171,9 @@ func settingsTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		for _, s := range sweeps {
 			at = append(at, heldPosition(run, s.Held[0]))
 		}
-		return "With " + first.Held[0].Control.Name + " at " + list(at)
+		return "With " + first.Held[0].Control.Name + " at " + figure.List(at)
 	}
-	at := firstOf(len(sweeps), mostSettings, func(i int) string { return heldAt(run, sweeps[i]) })
+	at := figure.FirstOf(len(sweeps), MostSettings, func(i int) string { return HeldAt(run, sweeps[i]) })
 	return "With " + strings.Join(at, "; ")
 }
 
@@ -187,9 +188,9 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 // reportTravelEnds tells what ends the travel of one sweep, and what would next.
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
-		at := Quantity(s.Ends[i].At, s.Unit)
-		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", sideName(i), someSays(", ", at, clean(sideWord(s, i == 1)))))
-		p.text("    ", "    ", someSays(" ", endSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
+		at := figure.Quantity(s.Ends[i].At, s.Unit)
+		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", SideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
+		p.text("    ", "    ", figure.Joined(" ", EndSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
 	}
 }
 
@@ -197,10 +198,10 @@ func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 func reportCenters(p *page, s *solve.Sweep) {
 	var centers []string
 	for _, c := range s.Critical {
-		centers = append(centers, fmt.Sprintf("at %s, %s: %s", Quantity(c.At, s.Unit), spare(s, c), inShort(s, c)))
+		centers = append(centers, fmt.Sprintf("at %s, %s: %s", figure.Quantity(c.At, s.Unit), CenterSpare(s, c), CenterInShort(s, c)))
 	}
 	if len(centers) == 0 {
-		p.text("  ", "    ", fmt.Sprintf("on center: nowhere from %s to %s", Quantity(s.Explored[0], s.Unit), Quantity(s.Explored[1], s.Unit)))
+		p.text("  ", "    ", fmt.Sprintf("on center: nowhere from %s to %s", figure.Quantity(s.Explored[0], s.Unit), figure.Quantity(s.Explored[1], s.Unit)))
 		return
 	}
 	p.line("  on center")
@@ -209,21 +210,21 @@ func reportCenters(p *page, s *solve.Sweep) {
 	}
 }
 
-// hardlyMoves tells a ratio of which no figure is left when it is rounded.
-const hardlyMoves = "hardly moves"
+// HardlyMoves tells a ratio of which no figure is left when it is rounded.
+const HardlyMoves = "hardly moves"
 
 // outputSays tells the words for the sides of an output, and by how much it
 // moves for its control.
 func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	said := o.Output.Name + ": "
-	if words := plusMinus(o.Output); words != "" {
+	if words := PlusMinus(o.Output); words != "" {
 		said += words + "; "
 	}
 	if o.Ratio.Least == nil || o.Ratio.Most == nil {
 		return said + "moves without measure on center (ratio)"
 	}
-	least, most := ratioNumber(*o.Ratio.Least), ratioNumber(*o.Ratio.Most)
-	if most == ratioNumber(0) {
+	least, most := figure.RatioNumber(*o.Ratio.Least), figure.RatioNumber(*o.Ratio.Most)
+	if most == figure.RatioNumber(0) {
 		return said + "is not moved"
 	}
 	unit := "" // told once
@@ -231,35 +232,35 @@ func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	case o.Ratio.Neutral == nil:
 		said += "moves "
 		unit = o.Ratio.Unit
-	case ratioNumber(*o.Ratio.Neutral) == ratioNumber(0):
-		said += hardlyMoves + " at neutral, "
+	case figure.RatioNumber(*o.Ratio.Neutral) == figure.RatioNumber(0):
+		said += HardlyMoves + " at neutral, "
 		unit = o.Ratio.Unit
 	default:
-		said += "moves " + ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
+		said += "moves " + figure.Ratio(*o.Ratio.Neutral, o.Ratio.Unit) + " at neutral, "
 	}
-	low, high := ratioNumber(o.Ratio.Low), ratioNumber(o.Ratio.High)
-	if o.Ratio.Low >= 0 || o.Ratio.High <= 0 || low == ratioNumber(0) || high == ratioNumber(0) {
-		return said + least + " to " + withUnit(most, unit) + " over the travel (ratio)"
+	low, high := figure.RatioNumber(o.Ratio.Low), figure.RatioNumber(o.Ratio.High)
+	if o.Ratio.Low >= 0 || o.Ratio.High <= 0 || low == figure.RatioNumber(0) || high == figure.RatioNumber(0) {
+		return said + least + " to " + figure.WithUnit(most, unit) + " over the travel (ratio)"
 	}
-	said += low + " to " + withUnit(high, unit) + " over the travel (ratio); it halts and reverses"
+	said += low + " to " + figure.WithUnit(high, unit) + " over the travel (ratio); it halts and reverses"
 	var at []string
 	for _, x := range o.Ratio.Reverses {
-		at = append(at, position(s, x))
+		at = append(at, ControlPosition(s, x))
 	}
 	if len(at) == 0 {
 		return said + " on the way"
 	}
-	return said + " at " + list(at)
+	return said + " at " + figure.List(at)
 }
 
-// plusMinus tells the file's words for the two sides of an output.
-func plusMinus(o *linkage.Output) string {
+// PlusMinus tells the file's words for the two sides of an output.
+func PlusMinus(o *linkage.Output) string {
 	var said []string
 	if o.Plus != "" {
-		said = append(said, "plus is "+clean(o.Plus))
+		said = append(said, "plus is "+figure.Clean(o.Plus))
 	}
 	if o.Minus != "" {
-		said = append(said, "minus is "+clean(o.Minus))
+		said = append(said, "minus is "+figure.Clean(o.Minus))
 	}
 	return strings.Join(said, ", ")
 }
@@ -280,10 +281,10 @@ func extentTable(heading string, merged bool) *extents {
 // extent adds the row of one part or output.
 func (t *extents) extent(name, unit string, e solve.Extent) {
 	if t.merged {
-		t.add(name, unit, number(e.Least, unit), number(e.Most, unit))
+		t.add(name, unit, figure.Number(e.Least, unit), figure.Number(e.Most, unit))
 		return
 	}
-	t.add(name, unit, number(e.Neutral, unit), number(e.AtLow, unit), number(e.AtHigh, unit), number(e.Least, unit), number(e.Most, unit))
+	t.add(name, unit, figure.Number(e.Neutral, unit), figure.Number(e.AtLow, unit), figure.Number(e.AtHigh, unit), figure.Number(e.Least, unit), figure.Number(e.Most, unit))
 }
 
 // reportRods tells how the rods are set, and over all sweeps how flat they get
@@ -304,19 +305,19 @@ func reportRods(p *page, r *solve.Result) {
 			tilt = max(tilt, other.TiltFrom, other.TiltTo)
 		}
 		if rod.SecondPath == nil {
-			flattest = Degrees(angle.Least)
+			flattest = figure.Degrees(angle.Least)
 		} else {
 			angle.Part = "second path"
 		}
-		t.add(rod.Rod.Name, number(rod.Length, unit), number(rod.Rod.Drawn, unit), flattest, angle.Part, Degrees(tilt))
+		t.add(rod.Rod.Name, figure.Number(rod.Length, unit), figure.Number(rod.Rod.Drawn, unit), flattest, angle.Part, figure.Degrees(tilt))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(flattest: the least angle between a rod and the arm that it drives, its transmission angle; tilt: the most that a rod end stands out of square to its bolt, its misalignment)")
 	p.blank()
 	reportSecondPaths(p, r)
 	reportRodEnds(p, r.Run)
-	if len(rodEnds(r.Run)) > 0 && !slices.ContainsFunc(r.Run.Requirements, func(req *linkage.Requirement) bool { return req.Kind == linkage.Engagement }) {
-		p.text("  ", "    ", witnessCheck) // else its sentence tells it
+	if len(RodEnds(r.Run)) > 0 && !slices.ContainsFunc(r.Run.Requirements, func(req *linkage.Requirement) bool { return req.Kind == linkage.Engagement }) {
+		p.text("  ", "    ", WitnessCheck) // else its sentence tells it
 		p.blank()
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -30,10 +31,10 @@ func wayOf(run *linkage.Run, moved linkage.Vec) string {
 		}
 		named, last = named+1, words
 		far := moved.Dot(*along)
-		if rounded(far, string(run.Units)) == 0 {
+		if figure.Rounded(far, string(run.Units)) == 0 {
 			return
 		}
-		said = append(said, Length(math.Abs(far), run.Units)+" "+sided(far, words.plus, words.minus))
+		said = append(said, figure.Length(math.Abs(far), run.Units)+" "+sided(far, words.plus, words.minus))
 	}
 	tell(run.Forward, axisWords{"forward", "aft"})
 	tell(run.Up, axisWords{"up", "down"})
@@ -45,7 +46,7 @@ func wayOf(run *linkage.Run, moved linkage.Vec) string {
 	case named == 0:
 		return ""
 	case len(said) > 0:
-		return "goes " + list(said)
+		return "goes " + figure.List(said)
 	case named == 1:
 		return "goes neither " + last.plus + " nor " + last.minus
 	}
@@ -187,7 +188,7 @@ func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *stands, ot
 	}
 	for i, moved := range m.ends {
 		if moved != nil && s.Ends[i].At != 0 {
-			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", position(s, s.Ends[i].At), others, m.name, wayOf(run, *moved)))
+			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", ControlPosition(s, s.Ends[i].At), others, m.name, wayOf(run, *moved)))
 		}
 	}
 }
@@ -203,7 +204,7 @@ func reportOutputWays(p *page, run *linkage.Run, st *stands, o solve.OutputTrave
 	}
 	for i, moved := range m.ends {
 		reading := [...]float64{o.AtLow, o.AtHigh}[i]
-		if moved == nil || rounded(reading-o.Neutral, o.Unit) == 0 {
+		if moved == nil || figure.Rounded(reading-o.Neutral, o.Unit) == 0 {
 			continue
 		}
 		words := o.Output.Plus
@@ -211,6 +212,6 @@ func reportOutputWays(p *page, run *linkage.Run, st *stands, o solve.OutputTrave
 			words = o.Output.Minus
 		}
 		p.text("    ", "      ", fmt.Sprintf("%s%s, %s end: as drawn, %s %s%s",
-			Quantity(reading, o.Unit), bracketed(words), sideName(i), m.name, wayOf(run, *moved), m.after))
+			figure.Quantity(reading, o.Unit), figure.Bracketed(words), SideName(i), m.name, wayOf(run, *moved), m.after))
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"fullfree/linkage"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 )
 
@@ -42,7 +43,7 @@ stop "high" {
 
 func gripWith(t *testing.T, arrows string) string {
 	t.Helper()
-	return reported(t, checked(t, "grip.hcl", strings.Replace(grip, "%arrows", arrows, 1)))
+	return reported(t, sample.Checked(t, "grip.hcl", strings.Replace(grip, "%arrows", arrows, 1)))
 }
 
 // The words of the file say back, the drawing goes forward: both are told.
@@ -76,9 +77,9 @@ func TestWayOf(t *testing.T) {
 // A hand on a control moves what rides on its part; what an output's part is
 // carried along by is no turn of its own.
 func TestReportTellsTheWayOfWhatIsHandled(t *testing.T) {
-	sticks := reported(t, checked(t, "sticks.hcl", demoText(t, "sticks")))
+	sticks := reported(t, sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks")))
 	assert.Contains(t, sticks, "12.0° (sticks forward) with roll at neutral: as drawn, left-stick.grip\n    goes 86.4 mm forward")
 	assert.Contains(t, sticks, "12.0° (sticks left) with pitch at neutral: as drawn, left-stick.grip\n    goes 8.9 mm down and 84.2 mm left\n")
-	mixer := reported(t, checked(t, "mixer.hcl", demoText(t, "mixer")))
+	mixer := reported(t, sample.Checked(t, "mixer.hcl", sample.DemoText(t, "mixer")))
 	assert.Contains(t, mixer, "11.5° (nose up), low end: as drawn, ring.fore goes 1.4 mm aft and\n      13.9 mm up against the middle of its holes\n")
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -15,7 +16,7 @@ import (
 // writer's.
 func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
 	p := &page{}
-	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", rigHeadline(run, rig, written))
 	reportThreadFaults(p, run)
 	p.blank()
@@ -24,7 +25,7 @@ func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, writt
 		reportRigSetting(p, run, rig, i)
 	}
 	reportRigOthers(p, run, rig)
-	reportRigLimits(p, clean(file), run, rig)
+	reportRigLimits(p, figure.Clean(file), run, rig)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -50,10 +51,6 @@ func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
 	return "FOUND: " + settingIs(run, &rig.Settings[0]) + "."
 }
 
-// stopDecimals is how many decimals where a stop is set is told with at most: it is
-// set by steps that the file gives.
-const stopDecimals = 4
-
 // settingIs tells a setting: what is turned, and where stops are set.
 func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 	var said []string
@@ -61,19 +58,19 @@ func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 		said = append(said, fmt.Sprintf("%s %s", t.End, signedTurns(t.Turns)))
 	}
 	for _, t := range s.Stops {
-		said = append(said, fmt.Sprintf("the stop %s at %s", quoted(t.Stop.Name), withUnit(decimalUpTo(t.At, stopDecimals), partUnit(run, t.Stop.Of))))
+		said = append(said, fmt.Sprintf("the stop %s at %s", figure.Quoted(t.Stop.Name), figure.StopAt(t.At, figure.PartUnit(run, t.Stop.Of))))
 	}
 	if s.AsFiled() {
 		return "everything as filed"
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // mustSays names something that a setting must meet.
 func mustSays(r *solve.Result, m solve.Must) string {
 	switch {
 	case m.Requirement != nil:
-		return titleAmong(r, m.Requirement)
+		return RequirementTitle(r, m.Requirement)
 	case m.Pinned != nil:
 		return m.Pinned.Rod.Name + " fitting with the pins in"
 	case m.Nut != nil:
@@ -106,7 +103,7 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 		}
 		said := fmt.Sprintf("%s would be met by %s", what, settingIs(run, way.Best))
 		if len(fails) > 0 {
-			said += ", but in its way there stands " + list(fails)
+			said += ", but in its way there stands " + figure.List(fails)
 		}
 		p.text("  ", "    ", said+".")
 	}
@@ -119,7 +116,7 @@ func reportRigSetting(p *page, filed *linkage.Run, rig *solve.Rig, i int) {
 	run := s.Check.Run
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
-	for _, words := range unfitSay(run, s.Unfit) {
+	for _, words := range UnfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
 	}
 	for k := range s.Pinned {
@@ -140,13 +137,13 @@ func reportRigSetting(p *page, filed *linkage.Run, rig *solve.Rig, i int) {
 		if v := j.Reserve(); v != nil {
 			reserve = percent(*v)
 		}
-		required.add(titleAmong(s.Check, j.Requirement), verdictMark(j.Verdict), worstWords(j), limitWords(j), reserve)
+		required.add(RequirementTitle(s.Check, j.Requirement), VerdictMark(j.Verdict), WorstWords(j), LimitWords(j), reserve)
 	}
 	required.write(p, "   ")
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
 	for _, e := range s.Ends {
-		ends.add(e.End.String(), unit, calipers(e.Length, unit), calipers(e.Engaged, unit), calipers(e.Spare, unit))
+		ends.add(e.End.String(), unit, figure.CalipersNumber(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
 		ends.write(p, "   ")
@@ -165,8 +162,8 @@ func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 		if len(stands) > 0 {
 			what = d.Name + " at "
 		}
-		stands = append(stands, what+Quantity(d.At, d.Unit)+towards(run, d))
-		if was := Quantity(d.Was, d.Unit); !slices.Contains(stood, was) {
+		stands = append(stands, what+figure.Quantity(d.At, d.Unit)+towards(run, d))
+		if was := figure.Quantity(d.Was, d.Unit); !slices.Contains(stood, was) {
 			stood = append(stood, was)
 		}
 	}
@@ -174,7 +171,7 @@ func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 	if len(stands) > 1 {
 		it = "they"
 	}
-	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", list(stands), it, list(stood))
+	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", figure.List(stands), it, figure.List(stood))
 }
 
 // towards is an output's word for the side to which its part stands, in brackets.
@@ -185,7 +182,7 @@ func towards(run *linkage.Run, d solve.Displaced) string {
 			word = o.Minus
 		}
 		if o.Part == d.Part && o.Point == nil && word != "" {
-			return " (" + clean(word) + ")"
+			return " (" + figure.Clean(word) + ")"
 		}
 	}
 	return ""
@@ -226,7 +223,7 @@ func reserveSays(v *float64) string {
 // percent is a share in whole percents.
 func percent(v float64) string {
 	const hundred = 100
-	return decimal(float64(v*hundred), 0) + "%"
+	return figure.Decimal(float64(v*hundred), 0) + "%"
 }
 
 func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
@@ -235,14 +232,14 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		p.blank()
 	}
 	p.line("BEFORE IT IS BOLTED UP")
-	say(turnsCounted)
-	for _, words := range barrelSays(run) {
+	say(TurnsCounted)
+	for _, words := range BarrelSays(run) {
 		say(words)
 	}
-	for _, words := range settingsAssumed(run) {
+	for _, words := range SettingsAssumed(run) {
 		say(words)
 	}
-	say(witnessCheck)
+	say(WitnessCheck)
 	p.blank()
 	p.line("WHAT THIS ANSWER IS")
 	say("Searched: " + rig.Searched.String() + ".")
@@ -251,15 +248,15 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		for _, e := range rig.NoMost {
 			names = append(names, e.String())
 		}
-		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", list(names), noSource))
+		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", figure.List(names), NoSource))
 	}
 	for _, e := range rig.Outside {
 		say(fmt.Sprintf("No step brings %s between its least and its most thread.", e))
 	}
 	for _, s := range rig.StopsLeft {
-		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", quoted(s.Name)))
+		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", figure.Quoted(s.Name)))
 	}
-	if len(cableEnds(run)) > 0 {
+	if len(CableEnds(run)) > 0 {
 		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")
 	}
 	say("Best is what fails in the fewest requirements, then misses least, then leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so), but turns no second end for less than twice the reserve; then the fewest ends, then what moves least at neutral of what stands right there.")
@@ -270,10 +267,10 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 		r := rig.Settings[0].Check
 		say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
 		say(SurveyNote(r.Survey))
-		say("Assumed: " + assumed(r) + ", no play.")
+		say("Assumed: " + Assumed(r) + ", no play.")
 		if unchecked := notChecked(r); unchecked != "" {
 			say("Not checked, because the file doesn't require it: " + unchecked + ".")
 		}
 	}
-	say(caution)
+	say(Caution)
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -17,9 +18,9 @@ import (
 func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, pinned []solve.PinnedRod) error {
 	p := &page{}
 	unit := string(run.Units)
-	p.text("", "  ", clean(run.Name))
+	p.text("", "  ", figure.Clean(run.Name))
 	const between = ", hole to hole (ball center to ball center)"
-	switch rods, cables := count(len(run.Rods), "rod")+between, count(len(run.Cables), "cable"); {
+	switch rods, cables := figure.Count(len(run.Rods), "rod")+between, figure.Count(len(run.Cables), "cable"); {
 	case len(run.Cables) == 0:
 		p.text("", "  ", "ROD LIST: "+rods+".")
 	case len(run.Rods) == 0:
@@ -35,7 +36,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	reportCables(p, run)
 	if len(run.Rods) > 0 {
 		p.line("ON THE BENCH")
-		p.text("  ", "    ", witnessCheck)
+		p.text("  ", "    ", WitnessCheck)
 		p.blank()
 	}
 	p.line("WHAT THIS ANSWER IS")
@@ -58,7 +59,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey
 	}
 	say("Assumed: holes and pivots exactly where the drawing has them; " + measured + " measured with no load.")
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells.")
-	say(caution)
+	say(Caution)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -75,15 +76,15 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 	}
 	var said []string
 	for i, rod := range run.Rods {
-		cells := []string{clean(rod.Name), unit, calipers(rod.Length, unit)}
+		cells := []string{figure.Clean(rod.Name), unit, figure.CalipersNumber(rod.Length, unit)}
 		if len(run.Pins) > 0 {
 			fit := pinned[i]
 			if fit.Length == nil {
 				cells = append(cells, "-", "-", "-")
 			} else {
-				cells = append(cells, calipers(*fit.Length, unit), signed(fit.Off, unit), "-")
+				cells = append(cells, figure.CalipersNumber(*fit.Length, unit), signed(fit.Off, unit), "-")
 				if len(fit.Pins) > 0 {
-					cells[5] = given(fit.Within(), "")
+					cells[5] = figure.Given(fit.Within(), "")
 					said = append(said, pinnedSays(unit, &fit))
 				}
 			}
@@ -96,32 +97,25 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 		for _, words := range said {
 			p.text("  ", "    ", words)
 		}
-		p.text("  ", "    ", pinsAssumed(run))
+		p.text("  ", "    ", PinsAssumed(run))
 		for _, pin := range run.Pins {
-			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", quoted(pin.Name), pin.Of.Name, Quantity(pin.At, partUnit(run, pin.Of))))
+			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", figure.Quoted(pin.Name), pin.Of.Name, figure.Quantity(pin.At, figure.PartUnit(run, pin.Of))))
 		}
 	}
 	p.blank()
-}
-
-func partUnit(run *linkage.Run, part *linkage.Part) string {
-	if part.Angular() {
-		return "deg"
-	}
-	return string(run.Units)
 }
 
 // pinnedSays tells whether a rod's bolt slides in with every pin in.
 func pinnedSays(unit string, fit *solve.PinnedRod) string {
 	rod, off := fit.Rod, math.Abs(fit.Off)
 	if fit.SlidesIn() {
-		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, thread(off, unit))
+		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, figure.Calipers(off, unit))
 	}
 	way := "long"
 	if fit.Off < 0 {
 		way = "short"
 	}
-	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, thread(off, unit), way)
+	said := fmt.Sprintf("%s: %s too %s, its bolt does not slide in", rod.Name, figure.Calipers(off, unit), way)
 	if len(rod.Ends) == 0 {
 		return said + "."
 	}
@@ -136,7 +130,7 @@ func pinnedSays(unit string, fit *solve.PinnedRod) string {
 	if n.Turns < 0 {
 		turn = "in"
 	}
-	said += fmt.Sprintf(": turn %s %s by %s", n.End, turn, turnsWords(n.Turns))
+	said += fmt.Sprintf(": turn %s %s by %s", n.End, turn, TurnsWords(n.Turns))
 	left := leftSays(n, unit)
 	if left != "" {
 		said += ": " + left
@@ -155,9 +149,9 @@ func pinnedSays(unit string, fit *solve.PinnedRod) string {
 func reportExposed(p *page, run *linkage.Run) {
 	unit := string(run.Units)
 	t := table{head: []string{"thread outside the rod", "", "shank", "in rod", "exposed"}}
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		if exposed := e.Exposed(); exposed != nil {
-			t.add(e.String(), unit, calipers(*e.Shank, unit), calipers(e.Engaged, unit), calipers(*exposed, unit))
+			t.add(e.String(), unit, figure.CalipersNumber(*e.Shank, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(*exposed, unit))
 		}
 	}
 	if len(t.rows) > 0 {

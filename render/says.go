@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
 // Says returns the sentences that tell a builder how one requirement came
 // out: the worst figure, where it is, what was asked for and what is in hand.
 func Says(r *solve.Result, j *solve.Judgement) string {
-	t := telling{j, r, sweepAt(r, j.Sweep)}
+	t := telling{j, r, SweepAt(r, j.Sweep)}
 	if j.Requirement.Kind == linkage.AsSet {
 		return t.setting()
 	}
@@ -61,7 +62,8 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	return t.undecided()
 }
 
-func sweepAt(r *solve.Result, i int) *solve.Sweep {
+// SweepAt is the sweep of a number; nil where there is none.
+func SweepAt(r *solve.Result, i int) *solve.Sweep {
 	if i < 0 || i >= len(r.Sweeps) {
 		return nil
 	}
@@ -77,7 +79,7 @@ type telling struct {
 
 // pair tells opposite and together.
 func (t telling) pair(good, bad string) string {
-	names := list([]string{t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()})
+	names := figure.List([]string{t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()})
 	switch t.known() {
 	case solve.Holds:
 		return fmt.Sprintf("%s %s to within %s%s. %s.", names, good, t.worst(), t.place(", worst "), t.allowed())
@@ -131,7 +133,7 @@ func (t telling) sense() string {
 // so that plus of both is the same turn in the drawing.
 func turnAlike(a, b linkage.Subject) bool {
 	p, q := turningPart(a), turningPart(b)
-	return p != nil && q != nil && p.Axis.Sub(q.Axis).Norm() < squareToDrawing
+	return p != nil && q != nil && p.Axis.Sub(q.Axis).Norm() < SquareToDrawing
 }
 
 // turningPart is the part whose turn a subject is; nil where it is a length.
@@ -151,7 +153,7 @@ func turningPart(s linkage.Subject) *linkage.Part {
 
 // ratio tells the worst ratio of sense by its size: the words around it tell
 // which way.
-func (t telling) ratio() string { return ratio(math.Abs(*t.Worst), t.Unit) }
+func (t telling) ratio() string { return figure.Ratio(math.Abs(*t.Worst), t.Unit) }
 
 func (t telling) travel() string {
 	name, wanted, way := t.Requirement.Of[0].Name(), t.Requirement.Low, "down to"
@@ -160,25 +162,25 @@ func (t telling) travel() string {
 		wanted, way = t.Requirement.High, "up to"
 		beyond = t.Reaches > t.Requirement.High
 	}
-	figure := fmt.Sprintf("%s where %s is wanted%s", t.reached(wanted), given(wanted, t.Unit), t.place(", "))
+	shown := fmt.Sprintf("%s where %s is wanted%s", t.reached(wanted), figure.Given(wanted, t.Unit), t.place(", "))
 	switch t.known() {
 	case solve.Holds:
-		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, figure, t.allowed())
+		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, shown, t.allowed())
 	case solve.FallsShort:
 		if beyond {
-			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s%s", name, t.worst(), way, figure, t.allowed(), t.ending(), t.otherFigure())
+			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s%s", name, t.worst(), way, shown, t.allowed(), t.ending(), t.otherFigure())
 		}
-		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s%s%s", name, t.worst(), way, figure, t.allowed(), t.ending(), t.gain(), t.otherFigure())
+		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s%s%s", name, t.worst(), way, shown, t.allowed(), t.ending(), t.gain(), t.otherFigure())
 	}
 	return t.undecided()
 }
 
 // reached tells the reading that was reached, as finely as the miss is told.
 func (t telling) reached(wanted float64) string {
-	if rounded(*t.Worst, t.Unit) == 0 && math.Abs(*t.Worst) < leastUsable {
-		return Quantity(t.Reaches, t.Unit)
+	if figure.Rounded(*t.Worst, t.Unit) == 0 && math.Abs(*t.Worst) < figure.LeastUsable {
+		return figure.Quantity(t.Reaches, t.Unit)
 	}
-	return against(t.Reaches, wanted, t.Unit)
+	return figure.Against(t.Reaches, wanted, t.Unit)
 }
 
 // end is the end of the travel that the worst is at; -1 where it is inside.
@@ -189,7 +191,7 @@ func (t telling) end() int {
 // ending tells what ends the travel where a figure is missed at an end of it.
 func (t telling) ending() string {
 	if end := t.end(); end >= 0 {
-		return " " + endSays(t.result, t.sweep, end)
+		return " " + EndSays(t.result, t.sweep, end)
 	}
 	return ""
 }
@@ -217,7 +219,7 @@ func (t telling) clearance() string {
 	switch t.known() {
 	case solve.Holds, solve.FallsShort:
 		if *t.Worst < 0 {
-			return fmt.Sprintf("%s and %s foul each other by %s%s. %s wanted between them.", a, b, against(-*t.Worst, 0, t.Unit), t.place(", worst "), t.limit())
+			return fmt.Sprintf("%s and %s foul each other by %s%s. %s wanted between them.", a, b, figure.Against(-*t.Worst, 0, t.Unit), t.place(", worst "), t.limit())
 		}
 		if *t.Worst == 0 {
 			return fmt.Sprintf("%s and %s touch%s. %s.", a, b, t.place(", "), t.wanted())
@@ -241,9 +243,9 @@ func (t telling) misalignment() string {
 		most = *t.Rod.Misalignment
 		tilt = *t.Worst + most
 	}
-	said := fmt.Sprintf("Nearest to its limit, %s tilts %s%s. ", what, against(tilt, most, t.Unit), t.place(", "))
+	said := fmt.Sprintf("Nearest to its limit, %s tilts %s%s. ", what, figure.Against(tilt, most, t.Unit), t.place(", "))
 	if t.Verdict == solve.FallsShort {
-		said = fmt.Sprintf("Furthest over its limit, %s tilts %s%s. ", what, against(tilt, most, t.Unit), t.place(", "))
+		said = fmt.Sprintf("Furthest over its limit, %s tilts %s%s. ", what, figure.Against(tilt, most, t.Unit), t.place(", "))
 	}
 	return said + inHand(most-tilt, most, "allowed", t.Unit) + "."
 }
@@ -262,14 +264,14 @@ func (t telling) stops() string {
 		}
 		if end.Slack != nil {
 			open = append(open, fmt.Sprintf("No stop holds the %s side of %s%s: %s Put a stop on %s itself.",
-				sideName(i), t.sweep.Control.Name, t.heldClause(), someSays(" ", slackPast(t.sweep, end), missesSays(t.sweep, i)), t.sweep.Control.Of.Name))
+				SideName(i), t.sweep.Control.Name, t.heldClause(), figure.Joined(" ", slackPast(t.sweep, end), missesSays(t.sweep, i)), t.sweep.Control.Of.Name))
 			continue
 		}
-		what := "nothing was met, looking to " + Quantity(end.At, t.sweep.Unit)
+		what := "nothing was met, looking to " + figure.Quantity(end.At, t.sweep.Unit)
 		if end.Cause != solve.ByLimit {
-			what = fmt.Sprintf("on center ends it at %s (%s)", Quantity(end.At, t.sweep.Unit), term(solve.CriticalKind(end.Cause)))
+			what = fmt.Sprintf("on center ends it at %s (%s)", figure.Quantity(end.At, t.sweep.Unit), CenterTerm(solve.CriticalKind(end.Cause)))
 		}
-		open = append(open, someSays(" ", fmt.Sprintf("No stop ends the %s side of %s%s: %s.", sideName(i), t.sweep.Control.Name, t.heldClause(), what), missesSays(t.sweep, i)))
+		open = append(open, figure.Joined(" ", fmt.Sprintf("No stop ends the %s side of %s%s: %s.", SideName(i), t.sweep.Control.Name, t.heldClause(), what), missesSays(t.sweep, i)))
 	}
 	return strings.Join(open, " ")
 }
@@ -285,7 +287,7 @@ func (t telling) heldPast() string {
 		for _, end := range s.Ends {
 			words := ""
 			for e := &end; e != nil && e.Slack != nil; e = e.Past {
-				words = fmt.Sprintf(" Past %s the cable %s goes slack, and the stop %s holds %s.", quoted(e.Stop.Name), e.Slack.Name, quoted(e.Past.Stop.Name), s.Control.Name)
+				words = fmt.Sprintf(" Past %s the cable %s goes slack, and the stop %s holds %s.", figure.Quoted(e.Stop.Name), e.Slack.Name, figure.Quoted(e.Past.Stop.Name), s.Control.Name)
 			}
 			if !strings.Contains(said, words) {
 				said += words
@@ -296,7 +298,7 @@ func (t telling) heldPast() string {
 }
 
 func (t telling) order() string {
-	first, then := quoted(t.Requirement.First.Name), quoted(t.Requirement.Then.Name)
+	first, then := figure.Quoted(t.Requirement.First.Name), figure.Quoted(t.Requirement.Then.Name)
 	if t.Why == solve.NeitherBites {
 		return fmt.Sprintf("Neither the stop %s nor the stop %s bites anywhere as far as was looked.", first, then)
 	}
@@ -308,7 +310,7 @@ func (t telling) order() string {
 		switch {
 		case t.Verdict == solve.FallsShort && *t.Worst <= 0:
 			return fmt.Sprintf("The wrong way round: the stop %s bites%s, and the stop %s was not met within %s of %s after it. %s the other way wanted.",
-				then, t.place(", "), first, against(-*t.Worst, 0, t.Unit), control, t.limit())
+				then, t.place(", "), first, figure.Against(-*t.Worst, 0, t.Unit), control, t.limit())
 		case t.Why == solve.NotExplored:
 			return fmt.Sprintf("The stop %s bites first%s, but the stop %s was not met in the %s of %s that were looked at after it and %s is wanted: %s.",
 				first, t.place(", "), then, t.worst(), control, t.limit(), t.wider())
@@ -321,7 +323,7 @@ func (t telling) order() string {
 	case t.Verdict == solve.CannotTell:
 		return t.undecided()
 	case *t.Worst < 0:
-		return fmt.Sprintf("The wrong way round: the stop %s bites %s of %s before the stop %s%s. %s the other way wanted.", then, against(-*t.Worst, 0, t.Unit), control, first, t.place(", "), t.limit())
+		return fmt.Sprintf("The wrong way round: the stop %s bites %s of %s before the stop %s%s. %s the other way wanted.", then, figure.Against(-*t.Worst, 0, t.Unit), control, first, t.place(", "), t.limit())
 	case *t.Worst == 0:
 		return fmt.Sprintf("The stops %s and %s bite together%s. %s.", first, then, t.place(", "), t.wanted())
 	}
@@ -341,7 +343,7 @@ func (t telling) lost() string {
 	for _, s := range t.result.Sweeps {
 		if s.Lost {
 			return fmt.Sprintf("It held as far as the run could be followed, with %s from %s to %s; the arithmetic can't tell what comes beyond, so it can't be judged.",
-				s.Control.Name, Quantity(s.Explored[0], s.Unit), Quantity(s.Explored[1], s.Unit))
+				s.Control.Name, figure.Quantity(s.Explored[0], s.Unit), figure.Quantity(s.Explored[1], s.Unit))
 		}
 	}
 	return t.undecided()
@@ -355,9 +357,9 @@ func (t telling) undecided() string {
 }
 
 // worst is the worst figure, rounded so that it doesn't contradict the verdict.
-func (t telling) worst() string { return readable(*t.Worst, t.Limit, t.Unit) }
+func (t telling) worst() string { return figure.Readable(*t.Worst, t.Limit, t.Unit) }
 
-func (t telling) limit() string { return given(t.Limit, t.Unit) }
+func (t telling) limit() string { return figure.Given(t.Limit, t.Unit) }
 
 // allowed tells an upper limit and what is in hand below it.
 func (t telling) allowed() string { return inHand(t.Limit-*t.Worst, t.Limit, "allowed", t.Unit) }
@@ -367,24 +369,21 @@ func (t telling) wanted() string { return inHand(*t.Worst-t.Limit, t.Limit, "wan
 
 // inHand tells a limit and what is in hand, or by how much it is missed.
 func inHand(spare, limit float64, word, unit string) string {
-	said := given(limit, unit) + " " + word
+	said := figure.Given(limit, unit) + " " + word
 	switch {
 	case spare > 0:
 		return said + ", " + inReserve(spare, unit)
 	case spare < 0:
-		return said + ", missed by " + against(-spare, 0, unit)
+		return said + ", missed by " + figure.Against(-spare, 0, unit)
 	}
 	return said + ", nothing in hand"
 }
 
 // inReserve tells a margin. Inches stand last, lest "1/4 in in hand" is read.
 func inReserve(margin float64, unit string) string {
-	figure := against(margin, 0, unit)
+	shown := figure.Against(margin, 0, unit)
 	if unit == string(linkage.Inches) {
-		return "in hand " + figure
+		return "in hand " + shown
 	}
-	return figure + " in hand"
+	return shown + " in hand"
 }
-
-// quoted is a name of the file in quotation marks.
-func quoted(name string) string { return `"` + clean(name) + `"` }

@@ -5,19 +5,20 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
-// noSource stands beside every figure that is taken for granted where the file
+// NoSource stands beside every figure that is taken for granted where the file
 // gives none, wherever such a figure is told.
-const noSource = "common practice, no source"
+const NoSource = "common practice, no source"
 
 // endStepsAssumed tells by what turns the rod ends go for which the file doesn't
 // say; empty where it says so of all.
 func endStepsAssumed(run *linkage.Run) string {
 	var names []string
 	step := 0.0
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		if !e.StepGiven {
 			names, step = append(names, e.String()), e.Step
 		}
@@ -25,7 +26,7 @@ func endStepsAssumed(run *linkage.Run) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no step for %s: %s stands in, after which the bolt goes in again (%s).", list(names), turnsWords(step), noSource)
+	return fmt.Sprintf("The file gives no step for %s: %s stands in, after which the bolt goes in again (%s).", figure.List(names), TurnsWords(step), NoSource)
 }
 
 // stopStepsAssumed tells by what the stops go that may be set and for which the
@@ -35,29 +36,29 @@ func stopStepsAssumed(run *linkage.Run) string {
 	step := 0.0
 	for _, s := range run.Stops {
 		if s.Adjust != nil && !s.StepGiven {
-			names, step = append(names, quoted(s.Name)), s.Step
+			names, step = append(names, figure.Quoted(s.Name)), s.Step
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no step for the stop %s: %s, in the unit of its part, stands in (%s).", list(names), given(step, ""), noSource)
+	return fmt.Sprintf("The file gives no step for the stop %s: %s, in the unit of its part, stands in (%s).", figure.List(names), figure.Given(step, ""), NoSource)
 }
 
-// pinsAssumed tells how far a rod may be off with pins in for which the file
+// PinsAssumed tells how far a rod may be off with pins in for which the file
 // doesn't say; empty where there are none.
-func pinsAssumed(run *linkage.Run) string {
+func PinsAssumed(run *linkage.Run) string {
 	var names []string
 	within := 0.0
 	for _, pin := range run.Pins {
 		if !pin.WithinGiven {
-			names, within = append(names, quoted(pin.Name)), pin.Within
+			names, within = append(names, figure.Quoted(pin.Name)), pin.Within
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no within for the pin %s: a bolt is taken to slide in where its rod is off by no more than %s (%s).", list(names), given(within, string(run.Units)), noSource)
+	return fmt.Sprintf("The file gives no within for the pin %s: a bolt is taken to slide in where its rod is off by no more than %s (%s).", figure.List(names), figure.Given(within, string(run.Units)), NoSource)
 }
 
 // uncertainAssumed tells, behind how far holes may be out, where that is from;
@@ -66,22 +67,22 @@ func uncertainAssumed(run *linkage.Run) string {
 	if run.UncertainGiven {
 		return ""
 	}
-	return "; " + noSource + `, the run's "uncertain" rules`
+	return "; " + NoSource + `, the run's "uncertain" rules`
 }
 
-// settingsAssumed tells every figure that stands in for one that the file doesn't
+// SettingsAssumed tells every figure that stands in for one that the file doesn't
 // give of its threads, pins and stops.
-func settingsAssumed(run *linkage.Run) []string {
-	said := []string{makersSay(run), endStepsAssumed(run), stopStepsAssumed(run), pinsAssumed(run)}
+func SettingsAssumed(run *linkage.Run) []string {
+	said := []string{makersSay(run), endStepsAssumed(run), stopStepsAssumed(run), PinsAssumed(run)}
 	return slices.DeleteFunc(said, func(words string) bool { return words == "" })
 }
 
-// checkAssumes is all that an answer takes for granted where the file doesn't say,
+// CheckAssumes is all that an answer takes for granted where the file doesn't say,
 // for machines.
-func checkAssumes(r *solve.Result) []string {
+func CheckAssumes(r *solve.Result) []string {
 	said := append([]string{}, cablesAssume(r)...)
-	if bands := bandsAssume(r); bands != "" {
+	if bands := BandsAssume(r); bands != "" {
 		said = append(said, bands)
 	}
-	return append(said, settingsAssumed(r.Run)...)
+	return append(said, SettingsAssumed(r.Run)...)
 }

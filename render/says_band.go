@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -15,15 +16,15 @@ import (
 func BandSays(r *solve.Result, j *solve.Judgement) string {
 	doubt, open := r.Doubt() != nil, j.Untied != nil && *j.Untied
 	switch {
-	case exactlyKnown(r):
+	case ExactlyKnown(r):
 		return ""
 	case (j.Band == nil || j.Sure == nil) && open && !doubt:
 		return "Not to be told surely: it may hang on what the survey leaves open."
 	case j.Band == nil || j.Sure == nil:
 		return ""
 	}
-	moves := holesOut(r) + " this moves by about " + small(*j.Band, j.Unit) + "."
-	if *j.Band < leastUsable {
+	moves := holesOut(r) + " this moves by about " + figure.Small(*j.Band, j.Unit) + "."
+	if *j.Band < figure.LeastUsable {
 		moves = holesOut(r) + " this hardly moves."
 	}
 	sure, but := *j.Sure, "but not surely: "
@@ -46,13 +47,13 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	return "Not to be told surely: " + moves
 }
 
-// exactlyKnown reports whether the file says that no hole is out at all.
-func exactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
+// ExactlyKnown reports whether the file says that no hole is out at all.
+func ExactlyKnown(r *solve.Result) bool { return r.Survey == nil && r.Run.Uncertain == 0 }
 
-// unsure tells what was left out, and which of the requirements that hold do so only
+// Unsure tells what was left out, and which of the requirements that hold do so only
 // as drawn; empty where there is neither.
-func unsure(r *solve.Result) string {
-	return strings.TrimSpace(leftOutSays(r) + " " + asDrawnOnly(r))
+func Unsure(r *solve.Result) string {
+	return strings.TrimSpace(LeftOutSays(r) + " " + asDrawnOnly(r))
 }
 
 // asDrawnOnly tells which of the requirements that hold do so only as drawn; empty
@@ -65,13 +66,13 @@ func asDrawnOnly(r *solve.Result) string {
 	for i := range r.Requirements {
 		j := &r.Requirements[i]
 		if open := j.Untied != nil && *j.Untied; j.Verdict == solve.Holds && (open || j.Sure != nil && !*j.Sure) {
-			names = append(names, titleAmong(r, j.Requirement))
+			names = append(names, RequirementTitle(r, j.Requirement))
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Not surely in %d: %s.", len(names), list(names))
+	return fmt.Sprintf("Not surely in %d: %s.", len(names), figure.List(names))
 }
 
 // holesOut tells for what a band is.
@@ -87,7 +88,7 @@ func holesOut(r *solve.Result) string {
 func holeUncertainty(r *solve.Result) string {
 	unit := string(r.Run.Units)
 	if r.Survey == nil {
-		return given(r.Run.Uncertain, unit)
+		return figure.Given(r.Run.Uncertain, unit)
 	}
 	most := 0.0
 	for i := range r.Survey.Points {
@@ -98,13 +99,13 @@ func holeUncertainty(r *solve.Result) string {
 			most = math.Max(most, deviations*sigma)
 		}
 	}
-	return small(most, unit)
+	return figure.Small(most, unit)
 }
 
-// bandsAssume tells what the bands leave out; empty where no requirement has one.
-func bandsAssume(r *solve.Result) string {
+// BandsAssume tells what the bands leave out; empty where no requirement has one.
+func BandsAssume(r *solve.Result) string {
 	for i := range r.Requirements {
-		if r.Requirements[i].Band == nil || exactlyKnown(r) {
+		if r.Requirements[i].Band == nil || ExactlyKnown(r) {
 			continue
 		}
 		from := fmt.Sprintf("every coordinate and set length out on its own by %s (two standard deviations%s)", holeUncertainty(r), uncertainAssumed(r.Run))
@@ -140,5 +141,5 @@ func metalWords(run *linkage.Run) string {
 	if len(said) == 0 {
 		return "rounds and edges"
 	}
-	return list(said)
+	return figure.List(said)
 }

@@ -1,16 +1,14 @@
 package render
 
 import (
-	"bytes"
-	"encoding/json"
 	"strings"
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 func TestBandSays(t *testing.T) {
@@ -28,26 +26,26 @@ func TestBandSays(t *testing.T) {
 		{solve.CannotTell, 3, &no, "Not to be told surely: with every hole out by up to about 1 mm this moves by about 3.0°."},
 		{solve.Holds, 0, &yes, "Surely so: with every hole out by up to about 1 mm this hardly moves."},
 	} {
-		r := withHolding(levers(), c.verdict)
+		r := sample.WithHolding(sample.Levers(), c.verdict)
 		r.Run.Uncertain = 1
 		r.Requirements[0].Band, r.Requirements[0].Sure = &c.band, c.sure
 		assert.Equal(t, c.want, BandSays(r, &r.Requirements[0]))
 		assert.NotContains(t, strings.ToLower(reported(t, r)), "safe")
 		assert.Equal(t, 1, strings.Count(strings.Join(strings.Fields(reported(t, r)), " "), "and stops count as exact"))
 	}
-	r := withHolding(levers(), solve.Holds)
+	r := sample.WithHolding(sample.Levers(), solve.Holds)
 	assert.Empty(t, BandSays(r, &r.Requirements[0]))
-	r.Requirements[0].Band, r.Requirements[0].Sure = is(0), &yes
+	r.Requirements[0].Band, r.Requirements[0].Sure = sample.Is(0), &yes
 	assert.Empty(t, BandSays(r, &r.Requirements[0]), "uncertain = 0")
 	assert.NotContains(t, reported(t, r), "exact in")
 }
 
 func TestUnsureOnesAreNamedAboveAll(t *testing.T) {
 	yes, no := true, false
-	r := withHolding(levers(), solve.Holds, solve.Holds, solve.FallsShort)
+	r := sample.WithHolding(sample.Levers(), solve.Holds, solve.Holds, solve.FallsShort)
 	r.Run.Uncertain = 1
 	for i, sure := range []*bool{&no, &yes, &no} {
-		r.Requirements[i].Band, r.Requirements[i].Sure = is(0.4), sure
+		r.Requirements[i].Band, r.Requirements[i].Sure = sample.Is(0.4), sure
 		r.Requirements[i].Requirement.Name = []string{"a", "b", "c"}[i]
 	}
 	assert.Equal(t, `Not surely in 1: rod-angle "a".`, strings.Split(reported(t, r), "\n")[2])
@@ -56,9 +54,9 @@ func TestUnsureOnesAreNamedAboveAll(t *testing.T) {
 // With a survey the bands are for what it leaves.
 func TestBandOfASurvey(t *testing.T) {
 	no := false
-	r := withHolding(levers(), solve.Holds)
-	r.Survey = surveyed()
-	r.Requirements[0].Band, r.Requirements[0].Sure = is(0.4), &no
+	r := sample.WithHolding(sample.Levers(), solve.Holds)
+	r.Survey = sample.Surveyed()
+	r.Requirements[0].Band, r.Requirements[0].Sure = sample.Is(0.4), &no
 	assert.Equal(t, "Holds, but not surely: with the holes out by what the survey leaves, up to about 1.2 mm, this moves by about 0.4°.", BandSays(r, &r.Requirements[0]))
 	said := strings.Join(strings.Fields(reported(t, r)), " ")
 	assert.Contains(t, said, "Drawing: adjusted by the survey, 3 measurements, largest correction 5.0 mm (crank.horn).")
@@ -68,18 +66,8 @@ func TestBandOfASurvey(t *testing.T) {
 
 func TestBandInInches(t *testing.T) {
 	no := false
-	r := withHolding(levers(), solve.Holds)
+	r := sample.WithHolding(sample.Levers(), solve.Holds)
 	r.Run.Units, r.Run.Uncertain = linkage.Inches, 0.04
-	r.Requirements[0].Band, r.Requirements[0].Sure, r.Requirements[0].Unit = is(0.07), &no, "in"
+	r.Requirements[0].Band, r.Requirements[0].Sure, r.Requirements[0].Unit = sample.Is(0.07), &no, "in"
 	assert.Equal(t, "Holds, but not surely: with every hole out by up to about 0.04 in this moves by about 0.07 in.", BandSays(r, &r.Requirements[0]))
-}
-
-func TestBandForMachines(t *testing.T) {
-	no := false
-	r := withHolding(levers(), solve.Holds)
-	r.Requirements[0].Band, r.Requirements[0].Sure = is(0.4), &no
-	var b, flat bytes.Buffer
-	require.NoError(t, CheckJSON(&b, "f", r))
-	require.NoError(t, json.Compact(&flat, b.Bytes()))
-	assert.Contains(t, flat.String(), `"unit":"deg","band":0.4,"sure":false,"says":`)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -18,8 +19,8 @@ func (t telling) taut() string {
 		return t.undecided()
 	}
 	pair := t.Requirement.Pair.Name
-	if slack := slackOf(t.sweep, t.Requirement.Pair); len(slack) > 0 && *t.Worst <= 0 {
-		said := fmt.Sprintf("Both cables of %s hang slack with %s %s", pair, t.sweep.Control.Name, stretches(t.sweep, slack))
+	if slack := SlackOf(t.sweep, t.Requirement.Pair); len(slack) > 0 && *t.Worst <= 0 {
+		said := fmt.Sprintf("Both cables of %s hang slack with %s %s", pair, t.sweep.Control.Name, Stretches(t.sweep, slack))
 		if held := t.held(); held != "" {
 			said += " and " + held
 		}
@@ -39,8 +40,8 @@ func (t telling) taut() string {
 	return fmt.Sprintf("The cables of %s don't stay tight enough: at the least %s %s%s. %s.", pair, least, t.worst(), where, t.wanted())
 }
 
-// slackOf is the stretches of a sweep in which the cables of a pair hang slack.
-func slackOf(s *solve.Sweep, pair *linkage.Pair) [][2]float64 {
+// SlackOf is the stretches of a sweep in which the cables of a pair hang slack.
+func SlackOf(s *solve.Sweep, pair *linkage.Pair) [][2]float64 {
 	for _, c := range s.Cables {
 		if c.Cable.Pair == pair {
 			return c.Slack
@@ -49,8 +50,8 @@ func slackOf(s *solve.Sweep, pair *linkage.Pair) [][2]float64 {
 	return nil
 }
 
-// stretches tells where the control of a sweep stands in stretches of its travel.
-func stretches(s *solve.Sweep, of [][2]float64) string {
+// Stretches tells where the control of a sweep stands in stretches of its travel.
+func Stretches(s *solve.Sweep, of [][2]float64) string {
 	if len(of) == 1 && of[0] == [2]float64{s.Low, s.High} {
 		return "anywhere"
 	}
@@ -60,9 +61,9 @@ func stretches(s *solve.Sweep, of [][2]float64) string {
 			said = append(said, fmt.Sprintf("%d more stretches", len(of)-i))
 			break
 		}
-		said = append(said, fmt.Sprintf("from %s to %s", Quantity(from[0], s.Unit), Quantity(from[1], s.Unit)))
+		said = append(said, fmt.Sprintf("from %s to %s", figure.Quantity(from[0], s.Unit), figure.Quantity(from[1], s.Unit)))
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // floatsThen tells how far a part floats between the slack cables of a pair;
@@ -72,9 +73,9 @@ func floatsThen(s *solve.Sweep, pair *linkage.Pair) string {
 	if l == nil || !holdsPart(s, pair, l.Part) {
 		return ""
 	}
-	said := fmt.Sprintf(" Then nothing holds %s: it floats, %s at most from one end to the other", l.Part.Name, against(l.Most, 0, l.Unit))
-	if slack := slackOf(s, pair); l.At != 0 || slack[0] != [2]float64{s.Low, s.High} {
-		said += fmt.Sprintf(", with %s at %s", s.Control.Name, position(s, l.At))
+	said := fmt.Sprintf(" Then nothing holds %s: it floats, %s at most from one end to the other", l.Part.Name, figure.Against(l.Most, 0, l.Unit))
+	if slack := SlackOf(s, pair); l.At != 0 || slack[0] != [2]float64{s.Low, s.High} {
+		said += fmt.Sprintf(", with %s at %s", s.Control.Name, ControlPosition(s, l.At))
 	}
 	return said + "."
 }
@@ -103,8 +104,8 @@ func (t telling) meets() string {
 	return said + ". " + t.allowed() + "."
 }
 
-// byWhat names what drives a part on center: a rod, a cable or a pair of cables.
-func byWhat(c solve.Critical) string {
+// ByWhat names what drives a part on center: a rod, a cable or a pair of cables.
+func ByWhat(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "by itself"
@@ -188,7 +189,7 @@ func cablesAssume(r *solve.Result) []string {
 		return nil
 	}
 	said := []string{"Assumed of cables: they run free, without friction or sag, conduits keep their length, and nothing loads what they move."}
-	said = append(said, springsAssume(r)...)
+	said = append(said, SpringsAssume(r)...)
 	for _, p := range run.Pairs {
 		if p.Cables[0].Wire == nil || p.Cables[1].Wire == nil {
 			said = append(said, fmt.Sprintf("Assumed of the pair %s: each cable as stiff as the file says, %s.", p.Name, pairStiffness(p, run.Units)))
@@ -209,11 +210,11 @@ func pairStiffness(p *linkage.Pair, u linkage.Units) string {
 // stiffnessOf tells what a cable pulls for each unit that it is stretched.
 func stiffnessOf(c *linkage.Cable, u linkage.Units) string {
 	const decimals = 1 // N a mm, lbf an inch: the figures that it comes from have three digits
-	return withUnit(decimalUpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+string(u))
+	return figure.WithUnit(figure.UpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+string(u))
 }
 
-// springsAssume tells which lone cables a spring is taken to keep taut.
-func springsAssume(r *solve.Result) []string {
+// SpringsAssume tells which lone cables a spring is taken to keep taut.
+func SpringsAssume(r *solve.Result) []string {
 	var said []string
 	for i, c := range r.Run.Cables {
 		if c.Spring == "" {
@@ -253,9 +254,9 @@ func wiresAssume(run *linkage.Run) []string {
 	for _, k := range kinds {
 		c := first[k]
 		words := fmt.Sprintf("Assumed of %s: %s, %s of it free, pulls %s (elastic stretch from a rope maker's technical table; one source)",
-			list(names[k]), c.Wire, Length(c.Length, run.Units), stiffnessOf(c, run.Units))
+			figure.List(names[k]), c.Wire, figure.Length(c.Length, run.Units), stiffnessOf(c, run.Units))
 		if breaks, known := c.Wire.BreaksAt(run.Units); known {
-			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", Quantity(breaks, run.Units.ForceUnit()))
+			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", figure.Quantity(breaks, run.Units.ForceUnit()))
 		}
 		said = append(said, words+".")
 	}
@@ -268,7 +269,7 @@ func temperatureSays(run *linkage.Run) string {
 	if run.Temperature == nil || run.RiggedAt == nil {
 		return ""
 	}
-	said := fmt.Sprintf("AT %s; the cables were drawn up at %s.", celsius(*run.Temperature), celsius(*run.RiggedAt))
+	said := fmt.Sprintf("AT %s; the cables were drawn up at %s.", figure.Celsius(*run.Temperature), figure.Celsius(*run.RiggedAt))
 	var kinds []string
 	names := map[string][]string{}
 	for _, c := range run.Cables {
@@ -285,7 +286,7 @@ func temperatureSays(run *linkage.Run) string {
 		said += " The airframe grows as they do, so that changes nothing."
 	}
 	for _, words := range kinds {
-		said += fmt.Sprintf(" So %s %s %s for the airframe.", list(names[words]), isOrAre(names[words]), words)
+		said += fmt.Sprintf(" So %s %s %s for the airframe.", figure.List(names[words]), isOrAre(names[words]), words)
 	}
 	return said
 }
@@ -300,12 +301,10 @@ func isOrAre(names []string) string {
 // grownSays tells by how much a temperature lets an open cable out or takes it up.
 func grownSays(c *linkage.Cable, u linkage.Units) string {
 	if c.Grown < 0 {
-		return thread(-c.Grown, string(u)) + " too short"
+		return figure.Calipers(-c.Grown, string(u)) + " too short"
 	}
-	return thread(c.Grown, string(u)) + " too long"
+	return figure.Calipers(c.Grown, string(u)) + " too long"
 }
-
-func celsius(v float64) string { return given(v, "") + " °C" }
 
 // temperatureAssumes tells by which figures a temperature changes cables.
 func temperatureAssumes(run *linkage.Run) []string {
@@ -324,7 +323,7 @@ func temperatureAssumes(run *linkage.Run) []string {
 		if own, known := c.Wire.Expansion(); known {
 			const million = 1e6
 			said = fmt.Sprintf("Assumed of the temperature: everything at %s throughout; for each degree Fahrenheit cables grow by %s and the airframe, of %s, by %s millionths of their length (appendix of a text on the mechanics of materials); parts and rods as drawn.",
-				celsius(*run.Temperature), decimalUpTo(float64(own*million), 1), run.Airframe, decimalUpTo(float64(airframe*million), 1))
+				figure.Celsius(*run.Temperature), figure.UpTo(float64(own*million), 1), run.Airframe, figure.UpTo(float64(airframe*million), 1))
 		}
 	}
 	if said == "" {

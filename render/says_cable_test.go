@@ -1,35 +1,23 @@
 package render
 
 import (
-	"bytes"
-	"encoding/json"
-	"html"
 	"strings"
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// replaced is the text of a demo with pairs of old and new text.
-func replaced(t testing.TB, kind string, pairs ...string) string {
-	t.Helper()
-	text := demoText(t, kind)
-	for i := 0; i < len(pairs); i += 2 {
-		require.Contains(t, text, pairs[i])
-	}
-	return strings.NewReplacer(pairs...).Replace(text)
-}
-
 // turnedNuts checks a demo with its adjusters turned.
 func turnedNuts(t testing.TB, kind string, turns map[string]float64) *solve.Result {
 	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(demoText(t, kind))})
+	run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(sample.DemoText(t, kind))})
 	require.NoError(t, err)
-	for _, e := range cableEnds(run) {
+	for _, e := range CableEnds(run) {
 		run, err = run.With(linkage.TurnCable(e, turns[e.String()]))
 		require.NoError(t, err)
 	}
@@ -52,8 +40,6 @@ func saysOf(t testing.TB, r *solve.Result, kind linkage.Kind) string {
 	return ""
 }
 
-func flat(s string) string { return strings.Join(strings.Fields(s), " ") }
-
 // Both cables of the demo pull alike, 120 N and 19 N more for each turn out of one
 // nut: half of the millimeter goes into either, at 38 N a mm.
 func TestSaysTaut(t *testing.T) {
@@ -68,7 +54,7 @@ func TestSaysTaut(t *testing.T) {
 		assert.Equal(t, c.want, saysOf(t, r, linkage.Taut), "%g", c.turns)
 	}
 	assert.Equal(t, "Both cables of tail stay taut: at the least tail-left pulls 220 N, wherever the run stands. 80 N wanted, 140 N in hand.",
-		saysOf(t, checked(t, "x", demoText(t, "pedals-cable")), linkage.Taut))
+		saysOf(t, sample.Checked(t, "x", sample.DemoText(t, "pedals-cable")), linkage.Taut))
 
 	// 120/38 turns in leave nothing; a little more, and they are slack about
 	// neutral but not at the ends, where the lever draws both up.
@@ -79,51 +65,45 @@ func TestSaysTaut(t *testing.T) {
 	assert.Less(t, s.Cables[0].Slack[0][1], s.High)
 	said := saysOf(t, slack, linkage.Taut)
 	assert.Regexp(t, `^Both cables of lift hang slack with collective from -\d\.\d° to \d\.\d°\. Then nothing holds crosshead: it floats, 0\.01 mm at most from one end to the other, with collective at neutral\. 60 N wanted, missed by 60 N\.$`, said)
-	assert.Regexp(t, `lift-up and lift-down hang slack with collective from -\d\.\d° to \d\.\d°\. Then nothing holds crosshead`, flat(reported(t, slack)))
+	assert.Regexp(t, `lift-up and lift-down hang slack with collective from -\d\.\d° to \d\.\d°\. Then nothing holds crosshead`, sample.Flat(reported(t, slack)))
 }
 
 func TestStretchesAreToldUpToAFew(t *testing.T) {
 	s := &solve.Sweep{Unit: "deg", Low: -20, High: 20}
-	assert.Equal(t, "anywhere", stretches(s, [][2]float64{{-20, 20}}))
-	assert.Equal(t, "from -20.0° to -5.0° and from 5.0° to 20.0°", stretches(s, [][2]float64{{-20, -5}, {5, 20}}))
+	assert.Equal(t, "anywhere", Stretches(s, [][2]float64{{-20, 20}}))
+	assert.Equal(t, "from -20.0° to -5.0° and from 5.0° to 20.0°", Stretches(s, [][2]float64{{-20, -5}, {5, 20}}))
 	many := [][2]float64{{-9, -8}, {-7, -6}, {-5, -4}, {-3, -2}, {-1, 0}}
-	assert.NotContains(t, stretches(s, many), "more")
-	assert.Contains(t, stretches(s, append(many, [2]float64{1, 2})), "from -3.0° to -2.0° and 2 more stretches")
+	assert.NotContains(t, Stretches(s, many), "more")
+	assert.Contains(t, Stretches(s, append(many, [2]float64{1, 2})), "from -3.0° to -2.0° and 2 more stretches")
 }
 
 func TestSaysMeets(t *testing.T) {
 	assert.Equal(t, "crosshead.rod-end meets mast.clevis at neutral to within 0.0 mm. 0.5 mm allowed, 0.5 mm in hand.",
-		saysOf(t, checked(t, "x", demoText(t, "lift-cables")), linkage.Meets))
+		saysOf(t, sample.Checked(t, "x", sample.DemoText(t, "lift-cables")), linkage.Meets))
 	off := turnedNuts(t, "lift-cables", map[string]float64{"lift-up.conduit-from": 2.4})
 	assert.Equal(t, "crosshead.rod-end doesn't meet mast.clevis at neutral: it stands 1.2 mm off, 1.2 mm up. 0.5 mm allowed, missed by 0.7 mm.",
 		saysOf(t, off, linkage.Meets))
-	assert.Equal(t, `meets "rod end into the clevis"`, titleAmong(off, off.Requirements[3].Requirement))
-	twice := checked(t, "x", demoText(t, "lift-cables")+"require \"taut\" {\n  of = lift\n  least = 5\n}\n")
-	assert.Equal(t, "taut of lift", titleAmong(twice, twice.Requirements[2].Requirement))
+	assert.Equal(t, `meets "rod end into the clevis"`, RequirementTitle(off, off.Requirements[3].Requirement))
+	twice := sample.Checked(t, "x", sample.DemoText(t, "lift-cables")+"require \"taut\" {\n  of = lift\n  least = 5\n}\n")
+	assert.Equal(t, "taut of lift", RequirementTitle(twice, twice.Requirements[2].Requirement))
 }
 
 // With its stops away the throttle is turned until its core is in line with its
 // arms: the words tell of the cable, and nothing takes it for a rod.
 func TestCablesOnCenter(t *testing.T) {
-	text := replaced(t, "throttle-cable", "from  = -70", "from  = -200", "to    = 30", "to    = 160",
-		"stop \"idle\" {\n  of   = carburetor\n  at   = 0\n  side = \"high\"\n}\n", "", "stop \"full\" {\n  of = carburetor\n  at = -38\n}\n", "")
-	r := checked(t, "x", text)
+	r := sample.Checked(t, "x", sample.OverCable(t))
 	s := r.Sweeps[0]
 	require.NotEmpty(t, s.Critical)
 	for _, c := range s.Critical {
 		require.NotNil(t, c.Cable)
-		assert.Contains(t, inShort(s, c), ", by the cable throttle-cable (")
+		assert.Contains(t, CenterInShort(s, c), ", by the cable throttle-cable (")
 		assert.Contains(t, meaning(s, c), "There the core of throttle-cable ")
 	}
 	report := reported(t, r)
-	assert.Contains(t, flat(report), "by the cable throttle-cable")
-	assert.Contains(t, flat(picture(t, r, s, DiagramOptions{})), "by the cable throttle-cable")
-	var out bytes.Buffer
-	require.NoError(t, CheckJSON(&out, "x", r))
-	assert.Contains(t, out.String(), `"rod": "throttle-cable"`)
+	assert.Contains(t, sample.Flat(report), "by the cable throttle-cable")
 
 	pair := solve.Critical{Kind: solve.Toggle, At: 3, Part: s.Critical[0].Part, Cable: &linkage.Cable{Name: "a", Pair: &linkage.Pair{Name: "lift"}}}
-	assert.Equal(t, "carburetor locks up, by the pair lift (toggle)", inShort(s, pair))
+	assert.Equal(t, "carburetor locks up, by the pair lift (toggle)", CenterInShort(s, pair))
 	assert.Equal(t, "There the pair lift holds carburetor no more: it goes over center, away from where it is wanted.", meaning(s, pair))
 	other := &linkage.Cable{Name: "b", Pair: pair.Cable.Pair}
 	pair.Cable.Pair.Cables = [2]*linkage.Cable{pair.Cable, other}
@@ -132,17 +112,17 @@ func TestCablesOnCenter(t *testing.T) {
 }
 
 func TestReportTellsWhatItTakesOfCables(t *testing.T) {
-	said := flat(reported(t, checked(t, "x", demoText(t, "throttle-cable"))))
+	said := sample.Flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "throttle-cable"))))
 	assert.Contains(t, said, "Taken: a spring returns carburetor to its plus side and keeps throttle-cable taut; the spring is not reckoned with.")
 	assert.Contains(t, said, "cables without friction or load, a spring keeping throttle-cable taut, no play.")
 	assert.NotContains(t, said, "cable, tension")
 
-	said = flat(reported(t, checked(t, "x", demoText(t, "pedals-cable"))))
+	said = sample.Flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "pedals-cable"))))
 	// 111 600 lbf (E A) over 3150 mm.
 	assert.Contains(t, said, "Assumed of tail-left and tail-right: 7x19 1/8 galvanized, 3150.0 mm of it free, pulls 157.6 N a mm (elastic stretch from a rope maker's technical table; one source); it breaks at 8896 N (FAA AC 43.13-1B, table 7-3).")
 	assert.Contains(t, said, "tail-left is an open cable; on pedals, at a radius of 60.0 mm, it is paid out as that turns plus; on tail-quadrant, at a radius of 55.0 mm, it is taken up as that turns plus; 3150.0 mm of 7x19 1/8 galvanized")
 
-	said = flat(reported(t, checked(t, "x", replaced(t, "lift-cables", "require \"taut\" {\n  of    = lift\n  least = 60\n}\n", ""))))
+	said = sample.Flat(reported(t, sample.Checked(t, "x", sample.Replaced(t, "lift-cables", "require \"taut\" {\n  of    = lift\n  least = 60\n}\n", ""))))
 	assert.Contains(t, said, "that the cables stay taut (taut)")
 	assert.Contains(t, said, "lift is a pair, lift-up and lift-down, drawn up to 120 N in each with what it holds as drawn")
 	assert.Contains(t, said, "Assumed of the pair lift: each cable as stiff as the file says, 38 N a mm.")
@@ -150,7 +130,7 @@ func TestReportTellsWhatItTakesOfCables(t *testing.T) {
 }
 
 func TestTemperatureHeadsTheReport(t *testing.T) {
-	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(demoText(t, "pedals-cable"))})
+	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(sample.DemoText(t, "pedals-cable"))})
 	require.NoError(t, err)
 	assert.Empty(t, temperatureSays(run))
 	run, err = solve.Temper(run, -25)
@@ -161,10 +141,10 @@ func TestTemperatureHeadsTheReport(t *testing.T) {
 	require.NoError(t, err)
 	// 3150 mm x 6.6e-6 x 72 degrees F = 1.497 mm.
 	assert.Equal(t, "AT -25 °C; the cables were drawn up at 15 °C. So tail-left and tail-right are 1.50 mm too long for the airframe.", temperatureSays(run))
-	said := flat(reported(t, r))
+	said := sample.Flat(reported(t, r))
 	assert.Contains(t, said, temperatureSays(run)+" REQUIRED")
 
-	steel, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "pedals-cable", `"6061-T6" `, `"steel" `))})
+	steel, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(sample.Replaced(t, "pedals-cable", `"6061-T6" `, `"steel" `))})
 	require.NoError(t, err)
 	steel, err = solve.Temper(steel, -25)
 	require.NoError(t, err)
@@ -172,39 +152,11 @@ func TestTemperatureHeadsTheReport(t *testing.T) {
 	assert.Contains(t, said, "for each degree Fahrenheit cables grow by 6.5 and the airframe, of 6061-T6, by 13.1 millionths of their length")
 	assert.Contains(t, said, "Both cables of tail hang slack with pedals-control anywhere. Then nothing holds tail-quadrant: it floats, 0.2° at most from one end to the other. 80 N wanted")
 
-	var out bytes.Buffer
-	require.NoError(t, CheckJSON(&out, "x", r))
-	var told struct {
-		Temperature *float64
-		Sweeps      []struct {
-			Cables []struct {
-				Name, Unit           string
-				Neutral, Least, Most *float64
-				At                   *float64
-				Slack                []map[string]float64
-			}
-			Lost *struct {
-				Part, Unit string
-				Most, At   float64
-			} `json:"lost_motion"`
-		}
-	}
-	require.NoError(t, json.Unmarshal(out.Bytes(), &told))
-	assert.Equal(t, -25.0, *told.Temperature)
-	require.Len(t, told.Sweeps[0].Cables, 2)
-	left := told.Sweeps[0].Cables[0]
-	assert.Equal(t, "tail-left N", left.Name+" "+left.Unit)
-	assert.Equal(t, 0.0, *left.Least)
-	assert.Equal(t, []map[string]float64{{"from": -24, "to": 24}}, left.Slack)
-	require.NotNil(t, told.Sweeps[0].Lost)
-	// What the cables are too long after their stretch is gone, twice, on a radius of 55.
-	assert.InDelta(t, 2*(1.4969-220/157.59)/55*57.2958, told.Sweeps[0].Lost.Most, 2e-3)
-	assert.Equal(t, "tail-quadrant", told.Sweeps[0].Lost.Part)
 }
 
 // With several controls each sweep in which cables hang slack is told.
 func TestSlackIsToldOfEverySweep(t *testing.T) {
-	text := demoText(t, "pedals-cable") + `
+	text := sample.DemoText(t, "pedals-cable") + `
 part "brake" {
   pivot = [0, 400]
   arms  = { grip = [0, 60] }
@@ -224,48 +176,17 @@ control "brakes" {
 	require.NoError(t, err)
 	r, err := m.Check()
 	require.NoError(t, err)
-	said := flat(reported(t, r))
+	said := sample.Flat(reported(t, r))
 	assert.Contains(t, said, "With brakes at neutral: tail-left and tail-right hang slack with pedals-control anywhere.")
 	assert.Contains(t, said, "With brakes at 12.0°: tail-left and tail-right hang slack with pedals-control anywhere.")
 	assert.Contains(t, said, "hang slack with brakes anywhere.")
 	assert.Contains(t, said, "cable, tension least most tail-left N 0 0 tail-right N 0 0")
 }
 
-// Cables in space are drawn and told too.
-func TestCablesInSpace(t *testing.T) {
-	text := replaced(t, "throttle-cable",
-		"pivot = [-640, -80]", "pivot = [-640, -80, 60]\n  axis  = [0.1, 0, 1]", "carb-bracket = [-560, -48]", "carb-bracket = [-560, -48, 55]",
-		"pivot = [0, 0]\n", "pivot = [0, 0]\n  axis  = [0, 0.2, 1]\n") + `
-part "flap" {
-  pivot = [-200, 300, 30]
-  axis  = [0, 1, 0]
-  arms  = { tip = [120, 0, 0] }
-}
-cable "flap-cable" {
-  from   = grip
-  to     = flap
-  radius = [20, 40]
-  winds  = ["up", "down"]
-  spring = "minus"
-}
-`
-	r := checked(t, "x", text)
-	require.False(t, r.Run.Plane)
-	assert.NotEmpty(t, reported(t, r))
-	for _, view := range []string{"", "xy", "xz", "yz"} {
-		d, err := newDiagram(r, r.Sweeps[0], DiagramOptions{View: view})
-		require.NoError(t, err)
-		assertClear(t, &d.scene)
-		svg := picture(t, r, r.Sweeps[0], DiagramOptions{View: view})
-		wellFormed(t, svg)
-		assert.NotContains(t, svg, "NaN")
-	}
-}
-
 // Inches have pounds.
 func TestCablesInInches(t *testing.T) {
-	text := replaced(t, "pedals-cable", `units     = "mm"`, `units     = "in"`)
-	said := flat(reported(t, checked(t, "x", text)))
+	text := sample.Replaced(t, "pedals-cable", `units     = "mm"`, `units     = "in"`)
+	said := sample.Flat(reported(t, sample.Checked(t, "x", text)))
 	assert.Contains(t, said, "at the least tail-left pulls 220 lbf, wherever the run stands. 80 lbf wanted, 140 lbf in hand.")
 	assert.Contains(t, said, "tail-left lbf 220 220 - 220")
 	assert.Contains(t, said, "lbf an inch")
@@ -275,8 +196,8 @@ func TestCablesInInches(t *testing.T) {
 // under the verdict, which asks only for what is required.
 func TestReportTellsWhereACableWouldBreak(t *testing.T) {
 	says := "would break: it pulls up to"
-	assert.NotContains(t, flat(reported(t, checked(t, "x", demoText(t, "pedals-cable")))), says)
-	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "pedals-cable", "pretension = 220", "pretension = 8700"))})
+	assert.NotContains(t, sample.Flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "pedals-cable")))), says)
+	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(sample.Replaced(t, "pedals-cable", "pretension = 220", "pretension = 8700"))})
 	require.NoError(t, err)
 	run, err = solve.Temper(run, 60)
 	require.NoError(t, err)
@@ -285,7 +206,7 @@ func TestReportTellsWhereACableWouldBreak(t *testing.T) {
 	r, err := m.Check()
 	require.NoError(t, err)
 	// 3150 mm x 6.6e-6 x 81 degrees F x 157.6 N a mm = 265 N more; 2000 lbf are 8896 N.
-	said := flat(reported(t, r))
+	said := sample.Flat(reported(t, r))
 	for _, name := range []string{"tail-left", "tail-right"} {
 		assert.Contains(t, said, name+" would break: it pulls up to 8965 N in the travel of pedals-control, and 7x19 1/8 galvanized takes 8896 N (FAA AC 43.13-1B, table 7-3).")
 	}
@@ -294,8 +215,8 @@ func TestReportTellsWhereACableWouldBreak(t *testing.T) {
 // A conduit whose two ends are written the wrong way round closes and may hold: it
 // shows by how much core is left outside.
 func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
-	assert.NotContains(t, flat(reported(t, checked(t, "x", demoText(t, "lift-cables")))), "Look at the conduit")
-	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(replaced(t, "throttle-cable", "[frame.grip-bracket, frame.carb-bracket]", "[frame.carb-bracket, frame.grip-bracket]"))})
+	assert.NotContains(t, sample.Flat(reported(t, sample.Checked(t, "x", sample.DemoText(t, "lift-cables")))), "Look at the conduit")
+	run, err := linkage.Read(&linkage.Source{Name: "x", Text: []byte(sample.Replaced(t, "throttle-cable", "[frame.grip-bracket, frame.carb-bracket]", "[frame.carb-bracket, frame.grip-bracket]"))})
 	require.NoError(t, err)
 	// 151.75 mm is what the demo leaves outside.
 	words := swappedSays(run)
@@ -303,52 +224,18 @@ func TestReportTellsOfConduitEndsSwapped(t *testing.T) {
 	assert.Regexp(t, `^Look at the conduit of throttle-cable: held at frame.carb-bracket at the from end and at frame.grip-bracket at the to end it leaves \d+\.\d mm of core outside, and the other way round 151\.8 mm\.$`, words[0])
 }
 
-// oddCables is a demo with something odd about its cables, and what is told of it
-// beside the verdict.
-var oddCables = []struct {
-	kind    string
-	changes []string
-	says    string
-}{
-	{"pedals-cable", []string{"pretension = 220", "pretension = 8850", "[60, 55]\n  winds  = [\"up\"", "[60, 50]\n  winds  = [\"up\""}, "tail-right would break: it pulls up to 9448 N in the travel of pedals-control, and 7x19 1/8 galvanized takes 8896 N (FAA AC 43.13-1B, table 7-3)."},
-	{"throttle-cable", []string{"[frame.grip-bracket, frame.carb-bracket]", "[frame.carb-bracket, frame.grip-bracket]"}, "Look at the conduit of throttle-cable: held at frame.carb-bracket at the from end and at frame.grip-bracket at the to end it leaves"},
-	{"throttle-cable", []string{gripStop, ""}, `The stop "idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack.`},
-}
-
-// gripStop is the control's own stop in the demo of a lone cable.
-const gripStop = "stop \"grip-idle\" {\n  of   = grip\n  at   = 0\n  side = \"high\"\n}\n"
-
-// The book, the rigging sheet and the page where settings are tried tell what is odd
-// about cables as the report does, once, and nothing where nothing is.
-func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
-	beside := func(r *solve.Result) []string { return trialBeside(Trial{Now: Variant{Result: r}}) }
-	for _, odd := range oddCables {
-		text := replaced(t, odd.kind, odd.changes...)
-		r := checked(t, "x", text)
-		assert.Contains(t, flat(reported(t, r)), odd.says)
-		for name, said := range map[string][]string{"sheet": sheetFor(t, "x", text).Notes, "bench": beside(r)} {
-			assert.Equal(t, 1, strings.Count(strings.Join(said, "\n"), odd.says), "%s: %s", name, odd.says)
-		}
-		page := html.UnescapeString(markup.ReplaceAllString(bookPage(t, bookOf(t, "x", text)), " "))
-		assert.True(t, strings.Contains(strings.Join(strings.Fields(page), " "), odd.says), "book: %s", odd.says)
-	}
-	for _, kind := range []string{"pedals-cable", "throttle-cable", "lift-cables", "pedals"} {
-		assert.Empty(t, cablesBeside(checked(t, "x", demoText(t, kind))), kind)
-	}
-}
-
 // A stop on what a lone cable moves, on the side of its spring, holds that and not
 // the control, which goes on and leaves the cable slack; where the cable pulls
 // against the stop it holds both, and so does one of the control's own part.
 func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
-	r := checked(t, "x", replaced(t, "throttle-cable", gripStop, ""))
+	r := sample.Checked(t, "x", sample.Replaced(t, "throttle-cable", sample.GripStop, ""))
 	ends := r.Sweeps[0].Ends
 	assert.Nil(t, ends[0].Slack)
 	require.NotNil(t, ends[1].Slack)
 	assert.True(t, ends[0].HoldsControl())
 	assert.False(t, ends[1].HoldsControl())
 	words := `The stop "idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack.`
-	said := flat(reported(t, r))
+	said := sample.Flat(reported(t, r))
 	assert.Contains(t, said, "FALLS SHORT in 1 of 5 requirements: stops.")
 	assert.Contains(t, said, `The stop "idle" ends it at 0.0°. Without it nothing else was met, looking to 30.0°. `+words)
 	assert.Contains(t, said, "No stop holds the high side of throttle: "+words+" throttle goes on alone; no other stop was met, looking to 30.0°. Put a stop on grip itself.")
@@ -360,19 +247,32 @@ func TestStopOnTheSpringsSideDoesNotHoldTheControl(t *testing.T) {
 	}
 	for _, change := range [][]string{
 		nil, // the demo as it is
-		{gripStop, "", "of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
-		{gripStop, "", `spring  = "plus" `, `pushes  = true `},
+		{sample.GripStop, "", "of   = carburetor\n  at   = 0", "of   = grip\n  at   = 0"},
+		{sample.GripStop, "", `spring  = "plus" `, `pushes  = true `},
 	} {
-		r := checked(t, "x", replaced(t, "throttle-cable", change...))
+		r := sample.Checked(t, "x", sample.Replaced(t, "throttle-cable", change...))
 		for _, end := range r.Sweeps[0].Ends {
 			assert.Equal(t, solve.ByStop, end.Cause)
 			assert.True(t, end.HoldsControl())
 		}
-		assert.Contains(t, flat(reported(t, r)), "A stop ends the travel on each side.")
+		assert.Contains(t, sample.Flat(reported(t, r)), "A stop ends the travel on each side.")
 	}
 	for _, kind := range []string{"lift-cables", "pedals-cable", "pedals"} {
-		for _, end := range checked(t, kind, demoText(t, kind)).Sweeps[0].Ends {
+		for _, end := range sample.Checked(t, kind, sample.DemoText(t, kind)).Sweeps[0].Ends {
 			assert.Nil(t, end.Slack)
 		}
 	}
+}
+
+// The thread in nuts is told with that in rods.
+func TestEngagementTellsNuts(t *testing.T) {
+	text := sample.SlackRun + "require \"engagement\" {}\n"
+	r := sample.Checked(t, "slack.hcl", text)
+	j := &r.Requirements[1]
+	said := Says(r, j)
+	assert.Equal(t, "Every end has thread enough. Least to spare has c-up.conduit-from: in the nuts 10.00 mm, wanted 9.00 mm, to spare 1.00 mm. "+
+		"The maker's figure is missing for c-up.conduit-from: 1.5 diameters of thread stand in for it (common practice, no source); the maker's figure rules.", said)
+	r = sample.Checked(t, "slack.hcl", strings.Replace(text, "engaged = 10", "engaged = 8", 1))
+	assert.Contains(t, Says(r, &r.Requirements[1]), "c-up.conduit-from falls short of thread: in the nuts 8.00 mm, wanted 9.00 mm, missed by 1.00 mm.")
+	assert.Equal(t, "the nuts of conduits", threadsOf(r.Run))
 }

@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
-// term is the field's name of a kind of on-center point.
-func term(kind solve.CriticalKind) string {
+// CenterTerm is the field's name of a kind of on-center point.
+func CenterTerm(kind solve.CriticalKind) string {
 	switch kind {
 	case solve.ChangePoint:
 		return "change point"
@@ -41,8 +42,8 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 // movingOn tells what the control does past a dead center as it goes on the way
 // that led there, in the file's word for that way.
 func movingOn(s *solve.Sweep, c solve.Critical) string {
-	word := sideWord(s, c.At >= 0)
-	said := "moving on" + bracketed(word) + " drives it back"
+	word := SideWord(s, c.At >= 0)
+	said := "moving on" + figure.Bracketed(word) + " drives it back"
 	if pull := pullBack(word); pull != "" {
 		said += ": " + pull
 	}
@@ -52,10 +53,10 @@ func movingOn(s *solve.Sweep, c solve.Critical) string {
 // thrownPast tells what the control does once a toggle has been passed as it
 // goes back.
 func thrownPast(s *solve.Sweep, c solve.Critical) string {
-	if pull := pullBack(sideWord(s, c.At >= 0)); pull != "" {
+	if pull := pullBack(SideWord(s, c.At >= 0)); pull != "" {
 		return pull
 	}
-	return "a pull back" + bracketed(sideWord(s, c.At < 0)) + " drives it further on"
+	return "a pull back" + figure.Bracketed(SideWord(s, c.At < 0)) + " drives it further on"
 }
 
 // pullBack tells of a control that opens or closes what past an on-center point
@@ -73,16 +74,9 @@ func pullBack(word string) string {
 	return ""
 }
 
-func bracketed(word string) string {
-	if word == "" {
-		return ""
-	}
-	return " (" + clean(word) + ")"
-}
-
-// sideWord is the file's word for a side of a sweep's control; empty where it
+// SideWord is the file's word for a side of a sweep's control; empty where it
 // has none.
-func sideWord(s *solve.Sweep, high bool) string {
+func SideWord(s *solve.Sweep, high bool) string {
 	if high {
 		return s.Control.Plus
 	}
@@ -109,24 +103,24 @@ func acrossDriver(c solve.Critical) string {
 	return "stands crosswise to the push"
 }
 
-// littleTravel is the travel of a part, degrees, below which a reversal is told with how little it moves at
+// LittleTravel is the travel of a part, degrees, below which a reversal is told with how little it moves at
 // all: a part that is meant to stand still always reverses somewhere.
-const littleTravel = 1.0
+const LittleTravel = 1.0
 
 // little tells how far a part that reverses moves at all in this sweep, where
 // that is next to nothing.
 func little(s *solve.Sweep, c solve.Critical) string {
-	moves, ok := wavers(s, c)
+	moves, ok := Wavers(s, c)
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", against(moves, 0, "deg"), s.Control.Name)
+	return fmt.Sprintf(" (it moves only %s in all as %s goes stop to stop)", figure.Against(moves, 0, "deg"), s.Control.Name)
 }
 
-// inShort tells an on-center point in a line of a list.
-func inShort(s *solve.Sweep, c solve.Critical) string {
+// CenterInShort tells an on-center point in a line of a list.
+func CenterInShort(s *solve.Sweep, c solve.Critical) string {
 	if c.Output != nil {
-		return c.Output.Name + " turns back by itself here" + little(s, c) + " (" + term(c.Kind) + ")"
+		return c.Output.Name + " turns back by itself here" + little(s, c) + " (" + CenterTerm(c.Kind) + ")"
 	}
 	what := ""
 	switch c.Kind {
@@ -137,16 +131,16 @@ func inShort(s *solve.Sweep, c solve.Critical) string {
 	default:
 		what = c.Part.Name + " reverses here" + little(s, c)
 	}
-	return what + ", " + byWhat(c) + " (" + term(c.Kind) + ")"
+	return what + ", " + ByWhat(c) + " (" + CenterTerm(c.Kind) + ")"
 }
 
-// spare tells the margin of an on-center point.
-func spare(s *solve.Sweep, c solve.Critical) string {
+// CenterSpare tells the margin of an on-center point.
+func CenterSpare(s *solve.Sweep, c solve.Critical) string {
 	switch {
 	case c.Margin > 0:
 		return inReserve(c.Margin, s.Unit)
 	case c.Margin < 0:
-		return against(-c.Margin, 0, s.Unit) + " inside the travel"
+		return figure.Against(-c.Margin, 0, s.Unit) + " inside the travel"
 	}
 	return "nothing in hand"
 }
@@ -176,7 +170,7 @@ func (t telling) overCenter() string {
 	if c.At >= 0 {
 		end = 1
 	}
-	where := "at " + position(t.sweep, c.At) + t.heldClause()
+	where := "at " + ControlPosition(t.sweep, c.At) + t.heldClause()
 	it, wayOut := "It goes on center", ""
 	if c.Output != nil {
 		it = c.Output.Name + " turns back by itself"
@@ -187,18 +181,18 @@ func (t telling) overCenter() string {
 	var said string
 	switch {
 	case c.Margin < 0:
-		said = fmt.Sprintf("%s (%s) inside the travel, %s, %s before the %s end.", it, term(c.Kind), where, against(-c.Margin, 0, t.Unit), sideName(end))
+		said = fmt.Sprintf("%s (%s) inside the travel, %s, %s before the %s end.", it, CenterTerm(c.Kind), where, figure.Against(-c.Margin, 0, t.Unit), SideName(end))
 	case c.Margin == 0:
-		said = fmt.Sprintf("%s (%s) at the %s end of the travel itself, %s.", it, term(c.Kind), sideName(end), where)
+		said = fmt.Sprintf("%s (%s) at the %s end of the travel itself, %s.", it, CenterTerm(c.Kind), SideName(end), where)
 		if t.sweep.Ends[end].Cause != solve.ByStop {
 			said += " No stop comes first."
 		}
 	case t.Why == solve.NotExplored:
-		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.limit(), t.wider())
+		return fmt.Sprintf("The nearest on-center point found lies %s past the %s end, %s: %s. But less than the %s wanted could be looked at past another end: %s.", t.worst(), SideName(end), where, CenterInShort(t.sweep, c), t.limit(), t.wider())
 	case t.Verdict == solve.Holds:
-		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), sideName(end), where, inShort(t.sweep, c), t.wanted())
+		return fmt.Sprintf("The nearest on-center point lies %s past the %s end, %s: %s. %s.", t.worst(), SideName(end), where, CenterInShort(t.sweep, c), t.wanted())
 	default:
-		said = fmt.Sprintf("%s (%s) only %s past the %s end, %s.", it, term(c.Kind), t.worst(), sideName(end), where)
+		said = fmt.Sprintf("%s (%s) only %s past the %s end, %s.", it, CenterTerm(c.Kind), t.worst(), SideName(end), where)
 	}
 	said += " " + meaning(t.sweep, c) + " " + t.wanted() + "." + wayOut
 	if t.Verdict == solve.FallsShort && t.Requirement.Control == nil && len(t.result.Run.Controls) > 1 {
@@ -223,14 +217,14 @@ func (t telling) wider() string {
 		var sides []string
 		for i, name := range []string{"from", "to"} {
 			if slices.ContainsFunc(t.concerned(c), func(s *solve.Sweep) bool { return t.tooNear(s, i) }) {
-				sides = append(sides, quoted(name))
+				sides = append(sides, figure.Quoted(name))
 			}
 		}
 		if len(sides) > 0 {
-			asks = append(asks, fmt.Sprintf("the control %s a wider %s", c.Name, list(sides)))
+			asks = append(asks, fmt.Sprintf("the control %s a wider %s", c.Name, figure.List(sides)))
 		}
 	}
-	return "give " + list(asks)
+	return "give " + figure.List(asks)
 }
 
 // concerned is the sweeps of a control that the requirement is judged in.
@@ -238,15 +232,35 @@ func (t telling) concerned(c *linkage.Control) []*solve.Sweep {
 	if t.Requirement.Control != nil && t.Requirement.Control != c {
 		return nil
 	}
-	return sweepsOf(t.result, c)
+	return SweepsOf(t.result, c)
 }
 
 // tooNear says whether looking ended too near to the end of a sweep on one side
 // for the requirement to be judged there.
 func (t telling) tooNear(s *solve.Sweep, i int) bool {
 	if t.Requirement.Kind == linkage.Order {
-		return s == t.sweep && t.End == sideName(i)
+		return s == t.sweep && t.End == SideName(i)
 	}
 	found := slices.ContainsFunc(s.Critical, func(c solve.Critical) bool { return (c.At >= 0) == (i == 1) })
-	return !found && outward(s, i, s.Explored[i]) < t.Limit
+	return !found && Outward(s, i, s.Explored[i]) < t.Limit
+}
+
+// Wavers returns how little a part or output that halts and reverses moves at all, where
+// that is next to nothing: a part that is meant to stand still always reverses
+// somewhere.
+func Wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
+	if c.Kind != solve.DeadCenter {
+		return 0, false
+	}
+	for _, p := range s.Parts {
+		if c.Part != nil && p.Part == c.Part && p.Unit == "deg" {
+			return p.Most - p.Least, p.Most-p.Least < LittleTravel
+		}
+	}
+	for _, o := range s.Outputs {
+		if o.Output == c.Output && o.Unit == "deg" {
+			return o.Most - o.Least, o.Most-o.Least < LittleTravel
+		}
+	}
+	return 0, false
 }

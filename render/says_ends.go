@@ -2,28 +2,30 @@ package render
 
 import (
 	"fmt"
+	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
-// sideName is "low" or "high" for end 0 or 1 of a travel.
-func sideName(end int) string { return [...]string{"low", "high"}[end] }
+// SideName is "low" or "high" for end 0 or 1 of a travel.
+func SideName(end int) string { return [...]string{"low", "high"}[end] }
 
-// endSays tells what ends the travel on one side.
-func endSays(r *solve.Result, s *solve.Sweep, i int) string {
+// EndSays tells what ends the travel on one side.
+func EndSays(r *solve.Result, s *solve.Sweep, i int) string {
 	end := s.Ends[i]
-	at := Quantity(end.At, s.Unit)
+	at := figure.Quantity(end.At, s.Unit)
 	switch end.Cause {
 	case solve.ByStop:
-		said := fmt.Sprintf("The stop %s ends it at %s", quoted(end.Stop.Name), at)
+		said := fmt.Sprintf("The stop %s ends it at %s", figure.Quoted(end.Stop.Name), at)
 		if end.Wear != nil {
 			said += "; " + wearSays(*end.Wear, s.Unit, r.Run.Units)
 		}
 		return said + "."
 	case solve.ByToggle, solve.ByChangePoint:
 		kind := solve.CriticalKind(end.Cause)
-		said := fmt.Sprintf("No stop comes first: it goes on center at %s (%s).", at, term(kind))
+		said := fmt.Sprintf("No stop comes first: it goes on center at %s (%s).", at, CenterTerm(kind))
 		for _, c := range s.Critical {
 			if c.Kind == kind && c.At == end.At && c.Part == end.Part {
 				return said + " " + meaning(s, c)
@@ -40,26 +42,26 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 	if end.Slack == nil {
 		return ""
 	}
-	control := clean(s.Control.Name)
-	said := fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", quoted(end.Stop.Name), control, clean(end.Slack.Name))
+	control := figure.Clean(s.Control.Name)
+	said := fmt.Sprintf("The stop %s doesn't hold %s itself: past it the cable %s, which only pulls, goes slack.", figure.Quoted(end.Stop.Name), control, figure.Clean(end.Slack.Name))
 	if end.Past == nil {
 		return said
 	}
 	past := *end.Past
-	at := Quantity(past.At, s.Unit)
+	at := figure.Quantity(past.At, s.Unit)
 	if past.At != end.At {
-		at = against(past.At, end.At, s.Unit)
+		at = figure.Against(past.At, end.At, s.Unit)
 	}
 	switch past.Cause {
 	case solve.ByStop:
 		if past.Slack != nil {
-			return said + fmt.Sprintf(" %s goes on to the stop %s, at %s. ", control, quoted(past.Stop.Name), at) + slackPast(s, past)
+			return said + fmt.Sprintf(" %s goes on to the stop %s, at %s. ", control, figure.Quoted(past.Stop.Name), at) + slackPast(s, past)
 		}
-		return said + fmt.Sprintf(" %s goes on alone, and the stop %s holds it at %s.", control, quoted(past.Stop.Name), at)
+		return said + fmt.Sprintf(" %s goes on alone, and the stop %s holds it at %s.", control, figure.Quoted(past.Stop.Name), at)
 	case solve.ByToggle, solve.ByChangePoint:
-		return said + fmt.Sprintf(" %s goes on alone, on center at %s (%s).", control, at, term(solve.CriticalKind(past.Cause)))
+		return said + fmt.Sprintf(" %s goes on alone, on center at %s (%s).", control, at, CenterTerm(solve.CriticalKind(past.Cause)))
 	case solve.ByCable:
-		return said + fmt.Sprintf(" %s goes on alone, and nothing in the file stops it before %s; there the cable comes taut again and pulls %s back off the stop.", control, at, clean(past.Part.Name))
+		return said + fmt.Sprintf(" %s goes on alone, and nothing in the file stops it before %s; there the cable comes taut again and pulls %s back off the stop.", control, at, figure.Clean(past.Part.Name))
 	}
 	return said + fmt.Sprintf(" %s goes on alone; no other stop was met, looking to %s.", control, at)
 }
@@ -69,9 +71,9 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 func wearSays(wear float64, unit string, units linkage.Units) string {
 	worn := "1 mm"
 	if units == linkage.Inches {
-		worn, wear = "1/64 in", wear/inchParts
+		worn, wear = "1/64 in", wear/figure.InchParts
 	}
-	return fmt.Sprintf("%s worn off it lets it go %s further", worn, against(wear, 0, unit))
+	return fmt.Sprintf("%s worn off it lets it go %s further", worn, figure.Against(wear, 0, unit))
 }
 
 // nextSays tells what would bite if the stop that ends the travel were taken
@@ -82,75 +84,94 @@ func nextSays(s *solve.Sweep, i int) string {
 		return ""
 	}
 	said := ""
-	stop, center := nextStop(s, i), nextCenter(s, i)
+	stop, center := NextStop(s, i), NextCenter(s, i)
 	if stop != nil {
-		later := outward(s, i, *stop.At)
-		if center != nil && outward(s, i, center.At) < later {
+		later := Outward(s, i, *stop.At)
+		if center != nil && Outward(s, i, center.At) < later {
 			stop = nil // it lies past the on-center point and comes too late
 		} else if later == 0 {
-			said = fmt.Sprintf("The stop %s bites at the same place.", quoted(stop.Stop.Name))
+			said = fmt.Sprintf("The stop %s bites at the same place.", figure.Quoted(stop.Stop.Name))
 		} else {
-			said = fmt.Sprintf("Without it the stop %s would bite %s later, at %s.", quoted(stop.Stop.Name),
-				against(later, 0, s.Unit), against(*stop.At, s.Ends[i].At, s.Unit))
+			said = fmt.Sprintf("Without it the stop %s would bite %s later, at %s.", figure.Quoted(stop.Stop.Name),
+				figure.Against(later, 0, s.Unit), figure.Against(*stop.At, s.Ends[i].At, s.Unit))
 		}
 	}
 	switch {
 	case center != nil && stop == nil:
 		return fmt.Sprintf("Without it, on center %s later, at %s (%s).",
-			against(outward(s, i, center.At), 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			figure.Against(Outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), CenterTerm(center.Kind))
 	case center != nil:
 		return said + fmt.Sprintf(" On center comes %s after the end, at %s (%s).",
-			against(outward(s, i, center.At), 0, s.Unit), against(center.At, s.Ends[i].At, s.Unit), term(center.Kind))
+			figure.Against(Outward(s, i, center.At), 0, s.Unit), figure.Against(center.At, s.Ends[i].At, s.Unit), CenterTerm(center.Kind))
 	case stop == nil:
-		return fmt.Sprintf("Without it nothing else was met, looking to %s.", Quantity(s.Explored[i], s.Unit))
+		return fmt.Sprintf("Without it nothing else was met, looking to %s.", figure.Quantity(s.Explored[i], s.Unit))
 	}
 	return said
 }
 
 // nextMeans tells what the on-center point of nextSays means.
 func nextMeans(s *solve.Sweep, i int) string {
-	if center := nextCenter(s, i); center != nil && s.Ends[i].Cause == solve.ByStop {
+	if center := NextCenter(s, i); center != nil && s.Ends[i].Cause == solve.ByStop {
 		return meaning(s, *center)
 	}
 	return ""
 }
 
-// nextStop is the stop that would bite next beyond an end of the travel; nil
+// NextStop is the stop that would bite next beyond an end of the travel; nil
 // where none was met. Of two at one place the first of the file.
-func nextStop(s *solve.Sweep, i int) *solve.StopBite {
+func NextStop(s *solve.Sweep, i int) *solve.StopBite {
 	var nearest *solve.StopBite
 	for k := range s.Stops {
 		bite := &s.Stops[k]
-		if bite.Bites || bite.At == nil || outward(s, i, *bite.At) < 0 {
+		if bite.Bites || bite.At == nil || Outward(s, i, *bite.At) < 0 {
 			continue
 		}
-		if nearest == nil || outward(s, i, *bite.At) < outward(s, i, *nearest.At) {
+		if nearest == nil || Outward(s, i, *bite.At) < Outward(s, i, *nearest.At) {
 			nearest = bite
 		}
 	}
 	return nearest
 }
 
-// nextCenter is the nearest on-center point beyond an end of the travel; nil
+// NextCenter is the nearest on-center point beyond an end of the travel; nil
 // where none was found.
-func nextCenter(s *solve.Sweep, i int) *solve.Critical {
+func NextCenter(s *solve.Sweep, i int) *solve.Critical {
 	var nearest *solve.Critical
 	for k := range s.Critical {
 		c := &s.Critical[k]
-		if outward(s, i, c.At) <= 0 {
+		if Outward(s, i, c.At) <= 0 {
 			continue
 		}
-		if nearest == nil || outward(s, i, c.At) < outward(s, i, nearest.At) {
+		if nearest == nil || Outward(s, i, c.At) < Outward(s, i, nearest.At) {
 			nearest = c
 		}
 	}
 	return nearest
 }
 
-// outward is how far a control position lies beyond an end of the travel.
-func outward(s *solve.Sweep, i int, at float64) float64 {
+// Outward is how far a control position lies beyond an end of the travel.
+func Outward(s *solve.Sweep, i int, at float64) float64 {
 	if i == 0 {
 		return s.Ends[0].At - at
 	}
 	return at - s.Ends[1].At
+}
+
+// EndWords tells in few words what ends the travel.
+func EndWords(end solve.End) string {
+	switch end.Cause {
+	case solve.ByStop:
+		return StopWords(end.Stop)
+	case solve.ByToggle, solve.ByChangePoint:
+		return end.Part.Name + " on center, no stop before it"
+	}
+	return "no stop as far as was looked"
+}
+
+// StopWords names a stop in the picture.
+func StopWords(s *linkage.Stop) string {
+	if strings.Contains(strings.ToLower(s.Name), "stop") {
+		return s.Name
+	}
+	return "stop " + s.Name
 }

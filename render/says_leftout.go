@@ -4,16 +4,17 @@ import (
 	"fmt"
 	"strings"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
-// leftOutSays tells what was left out because there is more to compute than is for one
+// LeftOutSays tells what was left out because there is more to compute than is for one
 // answer; empty where nothing was.
-func leftOutSays(r *solve.Result) string {
+func LeftOutSays(r *solve.Result) string {
 	var said []string
 	if r.SweepsLeftOut > 0 {
 		all := len(r.Sweeps) + r.SweepsLeftOut
-		said = append(said, fmt.Sprintf("only %d of %s were looked at (a sweep is one control moved with the others held)", len(r.Sweeps), count(all, "sweep")))
+		said = append(said, fmt.Sprintf("only %d of %s were looked at (a sweep is one control moved with the others held)", len(r.Sweeps), figure.Count(all, "sweep")))
 	}
 	for _, s := range r.Sweeps {
 		if s.CutShort {
@@ -34,7 +35,7 @@ func leftOutSays(r *solve.Result) string {
 
 // cutShortSays tells how far a control was looked at.
 func cutShortSays(s *solve.Sweep) string {
-	return fmt.Sprintf("%s was looked at only from %s to %s", clean(s.Control.Name), Quantity(s.Explored[0], s.Unit), Quantity(s.Explored[1], s.Unit))
+	return fmt.Sprintf("%s was looked at only from %s to %s", figure.Clean(s.Control.Name), figure.Quantity(s.Explored[0], s.Unit), figure.Quantity(s.Explored[1], s.Unit))
 }
 
 // SweepLeftOut tells what was left out of one sweep; empty where nothing was.
@@ -48,24 +49,4 @@ func SweepLeftOut(s *solve.Sweep) string {
 // leftOut tells of a requirement that wasn't judged over all that it is about.
 func (t telling) leftOut() string {
 	return "What was looked at doesn't fall short, but not all was looked at (see LEFT OUT above), so it can't be judged."
-}
-
-// leftOutJSON is what was left out of an answer, for machines.
-type leftOutJSON struct {
-	Sweeps   int   `json:"sweeps"`    // how many were not made at all
-	CutShort []int `json:"cut_short"` // those, by their place in sweeps, that were looked at only as far as explored
-	Bands    bool  `json:"bands"`     // band and sure were not worked out
-}
-
-func leftOutOf(r *solve.Result) *leftOutJSON {
-	if leftOutSays(r) == "" {
-		return nil
-	}
-	out := &leftOutJSON{Sweeps: r.SweepsLeftOut, CutShort: []int{}, Bands: r.BandsLeftOut}
-	for _, s := range r.Sweeps {
-		if s.CutShort {
-			out.CutShort = append(out.CutShort, s.Index)
-		}
-	}
-	return out
 }

@@ -5,15 +5,16 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
 // What is to be known of cables beside the verdict: nothing that is required asks
 // for it.
 
-// cablesBeside tells all of that where no report of the ends of the travel goes
+// CablesBeside tells all of that where no report of the ends of the travel goes
 // with it: each once, however many sweeps show it.
-func cablesBeside(r *solve.Result) []string {
+func CablesBeside(r *solve.Result) []string {
 	said := slices.Concat(breakingSays(r), swappedSays(r.Run))
 	for _, s := range r.Sweeps {
 		for _, end := range s.Ends {
@@ -47,7 +48,7 @@ func breakingSays(r *solve.Result) []string {
 		if worst != nil {
 			unit := r.Run.Units.ForceUnit()
 			said = append(said, fmt.Sprintf("%s would break: it pulls up to %s in the travel of %s, and %s takes %s (FAA AC 43.13-1B, table 7-3).",
-				c.Name, Quantity(most, unit), worst.Control.Name, c.Wire, Quantity(breaks, unit)))
+				c.Name, figure.Quantity(most, unit), worst.Control.Name, c.Wire, figure.Quantity(breaks, unit)))
 		}
 	}
 	return said
@@ -69,7 +70,7 @@ func swappedSays(run *linkage.Run) []string {
 		}
 		if across < c.Drawn {
 			said = append(said, fmt.Sprintf("Look at the conduit of %s: held at %s at the from end and at %s at the to end it leaves %s of core outside, and the other way round %s.",
-				c.Name, c.Conduit[0], c.Conduit[1], Length(c.Drawn, run.Units), Length(across, run.Units)))
+				c.Name, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units), figure.Length(across, run.Units)))
 		}
 	}
 	return said

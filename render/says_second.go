@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -18,14 +19,14 @@ func boundSays(b solve.BoundSweep) string {
 		case low && high:
 			said = append(said, "all through the travel")
 		case low:
-			said = append(said, "below "+Quantity(x[1], s.Unit))
+			said = append(said, "below "+figure.Quantity(x[1], s.Unit))
 		case high:
-			said = append(said, "above "+Quantity(x[0], s.Unit))
+			said = append(said, "above "+figure.Quantity(x[0], s.Unit))
 		default:
-			said = append(said, "from "+Quantity(x[0], s.Unit)+" to "+Quantity(x[1], s.Unit))
+			said = append(said, "from "+figure.Quantity(x[0], s.Unit)+" to "+figure.Quantity(x[1], s.Unit))
 		}
 	}
-	return list(said)
+	return figure.List(said)
 }
 
 // bindsSays tells where a second path binds; empty where it doesn't.
@@ -34,15 +35,15 @@ func bindsSays(r *solve.Result, n *solve.SecondPathNeeds) string {
 	for _, b := range n.Bound {
 		words := boundSays(b) + " of " + b.Sweep.Control.Name
 		if len(b.Sweep.Held) > 0 {
-			words += " with " + heldAt(r.Run, b.Sweep)
+			words += " with " + HeldAt(r.Run, b.Sweep)
 		}
 		said = append(said, words)
 	}
 	return strings.Join(said, "; ")
 }
 
-// secondPathFaults tells which second paths bind, where no requirement says so.
-func secondPathFaults(r *solve.Result) []string {
+// SecondPathFaults tells which second paths bind, where no requirement says so.
+func SecondPathFaults(r *solve.Result) []string {
 	for _, req := range r.Run.Requirements {
 		if req.Kind == linkage.SecondPath {
 			return nil
@@ -53,7 +54,7 @@ func secondPathFaults(r *solve.Result) []string {
 		n := &r.SecondPaths[i]
 		if where := bindsSays(r, n); where != "" {
 			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.Rod.Name, where,
-				thread(n.Misfit, string(r.Run.Units)), thread(n.Rod.Play, string(r.Run.Units))))
+				figure.Calipers(n.Misfit, string(r.Run.Units)), figure.Calipers(n.Rod.Play, string(r.Run.Units))))
 		}
 	}
 	return said
@@ -64,9 +65,9 @@ func secondPathWhere(r *solve.Result, n *solve.SecondPathNeeds) string {
 	if n.At == nil {
 		return ", all through the travel"
 	}
-	said := ", with " + n.Sweep.Control.Name + " at " + position(n.Sweep, *n.At)
+	said := ", with " + n.Sweep.Control.Name + " at " + ControlPosition(n.Sweep, *n.At)
 	if len(n.Sweep.Held) > 0 {
-		said += " and " + heldAt(r.Run, n.Sweep)
+		said += " and " + HeldAt(r.Run, n.Sweep)
 	}
 	return said
 }
@@ -74,21 +75,21 @@ func secondPathWhere(r *solve.Result, n *solve.SecondPathNeeds) string {
 // secondPathSays tells what a second path needs, where it binds and what to set it to.
 func secondPathSays(r *solve.Result, n *solve.SecondPathNeeds) string {
 	unit := string(r.Run.Units)
-	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.Rod.Name, thread(n.NeedsLeast, unit))
-	if calipers(n.NeedsLeast, unit) != calipers(n.NeedsMost, unit) {
-		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.Rod.Name, thread(n.NeedsLeast, unit), thread(n.NeedsMost, unit))
+	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.Rod.Name, figure.Calipers(n.NeedsLeast, unit))
+	if figure.CalipersNumber(n.NeedsLeast, unit) != figure.CalipersNumber(n.NeedsMost, unit) {
+		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.Rod.Name, figure.Calipers(n.NeedsLeast, unit), figure.Calipers(n.NeedsMost, unit))
 	}
-	said += fmt.Sprintf(" and is set to %s: %s out%s.", thread(n.Set, unit), thread(n.Misfit, unit), secondPathWhere(r, n))
+	said += fmt.Sprintf(" and is set to %s: %s out%s.", figure.Calipers(n.Set, unit), figure.Calipers(n.Misfit, unit), secondPathWhere(r, n))
 	if n.Beyond > 0 {
-		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", thread(n.Beyond, unit), thread(n.Rod.Play, unit))
+		said += fmt.Sprintf(" That is %s more than its play of %s: there the two paths bind against each other.", figure.Calipers(n.Beyond, unit), figure.Calipers(n.Rod.Play, unit))
 		if where := bindsSays(r, n); where != "" {
 			said += " It binds " + where + "."
 		}
 	} else {
-		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", thread(n.Rod.Play, unit))
+		said += fmt.Sprintf(" Its play of %s takes that up: it does not bind.", figure.Calipers(n.Rod.Play, unit))
 	}
-	said += fmt.Sprintf(" It fits best set to %s", thread(n.BestLength, unit))
-	if calipers(n.BestLength, unit) == calipers(n.Set, unit) {
+	said += fmt.Sprintf(" It fits best set to %s", figure.Calipers(n.BestLength, unit))
+	if figure.CalipersNumber(n.BestLength, unit) == figure.CalipersNumber(n.Set, unit) {
 		return said + ", as it is."
 	}
 	turn := n.Turn
@@ -138,7 +139,7 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	unit := string(r.Run.Units)
 	t := table{head: []string{"second path", unit, "needs least", "most", "out", "play", "best"}}
 	for _, n := range list {
-		t.add(clean(n.Rod.Name), calipers(n.Set, unit), calipers(n.NeedsLeast, unit), calipers(n.NeedsMost, unit), calipers(n.Misfit, unit), calipers(n.Rod.Play, unit), calipers(n.BestLength, unit))
+		t.add(figure.Clean(n.Rod.Name), figure.CalipersNumber(n.Set, unit), figure.CalipersNumber(n.NeedsLeast, unit), figure.CalipersNumber(n.NeedsMost, unit), figure.CalipersNumber(n.Misfit, unit), figure.CalipersNumber(n.Rod.Play, unit), figure.CalipersNumber(n.BestLength, unit))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(it drives nothing: needs is hole to hole, as the rest of the run moves; out: the most that it is off, before its play; best: the setting that is least out)")

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -20,22 +21,22 @@ func settingSays(run *linkage.Run, j *solve.Judgement) string {
 		if !rod {
 			in = "its nuts"
 		}
-		return fmt.Sprintf("%s comes out of %s: %s of thread wanted.", name, in, thread(j.Limit, unit))
+		return fmt.Sprintf("%s comes out of %s: %s of thread wanted.", name, in, figure.Calipers(j.Limit, unit))
 	case solve.ThreadShort:
-		return fmt.Sprintf("%s falls short of thread: in %s %s, wanted %s, missed by %s.", name, in, thread(*j.Worst, unit), thread(j.Limit, unit), thread(j.Limit-*j.Worst, unit))
+		return fmt.Sprintf("%s falls short of thread: in %s %s, wanted %s, missed by %s.", name, in, figure.Calipers(*j.Worst, unit), figure.Calipers(j.Limit, unit), figure.Calipers(j.Limit-*j.Worst, unit))
 	case solve.BottomsOut:
 		if rod {
-			return fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", name, thread(j.Limit, unit), thread(*j.Worst, unit))
+			return fmt.Sprintf("%s falls short: it bottoms out at %s, and %s is asked for.", name, figure.Calipers(j.Limit, unit), figure.Calipers(*j.Worst, unit))
 		}
-		return fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", name, thread(j.Limit, unit), thread(*j.Worst, unit))
+		return fmt.Sprintf("%s falls short: it has thread for %s in the nuts, and %s is asked for.", name, figure.Calipers(j.Limit, unit), figure.Calipers(*j.Worst, unit))
 	case solve.PastShank:
-		return fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", name, thread(j.Limit, unit), thread(*j.Worst, unit))
+		return fmt.Sprintf("%s falls short: its shank has %s of thread, and %s in the rod is asked for.", name, figure.Calipers(j.Limit, unit), figure.Calipers(*j.Worst, unit))
 	}
-	return fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", name, signedTurns(*j.Worst), turnsWords(j.Limit))
+	return fmt.Sprintf("%s can't be turned %s: it goes by %s at a time.", name, signedTurns(*j.Worst), TurnsWords(j.Limit))
 }
 
-// unfitSay tells all that a run can't be set to, an entry each.
-func unfitSay(run *linkage.Run, unfit []solve.Judgement) []string {
+// UnfitSay tells all that a run can't be set to, an entry each.
+func UnfitSay(run *linkage.Run, unfit []solve.Judgement) []string {
 	var said []string
 	for i := range unfit {
 		said = append(said, settingSays(run, &unfit[i]))
@@ -50,7 +51,7 @@ func (t telling) setting() string {
 	if name := t.Requirement.Name; (t.Why == solve.ComesOut || t.Why == solve.ThreadShort) && !leastGiven(t.Judgement) {
 		maker = makerSaysOf([]string{name})
 	}
-	return someSays(" ", settingSays(run, t.Judgement), maker)
+	return figure.Joined(" ", settingSays(run, t.Judgement), maker)
 }
 
 // leastGiven reports whether the file gives the least thread of the end that is
@@ -64,7 +65,7 @@ func leastGiven(j *solve.Judgement) bool {
 
 // reportThreadFaults tells under a headline what a run can't be set to.
 func reportThreadFaults(p *page, run *linkage.Run) {
-	for _, words := range unfitSay(run, solve.UnfitSettings(run)) {
+	for _, words := range UnfitSay(run, solve.UnfitSettings(run)) {
 		p.text("", "  ", words)
 	}
 }
@@ -83,8 +84,8 @@ func unfitEnds(settings []*solve.Judgement) []string {
 // engagement tells how much thread there is.
 func (t telling) engagement() string {
 	run := t.result.Run
-	rods := len(rodEnds(run)) > 0
-	if !rods && len(cableEnds(run)) == 0 {
+	rods := len(RodEnds(run)) > 0
+	if !rods && len(CableEnds(run)) == 0 {
 		return "No rod and no conduit has an end, so there is no thread to judge: give the rods their ends."
 	}
 	if t.known() == solve.CannotTell {
@@ -102,9 +103,9 @@ func (t telling) engagement() string {
 	}
 	check := ""
 	if rods {
-		check = witnessCheck
+		check = WitnessCheck
 	}
-	return someSays(" ", said, makersSay(run), check)
+	return figure.Joined(" ", said, makersSay(run), check)
 }
 
 // leastSpare tells which end of a rod or conduit has the least thread to spare.
@@ -119,5 +120,5 @@ func (t telling) leastSpare() string {
 		end := t.Cable.End(t.End)
 		in, name, least = "nuts", end.String(), end.Least
 	}
-	return fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, thread(least+*t.Worst, unit), thread(least, unit), thread(*t.Worst, unit))
+	return fmt.Sprintf("%s: in the %s %s, wanted %s, to spare %s", name, in, figure.Calipers(least+*t.Worst, unit), figure.Calipers(least, unit), figure.Calipers(*t.Worst, unit))
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 )
 
 // Turned is a rod end, or the nuts of a conduit end, turned before anything is
@@ -23,21 +24,21 @@ func (t Turned) Name() string {
 	return t.End.String()
 }
 
-// witnessCheck is how a mechanic checks that there is thread enough, and what
+// WitnessCheck is how a mechanic checks that there is thread enough, and what
 // follows: US Army TM 1-1500-204-23-1 (the wire), FAA AC 43.13-1B, 7-70 (the
 // check nut). A witness hole is drilled through the wall of the piece with the
 // internal thread, as deep in as the screwed-in thread must reach: what blocks the
 // wire is that thread.
-const witnessCheck = "Where the internally threaded piece has a witness hole, push a wire of 0.020 in (0.5 mm) into that: the thread screwed in must block it. If the wire passes, the thread doesn't reach the hole, and too little is in. Where there is no such hole, measure the thread that shows: the rest of the shank's thread is in. Tighten the check nut against the rod last, when the length is right."
+const WitnessCheck = "Where the internally threaded piece has a witness hole, push a wire of 0.020 in (0.5 mm) into that: the thread screwed in must block it. If the wire passes, the thread doesn't reach the hole, and too little is in. Where there is no such hole, measure the thread that shows: the rest of the shank's thread is in. Tighten the check nut against the rod last, when the length is right."
 
 // What turns are counted from, of rod ends and of nuts.
 const (
-	turnsCounted = "Turns are counted from the setting in the file: out is plus, and makes the rod longer."
-	nutsCounted  = "Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."
+	TurnsCounted = "Turns are counted from the setting in the file: out is plus, and makes the rod longer."
+	NutsCounted  = "Turns of nuts on a conduit end are counted from the setting in the file: out is plus, and takes slack up."
 )
 
-// rodEnds lists the threaded ends of a run, in the file's order.
-func rodEnds(run *linkage.Run) []*linkage.RodEnd {
+// RodEnds lists the threaded ends of a run, in the file's order.
+func RodEnds(run *linkage.Run) []*linkage.RodEnd {
 	var ends []*linkage.RodEnd
 	for _, rod := range run.Rods {
 		ends = append(ends, rod.Ends...)
@@ -52,7 +53,7 @@ func makerSays(run *linkage.Run) string { return makerSaysOf(endsWithoutLeast(ru
 // endsWithoutLeast names the rod ends for which the file gives no least thread.
 func endsWithoutLeast(run *linkage.Run) []string {
 	var names []string
-	for _, e := range rodEnds(run) {
+	for _, e := range RodEnds(run) {
 		if !e.LeastGiven {
 			names = append(names, e.String())
 		}
@@ -63,7 +64,7 @@ func endsWithoutLeast(run *linkage.Run) []string {
 // makersSay is makerSays of the ends of conduits too.
 func makersSay(run *linkage.Run) string {
 	names := endsWithoutLeast(run)
-	for _, e := range cableEnds(run) {
+	for _, e := range CableEnds(run) {
 		if !e.LeastGiven {
 			names = append(names, e.String())
 		}
@@ -75,7 +76,7 @@ func makerSaysOf(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", list(names), noSource)
+	return fmt.Sprintf("The maker's figure is missing for %s: 1.5 diameters of thread stand in for it (%s); the maker's figure rules.", figure.List(names), NoSource)
 }
 
 // stepWords tells by what an end can be turned.
@@ -86,11 +87,11 @@ func stepWords(e *linkage.RodEnd) string {
 	case e.Step == 0:
 		return "any"
 	}
-	return given(e.Step, "")
+	return figure.Given(e.Step, "")
 }
 
-// threadName names the thread of an end, and its hand where it is left.
-func threadName(e *linkage.RodEnd) string { return handed(e.Thread, e.Left) }
+// ThreadName names the thread of an end, and its hand where it is left.
+func ThreadName(e *linkage.RodEnd) string { return handed(e.Thread, e.Left) }
 
 // handed names a thread, and its hand where it is left.
 func handed(t linkage.Thread, left bool) string {
@@ -100,14 +101,14 @@ func handed(t linkage.Thread, left bool) string {
 	return t.Name
 }
 
-// turnsWords tells a number of turns without a sign: "half a turn", "1 turn",
+// TurnsWords tells a number of turns without a sign: "half a turn", "1 turn",
 // "2.5 turns".
-func turnsWords(turns float64) string {
+func TurnsWords(turns float64) string {
 	turns = math.Abs(turns)
 	const usual, most = 2, 6 // decimals
-	text := decimalUpTo(turns, usual)
+	text := figure.UpTo(turns, usual)
 	for d := usual; text == "0" && d <= most; d++ {
-		text = decimalUpTo(turns, d)
+		text = figure.UpTo(turns, d)
 	}
 	switch text {
 	case "0.5":
@@ -125,25 +126,12 @@ func signedTurns(turns float64) string {
 	if turns < 0 {
 		way = "in"
 	}
-	return fmt.Sprintf("%s %s", turnsWords(turns), way)
+	return fmt.Sprintf("%s %s", TurnsWords(turns), way)
 }
-
-// decimalUpTo is a number with up to so many decimals, without zeros at its end.
-func decimalUpTo(v float64, decimals int) string {
-	scale := math.Pow10(decimals)
-	return given(math.Round(v*scale)/scale, "")
-}
-
-// thread is a length of thread, or of a rod between its holes, as calipers
-// read it: to 0.01 mm or 0.001 in.
-func thread(v float64, unit string) string { return withUnit(calipers(v, unit), unit) }
-
-// calipers is thread without the unit.
-func calipers(v float64, unit string) string { return decimal(v, usualDecimals(unit)+1) }
 
 // reportRodEnds tells how the rod ends of a run are set.
 func reportRodEnds(p *page, run *linkage.Run) {
-	ends := rodEnds(run)
+	ends := RodEnds(run)
 	if len(ends) == 0 {
 		return
 	}
@@ -152,13 +140,13 @@ func reportRodEnds(p *page, run *linkage.Run) {
 	for _, e := range ends {
 		most := "-"
 		if e.Most != nil {
-			most = calipers(*e.Most, unit)
+			most = figure.CalipersNumber(*e.Most, unit)
 		}
-		least := calipers(e.Least, unit)
+		least := figure.CalipersNumber(e.Least, unit)
 		if !e.LeastGiven {
 			least += "?"
 		}
-		t.add(e.String(), threadName(e), unit, calipers(e.Engaged, unit), least, calipers(e.Spare(), unit), most, stepWords(e))
+		t.add(e.String(), ThreadName(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit), most, stepWords(e))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(in rod: thread engaged; spare: beyond the least; most: it bottoms out; step: turns it can be set by)")
@@ -166,14 +154,14 @@ func reportRodEnds(p *page, run *linkage.Run) {
 		p.text("  ", "    ", "?: "+maker)
 	}
 	p.text("  ", "    ", endStepsAssumed(run))
-	for _, words := range barrelSays(run) {
+	for _, words := range BarrelSays(run) {
 		p.text("  ", "    ", words)
 	}
 	p.blank()
 }
 
-// barrelSays tells which rods are barrels, and what a turn of one does.
-func barrelSays(run *linkage.Run) []string {
+// BarrelSays tells which rods are barrels, and what a turn of one does.
+func BarrelSays(run *linkage.Run) []string {
 	var said []string
 	for _, rod := range run.Rods {
 		if !rod.Barrel() {
@@ -182,11 +170,11 @@ func barrelSays(run *linkage.Run) []string {
 		a, b := rod.Ends[0], rod.Ends[1]
 		if a.Left != b.Left {
 			said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are opposite, so a turn changes the length by the sum of the pitches, %s.",
-				rod.Name, thread(a.Thread.Pitch+b.Thread.Pitch, string(run.Units))))
+				rod.Name, figure.Calipers(a.Thread.Pitch+b.Thread.Pitch, string(run.Units))))
 			continue
 		}
 		said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are alike, so a turn changes the length by the difference of the pitches alone, %s.",
-			rod.Name, thread(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
+			rod.Name, figure.Calipers(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
 	}
 	return said
 }

@@ -44,7 +44,7 @@ func TestThreadFaults(t *testing.T) {
 		{-0.1, "link.from comes out of the rod: 0.375 in of thread wanted."},
 	} {
 		run := rodOf(linkage.RodEnd{Engaged: c.engaged, Least: 0.375, Most: &most})
-		got := unfitSay(run, solve.UnfitSettings(run))
+		got := UnfitSay(run, solve.UnfitSettings(run))
 		if c.want == "" {
 			assert.Empty(t, got, "%g", c.engaged)
 			continue
@@ -56,7 +56,7 @@ func TestThreadFaults(t *testing.T) {
 
 func TestStepFaults(t *testing.T) {
 	run := rodOf(linkage.RodEnd{Engaged: 1, Step: 0.5, Turned: -0.75})
-	assert.Equal(t, "link.from can't be turned 0.75 turns in: it goes by half a turn at a time.", unfitSay(run, solve.UnfitSettings(run))[0])
+	assert.Equal(t, "link.from can't be turned 0.75 turns in: it goes by half a turn at a time.", UnfitSay(run, solve.UnfitSettings(run))[0])
 }
 
 func TestTheMakersFigureIsMissing(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -16,7 +17,7 @@ func (t telling) gain() string {
 		return ""
 	}
 	said := " " + nextSays(t.sweep, end)
-	center := nextCenter(t.sweep, end)
+	center := NextCenter(t.sweep, end)
 	limit := t.sweep.Explored[end]
 	if center != nil {
 		limit = center.At
@@ -29,15 +30,15 @@ func (t telling) gain() string {
 	enough, best, ok := t.onTo(limit, wanted, sign)
 	switch {
 	case ok && enough != nil:
-		return said + fmt.Sprintf(" %s would get to %s if %s went on %s, to %s.", name, given(wanted, t.Unit), t.sweep.Control.Name,
-			against(outward(t.sweep, end, *enough), 0, unit), against(*enough, t.sweep.Ends[end].At, unit))
+		return said + fmt.Sprintf(" %s would get to %s if %s went on %s, to %s.", name, figure.Given(wanted, t.Unit), t.sweep.Control.Name,
+			figure.Against(Outward(t.sweep, end, *enough), 0, unit), figure.Against(*enough, t.sweep.Ends[end].At, unit))
 	case ok && center != nil:
 		return said + fmt.Sprintf(" Taking metal off the stop gains no more than those %s: %s would get to %s there, no further.",
-			against(center.Margin, 0, unit), name, against(best, wanted, t.Unit))
+			figure.Against(center.Margin, 0, unit), name, figure.Against(best, wanted, t.Unit))
 	case ok:
-		return said + fmt.Sprintf(" As far as was looked, to %s, %s would get to %s.", Quantity(limit, unit), name, against(best, wanted, t.Unit))
+		return said + fmt.Sprintf(" As far as was looked, to %s, %s would get to %s.", figure.Quantity(limit, unit), name, figure.Against(best, wanted, t.Unit))
 	case center != nil:
-		return said + fmt.Sprintf(" Taking metal off the stop gains no more than those %s.", against(center.Margin, 0, unit))
+		return said + fmt.Sprintf(" Taking metal off the stop gains no more than those %s.", figure.Against(center.Margin, 0, unit))
 	}
 	return said
 }
@@ -108,11 +109,11 @@ func (t telling) otherFigure() string {
 	if miss <= t.Requirement.Within {
 		return ""
 	}
-	said := "stops " + readable(miss, t.Limit, t.Unit) + " short"
+	said := "stops " + figure.Readable(miss, t.Limit, t.Unit) + " short"
 	if beyond {
-		said = "goes " + readable(miss, t.Limit, t.Unit) + " too far"
+		said = "goes " + figure.Readable(miss, t.Limit, t.Unit) + " too far"
 	}
-	return fmt.Sprintf(" The other way it %s as well: %s %s where %s is wanted.", said, way, against(got, wanted, t.Unit), given(wanted, t.Unit))
+	return fmt.Sprintf(" The other way it %s as well: %s %s where %s is wanted.", said, way, figure.Against(got, wanted, t.Unit), figure.Given(wanted, t.Unit))
 }
 
 // extent is the least and most of what a travel is judged by, over its sweeps.

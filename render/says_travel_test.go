@@ -7,6 +7,8 @@ import (
 
 	"fullfree/solve"
 
+	"fullfree/render/figure"
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -14,7 +16,7 @@ import (
 // travelSays is what is said of the first requirement of a run.
 func travelSays(t *testing.T, text string) string {
 	t.Helper()
-	r := checked(t, "travel.hcl", text)
+	r := sample.Checked(t, "travel.hcl", text)
 	require.NotEmpty(t, r.Requirements)
 	require.Equal(t, solve.FallsShort, r.Requirements[0].Verdict)
 	return Says(r, &r.Requirements[0])
@@ -51,8 +53,8 @@ func TestSaysWhatOnCenterLeavesToGain(t *testing.T) {
 	third := rod - arm
 	corner := math.Acos((engine*engine+apart*apart-third*third)/(2*engine*apart)) * 180 / math.Pi
 	reads := 36 + (direct - corner) - 116
-	assert.Contains(t, travelSays(t, demoText(t, "throttle-wrong-hole")),
-		" Taking metal off the stop gains no more than those 4.1°: butterfly would get to "+Degrees(reads)+" there, no further.")
+	assert.Contains(t, travelSays(t, sample.DemoText(t, "throttle-wrong-hole")),
+		" Taking metal off the stop gains no more than those 4.1°: butterfly would get to "+figure.Degrees(reads)+" there, no further.")
 }
 
 // A run whose figure is missed at both ends tells both.
@@ -102,7 +104,7 @@ require "over-center" { least = 15 }
 		{"-20", "30", `give the control pull a wider "from".`},
 		{"-20", "20", `give the control pull a wider "from" and "to".`},
 	} {
-		r := checked(t, "slide.hcl", strings.NewReplacer("%from", c.from, "%to", c.to).Replace(slide))
+		r := sample.Checked(t, "slide.hcl", strings.NewReplacer("%from", c.from, "%to", c.to).Replace(slide))
 		require.Equal(t, solve.CannotTell, r.Requirements[0].Verdict)
 		assert.True(t, strings.HasSuffix(Says(r, &r.Requirements[0]), c.want), Says(r, &r.Requirements[0]))
 	}

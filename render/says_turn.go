@@ -5,19 +5,20 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
 // leftSays tells what a turn of a rod end leaves of the length that is wanted.
 func leftSays(n *solve.TurnToLength, unit string) string {
-	if calipers(n.Left, unit) == calipers(0, unit) {
+	if figure.CalipersNumber(n.Left, unit) == figure.CalipersNumber(0, unit) {
 		return ""
 	}
 	way := "long"
 	if n.Left < 0 {
 		way = "short"
 	}
-	return fmt.Sprintf("then %s %s", thread(math.Abs(n.Left), unit), way)
+	return fmt.Sprintf("then %s %s", figure.Calipers(math.Abs(n.Left), unit), way)
 }
 
 // stepsOf names the steps of an end in the plural.
@@ -28,5 +29,5 @@ func stepsOf(e *linkage.RodEnd) string {
 	case 1:
 		return "whole turns"
 	}
-	return "steps of " + turnsWords(e.Step)
+	return "steps of " + TurnsWords(e.Step)
 }

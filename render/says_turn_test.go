@@ -62,5 +62,5 @@ func TestShankFaults(t *testing.T) {
 	require.Empty(t, solve.UnfitSettings(run))
 	shank := 11.5
 	run.Rods[0].Ends[1].Shank = &shank
-	assert.Equal(t, []string{"link.to falls short: its shank has 11.50 mm of thread, and 12.00 mm in the rod is asked for."}, unfitSay(run, solve.UnfitSettings(run)))
+	assert.Equal(t, []string{"link.to falls short: its shank has 11.50 mm of thread, and 12.00 mm in the rod is asked for."}, UnfitSay(run, solve.UnfitSettings(run)))
 }

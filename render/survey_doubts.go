@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -25,9 +26,9 @@ func doubtSays(s *solve.Survey, d *solve.Doubt) string {
 	}
 	switch d.Kind {
 	case solve.GaugedFar:
-		return quoted(d.Measurement.Name) + " was gauged far from the direction in which it is sketched"
+		return figure.Quoted(d.Measurement.Name) + " was gauged far from the direction in which it is sketched"
 	case solve.Disagrees:
-		return quoted(d.Measurement.Name) + " disagrees with " + theRest(s)
+		return figure.Quoted(d.Measurement.Name) + " disagrees with " + theRest(s)
 	case solve.LeavesOpen:
 		if len(d.Open) == 1 {
 			return "nothing measured ties " + d.Open[0].Name
@@ -47,7 +48,7 @@ func reportDoubts(p *page, s *solve.Survey) {
 		said = append(said, "Nothing measured tells how the whole lies, and no tape can: gauge one line, or make a second place exact.")
 	}
 	if s.NothingExact() {
-		said = append(said, fmt.Sprintf("No place is exact, so nothing tells where the whole lies but the sketch, to within %s, and every ± has that in it: make the place that all is told from exact (exact = true).", Length(deviations*s.Run.Sketch, s.Run.Units)))
+		said = append(said, fmt.Sprintf("No place is exact, so nothing tells where the whole lies but the sketch, to within %s, and every ± has that in it: make the place that all is told from exact (exact = true).", figure.Length(deviations*s.Run.Sketch, s.Run.Units)))
 	}
 	open := s.Open()
 	for i, point := range open {
@@ -58,7 +59,7 @@ func reportDoubts(p *page, s *solve.Survey) {
 		said = append(said, looseSays(s, point))
 	}
 	if unchecked := uncheckedNames(s); len(unchecked) > 0 && s.Run.Sketch > 0 {
-		said = append(said, fmt.Sprintf("Nothing checks %s: a slip there would not show.", list(unchecked)))
+		said = append(said, fmt.Sprintf("Nothing checks %s: a slip there would not show.", figure.List(unchecked)))
 	}
 	if len(said) == 0 {
 		return
@@ -103,9 +104,9 @@ func doubtfulSays(s *solve.Survey, m *solve.SurveyedMeasurement) string {
 		then = ", as may well follow from that: measure it again only once that is right."
 	}
 	said := fmt.Sprintf("The %s %s (%s to %s) disagrees with %s by %s%s",
-		what, quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), small(by, measurementUnit(s.Run, m.Measurement)), then)
+		what, figure.Quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), figure.Small(by, measurementUnit(s.Run, m.Measurement)), then)
 	if others := asDoubtful(s); len(others) > 0 {
-		said += fmt.Sprintf(" As doubtful, as nearly as can be told: %s.", list(others))
+		said += fmt.Sprintf(" As doubtful, as nearly as can be told: %s.", figure.List(others))
 	}
 	if len(s.FarGauges) > 0 {
 		return said
@@ -121,7 +122,7 @@ func asDoubtful(s *solve.Survey) []string {
 	var names []string
 	for i := range s.Measurements {
 		if s.Measurements[i].AsDoubtful {
-			names = append(names, quoted(s.Measurements[i].Measurement.Name))
+			names = append(names, figure.Quoted(s.Measurements[i].Measurement.Name))
 		}
 	}
 	return names
@@ -135,7 +136,7 @@ func farGaugeSays(s *solve.Survey, f *solve.FarGauge) string {
 	)
 	m := f.Measurement
 	said := fmt.Sprintf("The direction %s (%s to %s) was gauged at %s, and is sketched at %s: %s from it.",
-		quoted(m.Name), m.From, m.To, Quantity(m.Is, "deg"), Quantity(f.Drawn, "deg"), Quantity(math.Abs(f.Off), "deg"))
+		figure.Quoted(m.Name), m.From, m.To, figure.Quantity(m.Is, "deg"), figure.Quantity(f.Drawn, "deg"), figure.Quantity(math.Abs(f.Off), "deg"))
 	for _, slip := range []struct {
 		turn float64
 		says string
@@ -144,7 +145,7 @@ func farGaugeSays(s *solve.Survey, f *solve.FarGauge) string {
 		{quarter, " If it was told from plumb, it is %s from level: write that."},
 	} {
 		if math.Abs(math.Abs(f.Off)-slip.turn) <= near {
-			said += fmt.Sprintf(slip.says, Quantity(m.Is-math.Copysign(slip.turn, f.Off), "deg"))
+			said += fmt.Sprintf(slip.says, figure.Quantity(m.Is-math.Copysign(slip.turn, f.Off), "deg"))
 		}
 	}
 	return said + " Or was it told clockwise, or is it sketched wrong? Set that right before anything else."
@@ -156,21 +157,21 @@ func farPlacesSay(s *solve.Survey) string {
 	if len(s.FarPlaces) == 0 {
 		return ""
 	}
-	said := firstOf(len(s.FarPlaces), mostPlaces, func(i int) string {
-		return s.FarPlaces[i].Name + " " + small(s.FarPlaces[i].Moved, string(s.Run.Units))
+	said := figure.FirstOf(len(s.FarPlaces), mostPlaces, func(i int) string {
+		return s.FarPlaces[i].Name + " " + figure.Small(s.FarPlaces[i].Moved, string(s.Run.Units))
 	})
 	return fmt.Sprintf("Far from where they are sketched, with a sketch that is out by %s (one standard deviation): %s. Look at what was measured there; or sketch nearer to the truth.",
-		given(s.Run.Sketch, string(s.Run.Units)), list(said))
+		figure.Given(s.Run.Sketch, string(s.Run.Units)), figure.List(said))
 }
 
 // mirrorSays tells that places sketched in line lie aside of it, on a side
 // that nothing tells.
 func mirrorSays(s *solve.Survey) string {
-	names := firstOf(len(s.Mirrored), mostPlaces, func(i int) string {
+	names := figure.FirstOf(len(s.Mirrored), mostPlaces, func(i int) string {
 		m := &s.Mirrored[i]
-		return fmt.Sprintf("%s (as well at [%s, %s])", m.Name, fine(m.At.X, string(s.Run.Units)), fine(m.At.Y, string(s.Run.Units)))
+		return fmt.Sprintf("%s (as well at [%s, %s])", m.Name, figure.FineNumber(m.At.X, string(s.Run.Units)), figure.FineNumber(m.At.Y, string(s.Run.Units)))
 	})
-	return "Sketched in line, and measured not to be; on which side, nothing tells: " + list(names) + ". Sketch it on the side where it lies."
+	return "Sketched in line, and measured not to be; on which side, nothing tells: " + figure.List(names) + ". Sketch it on the side where it lies."
 }
 
 // looseSays tells a place that the measurements leave open, and what would tie
@@ -194,7 +195,7 @@ func uncheckedNames(s *solve.Survey) []string {
 	var names []string
 	for _, m := range s.Measurements {
 		if m.Standardized == nil {
-			names = append(names, quoted(m.Measurement.Name))
+			names = append(names, figure.Quoted(m.Measurement.Name))
 		}
 	}
 	return names

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -18,7 +19,7 @@ func unusedNote(s *solve.Survey) string {
 			disagree++
 		}
 	}
-	said := fmt.Sprintf("Drawing: as the file has it, not adjusted by its %s, since the run has no sketch.", count(len(s.Measurements), "measurement"))
+	said := fmt.Sprintf("Drawing: as the file has it, not adjusted by its %s, since the run has no sketch.", figure.Count(len(s.Measurements), "measurement"))
 	if disagree == 0 {
 		return said + " None disagrees with the drawing by more than it reads to."
 	}
@@ -37,9 +38,9 @@ func SurveyNote(s *solve.Survey) string {
 			largest, where = moved, s.Points[i].Name
 		}
 	}
-	said := fmt.Sprintf("Drawing: adjusted by the survey, %s", count(len(s.Measurements), "measurement"))
+	said := fmt.Sprintf("Drawing: adjusted by the survey, %s", figure.Count(len(s.Measurements), "measurement"))
 	if where != "" {
-		said += fmt.Sprintf(", largest correction %s (%s)", small(largest, string(s.Run.Units)), where)
+		said += fmt.Sprintf(", largest correction %s (%s)", figure.Small(largest, string(s.Run.Units)), where)
 	}
 	said += "."
 	for _, words := range doubtsSay(s) {
@@ -49,20 +50,20 @@ func SurveyNote(s *solve.Survey) string {
 		said += " Nothing measured tells how the whole lies: gauge one line, or make a second place exact."
 	}
 	if open := s.Open(); len(open) > 0 {
-		names := firstOf(len(open), mostPlaces, func(i int) string { return open[i].Name })
-		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", list(names))
+		names := figure.FirstOf(len(open), mostPlaces, func(i int) string { return open[i].Name })
+		said += fmt.Sprintf(" Nothing measured ties %s (fullfree survey tells how).", figure.List(names))
 	}
 	return said
 }
 
 // WrittenSays tells what was written into a file, and what to mind about it.
 func WrittenSays(file string, s *solve.Survey, coordinates int) string {
-	said := fmt.Sprintf("wrote %s into %s", count(coordinates, "adjusted coordinate"), clean(file))
+	said := fmt.Sprintf("wrote %s into %s", figure.Count(coordinates, "adjusted coordinate"), figure.Clean(file))
 	switch {
 	case coordinates == 0:
-		return fmt.Sprintf("nothing to write: %s has no coordinate that may be adjusted", clean(file))
+		return fmt.Sprintf("nothing to write: %s has no coordinate that may be adjusted", figure.Clean(file))
 	case s.Settled():
-		said = fmt.Sprintf("nothing to write: %s is adjusted already, each place to within its ±", clean(file))
+		said = fmt.Sprintf("nothing to write: %s is adjusted already, each place to within its ±", figure.Clean(file))
 	}
 	if why := inDoubt(s); why != "" {
 		said += ", though the survey is in doubt (" + why + "): measure, and write again"

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -23,7 +23,7 @@ const mostPlaces = 12
 // it. The error is the writer's.
 func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
 	p := &page{}
-	p.text("", "  ", clean(s.Run.Name))
+	p.text("", "  ", figure.Clean(s.Run.Name))
 	p.text("", "  ", surveyHeadline(s))
 	reportThreadFaults(p, s.Run)
 	p.blank()
@@ -35,19 +35,19 @@ func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
 		p.text("  ", "  ", nextSaysMore(s))
 		p.blank()
 	}
-	reportSurveyLimits(p, clean(file), s)
+	reportSurveyLimits(p, figure.Clean(file), s)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
 
 // surveyHeadline is what matters most, in a line.
 func surveyHeadline(s *solve.Survey) string {
-	all := count(len(s.Measurements), "measurement")
+	all := figure.Count(len(s.Measurements), "measurement")
 	switch m := s.Doubtful(); {
 	case len(s.FarGauges) > 0:
-		return "LOOK AGAIN: " + quoted(s.FarGauges[0].Measurement.Name) + " was gauged far from the direction in which it is sketched."
+		return "LOOK AGAIN: " + figure.Quoted(s.FarGauges[0].Measurement.Name) + " was gauged far from the direction in which it is sketched."
 	case m != nil:
-		return "MEASURE AGAIN: " + quoted(m.Measurement.Name) + " disagrees with " + theRest(s) + "."
+		return "MEASURE AGAIN: " + figure.Quoted(m.Measurement.Name) + " disagrees with " + theRest(s) + "."
 	case len(s.Measurements) == 0:
 		return "NOTHING IS MEASURED: the drawing is as the file has it."
 	case s.Run.Sketch == 0:
@@ -55,9 +55,9 @@ func surveyHeadline(s *solve.Survey) string {
 	case s.NeedsDirection && len(s.Open()) == 0:
 		return fmt.Sprintf("NOT ALL IS TIED: %s, and none that tells how the whole lies.", all)
 	case len(s.Undetermined) > 0:
-		return fmt.Sprintf("NOT ALL IS TIED: %s, and %s that they leave open.", all, count(len(s.Open()), "place"))
+		return fmt.Sprintf("NOT ALL IS TIED: %s, and %s that they leave open.", all, figure.Count(len(s.Open()), "place"))
 	case len(s.FarPlaces) > 0:
-		return fmt.Sprintf("LOOK AGAIN: %s, and %s far from where the sketch has it.", all, count(len(s.FarPlaces), "place"))
+		return fmt.Sprintf("LOOK AGAIN: %s, and %s far from where the sketch has it.", all, figure.Count(len(s.FarPlaces), "place"))
 	case s.Mirror:
 		return fmt.Sprintf("TWO DRAWINGS FIT: %s, and the sketch doesn't tell which side is meant.", all)
 	case s.DegreesOfFreedom == 0:
@@ -81,10 +81,10 @@ func reportMeasurements(p *page, s *solve.Survey) {
 	t := table{head: []string{"measured", "", "is", "fits", "off", "disagrees", "sigmas"}}
 	for _, m := range s.Measurements {
 		unit := measurementUnit(s.Run, m.Measurement)
-		cells := []string{m.Measurement.Name, unit, fine(m.Measurement.Is, unit), fine(m.Adjusted, unit), fine(m.Residual, unit), "-", "-"}
-		cells[0] = clean(cells[0])
+		cells := []string{m.Measurement.Name, unit, figure.FineNumber(m.Measurement.Is, unit), figure.FineNumber(m.Adjusted, unit), figure.FineNumber(m.Residual, unit), "-", "-"}
+		cells[0] = figure.Clean(cells[0])
 		if m.Standardized != nil {
-			cells[5], cells[6] = fine(*m.Misclosure, unit), decimal(*m.Standardized, 1)
+			cells[5], cells[6] = figure.FineNumber(*m.Misclosure, unit), figure.Decimal(*m.Standardized, 1)
 		}
 		t.add(cells...)
 	}
@@ -115,11 +115,11 @@ func reportPlaces(p *page, s *solve.Survey) {
 			case point.Undetermined[axis]:
 				sure = "open"
 			case !point.Exact && s.Run.Sketch > 0:
-				sure = fine(deviations*sigma[axis], unit)
+				sure = figure.FineNumber(deviations*sigma[axis], unit)
 			}
-			cells = append(cells, fine(at[axis], unit), sure)
+			cells = append(cells, figure.FineNumber(at[axis], unit), sure)
 		}
-		t.add(append(cells, fine(point.At.Sub(point.Drawn).Norm(), unit))...)
+		t.add(append(cells, figure.FineNumber(point.At.Sub(point.Drawn).Norm(), unit))...)
 	}
 	t.write(p, "  ")
 	if s.Run.Sketch > 0 {
@@ -130,8 +130,8 @@ func reportPlaces(p *page, s *solve.Survey) {
 
 func axesOf(v linkage.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 
-// tapeSays tells a further distance to tape, or direction to gauge.
-func tapeSays(next solve.Suggestion) string {
+// TapeSays tells a further distance to tape, or direction to gauge.
+func TapeSays(next solve.Suggestion) string {
 	do := "tape"
 	if next.Kind == linkage.Gauged {
 		do = "gauge"
@@ -141,13 +141,13 @@ func tapeSays(next solve.Suggestion) string {
 
 // nextSaysMore tells which further distance would help most, and with what.
 func nextSaysMore(s *solve.Survey) string {
-	said := "What would help most: " + tapeSays(s.Next)
+	said := "What would help most: " + TapeSays(s.Next)
 	switch {
 	case s.Next.Settles > 0:
-		return said + fmt.Sprintf("; it ties %s.", count(s.Next.Settles, "more coordinate"))
+		return said + fmt.Sprintf("; it ties %s.", figure.Count(s.Next.Settles, "more coordinate"))
 	case s.Next.Removes > 0:
 		const percent = 100
-		return said + fmt.Sprintf("; it takes %s%% off the sum of all variances.", decimal(math.Max(1, math.Round(s.Next.Removes*percent)), 0))
+		return said + fmt.Sprintf("; it takes %s%% off the sum of all variances.", figure.Decimal(math.Max(1, math.Round(s.Next.Removes*percent)), 0))
 	}
 	return said + "."
 }
@@ -157,12 +157,12 @@ func reportSurveyLimits(p *page, file string, s *solve.Survey) {
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: the holes and pivots named in " + file + ", in the one position in which they were measured; metal (rounds, edges) and stops are taken as written.")
 	if s.Run.Sketch > 0 {
-		say(fmt.Sprintf("Assumed: rigid parts; a sketch that is out by no more than about %s; measurements as good as their \"within\" says.", Length(deviations*s.Run.Sketch, s.Run.Units)))
+		say(fmt.Sprintf("Assumed: rigid parts; a sketch that is out by no more than about %s; measurements as good as their \"within\" says.", figure.Length(deviations*s.Run.Sketch, s.Run.Units)))
 	} else {
 		say("Assumed: rigid parts, exactly as drawn: the file has no sketch, so no coordinate is adjusted, and only how the measurements agree with the drawing is told.")
 	}
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells of the adjusted drawing.")
-	say(caution)
+	say(Caution)
 }
 
 // measurementUnit is the unit of what was measured.
@@ -171,27 +171,4 @@ func measurementUnit(run *linkage.Run, m *linkage.Measurement) string {
 		return "deg"
 	}
 	return string(run.Units)
-}
-
-// fine returns a number of a survey without its unit: to 0.1 mm or degree, or
-// to 0.01 in, which 64ths would make coarse.
-func fine(v float64, unit string) string { return decimal(v, usualDecimals(unit)) }
-
-// small is fine with the unit, and with as many decimals as it takes to be
-// more than nothing.
-func small(v float64, unit string) string {
-	if unit == string(linkage.Inches) && rounded(v, unit) != v {
-		return decimalsToSee(v, unit)
-	}
-	return readable(v, 0, unit)
-}
-
-// decimalsToSee returns a length in inches as a decimal, as calipers show it.
-func decimalsToSee(v float64, unit string) string {
-	for d := usualDecimals(unit); d < mostDecimals; d++ {
-		if text := decimal(v, d); strings.Trim(text, "-0.") != "" {
-			return withUnit(text, unit)
-		}
-	}
-	return withUnit(decimal(v, usualDecimals(unit)), unit)
 }

@@ -1,47 +1,17 @@
 package render
 
 import (
-	"bytes"
-	"encoding/json"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-// surveyed is a made-up survey of levers: two places, three measurements. Each
-// call gives a fresh one to change.
-func surveyed() *solve.Survey {
-	run := levers().Run
-	run.Sketch = 30
-	lever, crank := run.Parts[0], run.Parts[1]
-	lever.Points = []linkage.Point{{Name: "horn", At: linkage.Vec{Y: -60, Z: 12}}}
-	crank.Points = []linkage.Point{{Name: "horn", At: linkage.Vec{X: 184, Y: -60}}}
-	horn, far := linkage.PlaceRef{Part: lever}, linkage.PlaceRef{Part: crank}
-	pivot := linkage.PlaceRef{Part: crank, Point: -1}
-	link := &linkage.Measurement{Kind: linkage.Taped, Name: "link", From: horn, To: far, Is: 184, Within: 1}
-	level := &linkage.Measurement{Kind: linkage.Gauged, Name: "level", From: horn, To: far, Is: 0.5, Within: 0.5}
-	diagonal := &linkage.Measurement{Kind: linkage.Taped, Name: "diagonal", From: horn, To: pivot, Is: 193.5, Within: 1}
-	return &solve.Survey{
-		Run: run,
-		Points: []solve.SurveyedPoint{
-			{Place: horn, Name: "lever.horn", Drawn: linkage.Vec{Y: -60, Z: 12}, At: linkage.Vec{Y: -60, Z: 12}, PlaneOnly: true, Exact: true},
-			{Place: far, Name: "crank.horn", Drawn: linkage.Vec{X: 184, Y: -60}, At: linkage.Vec{X: 187, Y: -56}, Sigma: linkage.Vec{X: 0.25, Y: 0.6}, PlaneOnly: true},
-		},
-		Measurements: []solve.SurveyedMeasurement{
-			{Measurement: link, Adjusted: 183.8, Residual: 0.2, Redundancy: 0.5, Misclosure: is(0.4), Standardized: is(0.566)},
-			{Measurement: level, Adjusted: 0.5},
-			{Measurement: diagonal, Adjusted: 193.9, Residual: -0.4, Redundancy: 0.25, Misclosure: is(-1.6), Standardized: is(-1.6)},
-		},
-		DegreesOfFreedom: 1,
-		Next:             solve.Suggestion{OK: true, From: horn, To: pivot, Removes: 0.254},
-	}
-}
 
 func surveyReport(t *testing.T, s *solve.Survey) string {
 	t.Helper()
@@ -93,31 +63,31 @@ WHAT THIS ANSWER IS
     instructions, the local rules and a licensed inspector do. The last
     check is made on the aircraft, at the blade or surface, pins out, by
     a second person.
-`, surveyReport(t, surveyed()))
+`, surveyReport(t, sample.Surveyed()))
 }
 
 func TestSurveyHeadlines(t *testing.T) {
-	s := surveyed()
-	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, is(-3.14)
+	s := sample.Surveyed()
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, sample.Is(-3.14)
 	got := surveyReport(t, s)
 	assert.Contains(t, got, "MEASURE AGAIN: \"diagonal\" disagrees with the rest.\n")
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), `The distance "diagonal" (lever.horn to crank.pivot) disagrees with the rest by 3.1 mm: measure it again before anything else.`)
 
-	s = surveyed()
-	s.Measurements[1].Doubtful, s.Measurements[1].Misclosure = true, is(2.5)
+	s = sample.Surveyed()
+	s.Measurements[1].Doubtful, s.Measurements[1].Misclosure = true, sample.Is(2.5)
 	assert.Contains(t, surveyReport(t, s), `The direction "level" (lever.horn to crank.horn) disagrees with`)
 
-	s = surveyed()
+	s = sample.Surveyed()
 	s.DegreesOfFreedom = 0
 	assert.Contains(t, surveyReport(t, s), "NOTHING CHECKS: 3 measurements, just as many as it takes")
 
-	s = surveyed()
+	s = sample.Surveyed()
 	s.Run.Sketch = 0
 	assert.Contains(t, surveyReport(t, s), "AGREE: 3 measurements, and none disagrees with the drawing more than it\n  may.\n")
 	s.Measurements[2].Doubtful = true
 	assert.Contains(t, surveyReport(t, s), "MEASURE AGAIN: \"diagonal\" disagrees with the drawing.")
 
-	s = surveyed()
+	s = sample.Surveyed()
 	s.Measurements, s.Next.OK, s.Run.Sketch = nil, false, 0
 	got = surveyReport(t, s)
 	assert.Contains(t, got, "NOTHING IS MEASURED")
@@ -127,18 +97,18 @@ func TestSurveyHeadlines(t *testing.T) {
 
 // Where more than one can be the slip, no one is blamed alone.
 func TestSurveyBlamesNoOneAlone(t *testing.T) {
-	s := surveyed()
-	s.Measurements[0].Standardized, s.Measurements[0].AsDoubtful = is(-11.3), true
-	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure, s.Measurements[2].Standardized = true, is(-3.14), is(11.4)
+	s := sample.Surveyed()
+	s.Measurements[0].Standardized, s.Measurements[0].AsDoubtful = sample.Is(-11.3), true
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure, s.Measurements[2].Standardized = true, sample.Is(-3.14), sample.Is(11.4)
 	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.Contains(t, said, `As doubtful, as nearly as can be told: "link".`)
-	s.Measurements[0].Standardized, s.Measurements[0].AsDoubtful = is(2.9), false
+	s.Measurements[0].Standardized, s.Measurements[0].AsDoubtful = sample.Is(2.9), false
 	said = strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.NotContains(t, said, "As doubtful")
 }
 
 func TestSurveyTellsTheMirrorImage(t *testing.T) {
-	s := surveyed()
+	s := sample.Surveyed()
 	s.Mirror, s.Mirrored = true, []solve.MirroredPlace{{Place: s.Points[1].Place, Name: "crank.horn", At: linkage.Vec{X: 187, Y: -64}}}
 	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.Contains(t, said, "TWO DRAWINGS FIT: 3 measurements,")
@@ -147,7 +117,7 @@ func TestSurveyTellsTheMirrorImage(t *testing.T) {
 }
 
 func TestSurveyTellsWhatASlipOfTheLevelIs(t *testing.T) {
-	s := surveyed()
+	s := sample.Surveyed()
 	level := s.Measurements[1].Measurement
 	for off, want := range map[float64]string{
 		176: " From the other end it is -89.8°: if it was read so, write that, or exchange from and to. Or was it told clockwise,",
@@ -164,9 +134,9 @@ func TestSurveyTellsWhatASlipOfTheLevelIs(t *testing.T) {
 
 // Inches are told in hundredths: 64ths are too coarse for what a tape disagrees by.
 func TestSurveyInInches(t *testing.T) {
-	s := surveyed()
+	s := sample.Surveyed()
 	s.Run.Units = linkage.Inches
-	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, is(0.0712)
+	s.Measurements[2].Doubtful, s.Measurements[2].Misclosure = true, sample.Is(0.0712)
 	got := surveyReport(t, s)
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), "disagrees with the rest by 0.07 in: ")
 	assert.Contains(t, got, "187.00")
@@ -174,34 +144,8 @@ func TestSurveyInInches(t *testing.T) {
 
 func TestSurveyNote(t *testing.T) {
 	assert.Empty(t, SurveyNote(nil))
-	s := surveyed()
+	s := sample.Surveyed()
 	assert.Equal(t, "Drawing: adjusted by the survey, 3 measurements, largest correction 5.0 mm (crank.horn).", SurveyNote(s))
 	s.Points[1].Undetermined[1] = true
 	assert.Equal(t, "Drawing: adjusted by the survey, 3 measurements, largest correction 5.0 mm (crank.horn). Nothing measured ties crank.horn (fullfree survey tells how).", SurveyNote(s))
-}
-
-func TestSurveyJSON(t *testing.T) {
-	s := surveyed()
-	s.Undetermined = []string{"crank.pivot.y"}
-	var b bytes.Buffer
-	require.NoError(t, SurveyJSON(&b, s))
-	assert.JSONEq(t, `{
-  "schema": "fullfree.survey/1",
-  "points": [
-    {"name": "lever.horn", "x": 0, "y": -60, "z": 12, "sx": 0, "sy": 0, "sz": null},
-    {"name": "crank.horn", "x": 187, "y": -56, "z": 0, "sx": 0.25, "sy": 0.6, "sz": null}],
-  "measurements": [
-    {"name": "link", "is": 184, "adjusted": 183.8, "residual": 0.2, "misclosure": 0.4, "standardized": 0.566, "doubtful": false},
-    {"name": "level", "is": 0.5, "adjusted": 0.5, "residual": 0, "misclosure": null, "standardized": null, "doubtful": false},
-    {"name": "diagonal", "is": 193.5, "adjusted": 193.9, "residual": -0.4, "misclosure": -1.6, "standardized": -1.6, "doubtful": false}],
-  "undetermined": ["crank.pivot.y"], "next": "tape lever.horn to crank.pivot", "degrees_of_freedom": 1}`, b.String())
-
-	s.Points[1].PlaneOnly, s.Points[1].Sigma.Z = false, 0.7
-	s.Measurements, s.Undetermined, s.Next = nil, nil, solve.Suggestion{}
-	b.Reset()
-	require.NoError(t, SurveyJSON(&b, s))
-	var flat bytes.Buffer
-	require.NoError(t, json.Compact(&flat, b.Bytes()))
-	assert.Contains(t, flat.String(), `"sz":0.7`)
-	assert.Contains(t, flat.String(), `"measurements":[],"undetermined":[],"next":null`)
 }

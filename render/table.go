@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/render/figure"
 	"fullfree/solve"
 )
 
@@ -27,7 +28,7 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 // columns are told in groups, one under another.
 func (t *table) write(p *page, indent string) {
 	if p.keeps {
-		p.kept = append(p.kept, told{Head: t.head, Rows: t.rows})
+		p.kept = append(p.kept, Passage{Head: t.head, Rows: t.rows})
 		return
 	}
 	widths := make([]int, len(t.head))
@@ -86,8 +87,8 @@ func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
 // what the drawing was adjusted by, or nil. The error is the writer's.
 func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
 	p := &page{}
-	p.text("", "  ", clean(run.Name))
-	p.text("", "  ", sweepTitle(run, s))
+	p.text("", "  ", figure.Clean(run.Name))
+	p.text("", "  ", SweepTitle(run, s))
 	p.text("", "  ", "Travel is told from the drawn position; outputs as their gauge reads.")
 	p.text("", "  ", SurveyNote(survey))
 	reportThreadFaults(p, run)
@@ -101,7 +102,7 @@ func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sw
 	for _, row := range rows {
 		cells := make([]string, len(row))
 		for i, v := range row {
-			cells[i] = number(v, columns[i].Unit)
+			cells[i] = figure.Number(v, columns[i].Unit)
 		}
 		t.rows = append(t.rows, cells)
 	}

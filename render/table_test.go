@@ -7,12 +7,13 @@ import (
 
 	"fullfree/solve"
 
+	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 func TestSweepTable(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	var b strings.Builder
 	require.NoError(t, SweepTable(&b, r.Run, nil, r.Sweeps[0],
 		[]solve.Column{{Name: "lever", Unit: "deg"}, {Name: "crank", Unit: "deg"}, {Name: "ram", Unit: "in"}},
@@ -30,7 +31,7 @@ lever  crank    ram
 
 // A table that is too wide comes in several, each with the first column.
 func TestSweepTableTooWide(t *testing.T) {
-	r := levers()
+	r := sample.Levers()
 	var columns []solve.Column
 	row := []float64{}
 	for _, name := range []string{"lever", "bellcrank-one", "bellcrank-two", "bellcrank-three", "bellcrank-four", "bellcrank-five", "bellcrank-six"} {

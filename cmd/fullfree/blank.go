@@ -8,7 +8,7 @@ import (
 	"os"
 
 	"fullfree/linkage"
-	"fullfree/render"
+	"fullfree/render/picture"
 	"fullfree/solve"
 )
 
@@ -29,19 +29,19 @@ func blankOf(kind string, text []byte, file string) (blank, error) {
 	if len(run.Measurements) > 0 || len(run.Riggings) > 0 {
 		return blank{}, fmt.Errorf("%s is measured already; \"fullfree new %s > FILE.hcl\" writes it, its figures to be replaced by yours", kind, kind)
 	}
-	if text, err = render.WithDatum(run); err != nil {
+	if text, err = picture.WithDatum(run); err != nil {
 		return blank{}, err
 	}
 	if run, err = linkage.Read(&linkage.Source{Name: kind + fileEnding, Text: text}); err != nil {
 		return blank{}, err
 	}
 	plan := solve.PlanMeasurements(run)
-	out, err := render.BlankFile(run, plan)
+	out, err := picture.BlankFile(run, plan)
 	if err != nil {
 		return blank{}, err
 	}
 	var page bytes.Buffer
-	err = render.BlankPage(&page, run, plan, render.BlankOptions{File: file, Version: version})
+	err = picture.BlankPage(&page, run, plan, picture.BlankOptions{File: file, Version: version})
 	return blank{out, page.Bytes()}, err
 }
 

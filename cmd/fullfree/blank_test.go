@@ -12,7 +12,7 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
-	"fullfree/render"
+	"fullfree/render/picture"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -25,7 +25,7 @@ func filledIn(t *testing.T, kind string) (text string, truth *linkage.Run) {
 	own := []byte(demoText(t, kind))
 	run, err := linkage.Read(&linkage.Source{Name: kind, Text: own})
 	require.NoError(t, err)
-	withDatum, err := render.WithDatum(run)
+	withDatum, err := picture.WithDatum(run)
 	require.NoError(t, err)
 	truth, err = linkage.Read(&linkage.Source{Name: kind, Text: withDatum})
 	require.NoError(t, err)

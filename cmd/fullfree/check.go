@@ -6,6 +6,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 	"fullfree/solve"
 )
 
@@ -94,7 +95,7 @@ func check(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if *asJSON {
-		err = render.CheckJSON(&out, in.name, result)
+		err = machine.CheckJSON(&out, in.name, result)
 	} else {
 		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()})
 	}

@@ -6,6 +6,8 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
+	"fullfree/render/picture"
 )
 
 func compareCommand() *command {
@@ -69,20 +71,20 @@ func compare(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.problem(c, err)
 	}
-	var out, picture bytes.Buffer
+	var out, laid bytes.Buffer
 	if *asJSON {
-		err = render.CompareJSON(&out, in.name, variants)
+		err = machine.CompareJSON(&out, in.name, variants)
 	} else {
 		err = render.CompareReport(&out, in.title(), variants)
 	}
 	if err == nil && *drawn != "" {
-		err = render.Overlay(&picture, variants, render.DiagramOptions{Hash: in.hash(), Version: version, Set: in.changes()})
+		err = picture.Overlay(&laid, variants, picture.DiagramOptions{Hash: in.hash(), Version: version, Set: in.changes()})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	if *drawn != "" {
-		if status := std.write(c, *drawn, picture.Bytes()); status != exitOK {
+		if status := std.write(c, *drawn, laid.Bytes()); status != exitOK {
 			return status
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 )
 
 func diagnoseCommand() *command {
@@ -45,7 +46,7 @@ func diagnose(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if asJSON {
-		err = render.DiagnoseJSON(&out, d)
+		err = machine.DiagnoseJSON(&out, d)
 	} else {
 		err = render.DiagnoseReport(&out, in.title(), in.run, in.survey, d)
 	}

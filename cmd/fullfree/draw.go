@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/picture"
 )
 
 // views are what --view may be.
@@ -96,12 +97,12 @@ func draw(c *command, std streams, args []string) int {
 	if err := in.mechanism.AddBands(result, in.survey); err != nil {
 		return std.problem(c, err)
 	}
-	drawn := render.Diagram
+	drawn := picture.Diagram
 	if *charts {
-		drawn = render.Charts
+		drawn = picture.Charts
 	}
 	var out bytes.Buffer
-	err = drawn(&out, result, swept, render.DiagramOptions{
+	err = drawn(&out, result, swept, picture.DiagramOptions{
 		View:    *view,
 		Hash:    in.hash(),
 		Version: version,

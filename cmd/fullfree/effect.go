@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 )
 
 func effectCommand() *command {
@@ -57,7 +58,7 @@ func effect(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if asJSON {
-		err = render.EffectJSON(&out, result, effects)
+		err = machine.EffectJSON(&out, result, effects)
 	} else {
 		err = render.EffectReport(&out, in.title(), result, effects)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 )
 
 func failCommand() *command {
@@ -51,7 +52,7 @@ func fail(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if asJSON {
-		err = render.FailJSON(&out, failures)
+		err = machine.FailJSON(&out, failures)
 	} else {
 		err = render.FailReport(&out, in.title(), in.survey, failures)
 	}

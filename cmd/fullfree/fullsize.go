@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
-	"fullfree/render"
+	"fullfree/render/picture"
 	"fullfree/solve"
 
 	"github.com/spf13/pflag"
@@ -39,11 +39,11 @@ func (f fullSize) fault(output string, charts bool) string {
 		return ""
 	case charts:
 		return "--full-size is for parts: charts have no size; leave out --full-size or --charts"
-	case f.flags.Changed("paper") && !slices.Contains(render.Papers(), *f.paper):
-		return fmt.Sprintf("--paper %s: there is %s", linkage.Printable(*f.paper), strings.Join(render.Papers(), ", "))
-	case output == "-" && *f.paper != render.PaperNone:
+	case f.flags.Changed("paper") && !slices.Contains(picture.Papers(), *f.paper):
+		return fmt.Sprintf("--paper %s: there is %s", linkage.Printable(*f.paper), strings.Join(picture.Papers(), ", "))
+	case output == "-" && *f.paper != picture.PaperNone:
 		return "-o -: standard output takes one picture, and pages are one each: give a name (-o OUT.svg), or --paper none"
-	case *f.paper != render.PaperNone && !namesPages(output):
+	case *f.paper != picture.PaperNone && !namesPages(output):
 		return fmt.Sprintf("-o %s: pages are files of their own, OUT-1.svg and so on: give a name (-o OUT.svg)", linkage.Printable(output))
 	}
 	return ""
@@ -64,9 +64,9 @@ func namesPages(output string) bool {
 func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result, swept *solve.Sweep, view, output string) int {
 	paper := *f.paper
 	if paper == "" {
-		paper = render.PaperOf(in.run.Units)
+		paper = picture.PaperOf(in.run.Units)
 	}
-	pages, err := render.FullSize(result, swept, render.FullSizeOptions{
+	pages, err := picture.FullSize(result, swept, picture.FullSizeOptions{
 		View:    view,
 		Paper:   paper,
 		Hash:    in.hash(),
@@ -79,7 +79,7 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	if view == "" && !in.run.Plane {
 		std.message("A run in space is drawn in full size one view at a time: this is xy; --view picks another.\n")
 	}
-	if paper == render.PaperNone {
+	if paper == picture.PaperNone {
 		return std.write(c, output, pages[0])
 	}
 	names := pageNames(output, len(pages))

@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/page"
 )
 
 // bookEnding is how the names of books end.
@@ -67,7 +68,7 @@ func report(c *command, std streams, args []string) int {
 		return status
 	}
 	var out bytes.Buffer
-	if err := render.Book(&out, runs, func(done, all int) { tell("%d of %d travels drawn", done, all) }); err != nil {
+	if err := page.Book(&out, runs, func(done, all int) { tell("%d of %d travels drawn", done, all) }); err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	return std.write(c, *output, out.Bytes())
@@ -103,8 +104,8 @@ func reportFault(files []string, output string, set []string) string {
 
 // bookRuns reads and judges every run. Where some can't be, all that is wrong
 // with any has been told, and the status isn't exitOK.
-func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(format string, args ...any)) ([]render.BookRun, int) {
-	var runs []render.BookRun
+func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(format string, args ...any)) ([]page.BookRun, int) {
+	var runs []page.BookRun
 	status := exitOK
 	for i, name := range files {
 		tell("%d of %d runs judged", i, len(files))
@@ -128,23 +129,23 @@ func inFile(name string, files int, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string) (render.BookRun, error) {
+func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string) (page.BookRun, error) {
 	in, err := open(std, name, changes)
 	if err != nil {
-		return render.BookRun{}, err
+		return page.BookRun{}, err
 	}
 	if lost := in.overwrites(output); lost != "" {
-		return render.BookRun{}, fmt.Errorf("-o %s", lost)
+		return page.BookRun{}, fmt.Errorf("-o %s", lost)
 	}
 	if err := in.ready(); err != nil {
-		return render.BookRun{}, err
+		return page.BookRun{}, err
 	}
 	in.mechanism.Progress = watched(std, c)
 	result, err := in.judged()
 	if err != nil {
-		return render.BookRun{}, err
+		return page.BookRun{}, err
 	}
-	return render.BookRun{
+	return page.BookRun{
 		File: in.title(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
 		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
 	}, nil

@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 	"fullfree/solve"
 )
 
@@ -57,7 +58,7 @@ func rig(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if flags.json {
-		err = render.RigJSON(&out, in.name, found)
+		err = machine.RigJSON(&out, in.name, found)
 	} else {
 		err = render.RigReport(&out, in.title(), in.run, found, flags.write && found.Found)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 )
 
 func rodsCommand() *command {
@@ -46,7 +47,7 @@ func rods(c *command, std streams, args []string) int {
 	var out bytes.Buffer
 	var err error
 	if asJSON {
-		err = render.RodsJSON(&out, in.run, pinned)
+		err = machine.RodsJSON(&out, in.run, pinned)
 	} else {
 		err = render.RodsReport(&out, in.title(), in.run, in.survey, pinned)
 	}

@@ -11,7 +11,7 @@ import (
 	"sync/atomic"
 
 	"fullfree/linkage"
-	"fullfree/render"
+	"fullfree/render/page"
 	"fullfree/solve"
 )
 
@@ -41,7 +41,7 @@ func (b *bench) handler() http.Handler {
 func bare(w http.ResponseWriter, _ *http.Request) {
 	policy := ""
 	page := told(func(w io.Writer) (err error) {
-		policy, err = render.BenchPage(w)
+		policy, err = page.BenchPage(w)
 		return err
 	})
 	if page.status == http.StatusOK {
@@ -92,21 +92,21 @@ func told(write func(w io.Writer) error) answer {
 	return answer{status: http.StatusOK, body: body.Bytes()}
 }
 
-func (b *bench) inShort() render.Bench {
-	return render.Bench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
+func (b *bench) inShort() page.Bench {
+	return page.Bench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
 }
 
 func (b *bench) data() answer {
-	return told(func(w io.Writer) error { return render.BenchJSON(w, b.inShort()) })
+	return told(func(w io.Writer) error { return page.BenchJSON(w, b.inShort()) })
 }
 
 func (b *bench) file() answer {
-	return told(func(w io.Writer) error { return render.FileState(w, b.hash, faultText(b.trouble)) })
+	return told(func(w io.Writer) error { return page.FileState(w, b.hash, faultText(b.trouble)) })
 }
 
 // fault answers that a setting can't be judged.
 func (b *bench) fault(why string) *answer {
-	a := told(func(w io.Writer) error { return render.TrialFault(w, b.hash, why) })
+	a := told(func(w io.Writer) error { return page.TrialFault(w, b.hash, why) })
 	return &a
 }
 
@@ -135,8 +135,8 @@ func (b *bench) settled(ask *asked) (*tried, *stance, *answer) {
 // standing is where a setting stands; ok is false where that can't be found.
 // filed is where the run as filed stands with the controls there, nil where it
 // can't.
-func (b *bench) standing(t *tried, s *stance) (stand render.BenchStand, filed *stance, ok bool) {
-	stand = render.BenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
+func (b *bench) standing(t *tried, s *stance) (stand page.BenchStand, filed *stance, ok bool) {
+	stand = page.BenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
 	if stand.Position, ok = s.sweep.Position(s.at[s.moves.Index]); !ok || t == b.filed {
 		return stand, s, ok
 	}
@@ -185,7 +185,7 @@ func (b *bench) pose(ask *asked) answer {
 	if !ok {
 		return *b.fault(unsolved)
 	}
-	return told(func(w io.Writer) error { return render.StandJSON(w, b.hash, stand) })
+	return told(func(w io.Writer) error { return page.StandJSON(w, b.hash, stand) })
 }
 
 // try answers what a setting comes to.
@@ -198,14 +198,14 @@ func (b *bench) try(ask *asked) answer {
 	if !ok {
 		return *b.fault(unsolved)
 	}
-	trial := render.Trial{
+	trial := page.Trial{
 		Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Stand: stand, Travel: t.travels(s),
 		FiledTravel: make([]*solve.Sweep, len(t.in.run.Controls)), Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded(),
 	}
 	if filed != nil {
 		trial.FiledTravel = b.filed.travels(filed)
 	}
-	return told(func(w io.Writer) error { return render.TrialJSON(w, trial) })
+	return told(func(w io.Writer) error { return page.TrialJSON(w, trial) })
 }
 
 // picture answers the picture of a setting.
@@ -214,7 +214,7 @@ func (b *bench) picture(ask *asked) answer {
 	if instead != nil {
 		return *instead
 	}
-	return told(func(w io.Writer) error { return render.PictureJSON(w, b.hash, t.result, s.sweep, ask.Picture) })
+	return told(func(w io.Writer) error { return page.PictureJSON(w, b.hash, t.result, s.sweep, ask.Picture) })
 }
 
 // save writes a setting into the file.
@@ -257,5 +257,5 @@ func (b *bench) save(ask *asked) answer {
 		}
 		b.look()
 	}
-	return told(func(w io.Writer) error { return render.Saved(w, b.hash, t.writes, lost) })
+	return told(func(w io.Writer) error { return page.Saved(w, b.hash, t.writes, lost) })
 }

@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/page"
 	"fullfree/solve"
 )
 
@@ -103,7 +104,7 @@ type tried struct {
 	in      *input
 	turned  []render.Turned
 	stops   []*linkage.Stop // those that aren't as filed
-	writes  []render.Written
+	writes  []page.Written
 	result  *solve.Result
 	fault   string // why it can't be judged; then there is no result
 	stopped bool   // it was given up, and is none
@@ -250,11 +251,11 @@ func (t *tried) unsaveable() string {
 }
 
 // writes tells what saving a setting would change.
-func (b *bench) writes(t *tried) (list []render.Written) {
+func (b *bench) writes(t *tried) (list []page.Written) {
 	was := figures(b.filed.in.run)
 	for _, c := range t.changes() {
 		old := was[c.Dimension]
-		if w := (render.Written{Dimension: c.Dimension, Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
+		if w := (page.Written{Dimension: c.Dimension, Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
 			list = append(list, w)
 		}
 	}

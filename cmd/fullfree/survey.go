@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 	"fullfree/solve"
 )
 
@@ -50,7 +51,7 @@ func survey(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if flags.json {
-		err = render.SurveyJSON(&out, s)
+		err = machine.SurveyJSON(&out, s)
 	} else {
 		err = render.SurveyReport(&out, in.title(), s)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render"
+	"fullfree/render/machine"
 	"fullfree/solve"
 )
 
@@ -83,9 +84,9 @@ func sweep(c *command, std streams, args []string) int {
 	var out bytes.Buffer
 	switch {
 	case *asCSV:
-		err = render.SweepCSV(&out, columns, rows)
+		err = machine.SweepCSV(&out, columns, rows)
 	case *asJSON:
-		err = render.SweepJSON(&out, columns, rows)
+		err = machine.SweepJSON(&out, columns, rows)
 	default:
 		err = render.SweepTable(&out, in.run, in.survey, swept, columns, rows)
 	}

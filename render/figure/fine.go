@@ -1,0 +1,69 @@
+package figure
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"fullfree/linkage"
+)
+
+// UpTo returns v with up to so many decimals, without zeros at its end.
+func UpTo(v float64, decimals int) string {
+	scale := math.Pow10(decimals)
+	return Given(math.Round(v*scale)/scale, "")
+}
+
+// StopAt is where a stop is set: with up to stopDecimals.
+func StopAt(v float64, unit string) string { return WithUnit(UpTo(v, stopDecimals), unit) }
+
+// stopDecimals is how many decimals where a stop is set is told with at most: it
+// is set by steps that the file gives.
+const stopDecimals = 4
+
+// Calipers is a length of thread, or of a rod between its holes, as calipers
+// read it: to 0.01 mm or 0.001 in.
+func Calipers(v float64, unit string) string { return WithUnit(CalipersNumber(v, unit), unit) }
+
+// CalipersNumber is Calipers without the unit.
+func CalipersNumber(v float64, unit string) string { return Decimal(v, UsualDecimals(unit)+1) }
+
+// FineNumber returns a number of a survey without its unit: to 0.1 mm or degree, or
+// to 0.01 in, which 64ths would make coarse.
+func FineNumber(v float64, unit string) string { return Decimal(v, UsualDecimals(unit)) }
+
+// Fine is FineNumber with the unit.
+func Fine(v float64, unit string) string { return WithUnit(FineNumber(v, unit), unit) }
+
+// Small is Fine with as many decimals as it takes to be
+// more than nothing.
+func Small(v float64, unit string) string {
+	if unit == string(linkage.Inches) && Rounded(v, unit) != v {
+		return decimalsToSee(v, unit)
+	}
+	return Readable(v, 0, unit)
+}
+
+// decimalsToSee returns a length in inches as a decimal, as calipers show it.
+func decimalsToSee(v float64, unit string) string {
+	for d := UsualDecimals(unit); d < mostDecimals; d++ {
+		if text := Decimal(v, d); strings.Trim(text, "-0.") != "" {
+			return WithUnit(text, unit)
+		}
+	}
+	return WithUnit(Decimal(v, UsualDecimals(unit)), unit)
+}
+
+// Celsius is a temperature in degrees Celsius.
+func Celsius(v float64) string { return Given(v, "") + " °C" }
+
+// Exactly writes a number so that reading it gives the same.
+func Exactly(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// PartUnit is the unit of a part's travel.
+func PartUnit(run *linkage.Run, part *linkage.Part) string {
+	if part.Angular() {
+		return "deg"
+	}
+	return string(run.Units)
+}

@@ -1,0 +1,302 @@
+package machine
+
+import (
+	"io"
+
+	"fullfree/render"
+	"fullfree/solve"
+)
+
+// checkSchema is the name and version of what is written about a check. A key that
+// changes its meaning takes a new number, here and in the other schemas.
+const checkSchema = "fullfree.check/1"
+
+// The pointers below become null where there is no figure.
+
+type checkJSON struct {
+	Schema       string            `json:"schema"`
+	File         string            `json:"file"`
+	Run          string            `json:"run"`
+	Units        string            `json:"units"`
+	Temperature  *float64          `json:"temperature,omitempty"` // degrees Celsius; only of a run looked at at another than it was rigged at
+	Holds        *bool             `json:"holds"`
+	Requirements []requirementJSON `json:"requirements"`
+	NotChecked   []string          `json:"not_checked"`
+	Assumed      []string          `json:"assumed"` // what the file leaves to be taken for granted, a sentence each
+	Sweeps       []checkSweepJSON  `json:"sweeps"`
+	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
+}
+
+type requirementJSON struct {
+	Kind      string   `json:"kind"`
+	Name      string   `json:"name"`
+	Holds     *bool    `json:"holds"`
+	Worst     *float64 `json:"worst"`
+	At        *float64 `json:"at"`
+	Sweep     int      `json:"sweep"`
+	Limit     float64  `json:"limit"`
+	Unit      string   `json:"unit"`
+	Band      *float64 `json:"band"`
+	Sure      *bool    `json:"sure"`
+	NoneFound bool     `json:"none_found,omitempty"`
+	Says      string   `json:"says"`
+}
+
+type checkSweepJSON struct {
+	Control  controlJSON        `json:"control"`
+	Held     map[string]float64 `json:"held"`
+	Ends     endsJSON           `json:"ends"`
+	Stops    []stopJSON         `json:"stops"`
+	Parts    []partJSON         `json:"parts"`
+	Outputs  []outputJSON       `json:"outputs"`
+	Rods     []rodJSON          `json:"rods"`
+	Cables   []cableJSON        `json:"cables"`
+	Lost     *lostMotionJSON    `json:"lost_motion"` // null where nothing floats
+	Critical []criticalJSON     `json:"critical"`
+}
+
+type controlJSON struct {
+	Name     string     `json:"name"`
+	Part     string     `json:"part"`
+	Unit     string     `json:"unit"`
+	Low      float64    `json:"low"`
+	High     float64    `json:"high"`
+	Explored [2]float64 `json:"explored"`
+}
+
+type endsJSON struct {
+	Low  endJSON `json:"low"`
+	High endJSON `json:"high"`
+}
+
+type endJSON struct {
+	At    float64  `json:"at"`
+	Cause string   `json:"cause"`
+	By    *string  `json:"by"`
+	Wear  *float64 `json:"wear"`
+	// Slack is only there where past this stop a cable that only pulls goes slack.
+	Slack *slackEndJSON `json:"slack,omitempty"`
+}
+
+// slackEndJSON is how the control itself goes on past a stop that doesn't hold it.
+type slackEndJSON struct {
+	Cable string `json:"cable"`
+	Holds bool   `json:"holds"` // some later stop holds the control itself
+	// Past is how the control ends then, in the same keys; its cause may be "cable"
+	// besides: the cable comes taut again and pulls the part that is named off the
+	// stop. Null where it can't be told.
+	Past *endJSON `json:"past"`
+}
+
+type stopJSON struct {
+	Name  string    `json:"name"`
+	At    *float64  `json:"at"` // null: nowhere explored
+	Bites bool      `json:"bites"`
+	Miss  *missJSON `json:"miss,omitempty"` // only where it is missed, or bites past on center
+}
+
+// missJSON is how a stop is missed on one side of the travel, or what of its gap is
+// left on center before it bites.
+type missJSON struct {
+	Side     string   `json:"side"` // "low" or "high"
+	Late     bool     `json:"late"` // it does bite on that side, but past on center
+	Gap      float64  `json:"gap"`  // what is left, in unit: the least on that side, or that on center
+	Unit     string   `json:"unit"`
+	At       float64  `json:"at"`        // of the control, there
+	OnCenter *string  `json:"on_center"` // the kind of the on-center point there; null where it just comes no nearer
+	After    *float64 `json:"after"`     // how far past on center the control comes to the stop, or would if only what locks up let it; null: not met, or not defined
+	Near     bool     `json:"near"`      // gap or after is no more than a millimeter or a degree
+}
+
+type extentJSON struct {
+	Neutral float64 `json:"neutral"`
+	AtLow   float64 `json:"at_low"`
+	AtHigh  float64 `json:"at_high"`
+	Least   float64 `json:"least"`
+	Most    float64 `json:"most"`
+}
+
+type partJSON struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+	extentJSON
+}
+
+type outputJSON struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+	extentJSON
+	Ratio ratioJSON `json:"ratio"`
+}
+
+type ratioJSON struct {
+	Unit    string   `json:"unit"`
+	Neutral *float64 `json:"neutral"`
+	Least   *float64 `json:"least"`
+	Most    *float64 `json:"most"`
+}
+
+type rodJSON struct {
+	Name         string          `json:"name"`
+	Length       float64         `json:"length"`
+	Drawn        float64         `json:"drawn"`
+	Misalignment tiltJSON        `json:"misalignment"`
+	Angle        *rodAngle       `json:"angle"`       // null for a second path, which drives nothing
+	SecondPath   *secondPathJSON `json:"second_path"` // null for a rod that drives
+}
+
+type secondPathJSON struct {
+	NeedsLeast float64  `json:"needs_least"`
+	NeedsMost  float64  `json:"needs_most"`
+	Misfit     float64  `json:"misfit"`
+	At         *float64 `json:"at"`
+	BestLength float64  `json:"best_length"`
+}
+
+type tiltJSON struct {
+	From float64 `json:"from"`
+	To   float64 `json:"to"`
+}
+
+type rodAngle struct {
+	Least float64  `json:"least"`
+	At    *float64 `json:"at"`
+	Part  string   `json:"part"`
+}
+
+type criticalJSON struct {
+	Kind   string  `json:"kind"`
+	At     float64 `json:"at"`
+	Part   string  `json:"part"`
+	Rod    *string `json:"rod"`
+	Margin float64 `json:"margin"`
+}
+
+// CheckJSON writes a result for machines, at full precision. File is the name
+// of the file as the user gave it. The error is the writer's.
+func CheckJSON(w io.Writer, file string, r *solve.Result) error {
+	return writeJSON(w, checkOf(file, r))
+}
+
+func checkOf(file string, r *solve.Result) checkJSON {
+	out := checkJSON{
+		Schema:       checkSchema,
+		File:         file,
+		Run:          r.Run.Name,
+		Units:        string(r.Run.Units),
+		Temperature:  r.Run.Temperature,
+		Holds:        threeValued(r.Verdict),
+		Requirements: []requirementJSON{},
+		NotChecked:   []string{},
+		Assumed:      render.CheckAssumes(r),
+		Sweeps:       []checkSweepJSON{},
+	}
+	for _, j := range r.Judged() {
+		out.Requirements = append(out.Requirements, requirementJSON{
+			Kind:      string(j.Requirement.Kind),
+			Name:      j.Requirement.Name,
+			Holds:     threeValued(j.Verdict),
+			Worst:     j.Worst,
+			At:        j.At,
+			Sweep:     j.Sweep,
+			Limit:     j.Limit,
+			Unit:      j.Unit,
+			Band:      j.Band,
+			Sure:      j.Sure,
+			NoneFound: j.NoneFound,
+			Says:      render.Says(r, j),
+		})
+	}
+	for _, kind := range r.NotChecked {
+		out.NotChecked = append(out.NotChecked, string(kind))
+	}
+	for _, s := range r.Sweeps {
+		out.Sweeps = append(out.Sweeps, sweepOf(s))
+	}
+	out.LeftOut = leftOutOf(r)
+	return out
+}
+
+func sweepOf(s *solve.Sweep) checkSweepJSON {
+	out := checkSweepJSON{
+		Control: controlJSON{
+			Name: s.Control.Name, Part: s.Control.Of.Name, Unit: s.Unit,
+			Low: s.Low, High: s.High, Explored: s.Explored,
+		},
+		Held:     map[string]float64{},
+		Ends:     endsJSON{endOf(s.Ends[0]), endOf(s.Ends[1])},
+		Stops:    []stopJSON{},
+		Parts:    []partJSON{},
+		Outputs:  []outputJSON{},
+		Rods:     []rodJSON{},
+		Cables:   cablesOf(s),
+		Lost:     lostMotionOf(s),
+		Critical: []criticalJSON{},
+	}
+	for _, h := range s.Held {
+		out.Held[h.Control.Name] = h.At
+	}
+	for _, b := range s.Stops {
+		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites, missOf(b.Miss)})
+	}
+	for _, p := range s.Parts {
+		out.Parts = append(out.Parts, partJSON{p.Name, p.Unit, extentJSON(p.Extent)})
+	}
+	for _, o := range s.Outputs {
+		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}})
+	}
+	for _, rod := range s.Rods {
+		told := rodJSON{
+			Name: rod.Rod.Name, Length: rod.Length, Drawn: rod.Rod.Drawn,
+			Misalignment: tiltJSON{rod.TiltFrom, rod.TiltTo},
+		}
+		if fit := rod.SecondPath; fit != nil {
+			told.SecondPath = &secondPathJSON{fit.NeedsLeast, fit.NeedsMost, fit.Misfit, fit.At, fit.BestLength}
+		} else {
+			angle := rodAngle(rod.Angle)
+			told.Angle = &angle
+		}
+		out.Rods = append(out.Rods, told)
+	}
+	for _, c := range s.Critical {
+		at := criticalJSON{Kind: string(c.Kind), At: c.At, Part: c.Name(), Margin: c.Margin}
+		switch {
+		case c.Rod != nil:
+			at.Rod = &c.Rod.Name
+		case c.Cable != nil:
+			at.Rod = &c.Cable.Name
+		}
+		out.Critical = append(out.Critical, at)
+	}
+	return out
+}
+
+func missOf(m *solve.StopMiss) *missJSON {
+	if m == nil {
+		return nil
+	}
+	out := &missJSON{Side: m.Side, Late: m.Late, Gap: m.Gap, Unit: m.Unit, At: m.At, After: m.After, Near: m.Near}
+	if m.OnCenter != nil {
+		kind := string(m.OnCenter.Kind)
+		out.OnCenter = &kind
+	}
+	return out
+}
+
+func endOf(e solve.End) endJSON {
+	out := endJSON{At: e.At, Cause: string(e.Cause), Wear: e.Wear}
+	if e.Slack != nil {
+		out.Slack = &slackEndJSON{Cable: e.Slack.Name, Holds: e.HoldsControl()}
+		if e.Past != nil {
+			past := endOf(*e.Past)
+			out.Slack.Past = &past
+		}
+	}
+	switch {
+	case e.Stop != nil:
+		out.By = &e.Stop.Name
+	case e.Part != nil:
+		out.By = &e.Part.Name
+	}
+	return out
+}

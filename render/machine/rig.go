@@ -1,0 +1,72 @@
+package machine
+
+import (
+	"io"
+
+	"fullfree/solve"
+)
+
+// rigSchema is the name and version of what is written about settings that were found.
+const rigSchema = "fullfree.rig/1"
+
+type rigJSON struct {
+	Schema   string       `json:"schema"`
+	Found    bool         `json:"found"`
+	Settings []rigSetJSON `json:"settings"`
+	// What else meets everything; null where that is the best too, or nothing does.
+	MostReserve *rigOtherJSON `json:"most_reserve"`
+	FewestEnds  *rigOtherJSON `json:"fewest_ends"`
+	Searched    string        `json:"searched"`
+	Cut         bool          `json:"cut"` // not all that was found is told
+}
+
+type rigSetJSON struct {
+	rigOtherJSON
+	Holds *bool     `json:"holds"`
+	Check checkJSON `json:"check"`
+}
+
+type rigOtherJSON struct {
+	Turns   map[string]float64 `json:"turns"` // of what is turned at all
+	Stops   map[string]float64 `json:"stops"` // of what is moved at all
+	Reserve *float64           `json:"reserve"`
+	Neutral []displacedJSON    `json:"neutral"` // what stands right at neutral as filed, and not when set so
+}
+
+type displacedJSON struct {
+	Name  string  `json:"name"` // of a part, a freedom of one that floats, or an output
+	Unit  string  `json:"unit"`
+	At    float64 `json:"at"`    // from the drawn position
+	Filed float64 `json:"filed"` // as filed
+}
+
+// RigJSON writes the settings that were found for machines, best first, at full
+// precision. File is the name of the file as the user gave it. The error is the
+// writer's.
+func RigJSON(w io.Writer, file string, rig *solve.Rig) error {
+	out := rigJSON{Schema: rigSchema, Found: rig.Found, Settings: []rigSetJSON{}, Searched: rig.Searched.String(), Cut: rig.Cut}
+	for i := range rig.Settings {
+		s := &rig.Settings[i]
+		told := rigSetJSON{rigOtherJSON: *rigOtherOf(s), Holds: threeValued(s.Verdict), Check: checkOf(file, s.Check)}
+		out.Settings = append(out.Settings, told)
+	}
+	out.MostReserve, out.FewestEnds = rigOtherOf(rig.Most), rigOtherOf(rig.Fewest)
+	return writeJSON(w, out)
+}
+
+func rigOtherOf(s *solve.RigSetting) *rigOtherJSON {
+	if s == nil {
+		return nil
+	}
+	told := &rigOtherJSON{Turns: map[string]float64{}, Stops: map[string]float64{}, Reserve: s.Reserve, Neutral: []displacedJSON{}}
+	for _, t := range s.Turns {
+		told.Turns[t.End.String()] = t.Turns
+	}
+	for _, t := range s.Stops {
+		told.Stops[t.Stop.Name] = t.At
+	}
+	for _, d := range s.Displaced {
+		told.Neutral = append(told.Neutral, displacedJSON{d.Name, d.Unit, d.At, d.Was})
+	}
+	return told
+}

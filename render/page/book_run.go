@@ -1,0 +1,99 @@
+package page
+
+import (
+	"html/template"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/render/figure"
+	"fullfree/solve"
+)
+
+// bookRun is one run in a book, in the order in which it is read.
+type bookRun struct {
+	ID, Name, File, View string
+	bookVerdict
+	Headline string
+	Beside   []render.Passage // to be known beside the verdict
+	Short    []string         // what falls short or can't be judged, each in full
+
+	Travels []bookTravel
+	LeftOut string // tells of sweeps that aren't shown
+
+	Required []bookRequired
+	Together []render.Passage
+	Rods     []render.Passage // and cables
+	RodsHead string
+	Stops    []render.Passage
+	Read     []render.Passage
+	Scope    []string
+	Caution  string
+	Sheet    sheet
+
+	Set           []string
+	Hash, Version string
+	Unseen        string // tells of characters that stand as their codes
+	Listing       template.HTML
+}
+
+// bookRunOf makes one run of a book. Step is called before each sweep.
+func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
+	r := run.Result
+	b := bookRun{
+		ID: id, Name: figure.Clean(r.Run.Name), File: figure.Clean(run.File),
+		bookVerdict: bookVerdictOf(r.Verdict),
+		Headline:    render.Headline(r),
+		Beside:      render.BesidePassages(r, run.ReportOptions),
+		Rods:        render.RodPassages(r, run.Pinned),
+		RodsHead:    rodsHead(r.Run),
+		Stops:       render.StopPassages(r.Run),
+		Read:        render.PartPassages(r),
+		Caution:     render.Caution,
+		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
+		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
+	}
+	b.Listing, b.Unseen = listing(run.Text)
+	if r.Run.View != "" {
+		b.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
+	}
+	for _, change := range run.Set {
+		b.Set = append(b.Set, figure.Clean(change))
+	}
+	render.Scope(func(words string) { b.Scope = append(b.Scope, words) }, figure.Clean(run.File), r, run.ReportOptions)
+	if len(r.Sweeps) > 1 {
+		b.Together = render.TogetherPassages(r)
+	}
+	for _, j := range r.Judged() {
+		if j.Verdict != solve.Holds {
+			b.Short = append(b.Short, render.RequirementTitle(r, j.Requirement)+": "+render.Says(r, j))
+		}
+	}
+	shown := shownSweeps(r)
+	for _, s := range shown {
+		step()
+		travel, err := bookTravelOf(travelID(id, s), r, s)
+		if err != nil {
+			return b, err
+		}
+		b.Travels = append(b.Travels, travel)
+	}
+	if left := len(r.Sweeps) - len(shown); left > 0 {
+		b.LeftOut = "Judged like the others, but not shown here: " + figure.Count(left, "more setting") +
+			". \"fullfree draw\" with --control and --held shows any one."
+	}
+	for _, j := range r.Judged() {
+		b.Required = append(b.Required, bookRequiredOf(id, r, j, shown))
+	}
+	return b, nil
+}
+
+// rodsHead names what is told of rods and cables.
+func rodsHead(run *linkage.Run) string {
+	switch {
+	case len(run.Cables) == 0:
+		return "Rods"
+	case len(run.Rods) == 0:
+		return "Cables"
+	}
+	return "Rods and cables"
+}

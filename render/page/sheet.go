@@ -1,0 +1,155 @@
+package page
+
+import (
+	"fmt"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/render/figure"
+	"fullfree/solve"
+)
+
+// sheetOptions is what a rigging sheet is told besides the results.
+type sheetOptions struct {
+	File    string // as the user named it; empty: not told
+	Hash    string // SHA-256 of the file, hexadecimal
+	Version string // of the program
+	// Set are the dimensions that were changed after reading.
+	Set []string
+	// Pinned is what every rod measures with all pins in; nil: not told.
+	Pinned []solve.PinnedRod
+}
+
+// sheet is the rigging sheet of a run (sheet.html writes it): what is done at the aircraft, in that
+// order, with figures where the results have them and blanks where only the
+// aircraft does. All in it is text to be shown as it is.
+type sheet struct {
+	Run     string
+	View    string
+	Notes   []string // what the sheet rests on, and when it is void
+	Head    []sheetField
+	Steps   []sheetStep
+	Foot    []sheetField
+	Caution string
+}
+
+// sheetField is a line with a name: what is known, or a blank to fill in.
+type sheetField struct{ Name, Says string }
+
+// sheetStep is one step of the work.
+type sheetStep struct {
+	Number  int
+	Title   string
+	Says    []string
+	Table   sheetTable
+	Blanks  []string // lines to fill in, after their words
+	Sources []string // of the rules that it states
+	Apart   bool     // set off from the others: not to be overlooked
+}
+
+// sheetTable is a table to fill in.
+type sheetTable struct {
+	Head []string
+	Rows [][]sheetCell
+}
+
+// add adds a row, its cells under the table's heads.
+func (t *sheetTable) add(cells ...sheetCell) {
+	for i := range cells {
+		cells[i].Under = t.Head[i]
+	}
+	t.Rows = append(t.Rows, cells)
+}
+
+// sheetCell is words, room to write, or boxes to tick.
+type sheetCell struct {
+	Under string // its column's head
+	Says  string
+	Blank bool
+	Boxes []string // the words after each; one without any: a lone box
+}
+
+func cellSays(words string) sheetCell { return sheetCell{Says: words} }
+
+func cellBlank() sheetCell { return sheetCell{Blank: true} }
+
+// cellTick is a box for each of the words, or a lone one.
+func cellTick(words ...string) sheetCell {
+	if len(words) == 0 {
+		words = []string{""}
+	}
+	return sheetCell{Boxes: words}
+}
+
+// sheetOf makes the rigging sheet of a run.
+func sheetOf(r *solve.Result, opts sheetOptions) sheet {
+	s := sheet{
+		Run:     figure.Clean(r.Run.Name),
+		Notes:   sheetNotes(r, opts),
+		Head:    []sheetField{{Name: "Aircraft, serial number"}, {Name: "Drawing, issue"}, {Name: "Rigged by"}, {Name: "Date"}},
+		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}, {Name: "Checked by a second person, signature"}, {Name: "Date"}},
+		Caution: render.Caution,
+	}
+	if r.Run.View != "" {
+		s.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
+	}
+	steps := []sheetStep{stepLevel(), stepBackOff(r), stepPinsIn(r)}
+	if len(r.Run.Rods) > 0 || len(r.Run.Cables) == 0 {
+		steps = append(steps, stepRods(r, opts.Pinned))
+	}
+	steps = append(steps, stepsCables(r)...)
+	steps = append(steps, stepPinsOut(r))
+	if tension, ok := stepTension(r); ok {
+		steps = append(steps, tension)
+	}
+	steps = append(steps, stepStops(r), stepTravels(r), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepJoints(r), stepHardware())
+	for _, step := range steps {
+		step.Number = len(s.Steps) + 1
+		s.Steps = append(s.Steps, step)
+	}
+	return s
+}
+
+// sheetNotes tells what the sheet was made from, and until when it holds.
+func sheetNotes(r *solve.Result, opts sheetOptions) []string {
+	from := "Made"
+	if opts.Version != "" {
+		from += " by fullfree " + figure.Clean(opts.Version)
+	}
+	if from += " from the run's file"; opts.File != "" {
+		from += " " + figure.Clean(opts.File)
+	}
+	if hash := figure.HashBegins(opts.Hash); hash != "" {
+		from += ", SHA-256 begins " + hash
+	}
+	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", render.Headline(r)}
+	if unsure := render.Unsure(r); unsure != "" {
+		notes = append(notes, unsure)
+	}
+	for _, words := range render.CablesBeside(r) {
+		notes = append(notes, figure.Clean(words))
+	}
+	if len(opts.Set) > 0 {
+		notes = append(notes, "As filed, but with "+figure.Clean(figure.List(opts.Set))+".")
+	}
+	if note := render.SurveyNote(r.Survey); note != "" {
+		notes = append(notes, note)
+	}
+	units := "Lengths in millimeters"
+	if r.Run.Units == linkage.Inches {
+		units = "Lengths in inches"
+	}
+	return append(notes, units+", angles in degrees, from the drawn position; outputs as their gauge reads. Figures are predicted; a blank is for the aircraft to fill.")
+}
+
+// sheetFoot is a rule of style: it prints at the foot of every page of a run's
+// sheet what the sheet was made from, for pages that come apart. The id is one
+// of the page's own making.
+func sheetFoot(id, hash string) string {
+	says := "Rigging sheet"
+	if begins := figure.HashBegins(hash); begins != "" {
+		says += " of the file whose SHA-256 begins " + begins
+	}
+	return fmt.Sprintf("@page %[1]s-sheet { @bottom-left { content: \"%[2]s. Void once the file changes.\"; font: 8pt sans-serif; } }\n"+
+		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, says)
+}

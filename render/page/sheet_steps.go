@@ -1,0 +1,305 @@
+package page
+
+import (
+	"fmt"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/render/figure"
+	"fullfree/solve"
+)
+
+// The sources of the rules on the sheet, as they are cited in small type. What they
+// are cited for was read there, but that 27.675 says what 29.675 does is from memory.
+const (
+	sourceLocked  = "The check nut locks a threaded rod end: FAA AC 43.13-1B, 7-70. Witness hole, and the wire that must not pass: US Army TM 1-1500-204-23-1."
+	sourceNut     = "No self-locking nut on a bolt that turns unless a locking that doesn't rely on friction is added: 14 CFR 27.607; FAA AC 43.13-1B, 7-64."
+	sourceStops   = "Stops limit the pilot's control positively, where wear and take-up matter little: 14 CFR 27.675, 29.675 (rotorcraft). Of aeroplanes they limit the surface: 14 CFR 25.675."
+	sourceForces  = "No excessive breakout force, friction or preload: 14 CFR 27.151."
+	sourcePlay    = "Of other aircraft, as a yardstick alone: a rod end 0.005 in (0.13 mm) across and 0.020 in (0.5 mm) along its bolt (TM 1-1520-238-23, 7.44.5); a whole run, pulled 10 lbf (44 N) each way, 0.375 in (9.5 mm), one stage of it 0.063 in (1.6 mm) (TM 55-1520-240-23-9). Your designer's figures rule."
+	sourceFull    = "Operated from the cockpit under load it is free from jamming, excessive friction and excessive deflection: 14 CFR 27.683."
+	sourceSense   = "Right pedal turns the nose right; stick forward tilts the thrust forward: MIL-F-18372(Aer), 3.3.1. Marked or made so that wrong assembly is unlikely: 14 CFR 27.671(b)."
+	sourceOpening = "The maker's and the designer's instructions rule where they say otherwise."
+)
+
+func stepLevel() sheetStep {
+	return sheetStep{
+		Title:   "Level the aircraft",
+		Says:    []string{"Angles that an inclinometer reads count from here."},
+		Blanks:  []string{"Leveled how, at which place", "Reads fore and aft", "Reads athwart"},
+		Sources: []string{sourceOpening},
+	}
+}
+
+// stepBackOff lists the stops to be backed off, so that none bites while the
+// rods are fitted.
+func stepBackOff(r *solve.Result) sheetStep {
+	step := sheetStep{Title: "Back off the stops"}
+	t := &step.Table
+	t.Head = []string{"stop", "where it is", "backed off"}
+	for _, stop := range r.Run.Stops {
+		t.add(cellSays(figure.Clean(stop.Name)), cellSays(stopPlace(stop)), cellTick())
+	}
+	if len(t.Rows) == 0 {
+		step.Says = []string{"The file has no stop. Those on the aircraft:"}
+		step.Blanks = []string{"Backed off"}
+	}
+	return step
+}
+
+// stopPlace tells where a stop is.
+func stopPlace(stop *linkage.Stop) string {
+	if stop.Of != nil {
+		return "limits " + stop.Of.Name
+	}
+	return stop.Touch[0].String() + " on " + stop.Touch[1].String()
+}
+
+func stepPinsIn(r *solve.Result) sheetStep {
+	step := sheetStep{Title: "Rig pins in"}
+	t := &step.Table
+	t.Head = []string{"pin", "holds", "at", "in"}
+	for _, pin := range r.Run.Pins {
+		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellSays(figure.Given(pin.At, figure.PartUnit(r.Run, pin.Of))), cellTick())
+	}
+	if len(t.Rows) == 0 {
+		step.Says = []string{"The file has no rig pin. What holds the parts at neutral while the rods are fitted:"}
+		step.Blanks = []string{"Held by", "Held by"}
+	}
+	return step
+}
+
+// stepPinsOut lists the pins again: one left in is the worst that can be
+// forgotten.
+func stepPinsOut(r *solve.Result) sheetStep {
+	step := sheetStep{Title: "ALL PINS OUT", Apart: true}
+	t := &step.Table
+	t.Head = []string{"pin", "was in", "out, in the hand"}
+	for _, pin := range r.Run.Pins {
+		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellTick())
+	}
+	if len(t.Rows) == 0 {
+		step.Says = []string{"And whatever else held the parts."}
+	}
+	step.Blanks = []string{"Counted in", "Counted out"}
+	return step
+}
+
+// stepRods lists the rods in the order they are fitted: those that drive as in
+// the file, second paths last.
+func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
+	step := sheetStep{
+		Title:   "Fit the rods",
+		Says:    []string{"Each is made up to its length, hole to hole. Its bolt slides in by finger; where it doesn't, set the rod, never force the bolt. Then lock it: the check nut against the rod, with thread enough in it: past the witness hole where there is one, else by what shows."},
+		Sources: []string{sourceLocked},
+	}
+	if pins := render.PinsAssumed(r.Run); pins != "" {
+		step.Says = append(step.Says, pins)
+	}
+	unit := string(r.Run.Units)
+	t := &step.Table
+	t.Head = []string{"rod", "hole to hole", "thread in the rod", "as fitted", "bolt slides in", "locked"}
+	for _, second := range []bool{false, true} {
+		for i, rod := range r.Run.Rods {
+			if rod.SecondPath != second {
+				continue
+			}
+			long := figure.Calipers(rod.Length, unit)
+			if i < len(pinned) && pinned[i].Length != nil && len(pinned[i].Pins) > 0 {
+				long += fmt.Sprintf("; pins in %s, to within %s", figure.Calipers(*pinned[i].Length, unit), figure.Given(pinned[i].Within(), unit))
+			}
+			t.add(cellSays(figure.Joined(": ", figure.Clean(rod.Name), secondSays(r, rod))), cellSays(long), cellSays(threadsIn(rod, unit)), cellBlank(), cellTick(), cellTick())
+		}
+	}
+	if len(t.Rows) == 0 {
+		step.Says = []string{"The file has no rod."}
+	}
+	return step
+}
+
+// secondSays tells of a second path that it comes last, and what it has to fit;
+// empty for a rod that drives.
+func secondSays(r *solve.Result, rod *linkage.Rod) string {
+	if !rod.SecondPath {
+		return ""
+	}
+	unit := string(r.Run.Units)
+	said := fmt.Sprintf("second path, fitted last; play each way %s", figure.Calipers(rod.Play, unit))
+	for _, n := range r.SecondPaths {
+		if n.Rod == rod {
+			said += fmt.Sprintf(", needs %s to %s as the run moves", figure.CalipersNumber(n.NeedsLeast, unit), figure.Calipers(n.NeedsMost, unit))
+		}
+	}
+
+	return said
+}
+
+// threadsIn tells how far a rod's ends are screwed in; turns are counted from
+// there.
+func threadsIn(rod *linkage.Rod, unit string) string {
+	var said []string
+	for _, e := range rod.Ends {
+		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; %s", e.Side, render.ThreadName(e),
+			figure.Calipers(e.Engaged, unit), figure.UpTo(e.Engaged/e.Thread.Pitch, 1), leastThread(e.Least, e.LeastGiven, unit)))
+	}
+	return figure.Joined("; ", said...)
+}
+
+// leastThread tells how much thread an end needs at the least, and whether that
+// is the maker's figure.
+func leastThread(least float64, makers bool, unit string) string {
+	says := "least " + figure.Calipers(least, unit)
+	if !makers {
+		says += " (1.5 diameters, " + render.NoSource + ": the maker's figure rules)"
+	}
+	return says
+}
+
+// stepForces leaves room for what a spring scale reads at each control.
+func stepForces(r *solve.Result) sheetStep {
+	step := sheetStep{
+		Title:   "Breakout and friction, on a spring scale at the grip",
+		Says:    []string{"Breakout: what starts it from rest. Friction: what keeps it moving, slowly."},
+		Blanks:  []string{"Scale hooked on at"},
+		Sources: []string{sourceForces},
+	}
+	t := &step.Table
+	t.Head = []string{"control", "moved", "breakout", "friction"}
+	for _, c := range r.Run.Controls {
+		for _, high := range []bool{false, true} {
+			t.add(cellSays(c.Name), cellSays(sideOf(c, high)), cellBlank(), cellBlank())
+		}
+	}
+	return step
+}
+
+// sideOf names a side of a control: the file's word, or its sign.
+func sideOf(c *linkage.Control, high bool) string {
+	word, sign := c.Minus, "minus"
+	if high {
+		word, sign = c.Plus, "plus"
+	}
+	if word == "" {
+		return sign
+	}
+	return figure.Clean(word)
+}
+
+func stepPlay(r *solve.Result) sheetStep {
+	step := sheetStep{
+		Title:   "Free play",
+		Says:    []string{"The control held fast; what it moves, rocked by hand."},
+		Sources: []string{sourcePlay},
+	}
+	t := &step.Table
+	t.Head = []string{"rocked", "moves in all", "allowed by the designer"}
+	for _, name := range append(playedAt(r.Run), freeWithSlack(r)...) {
+		t.add(cellSays(name), cellBlank(), cellBlank())
+	}
+	return step
+}
+
+// playedAt names what play is felt at: the outputs, and the second paths.
+func playedAt(run *linkage.Run) []string {
+	var names []string
+	for _, o := range run.Outputs {
+		names = append(names, o.Name)
+	}
+	for _, rod := range run.Rods {
+		if rod.SecondPath {
+			names = append(names, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, figure.Calipers(rod.Play, string(run.Units))))
+		}
+	}
+	if len(run.Outputs) == 0 {
+		names = append(names, "last part of the run")
+	}
+	return names
+}
+
+func stepFull(r *solve.Result) sheetStep {
+	step := sheetStep{
+		Title:   "Full and free, from both seats",
+		Says:    []string{"Stop to stop, slowly, then briskly; and again with the other controls hard over."},
+		Sources: []string{sourceFull},
+	}
+	t := &step.Table
+	t.Head = []string{"control", "full and free"}
+	for _, c := range r.Run.Controls {
+		t.add(cellSays(c.Name), cellTick("left seat", "right seat"))
+	}
+	return step
+}
+
+// stepSense lists which way every output goes for every control.
+func stepSense(r *solve.Result) sheetStep {
+	step := sheetStep{
+		Title:   "Sense, confirmed at the blade or surface",
+		Says:    []string{"One moves the control, a second person stands at what moves and says which way it goes."},
+		Blanks:  []string{"Second person, name", "Signature"},
+		Sources: []string{sourceSense},
+	}
+	t := &step.Table
+	t.Head = []string{"control", "output goes", "seen so"}
+	for _, c := range r.Run.Controls {
+		sweeps := render.SweepsOf(r, c)
+		if len(sweeps) == 0 {
+			continue
+		}
+		for _, o := range sweeps[0].Outputs {
+			of := linkage.Subject{Output: o.Output}
+			if stays(o.Extent, o.Unit) || requiredOf(r.Run, linkage.Steady, sweeps[0], of) != nil {
+				continue
+			}
+			for i, end := range sweeps[0].Ends {
+				if end.At == 0 {
+					continue // nothing to see: it is at that end already
+				}
+				t.add(cellSays(c.Name+": "+sideOf(c, i == 1)), cellSays(o.Output.Name+": "+senseSays(o, i)), cellTick())
+			}
+		}
+	}
+	if len(t.Rows) == 0 {
+		step.Says = append(step.Says, "The file names no output that moves. What moves at the blade or surface:")
+		step.Blanks = append([]string{"Control, and what goes which way"}, step.Blanks...)
+	}
+	return step
+}
+
+// senseSays tells which way an output goes towards the low (0) or the high (1)
+// end of the travel.
+func senseSays(o solve.OutputTravel, end int) string {
+	reached := [...]float64{o.AtLow, o.AtHigh}[end]
+	word, sign := o.Output.Plus, "up"
+	if reached < o.Neutral {
+		word, sign = o.Output.Minus, "down"
+	}
+	said := fmt.Sprintf("gauge %s, to %s", sign, figure.Quantity(reached, o.Unit))
+	if word != "" {
+		said = figure.Clean(word) + " (" + said + ")"
+	}
+	if len(o.Ratio.Reverses) > 0 {
+		said += "; it turns back on the way"
+	}
+	return said
+}
+
+// stays reports whether a quantity moves less over the travel than a builder
+// could read.
+func stays(e solve.Extent, unit string) bool {
+	const least = 0.1 // deg or mm
+	moves := math.Max(math.Abs(e.AtHigh-e.Neutral), math.Abs(e.AtLow-e.Neutral))
+	if unit == string(linkage.Inches) {
+		return moves < 1.0/figure.InchParts
+	}
+	return moves < least
+}
+
+func stepHardware() sheetStep {
+	return sheetStep{
+		Title:  "Temporary hardware still fitted",
+		Says:   []string{"None may fly: pins, bolts and nuts fitted for the rigging, clamps, tape, string, flags."},
+		Blanks: []string{"Still fitted (write \"none\")"},
+		Apart:  true,
+	}
+}

@@ -1,0 +1,92 @@
+package picture
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"fullfree/render"
+	"fullfree/render/internal/paper"
+	"fullfree/solve"
+)
+
+// Charts writes the charts of one sweep of a run, one below the other on one
+// sheet, as an SVG picture: what the outputs read, what ought to be equal or left
+// alone, rod angles, gaps and ratios over the travel, with what is asked of
+// them. Lines, symbols and words alone carry the meaning, no color does. The view
+// of the options plays no part.
+//
+// The picture is written in one piece, or not at all with an error. The same
+// results give the same bytes.
+func Charts(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	s, err := newChartSheet(result, sweep, opts)
+	if err != nil {
+		return err
+	}
+	return s.scene.WriteSVG(w, "charts-"+s.id(), "Charts: "+s.run.Name, s.story())
+}
+
+// chartSheet is a sheet of charts. Of its diagram only the words are used.
+type chartSheet struct {
+	*diagram
+	course *solve.Course
+	charts []chart
+}
+
+func newChartSheet(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (*chartSheet, error) {
+	opts.View = ""
+	d, err := emptyDiagram(result, sweep, opts)
+	if err != nil {
+		return nil, err
+	}
+	s := &chartSheet{diagram: d, course: sweep.Course(coursePlaces(result, sweep)...)}
+	s.charts = chartsOf(result, sweep, s.course)
+	s.layOut()
+	return s, nil
+}
+
+// layOut draws the whole sheet, from top to bottom.
+func (s *chartSheet) layOut() {
+	s.scene.Width = sheetWidth
+	y := s.judgedHeading(sheetMargin, "Charts of the travel: "+s.moving())
+	for i := range s.charts {
+		y = s.rule(y+sectionGap/2, paper.PenFrame) - sheetMargin/2
+		p := s.charts[i].plot(false)
+		s.scene.Take(&p.scene, paper.At(0, y))
+		y += p.scene.Height - sheetMargin
+	}
+	y = s.onCenter(y)
+	y = s.titleBlockOf(y, "Curves through", func(at paper.Place) {
+		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Positions)),
+			At: paper.At(at.X, at.Y+smallSize+headSize*lineHeight), Size: headSize})
+	})
+	s.scene.Height = y + sheetMargin
+}
+
+// onCenter tells what the flags stand for, all of the sweep's and not only those
+// that are near enough to be flagged here.
+func (s *chartSheet) onCenter(y float64) float64 {
+	flags := flagsOf(s.sweep)
+	if len(flags) == 0 {
+		return s.onCenterTable(y)
+	}
+	y = s.section(y, "On center")
+	for _, f := range flags {
+		y = s.lettered(y, f.mark, onCenterSays(s.sweep, f.Critical))
+	}
+	return y
+}
+
+// story tells every chart in words.
+func (s *chartSheet) story() string {
+	said := []string{render.Headline(s.result), fmt.Sprintf("%s: %s.", s.run.Name, s.moving())}
+	for _, words := range []string{render.Unsure(s.result), s.settings()} {
+		if words != "" {
+			said = append(said, words)
+		}
+	}
+	for _, c := range s.charts {
+		said = append(said, c.says)
+	}
+	return strings.Join(append(said, s.rests()), " ")
+}

@@ -1,0 +1,173 @@
+package picture
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/render/figure"
+	"fullfree/solve"
+)
+
+// stance is one of the positions that are drawn. All parts in it carry its
+// letter.
+type stance struct {
+	letter  string
+	at      float64 // of the control
+	stand   *solve.Stand
+	neutral bool
+	end     int    // 0: the low end of the travel, 1: the high end, -1: neither
+	says    string // what is to be seen in it
+}
+
+// betweenMost is how many positions are drawn besides neutral and the ends.
+const betweenMost = 2
+
+// betweenGap is how far a position between must lie from every other, as a
+// part of the travel, to be told apart in the picture.
+const betweenGap = 0.06
+
+// stancesOf returns the positions to draw, from the low end of the travel to
+// the high one: neutral, the ends and at most two between, where something
+// reverses or a requirement falls furthest short.
+func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
+	list := []stance{{at: 0, neutral: true, end: -1, says: "neutral"}}
+	for i, end := range sweep.Ends {
+		says := render.EndWords(end)
+		if end.At == 0 {
+			list[0].says += "; " + says
+			list[0].end = i
+			continue
+		}
+		list = append(list, stance{at: end.At, end: i, says: says})
+	}
+	between := 0
+	for _, s := range betweens(result, sweep) {
+		gap := math.Inf(1)
+		for _, other := range list {
+			gap = math.Min(gap, math.Abs(other.at-s.at))
+		}
+		if between < betweenMost && gap > betweenGap*(sweep.High-sweep.Low) {
+			list = append(list, s)
+			between++
+		}
+	}
+	slices.SortStableFunc(list, func(a, b stance) int { return cmp.Compare(a.at, b.at) })
+	for i := range list {
+		s := &list[i]
+		s.letter = string(rune('A' + i))
+		stand, ok := sweep.At(s.at)
+		if !ok {
+			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", figure.Clean(sweep.Control.Name), figure.Quantity(s.at, sweep.Unit))
+		}
+		s.stand = stand
+	}
+	return list, nil
+}
+
+// betweens returns the positions between the ends that deserve drawing, the
+// most telling first.
+func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
+	var found []stance
+	for _, c := range sweep.Critical {
+		if _, still := render.Wavers(sweep, c); c.Margin < 0 && !still {
+			found = append(found, stance{at: c.At, end: -1, says: render.CenterInShort(sweep, c)})
+		}
+	}
+	for _, j := range result.Requirements {
+		if j.Verdict != solve.FallsShort || j.At == nil || !sameSweep(render.SweepAt(result, j.Sweep), sweep) {
+			continue
+		}
+		if *j.At > sweep.Low && *j.At < sweep.High {
+			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + render.RequirementTitle(result, j.Requirement)})
+		}
+	}
+	return found
+}
+
+// sameSweep reports whether two sweeps move the same control with the others
+// at the same settings.
+func sameSweep(a, b *solve.Sweep) bool {
+	return a != nil && a.Control == b.Control && slices.Equal(a.Held, b.Held)
+}
+
+// onCenter is an on-center point with its mark in the picture.
+type onCenter struct {
+	mark string
+	solve.Critical
+}
+
+// flagsMost is how many on-center points are flagged, the nearest to the
+// travel first; a picture with more can't be read.
+const flagsMost = 6
+
+// flagsOf returns the on-center points to flag, by where they lie.
+func flagsOf(sweep *solve.Sweep) []onCenter {
+	near := slices.Clone(sweep.Critical)
+	slices.SortStableFunc(near, func(a, b solve.Critical) int { return cmp.Compare(a.Margin, b.Margin) })
+	near = near[:min(flagsMost, len(near))]
+	slices.SortStableFunc(near, func(a, b solve.Critical) int { return cmp.Compare(a.At, b.At) })
+	var flags []onCenter
+	for i, c := range near {
+		flags = append(flags, onCenter{fmt.Sprintf("X%d", i+1), c})
+	}
+	return flags
+}
+
+// flagWords tells in a few words what a flag means.
+func flagWords(s *solve.Sweep, c solve.Critical) string {
+	if moves, ok := render.Wavers(s, c); ok {
+		return "wavers only " + figure.Against(moves, 0, "deg")
+	}
+	return render.CenterSpare(s, c)
+}
+
+// partReading returns how far a part, or one freedom of a floating part, has
+// moved in a position.
+func partReading(s stance, t solve.PartTravel) float64 {
+	if v, ok := s.known(t.Extent); ok {
+		return v
+	}
+	if t.Part.Motion != linkage.Floats || strings.HasSuffix(t.Name, ".turn") {
+		return s.stand.Travel(t.Part)
+	}
+	moved := middleOf(s.stand, t.Part)
+	if strings.HasSuffix(t.Name, ".x") {
+		return moved.X
+	}
+	return moved.Y
+}
+
+// middleOf returns how far the mean of a part's points has moved.
+func middleOf(stand *solve.Stand, part *linkage.Part) linkage.Vec {
+	var sum linkage.Vec
+	for _, p := range part.Points {
+		sum = sum.Add(stand.Place(part, p.At).Sub(p.At))
+	}
+	return sum.Scale(1 / float64(max(len(part.Points), 1)))
+}
+
+// outputReading returns how an output's gauge reads in a position.
+func outputReading(s stance, t solve.OutputTravel) float64 {
+	if v, ok := s.known(t.Extent); ok {
+		return v
+	}
+	return s.stand.Reading(t.Output)
+}
+
+// known returns what the results already tell of a position.
+func (s stance) known(e solve.Extent) (float64, bool) {
+	switch {
+	case s.neutral:
+		return e.Neutral, true
+	case s.end == 0:
+		return e.AtLow, true
+	case s.end == 1:
+		return e.AtHigh, true
+	}
+	return 0, false
+}

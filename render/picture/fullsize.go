@@ -1,0 +1,161 @@
+package picture
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
+	"fullfree/solve"
+)
+
+// FullSizeOptions is what a print in full size is told besides the results.
+type FullSizeOptions struct {
+	View    string // "xy", "xz" or "yz"; empty: xy
+	Paper   string // one of Papers
+	Hash    string // SHA-256 of the file, hexadecimal; printed shortened
+	Version string // of the program
+	// Set are the dimensions that were changed after reading.
+	Set []string
+}
+
+// The papers of a print in full size.
+const (
+	PaperA4     = "a4"
+	PaperLetter = "letter"
+	PaperA3     = "a3"
+	PaperNone   = "none" // one sheet as large as it takes
+)
+
+// Papers lists them.
+func Papers() []string { return []string{PaperA4, PaperLetter, PaperA3, PaperNone} }
+
+// PaperOf is the paper that is usual where a run's unit is.
+func PaperOf(u linkage.Units) string {
+	if u == linkage.Inches {
+		return PaperLetter
+	}
+	return PaperA4
+}
+
+// perMillimeter is how many sheet units a millimeter is on a print in full
+// size: the lines and letters of the other pictures come out as on a drawing,
+// and coordinates stay exact, since it is a power of two.
+const perMillimeter = 4.0
+
+// millimeters of a unit of the run, exactly.
+func millimetersOf(u linkage.Units) float64 {
+	if u == linkage.Inches {
+		return 25.4
+	}
+	return 1
+}
+
+// FullSize draws the run at neutral in full size, to lay parts on, and returns
+// the pages as SVG pictures: several where the paper is too small. Their
+// coordinates are millimeters of the drawing, x to the right and y down, and
+// the same on every page.
+//
+// The same results give the same bytes. An error says what to do instead.
+func FullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions) ([][]byte, error) {
+	f, err := newFullSize(result, sweep, opts)
+	if err != nil {
+		return nil, err
+	}
+	var pages [][]byte
+	for i := range f.tiles {
+		var out bytes.Buffer
+		if err := f.write(&out, i); err != nil {
+			return nil, err
+		}
+		pages = append(pages, out.Bytes())
+	}
+	return pages, nil
+}
+
+// newFullSize draws the run and lays the pages over it.
+func newFullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions) (*fullSize, error) {
+	if opts.View == "" {
+		opts.View = "xy"
+	}
+	if !slices.Contains(Papers(), opts.Paper) {
+		return nil, fmt.Errorf("there is no paper %q: %s", figure.Clean(opts.Paper), strings.Join(Papers(), ", "))
+	}
+	d, err := emptyDiagram(result, sweep, DiagramOptions{View: opts.View, Hash: opts.Hash, Version: opts.Version, Set: opts.Set})
+	if err != nil {
+		return nil, err
+	}
+	f := &fullSize{diagram: d, v: d.views[0], paper: opts.Paper}
+	f.v.scale = perMillimeter * millimetersOf(d.run.Units)
+	low, high := f.v.extent(f.reach())
+	size := high.Sub(low).Scale(1 / perMillimeter)
+	if err := f.fits(size); err != nil {
+		return nil, err
+	}
+	dr := f.drawRun()
+	if err := f.tile(); err != nil {
+		return nil, err
+	}
+	f.label(dr)
+	if f.tiles = f.printed(f.tiling); len(f.tiles) > mostPages {
+		return nil, f.tooMany(size, fmt.Sprint(len(f.tiles)))
+	}
+	return f, nil
+}
+
+// fullSize is a print in full size being made.
+type fullSize struct {
+	*diagram
+	v      *view
+	paper  string
+	ink    paper.Scene // the run, in quarter millimeters from the drawing's zero
+	tiling tiling
+	tiles  []tile // the pages that are printed
+}
+
+const (
+	// mostPages is how many pages are printed: more can't be joined with any
+	// accuracy.
+	mostPages = 100
+	// longestSheet is the most that one sheet may measure, mm: no plotter's roll
+	// is laid out longer.
+	longestSheet = 10_000
+)
+
+// fits refuses a run that no paper is large enough for, before it is drawn.
+func (f *fullSize) fits(size paper.Place) error {
+	switch {
+	case f.paper == PaperNone && math.Max(size.X, size.Y) > longestSheet:
+		return fmt.Errorf("in full size the drawing is %s, and a sheet may be %s: draw it without --full-size", sizeWords(size), metersWords(longestSheet))
+	case f.paper != PaperNone && math.Max(size.X, size.Y) > mostPages*longestPaper:
+		return f.tooMany(size, "more than "+fmt.Sprint(mostPages))
+	}
+	return nil
+}
+
+// longestPaper is the longest of the papers that pages are tiled over, mm.
+const longestPaper = 420
+
+// tooMany refuses more pages than can be joined, and says what to do.
+func (f *fullSize) tooMany(size paper.Place, pages string) error {
+	instead := "--paper none gives one sheet for a plotter"
+	if f.paper != PaperA3 {
+		instead = "take larger paper (--paper a3), or " + instead
+	}
+	if math.Max(size.X, size.Y) > longestSheet {
+		instead = "draw it without --full-size"
+	}
+	return fmt.Errorf("in full size the drawing is %s: %s pages of %s, and %d are the most that can be joined; %s", sizeWords(size), pages, f.paper, mostPages, instead)
+}
+
+// sizeWords tells the size of a drawing in meters.
+func sizeWords(mm paper.Place) string { return metersWords(mm.X) + " by " + metersWords(mm.Y) }
+
+func metersWords(mm float64) string {
+	const meter = 1000
+	return figure.UpTo(mm/meter, 2) + " m"
+}
