@@ -37,7 +37,7 @@ func (w *Sweep) within(x float64) (inside float64, ok bool) {
 		return 0, false
 	}
 	low, high := w.Explored[0], w.Explored[1]
-	slack := tieOfStops * (high - low)
+	slack := float64(tieOfStops * (high - low))
 	return math.Min(high, math.Max(low, x)), x >= low-slack && x <= high+slack
 }
 
