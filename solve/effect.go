@@ -32,6 +32,9 @@ const mostEffects = 200_000
 // LimitEffects leaves out of a result the sweeps for whose effects there is no room; the
 // first one stays.
 func (m *Mechanism) LimitEffects(result *Result) {
+	if !m.compiled() || result == nil {
+		return
+	}
 	ends := 0
 	for _, rod := range m.run.Rods {
 		ends += len(rod.Ends)

@@ -98,6 +98,9 @@ func (s *Survey) Open() (open []*SurveyedPoint) {
 // OpenAxes tells which coordinates of a place the measurements leave open, the whole
 // kept from turning.
 func (s *Survey) OpenAxes(p *SurveyedPoint) [3]bool {
+	if p == nil {
+		return [3]bool{}
+	}
 	if s.NeedsDirection {
 		return p.Untied
 	}
@@ -107,7 +110,7 @@ func (s *Survey) OpenAxes(p *SurveyedPoint) [3]bool {
 // NothingExact reports whether a sketched run has no place that all else is told
 // from.
 func (s *Survey) NothingExact() bool {
-	return s.Run.Sketch > 0 && len(s.Points) > 0 && !slices.ContainsFunc(s.Points, func(p SurveyedPoint) bool { return p.Exact })
+	return s.Run != nil && s.Run.Sketch > 0 && len(s.Points) > 0 && !slices.ContainsFunc(s.Points, func(p SurveyedPoint) bool { return p.Exact })
 }
 
 // Off reports whether a measurement is further off than it reads to.
