@@ -97,7 +97,7 @@ func TestWhatIsForeignIsTold(t *testing.T) {
 		return run, m, result
 	}
 	run, m, result := compile("mixer")
-	other, _, another := compile("mixer")
+	_, _, another := compile("mixer")
 	pedals, _, third := compile("pedals-cable")
 
 	for _, r := range []*solve.Result{nil, {}, another, third, {Run: run, Sweeps: []*solve.Sweep{nil}}, {Run: run, Sweeps: result.Sweeps, Requirements: make([]solve.Judgement, 1)}} {
@@ -118,8 +118,8 @@ func TestWhatIsForeignIsTold(t *testing.T) {
 	control := run.Controls[0]
 	_, err = m.Sweep(nil, nil)
 	assert.EqualError(t, err, "test.hcl: there is no control to sweep")
-	_, err = m.Sweep(other.Controls[0], nil)
-	assert.EqualError(t, err, fmt.Sprintf("test.hcl: the control %q to sweep is none of this run", control.Name))
+	_, err = m.Sweep(pedals.Controls[0], nil)
+	assert.EqualError(t, err, fmt.Sprintf("test.hcl: the control %q to sweep is none of this run", pedals.Controls[0].Name))
 	_, err = m.Sweep(control, []solve.Held{{Control: pedals.Controls[0], At: 2}})
 	assert.EqualError(t, err, fmt.Sprintf("test.hcl: the control %q to hold at 2 is none of this run", pedals.Controls[0].Name))
 	_, err = m.Sweep(control, []solve.Held{{At: math.NaN()}})
@@ -140,18 +140,18 @@ func TestWhatIsForeignIsTold(t *testing.T) {
 	}
 	assert.NotNil(t, w.Course(math.NaN(), math.Inf(1)))
 
-	// What another run has stands as drawn, and has not moved.
+	// What the run has under no such name stands as drawn, and has not moved.
 	stand, ok := w.At(w.High)
 	require.True(t, ok)
-	moved := other.Controls[0].Of
+	moved := pedals.Controls[0].Of
 	at := linkage.Vec{X: 3, Y: 4}
 	assert.Equal(t, at, stand.Place(moved, at))
 	assert.Equal(t, at, stand.Place(nil, at))
 	assert.Zero(t, stand.Travel(moved))
-	assert.Equal(t, other.Rods[0].From.Get().At, stand.Point(other.Rods[0].From))
+	assert.Equal(t, pedals.Rods[0].From.Get().At, stand.Point(pedals.Rods[0].From))
 	assert.Zero(t, stand.Point(linkage.PointRef{Part: moved, Point: 99}))
-	assert.Equal(t, other.Outputs[0].Reads, stand.Reading(other.Outputs[0]))
-	_, _, _, ok = stand.Gap(linkage.FeatureRef{Part: moved}, linkage.FeatureRef{Rod: other.Rods[0]})
+	assert.Equal(t, pedals.Outputs[0].Reads, stand.Reading(pedals.Outputs[0]))
+	_, _, _, ok = stand.Gap(linkage.FeatureRef{Part: moved}, linkage.FeatureRef{Rod: pedals.Rods[0]})
 	assert.False(t, ok)
 }
 

@@ -102,7 +102,7 @@ func (j *Judgement) OfThread() bool {
 
 // requires reports whether a run requires something of a kind.
 func requires(run *linkage.Run, kind linkage.Kind) bool {
-	return slices.ContainsFunc(run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == kind })
+	return run != nil && slices.ContainsFunc(run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == kind })
 }
 
 // judgeEngagement finds the smallest spare thread of any rod end or conduit end,
