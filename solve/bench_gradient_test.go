@@ -3,6 +3,7 @@ package solve
 import (
 	"fmt"
 	"math"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -45,4 +46,63 @@ func BenchmarkGradient(b *testing.B) {
 	}
 	gradientBench(b, "space", spaceText)
 	gradientBench(b, "block6", blockText)
+}
+
+// chainAsked is what BenchmarkCheckChain requires of a chain: of its last arm, and of
+// all rods.
+const chainAsked = `stop "low" {
+  of = arm-0
+  at = -5
+}
+stop "high" {
+  of = arm-0
+  at = 5
+}
+require "travel" {
+  of     = arm-%[1]d
+  low    = -5
+  high   = 5
+  within = 5
+}
+require "sense" {
+  of    = [arm-0, arm-%[1]d]
+  turns = "same"
+}
+require "rod-angle" {
+  least = 40
+}
+require "stops" {
+}
+`
+
+// BenchmarkCheckChain judges a chain of four-bars with its bands.
+func BenchmarkCheckChain(b *testing.B) {
+	for _, stages := range stageCounts {
+		b.Run(fmt.Sprintf("stages=%d", stages), func(b *testing.B) {
+			m := compiled(b, chainText(stages)+fmt.Sprintf(chainAsked, stages))
+			for b.Loop() {
+				result, err := m.Check()
+				require.NoError(b, err)
+				m.AddBands(result, nil)
+				require.NotNil(b, result.Requirements[0].Band)
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(stages), "ns/stage")
+		})
+	}
+}
+
+// BenchmarkBands adds the bands of a demo.
+func BenchmarkBands(b *testing.B) {
+	for _, name := range []string{"pedals", "mixer", "sticks"} {
+		b.Run(name, func(b *testing.B) {
+			text, err := os.ReadFile("../demo/" + name + ".hcl")
+			require.NoError(b, err)
+			m := compiled(b, string(text))
+			result, err := m.Check()
+			require.NoError(b, err)
+			for b.Loop() {
+				m.AddBands(result, nil)
+			}
+		})
+	}
 }

@@ -75,7 +75,7 @@ func (s *sums) scale(by float64) {
 func (g *gradients) told(s *sums) *Gradient {
 	run, slots := g.m.run, g.slots
 	by := append([]float64(nil), s.drawn...)
-	slots.alongArms(run, by)
+	slots.alongArms(by)
 	part := func(first, n int) []float64 { return by[first : first+n : first+n] }
 	t := &Gradient{
 		Dimensions: part(0, len(slots.dimensions)), Stops: part(slots.stops, len(run.Stops)),
@@ -194,7 +194,8 @@ type gradients struct {
 	now   *path
 	slots *slots
 	kept  map[float64]*linearized
-	aside *linear // of what is not kept
+	folds map[int]*fold // by side
+	aside *linear       // of what is not kept
 	work  *sums
 }
 
@@ -203,6 +204,7 @@ type linearized struct {
 	*linear
 	x     float64
 	v, dv []float64 // by probe
+	d     []float64 // by freedom
 	valid bool
 }
 
@@ -210,7 +212,7 @@ func (s *sweeper) gradients(slots *slots) *gradients {
 	t, p := *s, *s.p
 	p.st, p.rates = s.m.newState(), s.m.newRates()
 	t.p = &p
-	return &gradients{m: s.m, s: &t, now: &p, slots: slots, kept: make(map[float64]*linearized), work: s.m.newSums(slots)}
+	return &gradients{m: s.m, s: &t, now: &p, slots: slots, kept: make(map[float64]*linearized), folds: make(map[int]*fold), work: s.m.newSums(slots)}
 }
 
 // at linearizes the run at x of the control, where it has probes too; nil where it
@@ -224,7 +226,7 @@ func (g *gradients) at(x float64) *linearized {
 		return nil
 	}
 	sample := g.now.take(x)
-	l := &linearized{linear: g.m.newLinear(g.slots), x: x, v: sample.v, dv: sample.dv, valid: sample.valid}
+	l := &linearized{linear: g.m.newLinear(g.slots), x: x, v: sample.v, dv: sample.dv, d: sample.d, valid: sample.valid}
 	l.linear.at(&g.now.st)
 	g.kept[x] = l
 	return l
@@ -258,14 +260,24 @@ func (g *gradients) of(q quantity, x float64, into *sums) (v float64, ok bool) {
 	default:
 		ok = l.gradient(into, func(l *linear) { q.seed(l, 1) })
 	}
-	if ok && q.since {
-		origin := g.at(0)
+	if q.since {
 		v -= g.s.origin.v[q.probe]
-		if ok = origin != nil && origin.gradient(g.work, func(l *linear) { q.seed(l, 1) }); ok {
-			into.addScaled(g.work, -1)
-		}
 	}
-	return v, ok && !math.IsNaN(v)
+	return v, ok && !math.IsNaN(v) && g.since(q, into)
+}
+
+// since takes off how what a quantity is told from goes, which is what it is at
+// neutral.
+func (g *gradients) since(q quantity, into *sums) bool {
+	if !q.since {
+		return true
+	}
+	origin := g.at(0)
+	if origin == nil || !origin.gradient(g.work, func(l *linear) { q.seed(l, 1) }) {
+		return false
+	}
+	into.addScaled(g.work, -1)
+	return true
 }
 
 func (q *quantity) ofRates() bool { return q.slope || q.first != nil }

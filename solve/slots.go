@@ -19,6 +19,7 @@ type slots struct {
 	tensions   int     // of the first pair's pretension
 	metal      [][]int // by part and feature: of its first place; after its last place the radius
 	diameters  int     // of the first rod's
+	arms       []arm
 	count      int
 }
 
@@ -56,6 +57,7 @@ func newSlots(run *linkage.Run) *slots {
 			s.pivots[p.Index] = s.of(*n)
 		}
 	}
+	s.addArms(run)
 	s.count = len(s.dimensions)
 	room := func(n int) (first int) { first, s.count = s.count, s.count+n; return first }
 	s.stops = room(len(run.Stops))
@@ -79,14 +81,26 @@ func (s *slots) of(r linkage.PointRef) int {
 }
 
 // alongArms turns derivatives by what each number does by itself into those by what
-// a Setting of it does: the arms of a part move along with its pivot. One arm may be
-// the pivot of another part with arms of its own, so what is carried comes first.
-func (s *slots) alongArms(run *linkage.Run, g []float64) {
+// a Setting of it does: the arms of a part move along with its pivot.
+func (s *slots) alongArms(g []float64) {
+	for _, a := range s.arms {
+		for axis := range 3 {
+			g[a.pivot+axis] += g[a.point+axis]
+		}
+	}
+}
+
+// arm is a point that moves along with a pivot, by the slots of both.
+type arm struct{ point, pivot int }
+
+// addArms lists the arms. One may be the pivot of another part with arms of its own,
+// so those of what is carried come first.
+func (s *slots) addArms(run *linkage.Run) {
 	done := make([]bool, len(run.Parts))
 	hangs := make([][]*linkage.Part, len(run.Parts)) // by part: those that turn on one of its points
 	for _, p := range run.Parts {
-		if p.NamedPivot != nil && p.NamedPivot.Part != nil {
-			hangs[p.NamedPivot.Part.Index] = append(hangs[p.NamedPivot.Part.Index], p)
+		if n := p.NamedPivot; n != nil {
+			hangs[n.Part.Index] = append(hangs[n.Part.Index], p)
 		}
 	}
 	var settle func(p *linkage.Part)
@@ -98,15 +112,9 @@ func (s *slots) alongArms(run *linkage.Run, g []float64) {
 		for _, q := range hangs[p.Index] {
 			settle(q)
 		}
-		pivot := s.pivots[p.Index]
-		if pivot < 0 {
-			return
-		}
 		for i := range p.Points {
-			if p.Points[i].Arm {
-				for axis := range 3 {
-					g[pivot+axis] += g[s.points[p.Index]+3*i+axis]
-				}
+			if pivot := s.pivots[p.Index]; pivot >= 0 && p.Points[i].Arm {
+				s.arms = append(s.arms, arm{s.points[p.Index] + 3*i, pivot})
 			}
 		}
 	}
