@@ -168,7 +168,7 @@ func (g *diagnoser) predictJoint(r *readings, list []suspect, prior, off []float
 	for _, lengths := range []bool{false, true} { // a length left out follows its points
 		for k, s := range list {
 			if s.Dim != nil && s.Dim.IsLength() == lengths {
-				edits = append(edits, linkage.Shift(*s.Dim, prior[k]*off[k]))
+				edits = append(edits, linkage.Shift(*s.Dim, float64(prior[k]*off[k])))
 			}
 		}
 	}

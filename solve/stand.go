@@ -33,11 +33,11 @@ func (w *Sweep) At(x float64) (*Stand, bool) {
 // within takes what is outside of what was explored by rounding alone to its limit;
 // false where it is farther out, or the sweep was made up, not solved.
 func (w *Sweep) within(x float64) (inside float64, ok bool) {
-	if w.of == nil {
+	if w == nil || w.of == nil {
 		return 0, false
 	}
 	low, high := w.Explored[0], w.Explored[1]
-	slack := tieOfStops * (high - low)
+	slack := float64(tieOfStops * (high - low))
 	return math.Min(high, math.Max(low, x)), x >= low-slack && x <= high+slack
 }
 
