@@ -10,9 +10,9 @@ import (
 	"fullfree/solve"
 )
 
-// BandSays tells how far the worst value of a requirement moves for the
-// uncertainty of the drawing, and whether the answer is still so then; empty
-// where that has no figure.
+// BandSays tells by how much the worst value of a requirement may be worse for the
+// uncertainty of the drawing, and whether the answer is still so then, or why that
+// can't be told; empty where it has no figure.
 func BandSays(r *solve.Result, j *solve.Judgement) string {
 	doubt, open := r.Doubt() != nil, j.Untied != nil && *j.Untied
 	switch {
@@ -21,7 +21,7 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	case (j.Band == nil || j.Sure == nil) && open && !doubt:
 		return "Not to be told surely: it may hang on what the survey leaves open."
 	case j.Band == nil || j.Sure == nil:
-		return ""
+		return noBand(j.NoBand)
 	}
 	moves := holesOut(r) + " this moves by about " + figure.Small(*j.Band, j.Unit) + "."
 	if *j.Band < figure.LeastUsable {
@@ -45,6 +45,21 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 		return "Falls short, " + but + moves
 	}
 	return "Not to be told surely: " + moves
+}
+
+// noBand tells why there is no telling how surely an answer holds; empty where it has
+// no figure that moves.
+func noBand(why solve.NoBand) string {
+	because := map[solve.NoBand]string{
+		solve.BandChangePoint: "the travel ends at a change point, which a hole a little out does away with",
+		solve.BandOnCenter:    "it is worst just short of where a part is on center",
+		solve.BandSlackCable:  "it hangs on where a cable goes slack",
+		solve.BandNotMet:      "nothing was met as far as was looked",
+	}[why]
+	if because == "" {
+		return ""
+	}
+	return "How surely can't be told: " + because + "."
 }
 
 // ExactlyKnown reports whether the file says that no hole is out at all.

@@ -40,6 +40,22 @@ func TestBandSays(t *testing.T) {
 	assert.NotContains(t, reported(t, r), "exact in")
 }
 
+// Where there is no telling it is said why.
+func TestBandThatCannotBeTold(t *testing.T) {
+	r := withHolding(levers(), solve.Holds)
+	r.Run.Uncertain = 1
+	for why, want := range map[solve.NoBand]string{
+		solve.BandTold:        "",
+		solve.BandChangePoint: "How surely can't be told: the travel ends at a change point, which a hole a little out does away with.",
+		solve.BandOnCenter:    "How surely can't be told: it is worst just short of where a part is on center.",
+		solve.BandSlackCable:  "How surely can't be told: it hangs on where a cable goes slack.",
+		solve.BandNotMet:      "How surely can't be told: nothing was met as far as was looked.",
+	} {
+		r.Requirements[0].NoBand = why
+		assert.Equal(t, want, BandSays(r, &r.Requirements[0]))
+	}
+}
+
 func TestUnsureOnesAreNamedAboveAll(t *testing.T) {
 	yes, no := true, false
 	r := sample.WithHolding(sample.Levers(), solve.Holds, solve.Holds, solve.FallsShort)

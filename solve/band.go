@@ -3,44 +3,70 @@ package solve
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"fullfree/linkage"
 )
 
-// The band of a requirement is how far its worst value moves when the drawing
-// is out by what it is known to: the root of the sum over all dimensions of
-// (derivative x uncertainty) squared, or, where a survey tells how they hang
-// together, of g' C g, both for two standard deviations. A derivative is taken
-// of the worst value where it lies: an extreme inside the travel stays put to
-// first order, an end of the travel moves with what makes it.
+// The band of a requirement is how far its worst value moves when the drawing is
+// out by what it is known to. At every place of the travel its quantity has a value
+// and a band of its own: the root of the sum over all dimensions of (derivative x
+// uncertainty) squared, or, where a survey tells how they hang together, of g' C g,
+// both for two standard deviations. The worst of value and band together, over the
+// whole travel, is the worst with its band. An end of the travel moves with what
+// makes it.
 
-// bandStep is by how much a dimension is changed to see what that does, as a
-// share of the run's size: far above rounding, far below what bends the
-// result.
-const bandStep = 1e-5
+// bands works them out for one result.
+type bands struct {
+	m      *Mechanism
+	result *Result
+	survey *Survey
+	slots  *slots
+	along  []*gradients // by sweep
+	// exact says which slots are not out, without a survey; by is the room for one
+	// gradient.
+	counts []bool
+	by     []float64
+	own    []int // slots of the survey's coordinates
+	pairs  [][2]*build
+	spent  float64 // work taken, in the units of mostWork
+}
 
+// rebuildPoses is the work of building a run off its drawing, in poses.
+const rebuildPoses = 20
+
+// exhausted reports whether there was more to compute than is for one answer, or that it
+// is to be given up: nothing more is looked at then, and no band told.
+func (b *bands) exhausted() bool { return b.m.spend(&b.spent, 0) }
+
+// spend adds to an account of work, and reports whether there was more than is for one
+// answer. Once solving is to be given up there is no end to what was spent, and it is
+// not asked again.
+func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
+	if *spent += work; *spent <= mostWork && m.Stopped() {
+		*spent = math.Inf(1)
+	}
+	return *spent > mostWork
+}
+
+// NoBand is why a requirement that has a figure has no band.
+type NoBand int
+
+// The reasons.
 const (
-	// rebuildPoses is the work of rebuilding a run with one dimension changed, in poses,
-	// and bandSetupPoses that of setting up a sweep in it.
-	rebuildPoses, bandSetupPoses = 20, 10
-	// mostLocal is how many samples a changed run is followed through, at most, to find
-	// a singular place again: some ten are enough where it is found at all.
-	mostLocal = 400
+	BandTold        NoBand = iota // it has one, or there is no figure
+	BandChangePoint               // the travel ends at a change point, which any change of the drawing does away with
+	BandOnCenter                  // a rate is worst just short of where the run is on center
+	BandSlackCable                // it hangs on where a cable goes slack
+	BandNotMet                    // nothing was met as far as was explored, so nothing moves
 )
 
-// work is what the changed run has taken, with what of the unchanged one was solved
-// for it.
-func (c *change) work(result *Result) (sum float64) {
-	if c == nil {
-		return 0
-	}
-	for i, t := range c.sweeps {
-		if t != nil {
-			sum += t.p.uncounted() + result.Sweeps[i].of.p.uncounted()
-		}
-	}
-	return sum
+// told is what a figure comes to with its band.
+type told struct {
+	worse, better float64 // the worst with the band against it, and with the band for it
+	rests         []*sums // how it goes with the drawing, at the places on which it rests
+	why           NoBand
+	ok            bool
+	slope         *sums // per times this is how the worst goes where it lies; nil where there is no telling
+	per           float64
 }
 
 // AddBands fills in the band of every requirement that has a figure, and
@@ -57,189 +83,146 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 	if survey != nil && !(survey.adjusted() && m.drawnBy(survey)) {
 		return errNoSurvey
 	}
-	own := result.reading()
-	figures := make([]*figure, len(result.Requirements))
+	b := m.newBands(result.reading(), survey)
+	list := make([]*told, len(result.Requirements))
 	for i := range result.Requirements {
-		figures[i] = m.figureOf(&result.Requirements[i], own)
-	}
-	dimensions := m.uncertainDimensions(survey)
-	about := make(map[int]bool) // by Sweep.Index: a figure is found there
-	spent := 0.0
-	for i, f := range figures {
-		if f != nil && !about[result.Requirements[i].Sweep] {
-			about[result.Requirements[i].Sweep] = true
-			spent += float64(bandSetupPoses * (m.workOfPose() + result.Sweeps[result.Requirements[i].Sweep].of.p.reading))
-		}
-	}
-	if spent += float64(rebuildPoses * m.workOfPose()); float64(spent*float64(len(dimensions))) > mostWork {
-		result.BandsLeftOut = len(about) > 0
-		return nil
-	}
-	spent = float64(spent * float64(len(dimensions)))
-	// by requirement, then by dimension
-	slopes := make([][]float64, len(figures))
-	for k, d := range dimensions {
-		if m.Stopped() {
-			return ErrStopped
-		}
-		changed := m.changed(own, about, linkage.Shift(d, float64(bandStep*m.size)))
-		for i, f := range figures {
-			if f == nil {
-				continue
+		list[i] = b.of(&result.Requirements[i])
+		if b.exhausted() {
+			if math.IsInf(b.spent, 1) {
+				return ErrStopped
 			}
-			v, ok := 0.0, false
-			if changed != nil {
-				v, ok = f.of(changed)
-			}
-			if !ok {
-				figures[i] = nil // a change so small breaks it: there is no telling
-				continue
-			}
-			if slopes[i] == nil {
-				slopes[i] = make([]float64, len(dimensions))
-			}
-			slopes[i][k] = (v - f.value) / (bandStep * m.size)
-		}
-		if spent += changed.work(own); spent > mostWork {
 			result.BandsLeftOut = true
 			return nil
 		}
 	}
 	if survey != nil {
-		m.addUntied(result, survey, figures, dimensions, slopes)
+		b.addUntied(list)
 	}
-	for i, f := range figures {
-		if f == nil {
+	for i, t := range list {
+		j := &result.Requirements[i]
+		if t == nil {
 			continue
 		}
-		j := &result.Requirements[i]
-		band := float64(m.run.Uncertain * norm(slopes[i]))
-		if survey != nil {
-			band = survey.band(dimensions, slopes[i])
+		if j.NoBand = t.why; !t.ok {
+			continue
 		}
-		sure := math.Abs(*j.Worst-j.Limit) > band && (survey == nil || !*j.Untied && !survey.contradicts())
+		band := math.Abs(t.worse - *j.Worst)
+		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
 	return nil
 }
 
+// surely reports whether a verdict stands with the band against it: of one that
+// holds the worst with the band, of one that falls short the worst with the band
+// to its good.
+func surely(j *Judgement, t *told) bool {
+	sign := worseBy(j.Requirement.Kind)
+	switch j.Verdict {
+	case Holds:
+		return sign*(t.worse-j.Limit) <= judgeNoise
+	case FallsShort:
+		return sign*(t.better-j.Limit) > judgeNoise
+	}
+	return false
+}
+
+func (m *Mechanism) newBands(result *Result, survey *Survey) *bands {
+	b := &bands{m: m, result: result, survey: survey, slots: newSlots(m.run), along: make([]*gradients, len(result.Sweeps))}
+	b.by = make([]float64, b.slots.count)
+	b.counts = make([]bool, len(b.slots.dimensions))
+	for i, d := range b.slots.dimensions {
+		b.counts[i] = d.IsLength() && d.Given() || !d.IsLength() && (d.Part == nil || !d.Part.Exact)
+	}
+	if survey != nil {
+		at := make(map[linkage.Dimension]int, len(b.slots.dimensions))
+		for i, d := range b.slots.dimensions {
+			at[d] = i
+		}
+		for _, d := range survey.Dimensions() {
+			slot := -1 // what the sketch alone has
+			if d, ok := m.run.Dimension(d); ok {
+				slot = at[d]
+			}
+			b.own = append(b.own, slot)
+		}
+	}
+	return b
+}
+
+// in are the gradients along a sweep.
+func (b *bands) in(w *Sweep) *gradients {
+	if b.along[w.Index] == nil {
+		b.along[w.Index] = w.of.gradients(b.slots)
+		b.along[w.Index].spent = &b.spent
+	}
+	return b.along[w.Index]
+}
+
+// band is how far a figure moves, two standard deviations.
+func (b *bands) band(s *sums) float64 {
+	b.spent += float64(b.slots.count) + float64(len(b.own)*len(b.own))
+	if b.survey != nil {
+		if len(b.own) == 0 {
+			return 0
+		}
+		return 2 * math.Sqrt(math.Max(0, twice(b.survey.Cov(), b.surveyed(s))))
+	}
+	copy(b.by, s.drawn)
+	b.slots.alongArms(b.by)
+	sum := 0.0
+	for i, counts := range b.counts {
+		if counts {
+			sum += float64(b.by[i] * b.by[i])
+		}
+	}
+	return float64(b.m.run.Uncertain * math.Sqrt(sum))
+}
+
+// surveyed are the derivatives by the survey's coordinates, which move each on its
+// own.
+func (b *bands) surveyed(s *sums) []float64 {
+	g := make([]float64, len(b.own))
+	for i, slot := range b.own {
+		if slot >= 0 {
+			g[i] = s.drawn[slot]
+		}
+	}
+	return g
+}
+
+// addUntied fills in which requirements hang on what the survey leaves open. Of a
+// figure that there is no telling of, or none at all, it is whether anything hangs
+// on that.
+func (b *bands) addUntied(list []*told) {
+	var others []*Result
+	known := false
+	for i, t := range list {
+		j := &b.result.Requirements[i]
+		hangs := b.survey.leavesOpen()
+		if t != nil && t.ok && hangs {
+			hangs = false
+			for _, s := range t.rests {
+				hangs = hangs || b.survey.moves(b.surveyed(s))
+			}
+			if !hangs {
+				if !known {
+					others, known = b.m.elsewhere(b.survey), true
+				}
+				for _, r := range others {
+					hangs = hangs || r == nil || !sameFigure(&r.Requirements[i], j)
+				}
+			}
+		}
+		j.Untied = &hangs
+	}
+}
+
+// norm is the length of a list as a vector.
 func norm(list []float64) float64 {
 	sum := 0.0
 	for _, v := range list {
 		sum += float64(v * v)
 	}
 	return math.Sqrt(sum)
-}
-
-// uncertainDimensions lists what may be out and matters: coordinates of places
-// that rods, cables, pivots or outputs use, and set lengths; with a survey the
-// coordinates alone.
-func (m *Mechanism) uncertainDimensions(survey *Survey) (list []linkage.Dimension) {
-	used := usedPoints(m.run)
-	for _, d := range m.run.Dimensions() {
-		switch {
-		case d.IsLength():
-			if survey == nil && d.Given() {
-				list = append(list, d)
-			}
-		case d.Rod != nil:
-			if survey == nil {
-				list = append(list, d)
-			}
-		case d.Point < 0, used[&d.Part.Points[d.Point]]:
-			if !d.Part.Exact {
-				list = append(list, d)
-			}
-		}
-	}
-	return list
-}
-
-// usedPoints returns the points of parts that anything depends on.
-func usedPoints(run *linkage.Run) map[*linkage.Point]bool {
-	used := make(map[*linkage.Point]bool)
-	use := func(r *linkage.PointRef) {
-		if r != nil {
-			used[r.Get()] = true
-		}
-	}
-	for _, r := range run.Rods {
-		use(&r.From)
-		use(&r.To)
-	}
-	for _, c := range run.Cables {
-		if c.Open() {
-			continue
-		}
-		for _, leg := range c.Legs() {
-			use(&leg[0])
-			use(&leg[1])
-		}
-	}
-	for _, p := range run.Parts {
-		use(p.NamedPivot)
-		if p.Motion == linkage.Floats { // its travel is told of their mean
-			for i := range p.Points {
-				used[&p.Points[i]] = true
-			}
-		}
-	}
-	for _, o := range run.Outputs {
-		use(o.Point)
-	}
-	for _, r := range run.Requirements {
-		if r.Kind == linkage.Meets {
-			use(&r.Points[0])
-			use(&r.Points[1])
-		}
-	}
-	return used
-}
-
-// band is 2 sqrt(g' C g).
-func (s *Survey) band(dimensions []linkage.Dimension, slopes []float64) float64 {
-	g := s.gradient(dimensions, slopes)
-	return 2 * math.Sqrt(math.Max(0, twice(s.Cov(), g.RawVector().Data)))
-}
-
-// gradient is the derivatives by the survey's coordinates. The slopes are of what a
-// setting changes, with which what is measured from it moves along; the survey's
-// coordinates move each on its own, so what moved along is taken away again.
-func (s *Survey) gradient(dimensions []linkage.Dimension, slopes []float64) *mat.VecDense {
-	slope := make(map[linkage.Dimension]float64, len(slopes))
-	for k, d := range dimensions {
-		if d, ok := s.Run.Dimension(d); ok { // of the sketch, not of the drawing as adjusted
-			slope[d] = slopes[k]
-		}
-	}
-	own := s.Dimensions()
-	g := mat.NewVecDense(len(own), nil)
-	for k, d := range own {
-		v := slope[d]
-		for _, arm := range s.armsFrom(d) {
-			v -= slope[arm]
-		}
-		g.SetVec(k, v)
-	}
-	return g
-}
-
-// armsFrom lists the coordinates that a setting of d moves along: of the arms
-// of the parts that pivot there.
-func (s *Survey) armsFrom(d linkage.Dimension) (list []linkage.Dimension) {
-	for _, p := range s.Run.Parts {
-		here := p == d.Part && d.Point < 0 && p.NamedPivot == nil
-		if n := p.NamedPivot; n != nil {
-			here = n.Part == d.Part && n.Point == d.Point
-		}
-		if !here {
-			continue
-		}
-		for i := range p.Points {
-			if p.Points[i].Arm {
-				list = append(list, linkage.Dimension{Part: p, Point: i, Axis: d.Axis})
-			}
-		}
-	}
-	return list
 }

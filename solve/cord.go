@@ -65,7 +65,7 @@ func (m *Mechanism) newCord(c *linkage.Cable) cord {
 	case c.Pair != nil:
 		k.set -= c.Pair.Pretension / c.Stiffness
 	case c.CoreGiven:
-		k.set = c.Core
+		k.set = c.Core + m.off.core(c)
 	}
 	k.set += c.Grown - c.Taken
 	k.free = k.set

@@ -41,24 +41,29 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect, err error)
 	if err := m.made(result); err != nil {
 		return nil, err
 	}
+	if len(m.run.Cables) == 0 {
+		return nil, nil
+	}
 	result = result.reading()
+	b := m.newBands(result, nil)
+	worst := make([]*told, len(result.Requirements))
+	for i := range worst {
+		worst[i] = b.of(&result.Requirements[i])
+	}
 	for _, c := range m.run.Cables {
+		taken := b.slots.taken + c.Index
 		for _, e := range c.Ends {
-			worst := make([]*float64, len(result.Requirements))
-			changed := m.changed(result, nil, linkage.TakeUp(c, float64(bandStep*m.size)))
-			per := e.Thread.Pitch / (bandStep * m.size)
-			if changed != nil {
-				for i := range worst {
-					worst[i] = m.worstPerTurn(&result.Requirements[i], result, changed, per)
+			pitch := e.Thread.Pitch
+			each := make([]*float64, len(worst))
+			for i, t := range worst {
+				if t != nil && t.ok {
+					each[i] = t.perTurn(result.Requirements[i].Requirement.Kind, taken, pitch)
 				}
 			}
 			for _, w := range result.Sweeps {
 				effect := w.of.cableEffect(e)
-				effect.Worst = worst
-				if changed != nil {
-					effect.Low = changed.endPerTurn(w.of, w.of.sides[0], per)
-					effect.High = changed.endPerTurn(w.of, w.of.sides[1], per)
-				}
+				effect.Worst = each
+				effect.Low, effect.High = b.endPerTurn(w, 0, taken, pitch), b.endPerTurn(w, 1, taken, pitch)
 				list = append(list, effect)
 			}
 		}
@@ -66,27 +71,30 @@ func (m *Mechanism) CableEffects(result *Result) (list []CableEffect, err error)
 	return list, nil
 }
 
-// worstPerTurn is how much a worst value goes for a turn, of which the change is
-// the share 1/per.
-func (m *Mechanism) worstPerTurn(j *Judgement, result *Result, c *change, per float64) *float64 {
-	f := m.figureOf(j, result)
-	if f == nil {
+// perTurn is how much the worst of a requirement goes for a turn that takes a cable
+// up by the pitch. Two points that meet part by all that it moves them.
+func (t *told) perTurn(kind linkage.Kind, taken int, pitch float64) *float64 {
+	if t.slope != nil {
+		return finite(float64(t.slope.drawn[taken] * t.per * pitch))
+	}
+	if kind != linkage.Meets {
 		return nil
 	}
-	v, ok := f.of(c)
-	if !ok {
-		return nil
+	apart := vec{}
+	for i, axis := range []vec{{X: 1}, {Y: 1}, {Z: 1}} {
+		apart = apart.Add(axis.Scale(float64(t.rests[i].drawn[taken] * pitch)))
 	}
-	return finite(float64((v - f.value) * per))
+	return finite(apart.Norm())
 }
 
-// endPerTurn is how much an end of the travel goes for a turn.
-func (c *change) endPerTurn(s *sweeper, sd *side, per float64) *float64 {
-	x, ok := c.end(s, sd)
-	if !ok {
-		return nil
+// endPerTurn is how much an end of the travel goes for a turn that takes a cable up
+// by the pitch.
+func (b *bands) endPerTurn(w *Sweep, side, taken int, pitch float64) *float64 {
+	g := b.in(w)
+	if by, ok := g.end(g.s.sides[side]); ok {
+		return finite(float64(by.drawn[taken] * pitch))
 	}
-	return finite(float64((x - sd.end.x) * per))
+	return nil
 }
 
 // finite returns a figure, or nil where there is none.

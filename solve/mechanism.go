@@ -34,6 +34,8 @@ type Mechanism struct {
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches
 
+	off *offsets // by how much it is built off the drawing; nil: as drawn
+
 	stop func() bool // whether solving is to be given up (StopWhen); nil: never
 }
 

@@ -9,8 +9,12 @@ import (
 // rebuilt is the mechanism of a run that differs from this one's in numbers alone, with
 // the same structure: the same steps, the same assembly. ok is false where it doesn't
 // close at neutral.
-func (m *Mechanism) rebuilt(run *linkage.Run) (n *Mechanism, ok bool) {
-	n = &Mechanism{run: run, size: m.size, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
+func (m *Mechanism) rebuilt(run *linkage.Run) (n *Mechanism, ok bool) { return m.built(run, nil) }
+
+// built is that with everything drawn and set out by what off says; nil: by nothing.
+// The run stays as it is.
+func (m *Mechanism) built(run *linkage.Run, off *offsets) (n *Mechanism, ok bool) {
+	n = &Mechanism{run: run, off: off, size: m.size, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
 	n.addBodies()
 	n.addLinks()
 	n.steps = slices.Clone(m.steps)

@@ -78,11 +78,14 @@ type Judgement struct {
 	Sweep       int      // index into Result.Sweeps of the worst
 	Limit       float64
 	Unit        string
-	// Band is how far Worst moves for what the drawing may be out by, and Sure
-	// says that Worst is farther than that from Limit, and that no survey leaves open
-	// or in doubt what it is told from (AddBands); nil where there is no telling.
-	Band *float64
-	Sure *bool
+	// Band is how much worse the worst is than Worst, in size and in Unit, for what the
+	// drawing may be out by (two standard deviations), over the whole travel. Sure
+	// says that the verdict is the same then, and that no survey leaves open or in
+	// doubt what it is told from (AddBands); nil where there is no telling, and NoBand
+	// says why.
+	Band   *float64
+	Sure   *bool
+	NoBand NoBand
 	// Untied says that Worst, or the verdict where that has no figure, hangs on
 	// places that the survey leaves open (AddBands); nil without a survey.
 	Untied *bool

@@ -2,9 +2,6 @@ package solve
 
 import (
 	"math"
-	"slices"
-
-	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
 )
@@ -14,31 +11,10 @@ const (
 	// leaves of an open place to hang on it: far above rounding, and far below what
 	// any gauge tells.
 	openLeast = 1e-6
-	// openShare is the same as a share of what all places do to the figure: differences
-	// of bandStep leave out less.
+	// openShare is the same as a share of what all places do to the figure: above what
+	// rounding leaves.
 	openShare = 1e-3
 )
-
-// addUntied fills in which requirements hang on what the survey leaves open, by
-// their figures and the slopes of these by some dimensions. Of a figure that there is
-// no telling of, or none at all, it is whether anything hangs on that.
-func (m *Mechanism) addUntied(result *Result, survey *Survey, figures []*figure, dimensions []linkage.Dimension, slopes [][]float64) {
-	var others []*Result
-	known := false
-	for i, f := range figures {
-		j := &result.Requirements[i]
-		hangs := survey.leavesOpen()
-		if f != nil && hangs {
-			if hangs = survey.moves(dimensions, slopes[i]); !hangs {
-				if !known {
-					others, known = m.elsewhere(survey, dimensions), true
-				}
-				hangs = slices.ContainsFunc(others, func(r *Result) bool { return r == nil || !sameFigure(&r.Requirements[i], j) })
-			}
-		}
-		j.Untied = &hangs
-	}
-}
 
 // sameFigure reports whether two judgements of a requirement come to the same.
 func sameFigure(a, b *Judgement) bool {
@@ -55,32 +31,32 @@ func (s *Survey) leavesOpen() bool {
 	return false
 }
 
-// moves reports whether a figure with these slopes changes along what no measurement
-// notices, by what the sketch may be out there.
-func (s *Survey) moves(dimensions []linkage.Dimension, slopes []float64) bool {
+// moves reports whether a figure with these derivatives by the survey's coordinates
+// changes along what no measurement notices, by what the sketch may be out there.
+func (s *Survey) moves(g []float64) bool {
 	if len(s.net.x) == 0 {
 		return false
 	}
-	g := s.gradient(dimensions, slopes)
-	part := math.Sqrt(math.Max(0, mat.Inner(g, s.loose, g)))
-	return 2*s.net.sketch*part > math.Max(openLeast, openShare*2*s.net.sketch*mat.Norm(g, 2))
+	part := math.Sqrt(math.Max(0, twice(s.loose, g)))
+	return float64(2*s.net.sketch*part) > math.Max(openLeast, openShare*2*s.net.sketch*norm(g))
 }
 
 // elsewhere judges the run with each open coordinate on which anything hangs out by
 // what the sketch may be, to either side; nil where it can't be judged then. At a
 // turning point a slope alone would not tell that a figure hangs on it.
-func (m *Mechanism) elsewhere(survey *Survey, dimensions []linkage.Dimension) (list []*Result) {
-	open := make(map[linkage.Dimension]bool)
+func (m *Mechanism) elsewhere(survey *Survey) (list []*Result) {
+	used := usedPoints(m.run)
+	var open []linkage.Dimension
 	for u, d := range survey.Dimensions() {
-		if d, ok := m.run.Dimension(d); ok {
-			open[d] = survey.untied.has(u)
+		d, ok := m.run.Dimension(d)
+		if ok && survey.untied.has(u) && (d.Point < 0 || used[&d.Part.Points[d.Point]]) {
+			open = append(open, d)
 		}
 	}
-	dimensions = slices.DeleteFunc(slices.Clone(dimensions), func(d linkage.Dimension) bool { return !open[d] })
-	list = make([]*Result, 2*len(dimensions))
+	list = make([]*Result, 2*len(open))
 	each(len(list), func(i int) {
 		by := []float64{-survey.net.sketch, survey.net.sketch}[i%2]
-		list[i] = m.judgedWith(survey, dimensions[i/2], by)
+		list[i] = m.judgedWith(survey, open[i/2], by)
 	})
 	return list
 }

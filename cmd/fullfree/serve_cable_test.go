@@ -84,7 +84,10 @@ func TestServeTellsOfAStopThatCablesGoSlackPast(t *testing.T) {
 	text := demoText(t, "throttle-cable")
 	s := serveBench(t, strings.Replace(text, "of   = grip\n", "of   = carburetor\n", 1))
 	got := s.tryCables(`{}`)
-	assert.Equal(t, []string{`The stop "grip-idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack. throttle goes on alone; no other stop was met, looking to 30.0°.`}, got.Beside)
+	assert.Equal(t, []string{
+		`Not surely in 1: travel "closed to full".`,
+		`The stop "grip-idle" doesn't hold throttle itself: past it the cable throttle-cable, which only pulls, goes slack. throttle goes on alone; no other stop was met, looking to 30.0°.`,
+	}, got.Beside)
 	assert.Contains(t, got.Verdict.Headline, "FALLS SHORT in 1 of 5 requirements: stops")
 }
 

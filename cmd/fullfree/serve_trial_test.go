@@ -306,7 +306,7 @@ func TestWhatThePageSaysOfARun(t *testing.T) {
 	assert.Contains(t, page.Nothing, "no rod ends to turn and no stop to set")
 	assert.Contains(t, page.Example, "thread  = \"M6x1\"")
 	assert.Contains(t, page.Example, "adjust = ")
-	assert.Empty(t, s.try(`{}`).Beside)
+	assert.Equal(t, []string{"Not surely in 1: together."}, s.try(`{}`).Beside)
 	// What it says to write can be read.
 	example, adjust, _ := strings.Cut(page.Example, "\n\n")
 	written := strings.Replace(barsHold, "to   = crank.horn\n", "to   = crank.horn\n"+example+"\n", 1)

@@ -285,7 +285,8 @@ func TestBandsFollowUncertain(t *testing.T) {
 			continue
 		}
 		compared++
-		assert.InDelta(t, *usual[i].Band/2, *half[i].Band, 1e-9, usual[i].Kind)
+		// Half as far out it is about half: what bends goes with the square.
+		assert.InEpsilon(t, *usual[i].Band/2, *half[i].Band, 0.15, usual[i].Kind)
 		assert.Zero(t, *none[i].Band)
 		assert.True(t, *none[i].Sure)
 	}

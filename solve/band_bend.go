@@ -1,0 +1,247 @@
+package solve
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// What a slope leaves out. A figure that is worst by symmetry has no slope, and near
+// where a run is on center it bends: there a band is more to the one side than to the
+// other. So at the place where a figure is worst the run is built a few times over:
+// two standard deviations along the figure's own slope, and out at random, the same number of times to one side and to the other, so that what is
+// left of their mean is the bend.
+
+const (
+	// bendPairs is how many pairs of random builds are made.
+	bendPairs = 4
+	// bendCounts is the share of a band below which what bends is left out: it is
+	// within what the random builds tell.
+	bendCounts = 0.05
+	// bendSeed is what the random builds start from: the same every time.
+	bendSeed = 27
+	// bendSteps is how often it is looked where a stop bites in a build.
+	bendSteps = 8
+)
+
+// build is the run built off its drawing.
+type build struct {
+	m      *Mechanism
+	sweeps map[int]*sweeper
+}
+
+func (b *bands) build(o *offsets) *build {
+	if b.exhausted() {
+		return nil
+	}
+	b.spent += float64(rebuildPoses * b.m.workOfPose())
+	n, ok := b.m.built(b.m.run, o)
+	if !ok {
+		return nil
+	}
+	return &build{m: n, sweeps: make(map[int]*sweeper)}
+}
+
+// value is a quantity of the build at a place found in the run as drawn; false where
+// the build doesn't come to that place.
+func (k *build) value(g *gradients, q quantity, at *place) (v float64, ok bool) {
+	if k == nil || !g.s.standAt(at.x) {
+		return 0, false
+	}
+	w := g.s.sweep
+	s := k.sweeps[w.Index]
+	if s == nil {
+		s = k.m.newSweeper(w.Control, w.Held)
+		k.sweeps[w.Index] = s
+	}
+	p, x, guess := s.p, at.x, g.now.st.q
+	if sd := at.side; sd != nil {
+		switch {
+		case sd.onCenter() >= 0:
+			return 0, false
+		case sd.stop != nil && sd.stop.Of != w.Control.Of:
+			if x, ok = s.bites(s.stops+sd.stop.Index, x, guess); !ok {
+				return 0, false
+			}
+			guess = p.st.q
+		}
+	}
+	if v, ok = s.valueAt(q.probe, x, guess); !ok {
+		return 0, false
+	}
+	if q.since {
+		origin, ok := s.valueAt(q.probe, 0, g.s.origin.q)
+		if !ok {
+			return 0, false
+		}
+		v -= origin
+	}
+	return v, true
+}
+
+// valueAt is a probe at x solved from a guess.
+func (s *sweeper) valueAt(probe int, x float64, guess []float64) (v float64, ok bool) {
+	p := s.p
+	if p.solve(x, guess) != allClosed {
+		return 0, false
+	}
+	s.m.differentiate(&p.st, p.rates, p.input)
+	v, _ = p.probes[probe].value(p)
+	return v, !math.IsNaN(v)
+}
+
+// bites finds where a stop's gap is nothing near x, by Newton's method.
+func (s *sweeper) bites(probe int, x float64, guess []float64) (at float64, ok bool) {
+	p := s.p
+	for range bendSteps {
+		if p.solve(x, guess) != allClosed {
+			return 0, false
+		}
+		s.m.differentiate(&p.st, p.rates, p.input)
+		v, dv := p.probes[probe].value(p)
+		if math.Abs(v) <= p.probes[probe].noise {
+			return x, true
+		}
+		if dv == 0 || math.IsNaN(v/dv) {
+			return 0, false
+		}
+		x -= v / dv
+		guess = p.st.q
+	}
+	return x, true
+}
+
+// along is the drawing two standard deviations along a gradient, times that.
+func (b *bands) alongSlope(s *sums, times float64) *offsets {
+	o := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
+	if b.survey != nil {
+		g, cov := b.surveyed(s), b.survey.Cov()
+		n := math.Sqrt(twice(cov, g))
+		for i, slot := range b.own {
+			sum := 0.0
+			for k, v := range g {
+				sum += float64(v * cov.At(i, k))
+			}
+			if slot >= 0 {
+				o.by[slot] = float64(times*2*sum) / n
+			}
+		}
+		return o
+	}
+	copy(b.by, s.drawn)
+	b.slots.alongArms(b.by)
+	sum := 0.0
+	for i, counts := range b.counts {
+		if counts {
+			sum += float64(b.by[i] * b.by[i])
+		}
+	}
+	n := math.Sqrt(sum)
+	for i, counts := range b.counts {
+		if counts {
+			o.by[i] = times * b.m.run.Uncertain * b.by[i] / n
+		}
+	}
+	o.withArms()
+	return o
+}
+
+// random are pairs of builds, out at random to either side.
+func (b *bands) random() [][2]*build {
+	if b.pairs != nil {
+		return b.pairs
+	}
+	random := rand.New(rand.NewPCG(bendSeed, 0))
+	var root [][]float64
+	if b.survey != nil {
+		root = rootOf(b.survey.Cov())
+	}
+	for range bendPairs {
+		var pair [2]*build
+		normal := make([]float64, max(len(b.own), len(b.slots.dimensions)))
+		for i := range normal {
+			normal[i] = random.NormFloat64()
+		}
+		for side, sign := range []float64{1, -1} {
+			o := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
+			switch {
+			case b.survey == nil:
+				for i, counts := range b.counts {
+					if counts {
+						o.by[i] = float64(sign * b.m.run.Uncertain / 2 * normal[i])
+					}
+				}
+				o.withArms()
+			case root != nil:
+				for i, slot := range b.own {
+					if slot >= 0 {
+						o.by[slot] = float64(sign * dot(root[i], normal[:i+1]))
+					}
+				}
+			}
+			pair[side] = b.build(o)
+		}
+		b.pairs = append(b.pairs, pair)
+	}
+	return b.pairs
+}
+
+// rootOf is the lower triangle L with L L' = a (Cholesky), row by row, in plain loops:
+// the same on every processor. nil where a isn't positive definite.
+func rootOf(a mat.Symmetric) [][]float64 {
+	root := make([][]float64, a.SymmetricDim())
+	for i := range root {
+		root[i] = make([]float64, i+1)
+		for j := range i {
+			root[i][j] = (a.At(i, j) - dot(root[i][:j], root[j])) / root[j][j]
+		}
+		rest := a.At(i, i) - dot(root[i][:i], root[i])
+		if !(rest > 0) {
+			return nil
+		}
+		root[i][i] = math.Sqrt(rest)
+	}
+	return root
+}
+
+// bend is a figure at a place with the band against it (toward +1) or for it (-1), and
+// what bends.
+func (b *bands) bend(g *gradients, q quantity, k *place, tell figure, sign, toward float64) float64 {
+	now := tell(k.v, float64(toward*k.band))
+	further := func(v float64) {
+		if toward*sign*v > toward*sign*now {
+			now = v
+		}
+	}
+	if k.band > 0 && b.steep(k) {
+		times := 1.0
+		if toward*sign*tell.slope(k.v) < 0 {
+			times = -1
+		}
+		if v, ok := b.build(b.alongSlope(k.by, times)).value(g, q, k); ok {
+			further(tell(v, 0))
+		}
+	}
+	mean, square, n := 0.0, 0.0, 0.0
+	for _, pair := range b.random() {
+		one, ok := pair[0].value(g, q, k)
+		other, also := pair[1].value(g, q, k)
+		if ok && also {
+			bent := 0.5*(one+other) - k.v
+			mean, square, n = mean+bent, square+float64(bent*bent), n+1
+		}
+	}
+	if n == 0 {
+		return now
+	}
+	mean /= n
+	square /= n
+	if math.Sqrt(square) > bendCounts*k.band {
+		further(tell(k.v+mean, float64(toward*math.Sqrt(float64(k.band*k.band)+float64(4*math.Max(0, square-float64(mean*mean)))))))
+	}
+	return now
+}
+
+// steep reports whether a figure has a slope at all.
+func (b *bands) steep(k *place) bool { return k.band > valueNoise*b.m.size }
