@@ -42,7 +42,7 @@ func TestBandSays(t *testing.T) {
 
 // Where there is no telling it is said why.
 func TestBandThatCannotBeTold(t *testing.T) {
-	r := withHolding(levers(), solve.Holds)
+	r := sample.WithHolding(sample.Levers(), solve.Holds)
 	r.Run.Uncertain = 1
 	for why, want := range map[solve.NoBand]string{
 		solve.BandTold:        "",
