@@ -112,7 +112,6 @@ type quantity struct {
 	// Of a ratio of two rates: the second's by the first's, times sign; seed is nil.
 	first, second seed
 	sign          float64
-	rate          int // the probe of the first's rate
 }
 
 // quantityOf is the quantity of a series.

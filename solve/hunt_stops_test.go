@@ -36,14 +36,14 @@ func (s bruteStop) on(part string) bool { return s.of == part || s.a.part == par
 
 // brute is a lever and a crank, and what joins them.
 type brute struct {
-	cable              bool
-	lever, crank       vec // pivots
-	arm, end           vec // where it is joined
-	near, far          vec // where the conduit is held
-	from, to           float64
-	stops              []bruteStop
-	sign, r2, length   float64
-	atNeutral, pulling float64
+	cable            bool
+	lever, crank     vec // pivots
+	arm, end         vec // where it is joined
+	near, far        vec // where the conduit is held
+	from, to         float64
+	stops            []bruteStop
+	sign, r2, length float64
+	pulling          float64
 }
 
 func swung(p, pivot vec, degrees float64) vec {
