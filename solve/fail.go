@@ -48,9 +48,10 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	}
 	tell(0)
 	cases, spent := make([]Failure, len(list)), make([]float64, len(list))
+	unspent := *f // each case counts its own work, from nothing
+	unspent.spent = 0
 	n := eachInOrder(len(list), func(i int) {
-		own := *f // which counts its own work
-		own.spent = 0
+		own := unspent
 		cases[i] = own.fail(list[i].Element, list[i].How)
 		spent[i] = own.spent
 	}, func(i int) bool {
