@@ -33,8 +33,6 @@ const (
 	// reading: radians or shares of the run's size, for a change by that size. It
 	// is ten thousand times what rounding makes of a difference that is 0.
 	mattersLeast = 1e-6
-	// mostLength is the largest number that a file can have.
-	mostLength = 1e6
 )
 
 // trial is a dimension at some value, with what the readings would be then.
@@ -77,7 +75,7 @@ func (m *Mechanism) changing(d linkage.Dimension, value float64, f func(n *Mecha
 
 // possible reports whether a file could give a dimension that value.
 func possible(d linkage.Dimension, value float64) bool {
-	return math.Abs(value) <= mostLength && !(d.IsLength() && value <= 0)
+	return math.Abs(value) <= linkage.MaxSize && !(d.IsLength() && value <= 0)
 }
 
 // predict is what the readings would be with one dimension changed.

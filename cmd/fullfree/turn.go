@@ -11,10 +11,6 @@ import (
 	"fullfree/render"
 )
 
-// longestRod is the length that a rod may be turned to, run units: that of any
-// number of a file.
-const longestRod = 1e6
-
 var errNoEnd = errors.New("no rod or cable of the file has an end to turn: give its rods their ends, as in end \"from\" { thread = \"M6x1\" ... }")
 
 // parseTurns reads what --with says: "left-link.from=+1.5,right-link.to=-1".
@@ -78,13 +74,13 @@ func turn(run *linkage.Run, turned []render.Turned) error {
 	for _, t := range turned {
 		if t.Nut != nil {
 			run.TurnCable(t.Nut, t.Turns)
-			if c := t.Nut.Cable; math.Abs(c.Taken) > longestRod {
+			if c := t.Nut.Cable; math.Abs(c.Taken) > linkage.MaxSize {
 				return fmt.Errorf("turned so, %s would be taken up by %g %s", c.Name, c.Taken, run.Units)
 			}
 			continue
 		}
 		run.Turn(t.End, t.Turns)
-		if rod := t.End.Rod; !(rod.Length > 0) || rod.Length > longestRod {
+		if rod := t.End.Rod; !(rod.Length > 0) || rod.Length > linkage.MaxSize {
 			return fmt.Errorf("turned so, %s would be %s %s long", rod.Name, strconv.FormatFloat(math.Round(rod.Length*1e6)/1e6, 'f', -1, 64), run.Units)
 		}
 	}
