@@ -197,7 +197,7 @@ func TestLiveConduitsGiveWay(t *testing.T) {
 	result := sample.Checked(t, "riding.hcl", riding)
 	l, err := newLive(result, result.Sweeps[0], LiveOptions{})
 	require.NoError(t, err)
-	ld := &liveDrawing{drawing: &drawing{diagram: l.diagram, v: l.views[0]}, live: l}
+	ld := liveDrawing{&drawing{diagram: l.diagram, v: l.views[0], live: l}}
 	path := ld.conduitMounts(result.Run.Cables[0])
 	carriage := l.bodies.of(result.Run.Parts[2])
 	assert.Equal(t, fixedBody, path[0].Body)
