@@ -79,7 +79,7 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, render.CompareReport(to("compare"), "f", []render.Variant{filed}))
 	require.NoError(t, machine.CompareJSON(to("compare --json"), "f", []render.Variant{filed}))
 	require.NoError(t, Book(to("book"), []BookRun{{File: "f", Text: []byte(text), Result: r, Pinned: m.Pinned()}}, func(int, int) {}))
-	to("serve").WriteString(strings.Join(benchScope(Bench{File: "f", Filed: filed}), " "))
+	to("serve").WriteString(strings.Join(workbenchScope(Workbench{File: "f", Filed: filed}), " "))
 	sheet := sheetOf(r, sheetOptions{File: "f", Pinned: m.Pinned()})
 	for _, step := range sheet.Steps {
 		if step.Title == "Fit the rods" {
