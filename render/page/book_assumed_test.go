@@ -7,11 +7,11 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/render/machine"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

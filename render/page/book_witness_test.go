@@ -6,10 +6,10 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
