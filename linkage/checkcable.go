@@ -131,7 +131,7 @@ func (r *reader) checkPretension(p *Pair, at Span) {
 		if c.Stiffness <= 0 {
 			continue // told already
 		}
-		if stretch := p.Pretension / c.Stiffness; stretch > maxSize || most > 0 && stretch >= most {
+		if stretch := p.Pretension / c.Stiffness; stretch > MaxSize || most > 0 && stretch >= most {
 			r.tellAt(p.Name+".pretension", at, "%.4g %s would stretch %s by %.4g %s, by its stiffness: no cable does that", p.Pretension, unit, shortName(c.Name), stretch, r.run.Units)
 			return
 		}

@@ -168,7 +168,7 @@ func checkRun(t *testing.T, run *Run) {
 		checkPairOf(t, p)
 	}
 	if run.RiggedAt != nil {
-		require.LessOrEqual(t, math.Abs(*run.RiggedAt), float64(hottest))
+		require.LessOrEqual(t, math.Abs(*run.RiggedAt), float64(Hottest))
 	}
 	require.Contains(t, append(airframes, ""), run.Airframe)
 	for _, c := range run.Controls {
@@ -324,7 +324,7 @@ func checkEnds(t *testing.T, rod *Rod) {
 		require.Positive(t, e.Thread.Pitch)
 		require.LessOrEqual(t, e.Thread.Pitch, coarsest*e.Thread.Diameter*(1+1e-15))
 		for _, length := range []*float64{&e.Engaged, &e.Least, e.Most, e.Shank} {
-			require.True(t, length == nil || *length > 0 && *length <= maxSize)
+			require.True(t, length == nil || *length > 0 && *length <= MaxSize)
 		}
 		require.GreaterOrEqual(t, e.Step, 0.0)
 		require.True(t, e.Shank == nil || *e.Exposed() >= 0)

@@ -25,7 +25,7 @@ var (
 )
 
 // maxExponent is the largest power of ten that a number may be written with.
-// It keeps numbers quick to read; what they may come to is maxSize.
+// It keeps numbers quick to read; what they may come to is MaxSize.
 const maxExponent = 99
 
 const byteOrderMark = "\xef\xbb\xbf"

@@ -10,11 +10,11 @@ import (
 	"github.com/zclconf/go-cty/cty"
 )
 
-// maxSize is the largest size of any number of a run, in its unit or in
+// MaxSize is the largest size of any number of a run, in its unit or in
 // degrees. Sums of squares of such numbers are far from overflowing.
-const maxSize = 1e6
+const MaxSize = 1e6
 
-// sizeLimit is maxSize in words.
+// sizeLimit is MaxSize in words.
 const sizeLimit = "1 000 000"
 
 // numberBits is the precision that arithmetic in a file is done with, rounded
@@ -28,18 +28,18 @@ func (r *reader) number(e hclsyntax.Expression) (float64, bool) {
 		return 0, false
 	}
 	value, _ := sum.Float64()
-	if math.Abs(value) > maxSize || math.IsNaN(value) {
+	if math.Abs(value) > MaxSize || math.IsNaN(value) {
 		r.faults.Add(spanOf(e.Range()), "%s is too large: sizes go to %s", besideLimit(sum), sizeLimit)
 		return 0, false
 	}
 	return value + 0, true // -0 becomes 0
 }
 
-// besideLimit writes a number larger than maxSize, with as many digits as tell
+// besideLimit writes a number larger than MaxSize, with as many digits as tell
 // it from that: 2e+06, but 1000000.001.
 func besideLimit(x *big.Float) string {
 	const fewest = 4
-	size, limit := new(big.Float).Abs(x), big.NewFloat(maxSize)
+	size, limit := new(big.Float).Abs(x), big.NewFloat(MaxSize)
 	digits := fewest
 	for size.Text('g', digits) == limit.Text('g', digits) {
 		digits++

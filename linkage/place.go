@@ -49,7 +49,7 @@ func (r *reader) placePart(i int, done []bool) {
 
 // beyond reports whether a place is out of range.
 func beyond(v Vec) bool {
-	return max(math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z)) > maxSize
+	return max(math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z)) > MaxSize
 }
 
 // placeRod measures a rod as drawn.

@@ -246,7 +246,7 @@ func (r *reader) readStiffness(b *cableBlock, open bool) {
 		if c.Wire != nil && c.Length > 0 {
 			c.Stiffness = c.Wire.Stiffness(c.Length, r.run.Units)
 		}
-		if c.Stiffness > maxSize {
+		if c.Stiffness > MaxSize {
 			r.faults.Add(b.at("run"), "run is the free length of the cable, and this is too short to be one")
 		}
 		r.refuseSetting(c.Name+".stiffness", "the stiffness of %s follows from its wire and its run", shortName(c.Name))

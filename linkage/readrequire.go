@@ -37,7 +37,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 	case Travel:
 		r.readOne(b, q)
 		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
-		low, high := r.needLeast(b, "low", "low = -20", -maxSize), r.needLeast(b, "high", "high = 20", -maxSize)
+		low, high := r.needLeast(b, "low", "low = -20", -MaxSize), r.needLeast(b, "high", "high = 20", -MaxSize)
 		q.Low, q.High = orZero(low), orZero(high)
 		if low != nil && high != nil && *low > *high {
 			r.faults.Add(b.at("low"), "low is more than high")

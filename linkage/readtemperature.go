@@ -3,17 +3,17 @@ package linkage
 // airframes are what an airframe may be of, that open cables are strung in.
 var airframes = []string{Aluminum, Steel}
 
-// hottest is how hot or, below nothing, cold it may have been when cables were
-// drawn up, degrees Celsius: nobody rigs at more.
-const hottest = 60
+// Hottest is how hot or, below nothing, cold it may be when cables are drawn up or
+// looked at, degrees Celsius: nobody rigs at more.
+const Hottest = 60
 
 // readTemperature reads what cables go slack or taut by as it gets warmer.
 func (r *reader) readTemperature(b *block) {
 	if e := b.get("rigged-at"); e != nil {
 		if at, ok := r.number(e); ok {
 			r.run.RiggedAt = &at
-			if at < -hottest || at > hottest {
-				r.faults.Add(spanOf(e.Range()), "rigged-at is the temperature when the cables were drawn up, in degrees Celsius: between -%d and %d", hottest, hottest)
+			if at < -Hottest || at > Hottest {
+				r.faults.Add(spanOf(e.Range()), "rigged-at is the temperature when the cables were drawn up, in degrees Celsius: between -%d and %d", Hottest, Hottest)
 			}
 		}
 	}

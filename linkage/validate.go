@@ -67,7 +67,7 @@ func isUnit(d Vec) bool { return math.Abs(d.Norm()-1) <= unitSlack }
 
 // sizes reports whether numbers are numbers of a size that a run can have.
 func sizes(values ...float64) bool {
-	return !slices.ContainsFunc(values, func(x float64) bool { return !(math.Abs(x) <= maxSize) })
+	return !slices.ContainsFunc(values, func(x float64) bool { return !(math.Abs(x) <= MaxSize) })
 }
 
 // places reports whether vectors are places that a run can have.

@@ -113,7 +113,7 @@ func (e *editor) refuse(format string, args ...any) { e.faults.Add(Span{}, forma
 
 // measurable refuses what no length or coordinate of a file can be.
 func (e *editor) measurable(value float64, what fmt.Stringer) bool {
-	if math.IsNaN(value) || math.Abs(value) > maxSize {
+	if math.IsNaN(value) || math.Abs(value) > MaxSize {
 		e.refuse("%s can't be %g: numbers go to %s", shortName(what.String()), value, sizeLimit)
 		return false
 	}
@@ -192,7 +192,7 @@ func SetStop(s *Stop, at float64) Edit {
 		switch own := e.run.Stop(s); {
 		case own == nil || own.Of == nil:
 			e.refuse("the run hasn't got a stop that is to be set by its number")
-		case math.IsNaN(at) || math.Abs(at) > maxSize:
+		case math.IsNaN(at) || math.Abs(at) > MaxSize:
 			e.refuse("the stop %s can't be set at %g: numbers go to %s", shortName(own.Name), at, sizeLimit)
 		default:
 			own.At = at
@@ -330,7 +330,7 @@ func Explore(c *Control, from, to float64) Edit {
 		switch own := e.run.Control(c); {
 		case own == nil:
 			e.refuse("the run hasn't got a control that is to be explored")
-		case !(from <= 0 && 0 <= to) || math.Max(-from, to) > maxSize:
+		case !(from <= 0 && 0 <= to) || math.Max(-from, to) > MaxSize:
 			e.refuse("%s can't be explored from %g to %g", shortName(own.Name), from, to)
 		default:
 			own.From, own.To = from, to
@@ -382,12 +382,12 @@ func (e *editor) checkLengths(from *Run) {
 		if was := from.Rod(r); was != nil && was.Length == r.Length {
 			continue
 		}
-		if !(r.Length > 0) || r.Length > maxSize {
+		if !(r.Length > 0) || r.Length > MaxSize {
 			e.refuse("%s would be %s %s long", r.Name, plain(r.Length), e.run.Units)
 		}
 	}
 	for _, c := range e.run.Cables {
-		if !(math.Abs(c.Taken) <= maxSize) {
+		if !(math.Abs(c.Taken) <= MaxSize) {
 			e.refuse("%s would be taken up by %g %s", c.Name, c.Taken, e.run.Units)
 		}
 	}

@@ -101,7 +101,7 @@ func (w *rewriter) readChanges(changes []Change) {
 			w.r.faults.Add(Span{}, "%s is changed twice", shortName(dimension))
 		case math.IsNaN(c.Value):
 			w.r.faults.Add(Span{}, "%s can't be changed to what is no number", shortName(dimension))
-		case math.Abs(c.Value) > maxSize:
+		case math.Abs(c.Value) > MaxSize:
 			w.r.faults.Add(Span{}, "%s can't be changed to %.4g: sizes go to %s", shortName(dimension), c.Value, sizeLimit)
 		}
 		w.changes[dimension], w.unused[dimension] = c.Value, true

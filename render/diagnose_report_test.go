@@ -6,9 +6,9 @@ import (
 	"unicode/utf8"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-
 	"fullfree/render/internal/sample"
+
 	"github.com/stretchr/testify/assert"
 )
 

@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-
 	"fullfree/render/internal/sample"
+
 	"github.com/stretchr/testify/assert"
 )
 

@@ -4,9 +4,9 @@ import (
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 )
 

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"fullfree/solve"
-
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -5,9 +5,9 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -82,11 +82,11 @@ func TestReportMarksSlackCables(t *testing.T) {
 
 // Nuts of a pair are turned: how tight they draw both cables stands there at once,
 // slack shows in the picture, and that none of it can be saved is told.
-func TestBenchTurnsTheNutsOfAPair(t *testing.T) {
+func TestWorkbenchTurnsTheNutsOfAPair(t *testing.T) {
 	text := slackLift(t)
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	b := newTab(t, 360)
-	b.openBench(s)
+	b.openWorkbench(s)
 	pulls := `[...document.querySelectorAll("#ends .pull strong")].map((e) => e.textContent).join()`
 	reading := `[...document.querySelectorAll("#readings tr")].find((r) => r.firstElementChild.textContent === "tension of lift-up").children[1].textContent`
 	refused := `document.getElementById("writes").parentElement.textContent.includes("This can't be saved.")`

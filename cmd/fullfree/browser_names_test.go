@@ -8,15 +8,15 @@ import (
 )
 
 // Names that mean something in a script are names like others.
-func TestBenchNamesOfTheLanguage(t *testing.T) {
+func TestWorkbenchNamesOfTheLanguage(t *testing.T) {
 	text := strings.NewReplacer(
 		`control "hand"`, `control "__proto__"`,
 		`stop "high"`, `stop "constructor"`,
 		`hand,`, `__proto__,`,
 	).Replace(screwed)
 	b := newTab(t, 1200)
-	s := serveBench(t, text)
-	b.openBench(s)
+	s := serveWorkbench(t, text)
+	b.openWorkbench(s)
 	assert.Equal(t, "as filed", found[string](b, `document.querySelector("#stops .turns").textContent`))
 	assert.True(t, found[bool](b, `document.getElementById("save").disabled && !document.querySelector("#stops .changed")`))
 	b.click(`#stops [aria-label="less: constructor"]`)

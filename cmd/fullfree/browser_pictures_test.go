@@ -55,7 +55,7 @@ func TestReadmePictures(t *testing.T) {
 			found[any](b, `document.querySelector(".sheet").scrollIntoView()`)
 		}},
 		{"page.png", 1040, 760, func(b *tab) {
-			b.openBench(serveBench(t, unequal))
+			b.openWorkbench(serveWorkbench(t, unequal))
 			for range 3 {
 				b.click(endButton("in", "right-link.from"))
 			}

@@ -15,19 +15,19 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// openBench opens the page of a bench, and waits until it has judged the run and
+// openWorkbench opens the page of a workbench, and waits until it has judged the run and
 // drawn it.
-func (b *tab) openBench(s *servedBench) {
+func (b *tab) openWorkbench(s *servedWorkbench) {
 	b.t.Helper()
 	b.open(s.address())
 	b.until(`document.querySelector("#picture svg [data-at]") && document.querySelectorAll("#readings td").length > 0`)
 }
 
-// Parts of the page of a bench.
+// Parts of the page of a workbench.
 const (
-	benchSlider = "#controls input[type=range]"
-	headline    = `document.getElementById("headline").textContent`
-	noteText    = `document.getElementById("note").textContent`
+	workbenchSlider = "#controls input[type=range]"
+	headline        = `document.getElementById("headline").textContent`
+	noteText        = `document.getElementById("note").textContent`
 )
 
 func endButton(way, end string) string { return fmt.Sprintf("#ends [aria-label=%q]", way+": "+end) }
@@ -37,10 +37,10 @@ func endButton(way, end string) string { return fmt.Sprintf("#ends [aria-label=%
 func (b *tab) standsAt() float64 {
 	b.t.Helper()
 	b.until(`(() => {
-		const at = document.querySelector("` + benchSlider + `").valueAsNumber.toFixed(1);
+		const at = document.querySelector("` + workbenchSlider + `").valueAsNumber.toFixed(1);
 		return document.getElementById("readout-note").textContent.includes(" at " + (Number(at) === 0 ? "0.0" : at) + "°");
 	})()`)
-	return found[float64](b, fmt.Sprintf("document.querySelector(%q).valueAsNumber", benchSlider))
+	return found[float64](b, fmt.Sprintf("document.querySelector(%q).valueAsNumber", workbenchSlider))
 }
 
 // changedLines lists the lines that differ, as "old -> new".
@@ -59,11 +59,11 @@ func changedLines(t *testing.T, before, after string) []string {
 
 // A rod end is turned, the verdict changes, the picture follows, and what is
 // saved is in the file: that, and nothing else.
-func TestBenchTriesASetting(t *testing.T) {
+func TestWorkbenchTriesASetting(t *testing.T) {
 	filed := demoText(t, "pedals-unequal")
-	s := serveBench(t, filed)
+	s := serveWorkbench(t, filed)
 	b := newTab(t, 1200)
-	b.openBench(s)
+	b.openWorkbench(s)
 	assert.Contains(t, found[string](b, headline), "FALLS SHORT")
 	assert.True(t, found[bool](b, `document.getElementById("save").disabled`))
 	changed := `[...document.querySelectorAll("#requirements tr.differs")].map((row) => row.firstElementChild.firstChild.textContent)`
@@ -86,7 +86,7 @@ func TestBenchTriesASetting(t *testing.T) {
 	// The picture follows the slider, with the rod as it is tried.
 	table := sweepOf(t, s.path, "--set", "right-link.length=296.65")
 	const thumb = 16
-	slider := b.box(benchSlider)
+	slider := b.box(workbenchSlider)
 	over := func(part float64) [2]float64 {
 		return [2]float64{slider.X + thumb/2 + part*(slider.Width-thumb), slider.Y + slider.Height/2}
 	}
@@ -95,7 +95,7 @@ func TestBenchTriesASetting(t *testing.T) {
 		x := b.standsAt()
 		assert.InDelta(t, table.low()+to*(table.high()-table.low()), x, 0.03*(table.high()-table.low()))
 		b.shows("#picture", pedalsParts, table.at(x))
-		b.focus(benchSlider)
+		b.focus(workbenchSlider)
 		b.press(kb.Home)
 		x = b.standsAt()
 		assert.InDelta(t, table.low(), x, 1e-3)
@@ -132,11 +132,11 @@ func TestBenchTriesASetting(t *testing.T) {
 
 // A file that is edited shows up on the page, faulty or mended; what is tried
 // stays.
-func TestBenchFollowsTheFile(t *testing.T) {
+func TestWorkbenchFollowsTheFile(t *testing.T) {
 	text := screwed
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	b := newTab(t, 1200)
-	b.openBench(s)
+	b.openWorkbench(s)
 	end := found[string](b, `document.querySelector("#ends [aria-label^='out: ']").getAttribute("aria-label").slice(5)`)
 	b.click(endButton("out", end))
 	b.until(`document.querySelector("#ends li.changed")`)
@@ -158,17 +158,17 @@ func TestBenchFollowsTheFile(t *testing.T) {
 
 // By keyboard alone, on a phone's width: everything is reached and named, a stop
 // screw is set, a rod end turned, and it is saved.
-func TestBenchByKeyboard(t *testing.T) {
-	s := serveBench(t, screwed)
+func TestWorkbenchByKeyboard(t *testing.T) {
+	s := serveWorkbench(t, screwed)
 	b := newTab(t, 360)
-	b.openBench(s)
+	b.openWorkbench(s)
 	b.fits(360)
 	b.legible()
 	b.named()
 	b.tabThrough()
 
 	b.top()
-	b.tabTo(benchSlider)
+	b.tabTo(workbenchSlider)
 	b.press(kb.End)
 	x := b.standsAt()
 	assert.Greater(t, x, 20.0)
@@ -192,8 +192,8 @@ func TestBenchByKeyboard(t *testing.T) {
 	b.quiet(s.url)
 }
 
-// The bench fits a phone with every demo, and with long names; names stay text.
-func TestBenchFits(t *testing.T) {
+// The workbench fits a phone with every demo, and with long names; names stay text.
+func TestWorkbenchFits(t *testing.T) {
 	files, err := filepath.Glob(demoFolder + "*.hcl")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
@@ -203,9 +203,9 @@ func TestBenchFits(t *testing.T) {
 	for _, file := range append(files, longFile(t), hostile) {
 		text, err := os.ReadFile(file)
 		require.NoError(t, err)
-		s := serveBench(t, string(text))
+		s := serveWorkbench(t, string(text))
 		from = append(from, s.url)
-		b.openBench(s)
+		b.openWorkbench(s)
 		b.fits(360)
 		if file == hostile {
 			assert.Equal(t, hostileName, found[string](b, "document.querySelector('h1').textContent"))
@@ -228,10 +228,10 @@ func TestBenchFits(t *testing.T) {
 }
 
 // With two controls each moves with the other where it stands.
-func TestBenchTwoControls(t *testing.T) {
-	s := serveBench(t, demoText(t, "mixer"))
+func TestWorkbenchTwoControls(t *testing.T) {
+	s := serveWorkbench(t, demoText(t, "mixer"))
 	b := newTab(t, 1200)
-	b.openBench(s)
+	b.openWorkbench(s)
 	b.focus("[aria-label^='cyclic, ']")
 	b.press(kb.PageUp, kb.PageUp, kb.PageUp, kb.PageUp)
 	cyclic := found[float64](b, "document.activeElement.valueAsNumber")
@@ -245,11 +245,11 @@ func TestBenchTwoControls(t *testing.T) {
 	b.quiet(s.url)
 }
 
-// A page from elsewhere gets nothing out of the bench, nor into it. With what it
+// A page from elsewhere gets nothing out of the workbench, nor into it. With what it
 // is refused, and that oversized bodies are, TestWhatServeRefuses tells.
-func TestBenchIsForItsOwnPageAlone(t *testing.T) {
+func TestWorkbenchIsForItsOwnPageAlone(t *testing.T) {
 	text := demoText(t, "pedals-unequal")
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	token, hash := s.page()
 	elsewhere := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
 		fmt.Fprintf(w, `<!DOCTYPE html><title>elsewhere</title><iframe src=%q></iframe>`, s.url)
@@ -263,7 +263,7 @@ func TestBenchIsForItsOwnPageAlone(t *testing.T) {
 		const body = JSON.stringify({ hash: %q, turns: { "right-link.from": -1.5 } });
 		const ask = (path, options) => fetch(%q + path, options).then((a) => window.got.push(a.type + " " + a.status), () => window.got.push("refused"));
 		ask("/file", { mode: "no-cors" });
-		ask("/bench", {});
+		ask("/workbench", {});
 		ask("/save", { method: "POST", mode: "no-cors", body });
 		ask("/save", { method: "POST", headers: { "Content-Type": "application/json", %q: %q }, body });
 		return true;

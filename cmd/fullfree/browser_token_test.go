@@ -10,10 +10,10 @@ import (
 
 // The token leaves the address as soon as the page has it, and loading the page
 // again works; a tab that was never given it is told what to do, and shows nothing.
-func TestBenchKeepsItsTokenToItself(t *testing.T) {
-	s := serveBench(t, screwed)
+func TestWorkbenchKeepsItsTokenToItself(t *testing.T) {
+	s := serveWorkbench(t, screwed)
 	b := newTab(t, 1200)
-	b.openBench(s)
+	b.openWorkbench(s)
 	address := func() string { return found[string](b, "location.href") }
 	assert.Equal(t, s.url+"/", address())
 	assert.NotContains(t, found[string](b, "document.documentElement.outerHTML"), s.token)

@@ -59,10 +59,6 @@ Examples:
 	}
 }
 
-// extremeTemperature is the hottest, and the coldest, that a run may be looked at,
-// degrees Celsius: what it may be rigged at.
-const extremeTemperature = 60.0
-
 func check(c *command, std streams, args []string) int {
 	flags := newFlags(c)
 	asJSON := flags.Bool("json", false, "results for machines, at full precision")
@@ -75,9 +71,9 @@ func check(c *command, std streams, args []string) int {
 	var celsius *float64
 	if flags.Changed("temperature") {
 		v, ok := parseNumber(*temperature)
-		if !ok || math.Abs(v) > extremeTemperature {
-			return std.fail(c, "--temperature %s is no temperature: degrees Celsius from %g to %g, such as --temperature 35",
-				linkage.Printable(*temperature), -extremeTemperature, extremeTemperature)
+		if !ok || math.Abs(v) > linkage.Hottest {
+			return std.fail(c, "--temperature %s is no temperature: degrees Celsius from -%d to %d, such as --temperature 35",
+				linkage.Printable(*temperature), linkage.Hottest, linkage.Hottest)
 		}
 		celsius = &v
 	}

@@ -78,7 +78,7 @@ func serveUntil(ctx context.Context, c *command, std streams, args []string) int
 	if _, _, err := net.SplitHostPort(*listen); err != nil {
 		return std.fail(c, "--listen %s: HOST:PORT is wanted, such as 127.0.0.1:8080", linkage.Printable(*listen))
 	}
-	b, err := newBench(std, name)
+	b, err := newWorkbench(std, name)
 	if err != nil {
 		return std.problem(c, err)
 	}

@@ -16,17 +16,17 @@ import (
 )
 
 // handler serves the page and what it asks.
-func (b *bench) handler() http.Handler {
+func (b *workbench) handler() http.Handler {
 	opened := sync.OnceFunc(b.opened)
 	withToken := func(next http.HandlerFunc) http.HandlerFunc { return withToken(b.token, opened, next) }
 	paths := map[string]http.HandlerFunc{
-		"/":        only(http.MethodGet, bare),
-		"/bench":   only(http.MethodGet, withToken(b.telling(b.data))),
-		"/file":    only(http.MethodGet, withToken(b.telling(b.file))),
-		"/try":     only(http.MethodPost, withToken(b.asking(b.try))),
-		"/picture": only(http.MethodPost, withToken(b.asking(b.picture))),
-		"/pose":    only(http.MethodPost, withToken(b.asking(b.pose))),
-		"/save":    only(http.MethodPost, withToken(b.asking(b.save))),
+		"/":          only(http.MethodGet, bare),
+		"/workbench": only(http.MethodGet, withToken(b.telling(b.data))),
+		"/file":      only(http.MethodGet, withToken(b.telling(b.file))),
+		"/try":       only(http.MethodPost, withToken(b.asking(b.try))),
+		"/picture":   only(http.MethodPost, withToken(b.asking(b.picture))),
+		"/pose":      only(http.MethodPost, withToken(b.asking(b.pose))),
+		"/save":      only(http.MethodPost, withToken(b.asking(b.save))),
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if serve, ok := paths[r.URL.Path]; ok {
@@ -41,7 +41,7 @@ func (b *bench) handler() http.Handler {
 func bare(w http.ResponseWriter, _ *http.Request) {
 	policy := ""
 	page := told(func(w io.Writer) (err error) {
-		policy, err = page.BenchPage(w)
+		policy, err = page.WorkbenchPage(w)
 		return err
 	})
 	if page.status == http.StatusOK {
@@ -51,12 +51,12 @@ func bare(w http.ResponseWriter, _ *http.Request) {
 }
 
 // telling serves what is told without being asked anything.
-func (b *bench) telling(serve func() answer) http.HandlerFunc {
+func (b *workbench) telling(serve func() answer) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) { b.alone(r.Context(), serve).send(w) }
 }
 
 // asking reads what the page tries, and then serves it.
-func (b *bench) asking(serve func(*asked) answer) http.HandlerFunc {
+func (b *workbench) asking(serve func(*asked) answer) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		var ask asked
 		if !bodyOf(w, r, &ask) {
@@ -69,7 +69,7 @@ func (b *bench) asking(serve func(*asked) answer) http.HandlerFunc {
 // alone makes one answer at a time, after a look at the file. It is sent later:
 // who is slow to take it holds nobody up. One that nobody waits for any more, since
 // the page was closed or tries something else by now, is given up.
-func (b *bench) alone(wanted context.Context, serve func() answer) answer {
+func (b *workbench) alone(wanted context.Context, serve func() answer) answer {
 	var gone atomic.Bool // which is quicker to ask than a context
 	defer context.AfterFunc(wanted, func() { gone.Store(true) })()
 	b.mu.Lock()
@@ -92,27 +92,27 @@ func told(write func(w io.Writer) error) answer {
 	return answer{status: http.StatusOK, body: body.Bytes()}
 }
 
-func (b *bench) inShort() page.Bench {
-	return page.Bench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
+func (b *workbench) inShort() page.Workbench {
+	return page.Workbench{File: b.name, Hash: b.hash, Version: version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
 }
 
-func (b *bench) data() answer {
-	return told(func(w io.Writer) error { return page.BenchJSON(w, b.inShort()) })
+func (b *workbench) data() answer {
+	return told(func(w io.Writer) error { return page.WorkbenchJSON(w, b.inShort()) })
 }
 
-func (b *bench) file() answer {
+func (b *workbench) file() answer {
 	return told(func(w io.Writer) error { return page.FileState(w, b.hash, faultText(b.trouble)) })
 }
 
 // fault answers that a setting can't be judged.
-func (b *bench) fault(why string) *answer {
+func (b *workbench) fault(why string) *answer {
 	a := told(func(w io.Writer) error { return page.TrialFault(w, b.hash, why) })
 	return &a
 }
 
 // settled finds the setting that is asked for and where it stands; or what to
 // answer where there is none.
-func (b *bench) settled(ask *asked) (*tried, *stance, *answer) {
+func (b *workbench) settled(ask *asked) (*tried, *stance, *answer) {
 	if ask.Hash != "" && ask.Hash != b.hash { // what is tried belongs to another file: the page reads this one first
 		a := b.file()
 		return nil, nil, &a
@@ -135,8 +135,8 @@ func (b *bench) settled(ask *asked) (*tried, *stance, *answer) {
 // standing is where a setting stands; ok is false where that can't be found.
 // filed is where the run as filed stands with the controls there, nil where it
 // can't.
-func (b *bench) standing(t *tried, s *stance) (stand page.BenchStand, filed *stance, ok bool) {
-	stand = page.BenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
+func (b *workbench) standing(t *tried, s *stance) (stand page.WorkbenchStand, filed *stance, ok bool) {
+	stand = page.WorkbenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
 	if stand.Position, ok = s.sweep.Position(s.at[s.moves.Index]); !ok || t == b.filed {
 		return stand, s, ok
 	}
@@ -176,7 +176,7 @@ func under(series, other []solve.Series, values []*float64) []*float64 {
 const unsolved = "where the run stands so could not be found"
 
 // pose answers where the run stands.
-func (b *bench) pose(ask *asked) answer {
+func (b *workbench) pose(ask *asked) answer {
 	t, s, instead := b.settled(ask)
 	if instead != nil {
 		return *instead
@@ -189,7 +189,7 @@ func (b *bench) pose(ask *asked) answer {
 }
 
 // try answers what a setting comes to.
-func (b *bench) try(ask *asked) answer {
+func (b *workbench) try(ask *asked) answer {
 	t, s, instead := b.settled(ask)
 	if instead != nil {
 		return *instead
@@ -209,7 +209,7 @@ func (b *bench) try(ask *asked) answer {
 }
 
 // picture answers the picture of a setting.
-func (b *bench) picture(ask *asked) answer {
+func (b *workbench) picture(ask *asked) answer {
 	t, s, instead := b.settled(ask)
 	if instead != nil {
 		return *instead
@@ -218,7 +218,7 @@ func (b *bench) picture(ask *asked) answer {
 }
 
 // save writes a setting into the file.
-func (b *bench) save(ask *asked) answer {
+func (b *workbench) save(ask *asked) answer {
 	changed := func() bool { return b.trouble != nil || ask.Hash != b.hash }
 	conflict := refused(http.StatusConflict, "%s has changed meanwhile, so nothing was saved: look at it as it is now, and set it again", linkage.Printable(b.name))
 	switch {

@@ -33,7 +33,7 @@ type cableAnswer struct {
 	Requirements []struct{ Title, Says string }
 }
 
-func (s *servedBench) tryCables(body string) (answer cableAnswer) {
+func (s *servedWorkbench) tryCables(body string) (answer cableAnswer) {
 	s.t.Helper()
 	s.answered("/try", body, &answer)
 	return answer
@@ -43,8 +43,8 @@ func (s *servedBench) tryCables(body string) (answer cableAnswer) {
 // file can't carry their turns, so that they are tried alone.
 func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 	text := demoText(t, "lift-cables")
-	s := serveBench(t, text)
-	page := s.ask("/bench", "", nil).body
+	s := serveWorkbench(t, text)
+	page := s.ask("/workbench", "", nil).body
 	assert.Contains(t, page, `"name":"lift-up.conduit-from","label":"lift-up.conduit-from, the nuts at mast.up","thread":"M6x1","step":0.25,"goes":"by any part of a turn"`)
 	assert.Contains(t, page, "Nuts of a pair can be tried, not saved")
 	assert.NotContains(t, page, "witness hole", "there is no rod")
@@ -82,7 +82,7 @@ func TestNutsOfAPairAreTriedAlone(t *testing.T) {
 // short.
 func TestServeTellsOfAStopThatCablesGoSlackPast(t *testing.T) {
 	text := demoText(t, "throttle-cable")
-	s := serveBench(t, strings.Replace(text, "of   = grip\n", "of   = carburetor\n", 1))
+	s := serveWorkbench(t, strings.Replace(text, "of   = grip\n", "of   = carburetor\n", 1))
 	got := s.tryCables(`{}`)
 	assert.Equal(t, []string{
 		`Not surely in 1: travel "closed to full".`,
@@ -95,7 +95,7 @@ func TestServeTellsOfAStopThatCablesGoSlackPast(t *testing.T) {
 // and check of the file then tells what was tried.
 func TestNutsOfALoneCableAreSaved(t *testing.T) {
 	text := demoText(t, "throttle-cable")
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	body := `{"turns":{"throttle-cable.conduit-to":0.5}}`
 	got := s.tryCables(body)
 	assert.Empty(t, got.Unsaveable)
@@ -119,7 +119,7 @@ func TestNutsOfALoneCableAreSaved(t *testing.T) {
 // What there is of nuts can be asked for alone.
 func TestNutsThatThereAreNot(t *testing.T) {
 	text := demoText(t, "throttle-cable")
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	for body, want := range map[string]string{
 		`{"turns":{"throttle-cable.conduit-from":1}}`:  `did you mean \"throttle-cable.conduit-to\"?`,
 		`{"turns":{"throttle-cable.conduit-to":1e7}}`:  "can't make so many turns",
@@ -136,7 +136,7 @@ func TestNutsThatThereAreNot(t *testing.T) {
 // beside its own.
 func TestFiguresStandUnderTheirOwn(t *testing.T) {
 	text := demoText(t, "lift-cables")
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	got := s.tryCables(`{"turns":{"lift-up.conduit-from":-4,"lift-down.conduit-from":-4}}`)
 	require.Len(t, got.Stand.Position.Values, len(got.Series))
 	require.Len(t, got.Stand.Filed, len(got.Series))
@@ -154,7 +154,7 @@ func TestFiguresStandUnderTheirOwn(t *testing.T) {
 		k++
 	}
 	// And the other way: slack as filed, taut as set.
-	loose := serveBench(t, strings.Replace(text, "pretension = 120", "pretension = 0.5", 1))
+	loose := serveWorkbench(t, strings.Replace(text, "pretension = 120", "pretension = 0.5", 1))
 	was := loose.tryCables(`{}`)
 	now := loose.tryCables(`{"turns":{"lift-up.conduit-from":1,"lift-down.conduit-from":1}}`)
 	require.Len(t, now.Stand.Filed, len(now.Series))

@@ -32,7 +32,7 @@ func longBars(many int) string {
 // A try that the page doesn't wait for any more is given up: nothing of it is
 // remembered, and the next one is judged.
 func TestAbandonedTryIsGivenUp(t *testing.T) {
-	s := serveBench(t, longBars(300))
+	s := serveWorkbench(t, longBars(300))
 	ctx, abandon := context.WithCancel(t.Context())
 	gone := make(chan struct{})
 	go func() {
@@ -64,11 +64,11 @@ func TestAbandonedTryIsGivenUp(t *testing.T) {
 // had been.
 func TestGivenUpLeavesNothingBehind(t *testing.T) {
 	for _, kind := range []string{"mixer", demo.Unequal} {
-		t.Run(kind, func(t *testing.T) { givenUp(t, serveBench(t, demoText(t, kind))) })
+		t.Run(kind, func(t *testing.T) { givenUp(t, serveWorkbench(t, demoText(t, kind))) })
 	}
 }
 
-func givenUp(t *testing.T, s *servedBench) {
+func givenUp(t *testing.T, s *servedWorkbench) {
 	ask := &asked{Turns: map[string]float64{}, At: map[string]float64{}}
 	for i, c := range s.filed.in.run.Controls {
 		ask.At[c.Name] = float64(3 - i)
@@ -78,16 +78,16 @@ func givenUp(t *testing.T, s *servedBench) {
 			ask.Turns[e.String()] = e.Step
 		}
 	}
-	want := s.alone(t.Context(), func() answer { return s.bench.try(ask) })
+	want := s.alone(t.Context(), func() answer { return s.workbench.try(ask) })
 	require.Equal(t, http.StatusOK, want.status, string(want.body))
 	for after := 1; after < 20000; after *= 3 {
 		s.lately, s.filed.swept = nil, nil
 		left := after
 		got := s.alone(t.Context(), func() answer {
 			s.dropped = func() bool { left--; return left < 0 }
-			return s.bench.try(ask)
+			return s.workbench.try(ask)
 		})
-		again := s.alone(t.Context(), func() answer { return s.bench.try(ask) })
+		again := s.alone(t.Context(), func() answer { return s.workbench.try(ask) })
 		require.Equal(t, string(want.body), string(again.body), "given up after %d", after)
 		if left >= 0 {
 			assert.Equal(t, string(want.body), string(got.body))

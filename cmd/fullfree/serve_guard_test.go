@@ -19,7 +19,7 @@ import (
 )
 
 func TestServedPageAllowsItsOwnPartsAlone(t *testing.T) {
-	s := serveBench(t, strings.Replace(screwed, `run "Bars"`, `run "</script><script>alert(1)</script>"`, 1))
+	s := serveWorkbench(t, strings.Replace(screwed, `run "Bars"`, `run "</script><script>alert(1)</script>"`, 1))
 	page := s.ask("/", "", nil)
 	require.Equal(t, http.StatusOK, page.status)
 	assert.Equal(t, "text/html; charset=utf-8", page.header.Get("Content-Type"))
@@ -44,7 +44,7 @@ func TestServedPageAllowsItsOwnPartsAlone(t *testing.T) {
 	}, strings.Split(policy, "; "))
 	assert.NotContains(t, page.body, "alert", "nothing of the run is in it")
 	assert.NotContains(t, page.body, s.token)
-	told := s.ask("/bench", "", nil)
+	told := s.ask("/workbench", "", nil)
 	assert.Equal(t, "application/json; charset=utf-8", told.header.Get("Content-Type"))
 	assert.NotContains(t, told.body, "<script>", "a name stays text, however it is looked at")
 	assert.NotRegexp(t, regexp.MustCompile(`\s(style|on[a-z]+)=`), page.body)
@@ -53,7 +53,7 @@ func TestServedPageAllowsItsOwnPartsAlone(t *testing.T) {
 }
 
 func TestWhatServeRefuses(t *testing.T) {
-	s := serveBench(t, screwed)
+	s := serveWorkbench(t, screwed)
 	token, hash := s.page()
 	body := `{"hash":"` + hash + `","turns":{"link.from":1}}`
 	header := func(name, value string) func(*http.Request) {
@@ -94,10 +94,10 @@ func TestWhatServeRefuses(t *testing.T) {
 		{"a trial without the token", "/try", body, header(tokenHeader, ""), http.StatusUnauthorized},
 		{"a picture without the token", "/picture", body, header(tokenHeader, ""), http.StatusUnauthorized},
 		{"a pose without the token", "/pose", body, header(tokenHeader, ""), http.StatusUnauthorized},
-		{"the run without the token", "/bench", "", header(tokenHeader, ""), http.StatusUnauthorized},
+		{"the run without the token", "/workbench", "", header(tokenHeader, ""), http.StatusUnauthorized},
 		{"the hash without the token", "/file", "", header(tokenHeader, ""), http.StatusUnauthorized},
-		{"the token in the address", "/bench?token=" + token, "", header(tokenHeader, ""), http.StatusUnauthorized},
-		{"another site comes to the run", "/bench", "", comes, http.StatusForbidden},
+		{"the token in the address", "/workbench?token=" + token, "", header(tokenHeader, ""), http.StatusUnauthorized},
+		{"another site comes to the run", "/workbench", "", comes, http.StatusForbidden},
 		{"another site shows the page in its own", "/", "", func(r *http.Request) { comes(r); r.Header.Set("Sec-Fetch-Dest", "iframe") }, http.StatusForbidden},
 		{"save without a hash", "/save", `{"turns":{"link.from":1}}`, header(tokenHeader, token), http.StatusBadRequest},
 		{"save what another file was", "/save", strings.Replace(body, hash, strings.Repeat("0", 64), 1), header(tokenHeader, token), http.StatusConflict},
@@ -166,7 +166,7 @@ func TestGuardTellsAPanic(t *testing.T) {
 
 // Several pages at once get each its own answer.
 func TestManyAtOnce(t *testing.T) {
-	s := serveBench(t, screwed)
+	s := serveWorkbench(t, screwed)
 	var all sync.WaitGroup
 	for i := range 8 {
 		all.Go(func() {

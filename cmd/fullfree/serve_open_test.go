@@ -57,7 +57,7 @@ func TestOpeningTellsNobodyElse(t *testing.T) {
 	assert.Contains(t, string(text), address)
 
 	ask := func(token string) {
-		r, err := http.NewRequest(http.MethodGet, at+"bench", nil)
+		r, err := http.NewRequest(http.MethodGet, at+"workbench", nil)
 		require.NoError(t, err)
 		r.Header.Set(tokenHeader, token)
 		answer, err := http.DefaultClient.Do(r)

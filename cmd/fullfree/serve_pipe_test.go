@@ -14,7 +14,7 @@ import (
 
 // A pipe in the file's place holds nobody up: it isn't opened.
 func TestPipeInPlaceOfTheFile(t *testing.T) {
-	s := serveBench(t, threaded)
+	s := serveWorkbench(t, threaded)
 	require.NoError(t, os.Remove(s.path))
 	require.NoError(t, syscall.Mkfifo(s.path, 0o600))
 	assert.Contains(t, s.ask("/file", "", nil).body, "it is a pipe")

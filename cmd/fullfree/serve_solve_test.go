@@ -25,13 +25,13 @@ import (
 // allDemos are those for beginners and those of the README besides.
 var allDemos = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
 
-// Where the bench has a run stand is where sweep has it: every part, output and
+// Where the workbench has a run stand is where sweep has it: every part, output and
 // place of a body, with rod ends and nuts turned and the other controls held.
 func TestPosesAgreeWithSweep(t *testing.T) {
 	for k, kind := range allDemos {
 		t.Run(kind, func(t *testing.T) {
 			text := demoText(t, kind)
-			s := serveBench(t, text)
+			s := serveWorkbench(t, text)
 			seed := uint64(k)
 			random := rand.New(rand.NewPCG(1, seed))
 			for range 6 {
@@ -112,7 +112,7 @@ func compareStand(t *testing.T, sweep *solve.Sweep, x float64, got trialAnswer) 
 // What is tried and saved is then told by check of the file.
 func TestTrialIsWhatCheckTellsOfTheSavedFile(t *testing.T) {
 	text := demoText(t, demo.Unequal)
-	s := serveBench(t, text)
+	s := serveWorkbench(t, text)
 	tried := s.try(`{"turns":{"right-link.from":-1.5}}`)
 	assert.Equal(t, "holds", tried.Verdict.Mark, "as README has it")
 	assert.Equal(t, "short", tried.Filed.Mark)
@@ -135,7 +135,7 @@ func TestTrialIsWhatCheckTellsOfTheSavedFile(t *testing.T) {
 // A control that is asked to be where another doesn't let it get stands as far
 // as it goes.
 func TestControlsStandWhereTheyCan(t *testing.T) {
-	s := serveBench(t, demoText(t, "mixer"))
+	s := serveWorkbench(t, demoText(t, "mixer"))
 	random := rand.New(rand.NewPCG(2, 3))
 	for range 30 {
 		at := func() float64 { return (random.Float64() - 0.5) * 120 }
@@ -155,7 +155,7 @@ func TestControlsStandWhereTheyCan(t *testing.T) {
 func FuzzTry(f *testing.F) {
 	path := filepath.Join(f.TempDir(), "run.hcl")
 	require.NoError(f, os.WriteFile(path, []byte(screwed), 0o644))
-	b, err := newBench(streams{err: io.Discard}, path)
+	b, err := newWorkbench(streams{err: io.Discard}, path)
 	require.NoError(f, err)
 	handler := b.handler()
 	for _, body := range []string{
@@ -189,7 +189,7 @@ func FuzzTry(f *testing.F) {
 func BenchmarkServe(b *testing.B) {
 	for _, kind := range allDemos {
 		text := demoText(b, kind)
-		s := serveBench(b, text)
+		s := serveWorkbench(b, text)
 		handler := s.handler()
 		post := func(b *testing.B, path string, ask asked) {
 			body, err := json.Marshal(ask)

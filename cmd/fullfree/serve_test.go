@@ -20,25 +20,25 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// servedBench is a bench over a file, served as the command serves it.
-type servedBench struct {
-	*bench
+// servedWorkbench is a workbench over a file, served as the command serves it.
+type servedWorkbench struct {
+	*workbench
 	t    *testing.T
 	path string
 	url  string
 }
 
-func serveBench(t testing.TB, text string) *servedBench {
+func serveWorkbench(t testing.TB, text string) *servedWorkbench {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "run.hcl")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
-	b, err := newBench(streams{err: io.Discard}, path)
+	b, err := newWorkbench(streams{err: io.Discard}, path)
 	require.NoError(t, err)
 	server := httptest.NewUnstartedServer(nil)
 	server.Config.Handler = guard(b.handler(), addressOf(anyPort, server.Listener.Addr()).hosts, b.tellPanic)
 	server.Start()
 	t.Cleanup(server.Close)
-	s := &servedBench{bench: b, path: path, url: server.URL}
+	s := &servedWorkbench{workbench: b, path: path, url: server.URL}
 	s.t, _ = t.(*testing.T)
 	return s
 }
@@ -51,7 +51,7 @@ type reply struct {
 }
 
 // ask asks as the page does, changed by change.
-func (s *servedBench) ask(path, body string, change func(*http.Request)) reply {
+func (s *servedWorkbench) ask(path, body string, change func(*http.Request)) reply {
 	s.t.Helper()
 	method := http.MethodPost
 	if body == "" {
@@ -77,7 +77,7 @@ func (s *servedBench) ask(path, body string, change func(*http.Request)) reply {
 }
 
 // answered asks what is answered, and reads the answer.
-func (s *servedBench) answered(path, body string, into any) {
+func (s *servedWorkbench) answered(path, body string, into any) {
 	s.t.Helper()
 	got := s.ask(path, body, nil)
 	require.Equal(s.t, http.StatusOK, got.status, got.body)
@@ -85,17 +85,17 @@ func (s *servedBench) answered(path, body string, into any) {
 }
 
 // page is the page's token and the hash that it knows.
-func (s *servedBench) page() (token, hash string) {
+func (s *servedWorkbench) page() (token, hash string) {
 	s.t.Helper()
 	var known struct{ Hash string }
-	s.answered("/bench", "", &known)
+	s.answered("/workbench", "", &known)
 	return s.token, known.Hash
 }
 
 // address is what the command would print.
-func (s *servedBench) address() string { return s.url + "/#" + s.token }
+func (s *servedWorkbench) address() string { return s.url + "/#" + s.token }
 
-func (s *servedBench) file() string {
+func (s *servedWorkbench) file() string {
 	s.t.Helper()
 	text, err := os.ReadFile(s.path)
 	require.NoError(s.t, err)
@@ -164,10 +164,10 @@ func TestServeCommand(t *testing.T) {
 		assert.Equal(t, http.StatusOK, status)
 		assert.NotContains(t, text, "Pedals, as found")
 		assert.NotContains(t, text, token)
-		status, text = get("bench", token)
+		status, text = get("workbench", token)
 		assert.Equal(t, http.StatusOK, status)
 		assert.Contains(t, text, "Pedals, as found")
-		status, text = get("bench", "")
+		status, text = get("workbench", "")
 		assert.Equal(t, http.StatusUnauthorized, status)
 		assert.NotContains(t, text, "Pedals")
 		assert.Equal(t, exitOK, end())

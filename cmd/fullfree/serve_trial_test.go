@@ -57,7 +57,7 @@ type trialAnswer struct {
 }
 
 // try asks for a trial that is answered.
-func (s *servedBench) try(body string) (answer trialAnswer) {
+func (s *servedWorkbench) try(body string) (answer trialAnswer) {
 	s.t.Helper()
 	s.answered("/try", body, &answer)
 	return answer
@@ -70,14 +70,14 @@ type pictureAnswer struct {
 }
 
 // picture asks for a picture that is answered.
-func (s *servedBench) picture(body string) (answer pictureAnswer) {
+func (s *servedWorkbench) picture(body string) (answer pictureAnswer) {
 	s.t.Helper()
 	s.answered("/picture", body, &answer)
 	return answer
 }
 
 // save asks to save as the page does.
-func (s *servedBench) save(body string) reply {
+func (s *servedWorkbench) save(body string) reply {
 	s.t.Helper()
 	_, hash := s.page()
 	body = strings.Replace(body, "{", `{"hash":"`+hash+`",`, 1)
@@ -85,7 +85,7 @@ func (s *servedBench) save(body string) reply {
 }
 
 func TestTrialAnswers(t *testing.T) {
-	s := serveBench(t, screwed)
+	s := serveWorkbench(t, screwed)
 	filed := s.try(`{}`)
 	assert.Equal(t, fmt.Sprintf("%x", sha256.Sum256([]byte(screwed))), filed.Hash)
 	assert.Empty(t, filed.Writes)
@@ -138,7 +138,7 @@ func TestTrialAnswers(t *testing.T) {
 }
 
 func TestTrialThatCantBeJudged(t *testing.T) {
-	s := serveBench(t, screwed)
+	s := serveWorkbench(t, screwed)
 	for body, want := range map[string]string{
 		`{"turns":{"link.from":-300}}`: "turned so, link would be -100.5 mm long",
 		`{"turns":{"link.from":1e6}}`:  "turned so, link would be 1000199.5 mm long",
@@ -157,7 +157,7 @@ func TestTrialThatCantBeJudged(t *testing.T) {
 
 // Saving a step out changes those numbers, and keeps the rest byte for byte.
 func TestSaveWritesThoseNumbersAlone(t *testing.T) {
-	s := serveBench(t, screwed)
+	s := serveWorkbench(t, screwed)
 	token, hash := s.page()
 	saved := s.save(`{"turns":{"link.from":1},"stops":{"high":24.5}}`)
 	require.Equal(t, http.StatusOK, saved.status, saved.body)
@@ -184,20 +184,20 @@ func TestSaveWritesThoseNumbersAlone(t *testing.T) {
 }
 
 func TestBarrelHasOneRow(t *testing.T) {
-	s := serveBench(t, threaded)
+	s := serveWorkbench(t, threaded)
 	// A barrel: both ends by any part of a turn, of opposite hands.
 	barrel := strings.ReplaceAll(threaded, `thread  = "M6x1"`, "thread  = \"M6x1\"\n    step    = 0")
 	require.NoError(t, os.WriteFile(s.path, []byte(barrel), 0o644))
-	var bench struct {
+	var workbench struct {
 		Ends []struct {
 			Name, Label string
 			Step        float64
 		}
 	}
-	decode(t, s.ask("/bench", "", nil).body, &bench)
-	require.Len(t, bench.Ends, 1, "one row turns both")
-	assert.Equal(t, "link.from", bench.Ends[0].Name)
-	assert.Contains(t, bench.Ends[0].Label, "barrel")
+	decode(t, s.ask("/workbench", "", nil).body, &workbench)
+	require.Len(t, workbench.Ends, 1, "one row turns both")
+	assert.Equal(t, "link.from", workbench.Ends[0].Name)
+	assert.Contains(t, workbench.Ends[0].Label, "barrel")
 	got := s.try(`{"turns":{"link.from":0.25}}`)
 	require.Len(t, got.Ends[0].Thread, 2)
 	assert.Equal(t, "200.00 mm", got.Ends[0].Length, "a quarter turn at both ends")
@@ -209,7 +209,7 @@ func TestBarrelHasOneRow(t *testing.T) {
 }
 
 func TestFileThatChangesMeanwhile(t *testing.T) {
-	s := serveBench(t, threaded)
+	s := serveWorkbench(t, threaded)
 	token, hash := s.page()
 	state := func() (hash, faults string) {
 		var told struct{ Hash, Faults string }
@@ -239,7 +239,7 @@ func TestFileThatChangesMeanwhile(t *testing.T) {
 	kept, faults := state()
 	assert.Equal(t, now, kept)
 	assert.Contains(t, faults, "run.hcl:")
-	assert.Contains(t, s.ask("/bench", "", nil).body, "link.from")
+	assert.Contains(t, s.ask("/workbench", "", nil).body, "link.from")
 	assert.NotNil(t, s.picture(`{"turns":{"link.from":1}}`).SVG)
 	assert.Len(t, s.try(`{"turns":{"link.from":1}}`).Writes, 2)
 	hash = kept
@@ -268,7 +268,7 @@ func TestFileThatChangesMeanwhile(t *testing.T) {
 
 // What is written the same is not told as written.
 func TestSaveOfLessThanIsWritten(t *testing.T) {
-	s := serveBench(t, threaded)
+	s := serveWorkbench(t, threaded)
 	got := s.save(`{"turns":{"link.from":1e-9}}`)
 	require.Equal(t, http.StatusOK, got.status, got.body)
 	assert.Contains(t, got.body, `"saved":[]`)
@@ -277,7 +277,7 @@ func TestSaveOfLessThanIsWritten(t *testing.T) {
 
 // Of a file that may only be read nothing is lost, and nothing left beside it.
 func TestSaveThatCantBeWritten(t *testing.T) {
-	s := serveBench(t, threaded)
+	s := serveWorkbench(t, threaded)
 	require.NoError(t, os.Chmod(s.path, 0o444))
 	got := s.save(`{"turns":{"link.from":1}}`)
 	assert.Equal(t, http.StatusInternalServerError, got.status)
@@ -296,9 +296,9 @@ func TestWhatThePageSaysOfARun(t *testing.T) {
 		Ends, Stops               []struct{ Name string }
 		Scope                     []string
 	}
-	of := func(text string) (s *servedBench, page told) {
-		s = serveBench(t, text)
-		decode(t, s.ask("/bench", "", nil).body, &page)
+	of := func(text string) (s *servedWorkbench, page told) {
+		s = serveWorkbench(t, text)
+		decode(t, s.ask("/workbench", "", nil).body, &page)
 		assert.Contains(t, page.Caution, "approves nothing")
 		return s, page
 	}

@@ -102,7 +102,7 @@ func TestOneVerdictInEveryCommand(t *testing.T) {
 		agrees("compare", compared.Variants[1].Check)
 		assert.Contains(t, oneLine(fullfree(text, "compare", "-", "--with", with).out), c.headline, about)
 
-		s := serveBench(t, text)
+		s := serveWorkbench(t, text)
 		turns := "{}"
 		if c.with != "" {
 			turns = `{"turns":{"` + strings.NewReplacer("=", `":`, ",", `,"`).Replace(c.with) + `}}`

@@ -7,10 +7,10 @@ import (
 	"testing"
 
 	"fullfree/linkage"
+	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -7,11 +7,11 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/render/machine"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -79,7 +79,7 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, render.CompareReport(to("compare"), "f", []render.Variant{filed}))
 	require.NoError(t, machine.CompareJSON(to("compare --json"), "f", []render.Variant{filed}))
 	require.NoError(t, Book(to("book"), []BookRun{{File: "f", Text: []byte(text), Result: r, Pinned: m.Pinned()}}, func(int, int) {}))
-	to("serve").WriteString(strings.Join(benchScope(Bench{File: "f", Filed: filed}), " "))
+	to("serve").WriteString(strings.Join(workbenchScope(Workbench{File: "f", Filed: filed}), " "))
 	sheet := sheetOf(r, sheetOptions{File: "f", Pinned: m.Pinned()})
 	for _, step := range sheet.Steps {
 		if step.Title == "Fit the rods" {

@@ -4,8 +4,8 @@ import (
 	"testing"
 
 	"fullfree/render/internal/sample"
-
 	"fullfree/render/picture"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

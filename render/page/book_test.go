@@ -16,12 +16,12 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
 	"fullfree/render/picture"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

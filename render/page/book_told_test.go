@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -42,7 +42,7 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 		text := sample.Replaced(t, odd.Kind, odd.Changes...)
 		r := sample.Checked(t, "x", text)
 		assert.Contains(t, sample.Flat(reportOf(t, r)), odd.Says)
-		for name, said := range map[string][]string{"sheet": sheetFor(t, "x", text).Notes, "bench": beside(r)} {
+		for name, said := range map[string][]string{"sheet": sheetFor(t, "x", text).Notes, "workbench": beside(r)} {
 			assert.Equal(t, 1, strings.Count(strings.Join(said, "\n"), odd.Says), "%s: %s", name, odd.Says)
 		}
 		page := html.UnescapeString(sample.Markup.ReplaceAllString(bookPage(t, bookOf(t, "x", text)), " "))

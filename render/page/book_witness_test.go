@@ -6,10 +6,10 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -37,7 +37,7 @@ func TestWitnessHole(t *testing.T) {
 	require.NoError(t, render.RigReport(&rigged, "f", run, rig, false))
 	said := map[string]string{
 		"check": check.String(), "rods": rods.String(), "effect": effect.String(), "compare": compare.String(), "rig": rigged.String(),
-		"page": strings.Join(benchScope(Bench{File: "f", Filed: render.Variant{Result: r}}), " "),
+		"page": strings.Join(workbenchScope(Workbench{File: "f", Filed: render.Variant{Result: r}}), " "),
 	}
 	for where, text := range said {
 		text = strings.Join(strings.Fields(text), " ")

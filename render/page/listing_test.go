@@ -9,8 +9,8 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
-
 	"fullfree/render/internal/sample"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -10,9 +10,9 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
+	"fullfree/render/internal/sample"
 	"fullfree/solve"
 
-	"fullfree/render/internal/sample"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -12,10 +12,10 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

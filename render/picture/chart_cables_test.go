@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"fullfree/solve"
-
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

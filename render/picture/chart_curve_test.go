@@ -11,10 +11,10 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

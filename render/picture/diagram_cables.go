@@ -287,31 +287,46 @@ func (dr *drawing) conduitEnd(c *linkage.Cable, side int, leg [2]linkage.PointRe
 	}
 }
 
-// openCable draws an open cable between its quadrants, and their rims.
+// openCable draws an open cable, which leaves its quadrants in the same place
+// wherever these stand, and their rims.
 func (dr *drawing) openCable(c *linkage.Cable) {
 	t, ok := tangentOf(c)
-	dr.line(paper.LayerNeutral, penCore, dr.v.on(t.at[0]), dr.v.on(t.at[1]))
+	straight := []paper.Place{dr.v.on(t.at[0]), dr.v.on(t.at[1])}
+	if dr.live != nil {
+		sh := paper.Shape{Pen: penCore, Through: straight, Attrs: dr.live.tension(c)}
+		dr.scene.Add(paper.LayerNeutral, sh)
+		dr.avoid(dr.labels, sh)
+	} else {
+		dr.line(paper.LayerNeutral, penCore, straight...)
+	}
 	for i, part := range c.Quadrants {
 		if !ok {
 			break
 		}
 		on := dr.rim(t, c, i)
-		dr.line(paper.LayerNeutral, paper.PenThick, on...)
-		pivot := dr.onSheet(dr.neutral, part, part.Pivot)[0]
-		dr.line(paper.LayerCenters, paper.PenThin, pivot, on[0])
+		dr.stroke(paper.LayerNeutral, paper.PenThick, on...)
+		// What the rim ends at shows how it turns.
+		pivot := dr.pegs(dr.neutral, part, part.Pivot)[0]
+		dr.stroke(paper.LayerCenters, paper.PenThin, pivot, on[0])
 		if c.Pair == nil {
-			dr.line(paper.LayerCenters, paper.PenThin, pivot, on[len(on)-1])
+			dr.stroke(paper.LayerCenters, paper.PenThin, pivot, on[len(on)-1])
 		}
 	}
 	if dr.clip != nil {
-		dr.breaks([]paper.Place{dr.v.on(t.at[0]), dr.v.on(t.at[1])})
+		dr.breaks(straight)
 	}
 }
 
-// rim is where a quadrant's rim comes on the sheet.
-func (dr *drawing) rim(t tangent, c *linkage.Cable, i int) (on []paper.Place) {
+// rim is a quadrant's rim: as it stands at neutral, but in a picture that moves
+// as much more of it as comes to be seen.
+func (dr *drawing) rim(t tangent, c *linkage.Cable, i int) []peg {
+	if dr.live != nil {
+		part := c.Quadrants[i]
+		return dr.pegs(dr.neutral, part, t.rimPast(c, i, dr.live.rimSpare(part))...)
+	}
+	var on []peg
 	for _, p := range t.rim(c, i) {
-		on = append(on, dr.v.on(p))
+		on = append(on, peg{at: dr.v.on(p)})
 	}
 	return on
 }

@@ -6,9 +6,9 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -19,6 +19,7 @@ type drawing struct {
 	arcs    []*arc
 	pivots  []paper.Place // those drawn already: parts on one shaft share theirs
 	marks   []stopMark
+	live    *live         // the picture that moves which it is a view of; nil: a still
 	clip    *paper.Window // beyond which nothing of the run is drawn; nil: no bounds
 }
 
@@ -70,66 +71,6 @@ func (d *diagram) drawView(v *view) *paper.Scene {
 	dr.letters()
 	dr.balloons()
 	return dr.scene
-}
-
-// line draws a line that labels keep off.
-func (dr *drawing) line(l paper.Layer, p paper.Pen, through ...paper.Place) {
-	for _, piece := range dr.pieces(through) {
-		dr.scene.Line(l, p, piece...)
-		dr.labels.Avoid(p, piece...)
-	}
-}
-
-// pieces returns what of a line is drawn.
-func (dr *drawing) pieces(through []paper.Place) [][]paper.Place {
-	if dr.clip == nil {
-		return [][]paper.Place{through}
-	}
-	return dr.clip.Lines(through)
-}
-
-// inside fills the inside of metal along its middle. Where it is cut off, the
-// filling goes on over the round end of the outline, so that it looks cut.
-func (dr *drawing) inside(l paper.Layer, p paper.Pen, through ...paper.Place) {
-	for _, piece := range dr.pieces(through) {
-		first, last := 0, len(piece)-1
-		beyond := p.Width/2 + 2*paper.ThickWidth
-		if piece[first] != through[0] {
-			piece[first] = piece[first].Along(piece[first+1].To(piece[first]), beyond)
-		}
-		if piece[last] != through[len(through)-1] {
-			piece[last] = piece[last].Along(piece[last-1].To(piece[last]), beyond)
-		}
-		dr.scene.Line(l, p, piece...)
-	}
-}
-
-func (dr *drawing) polygon(l paper.Layer, p paper.Pen, through ...paper.Place) {
-	if dr.clip != nil {
-		if through = dr.clip.Polygon(through); len(through) == 0 {
-			return
-		}
-	}
-	dr.scene.Polygon(l, p, through...)
-	dr.labels.Avoid(p, append(through, through[0])...)
-}
-
-func (dr *drawing) circle(l paper.Layer, p paper.Pen, at paper.Place, radius float64) {
-	if dr.clip != nil && !dr.clip.Holds(at) {
-		return
-	}
-	round := paper.Shape{Pen: p, Through: []paper.Place{at}, Radius: radius}
-	dr.scene.Add(l, round)
-	dr.labels.Avoid(p, round.Line()...)
-}
-
-// onSheet returns places of a part, given as drawn, in a position.
-func (dr *drawing) onSheet(stand *solve.Stand, part *linkage.Part, drawn ...linkage.Vec) []paper.Place {
-	list := make([]paper.Place, len(drawn))
-	for i, p := range drawn {
-		list[i] = dr.v.on(stand.Place(part, p))
-	}
-	return list
 }
 
 // footOf returns the place on a part's axis that is level with p.
@@ -306,33 +247,37 @@ func (dr *drawing) part(part *linkage.Part) {
 	for i := range part.Features {
 		dr.feature(paper.LayerNeutral, paper.PenThick, paper.WhiteFill, dr.neutral, part, &part.Features[i])
 	}
-	if part.Motion == linkage.Slides {
+	switch {
+	case part.Motion != linkage.Slides:
+	case dr.live != nil:
+		liveDrawing{dr}.slide(part)
+	default:
 		dr.guide(part)
 	}
-	var lines [][]paper.Place
+	var lines [][]peg
 	for _, line := range skeleton(part) {
-		lines = append(lines, dr.onSheet(dr.neutral, part, line...))
+		lines = append(lines, dr.pegs(dr.neutral, part, line...))
 	}
-	dr.bars(paper.PenThick, paper.WhiteFill, dr.barOf(part), lines)
+	dr.bars(dr.barOf(part), lines)
 	for _, p := range part.Points {
-		dr.circle(paper.LayerHoles, paper.PenHole, dr.onSheet(dr.neutral, part, p.At)[0], dr.hole(part))
+		dr.ring(paper.LayerHoles, paper.PenHole, dr.pegs(dr.neutral, part, p.At)[0], dr.hole(part))
 	}
 }
 
 // bars draws lines as flat bars that run into each other.
-func (dr *drawing) bars(outline paper.Pen, fill string, width float64, lines [][]paper.Place) {
+func (dr *drawing) bars(width float64, lines [][]peg) {
 	if width < paper.BarLeast {
 		for _, line := range lines {
-			dr.line(paper.LayerNeutral, paper.PenRod, line...)
+			dr.stroke(paper.LayerNeutral, paper.PenRod, line...)
 		}
 		return
 	}
-	edge, inside := paper.MetalPens(width, outline, fill)
+	edge, inside := paper.MetalPens(width, paper.PenThick, paper.WhiteFill)
 	for _, line := range lines {
-		dr.line(paper.LayerNeutral, edge, line...)
+		dr.stroke(paper.LayerNeutral, edge, line...)
 	}
 	for _, line := range lines {
-		dr.inside(paper.LayerNeutral, inside, line...)
+		dr.filling(paper.LayerNeutral, inside, line...)
 	}
 }
 
@@ -343,18 +288,23 @@ func (dr *drawing) rodLine(stand *solve.Stand, rod *linkage.Rod) []paper.Place {
 
 // rod draws a rod at neutral.
 func (dr *drawing) rod(rod *linkage.Rod) {
-	ends := dr.rodLine(dr.neutral, rod)
-	if rod.Diameter != nil && *rod.Diameter*dr.v.scale >= paper.BarLeast {
-		dr.bars(paper.PenThick, paper.WhiteFill, float64(*rod.Diameter*dr.v.scale), [][]paper.Place{ends})
-	} else {
-		dr.line(paper.LayerNeutral, paper.PenRod, ends...)
+	ends := []peg{dr.point(rod.From), dr.point(rod.To)}
+	width := 0.0
+	if rod.Diameter != nil {
+		width = float64(*rod.Diameter * dr.v.scale)
 	}
-	dr.brackets(paper.LayerNeutral, paper.PenRod, dr.neutral, rod)
+	dr.bars(width, [][]peg{ends})
+	if dr.live == nil {
+		dr.brackets(paper.LayerNeutral, paper.PenRod, dr.neutral, rod)
+	}
 	for i, end := range []linkage.PointRef{rod.From, rod.To} {
-		dr.circle(paper.LayerHoles, paper.PenHole, ends[i], dr.hole(end.Part))
+		dr.ring(paper.LayerHoles, paper.PenHole, ends[i], dr.hole(end.Part))
+	}
+	if dr.live != nil {
+		liveDrawing{dr}.brackets(rod)
 	}
 	if dr.clip != nil {
-		dr.breaks(ends)
+		dr.breaks(pegPlaces(ends))
 	}
 }
 

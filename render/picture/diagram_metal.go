@@ -19,26 +19,26 @@ func (dr *drawing) feature(l paper.Layer, outline paper.Pen, fill string, stand 
 		dr.round(l, outline, fill, stand, part, f)
 		return
 	}
-	line := dr.onSheet(stand, part, f.Through...)
+	line := dr.pegs(stand, part, f.Through...)
 	width := dr.widthOf(part, f)
 	if width < paper.BarLeast {
 		outline.Width = math.Max(outline.Width, width)
-		dr.line(l, outline, line...)
+		dr.stroke(l, outline, line...)
 		return
 	}
 	if outline.Dash == "" {
 		edge, inside := paper.MetalPens(width, outline, fill)
-		dr.line(l, edge, line...)
-		dr.inside(l, inside, line...)
+		dr.stroke(l, edge, line...)
+		dr.filling(l, inside, line...)
 		return
 	}
 	// Dashes need a real outline: one around each stretch, then the inside
 	// wiped where they overlap.
 	for i := 1; i < len(line); i++ {
-		dr.polygon(l, outline, stadium(line[i-1], line[i], width/2)...)
+		dr.polygon(l, outline, stadium(line[i-1].at, line[i].at, width/2)...)
 	}
 	_, inside := paper.MetalPens(width, outline, fill)
-	dr.inside(l, inside, line...)
+	dr.filling(l, inside, line...)
 }
 
 // widthOf returns the width of an edge on the sheet.
@@ -74,10 +74,10 @@ func stadium(from, to paper.Place, radius float64) []paper.Place {
 func (dr *drawing) round(l paper.Layer, outline paper.Pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
 	outline.Fill = fill
 	if dr.endOn(part) {
-		dr.circle(l, outline, dr.onSheet(stand, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
+		dr.ring(l, outline, dr.pegs(stand, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
 		return
 	}
-	dr.polygon(l, outline, dr.onSheet(stand, part, rim(part, f)...)...)
+	dr.outline(l, outline, dr.pegs(stand, part, rim(part, f)...)...)
 }
 
 // endOn reports whether the rounds of a part are seen as circles.
@@ -197,23 +197,33 @@ func (dr *drawing) hatchEdge(l paper.Layer, from, to, behind paper.Place) {
 	}
 }
 
+// eyeOf is the place by which a sliding part is drawn in its guide, as drawn.
+func eyeOf(part *linkage.Part) linkage.Vec {
+	if len(part.Points) > 0 {
+		return part.Points[0].At
+	}
+	return part.Pivot
+}
+
+// slideReach returns where a sliding part's eye is, and how far it gets along its
+// way, less than 0 and more, in the positions that are drawn.
+func (dr *drawing) slideReach(part *linkage.Part, way paper.Place) (at paper.Place, low, high float64) {
+	at = dr.onSheet(dr.neutral, part, eyeOf(part))[0]
+	for _, s := range dr.stances {
+		reach := dr.onSheet(s.stand, part, eyeOf(part))[0].Sub(at).Dot(way)
+		low, high = math.Min(low, reach), math.Max(high, reach)
+	}
+	return at, low, high
+}
+
 // guide draws what a sliding part slides in: a chain line along its way, and
 // rails beside the stem on its far side from the rods.
 func (dr *drawing) guide(part *linkage.Part) {
 	if dr.v.faces(part.Slide) > 1-faceOn/2 {
 		return // it slides towards the viewer
 	}
-	eye := part.Pivot
-	if len(part.Points) > 0 {
-		eye = part.Points[0].At
-	}
-	at := dr.onSheet(dr.neutral, part, eye)[0]
 	way := dr.v.way(part.Slide).Unit()
-	low, high := 0.0, 0.0
-	for _, s := range dr.stances {
-		reach := dr.onSheet(s.stand, part, eye)[0].Sub(at).Dot(way)
-		low, high = math.Min(low, reach), math.Max(high, reach)
-	}
+	at, low, high := dr.slideReach(part, way)
 	pull := 0.0
 	for _, rod := range dr.run.Rods {
 		ends := dr.rodLine(dr.neutral, rod)

@@ -16,12 +16,12 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
-	"fullfree/render/figure"
-	"fullfree/solve"
-
 	"fullfree/render"
+	"fullfree/render/figure"
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -4,9 +4,9 @@ import (
 	"bytes"
 	"testing"
 
+	"fullfree/render"
 	"fullfree/render/internal/sample"
 
-	"fullfree/render"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

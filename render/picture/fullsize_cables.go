@@ -29,8 +29,8 @@ func (dr *drawing) fullRims(c *linkage.Cable) {
 			return
 		}
 		on := dr.rim(t, c, i)
-		dr.line(paper.LayerNeutral, paper.PenThin, on...)
-		dr.line(paper.LayerNeutral, paper.PenThin, dr.onSheet(dr.neutral, part, part.Pivot)[0], on[0])
+		dr.stroke(paper.LayerNeutral, paper.PenThin, on...)
+		dr.stroke(paper.LayerNeutral, paper.PenThin, dr.pegs(dr.neutral, part, part.Pivot)[0], on[0])
 	}
 }
 

@@ -152,16 +152,7 @@ func (dr *drawing) fullGuide(part *linkage.Part) {
 	if way == (paper.Place{}) {
 		return // towards the viewer
 	}
-	eye := part.Pivot
-	if len(part.Points) > 0 {
-		eye = part.Points[0].At
-	}
-	at := dr.onSheet(dr.neutral, part, eye)[0]
-	low, high := 0.0, 0.0
-	for _, s := range dr.stances {
-		reach := dr.onSheet(s.stand, part, eye)[0].Sub(at).Dot(way)
-		low, high = math.Min(low, reach), math.Max(high, reach)
-	}
+	at, low, high := dr.slideReach(part, way)
 	dr.line(paper.LayerCenters, paper.PenCenter, at.Along(way, low-guideLong), at.Along(way, high+guideLong))
 }
 

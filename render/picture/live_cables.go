@@ -21,7 +21,7 @@ const (
 
 // cables draws every cable: cores follow what they are held on, and rims turn
 // with their quadrants; conduits and open cables lie under the parts.
-func (ld *liveDrawing) cables() {
+func (ld liveDrawing) cables() {
 	for _, c := range ld.run.Cables {
 		if c.Open() {
 			ld.openCable(c)
@@ -29,7 +29,7 @@ func (ld *liveDrawing) cables() {
 		}
 		ld.conduit(c)
 		for i, leg := range c.Legs() {
-			ends := []paper.Mount{ld.live.mountAt(leg[0]), ld.live.mountAt(leg[1])}
+			ends := pegMounts([]peg{ld.point(leg[0]), ld.point(leg[1])})
 			ld.follow(paper.LayerNeutral, paper.Shape{Pen: penCore, Mounts: ends, Attrs: ld.live.tension(c)})
 			ld.attach(ld.aside(func(dr *drawing) { dr.conduitEnd(c, i, leg) }), ends[1])
 		}
@@ -38,20 +38,20 @@ func (ld *liveDrawing) cables() {
 
 // conduit draws a conduit: it stays where it is, but near an end that a moving
 // part holds.
-func (ld *liveDrawing) conduit(c *linkage.Cable) {
+func (ld liveDrawing) conduit(c *linkage.Cable) {
 	path := ld.conduitMounts(c)
 	edge, inside := paper.MetalPens(conduitWidth, paper.PenThin, paper.WhiteFill)
 	edge.Weight = paper.PenThin.Weight
 	if slices.ContainsFunc(path, func(m paper.Mount) bool { return m.Body != fixedBody }) {
-		ld.move(paper.LayerCenters, edge, path...)
-		ld.move(paper.LayerCenters, inside, path...)
+		ld.follow(paper.LayerCenters, paper.Shape{Pen: edge, Mounts: path})
+		ld.follow(paper.LayerCenters, paper.Shape{Pen: inside, Mounts: path})
 		return
 	}
 	ld.drawing.conduit(c)
 }
 
 // conduitMounts is the way on which a conduit is drawn.
-func (ld *liveDrawing) conduitMounts(c *linkage.Cable) []paper.Mount {
+func (ld liveDrawing) conduitMounts(c *linkage.Cable) []paper.Mount {
 	bodies := [2]int{ld.live.mountAt(c.Conduit[0]).Body, ld.live.mountAt(c.Conduit[1]).Body}
 	var list []paper.Mount
 	for i, p := range conduitPath(ld.drawing.neutral, c) {
@@ -69,31 +69,6 @@ func (ld *liveDrawing) conduitMounts(c *linkage.Cable) []paper.Mount {
 		list = append(list, ld.live.fasten(body, p))
 	}
 	return list
-}
-
-// openCable draws an open cable, which leaves its quadrants in the same place
-// wherever these stand, and the rims that turn under it.
-func (ld *liveDrawing) openCable(c *linkage.Cable) {
-	t, ok := tangentOf(c)
-	straight := paper.Shape{Pen: penCore, Through: []paper.Place{ld.v.on(t.at[0]), ld.v.on(t.at[1])}, Attrs: ld.live.tension(c)}
-	ld.scene.Add(paper.LayerNeutral, straight)
-	ld.avoid(ld.labels, straight)
-	if !ok {
-		return
-	}
-	for i, part := range c.Quadrants {
-		var on []paper.Mount
-		for _, p := range t.rimPast(c, i, ld.live.rimSpare(part)) {
-			on = append(on, ld.mountsOn(part, p)...)
-		}
-		ld.move(paper.LayerNeutral, paper.PenThick, on...)
-		// What the rim ends at shows how it turns.
-		pivot := ld.mountsOn(part, part.Pivot)[0]
-		ld.move(paper.LayerCenters, paper.PenThin, pivot, on[0])
-		if c.Pair == nil {
-			ld.move(paper.LayerCenters, paper.PenThin, pivot, on[len(on)-1])
-		}
-	}
 }
 
 // rimSpare is how far a rim is drawn beyond where its cable leaves it, degrees: so
@@ -139,7 +114,7 @@ func (l *live) cableNotes() string {
 }
 
 // namedCable is what names a cable in the view.
-func (ld *liveDrawing) namedCable(c *linkage.Cable) tagged {
+func (ld liveDrawing) namedCable(c *linkage.Cable) tagged {
 	p := tagged{number: ld.cableNumber(c), name: c.Name, best: ld.viewOfCable(c) == ld.v}
 	p.says = c.Name + ", " + ld.cableWords(c)
 	if c.Open() {

@@ -7,10 +7,10 @@ import (
 	"testing"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -197,7 +197,7 @@ func TestLiveConduitsGiveWay(t *testing.T) {
 	result := sample.Checked(t, "riding.hcl", riding)
 	l, err := newLive(result, result.Sweeps[0], LiveOptions{})
 	require.NoError(t, err)
-	ld := &liveDrawing{drawing: &drawing{diagram: l.diagram, v: l.views[0]}, live: l}
+	ld := liveDrawing{&drawing{diagram: l.diagram, v: l.views[0], live: l}}
 	path := ld.conduitMounts(result.Run.Cables[0])
 	carriage := l.bodies.of(result.Run.Parts[2])
 	assert.Equal(t, fixedBody, path[0].Body)

@@ -1,24 +1,20 @@
 package picture
 
 import (
-	"math"
-
 	"fullfree/linkage"
 	"fullfree/render/internal/paper"
 )
 
-// liveDrawing is one view of a live picture while it is drawn. What moves is
-// drawn with mounts; what stands still as in the diagram.
-type liveDrawing struct {
-	*drawing
-	live *live
-}
+// liveDrawing is one view of a live picture while it is drawn: that of a still, on
+// which what moves is told what it follows, and what only this picture has.
+type liveDrawing struct{ *drawing }
 
 // drawLive draws one view.
 func (l *live) drawLive(v *view) *paper.Scene {
 	dr := l.newDrawing(v)
 	s := dr.scene
-	ld := &liveDrawing{drawing: dr, live: l}
+	dr.live = l
+	ld := liveDrawing{dr}
 	dr.ghostMetal()
 	dr.ghosts()
 	dr.airframe()
@@ -42,7 +38,7 @@ func (l *live) drawLive(v *view) *paper.Scene {
 }
 
 // marks marks the travel of the control's part and what ends it.
-func (ld *liveDrawing) marks() {
+func (ld liveDrawing) marks() {
 	own := ld.sweep.Control.Of
 	of := map[*linkage.Part]bool{}
 	for _, end := range ld.sweep.Ends {
@@ -82,7 +78,7 @@ func (ld *liveDrawing) marks() {
 }
 
 // everywhere keeps labels that stand still off what moves, wherever it gets.
-func (ld *liveDrawing) everywhere() {
+func (ld liveDrawing) everywhere() {
 	for _, frames := range ld.live.through {
 		for _, s := range ld.scene.Shapes[paper.LayerNeutral] {
 			if len(s.Mounts) > 0 {
@@ -96,37 +92,8 @@ func (ld *liveDrawing) everywhere() {
 	}
 }
 
-// move draws a line that follows mounts.
-func (ld *liveDrawing) move(l paper.Layer, p paper.Pen, mounts ...paper.Mount) {
-	ld.follow(l, paper.Shape{Pen: p, Mounts: mounts})
-}
-
-// dot draws a circle that follows a mount.
-func (ld *liveDrawing) dot(l paper.Layer, p paper.Pen, at paper.Mount, radius float64) {
-	ld.follow(l, paper.Shape{Pen: p, Mounts: []paper.Mount{at}, Radius: radius})
-}
-
-// follow draws a shape that follows mounts.
-func (ld *liveDrawing) follow(l paper.Layer, s paper.Shape) {
-	s.Through = seen(ld.v, ld.live.neutral, s.Mounts...)
-	ld.scene.Add(l, s)
-	ld.avoid(ld.labels, s)
-}
-
-// avoid keeps labels off a shape.
-func (ld *liveDrawing) avoid(labels *paper.Placer, s paper.Shape) {
-	if s.Radius == 0 {
-		labels.Avoid(s.Pen, s.Line()...)
-		return
-	}
-	at := s.Through[0]
-	for _, way := range []paper.Place{paper.At(1, 0), paper.At(0, 1)} {
-		labels.Avoid(s.Pen, at.Along(way, -s.Radius), at.Along(way, s.Radius))
-	}
-}
-
 // attach makes what was drawn at neutral near a mount move with its body.
-func (ld *liveDrawing) attach(s *paper.Scene, near paper.Mount) {
+func (ld liveDrawing) attach(s *paper.Scene, near paper.Mount) {
 	from := seen(ld.v, ld.live.neutral, near)[0]
 	for l, shapes := range s.Shapes {
 		for _, sh := range shapes {
@@ -142,7 +109,7 @@ func (ld *liveDrawing) attach(s *paper.Scene, near paper.Mount) {
 }
 
 // aside draws on a scene of its own.
-func (ld *liveDrawing) aside(draw func(*drawing)) *paper.Scene {
+func (ld liveDrawing) aside(draw func(*drawing)) *paper.Scene {
 	s := &paper.Scene{}
 	dr := *ld.drawing
 	dr.scene, dr.labels, dr.pivots = s, paper.NewPlacer(s, ld.v.low, ld.v.high), nil
@@ -150,28 +117,7 @@ func (ld *liveDrawing) aside(draw func(*drawing)) *paper.Scene {
 	return s
 }
 
-// part draws a moving part.
-func (ld *liveDrawing) part(part *linkage.Part) {
-	if part.Motion == linkage.Fixed {
-		return
-	}
-	for i := range part.Features {
-		ld.metal(part, &part.Features[i])
-	}
-	if part.Motion == linkage.Slides {
-		ld.slide(part)
-	}
-	var lines [][]paper.Mount
-	for _, line := range skeleton(part) {
-		lines = append(lines, ld.mountsOn(part, line...))
-	}
-	ld.bars(ld.barOf(part), lines)
-	for _, p := range part.Points {
-		ld.dot(paper.LayerHoles, paper.PenHole, ld.live.mountOn(part, p.At), holeRadius)
-	}
-}
-
-func (ld *liveDrawing) mountsOn(part *linkage.Part, drawn ...linkage.Vec) []paper.Mount {
+func (ld liveDrawing) mountsOn(part *linkage.Part, drawn ...linkage.Vec) []paper.Mount {
 	var list []paper.Mount
 	for _, p := range drawn {
 		list = append(list, ld.live.mountOn(part, p))
@@ -179,67 +125,19 @@ func (ld *liveDrawing) mountsOn(part *linkage.Part, drawn ...linkage.Vec) []pape
 	return list
 }
 
-// bars draws lines as flat bars that run into each other.
-func (ld *liveDrawing) bars(width float64, lines [][]paper.Mount) {
-	if width < paper.BarLeast {
-		for _, line := range lines {
-			ld.move(paper.LayerNeutral, paper.PenRod, line...)
-		}
-		return
-	}
-	edge, inside := paper.MetalPens(width, paper.PenThick, paper.WhiteFill)
-	for _, p := range []paper.Pen{edge, inside} {
-		for _, line := range lines {
-			ld.move(paper.LayerNeutral, p, line...)
-		}
-	}
-}
-
-// metal draws metal that can touch other metal.
-func (ld *liveDrawing) metal(part *linkage.Part, f *linkage.Feature) {
-	if f.Shape == linkage.Round {
-		ld.roundMetal(part, f)
-		return
-	}
-	line := ld.mountsOn(part, f.Through...)
-	width := ld.widthOf(part, f)
-	if width < paper.BarLeast {
-		p := paper.PenThick
-		p.Width = math.Max(p.Width, width)
-		ld.move(paper.LayerNeutral, p, line...)
-		return
-	}
-	ld.bars(width, [][]paper.Mount{line})
-}
-
-// roundMetal draws a round: seen along its axis a circle, else its rim.
-func (ld *liveDrawing) roundMetal(part *linkage.Part, f *linkage.Feature) {
-	p := paper.PenThick
-	p.Fill = paper.WhiteFill
-	if ld.endOn(part) {
-		ld.dot(paper.LayerNeutral, p, ld.live.mountOn(part, f.Through[0]), math.Max(f.Radius*ld.v.scale, nearly))
-		return
-	}
-	ld.follow(paper.LayerNeutral, paper.Shape{Pen: p, Mounts: ld.mountsOn(part, rim(part, f)...), Closed: true})
-}
-
 // slide draws what a sliding part slides in, which its carrier moves, and the
 // stem that it moves itself.
-func (ld *liveDrawing) slide(part *linkage.Part) {
+func (ld liveDrawing) slide(part *linkage.Part) {
 	s := ld.aside(func(dr *drawing) { dr.guide(part) })
 	stem := &paper.Scene{}
 	stem.Shapes[paper.LayerNeutral], s.Shapes[paper.LayerNeutral] = s.Shapes[paper.LayerNeutral], nil
-	eye := part.Pivot
-	if len(part.Points) > 0 {
-		eye = part.Points[0].At
-	}
-	on := ld.live.mountOn(part, eye)
+	on := ld.live.mountOn(part, eyeOf(part))
 	ld.attach(stem, on)
 	ld.attach(s, ld.carrier(part, on))
 }
 
 // carrier mounts on what carries a part the place where a mount is at neutral.
-func (ld *liveDrawing) carrier(part *linkage.Part, at paper.Mount) paper.Mount {
+func (ld liveDrawing) carrier(part *linkage.Part, at paper.Mount) paper.Mount {
 	body := fixedBody
 	if part.Carrier != nil {
 		body = ld.live.mountAt(*part.Carrier).Body
@@ -247,34 +145,8 @@ func (ld *liveDrawing) carrier(part *linkage.Part, at paper.Mount) paper.Mount {
 	return ld.live.fasten(body, placeOf(at, ld.live.neutral))
 }
 
-// rod draws a rod.
-func (ld *liveDrawing) rod(rod *linkage.Rod) {
-	ends := []paper.Mount{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}
-	if rod.Diameter != nil && *rod.Diameter*ld.v.scale >= paper.BarLeast {
-		ld.bars(float64(*rod.Diameter*ld.v.scale), [][]paper.Mount{ends})
-	} else {
-		ld.move(paper.LayerNeutral, paper.PenRod, ends...)
-	}
-	for _, end := range ends {
-		ld.dot(paper.LayerHoles, paper.PenHole, end, holeRadius)
-	}
-	if len(rod.Points) == 0 {
-		return
-	}
-	// Brackets stand square to the rod.
-	body := ld.live.bodies.rods[rod]
-	from := rod.From.Get().At
-	way := rod.To.Get().At.Sub(from).Unit()
-	for i, p := range rod.Points {
-		foot := from.Add(way.Scale(p.At.Sub(from).Dot(way)))
-		at := ld.live.mountAt(linkage.PointRef{Rod: rod, Point: i})
-		ld.move(paper.LayerNeutral, paper.PenRod, ld.live.mount(body, foot), at)
-		ld.dot(paper.LayerHoles, paper.PenHole, at, holeRadius)
-	}
-}
-
 // pivot draws what a part turns on: it moves where another part carries it.
-func (ld *liveDrawing) pivot(part *linkage.Part) {
+func (ld liveDrawing) pivot(part *linkage.Part) {
 	if part.Motion != linkage.Turns {
 		return
 	}
@@ -283,4 +155,17 @@ func (ld *liveDrawing) pivot(part *linkage.Part) {
 		return
 	}
 	ld.attach(ld.aside(func(dr *drawing) { dr.pivot(part) }), ld.live.mountOn(part, part.Pivot))
+}
+
+// brackets draws a rod's own points, each on a bracket square to the rod.
+func (ld liveDrawing) brackets(rod *linkage.Rod) {
+	body := ld.live.bodies.rods[rod]
+	from := rod.From.Get().At
+	way := rod.To.Get().At.Sub(from).Unit()
+	for i, p := range rod.Points {
+		foot := from.Add(way.Scale(p.At.Sub(from).Dot(way)))
+		at := ld.point(linkage.PointRef{Rod: rod, Point: i})
+		ld.stroke(paper.LayerNeutral, paper.PenRod, ld.mounted(ld.live.mount(body, foot)), at)
+		ld.ring(paper.LayerHoles, paper.PenHole, at, holeRadius)
+	}
 }

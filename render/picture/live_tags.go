@@ -50,7 +50,7 @@ const (
 // names names what moves: by its name where there is room for it all through
 // the travel, else by a number that is told below the views; where not even that
 // fits, not at all.
-func (ld *liveDrawing) names() []tag {
+func (ld liveDrawing) names() []tag {
 	all := ld.tagPlacers()
 	var tags []tag
 	tried := 0
@@ -88,7 +88,7 @@ func (ld *liveDrawing) names() []tag {
 }
 
 // named returns what is named in the view.
-func (ld *liveDrawing) named() []tagged {
+func (ld liveDrawing) named() []tagged {
 	var list []tagged
 	for _, part := range ld.run.Parts {
 		if part.Motion == linkage.Fixed {
@@ -141,7 +141,7 @@ func tagSpots(part *linkage.Part) []linkage.Vec {
 }
 
 // nameWays returns the ways to put a piece's name beside it.
-func (ld *liveDrawing) nameWays(p tagged) []tag {
+func (ld liveDrawing) nameWays(p tagged) []tag {
 	t := paper.Text{Says: figure.Clean(p.name), Size: tagSize, Halo: true}
 	if paper.TextWidth(t.Says, t.Size, false) > tagWidest {
 		return nil
@@ -163,7 +163,7 @@ func (ld *liveDrawing) nameWays(p tagged) []tag {
 }
 
 // numberWays returns the ways to put a piece's number in a balloon near it.
-func (ld *liveDrawing) numberWays(p tagged) []tag {
+func (ld liveDrawing) numberWays(p tagged) []tag {
 	says := strconv.Itoa(p.number)
 	radius := math.Max(balloonRound, paper.TextWidth(says, tagSize, false)/2+2)
 	var ways []tag
@@ -192,7 +192,7 @@ type tagPlacers struct {
 }
 
 // tagPlacers returns a placer for each position, which knows what is drawn.
-func (ld *liveDrawing) tagPlacers() *tagPlacers {
+func (ld liveDrawing) tagPlacers() *tagPlacers {
 	all := &tagPlacers{v: ld.v, frames: ld.live.all}
 	for _, frames := range ld.live.all {
 		p := paper.NewPlacer(ld.scene, ld.v.low, ld.v.high)

@@ -15,10 +15,10 @@ import (
 	"time"
 
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

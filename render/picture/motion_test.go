@@ -8,10 +8,10 @@ import (
 
 	"fullfree/demo"
 	"fullfree/linkage"
-	"fullfree/solve"
-
 	"fullfree/render/figure"
 	"fullfree/render/internal/sample"
+	"fullfree/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )

@@ -12,9 +12,9 @@ import (
 	"fullfree/render/figure"
 )
 
-// Bench is a run on the bench page, where settings are tried before a wrench is
+// Workbench is a run on the workbench page, where settings are tried before a wrench is
 // turned.
-type Bench struct {
+type Workbench struct {
 	File    string // as the user named it
 	Hash    string // SHA-256 of the file, hexadecimal
 	Version string // of the program
@@ -24,32 +24,32 @@ type Bench struct {
 	Filed  render.Variant // the run as filed, judged
 }
 
-// benchJSON is what the page is told of the file: what can be moved and set.
-type benchJSON struct {
-	Hash     string             `json:"hash"`
-	File     string             `json:"file"`
-	Run      string             `json:"run"`
-	View     string             `json:"view"`
-	Faults   string             `json:"faults"`
-	Controls []benchControlJSON `json:"controls"`
-	Ends     []benchEndJSON     `json:"ends"`
-	Stops    []benchStopJSON    `json:"stops"`
-	Nothing  string             `json:"nothing"` // that there is nothing to set, and what to write
-	Example  string             `json:"example"` // as it is written
-	Scope    []string           `json:"scope"`
-	Caution  string             `json:"caution"`
-	Origin   string             `json:"origin"`
+// workbenchJSON is what the page is told of the file: what can be moved and set.
+type workbenchJSON struct {
+	Hash     string                 `json:"hash"`
+	File     string                 `json:"file"`
+	Run      string                 `json:"run"`
+	View     string                 `json:"view"`
+	Faults   string                 `json:"faults"`
+	Controls []workbenchControlJSON `json:"controls"`
+	Ends     []workbenchEndJSON     `json:"ends"`
+	Stops    []workbenchStopJSON    `json:"stops"`
+	Nothing  string                 `json:"nothing"` // that there is nothing to set, and what to write
+	Example  string                 `json:"example"` // as it is written
+	Scope    []string               `json:"scope"`
+	Caution  string                 `json:"caution"`
+	Origin   string                 `json:"origin"`
 }
 
-type benchControlJSON struct {
+type workbenchControlJSON struct {
 	Name  string `json:"name"`
 	Unit  string `json:"unit"`
 	Plus  string `json:"plus"`
 	Minus string `json:"minus"`
 }
 
-// benchEndJSON is a rod end that can be turned, a barrel, or nuts.
-type benchEndJSON struct {
+// workbenchEndJSON is a rod end that can be turned, a barrel, or nuts.
+type workbenchEndJSON struct {
 	Name   string  `json:"name"` // as in the file: "left-link.from"
 	Label  string  `json:"label"`
 	Thread string  `json:"thread"`
@@ -57,8 +57,8 @@ type benchEndJSON struct {
 	Goes   string  `json:"goes"` // by what it can be turned, in words
 }
 
-// benchStopJSON is a stop screw that can be set.
-type benchStopJSON struct {
+// workbenchStopJSON is a stop screw that can be set.
+type workbenchStopJSON struct {
 	Name  string  `json:"name"`
 	Of    string  `json:"of"`
 	Unit  string  `json:"unit"`
@@ -71,18 +71,18 @@ type benchStopJSON struct {
 // anyTurn is what a button turns an end by that can be set to any part of a turn.
 const anyTurn = 0.25
 
-// BenchPage writes the page, with nothing of any run in it: that it asks for. It
+// WorkbenchPage writes the page, with nothing of any run in it: that it asks for. It
 // returns the page's Content-Security-Policy.
-func BenchPage(w io.Writer) (policy string, err error) {
-	p := newWebPage("The bench", []string{"bench.css"}, []string{"motion.js", "bench.js"}, true)
-	return p.Policy, p.write(w, benchTemplate)
+func WorkbenchPage(w io.Writer) (policy string, err error) {
+	p := newWebPage("The workbench", []string{"workbench.css"}, []string{"motion.js", "workbench.js"}, true)
+	return p.Policy, p.write(w, workbenchTemplate)
 }
 
-var benchTemplate = webTemplate("bench.html")
+var workbenchTemplate = webTemplate("workbench.html")
 
-// BenchJSON writes what the page is told of its file, at first and when that has
+// WorkbenchJSON writes what the page is told of its file, at first and when that has
 // changed.
-func BenchJSON(w io.Writer, b Bench) error { return writeCompact(w, benchOf(b)) }
+func WorkbenchJSON(w io.Writer, b Workbench) error { return writeCompact(w, workbenchOf(b)) }
 
 func writeCompact(w io.Writer, v any) error {
 	text, err := json.Marshal(v)
@@ -93,29 +93,29 @@ func writeCompact(w io.Writer, v any) error {
 	return err
 }
 
-func benchOf(b Bench) benchJSON {
+func workbenchOf(b Workbench) workbenchJSON {
 	r := b.Filed.Result
 	run := r.Run
-	out := benchJSON{
+	out := workbenchJSON{
 		Hash: b.Hash, File: figure.Clean(b.File), Run: figure.Clean(run.Name), View: figure.Clean(run.View), Faults: faultLines(b.Faults),
-		Controls: []benchControlJSON{}, Ends: []benchEndJSON{}, Stops: []benchStopJSON{},
-		Scope: benchScope(b), Caution: render.Caution,
+		Controls: []workbenchControlJSON{}, Ends: []workbenchEndJSON{}, Stops: []workbenchStopJSON{},
+		Scope: workbenchScope(b), Caution: render.Caution,
 		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", figure.HashBegins(b.Hash), figure.Clean(b.Version)),
 	}
 	for _, c := range run.Controls {
-		out.Controls = append(out.Controls, benchControlJSON{c.Name, render.ControlUnit(run, c), figure.Clean(c.Plus), figure.Clean(c.Minus)})
+		out.Controls = append(out.Controls, workbenchControlJSON{c.Name, render.ControlUnit(run, c), figure.Clean(c.Plus), figure.Clean(c.Minus)})
 	}
 	for _, rod := range run.Rods {
 		for _, e := range turnable(rod) {
-			out.Ends = append(out.Ends, benchEndOf(e))
+			out.Ends = append(out.Ends, workbenchEndOf(e))
 		}
 	}
 	for _, e := range render.CableEnds(run) {
-		out.Ends = append(out.Ends, benchNutOf(e))
+		out.Ends = append(out.Ends, workbenchNutOf(e))
 	}
 	for _, s := range run.Stops {
 		if s.Adjust != nil {
-			out.Stops = append(out.Stops, benchStopJSON{s.Name, s.Of.Name, figure.PartUnit(run, s.Of), s.Adjust[0], s.Adjust[1], s.Step, s.At})
+			out.Stops = append(out.Stops, workbenchStopJSON{s.Name, s.Of.Name, figure.PartUnit(run, s.Of), s.Adjust[0], s.Adjust[1], s.Step, s.At})
 		}
 	}
 	what, which, end, adjust := "rod ends", "rods what their ends are", exampleEnd(run.Units), "adjust = [20, 28]  # beside at"
@@ -157,24 +157,24 @@ func turnable(rod *linkage.Rod) []*linkage.RodEnd {
 	return rod.Ends
 }
 
-// benchStep is what a button turns an end by, turns, and by what the end can be
+// workbenchStep is what a button turns an end by, turns, and by what the end can be
 // turned, in words.
-func benchStep(step float64) (turns float64, goes string) {
+func workbenchStep(step float64) (turns float64, goes string) {
 	if step == 0 {
 		return anyTurn, "by any part of a turn"
 	}
 	return step, "by " + render.TurnsWords(step) + " at a time"
 }
 
-func benchEndOf(e *linkage.RodEnd) benchEndJSON {
+func workbenchEndOf(e *linkage.RodEnd) workbenchEndJSON {
 	at := e.Rod.From
 	if e.Side == "to" {
 		at = e.Rod.To
 	}
-	out := benchEndJSON{
+	out := workbenchEndJSON{
 		Name: e.String(), Label: fmt.Sprintf("%s, the end at %s", e, at), Thread: render.ThreadName(e),
 	}
-	out.Step, out.Goes = benchStep(e.Step)
+	out.Step, out.Goes = workbenchStep(e.Step)
 	if e.Rod.Barrel() {
 		out.Label = e.Rod.Name + ", the barrel: both its ends at once"
 		out.Thread = render.ThreadName(e.Rod.Ends[0]) + " and " + render.ThreadName(e.Rod.Ends[1])
@@ -185,8 +185,8 @@ func benchEndOf(e *linkage.RodEnd) benchEndJSON {
 	return out
 }
 
-// benchScope tells what the answers rest on and what they leave out.
-func benchScope(b Bench) []string {
+// workbenchScope tells what the answers rest on and what they leave out.
+func workbenchScope(b Workbench) []string {
 	r := b.Filed.Result
 	scope := []string{}
 	say := func(words string) { scope = append(scope, figure.Clean(words)) }
@@ -196,7 +196,7 @@ func benchScope(b Bench) []string {
 			say(words)
 		}
 	}
-	for _, words := range benchNutsSay(r.Run) {
+	for _, words := range workbenchNutsSay(r.Run) {
 		say(words)
 	}
 	for _, words := range render.SettingsAssumed(r.Run) {

@@ -9,22 +9,22 @@ import (
 	"fullfree/solve"
 )
 
-// benchNutOf is the nuts of a conduit end as a row of the bench.
-func benchNutOf(e *linkage.CableEnd) benchEndJSON {
+// workbenchNutOf is the nuts of a conduit end as a row of the workbench.
+func workbenchNutOf(e *linkage.CableEnd) workbenchEndJSON {
 	at := e.Cable.Conduit[0]
 	if e.Side == "conduit-to" {
 		at = e.Cable.Conduit[1]
 	}
-	out := benchEndJSON{
+	out := workbenchEndJSON{
 		Name: e.String(), Label: fmt.Sprintf("%s, the nuts at %s", e, at), Thread: render.NutThread(e),
 	}
-	out.Step, out.Goes = benchStep(e.Step)
+	out.Step, out.Goes = workbenchStep(e.Step)
 	return out
 }
 
-// benchNutsSay tells what turns of nuts do, and what can't be saved; nothing
+// workbenchNutsSay tells what turns of nuts do, and what can't be saved; nothing
 // where a run has none.
-func benchNutsSay(run *linkage.Run) []string {
+func workbenchNutsSay(run *linkage.Run) []string {
 	ends := render.CableEnds(run)
 	if len(ends) == 0 {
 		return nil

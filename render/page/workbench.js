@@ -1,8 +1,8 @@
 "use strict";
 
-// The bench: what is tried lives here and goes to fullfree with every request;
+// The workbench: what is tried lives here and goes to fullfree with every request;
 // every figure comes from there.
-(function bench() {
+(function workbench() {
   const by = (id) => document.getElementById(id);
 
   // The token comes in the address, behind a mark that is not sent, and goes on into
@@ -263,7 +263,7 @@
   // --- the rows ---
 
   function build() {
-    document.title = file.run + ": the bench";
+    document.title = file.run + ": the workbench";
     by("run").textContent = file.run;
     by("view").textContent = file.view;
     by("nothing").hidden = file.nothing === "";
@@ -631,7 +631,7 @@
 
   // reload takes up the file as it is now; what is tried stays where its names do.
   async function reload() {
-    const now = await ask("/bench");
+    const now = await ask("/workbench");
     const differs = now.hash !== file.hash; // from what is known by now: another reload may have been quicker
     file = now;
     const kept = (list, values) => bare(Object.entries(values).filter(([name]) => list.some((one) => one.name === name)));
@@ -686,7 +686,7 @@
   }, 1000);
 
   const begin = newest(async () => {
-    file = await ask("/bench");
+    file = await ask("/workbench");
     by("unlocked").hidden = false;
     build();
     judge();

@@ -13,11 +13,11 @@ import (
 	"fullfree/solve"
 )
 
-// Trial is a setting as it is tried on the bench, beside the run as filed.
+// Trial is a setting as it is tried on the workbench, beside the run as filed.
 type Trial struct {
 	Hash       string // of the file
 	Filed, Now render.Variant
-	Stand      BenchStand
+	Stand      WorkbenchStand
 	// Travel and FiledTravel are each control's sweep, in the file's order, with
 	// the others where they stand; nil where there they hinder it.
 	Travel, FiledTravel []*solve.Sweep
@@ -26,8 +26,8 @@ type Trial struct {
 	NoBands             bool      // how sure the answers are was left out
 }
 
-// BenchStand is where a run stands on the bench.
-type BenchStand struct {
+// WorkbenchStand is where a run stands on the workbench.
+type WorkbenchStand struct {
 	Run      *linkage.Run
 	Sweep    *solve.Sweep // of the control that is moved, the others where they stand
 	At       []float64    // of every control, in the file's order
@@ -46,7 +46,7 @@ type standJSON struct {
 	Filed    []*float64         `json:"filed"`
 }
 
-func standOf(s BenchStand) standJSON {
+func standOf(s WorkbenchStand) standJSON {
 	out := standJSON{
 		Moves: s.Sweep.Control.Name, At: map[string]float64{}, Low: s.Sweep.Low, High: s.Sweep.High,
 		Position: picture.PositionOf(s.Position),
@@ -61,7 +61,7 @@ func standOf(s BenchStand) standJSON {
 }
 
 // StandJSON writes where a run stands.
-func StandJSON(w io.Writer, hash string, s BenchStand) error {
+func StandJSON(w io.Writer, hash string, s WorkbenchStand) error {
 	return writeCompact(w, struct {
 		Hash  string    `json:"hash"`
 		Stand standJSON `json:"stand"`

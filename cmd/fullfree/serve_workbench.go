@@ -14,10 +14,10 @@ import (
 	"fullfree/solve"
 )
 
-// bench is what stands behind the page: the file as it last read well, and what
+// workbench is what stands behind the page: the file as it last read well, and what
 // was tried lately. What is tried belongs to the page, which sends all of it
 // with every request; here it is only remembered for speed.
-type bench struct {
+type workbench struct {
 	std    streams
 	name   string
 	token  string
@@ -37,7 +37,7 @@ type bench struct {
 
 const (
 	// mostTried is how many settings are remembered: what one goes to and fro
-	// between on the bench.
+	// between on the workbench.
 	mostTried = 8
 	// mostSwept is how many sweeps of one setting are: of each control, with the
 	// others here and there.
@@ -47,9 +47,9 @@ const (
 	mostBanded = 150
 )
 
-// newBench reads the file of a bench and judges it.
-func newBench(std streams, name string) (*bench, error) {
-	b := &bench{std: std, name: name, token: newToken(), opened: func() {}}
+// newWorkbench reads the file of a workbench and judges it.
+func newWorkbench(std streams, name string) (*workbench, error) {
+	b := &workbench{std: std, name: name, token: newToken(), opened: func() {}}
 	if b.look(); b.trouble != nil {
 		return nil, b.trouble
 	}
@@ -58,7 +58,7 @@ func newBench(std streams, name string) (*bench, error) {
 
 // look reads the file where it isn't as it was last seen. Where something is
 // wrong with it, all else stays as it was when it last read well.
-func (b *bench) look() {
+func (b *workbench) look() {
 	in := &input{name: b.name}
 	text, err := in.readAll(b.std)
 	if err != nil {
@@ -114,7 +114,7 @@ type tried struct {
 }
 
 // unwanted reports whether nobody waits any more for the answer being made.
-func (b *bench) unwanted() bool { return b.dropped != nil && b.dropped() }
+func (b *workbench) unwanted() bool { return b.dropped != nil && b.dropped() }
 
 // swept is a sweep that is remembered.
 type swept struct {
@@ -152,7 +152,7 @@ func (t *tried) variant() render.Variant {
 
 // setting returns the run set as the page asks, judged. The error tells what
 // the page asks that there isn't.
-func (b *bench) setting(ask *asked) (*tried, error) {
+func (b *workbench) setting(ask *asked) (*tried, error) {
 	if err := ask.check(b.filed.in.run); err != nil {
 		return nil, err
 	}
@@ -184,7 +184,7 @@ func recall[T any](all *[]T, most int, wanted func(T) bool, fresh func() T) T {
 }
 
 // judged sets the run as the page asks and judges it.
-func (b *bench) judged(key string, ask *asked) *tried {
+func (b *workbench) judged(key string, ask *asked) *tried {
 	t := &tried{key: key, in: b.filed.in, unwanted: b.unwanted}
 	in, err := ask.set(t, b.filed.in)
 	if err == nil {
@@ -251,7 +251,7 @@ func (t *tried) unsaveable() string {
 }
 
 // writes tells what saving a setting would change.
-func (b *bench) writes(t *tried) (list []page.Written) {
+func (b *workbench) writes(t *tried) (list []page.Written) {
 	was := figures(b.filed.in.run)
 	for _, c := range t.changes() {
 		old := was[c.Dimension]
@@ -268,7 +268,7 @@ type figure struct {
 	unit   string
 }
 
-// figures are the numbers of a run that can be set on the bench, by what they
+// figures are the numbers of a run that can be set on the workbench, by what they
 // are called in a change.
 func figures(run *linkage.Run) map[string]figure {
 	all := map[string]figure{}
@@ -314,6 +314,6 @@ func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep
 }
 
 // tellPanic tells of a fault of the program on its terminal.
-func (b *bench) tellPanic(trouble any) {
+func (b *workbench) tellPanic(trouble any) {
 	b.std.message("fullfree serve: a fault in fullfree itself: %v\n%s\n", trouble, debug.Stack())
 }
