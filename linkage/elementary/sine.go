@@ -50,7 +50,7 @@ func Sincos(x float64) (sin, cos float64) {
 
 	// Eighths of a turn, the odd ones counted on to the next, so that what is
 	// left lies to both sides of zero.
-	j := uint64(float64(x * (4 / math.Pi)))
+	j := int64(float64(x * (4 / math.Pi)))
 	j += j & 1
 	y := float64(j)
 	z := ((x - float64(y*quarterPiA)) - float64(y*quarterPiB)) - float64(y*quarterPiC)
