@@ -1,6 +1,7 @@
 package render
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -28,11 +29,27 @@ func letterOf(i int) string {
 	return letterOf(i/letters-1) + letterOf(i%letters)
 }
 
+// wholeVariants says that there is nothing to compare.
+func wholeVariants(variants []Variant) error {
+	if len(variants) == 0 {
+		return errors.New("there is nothing to compare")
+	}
+	for _, v := range variants {
+		if err := v.Result.Whole(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // CompareReport writes settings side by side for the person at the bench, the
 // run as filed first: what each comes to, what it needs of every rod and end,
 // and what it does stop to stop, with what changed marked. File is the name of
 // the file as the user gave it. The error is the writer's.
 func CompareReport(w io.Writer, file string, variants []Variant) error {
+	if err := wholeVariants(variants); err != nil {
+		return err
+	}
 	p := &page{}
 	filed := variants[0].Result
 	p.text("", "  ", clean(filed.Run.Name))

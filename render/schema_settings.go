@@ -44,6 +44,9 @@ type setEndJSON struct {
 // CompareJSON writes settings side by side for machines, at full precision. File
 // is the name of the file as the user gave it. The error is the writer's.
 func CompareJSON(w io.Writer, file string, variants []Variant) error {
+	if err := wholeVariants(variants); err != nil {
+		return err
+	}
 	out := compareJSON{Schema: compareSchema, Variants: []variantJSON{}}
 	for _, v := range variants {
 		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Rods: []setRodJSON{}, Cables: setCablesOf(v.Result.Run), Check: checkOf(file, v.Result)}
@@ -88,6 +91,9 @@ type perTurnJSON struct {
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full
 // precision. The error is the writer's.
 func EffectJSON(w io.Writer, r *solve.Result, effects Effects) error {
+	if err := r.Whole(); err != nil {
+		return err
+	}
 	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings), Assumed: checkAssumes(r)}
 	for _, e := range effects.Rods {
 		out.RodEnds = append(out.RodEnds, endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: perTurnsOf(e.PerTurn)})
