@@ -2,10 +2,10 @@ package linkage
 
 import "math"
 
-// Run is one control run: what moves together. It is built by Read and not
-// changed afterwards. Every list is in the file's order.
+// Run is one control run: what moves together. It is made by Read or a Builder and
+// not changed afterwards. Every list is in the file's order.
 type Run struct {
-	Source *Source // the file it was read from
+	Source *Source // the file it was read from; without text where a Builder made it
 	Span   Span    // its run block
 	Name   string
 	Units  Units
