@@ -244,6 +244,7 @@ func TestValidateRefuses(t *testing.T) {
 		"both kinds of cable":     {func(r *Run) { r.Cables[2].Quadrants = r.Cables[0].Quadrants }, `cable "bowden": it has either From, To and Conduit, or Quadrants`},
 		"neither kind":            {func(r *Run) { r.Cables[0].Quadrants = nil }, `cable "up": it has either From, To and Conduit, or Quadrants`},
 		"a cable without from":    {func(r *Run) { r.Cables[2].From = nil }, `cable "bowden": it needs all of From, To and Conduit`},
+		"a cable of a conduit":    {func(r *Run) { r.Cables[2].From, r.Cables[2].To = nil, nil }, `cable "bowden": it needs all of From, To and Conduit`},
 		"a cable without conduit": {func(r *Run) { r.Cables[2].Conduit = nil }, `cable "bowden": it needs all of From, To and Conduit`},
 		"a cable on a rod":        {func(r *Run) { r.Cables[2].To = &PointRef{Rod: r.Rods[0]} }, `cable "bowden": it is held on points of the run's parts alone`},
 		"a conduit elsewhere":     {func(r *Run) { r.Cables[2].Conduit[1].Part = part(stranger, "frame") }, `cable "bowden": it is held on points of the run's parts alone`},
@@ -313,12 +314,54 @@ func TestValidateRefuses(t *testing.T) {
 	}
 }
 
+// What is at a limit is no fault: a control that goes one way alone, a stop at the
+// drawn position, play of nothing, a rod turned any part of a turn.
+func TestValidateTakesWhatIsAtALimit(t *testing.T) {
+	run := readText(t, everything)
+	run.Controls[0].To = 0
+	run.Stops[0].At = 0
+	run.Rods[2].Play = 0
+	run.Rods[0].Ends[0].Step = 0
+	run.Pins[0].Within = 0
+	run.Sketch, run.Uncertain = 0, 0
+	assert.NoError(t, run.Validate())
+	run.Controls[0].From, run.Controls[0].To = 0, 30
+	assert.NoError(t, run.Validate())
+}
+
 // readText reads a run that must be sound.
 func readText(t testing.TB, text string) *Run {
 	t.Helper()
 	run, err := Read(&Source{Name: "everything.hcl", Text: []byte(text)})
 	require.NoError(t, err)
 	return run
+}
+
+// Products of vectors by hand: (1, 2, 3) and (4, 5, 6) are the textbooks' pair.
+func TestVec(t *testing.T) {
+	a, b := Vec{X: 1, Y: 2, Z: 3}, Vec{X: 4, Y: 5, Z: 6}
+	assert.Equal(t, Vec{X: -3, Y: 6, Z: -3}, a.Cross(b))
+	assert.InDelta(t, 32, a.Dot(b), 0)
+	assert.Equal(t, Vec{X: 5, Y: 7, Z: 9}, a.Add(b))
+	assert.Equal(t, Vec{X: 3, Y: 3, Z: 3}, b.Sub(a))
+	assert.Equal(t, Vec{X: 2, Y: 4, Z: 6}, a.Scale(2))
+	assert.InDelta(t, 3, Vec{X: 1, Y: 2, Z: 2}.Norm(), 0)
+	for _, v := range []Vec{{X: math.Inf(1)}, {Y: math.NaN()}, {Z: math.Inf(-1)}} {
+		assert.False(t, v.Finite())
+	}
+	assert.True(t, a.Finite())
+}
+
+// What only rounding can have left of a direction is taken away, of one that is given
+// at length 1 too, so that an axis square to the drawing is known as one.
+func TestDirectionWithoutNoise(t *testing.T) {
+	b := NewBuilder("Axis", RunSpec{Units: Millimeters})
+	b.Part("lever", PartSpec{Pivot: &Vec{}, Axis: &Vec{X: 1e-13, Y: -1e-14, Z: 1}})
+	b.Control("hand", ControlSpec{Of: "lever"})
+	run, err := b.Run()
+	require.NoError(t, err)
+	assert.Equal(t, Vec{Z: 1}, run.Parts[0].Axis)
+	assert.True(t, run.Plane)
 }
 
 // Nothing has no direction, and what has is brought to length 1 whatever its size.
