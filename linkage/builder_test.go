@@ -200,6 +200,7 @@ func runFiles(t *testing.T) map[string]*Run {
 func TestBuilderMakesTheRunThatIsRead(t *testing.T) {
 	runs := runFiles(t)
 	require.Greater(t, len(runs), 15, "the demos at least")
+	runs["everything.hcl"] = readText(t, everything)
 	for path, run := range runs {
 		t.Run(path, func(t *testing.T) {
 			b := rebuilt(run)

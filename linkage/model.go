@@ -2,11 +2,11 @@ package linkage
 
 import "math"
 
-// Run is one control run: what moves together. It is built by Read and not
-// changed afterwards, nor is anything in it, so that any number of goroutines may read
-// it at once: With makes another one. Every list is in the file's order.
+// Run is one control run: what moves together. It is made by Read or a Builder and
+// not changed afterwards, nor is anything in it, so that any number of goroutines may
+// read it at once: With makes another one. Every list is in the file's order.
 type Run struct {
-	Source *Source // the file it was read from
+	Source *Source // the file it was read from; without text where a Builder made it
 	Span   Span    // its run block
 	Name   string
 	Units  Units

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -19,11 +20,28 @@ type Variant struct {
 	Result *solve.Result
 }
 
+// WholeVariants says what is missing where settings can't be compared: any setting,
+// or what one comes to.
+func WholeVariants(variants []Variant) error {
+	if len(variants) == 0 {
+		return errors.New("there is nothing to compare")
+	}
+	for _, v := range variants {
+		if err := v.Result.Whole(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // CompareReport writes settings side by side for the person at the bench, the
 // run as filed first: what each comes to, what it needs of every rod and end,
 // and what it does stop to stop, with what changed marked. File is the name of
 // the file as the user gave it. The error is the writer's.
 func CompareReport(w io.Writer, file string, variants []Variant) error {
+	if err := WholeVariants(variants); err != nil {
+		return err
+	}
 	p := &page{}
 	filed := variants[0].Result
 	p.text("", "  ", figure.Clean(filed.Run.Name))

@@ -26,6 +26,9 @@ type Effects struct {
 // that moves, what a turn out of each does to it, what does most first. File is
 // the name of the file as the user gave it. The error is the writer's.
 func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) error {
+	if err := r.Whole(); err != nil {
+		return err
+	}
 	p := &page{}
 	p.text("", "  ", figure.Clean(r.Run.Name))
 	reportThreadFaults(p, r.Run)

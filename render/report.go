@@ -38,6 +38,9 @@ type Redrawn struct {
 // and not checked. File is the name of the file as the user gave it. The error
 // is the writer's.
 func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error {
+	if err := r.Whole(); err != nil {
+		return err
+	}
 	p := &page{}
 	p.text("", "  ", figure.Clean(r.Run.Name))
 	p.text("", "  ", Headline(r))

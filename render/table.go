@@ -1,6 +1,7 @@
 package render
 
 import (
+	"errors"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -86,6 +87,12 @@ func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
 // the page come in further tables, each with the control's part first. Survey is
 // what the drawing was adjusted by, or nil. The error is the writer's.
 func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
+	if err := s.Whole(); err != nil {
+		return err
+	}
+	if run == nil {
+		return errors.New("there is no run to tell of")
+	}
 	p := &page{}
 	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", SweepTitle(run, s))

@@ -9,6 +9,9 @@
 //     sign changes of functions and of their derivatives, bracketed at steps
 //     of at most a quarter degree of the control and then solved; they are not
 //     samples.
+//   - Nothing exported panics, whatever it is given: nil, what no function of this
+//     package made and what is of another run is an error, or false where there is no
+//     error to return. What is drawn of another run stands as drawn.
 //   - No NaN or infinity leaves it. Where a figure doesn't exist it is nil.
 //   - The same run gives the same numbers; the order of blocks in the file
 //     changes none of them beyond rounding.

@@ -17,6 +17,7 @@ var (
 	errNoMechanism = errors.New("there is no mechanism here: Compile makes one of a run")
 	errNoSweep     = errors.New("there is no sweep here: Check and Sweep of a Mechanism make one")
 	errNoResult    = errors.New("there is no result of this mechanism here: its Check makes one")
+	errNothing     = errors.New("there is no result here: Check of a Mechanism makes one")
 	errNoSurvey    = errors.New("there is no survey of this run here: NewSurvey makes one")
 )
 
@@ -31,6 +32,24 @@ func (st *Stand) solved() bool { return st != nil && st.p != nil }
 
 // adjusted reports whether NewSurvey made the survey.
 func (s *Survey) adjusted() bool { return s != nil && s.net != nil }
+
+// Whole says that there is nothing to tell of a result: it is nil, or was never filled
+// in.
+func (r *Result) Whole() error {
+	if r == nil || r.Run == nil {
+		return errNothing
+	}
+	return nil
+}
+
+// Whole says that there is nothing to tell of a sweep: it is nil, or was never filled
+// in.
+func (w *Sweep) Whole() error {
+	if w == nil || w.Control == nil || w.Control.Of == nil {
+		return errNoSweep
+	}
+	return nil
+}
 
 // made says what is wrong with a result that isn't of the mechanism, or has been
 // taken apart since.

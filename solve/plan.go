@@ -67,13 +67,16 @@ func PlanMeasurements(run *linkage.Run) []PlannedMeasurement {
 }
 
 // SurveyPlaces returns the points and the pivots given by numbers of all parts
-// of a run, in the file's order; none of one that isn't valid.
+// of a run, in the file's order.
 func SurveyPlaces(run *linkage.Run) []linkage.PlaceRef {
 	var places []linkage.PlaceRef
-	if run.Validate() != nil {
+	if run == nil {
 		return nil
 	}
 	for _, part := range run.Parts {
+		if part == nil {
+			continue
+		}
 		if part.Motion == linkage.Turns && part.NamedPivot == nil {
 			places = append(places, linkage.PlaceRef{Part: part, Point: -1})
 		}

@@ -175,6 +175,9 @@ type criticalJSON struct {
 // CheckJSON writes a result for machines, at full precision. File is the name
 // of the file as the user gave it. The error is the writer's.
 func CheckJSON(w io.Writer, file string, r *solve.Result) error {
+	if err := r.Whole(); err != nil {
+		return err
+	}
 	return writeJSON(w, checkOf(file, r))
 }
 

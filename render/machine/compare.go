@@ -37,6 +37,9 @@ type setEndJSON struct {
 // CompareJSON writes settings side by side for machines, at full precision. File
 // is the name of the file as the user gave it. The error is the writer's.
 func CompareJSON(w io.Writer, file string, variants []render.Variant) error {
+	if err := render.WholeVariants(variants); err != nil {
+		return err
+	}
 	out := compareJSON{Schema: compareSchema, Variants: []variantJSON{}}
 	for _, v := range variants {
 		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Rods: []setRodJSON{}, Cables: setCablesOf(v.Result.Run), Check: checkOf(file, v.Result)}

@@ -37,6 +37,9 @@ type perTurnJSON struct {
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full
 // precision. The error is the writer's.
 func EffectJSON(w io.Writer, r *solve.Result, effects render.Effects) error {
+	if err := r.Whole(); err != nil {
+		return err
+	}
 	out := effectJSON{Schema: effectSchema, RodEnds: []endEffectJSON{}, CableEnds: cableEffectsOf(r, effects.Cables), Pairs: centeringsOf(r.Run, effects.Centerings), Assumed: render.CheckAssumes(r), LeftOut: leftOutOf(r)}
 	for _, e := range effects.Rods {
 		out.RodEnds = append(out.RodEnds, endEffectJSON{Rod: e.End.Rod.Name, Sweep: e.Sweep, Side: e.End.Side, PerTurn: perTurnsOf(e.PerTurn)})

@@ -49,6 +49,11 @@ type bookLine struct {
 // Progress, which may be nil, is told before each sweep how many are done, of
 // how many. The error is the writer's, or that of a picture.
 func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
+	for _, run := range runs {
+		if err := run.Result.Whole(); err != nil {
+			return err
+		}
+	}
 	b := book{Several: len(runs) > 1, Caution: render.Caution}
 	done, all := 0, 0
 	for _, run := range runs {

@@ -33,6 +33,7 @@
   // Answers to what has been changed since they were asked for are dropped.
   let settings = 0;
   let moves = 0;
+  let shown = null; // where the run was last shown standing
 
   // element makes an element with properties and what it holds.
   function element(name, properties, ...inside) {
@@ -183,7 +184,7 @@
       return reload();
     }
     if (set === settings) {
-      showTrial(answer, moved === moves);
+      showTrial(answer, moved);
       if (moved !== moves) {
         pose();
       }
@@ -206,7 +207,7 @@
       }
     } else if (set === settings) {
       tellTrouble("setting", "");
-      showStand(answer.stand, moved === moves);
+      showStand(answer.stand, moved);
     }
   });
 
@@ -263,6 +264,7 @@
   // --- the rows ---
 
   function build() {
+    shown = null;
     document.title = file.run + ": the workbench";
     by("run").textContent = file.run;
     by("view").textContent = file.view;
@@ -450,7 +452,10 @@
 
   // --- the answers ---
 
-  function showTrial(answer, still) {
+  // showTrial shows how the run fares as it is set; moved is how often a slider had
+  // been moved when that was asked for.
+  function showTrial(answer, moved) {
+    const still = moved === moves;
     if (answer.fault) {
       judged = null;
       tellTrouble("setting", "So set, the run can't be judged:", answer.fault);
@@ -470,7 +475,7 @@
     answer.stops.forEach(showStop);
     answer.controls.forEach((c) => showTravel(c, answer.stand.at[c.name], still));
     showReadings(answer.series);
-    showStand(answer.stand, still);
+    showStand(answer.stand, moved);
     showWrites(answer.writes, answer.unsaveable);
     offerToKeep();
     if (before && before.settings !== settings) {
@@ -551,12 +556,18 @@
     by("readings").replaceChildren(...list);
   }
 
-  // showStand shows where the run stands; still says that no slider has been
-  // moved since that was asked for.
-  function showStand(stand, still) {
+  // showStand shows where the run stands; moved is how often a slider had been moved
+  // when that was asked for. An answer that comes after that to a later question shows
+  // nothing: the picture would jump back.
+  function showStand(stand, moved) {
     if (judged === null) {
       return;
     }
+    if (shown !== null && shown.settings === settings && shown.moved > moved) {
+      ({ stand, moved } = shown);
+    }
+    shown = { stand, moved, settings };
+    const still = moved === moves;
     if (stand.position.values.length !== judged.series.length) {
       judge(); // a pair of cables hangs slack now, or no longer: there are other figures
       return;

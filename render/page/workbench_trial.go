@@ -185,6 +185,12 @@ func TrialJSON(w io.Writer, t Trial) error {
 // is the one that the page shows. It takes longer to draw than a setting to
 // judge, so that the page asks for it after the verdict.
 func PictureJSON(w io.Writer, hash string, result *solve.Result, sweep *solve.Sweep, shown string) error {
+	if err := result.Whole(); err != nil {
+		return err
+	}
+	if err := sweep.Whole(); err != nil {
+		return err
+	}
 	drawn, err := picture.Live(result, sweep, picture.LiveOptions{})
 	if err != nil {
 		return err

@@ -47,6 +47,9 @@ const (
 // told from: its first pivot on the airframe, and in space another on the same
 // axis. The run must have been read from that text, laid out as the demos are.
 func WithDatum(run *linkage.Run) ([]byte, error) {
+	if err := hasText(run); err != nil {
+		return nil, err
+	}
 	datum := datumOf(run)
 	if len(datum) == 0 {
 		return nil, errors.New("nothing pivots on the airframe, so there is nothing to measure from")
@@ -129,6 +132,9 @@ func datumOf(run *linkage.Run) []linkage.Vec {
 // length: each is as long as it sat when it was taped. The run must have been
 // read from that text, laid out as the demos are.
 func BlankFile(run *linkage.Run, plan []solve.PlannedMeasurement) ([]byte, error) {
+	if err := hasText(run); err != nil {
+		return nil, err
+	}
 	text := run.Source.Text
 	rough := roughly(run.Units)
 	var w splices
@@ -305,4 +311,12 @@ func (w splices) apply(text []byte) []byte {
 		at = s.to
 	}
 	return append(out, text[at:]...)
+}
+
+// hasText says that a run has no text to be changed, since it was not read from one.
+func hasText(run *linkage.Run) error {
+	if run == nil || run.Source == nil || run.Span.Line == 0 {
+		return errors.New("the run was not read from a file, so there is no text to write into")
+	}
+	return nil
 }

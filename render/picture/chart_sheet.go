@@ -19,6 +19,12 @@ import (
 // The picture is written in one piece, or not at all with an error. The same
 // results give the same bytes.
 func Charts(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	if err := result.Whole(); err != nil {
+		return err
+	}
+	if err := sweep.Whole(); err != nil {
+		return err
+	}
 	s, err := newChartSheet(result, sweep, opts)
 	if err != nil {
 		return err

@@ -55,6 +55,12 @@ const (
 // The picture is written in one piece, or not at all with an error. The same
 // results give the same bytes.
 func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	if err := result.Whole(); err != nil {
+		return err
+	}
+	if err := sweep.Whole(); err != nil {
+		return err
+	}
 	d, err := newDiagram(result, sweep, opts)
 	if err != nil {
 		return err

@@ -62,6 +62,12 @@ func millimetersOf(u linkage.Units) float64 {
 //
 // The same results give the same bytes. An error says what to do instead.
 func FullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions) ([][]byte, error) {
+	if err := result.Whole(); err != nil {
+		return nil, err
+	}
+	if err := sweep.Whole(); err != nil {
+		return nil, err
+	}
 	f, err := newFullSize(result, sweep, opts)
 	if err != nil {
 		return nil, err

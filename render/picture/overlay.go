@@ -34,6 +34,9 @@ const overlayTallest = 380.0
 // settings apart. The first sweep is drawn. The picture is written in one piece,
 // or not at all with an error.
 func Overlay(w io.Writer, variants []render.Variant, opts DiagramOptions) error {
+	if err := render.WholeVariants(variants); err != nil {
+		return err
+	}
 	o, err := newOverlay(variants, opts)
 	if err != nil {
 		return err

@@ -1,0 +1,25 @@
+package render
+
+import (
+	"bytes"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"fullfree/solve"
+)
+
+// A report of nothing is an error that says so.
+func TestReportsOfNothing(t *testing.T) {
+	for _, r := range []*solve.Result{nil, {}} {
+		var out bytes.Buffer
+		assert.Error(t, Report(&out, "f", r, ReportOptions{}))
+		assert.Error(t, EffectReport(&out, "f", r, Effects{}))
+		assert.Error(t, CompareReport(&out, "f", []Variant{{Result: r}}))
+		assert.Error(t, CompareReport(&out, "f", nil))
+		assert.Empty(t, out.String())
+	}
+	for _, w := range []*solve.Sweep{nil, {}} {
+		assert.EqualError(t, SweepTable(&bytes.Buffer{}, nil, nil, w, nil, nil), "there is no sweep here: Check and Sweep of a Mechanism make one")
+	}
+}
