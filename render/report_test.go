@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 	"unicode/utf8"
 
 	"fullfree/linkage"
@@ -221,14 +220,13 @@ func TestReportKeepsFiguresTogether(t *testing.T) {
 	assert.Equal(t, strings.TrimSpace(strings.Repeat("word ", 13))+" at\n7 1/4 in, or 184.0 mm. "+strings.Repeat("x", 44)+"\n12 mm\n", p.String())
 }
 
-// A title as long as a file may be takes no longer than a file may take.
+// A title as long as a file may be is told: quadratic time would end in the time limit of
+// the tests.
 func TestReportOfALongTitle(t *testing.T) {
 	r := sample.WithHolding(sample.Levers(), solve.FallsShort)
 	r.Run.Name = strings.Repeat("x", 1<<20)
 	r.Requirements[0].Requirement.Name = strings.Repeat("7 1/4 ", 1<<17)
-	start := time.Now()
-	reported(t, r)
-	assert.Less(t, time.Since(start), 10*time.Second)
+	assert.Greater(t, len(reported(t, r)), 1<<20)
 }
 
 type brokenWriter struct{}
