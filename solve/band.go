@@ -28,6 +28,7 @@ type bands struct {
 	own    []int // slots of the survey's coordinates
 	pairs  [][2]*build
 	spent  float64 // work taken, in the units of mostWork
+	ends   map[*side]earliest
 }
 
 // rebuildPoses is the work of building a run off its drawing, in poses.
