@@ -28,6 +28,7 @@ type bands struct {
 	own    []int // slots of the survey's coordinates
 	pairs  [][2]*build
 	spent  float64 // work taken, in the units of mostWork
+	ends   map[*side]earliest
 }
 
 // rebuildPoses is the work of building a run off its drawing, in poses.
@@ -191,21 +192,20 @@ func (b *bands) surveyed(s *sums) []float64 {
 	return g
 }
 
-// addUntied fills in which requirements hang on what the survey leaves open. Of a
-// figure that there is no telling of, or none at all, it is whether anything hangs
-// on that.
+// addUntied fills in which requirements hang on what the survey leaves open. Of one
+// without a figure it is whether anything hangs on that.
+//
+// Where the worst lies, it goes with an open place as its quantity does there: that the
+// worst shifts along the travel makes no difference to it. Beside that place, where it
+// would be worst with its band, it does, so that doesn't tell.
 func (b *bands) addUntied(list []*told) {
 	var others []*Result
 	known := false
 	for i, t := range list {
 		j := &b.result.Requirements[i]
 		hangs := b.survey.leavesOpen()
-		if t != nil && t.ok && hangs {
-			hangs = false
-			for _, s := range t.rests {
-				hangs = hangs || b.survey.moves(b.surveyed(s))
-			}
-			if !hangs {
+		if t != nil && j.Worst != nil && hangs {
+			if hangs = t.ok && t.hangsOn(b); !hangs {
 				if !known {
 					others, known = b.m.elsewhere(b.survey), true
 				}
@@ -216,6 +216,20 @@ func (b *bands) addUntied(list []*told) {
 		}
 		j.Untied = &hangs
 	}
+}
+
+// hangsOn reports whether what the survey leaves open moves a figure where it is worst
+// as drawn, or where that has no slope one of the places on which it rests.
+func (t *told) hangsOn(b *bands) bool {
+	if t.slope != nil {
+		return b.survey.moves(b.surveyed(t.slope))
+	}
+	for _, s := range t.rests {
+		if b.survey.moves(b.surveyed(s)) {
+			return true
+		}
+	}
+	return false
 }
 
 // norm is the length of a list as a vector.

@@ -161,7 +161,7 @@ func (b *bands) random() [][2]*build {
 		var pair [2]*build
 		normal := make([]float64, max(len(b.own), len(b.slots.dimensions)))
 		for i := range normal {
-			normal[i] = random.NormFloat64()
+			normal[i] = nearlyNormal(random)
 		}
 		for side, sign := range []float64{1, -1} {
 			o := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
@@ -185,6 +185,23 @@ func (b *bands) random() [][2]*build {
 		b.pairs = append(b.pairs, pair)
 	}
 	return b.pairs
+}
+
+// uniformsOfNormal is how many uniform numbers nearlyNormal adds: the variance of each
+// is 1/12, so the sum's is 1.
+const uniformsOfNormal = 12
+
+// nearlyNormal draws from nearly the normal distribution of mean 0 and deviation 1, by
+// sums alone: the usual ways take logarithms or exponentials, whose last digits aren't
+// the same on every processor. Mean, variance and skew are the normal's; the fourth
+// moment, on which the scatter of a bend hangs, is 2.9 instead of 3, and nothing lies
+// beyond six deviations, where none of so few builds would.
+func nearlyNormal(random *rand.Rand) float64 {
+	sum := -uniformsOfNormal / 2.0
+	for range uniformsOfNormal {
+		sum += random.Float64()
+	}
+	return sum
 }
 
 // rootOf is the lower triangle L with L L' = a (Cholesky), row by row, in plain loops:

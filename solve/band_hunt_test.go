@@ -59,78 +59,95 @@ func askedOf(random *rand.Rand, d drawing) (list []asking) {
 func TestHuntSurely(t *testing.T) {
 	sure, tried := 0, 0
 	hunt.Each(t, 2, func(t *testing.T, random *rand.Rand) {
-		var d drawing
-		if random.IntN(3) == 0 {
-			d = manyLoops[random.IntN(len(manyLoops))].draw(random)
-		} else {
-			d = randomNet(random)
-		}
-		to := 3 + 20*random.Float64()
-		stops := fmt.Sprintf("stop \"low\" {\n  of = lever\n  at = %v\n}\nstop \"high\" {\n  of = lever\n  at = %v\n}\n", -(2 + 20*random.Float64()), to)
-		body := d.with(control("lever", -30, 30), stops).text()
-		body = strings.Replace(body, "units = \"mm\"\n", fmt.Sprintf("units = \"mm\"\n  uncertain = %v\n", builtOut), 1)
-		asked := askedOf(random, d)
-		write := func(limits []float64) string {
-			text := body
-			for i, a := range asked {
-				text += fmt.Sprintf("%s  %s = %v\n}\n", a.block, a.limit, limits[i])
-			}
-			return text
-		}
-		limits := make([]float64, len(asked))
-		for i := range limits {
-			limits[i] = 1
-		}
-		first := bandedOf(t, write(limits))
-		if first == nil {
-			return
-		}
-		for i, j := range first.Requirements {
-			if j.Band == nil {
-				continue
-			}
-			away := (0.8 + 0.5*random.Float64()) * *j.Band
-			if random.IntN(3) == 0 {
-				away = -away
-			}
-			limits[i] = *j.Worst + asked[i].worse*away
-			if limits[i] <= 0 {
-				limits[i] = 1e-3
-			}
-		}
-		text := write(limits)
-		now := bandedOf(t, text)
-		if now == nil {
-			return
-		}
-		failed := make([]int, len(asked))
-		made := 0
-		for range builds {
-			b := buildOf(random, text, now.Run, builtOut)
-			if b == nil {
-				continue
-			}
-			made++
-			for i := range failed {
-				if b.Requirements[i].Verdict != now.Requirements[i].Verdict {
-					failed[i]++
-				}
-			}
-		}
-		if made < builds/2 {
-			return
-		}
-		for i, j := range now.Requirements {
-			tried++
-			if j.Sure == nil || !*j.Sure {
-				continue
-			}
-			sure++
-			most := surelyFails*float64(made) + 3*math.Sqrt(surelyFails*float64(made))
-			require.LessOrEqual(t, float64(failed[i]), most, "%s: %d of %d builds, worst %v, limit %v, band %v\n%s", j.Requirement.Kind, failed[i], made, *j.Worst, j.Limit, *j.Band, text)
-		}
+		s, all := surelySo(t, random)
+		sure, tried = sure+s, tried+all
 	})
 	t.Logf("%d of %d were told as sure", sure, tried)
+}
+
+// TestSurelyWhereTheTravelEndsEarlier has runs of which many builds end before they
+// come to where a figure is worst as drawn: at a toggle just before a stop, and just
+// before a toggle that shifts much farther than what it moves.
+func TestSurelyWhereTheTravelEndsEarlier(t *testing.T) {
+	for _, run := range []uint64{5, 71} {
+		surelySo(t, rand.New(rand.NewPCG(1, run)))
+	}
+}
+
+// surelySo draws a run and holds what is told of it as sure against builds of it. It
+// returns how many of its requirements were told as sure, of how many.
+func surelySo(t *testing.T, random *rand.Rand) (sure, tried int) {
+	var d drawing
+	if random.IntN(3) == 0 {
+		d = manyLoops[random.IntN(len(manyLoops))].draw(random)
+	} else {
+		d = randomNet(random)
+	}
+	to := 3 + 20*random.Float64()
+	stops := fmt.Sprintf("stop \"low\" {\n  of = lever\n  at = %v\n}\nstop \"high\" {\n  of = lever\n  at = %v\n}\n", -(2 + 20*random.Float64()), to)
+	body := d.with(control("lever", -30, 30), stops).text()
+	body = strings.Replace(body, "units = \"mm\"\n", fmt.Sprintf("units = \"mm\"\n  uncertain = %v\n", builtOut), 1)
+	asked := askedOf(random, d)
+	write := func(limits []float64) string {
+		text := body
+		for i, a := range asked {
+			text += fmt.Sprintf("%s  %s = %v\n}\n", a.block, a.limit, limits[i])
+		}
+		return text
+	}
+	limits := make([]float64, len(asked))
+	for i := range limits {
+		limits[i] = 1
+	}
+	first := bandedOf(t, write(limits))
+	if first == nil {
+		return 0, 0
+	}
+	for i, j := range first.Requirements {
+		if j.Band == nil {
+			continue
+		}
+		away := (0.8 + 0.5*random.Float64()) * *j.Band
+		if random.IntN(3) == 0 {
+			away = -away
+		}
+		limits[i] = *j.Worst + asked[i].worse*away
+		if limits[i] <= 0 {
+			limits[i] = 1e-3
+		}
+	}
+	text := write(limits)
+	now := bandedOf(t, text)
+	if now == nil {
+		return 0, 0
+	}
+	failed := make([]int, len(asked))
+	made := 0
+	for range builds {
+		b := buildOf(random, text, now.Run, builtOut)
+		if b == nil {
+			continue
+		}
+		made++
+		for i := range failed {
+			if b.Requirements[i].Verdict != now.Requirements[i].Verdict {
+				failed[i]++
+			}
+		}
+	}
+	if made < builds/2 {
+		return 0, 0
+	}
+	for i, j := range now.Requirements {
+		tried++
+		if j.Sure == nil || !*j.Sure {
+			continue
+		}
+		sure++
+		most := surelyFails*float64(made) + 3*math.Sqrt(surelyFails*float64(made))
+		require.LessOrEqual(t, float64(failed[i]), most, "%s: %d of %d builds, worst %v, limit %v, band %v\n%s", j.Requirement.Kind, failed[i], made, *j.Worst, j.Limit, *j.Band, text)
+	}
+	return sure, tried
 }
 
 // TestSurelyOfAnswers holds what is told as sure of some files against builds of them.

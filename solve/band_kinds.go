@@ -114,6 +114,10 @@ func (t *gathered) take(p *places, k *place, tell figure) {
 		t.against(worse, k.by)
 		t.bad = at
 	}
+	t.drawn(tell(k.v, 0), k.by, tell.slope(k.v))
+	if p.b.perhaps(p.g, k.x) {
+		return
+	}
 	better := tell(k.v, -k.band)
 	for _, o := range k.others {
 		if v := tell(o.v, -o.band); t.sign*v < t.sign*better {
@@ -124,7 +128,6 @@ func (t *gathered) take(p *places, k *place, tell figure) {
 		t.inFavor(better)
 		t.good = at
 	}
-	t.drawn(tell(k.v, 0), k.by, tell.slope(k.v))
 }
 
 // bend takes in what a slope leaves out at the places found.
@@ -150,10 +153,13 @@ func (tell figure) slope(v float64) float64 {
 // figureStep is the share of a quantity by which it is changed for that.
 const figureStep = 1e-6
 
-// takeShift takes in a figure that goes with the drawing as its gradient tells.
-func (t *gathered) takeShift(v, band float64, by *sums) {
+// takeShift takes in a figure that goes with the drawing as its gradient tells;
+// perhaps: no build need come to it.
+func (t *gathered) takeShift(v, band float64, by *sums, perhaps bool) {
 	t.against(v+float64(t.sign*band), by)
-	t.inFavor(v - float64(t.sign*band))
+	if !perhaps {
+		t.inFavor(v - float64(t.sign*band))
+	}
 	t.drawn(v, by, 1)
 }
 
@@ -170,8 +176,11 @@ func (t *gathered) done(b *bands, j *Judgement) *told {
 		return &told{why: t.why}
 	}
 	t.bend(b, j.Verdict)
-	if !t.hasWorse || !t.hasBetter {
+	if !t.hasWorse {
 		return nil
+	}
+	if !t.hasBetter { // no build need come to any of it
+		t.better = math.Inf(int(-t.sign))
 	}
 	t.ok = true
 	if t.sign*t.worse < t.sign**j.Worst {
@@ -280,7 +289,13 @@ func (p *places) reach(sign float64) (far, near float64, by *sums, ok bool) {
 	}
 	reaches := func(v, band float64) float64 { return v + float64(sign*band) }
 	far, by = p.b.bend(p.g, p.q, at, reaches, sign, 1), at.by
-	last := p.most(func(k *place) float64 { return float64(sign*k.v) - k.band })
+	// What is surely reached: a place that a build need not come to doesn't tell.
+	last := p.most(func(k *place) float64 {
+		if p.b.perhaps(p.g, k.x) {
+			return math.Inf(-1)
+		}
+		return float64(sign*k.v) - k.band
+	})
 	near = p.b.bend(p.g, p.q, &p.list[last], reaches, sign, -1)
 	for _, o := range p.list[last].others { // another stop may end the travel before this
 		near = float64(sign * math.Min(float64(sign*near), float64(sign*o.v)-o.band))
@@ -296,6 +311,7 @@ func (b *bands) ofOverCenter(j *Judgement) *told {
 	}
 	t := j.gather()
 	take := func(g *gradients, margin float64, step int, sd *side, critical *sums) {
+		perhaps := !math.IsInf(b.earliest(g, sd).other, 1) // then it has another margin
 		end, ok := g.holds(sd)
 		if g.s.hangsOn(sd, step) {
 			end, ok = g.end(sd)
@@ -307,8 +323,7 @@ func (b *bands) ofOverCenter(j *Judgement) *told {
 		by := b.m.newSums(b.slots)
 		by.addScaled(critical, sd.w.dir)
 		by.addScaled(end, -sd.w.dir)
-		band := b.band(by)
-		t.takeShift(margin, band, by)
+		t.takeShift(margin, b.band(by), by, perhaps)
 	}
 	for _, g := range b.about(j.Requirement) {
 		for i := range g.s.dead {
@@ -328,7 +343,7 @@ func (b *bands) ofOverCenter(j *Judgement) *told {
 			}
 			margin := g.s.marginOf(sd, c.step, c.x)
 			if sd.onCenter() >= 0 {
-				t.takeShift(margin, 0, b.m.newSums(b.slots)) // it is the end
+				t.takeShift(margin, 0, b.m.newSums(b.slots), b.perhaps(g, sd.end.x)) // it is the end
 				continue
 			}
 			if c.kind == ChangePoint {
@@ -367,7 +382,7 @@ func (b *bands) ofOrder(j *Judgement) *told {
 			by.addScaled(one, -1)
 			by.scale(sd.w.dir)
 			lead, band := math.Abs(*then)-math.Abs(*first), b.band(by)
-			t.takeShift(lead, band, by)
+			t.takeShift(lead, band, by, false)
 		}
 	}
 	return t.done(b, j)

@@ -45,7 +45,7 @@ func (t *gathered) rods(b *bands, list []rodStrand) {
 		if r.at > w.Low && r.at < w.High {
 			inside = append(inside, later{r, p, float64(t.sign*r.worst) + float64(bandMayGrow*band)})
 		} else if len(p.list) < 2 {
-			t.takeShift(r.worst, 0, b.m.newSums(b.slots))
+			t.takeShift(r.worst, 0, b.m.newSums(b.slots), b.perhaps(r.g, r.at))
 		}
 	}
 	slices.SortStableFunc(inside, func(x, y later) int { return cmp.Compare(y.most, x.most) })

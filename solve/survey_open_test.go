@@ -75,43 +75,57 @@ func judgedOnSurvey(t *testing.T, text string) *solve.Result {
 func TestHuntSurveyOpen(t *testing.T) {
 	untied, tied := 0, 0
 	hunt.Each(t, 12, func(t *testing.T, rng *rand.Rand) {
-		c := newChain(rng)
-		c.given = false // the survey adjusts no set length
-		text, open := surveyedChain(rng, c)
-		result := judgedOnSurvey(t, text)
-		run := result.Run
-		moved := make([]float64, len(c.pivots))
-		for _, p := range result.Survey.Points {
-			for _, by := range []vec{{X: -4}, {X: 0.5}, {X: 4}, {Y: -4}, {Y: 0.5}, {Y: 4}} {
-				if p.Name != open {
-					continue
-				}
-				m, err := solve.Compile(edited(t, run, linkage.Move([]linkage.PlaceRef{p.Place}, []vec{p.At.Add(by)})))
-				require.NoError(t, err)
-				other, err := m.Check()
-				require.NoError(t, err)
-				for i := range moved {
-					moved[i] = math.Max(moved[i], math.Abs(*other.Requirements[i].Worst-*result.Requirements[i].Worst))
-				}
-			}
-		}
-		for i, most := range moved {
-			j := &result.Requirements[i]
-			require.NotNil(t, j.Untied)
-			if most < 1e-7 || most > 1e-5 { // between, it makes no difference to anybody
-				assert.Equal(t, most > 1e-5, *j.Untied, "%s open, requirement %d moves by %g\n%s", open, i, most, text)
-			}
-			if *j.Untied {
-				untied++
-				assert.False(t, j.Sure != nil && *j.Sure, "not sure of what is open")
-			} else {
-				tied++
-			}
-		}
-		stops := result.Requirements[len(moved)]
-		require.NotNil(t, stops.Untied)
-		assert.Equal(t, !strings.HasSuffix(open, ".spare"), *stops.Untied, "without a figure it hangs on whatever anything hangs on")
+		un, all := openPlace(t, rng)
+		untied, tied = untied+un, tied+all-un
 	})
 	assert.Greater(t, untied, 0)
 	assert.Greater(t, tied, 0)
+}
+
+// TestOpenPlaceMovesWhereNotHowMuch has a part that reverses next to neutral: an open
+// place before it moves where it does, and not how far it goes.
+func TestOpenPlaceMovesWhereNotHowMuch(t *testing.T) {
+	untied, all := openPlace(t, rand.New(rand.NewPCG(1, 12)))
+	assert.Equal(t, 2, untied)
+	assert.Equal(t, 4, all)
+}
+
+// openPlace draws a chain with an open place. It returns how many of its travels hang
+// on that, of how many.
+func openPlace(t *testing.T, rng *rand.Rand) (untied, all int) {
+	c := newChain(rng)
+	c.given = false // the survey adjusts no set length
+	text, open := surveyedChain(rng, c)
+	result := judgedOnSurvey(t, text)
+	run := result.Run
+	moved := make([]float64, len(c.pivots))
+	for _, p := range result.Survey.Points {
+		for _, by := range []vec{{X: -4}, {X: 0.5}, {X: 4}, {Y: -4}, {Y: 0.5}, {Y: 4}} {
+			if p.Name != open {
+				continue
+			}
+			m, err := solve.Compile(edited(t, run, linkage.Move([]linkage.PlaceRef{p.Place}, []vec{p.At.Add(by)})))
+			require.NoError(t, err)
+			other, err := m.Check()
+			require.NoError(t, err)
+			for i := range moved {
+				moved[i] = math.Max(moved[i], math.Abs(*other.Requirements[i].Worst-*result.Requirements[i].Worst))
+			}
+		}
+	}
+	for i, most := range moved {
+		j := &result.Requirements[i]
+		require.NotNil(t, j.Untied)
+		if most < 1e-7 || most > 1e-5 { // between, it makes no difference to anybody
+			assert.Equal(t, most > 1e-5, *j.Untied, "%s open, requirement %d moves by %g\n%s", open, i, most, text)
+		}
+		if *j.Untied {
+			untied++
+			assert.False(t, j.Sure != nil && *j.Sure, "not sure of what is open")
+		}
+	}
+	stops := result.Requirements[len(moved)]
+	require.NotNil(t, stops.Untied)
+	assert.Equal(t, !strings.HasSuffix(open, ".spare"), *stops.Untied, "without a figure it hangs on whatever anything hangs on")
+	return untied, len(moved)
 }

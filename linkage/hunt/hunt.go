@@ -1,6 +1,6 @@
 // Package hunt repeats a random test: a few times in every run of the tests,
-// and for as long as asked when somebody goes looking for false answers. Only
-// tests import it.
+// and for as long or as often as asked when somebody goes looking for false answers.
+// Only tests import it.
 package hunt
 
 import (
@@ -11,15 +11,18 @@ import (
 )
 
 var (
-	span  = flag.Duration("hunt", 0, "how long each random test goes on; 0: the few runs that it always makes")
-	seed  = flag.Uint64("seed", 1, "the seed that random tests start from")
-	alone = flag.Int("only", -1, "the one run of each random test to make, as a failure told it; -1: all")
+	span   = flag.Duration("hunt", 0, "how long each random test goes on at the least; 0: the few runs that it always makes")
+	rounds = flag.Int("rounds", 1, "how many times the few runs of each random test to make")
+	seed   = flag.Uint64("seed", 1, "the seed that random tests start from")
+	alone  = flag.Int("only", -1, "the one run of each random test to make, as a failure told it; -1: all")
 )
 
 // Each calls one for run 0, 1, 2 and so on, with randomness that depends on the
 // seed and the run's number alone, so that a failure, which tells both, can be
-// made again by -seed and -only. It makes few runs, or goes on for as long as
-// -hunt says, and logs how many were made. It stops at the first run that fails.
+// made again by -seed and -only. It makes few runs, -rounds times as many, or goes on
+// for as long as -hunt says, and logs how many were made. Which runs -rounds makes is
+// the same on every machine; -hunt makes more on a faster one. It stops at the first
+// run that fails.
 func Each(t *testing.T, few int, one func(t *testing.T, random *rand.Rand)) {
 	t.Helper()
 	made := 0
@@ -38,7 +41,7 @@ func Each(t *testing.T, few int, one func(t *testing.T, random *rand.Rand)) {
 		return
 	}
 	until := time.Now().Add(*span)
-	for run := 0; run < few || *span > 0 && time.Now().Before(until); run++ {
+	for run := 0; run < few**rounds || *span > 0 && time.Now().Before(until); run++ {
 		if !try(run) {
 			return
 		}
