@@ -110,11 +110,8 @@ func (f *lu) determinant() float64 {
 		if f.a[i*f.n+i] < 0 {
 			sign = -sign
 		}
-	}
-	for i, seen := 0, make([]bool, f.n); i < f.n; i++ {
-		for j := i; !seen[j]; j = f.row[j] {
-			seen[j] = true
-			if f.row[j] != i {
+		for j := range i { // every pair of rows out of order is an exchange
+			if f.row[j] > f.row[i] {
 				sign = -sign
 			}
 		}

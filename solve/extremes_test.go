@@ -1,0 +1,72 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage/hunt"
+)
+
+// unlikeChain draws a chain of four-bars each a little unlike the others, so that what
+// they follow is worst in many places.
+func unlikeChain(random *rand.Rand, stages int) string {
+	var b strings.Builder
+	b.WriteString("run \"chain\" {\n units = \"mm\"\n}\n")
+	off := func(by float64) float64 { return by * (2*random.Float64() - 1) }
+	c, w := math.Cos(stageDrawn), math.Sin(stageDrawn)
+	for i := range stages + 1 {
+		x, y := float64(i)*stageX+off(0.02), float64(i)*stageY+off(0.02)
+		angle := math.Atan2(w, c) + off(0.0005)
+		c, w, _ = limitStage(c, w)
+		fmt.Fprintf(&b, "part \"arm-%d\" {\n pivot = [%v, %v]\n points = { pin = [%v, %v] }\n}\n",
+			i, x, y, x+stageDriver*math.Cos(angle), y+stageDriver*math.Sin(angle))
+		if i > 0 {
+			fmt.Fprintf(&b, "rod \"rod-%d\" {\n from = arm-%d.pin\n to = arm-%d.pin\n}\n", i, i-1, i)
+		}
+	}
+	b.WriteString("control \"hand\" {\n of = arm-0\n from = -8\n to = 8\n}\n")
+	return b.String()
+}
+
+// What many probes share has to tell each extreme as poses of its own do.
+func TestHuntSharedExtremes(t *testing.T) {
+	told := 0
+	hunt.Each(t, 2, func(t *testing.T, random *rand.Rand) {
+		m := compiled(t, unlikeChain(random, 200+random.IntN(400)))
+		s := m.newSweeper(m.run.Controls[0], nil)
+		p := s.p
+		p.solve(0, m.neutral.q)
+		w := newWalk(p, []float64{-1, 1}[random.IntN(2)], p.take(0), nil)
+		w.between = func(_ *walk, a, b *sample) {
+			var turning []int
+			for i := range p.probes {
+				// Where the rate is above its rounding at both ends.
+				least := p.probes[i].noise / math.Abs(b.x-a.x)
+				if a.dv[i]*b.dv[i] < 0 && math.Abs(a.dv[i]) > 1000*least && math.Abs(b.dv[i]) > 1000*least && !p.probes[i].slope {
+					turning = append(turning, i)
+				}
+			}
+			if len(turning) <= fewExtremes {
+				return
+			}
+			found := 0
+			p.extremes(a, b, turning, func(probe int, v, x float64) {
+				own, at, ok := p.extreme(a, b, probe)
+				require.True(t, ok)
+				require.InDelta(t, own, v, 4*p.probes[probe].noise)
+				// A place is known as the root of how well a value is, or as a rate is.
+				require.InDelta(t, at, x, 1e-9*p.longest+1e4*p.probes[probe].noise/math.Abs(a.dv[probe]-b.dv[probe])*math.Abs(b.x-a.x))
+				found++
+			})
+			require.Equal(t, len(turning), found)
+			told += found
+		}
+		w.to(float64(w.dir * 8))
+	})
+	require.Positive(t, told)
+}
