@@ -56,7 +56,7 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		}
 		// The last step's factors are as wrong as what that step left is a share of what
 		// it took away. Where what they leave now is nothing, they do once more.
-		if left := 2 * worst / last * worst; tries == 0 || !(left <= newtonSame*m.size) {
+		if left := float64(2 * worst / last * worst); tries == 0 || !(left <= newtonSame*m.size) {
 			w.lu.reset(n)
 			for i, k := range s.links {
 				if r := &w.rods[i]; m.links[k].cords == nil {
