@@ -27,6 +27,7 @@ type bands struct {
 	by     []float64
 	own    []int // slots of the survey's coordinates
 	pairs  [][2]*build
+	spare  []*sums // that nothing rests on any more
 	spent  float64 // work taken, in the units of mostWork
 	ends   map[*side]earliest
 }
@@ -149,6 +150,16 @@ func (m *Mechanism) newBands(result *Result, survey *Survey) *bands {
 		}
 	}
 	return b
+}
+
+// sums is room for a gradient. What is in it is of before.
+func (b *bands) sums() *sums {
+	if n := len(b.spare); n > 0 {
+		s := b.spare[n-1]
+		b.spare = b.spare[:n-1]
+		return s
+	}
+	return b.m.newSums(b.slots)
 }
 
 // in are the gradients along a sweep.

@@ -109,7 +109,7 @@ func (p *places) inside(x float64) bool {
 			return false
 		}
 	}
-	by := p.b.m.newSums(p.b.slots)
+	by := p.b.sums()
 	v, ok := p.g.of(p.q, x, by)
 	if !ok {
 		return false
@@ -178,7 +178,7 @@ func (b *bands) atEnd(g *gradients, q quantity, sd *side) (at *place, why NoBand
 // moving is a quantity at a place that goes with the drawing as dx tells; nil where
 // there is no telling.
 func (b *bands) moving(g *gradients, q quantity, x float64, dx *sums) *place {
-	by := b.m.newSums(b.slots)
+	by := b.sums()
 	v, ok := g.of(q, x, by)
 	if !ok {
 		return nil

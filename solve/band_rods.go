@@ -41,6 +41,7 @@ func (t *gathered) rods(b *bands, list []rodStrand) {
 			t.take(p, at, r.tell)
 			band = math.Max(band, math.Abs(r.tell(at.v, at.band)-r.tell(at.v, 0)))
 		}
+		t.spare(b, p)
 		w := r.g.s.sweep
 		if r.at > w.Low && r.at < w.High {
 			inside = append(inside, later{r, p, float64(t.sign*r.worst) + float64(bandMayGrow*band)})
@@ -59,6 +60,19 @@ func (t *gathered) rods(b *bands, list []rodStrand) {
 		} else {
 			t.untold(BandOnCenter)
 		}
+	}
+}
+
+// spare gives back the room of the gradients at places on which nothing rests: of a
+// long run there are many, and each is as large as its drawing.
+func (t *gathered) spare(b *bands, p *places) {
+	for i := range p.list {
+		by := p.list[i].by
+		if t.bad != nil && t.bad.by == by || t.good != nil && t.good.by == by || t.slope == by || slices.Contains(t.rests, by) {
+			continue
+		}
+		p.list[i].by = nil
+		b.spare = append(b.spare, by)
 	}
 }
 

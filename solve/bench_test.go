@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 )
 
 // The chain of the limit: every stage a plane four-bar of the same dimensions.
@@ -258,6 +259,38 @@ func BenchmarkPose(b *testing.B) {
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/posesPerRun, "ns/pose")
 		})
 	}
+}
+
+// BenchmarkPoseLimit is the yardstick of BenchmarkPose/fourbar: the same four-bar by the
+// algebra inline, with the angle of its rocker out.
+func BenchmarkPoseLimit(b *testing.B) {
+	b.Run("fourbar", func(b *testing.B) {
+		// The pins from their pivots, the crank's pivot from the rocker's, and the rod.
+		const crankX, crankY, rockerX, rockerY, betweenX, betweenY = 5.0, 60.0, 10.0, 65.0, -180.0, -20.0
+		const rod2 = 185*185 + 25*25
+		arm2 := rockerX*rockerX + rockerY*rockerY
+		drawn, sum := math.Atan2(rockerY, rockerX), 0.0
+		for b.Loop() {
+			angle := 0.0
+			for i := range posesPerRun {
+				s, c := elementary.Sincos(chainSwing * math.Sin(2*math.Pi*float64(i)/posesPerRun))
+				px, py := betweenX+c*crankX-s*crankY, betweenY+c*crankY+s*crankX
+				h := px*px + py*py
+				k := 0.5 * (h + arm2 - rod2)
+				d := h*arm2 - k*k
+				if d < 0 {
+					b.Fatal("the run doesn't close")
+				}
+				q := math.Sqrt(d)
+				x, y := (px*k+py*q)/h, (py*k-px*q)/h
+				now := elementary.Atan2(y, x) - drawn
+				angle = now + 2*math.Pi*math.Round((angle-now)/(2*math.Pi))
+				sum += angle
+			}
+		}
+		require.False(b, math.IsNaN(sum))
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/posesPerRun, "ns/pose")
+	})
 }
 
 // BenchmarkCheck judges a demo, from its text to the verdict.

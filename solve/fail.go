@@ -81,8 +81,9 @@ const (
 	// filedShare is the share of mostWork that sweeping the run as filed may take, before
 	// any case is looked at: all cases together may take mostWork.
 	filedShare = 0.3
-	// compilePoses is the work of compiling what is left of a run, in poses.
-	compilePoses = 200
+	// compilePoses is the work of finding what is left of a run and compiling it, in
+	// poses.
+	compilePoses = 50
 )
 
 // compile compiles what is left of the run; what is then done with it is counted.

@@ -137,7 +137,10 @@ func (f *failing) sweepAll(c *Failure, r *remnant, now []*travels) {
 		return
 	}
 	for _, k := range r.held.Controls {
-		now[f.m.run.Control(k).Index] = f.travelsOf(c, r, k)
+		i := f.m.run.Control(k).Index
+		if now[i] = f.asFiledWithout(r, k); now[i] == nil {
+			now[i] = f.travelsOf(c, r, k)
+		}
 	}
 }
 
@@ -264,8 +267,12 @@ func overlap(was, is Extent, least float64) float64 {
 // reversed reports whether an output goes the other way at neutral.
 func reversed(filed, left *Sweep, name string) bool {
 	ratio := func(w *Sweep) float64 {
-		for i := range w.Outputs {
-			if o := &w.Outputs[i]; o.Output.Name == name && o.Ratio.Neutral != nil && math.Abs(*o.Ratio.Neutral) > w.of.p.probes[w.of.ratios[i]].noise {
+		if _, there := w.extentOf(name); !there {
+			return 0
+		}
+		all := w.of.sweep.Outputs // as they were swept: of w some may be gone
+		for i := range all {
+			if o := &all[i]; o.Output.Name == name && o.Ratio.Neutral != nil && math.Abs(*o.Ratio.Neutral) > w.of.p.probes[w.of.ratios[i]].noise {
 				return *o.Ratio.Neutral
 			}
 		}

@@ -32,14 +32,15 @@ func (t *tracker) consider(v, x, noise float64) {
 // steady reports whether the probe didn't change beyond rounding.
 func (t *tracker) steady(noise float64) bool { return t.most-t.least <= 4*noise }
 
-// follow takes into account the stretch between two neighboring samples.
-func (t *tracker) follow(p *path, a, b *sample) {
+// follow takes into account the stretch between two neighboring samples, but for an
+// extreme that may lie between them: it reports whether one is to be looked for.
+func (t *tracker) follow(p *path, a, b *sample) (between bool) {
 	probe := &p.probes[t.probe]
 	if b.valid || !probe.slope {
 		t.consider(b.v[t.probe], b.x, probe.noise)
 	}
 	if !a.valid || !b.valid {
-		return
+		return false
 	}
 	lo, hi := a, b
 	if lo.x > hi.x {
@@ -52,14 +53,23 @@ func (t *tracker) follow(p *path, a, b *sample) {
 	case dlo > 0 && dhi < 0 && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
 	case dlo < 0 && dhi > 0 && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
 	default:
-		return
+		return false
 	}
-	if rise <= probe.noise {
-		return
+	return rise > probe.noise
+}
+
+// follow takes into account, for all that is tracked, the stretch between two
+// neighboring samples.
+func (s *sweeper) follow(a, b *sample) {
+	s.turning = s.turning[:0]
+	for _, t := range s.trackers {
+		if t != nil && t.follow(s.p, a, b) {
+			s.turning = append(s.turning, t.probe)
+		}
 	}
-	if v, x, ok := p.extreme(a, b, t.probe); ok {
-		t.consider(v, x, probe.noise)
-	}
+	s.p.extremes(a, b, s.turning, func(probe int, v, x float64) {
+		s.trackers[probe].consider(v, x, s.p.probes[probe].noise)
+	})
 }
 
 // extreme returns the extreme of a probe between two samples at which its rate
@@ -161,7 +171,7 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 	}
 	sb := sign(b.v[i], 0)
 	f := func(x float64) float64 {
-		v, _, ok := w.p.evaluate(a, b, x, i)
+		v, ok := w.p.valueAt(a, b, x, i)
 		if !ok {
 			return 0
 		}
@@ -194,41 +204,52 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 // resting is the gap within which the two just touch; what rests has to close
 // further to count.
 func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bool) {
-	va, vb := a.v[i], b.v[i]
-	noise := w.p.probes[i].noise
-	f := func(x float64) float64 {
-		v, _, ok := w.p.evaluate(a, b, x, i)
+	from, to, ok := w.closes(a, b, i, resting)
+	if !ok || from.x == to.x {
+		return from.x, ok
+	}
+	return root(func(x float64) float64 {
+		v, ok := w.p.valueAt(a, b, x, i)
 		if !ok || v == 0 {
-			return -math.Abs(va) // crossing middle lines have no depth: any sign of closed will do
+			return -math.Abs(a.v[i]) // crossing middle lines have no depth: any sign of closed will do
 		}
 		return v
-	}
+	}, from.x, from.v, to.x, to.v), true
+}
+
+// gapAt is a place with a gap there.
+type gapAt struct{ x, v float64 }
+
+// closes returns between which places a gap first closes; both are one where it
+// closes right there.
+func (w *walk) closes(a, b *sample, i int, resting float64) (from, to gapAt, ok bool) {
+	va, vb := a.v[i], b.v[i]
+	noise := w.p.probes[i].noise
+	from, to = gapAt{a.x, va}, gapAt{b.x, vb}
 	switch {
 	case vb <= noise && va <= resting && vb >= -resting:
-		return 0, false
+		return from, to, false
 	case vb <= noise && va <= 0:
-		return a.x, true
+		return from, from, true
 	case vb > 0 && vb <= noise:
-		return b.x, true
+		return to, to, true
 	case vb <= 0:
 		if vb == 0 {
-			vb = -va
+			to.v = -va
 		}
-		return root(f, a.x, va, b.x, vb), true
+		return from, to, true
 	case va <= 0 || !a.valid || !b.valid:
-		return 0, false
+		return from, to, false
 	}
 	h := math.Abs(b.x - a.x)
 	da, db := float64(a.dv[i]*w.dir), float64(b.dv[i]*w.dir)
 	if da >= 0 || db <= 0 || va > -2*h*da && vb > 2*h*db {
-		return 0, false
+		return from, to, false
 	}
 	v, least, closed := w.p.extreme(a, b, i)
-	switch {
-	case !closed || v > noise:
-		return 0, false
-	case v >= -noise:
-		return least, true // grazing counts
+	to = gapAt{least, v}
+	if v >= -noise {
+		from = to // grazing counts
 	}
-	return root(f, a.x, va, least, v), true
+	return from, to, closed && v <= noise
 }

@@ -50,6 +50,18 @@ type frame struct {
 	shift vec
 }
 
+// turnInPlane turns a frame about z by the angle whose cosine and sine are given, so
+// that the place drawn at pivot is at now, which is in the same plane.
+func (f *frame) turnInPlane(pivot, now vec, c, s float64) {
+	f.turn[0] = vec{X: c, Y: -s}
+	f.turn[1] = vec{X: s, Y: c}
+	f.turn[2] = zAxis
+	f.shift = vec{
+		X: now.X - (float64(c*pivot.X) - float64(s*pivot.Y)),
+		Y: now.Y - (float64(s*pivot.X) + float64(c*pivot.Y)),
+	}
+}
+
 var unmoved = frame{turn: identity}
 
 func (f *frame) apply(p vec) vec   { return f.turn.apply(p).Add(f.shift) }

@@ -193,6 +193,7 @@ type gradients struct {
 	now   *path
 	slots *slots
 	kept  map[float64]*linearized
+	ends  map[int]*sums // by side: how it goes with the drawing; nil where there is no telling
 	folds map[int]*fold // by side
 	aside *linear       // of what is not kept
 	work  *sums
@@ -210,7 +211,7 @@ type linearized struct {
 
 func (s *sweeper) gradients(slots *slots) *gradients {
 	own := s.apart()
-	return &gradients{m: s.m, s: own, now: own.p, slots: slots, spent: new(float64), kept: make(map[float64]*linearized), folds: make(map[int]*fold), work: s.m.newSums(slots)}
+	return &gradients{m: s.m, s: own, now: own.p, slots: slots, spent: new(float64), kept: make(map[float64]*linearized), ends: make(map[int]*sums), folds: make(map[int]*fold), work: s.m.newSums(slots)}
 }
 
 const (

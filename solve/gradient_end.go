@@ -42,8 +42,17 @@ func (g *gradients) bite(sd *side, stop *linkage.Stop) (into *sums, ok bool) {
 	return into, true
 }
 
-// end finds how an end of the travel goes with the drawing.
+// end finds how an end of the travel goes with the drawing. It is not to be changed.
 func (g *gradients) end(sd *side) (into *sums, ok bool) {
+	k, found := g.ends[sd.index]
+	if !found {
+		k, _ = g.findEnd(sd)
+		g.ends[sd.index] = k
+	}
+	return k, k != nil
+}
+
+func (g *gradients) findEnd(sd *side) (into *sums, ok bool) {
 	switch {
 	case sd.stop != nil:
 		return g.bite(sd, sd.stop)

@@ -47,14 +47,16 @@ func (f *lu) factor() bool {
 			}
 		}
 		inv := 1 / a[k*n+k]
+		from := a[k*n+k+1 : (k+1)*n]
 		for i := k + 1; i < n; i++ {
 			l := float64(a[i*n+k] * inv)
 			a[i*n+k] = l
 			if l == 0 {
 				continue
 			}
-			for j := k + 1; j < n; j++ {
-				a[i*n+j] -= float64(l * a[k*n+j])
+			row := a[i*n+k+1 : (i+1)*n]
+			for j, v := range from {
+				row[j] -= float64(l * v)
 			}
 		}
 	}
@@ -66,15 +68,16 @@ func (f *lu) solve(x, b []float64) {
 	n, a := f.n, f.a
 	for i := range n {
 		v := b[f.row[i]]
-		for j := range i {
-			v -= float64(a[i*n+j] * x[j])
+		for j, l := range a[i*n : i*n+i] {
+			v -= float64(l * x[j])
 		}
 		x[i] = v
 	}
 	for i := n - 1; i >= 0; i-- {
 		v := x[i]
-		for j := i + 1; j < n; j++ {
-			v -= float64(a[i*n+j] * x[j])
+		known := x[i+1 : n]
+		for j, u := range a[i*n+i+1 : (i+1)*n] {
+			v -= float64(u * known[j])
 		}
 		x[i] = v / a[i*n+i]
 	}
@@ -110,11 +113,8 @@ func (f *lu) determinant() float64 {
 		if f.a[i*f.n+i] < 0 {
 			sign = -sign
 		}
-	}
-	for i, seen := 0, make([]bool, f.n); i < f.n; i++ {
-		for j := i; !seen[j]; j = f.row[j] {
-			seen[j] = true
-			if f.row[j] != i {
+		for j := range i { // every pair of rows out of order is an exchange
+			if f.row[j] > f.row[i] {
 				sign = -sign
 			}
 		}

@@ -101,14 +101,15 @@ type link struct {
 // step solves some unknowns from as many links.
 type step struct {
 	kind     stepKind
-	unknowns []int // freedoms, ascending
-	links    []int // ascending
-	given    []int // freedoms that its links depend on and that are known before
-	before   []int // bodies to place first
-	within   []int // bodies that its unknowns move and its links need
-	wound    []int // turns closed by algebra that its links need as angles
-	fourbar  int   // in Mechanism.fourbars
-	inRow    int   // how many steps from this one on are fourbars
+	unknowns []int    // freedoms, ascending
+	links    []int    // ascending
+	given    []int    // freedoms that its links depend on and that are known before
+	before   []int    // bodies to place first
+	within   []int    // bodies that its unknowns move and its links need
+	wound    []int    // turns closed by algebra that its links need as angles
+	movers   []movers // by link: which unknowns move its ends
+	fourbar  int      // in Mechanism.fourbars
+	inRow    int      // how many steps from this one on are fourbars
 	crank    *crank
 	guide    *guide
 }

@@ -16,6 +16,9 @@ const (
 	// newtonAccept is the error that is taken where rounding keeps the method
 	// from newtonClose.
 	newtonAccept = 5e-13
+	// newtonSame is the error that a step by the factors of the step before may be
+	// expected to leave: far below newtonClose, as this is foreseen by its order alone.
+	newtonSame = 1e-17
 )
 
 // newton is scratch for one solution of a step by Newton's method.
@@ -23,10 +26,17 @@ type newton struct {
 	lu       lu
 	residual []float64
 	change   []float64
+	rods     []rodEnds // by link of the step, where it is a rod
+}
+
+// rodEnds is where the ends of a rod are, and how far apart.
+type rodEnds struct {
+	from, to vec
+	long     float64
 }
 
 func newNewton() *newton {
-	return &newton{residual: make([]float64, mostUnknowns), change: make([]float64, mostUnknowns)}
+	return &newton{residual: make([]float64, mostUnknowns), change: make([]float64, mostUnknowns), rods: make([]rodEnds, mostUnknowns)}
 }
 
 // closeBlock closes a step by Newton's method from where its unknowns stand, and
@@ -35,20 +45,31 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 	n := len(s.unknowns)
 	w := st.newton
 	last := math.Inf(1)
-	for range newtonSteps {
+	for tries := range newtonSteps {
 		m.placeAll(st, s.within)
-		worst := m.residuals(st, s, w.residual)
+		worst := m.lookAtRods(st, s)
 		if worst <= newtonClose*m.size || worst >= last && worst <= newtonAccept*m.size {
 			return true
 		}
 		if math.IsNaN(worst) {
 			return false
 		}
-		last = worst
-		m.jacobian(st, s, &w.lu)
-		if !w.lu.factor() {
-			return false
+		// The last step's factors are as wrong as what that step left is a share of what
+		// it took away. Where what they leave now is nothing, they do once more.
+		if left := float64(2 * worst / last * worst); tries == 0 || !(left <= newtonSame*m.size) {
+			w.lu.reset(n)
+			for i, k := range s.links {
+				if r := &w.rods[i]; m.links[k].cords == nil {
+					m.rodSlopes(st, s, &w.lu, i, r.from, r.to, r.long)
+				} else {
+					m.slopes(st, s, &w.lu, i)
+				}
+			}
+			if !w.lu.factor() {
+				return false
+			}
 		}
+		last = worst
 		w.lu.solve(w.change[:n], w.residual[:n])
 		scale := 1.0
 		for j, f := range s.unknowns {
@@ -68,6 +89,24 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 	return m.residuals(st, s, w.residual) <= newtonAccept*m.size
 }
 
+// lookAtRods is residuals into the scratch, which keeps where the rods are.
+func (m *Mechanism) lookAtRods(st *state, s *step) (worst float64) {
+	w := st.newton
+	for i, k := range s.links {
+		l := &m.links[k]
+		if l.cords == nil {
+			r := &w.rods[i]
+			r.from, r.to = st.place(l.from), st.place(l.to)
+			r.long = r.from.Sub(r.to).Norm()
+			w.residual[i] = r.long - l.length
+		} else {
+			w.residual[i] = m.offBy(st, l)
+		}
+		worst = math.Max(worst, math.Abs(w.residual[i]))
+	}
+	return worst
+}
+
 // residuals fills in by how much each link of a step isn't met, and
 // returns the worst.
 func (m *Mechanism) residuals(st *state, s *step, r []float64) (worst float64) {
@@ -76,23 +115,4 @@ func (m *Mechanism) residuals(st *state, s *step, r []float64) (worst float64) {
 		worst = math.Max(worst, math.Abs(r[i]))
 	}
 	return worst
-}
-
-// jacobian fills in how each link of a step changes for each unit of each
-// unknown.
-func (m *Mechanism) jacobian(st *state, s *step, a *lu) {
-	a.reset(len(s.unknowns))
-	for i, k := range s.links {
-		l := &m.links[k]
-		if l.cords != nil {
-			for j, f := range s.unknowns {
-				a.set(i, j, m.slope(st, l, f))
-			}
-			continue
-		}
-		u := st.place(l.from).Sub(st.place(l.to)).Unit()
-		for j, f := range s.unknowns {
-			a.set(i, j, u.Dot(m.partialOfLink(st, l, f)))
-		}
-	}
 }

@@ -38,6 +38,8 @@ type probe struct {
 	value func(p *path) (v, dv float64)
 	// slope says that the value is itself a rate, which a singular pose has not.
 	slope bool
+	// posed says that the value hangs on where everything stands alone, on no rates.
+	posed bool
 }
 
 // sample is a pose along a path and every probe there.
@@ -243,6 +245,19 @@ func (p *path) evaluate(a, b *sample, x float64, probe int) (v, dv float64, ok b
 	p.m.differentiate(&p.st, p.rates, p.input)
 	v, dv = p.probes[probe].value(p)
 	return v, dv, true
+}
+
+// valueAt is evaluate without the rate: a probe of the pose alone needs no rates.
+func (p *path) valueAt(a, b *sample, x float64, probe int) (v float64, ok bool) {
+	if k := &p.probes[probe]; k.posed {
+		if !p.within(a, b, x) {
+			return 0, false
+		}
+		v, _ = k.value(p)
+		return v, true
+	}
+	v, _, ok = p.evaluate(a, b, x, probe)
+	return v, ok
 }
 
 // sampleAt is evaluate for every probe; nil where the run doesn't close.

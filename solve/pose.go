@@ -63,6 +63,10 @@ func (m *Mechanism) placeBody(st *state, index int) {
 	carrier := &st.frames[b.carrier]
 	switch b.kind {
 	case turning:
+		if b.carrier == airframe && b.axis == zAxis { // most are
+			f.turnInPlane(b.pivot, b.pivot, st.cos[index], st.sin[index])
+			return
+		}
 		r := rotation(b.axis, st.cos[index], st.sin[index])
 		pivot := b.pivot
 		f.turn = r
@@ -75,9 +79,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		*f = *carrier
 		f.shift = f.shift.Add(carrier.turn.apply(b.slide).Scale(st.q[b.first]))
 	case floating:
-		f.turn = rotation(zAxis, st.cos[index], st.sin[index])
-		pivot := b.pivot.Add(vec{X: st.q[b.first], Y: st.q[b.first+1]})
-		f.shift = pivot.Sub(f.turn.apply(b.pivot))
+		f.turnInPlane(b.pivot, b.pivot.Add(vec{X: st.q[b.first], Y: st.q[b.first+1]}), st.cos[index], st.sin[index])
 	case followsRod:
 		l := &m.links[b.link]
 		from := st.place(l.from)

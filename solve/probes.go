@@ -39,7 +39,7 @@ func (p *path) add(q probe) int {
 
 // addValue adds the probe of a quantity told in the given unit.
 func (p *path) addValue(unit string, of func(p *path) (v, dv, ddv float64)) int {
-	return p.add(probe{noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{posed: true, noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
 		v, dv, _ := of(p)
 		return v, dv
 	}})
@@ -81,7 +81,7 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 // addGap adds the probe of a contact's gap.
 func (p *path) addGap(c contact) int {
 	p.reading += c.work()
-	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{posed: true, noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
 		if c.apart {
 			return math.MaxFloat64, 0
 		}

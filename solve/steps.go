@@ -160,6 +160,7 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 				s.before = append(s.before, b)
 			}
 		}
+		m.addMovers(&s)
 		m.chooseSolver(&s)
 		if !m.setPull(&s, len(m.steps), faults) {
 			continue

@@ -18,6 +18,7 @@ type sweeper struct {
 	knots  []*sample
 
 	trackers []*tracker // by probe; nil where a probe's extremes aren't wanted
+	turning  []int      // probes with an extreme between the samples being looked at
 	stops    int        // the probe of the first stop's gap
 	parts    []int      // probes, by Sweep.Parts
 	outputs  []int
@@ -254,11 +255,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 	e, stop := s.firstBite(sd, a, b)
 	s.seekNearest(sd, a, b)
 	if sd.end == nil {
-		for _, t := range s.trackers {
-			if t != nil {
-				t.follow(s.p, a, e)
-			}
-		}
+		s.follow(a, e)
 		s.seekReversals(w, a, e)
 		s.seekPasses(w, a, e)
 		s.noteSlack(a, e)
@@ -286,12 +283,16 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 		if sd.bites[i] != nil {
 			continue
 		}
-		x, ok := sd.w.touchdown(a, b, s.stops+i, s.m.stopNoise(stop))
+		var x float64
+		var ok bool
+		if stop.Of == s.sweep.Control.Of { // the control's own position: the file's number itself
+			x = stop.At
+			_, _, ok = sd.w.closes(a, b, s.stops+i, s.m.stopNoise(stop))
+		} else {
+			x, ok = sd.w.touchdown(a, b, s.stops+i, s.m.stopNoise(stop))
+		}
 		if !ok {
 			continue
-		}
-		if stop.Of == s.sweep.Control.Of {
-			x = stop.At // the control's own position: the file's number itself
 		}
 		sd.bites[i] = &x
 		if first == nil || math.Abs(x) < math.Abs(firstAt)-float64(tieOfStops*math.Abs(firstAt)) {

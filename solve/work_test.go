@@ -132,7 +132,7 @@ func TestFailuresLeftOut(t *testing.T) {
 	whole, err := m.Failures(nil)
 	require.NoError(t, err)
 	require.Zero(t, whole.LeftOut)
-	lowerWork(t, mostWork/25)
+	lowerWork(t, mostWork/60)
 	part, err := mechanismOf(t, levers(4, 1)).Failures(nil)
 	require.NoError(t, err)
 	assert.Equal(t, len(whole.Cases), len(part.Cases)+part.LeftOut)

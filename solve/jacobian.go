@@ -1,0 +1,97 @@
+package solve
+
+// movers are which unknowns of its step move the ends of a link: their places among
+// the step's unknowns. general says that this isn't told, as of a cable, or of a rod
+// that ends on another rod.
+type movers struct {
+	general  bool
+	from, to []int
+}
+
+// addMovers finds them for each link of a step.
+func (m *Mechanism) addMovers(s *step) {
+	for _, k := range s.links {
+		l := &m.links[k]
+		w := movers{general: l.cords != nil}
+		for e, end := range []end{l.from, l.to} {
+			for b := end.body; b != airframe; b = m.bodies[b].carrier {
+				w.general = w.general || m.bodies[b].kind == followsRod
+				for j, f := range s.unknowns {
+					switch {
+					case m.freedoms[f].body != b:
+					case e == 0:
+						w.from = append(w.from, j)
+					default:
+						w.to = append(w.to, j)
+					}
+				}
+			}
+		}
+		s.movers = append(s.movers, w)
+	}
+}
+
+// jacobian fills in how each link of a step changes for each unit of each
+// unknown.
+func (m *Mechanism) jacobian(st *state, s *step, a *lu) {
+	a.reset(len(s.unknowns))
+	for i, k := range s.links {
+		l := &m.links[k]
+		if l.cords != nil {
+			m.slopes(st, s, a, i)
+			continue
+		}
+		from, to := st.place(l.from), st.place(l.to)
+		m.rodSlopes(st, s, a, i, from, to, from.Sub(to).Norm())
+	}
+}
+
+// slopes fills in the row of a cable or pair.
+func (m *Mechanism) slopes(st *state, s *step, a *lu, i int) {
+	for j, f := range s.unknowns {
+		a.set(i, j, m.slope(st, &m.links[s.links[i]], f))
+	}
+}
+
+// rodSlopes fills in the row of a rod, whose ends are at from and to and so far apart.
+// The row is zeros before.
+func (m *Mechanism) rodSlopes(st *state, s *step, a *lu, i int, from, to vec, long float64) {
+	var u vec
+	if long != 0 {
+		u = from.Sub(to)
+		u = vec{X: u.X / long, Y: u.Y / long, Z: u.Z / long}
+	}
+	w, row := &s.movers[i], a.a[i*a.n:(i+1)*a.n]
+	if w.general {
+		for j, f := range s.unknowns {
+			row[j] = u.Dot(m.partialOfLink(st, &m.links[s.links[i]], f))
+		}
+		return
+	}
+	for _, j := range w.from {
+		row[j] += m.speedAlong(st, u, from, s.unknowns[j])
+	}
+	for _, j := range w.to {
+		row[j] -= m.speedAlong(st, u, to, s.unknowns[j])
+	}
+}
+
+// speedAlong is how fast a place now at p moves along u for each unit of a freedom
+// that moves it, of a body that carries it.
+func (m *Mechanism) speedAlong(st *state, u, p vec, f int) float64 {
+	k := &m.freedoms[f]
+	b := &m.bodies[k.body]
+	if b.carrier != airframe {
+		return u.Dot(m.partialOfOwner(st, p, f))
+	}
+	switch k.kind {
+	case turn:
+		return u.Dot(b.axis.Cross(p.Sub(st.frames[k.body].apply(b.pivot))))
+	case slide:
+		return u.Dot(b.slide)
+	case shiftX:
+		return u.X
+	default:
+		return u.Y
+	}
+}
