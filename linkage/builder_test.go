@@ -33,13 +33,13 @@ func rebuilt(run *Run) *Builder {
 		b.Pair(p.Name, PairSpec{[2]string{p.Cables[0].Name, p.Cables[1].Name}, p.Pretension})
 	}
 	for _, c := range run.Controls {
-		b.Control(c.Name, ControlSpec{c.Of.Name, &c.From, &c.To, c.Held, c.Plus, c.Minus})
+		b.Control(c.Name, ControlSpec{Of: c.Of.Name, From: &c.From, To: &c.To, Held: c.Held, Plus: c.Plus, Minus: c.Minus, Grip: pointName(c.Grip)})
 	}
 	for _, o := range run.Outputs {
 		if o.Part != nil {
-			b.Output(o.Name, OutputSpec{Of: o.Part.Name, Plus: o.Plus, Minus: o.Minus, Reads: o.Reads})
+			b.Output(o.Name, OutputSpec{Of: o.Part.Name, Plus: o.Plus, Minus: o.Minus, Reads: o.Reads, SeenAt: pointName(o.SeenAt)})
 		} else {
-			b.Output(o.Name, OutputSpec{o.Point.String(), &o.Along, o.Plus, o.Minus, o.Reads})
+			b.Output(o.Name, OutputSpec{o.Point.String(), &o.Along, o.Plus, o.Minus, o.Reads, pointName(o.SeenAt)})
 		}
 	}
 	for _, s := range run.Stops {
@@ -335,4 +335,12 @@ func TestBuilderFaults(t *testing.T) {
 		got := built(c.add)
 		assert.True(t, strings.Contains("\n"+got+"\n", "\n"+strings.TrimSuffix(c.want, "\n")) || strings.Contains(got, ": "+c.want), "wanted\n%s\nbut got\n%s", c.want, got)
 	}
+}
+
+// pointName is a point's name, empty for none.
+func pointName(p *PointRef) string {
+	if p == nil {
+		return ""
+	}
+	return p.String()
 }

@@ -18,6 +18,9 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	if j.Requirement.Kind == linkage.AsSet {
 		return t.setting()
 	}
+	if j.Requirement.Kind == linkage.LabelKind {
+		return t.label()
+	}
 	if t.sweep == nil {
 		return "There was no sweep to judge it in."
 	}
@@ -104,6 +107,9 @@ func (t telling) steady() string {
 }
 
 func (t telling) sense() string {
+	if t.Requirement.Places != nil {
+		return t.sensePlaces()
+	}
 	driver, driven := t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()
 	right, wrong := fmt.Sprintf("it goes minus where %s goes plus", driver), fmt.Sprintf("it goes plus where %s goes plus", driver)
 	if turnAlike(t.Requirement.Of[0], t.Requirement.Of[1]) {

@@ -39,6 +39,7 @@ type sweeper struct {
 	dead      []halt
 	reversals []reversal
 	judged    []judgedProbe
+	edges     []asideEdge
 
 	work *work
 }
@@ -260,6 +261,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 			}
 		}
 		s.seekReversals(w, a, e)
+		s.seekAside(w, a, e)
 		s.seekPasses(w, a, e)
 		s.noteSlack(a, e)
 		if e.valid {
