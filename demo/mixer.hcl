@@ -23,7 +23,10 @@ fixed "airframe" {
 
 part "collective-arm" {
   pivot  = [0, 0]
-  points = { pin = [110, 0] }
+  points = {
+    pin  = [110, 0]
+    hand = [330, 50]
+  }
   round "torque-tube" {         # seen end on
     at     = [0, 0]
     radius = 24
@@ -139,8 +142,8 @@ require "sense" "lever up, ring up" {
   control = collective
 }
 require "sense" "stick forward, nose of the ring down" {
-  of      = [cyclic, tilt]
-  turns   = "opposite"
+  when    = [cyclic-lever.top, "aft"]     # the stick's rod pulls it so
+  then    = [ring.fore, "down"]
   control = cyclic
 }
 require "travel" "height" {
