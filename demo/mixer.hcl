@@ -23,10 +23,7 @@ fixed "airframe" {
 
 part "collective-arm" {
   pivot  = [0, 0]
-  points = {
-    pin  = [110, 0]
-    hand = [330, 50]
-  }
+  points = { pin = [110, 0] }
   round "torque-tube" {         # seen end on
     at     = [0, 0]
     radius = 24
@@ -137,8 +134,8 @@ require "steady" "height, while the cyclic moves" {
   control = cyclic
 }
 require "sense" "lever up, ring up" {
-  of      = [collective, height]
-  turns   = "same"
+  when    = [collective-arm.pin, "up"]
+  then    = [ring.hub, "up"]
   control = collective
 }
 require "sense" "stick forward, nose of the ring down" {

@@ -193,7 +193,10 @@ func (t telling) against(way string, told func(reading, wanted float64) string, 
 			return figure.Clean(of.Plus)
 		}
 		if got, want := side(reading), side(wanted); got != "" && want != "" && reading != 0 && wanted != 0 {
-			return fmt.Sprintf("%s %s where %s %s is wanted", told(math.Abs(reading), math.Abs(wanted)), got, figure.Given(math.Abs(wanted), t.Unit), want)
+			if want == got {
+				want = ""
+			}
+			return fmt.Sprintf("%s %s where %s is wanted", told(math.Abs(reading), math.Abs(wanted)), got, figure.Joined(" ", figure.Given(math.Abs(wanted), t.Unit), want))
 		}
 	}
 	return fmt.Sprintf("%s %s where %s is wanted", way, told(reading, wanted), figure.Given(wanted, t.Unit))

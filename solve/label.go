@@ -53,13 +53,14 @@ func cosine(v, along vec, noise float64) float64 {
 // judgeLabel takes one label into the judgement of what it is of: side is 1 for plus and
 // -1 for minus, sign how the control goes as the labeled figure rises.
 func (j *Judgement) judgeLabel(s *sweeper, g way, along vec, side, sign float64, which string) {
+	goes := float64(side * sign)
 	end := 0
-	if side*sign > 0 {
+	if goes > 0 {
 		end = 1
 	}
 	travel := math.Abs(s.sweep.Ends[end].At)
 	j.takeCosine(
-		cosine(g.velocity.Scale(side*sign), along, g.noise),
+		cosine(g.velocity.Scale(goes), along, g.noise),
 		cosine(g.toEnd[end], along, float64(g.noise*travel)),
 		s.sweep.Index, which)
 }
@@ -177,7 +178,7 @@ func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, o *linkag
 			continue
 		}
 		probe := at.outputs[o.Index]
-		if math.Abs(at.origin.dv[probe]) <= at.p.perControl(at.p.probes[probe].noise/valueNoise*slopeNoise) {
+		if math.Abs(at.origin.dv[probe]) <= at.p.perControl(float64(at.p.probes[probe].noise/valueNoise*slopeNoise)) {
 			continue // its control doesn't move it
 		}
 		if e := at.sweep.Outputs[o.Index]; s == nil || e.Most-e.Least > most {
