@@ -86,6 +86,8 @@ output "plunger-rule" {
 output "rod-in-hole" {          # up and down, where it passes the bulkhead
   of    = floor-rod.grommet
   along = [0, 1]
+  plus  = "up"
+  minus = "down"
 }
 
 stop "lever-down" {

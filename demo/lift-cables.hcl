@@ -104,8 +104,8 @@ stop "up" {
 }
 
 require "sense" "lever up, more lift" {
-  of    = [collective, pitch]
-  turns = "same"
+  when = [lever.hand, "up"]
+  then = [crosshead.rod-end, "up"]
 }
 require "travel" "what the spider needs" {
   of     = pitch

@@ -134,13 +134,13 @@ require "steady" "height, while the cyclic moves" {
   control = cyclic
 }
 require "sense" "lever up, ring up" {
-  of      = [collective, height]
-  turns   = "same"
+  when    = [collective-arm.pin, "up"]
+  then    = [ring.hub, "up"]
   control = collective
 }
 require "sense" "stick forward, nose of the ring down" {
-  of      = [cyclic, tilt]
-  turns   = "opposite"
+  when    = [cyclic-lever.top, "aft"]     # the stick's rod pulls it so
+  then    = [ring.fore, "down"]
   control = cyclic
 }
 require "travel" "height" {

@@ -71,6 +71,7 @@ control "pedals-control" {
   to    = 35
   plus  = "right pedal forward"
   minus = "left pedal forward"
+  grip  = pedals.right-foot
 }
 
 output "tail-pitch" {
@@ -89,8 +90,8 @@ stop "right" {
 }
 
 require "sense" "right pedal, nose right" {
-  of    = [pedals-control, tail-pitch]
-  turns = "opposite"
+  when = [pedals.right-foot, "forward"]
+  then = [pitch-slider.eye, "left"]
 }
 require "travel" "what the tail rotor needs" {
   of     = tail-pitch

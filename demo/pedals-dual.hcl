@@ -119,8 +119,8 @@ control "pedals" {
   of    = left-tube
   from  = -45
   to    = 45
-  plus  = "left pedals forward"
-  minus = "right pedals forward"
+  plus  = "left pedal forward"
+  minus = "right pedal forward"
 }
 
 output "tail-run" {
@@ -161,8 +161,8 @@ require "opposite" {
   within = 0.5
 }
 require "sense" "left pedals, nose left" {
-  of    = [pedals, tail-run]
-  turns = "same"
+  when = [left-tube.foot, "forward"]
+  then = [rocker.tail, "aft"]
 }
 require "second-path" { most = 0 }      # nothing beyond its play
 require "engagement" {}

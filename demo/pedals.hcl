@@ -117,8 +117,8 @@ require "opposite" {
   within = 0.5
 }
 require "sense" "left pedal, nose left" {
-  of    = [pedals, tail-run]
-  turns = "same"
+  when = [left-pedal.foot, "forward"]
+  then = [rocker.tail, "aft"]
 }
 require "travel" "what the tail run needs" {
   of     = tail-run

@@ -52,6 +52,8 @@ control "throttle" {
   to    = 30
   plus  = "closed"
   minus = "open"
+  seen-from = "right"           # as drawn
+  turns     = "counterclockwise"
 }
 
 output "butterfly" {

@@ -13,7 +13,8 @@
 run "Throttle" {
   units = "mm"
   view  = "from behind, along the grip"
-  up    = [0, 1]                # no forward: that is into the paper
+  up    = [0, 1]
+  right = [1, 0]                # so forward is into the paper
 }
 
 # Measured from the middle of the grip: x right, y up. Drawn at half throttle.
@@ -55,6 +56,8 @@ control "throttle" {
   to    = 80
   plus  = "open"
   minus = "closed"
+  seen-from = "aft"             # from behind, as drawn
+  turns     = "counterclockwise"
 }
 
 output "butterfly" {

@@ -8,13 +8,14 @@ import "slices"
 
 // RunSpec is what is said of a whole run.
 type RunSpec struct {
-	Units       Units
-	View        string   // words under the picture
-	Forward, Up *Vec     // of the aircraft in the drawing, of any length
-	Sketch      float64  // how far coordinates may be out, one standard deviation; 0: they are exact
-	Uncertain   *float64 // the same of each on its own, two standard deviations; nil: 1 mm or 0.04 in
-	RiggedAt    *float64 // degrees Celsius when cables were drawn up; nil: not given
-	Airframe    string   // "6061-T6", "steel" or empty
+	Units Units
+	View  string // words under the picture
+	// Of the aircraft in the drawing, of any length; two tell the third.
+	Forward, Up, Right *Vec
+	Sketch             float64  // how far coordinates may be out, one standard deviation; 0: they are exact
+	Uncertain          *float64 // the same of each on its own, two standard deviations; nil: 1 mm or 0.04 in
+	RiggedAt           *float64 // degrees Celsius when cables were drawn up; nil: not given
+	Airframe           string   // "6061-T6", "steel" or empty
 }
 
 func (s RunSpec) write(w *blockWriter) {
@@ -22,6 +23,7 @@ func (s RunSpec) write(w *blockWriter) {
 	w.text("view", s.View)
 	w.vector("forward", s.Forward)
 	w.vector("up", s.Up)
+	w.vector("right", s.Right)
 	w.number("sketch", s.Sketch)
 	w.optional("uncertain", s.Uncertain)
 	w.optional("rigged-at", s.RiggedAt)
@@ -225,6 +227,10 @@ type ControlSpec struct {
 	From, To    *float64  // explored from neutral; nil: half a turn
 	Held        []float64 // where it stands while others are swept; nil: at neutral
 	Plus, Minus string    // words for its two sides
+	Grip        string    // the point where the hand or foot holds it
+	// SeenFrom and Turns say which way its plus turns: "clockwise" or "counterclockwise",
+	// seen from LittleFinger, Thumb or a Direction.
+	SeenFrom, Turns string
 }
 
 func (s ControlSpec) write(w *blockWriter) {
@@ -236,6 +242,9 @@ func (s ControlSpec) write(w *blockWriter) {
 	}
 	w.text("plus", s.Plus)
 	w.text("minus", s.Minus)
+	w.name("grip", s.Grip)
+	w.text("seen-from", s.SeenFrom)
+	w.text("turns", s.Turns)
 }
 
 // OutputSpec is what the run is there to move.
@@ -244,6 +253,7 @@ type OutputSpec struct {
 	Along       *Vec    // of any length
 	Plus, Minus string  // words for its two sides
 	Reads       float64 // what the gauge shows in the drawn position
+	SeenAt      string  // the point where its motion is watched
 }
 
 func (s OutputSpec) write(w *blockWriter) {
@@ -252,6 +262,7 @@ func (s OutputSpec) write(w *blockWriter) {
 	w.text("plus", s.Plus)
 	w.text("minus", s.Minus)
 	w.number("reads", s.Reads)
+	w.name("seen-at", s.SeenAt)
 }
 
 // StopSpec is a stop: of a part at a figure, or where two pieces of metal touch.
@@ -296,10 +307,13 @@ type RequireSpec struct {
 	Between     [2]string // clearance: two features or rods
 	First, Then string    // order: stops
 	Turns       string    // sense: "same" or "opposite"
-	Within      float64
-	Low, High   float64
-	Least       float64
-	Most        *float64
+	// Sense by places, in place of Of and Turns: each a point, and the Direction in which
+	// it goes.
+	When, SoThen [2]string
+	Within       float64
+	Low, High    float64
+	Least        float64
+	Most         *float64
 }
 
 // requireSpec is a RequireSpec with its kind.
@@ -320,6 +334,8 @@ func (s requireSpec) write(w *blockWriter) {
 	w.name("first", s.First)
 	w.name("then", s.Then)
 	w.text("turns", s.Turns)
+	w.motion("when", s.When)
+	w.motion("then", s.SoThen)
 	for _, figure := range []struct {
 		name  string
 		value float64

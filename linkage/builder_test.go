@@ -17,7 +17,7 @@ import (
 // except how an arm was given: from its pivot.
 func rebuilt(run *Run) *Builder {
 	b := NewBuilder(run.Name, RunSpec{
-		Units: run.Units, View: run.View, Forward: run.Forward, Up: run.Up, Sketch: run.Sketch,
+		Units: run.Units, View: run.View, Forward: run.Forward, Up: run.Up, Right: run.Right, Sketch: run.Sketch,
 		Uncertain: given(run.Uncertain, run.UncertainGiven), RiggedAt: run.RiggedAt, Airframe: run.Airframe,
 	})
 	for _, p := range run.Parts {
@@ -33,13 +33,19 @@ func rebuilt(run *Run) *Builder {
 		b.Pair(p.Name, PairSpec{[2]string{p.Cables[0].Name, p.Cables[1].Name}, p.Pretension})
 	}
 	for _, c := range run.Controls {
-		b.Control(c.Name, ControlSpec{c.Of.Name, &c.From, &c.To, c.Held, c.Plus, c.Minus})
+		spec := ControlSpec{Of: c.Of.Name, From: &c.From, To: &c.To, Held: c.Held, Plus: c.Plus, Minus: c.Minus, Grip: pointName(c.Grip)}
+		if c.Twist != nil {
+			if spec.SeenFrom, spec.Turns = c.Twist.SeenFrom, "counterclockwise"; c.Twist.Clockwise {
+				spec.Turns = "clockwise"
+			}
+		}
+		b.Control(c.Name, spec)
 	}
 	for _, o := range run.Outputs {
 		if o.Part != nil {
-			b.Output(o.Name, OutputSpec{Of: o.Part.Name, Plus: o.Plus, Minus: o.Minus, Reads: o.Reads})
+			b.Output(o.Name, OutputSpec{Of: o.Part.Name, Plus: o.Plus, Minus: o.Minus, Reads: o.Reads, SeenAt: pointName(o.SeenAt)})
 		} else {
-			b.Output(o.Name, OutputSpec{o.Point.String(), &o.Along, o.Plus, o.Minus, o.Reads})
+			b.Output(o.Name, OutputSpec{o.Point.String(), &o.Along, o.Plus, o.Minus, o.Reads, pointName(o.SeenAt)})
 		}
 	}
 	for _, s := range run.Stops {
@@ -169,6 +175,11 @@ func rebuildRequirement(b *Builder, q *Requirement) {
 	case Order:
 		spec.First, spec.Then = q.First.Name, q.Then.Name
 	case Sense:
+		if q.Places != nil {
+			spec.When = [2]string{q.Places[0].Place.String(), string(q.Places[0].Direction)}
+			spec.SoThen = [2]string{q.Places[1].Place.String(), string(q.Places[1].Direction)}
+			break
+		}
 		if spec.Turns = "opposite"; q.Same {
 			spec.Turns = "same"
 		}
@@ -335,4 +346,12 @@ func TestBuilderFaults(t *testing.T) {
 		got := built(c.add)
 		assert.True(t, strings.Contains("\n"+got+"\n", "\n"+strings.TrimSuffix(c.want, "\n")) || strings.Contains(got, ": "+c.want), "wanted\n%s\nbut got\n%s", c.want, got)
 	}
+}
+
+// pointName is a point's name, empty for none.
+func pointName(p *PointRef) string {
+	if p == nil {
+		return ""
+	}
+	return p.String()
 }

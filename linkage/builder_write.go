@@ -129,6 +129,18 @@ func (w *blockWriter) vector(name string, value *Vec) {
 	}
 }
 
+// motion sets a point and the direction in which it goes, and leaves an empty one out.
+func (w *blockWriter) motion(name string, value [2]string) {
+	if value != [2]string{} {
+		w.list(name, len(value), func(i int, at hcl.Range) hclsyntax.Expression {
+			if i == 0 {
+				return nameValue(w.sound(value[0], at), at)
+			}
+			return textValue(w.sound(value[1], at), at)
+		})
+	}
+}
+
 // interval sets [low, high], and leaves nil out.
 func (w *blockWriter) interval(name string, value *[2]float64) {
 	if value != nil {

@@ -271,7 +271,7 @@ func (c *copier) copyUses() {
 			continue
 		}
 		own := *k
-		own.Index, own.Of = len(c.to.Controls), c.part(k.Of)
+		own.Index, own.Of, own.Grip = len(c.to.Controls), c.part(k.Of), c.pointOrNone(k.Grip)
 		c.controls[i] = &own
 		c.to.Controls = append(c.to.Controls, &own)
 	}
@@ -282,6 +282,7 @@ func (c *copier) copyUses() {
 		}
 		own := *o
 		own.Index, own.Part, own.Point = len(c.to.Outputs), c.part(o.Part), c.pointOrNone(o.Point)
+		own.SeenAt = c.pointOrNone(o.SeenAt)
 		c.outputs[i] = &own
 		c.to.Outputs = append(c.to.Outputs, &own)
 	}
@@ -349,6 +350,14 @@ func (c *copier) requirement(r *Requirement) *Requirement {
 	for i := range r.Between {
 		own.Between[i], own.Points[i] = c.metal(r.Between[i]), c.point(r.Points[i])
 		whole = whole && !c.metalLost(r.Between[i]) && !c.lost(r.Points[i])
+	}
+	if r.Places != nil {
+		places := *r.Places
+		for i := range places {
+			whole = whole && !c.lost(places[i].Place)
+			places[i].Place = c.point(places[i].Place)
+		}
+		own.Places = &places
 	}
 	own.Pair = c.pair(r.Pair)
 	if !whole || (own.Pair == nil) != (r.Pair == nil) {

@@ -11,9 +11,10 @@ type Run struct {
 	Name   string
 	Units  Units
 	View   string // words under the picture; may be empty
-	// Forward and Up are the directions of the aircraft in the drawing, at
-	// length 1; nil where the file doesn't say.
-	Forward, Up *Vec
+	// Forward, Up and Right are the directions of the aircraft in the drawing, at
+	// length 1; nil where the file doesn't say. Of two that are square to each other the
+	// third is told: right is forward x up.
+	Forward, Up, Right *Vec
 
 	Parts        []*Part // fixed ones too
 	Rods         []*Rod
@@ -280,7 +281,27 @@ type Control struct {
 	// they are left out.
 	OfSpan, FromSpan, ToSpan, HeldSpan Span
 	Plus, Minus                        string // words for its two sides; may be empty
+	// Grip is where the hand or foot holds it; nil where the file doesn't say, and its
+	// part has no point, or more than one, whose name says so.
+	Grip *PointRef
+	// Twist says which way its plus turns, seen from somewhere; nil where the file
+	// doesn't.
+	Twist *Twist
 }
+
+// Twist is which way a control turns, as a person beside it sees it.
+type Twist struct {
+	SeenFrom  string // LittleFinger, Thumb, or a Direction: from that side
+	Clockwise bool
+	Span      Span // where the file says so
+}
+
+// From where a twist grip is seen: the hand on it has its little finger nearest to
+// the pivot of the lever that carries it (common practice, no source).
+const (
+	LittleFinger = "the little finger"
+	Thumb        = "the thumb"
+)
 
 // Output is what the run is there to move, as a gauge on it would read.
 type Output struct {
@@ -294,6 +315,8 @@ type Output struct {
 	Along       Vec
 	Plus, Minus string
 	Reads       float64 // what the gauge shows in the drawn position
+	// SeenAt is where its motion is watched; nil as for Grip of a Control.
+	SeenAt *PointRef
 }
 
 // Angular reports whether the output's travel is degrees, not a length.
@@ -397,6 +420,9 @@ const (
 	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
 	// judged always, and told where it falls short.
 	AsSet Kind = "setting"
+	// LabelKind is that a control or output goes the way that its plus and minus say.
+	// Nobody writes it: it is judged wherever they can be read as a motion.
+	LabelKind Kind = "label"
 )
 
 // Requirement is one thing that must hold over the whole travel. Only the
@@ -411,16 +437,17 @@ type Requirement struct {
 	// it is left out.
 	ControlSpan Span
 
-	Of      []Subject     // opposite, together, sense: two; steady, travel: one
-	Between [2]FeatureRef // clearance
-	Pair    *Pair         // taut
-	Points  [2]PointRef   // meets
-	First   *Stop         // order
-	Then    *Stop         // order
-	Same    bool          // sense: turns = "same"
-	Within  float64       // opposite, together, steady, travel, meets
-	Low     float64       // travel
-	High    float64       // travel
-	Least   float64       // over-center, rod-angle, clearance, order, taut
-	Most    *float64      // misalignment, second-path; nil for misalignment: each rod's own
+	Of      []Subject       // opposite, together, sense: two; steady, travel: one
+	Between [2]FeatureRef   // clearance
+	Pair    *Pair           // taut
+	Points  [2]PointRef     // meets
+	First   *Stop           // order
+	Then    *Stop           // order
+	Same    bool            // sense: turns = "same"
+	Places  *[2]PlaceMotion // sense, in place of Of and Same: as the first goes, so is the second to
+	Within  float64         // opposite, together, steady, travel, meets
+	Low     float64         // travel
+	High    float64         // travel
+	Least   float64         // over-center, rod-angle, clearance, order, taut
+	Most    *float64        // misalignment, second-path; nil for misalignment: each rod's own
 }

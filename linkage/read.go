@@ -248,8 +248,7 @@ func (r *reader) readRun(blocks []*block) {
 		r.run.Units = Units(units)
 	}
 	r.run.View = b.text("view")
-	r.run.Forward = r.arrow(b, "forward")
-	r.run.Up = r.arrow(b, "up")
+	r.readDirections(b)
 	r.readExactness(b)
 	r.readTemperature(b)
 	b.tellMissing()

@@ -24,6 +24,41 @@ func (r *reader) readControl(b *block, c *Control) {
 		}
 	}
 	r.readHeld(b, c, r.readExplored(b, c))
+	c.Grip = r.readHeldAt(b, "grip", c.Of)
+	r.readTwist(b, c)
+}
+
+// readTwist reads which way a control turns as a person sees it.
+func (r *reader) readTwist(b *block, c *Control) {
+	from, turns := b.get("seen-from"), b.get("turns")
+	switch {
+	case from == nil && turns == nil:
+		return
+	case from == nil:
+		r.faults.Add(b.at("turns"), "seen from where? write seen-from = %q beside it, or from which side, as in seen-from = %q", LittleFinger, string(Aft))
+		return
+	case turns == nil:
+		r.faults.Add(b.at("seen-from"), `seen from there, which way does plus turn? write turns = "clockwise" or turns = "counterclockwise"`)
+		return
+	}
+	sides := []string{LittleFinger, Thumb}
+	for _, d := range Directions {
+		sides = append(sides, string(d))
+	}
+	seen, okSeen := r.choice(from, sides...)
+	way, okWay := r.choice(turns, "clockwise", "counterclockwise", "anticlockwise")
+	if c.Of == nil || !okSeen || !okWay {
+		return
+	}
+	if c.Of.Motion != Turns {
+		r.faults.Add(b.at("turns"), "%s slides, so it turns neither way", shortName(c.Of.Name))
+		return
+	}
+	if c.Of.Carrier == nil && (seen == LittleFinger || seen == Thumb) {
+		r.faults.Add(b.at("seen-from"), "%s is carried by no lever, along which a hand could lie: say from which side it is seen, as in seen-from = %q", shortName(c.Of.Name), string(Aft))
+		return
+	}
+	c.Twist = &Twist{SeenFrom: seen, Clockwise: way == "clockwise", Span: b.at("turns")}
 }
 
 // readExplored reads how far a control is explored, and reports whether that
@@ -152,9 +187,15 @@ func (r *reader) readOutput(b *block, o *Output) {
 			return
 		}
 		o.Along, _ = r.direction(along)
+		if b.get("seen-at") != nil {
+			o.SeenAt = r.readHeldAt(b, "seen-at", nil)
+		} else {
+			o.SeenAt = o.Point
+		}
 		return
 	}
 	o.Part, _ = r.movingRef(e)
+	o.SeenAt = r.readHeldAt(b, "seen-at", o.Part)
 	if along != nil {
 		r.faults.Add(b.at("along"), "along is for the travel of a point; %s is of a whole part", b)
 	}

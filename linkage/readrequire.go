@@ -29,11 +29,7 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 			r.faults.Add(q.Span, "%s needs a control, the one that should leave it alone, since the run has several: write control = %s", b, r.run.Controls[0].Name)
 		}
 	case Sense:
-		r.readPair(b, q, "[pedals, tail]", true)
-		if e := b.need("turns", `turns = "same" or turns = "opposite"`); e != nil {
-			turns, _ := r.choice(e, "same", "opposite")
-			q.Same = turns == "same"
-		}
+		r.readSense(b, q)
 	case Travel:
 		r.readOne(b, q)
 		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
@@ -94,6 +90,8 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
 	case AsSet:
 		r.faults.Add(spanOf(b.LabelRanges[0]), `a setting that can't be falls short by itself, whatever is required: leave this block out, or for the thread in every end write require "engagement" {}`)
+	case LabelKind:
+		r.faults.Add(spanOf(b.LabelRanges[0]), `whether plus and minus say what is drawn is judged by itself: leave this block out, and give the control a grip, as in grip = stick.grip`)
 	default:
 		if len(b.Labels) > 0 {
 			kinds := make([]string, len(requireKinds))
@@ -107,6 +105,33 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 			r.faults.Add(spanOf(b.LabelRanges[0]), "nothing called %s can be required%s", shortName(b.name), hint)
 		}
 	}
+}
+
+// readSense reads which way something is to go: as two turn, or as two places go.
+func (r *reader) readSense(b *block, q *Requirement) {
+	if b.get("when") == nil && b.get("then") == nil {
+		r.readPair(b, q, "[pedals, tail]", true)
+		if e := b.need("turns", `turns = "same" or turns = "opposite"`); e != nil {
+			turns, _ := r.choice(e, "same", "opposite")
+			q.Same = turns == "same"
+		}
+		return
+	}
+	for _, name := range []string{"of", "turns"} {
+		if b.get(name) != nil {
+			r.faults.Add(b.at(name), "%s tells the sense by places, with when and then: leave out %s", b, name)
+		}
+	}
+	when := r.readPlaceMotion(b, "when", `[stick.grip, "right"]`)
+	then := r.readPlaceMotion(b, "then", `[right-aileron.te, "up"]`)
+	if when == nil || then == nil {
+		return
+	}
+	if when.Place.Get() == then.Place.Get() {
+		r.faults.Add(b.at("then"), "both are %s: the one place is where it is moved, the other where that shows", shortName(when.Place.String()))
+		return
+	}
+	q.Places = &[2]PlaceMotion{*when, *then}
 }
 
 // needLeast returns a number that a requirement can't do without and that is

@@ -27,7 +27,7 @@ const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "sketch", "uncertain", "rigged-at", "airframe"}},
+	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "sketch", "uncertain", "rigged-at", "airframe"}},
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
@@ -63,8 +63,8 @@ var blockKinds = map[string]blockKind{
 			"of":      "a pair is of its cables: write cables = [one, other]",
 			"tension": "what the cables are drawn up to is the pretension",
 		}},
-	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus"}},
-	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads"}},
+	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns"}},
+	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at"}},
 	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step"}},
 	"pin":      {label: "a name", attributes: []string{"of", "at", "within"}},
 	"require":  {label: "a kind", optional: "a name"},
@@ -82,7 +82,7 @@ var requireAttributes = map[Kind][]string{
 	Opposite:     {"of", "within", "control"},
 	Together:     {"of", "within", "control"},
 	Steady:       {"of", "within", "control"},
-	Sense:        {"of", "turns", "control"},
+	Sense:        {"of", "turns", "when", "then", "control"},
 	Travel:       {"of", "low", "high", "within", "control"},
 	OverCenter:   {"least", "control"},
 	RodAngle:     {"least", "control"},

@@ -132,9 +132,9 @@ func (v *validator) tellRun() {
 	if run.Units != Millimeters && run.Units != Inches {
 		v.tell(run.Span, "the run's unit is %q, and it can be %q or %q", string(run.Units), string(Millimeters), string(Inches))
 	}
-	for _, arrow := range []*Vec{run.Forward, run.Up} {
+	for _, arrow := range []*Vec{run.Forward, run.Up, run.Right} {
 		if arrow != nil && !isUnit(*arrow) {
-			v.tell(run.Span, "forward and up of the run are directions at length 1")
+			v.tell(run.Span, "forward, up and right of the run are directions at length 1")
 		}
 	}
 	if !sizes(append(maybe(run.RiggedAt, run.Temperature), run.Sketch, run.Uncertain)...) || run.Sketch < 0 || run.Uncertain < 0 {

@@ -17,6 +17,9 @@ func (v *validator) tellUses() {
 		if len(c.Held) == 0 || !sizes(c.Held...) {
 			v.tell(c.Span, "%s: Held has one setting at least", about)
 		}
+		if c.Grip != nil && !v.isPoint(*c.Grip) {
+			v.tell(c.Span, "%s: its grip is no point of the run", about)
+		}
 	}
 	for _, o := range v.run.Outputs {
 		about := what("output", o.Name)
@@ -25,6 +28,9 @@ func (v *validator) tellUses() {
 			v.tell(o.Span, "%s: it is of a part of the run that moves, or of a point of one", about)
 		case o.Point != nil && !isUnit(o.Along):
 			v.tell(o.Span, "%s: along is no direction at length 1", about)
+		}
+		if o.SeenAt != nil && !v.isPoint(*o.SeenAt) {
+			v.tell(o.Span, "%s: where it is seen is no point of the run", about)
 		}
 		if !sizes(o.Reads) {
 			v.tell(o.Span, "%s: what it reads is no number", about)
@@ -65,8 +71,16 @@ func (v *validator) tellRequirement(q *Requirement) {
 	whole := q.Control == nil || v.isControl(q.Control)
 	subjects := 0
 	switch q.Kind {
-	case Opposite, Together, Sense:
+	case Opposite, Together:
 		subjects = 2
+	case Sense:
+		if q.Places == nil {
+			subjects = 2
+			break
+		}
+		for _, m := range q.Places {
+			whole = whole && v.isPoint(m.Place) && isUnit(m.Along)
+		}
 	case Steady, Travel:
 		subjects = 1
 	case Clearance:

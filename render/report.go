@@ -75,7 +75,7 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
 func Headline(r *solve.Result) string {
-	return afterDoubt(r, verdictSays(r))
+	return afterDoubt(r, figure.Joined(" ", verdictSays(r), NotJudgedSays(r)))
 }
 
 // afterDoubt puts a verdict behind what puts all of it in doubt.
@@ -98,8 +98,8 @@ func verdictSays(r *solve.Result) string {
 			open = append(open, RequirementTitle(r, j.Requirement))
 		}
 	}
-	if settings := r.Settings(); len(settings) > 0 {
-		return settingVerdict(settings, all, short, open)
+	if words, settings := contradicted(r), r.Settings(); len(words)+len(settings) > 0 {
+		return unwrittenVerdict(words, settings, all, short, open)
 	}
 	switch {
 	case all == 0:
@@ -118,10 +118,20 @@ func verdictSays(r *solve.Result) string {
 	return fmt.Sprintf("HOLDS: all %d requirements, stop to stop.", all)
 }
 
-// settingVerdict is the verdict in a line of a run that can't be set so, with all that
-// is required, and what of that falls short or can't be judged.
-func settingVerdict(settings []*solve.Judgement, all int, short, open []string) string {
-	said := "FALLS SHORT in the setting of " + figure.List(unfitEnds(settings))
+// unwrittenVerdict is the verdict in a line of a run that falls short of what nobody has
+// to write: words that the drawing contradicts, or how an end is set; with all that is
+// required, and what of that falls short or can't be judged.
+func unwrittenVerdict(words []string, settings []*solve.Judgement, all int, short, open []string) string {
+	said := "FALLS SHORT"
+	if len(words) > 0 {
+		said += ": the drawing contradicts the words of " + figure.List(words)
+	}
+	if len(settings) > 0 {
+		if len(words) > 0 {
+			said += ", and it falls short"
+		}
+		said += " in the setting of " + figure.List(unfitEnds(settings))
+	}
 	if len(short) > 0 {
 		said += fmt.Sprintf(", and in %d of %s: %s", len(short), figure.Count(all, "requirement"), figure.List(short))
 	}
@@ -161,6 +171,9 @@ func RequirementTitle(r *solve.Result, req *linkage.Requirement) string {
 	var of []string
 	for _, s := range req.Of {
 		of = append(of, s.Name())
+	}
+	if req.Places != nil {
+		of = []string{req.Places[0].Place.String(), req.Places[1].Place.String()}
 	}
 	switch req.Kind {
 	case linkage.Clearance:

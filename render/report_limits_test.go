@@ -63,7 +63,7 @@ func TestTitlesTellRequirementsApart(t *testing.T) {
 
 func TestReportTellsWhereARatioTurnsRound(t *testing.T) {
 	got := reported(t, sample.Checked(t, "chain.hcl", sample.DemoText(t, "chain")))
-	assert.Contains(t, got, "  rod-in-hole: moves -0.0150 in a degree at neutral, -0.0150 to 0.0156\n    over the travel (ratio); it halts and reverses at 14.7° (lever up)\n")
+	assert.Contains(t, got, "  rod-in-hole: plus is up, minus is down; moves -0.0150 in a degree at\n    neutral, -0.0150 to 0.0156 over the travel (ratio); it halts and\n    reverses at 14.7° (lever up)\n")
 	assert.Contains(t, got, "0.0351\n    to 0.0378 over the travel (ratio)\n", "three figures")
 	got = reported(t, sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks")))
 	assert.Contains(t, got, "hardly moves at neutral,\n    -0.0225 to 0.0262 degrees a degree over the travel (ratio); it halts\n    and reverses at neutral\n")

@@ -16,10 +16,6 @@ import (
 // The words for the two ways along a direction of the aircraft.
 type axisWords struct{ plus, minus string }
 
-// squareArrows is the most that forward and up may be out of square to each
-// other (as a cosine) for left and right to be told from them: a degree.
-const squareArrows = 0.0175
-
 // wayOf tells how a place moves in the directions of the aircraft that the
 // file gives; empty where it gives none.
 func wayOf(run *linkage.Run, moved linkage.Vec) string {
@@ -38,10 +34,7 @@ func wayOf(run *linkage.Run, moved linkage.Vec) string {
 	}
 	tell(run.Forward, axisWords{"forward", "aft"})
 	tell(run.Up, axisWords{"up", "down"})
-	if run.Forward != nil && run.Up != nil && math.Abs(run.Forward.Dot(*run.Up)) < squareArrows {
-		right := run.Forward.Cross(*run.Up).Unit()
-		tell(&right, axisWords{"right", "left"})
-	}
+	tell(run.Right, axisWords{"right", "left"})
 	switch {
 	case named == 0:
 		return ""
@@ -70,7 +63,7 @@ type stands struct {
 // standsOf is nil where nothing tells which way the aircraft lies in the
 // drawing, or how the run stands at neutral.
 func standsOf(run *linkage.Run, s *solve.Sweep) *stands {
-	if run.Forward == nil && run.Up == nil {
+	if run.Forward == nil && run.Up == nil && run.Right == nil {
 		return nil
 	}
 	neutral, ok := s.At(0)

@@ -63,12 +63,13 @@ func TestReportTellsOnlyTheWaysThatTheFileGives(t *testing.T) {
 
 func TestWayOf(t *testing.T) {
 	forward, up := linkage.Vec{X: -1}, linkage.Vec{Y: 1}
-	run := &linkage.Run{Units: linkage.Inches, Forward: &forward, Up: &up}
+	right := forward.Cross(up)
+	run := &linkage.Run{Units: linkage.Inches, Forward: &forward, Up: &up, Right: &right}
 	// Seen from the left side, nose to the left: what comes towards you goes left.
 	assert.Equal(t, "goes 1/2 in forward and 1 1/4 in left", wayOf(run, linkage.Vec{X: -0.5, Z: 1.25}))
 	assert.Equal(t, "goes 1 in aft, 2 in down and 3 in right", wayOf(run, linkage.Vec{X: 1, Y: -2, Z: -3}))
 	assert.Equal(t, "stays where it is", wayOf(run, linkage.Vec{X: 1e-3}))
-	run.Up = &linkage.Vec{X: 0.6, Y: 0.8}
+	run.Up, run.Right = &linkage.Vec{X: 0.6, Y: 0.8}, nil
 	assert.Equal(t, "goes 3 in up", wayOf(run, linkage.Vec{Y: 3.75, Z: 2}), "out of square, left and right are not known")
 	run.Forward, run.Up = nil, nil
 	assert.Empty(t, wayOf(run, linkage.Vec{X: 1}))

@@ -18,6 +18,9 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	if j.Requirement.Kind == linkage.AsSet {
 		return t.setting()
 	}
+	if j.Requirement.Kind == linkage.LabelKind {
+		return t.label()
+	}
 	if t.sweep == nil {
 		return "There was no sweep to judge it in."
 	}
@@ -104,6 +107,9 @@ func (t telling) steady() string {
 }
 
 func (t telling) sense() string {
+	if t.Requirement.Places != nil {
+		return t.sensePlaces()
+	}
 	driver, driven := t.Requirement.Of[0].Name(), t.Requirement.Of[1].Name()
 	right, wrong := fmt.Sprintf("it goes minus where %s goes plus", driver), fmt.Sprintf("it goes plus where %s goes plus", driver)
 	if turnAlike(t.Requirement.Of[0], t.Requirement.Of[1]) {
@@ -162,25 +168,46 @@ func (t telling) travel() string {
 		wanted, way = t.Requirement.High, "up to"
 		beyond = t.Reaches > t.Requirement.High
 	}
-	shown := fmt.Sprintf("%s where %s is wanted%s", t.reached(wanted), figure.Given(wanted, t.Unit), t.place(", "))
+	shown := t.against(way, t.reached, t.Reaches, wanted) + t.place(", ")
 	switch t.known() {
 	case solve.Holds:
-		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s %s. %s.", name, t.worst(), way, shown, t.allowed())
+		return fmt.Sprintf("%s reaches both its figures, and no further, to within %s: %s. %s.", name, t.worst(), shown, t.allowed())
 	case solve.FallsShort:
 		if beyond {
-			return fmt.Sprintf("%s goes %s too far: %s %s. %s.%s%s", name, t.worst(), way, shown, t.allowed(), t.ending(), t.otherFigure())
+			return fmt.Sprintf("%s goes %s too far: %s. %s.%s%s", name, t.worst(), shown, t.allowed(), t.ending(), t.otherFigure())
 		}
-		return fmt.Sprintf("%s stops %s short: it gets %s %s. %s.%s%s%s", name, t.worst(), way, shown, t.allowed(), t.ending(), t.gain(), t.otherFigure())
+		return fmt.Sprintf("%s stops %s short: it gets %s. %s.%s%s%s", name, t.worst(), shown, t.allowed(), t.ending(), t.gain(), t.otherFigure())
 	}
 	return t.undecided()
 }
 
-// reached tells the reading that was reached, as finely as the miss is told.
-func (t telling) reached(wanted float64) string {
-	if figure.Rounded(*t.Worst, t.Unit) == 0 && math.Abs(*t.Worst) < figure.LeastUsable {
-		return figure.Quantity(t.Reaches, t.Unit)
+// against tells a reading against the one that is wanted: with the words for their sides
+// of an output that reads 0 as drawn and has such, else with which way it goes.
+func (t telling) against(way string, told func(reading, wanted float64) string, reading, wanted float64) string {
+	of := t.Requirement.Of[0].Output
+	if of != nil && of.Reads == 0 {
+		side := func(v float64) string {
+			if v < 0 {
+				return figure.Clean(of.Minus)
+			}
+			return figure.Clean(of.Plus)
+		}
+		if got, want := side(reading), side(wanted); got != "" && want != "" && reading != 0 && wanted != 0 {
+			if want == got {
+				want = ""
+			}
+			return fmt.Sprintf("%s %s where %s is wanted", told(math.Abs(reading), math.Abs(wanted)), got, figure.Joined(" ", figure.Given(math.Abs(wanted), t.Unit), want))
+		}
 	}
-	return figure.Against(t.Reaches, wanted, t.Unit)
+	return fmt.Sprintf("%s %s where %s is wanted", way, told(reading, wanted), figure.Given(wanted, t.Unit))
+}
+
+// reached tells a reading that was reached, as finely as the miss is told.
+func (t telling) reached(reading, wanted float64) string {
+	if figure.Rounded(*t.Worst, t.Unit) == 0 && math.Abs(*t.Worst) < figure.LeastUsable {
+		return figure.Quantity(reading, t.Unit)
+	}
+	return figure.Against(reading, wanted, t.Unit)
 }
 
 // end is the end of the travel that the worst is at; -1 where it is inside.

@@ -13,6 +13,8 @@ func WorstWords(j *solve.Judgement) string {
 	switch {
 	case j.Worst == nil:
 		return "none"
+	case j.Requirement.Kind == linkage.LabelKind:
+		return "reversed"
 	case j.Requirement.Kind == linkage.Stops:
 		return fmt.Sprintf("%.0f missing", *j.Worst)
 	case j.Requirement.Kind == linkage.Sense:
@@ -39,6 +41,8 @@ func LimitWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
 	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets:
 		return "within " + figure.Given(j.Limit, j.Unit)
+	case linkage.LabelKind:
+		return "as its words say"
 	case linkage.Sense:
 		return "over 0"
 	case linkage.Stops:

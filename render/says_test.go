@@ -80,21 +80,21 @@ func TestSaysTravel(t *testing.T) {
 	r := sample.Levers()
 	req := linkage.Requirement{Kind: linkage.Travel, Of: []linkage.Subject{{Output: r.Run.Outputs[0]}}, Low: -24, High: 27, Within: 0.5}
 	short := judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: sample.Is(2.7), At: sample.Is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3})
-	assert.Equal(t, "tail stops 2.7° short: it gets up to 24.3° where 27° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 2.2°."+
+	assert.Equal(t, "tail stops 2.7° short: it gets 24.3° nose left where 27° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 2.2°."+
 		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`+
 		` Without it the stop "far" would bite 2.5° later, at 26.5°. On center comes 7.2° after the end, at 31.2° (toggle).`+
 		" Taking metal off the stop gains no more than those 7.2°.", short)
-	assert.Equal(t, "tail reaches both its figures, and no further, to within 0.04°: up to 24.04° where 24° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, 0.5° in hand.",
+	assert.Equal(t, "tail reaches both its figures, and no further, to within 0.04°: 24.04° nose left where 24° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, 0.5° in hand.",
 		judged(r, linkage.Requirement{Kind: linkage.Travel, Of: req.Of, Low: -24, High: 24},
 			solve.Judgement{Verdict: solve.Holds, Worst: sample.Is(0.04), At: sample.Is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.04}))
 	req.High = 20
-	assert.Equal(t, `tail goes 4.3° too far: up to 24.3° where 20° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 3.8°.`+
+	assert.Equal(t, `tail goes 4.3° too far: 24.3° nose left where 20° is wanted, with hand at 24.0° (lever forward). 0.5° allowed, missed by 3.8°.`+
 		` The stop "bolt" ends it at 24.0°; 1 mm worn off it lets it go 0.9° further.`,
 		judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: sample.Is(4.3), At: sample.Is(24.04), Limit: 0.5, Unit: "deg", End: "high", Reaches: 24.3}))
 	req.Low = -30
 	both := judged(r, req, solve.Judgement{Verdict: solve.FallsShort, Worst: sample.Is(6.4), At: sample.Is(-24), Limit: 0.5, Unit: "deg", End: "low", Reaches: -23.6})
 	assert.Contains(t, both, "tail stops 6.4° short: it gets down to -23.6° where -30° is wanted")
-	assert.Contains(t, both, " The other way it goes 4.3° too far as well: up to 24.3° where 20° is wanted.")
+	assert.Contains(t, both, " The other way it goes 4.3° too far as well: 24.3° nose left where 20° is wanted.")
 }
 
 // A stop in front of an on-center point.

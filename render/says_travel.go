@@ -113,7 +113,7 @@ func (t telling) otherFigure() string {
 	if beyond {
 		said = "goes " + figure.Readable(miss, t.Limit, t.Unit) + " too far"
 	}
-	return fmt.Sprintf(" The other way it %s as well: %s %s where %s is wanted.", said, way, figure.Against(got, wanted, t.Unit), figure.Given(wanted, t.Unit))
+	return fmt.Sprintf(" The other way it %s as well: %s.", said, t.against(way, func(v, w float64) string { return figure.Against(v, w, t.Unit) }, got, wanted))
 }
 
 // extent is the least and most of what a travel is judged by, over its sweeps.

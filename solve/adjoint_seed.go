@@ -18,11 +18,11 @@ func (a seed) plus(b seed, k float64) seed {
 	}
 }
 
-// seedOfMeasure is that of a measure; of is the output that it tells, nil for none.
-func (k *measure) seed(of *linkage.Output) seed {
+// seed is that of a measure; at is the point whose travel it tells, nil for none.
+func (k *measure) seed(at *linkage.PointRef) seed {
 	return func(l *linear, c float64) {
 		if k.terms == nil {
-			slot := l.slots.of(*of.Point)
+			slot := l.slots.of(*at)
 			l.push(k.point, slot, k.along.Scale(c))
 			l.pushDrawn(slot, k.along.Scale(-c))
 		}
@@ -38,7 +38,10 @@ func (k *measure) seed(of *linkage.Output) seed {
 
 func (m *Mechanism) seedOfSubject(s linkage.Subject) seed {
 	k := m.subjectMeasure(s)
-	return k.seed(s.Output)
+	if s.Output != nil {
+		return k.seed(s.Output.Point)
+	}
+	return k.seed(nil)
 }
 
 // seedOfStop is that of how far a stop is off.

@@ -59,6 +59,7 @@ const (
 	BandOnCenter                  // a rate is worst just short of where the run is on center
 	BandSlackCable                // it hangs on where a cable goes slack
 	BandNotMet                    // nothing was met as far as was explored, so nothing moves
+	BandAside                     // stretches of the travel are left out, and go with the drawing
 )
 
 // told is what a figure comes to with its band.

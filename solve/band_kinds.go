@@ -212,6 +212,9 @@ func (t *gathered) strand(p *places, tell figure) {
 
 // ofProbe is that of a requirement with a quantity of its own.
 func (b *bands) ofProbe(j *Judgement) *told {
+	if len(j.Aside) > 0 {
+		return &told{why: BandAside}
+	}
 	r, t := j.Requirement, j.gather()
 	tell := func(v, band float64) float64 { return v - band }
 	if r.Kind != linkage.Sense && r.Kind != linkage.Clearance {

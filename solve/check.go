@@ -36,6 +36,7 @@ func (m *Mechanism) Check() (*Result, error) {
 	if m.Stopped() {
 		return nil, ErrStopped
 	}
+	m.refuseUnmoved(faults)
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
@@ -201,6 +202,11 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 	}
 	if len(result.Requirements) == 0 {
 		result.Verdict = CannotTell
+	}
+	result.Labels = m.judgeLabels(sweeps)
+	result.NotJudged = result.notJudged(sweeps)
+	if len(result.Contradicted()) > 0 {
+		result.Verdict = FallsShort
 	}
 	if result.Unfit = UnfitSettings(m.run); len(result.Unfit) > 0 {
 		result.Verdict = FallsShort

@@ -127,7 +127,7 @@ func (g *gradients) quantityOf(k *Series) (q quantity, ok bool) {
 		}
 	case SeriesOutput, SeriesRatio:
 		measure := m.outputMeasure(k.Output)
-		q.seed, q.slope = measure.seed(k.Output), k.Kind == SeriesRatio
+		q.seed, q.slope = measure.seed(k.Output.Point), k.Kind == SeriesRatio
 	case SeriesRodAngle:
 		q.seed = m.seedOfSine(k.Rod.Index)
 	case SeriesTilt:
@@ -178,6 +178,11 @@ func (g *gradients) required(r *linkage.Requirement, probe int) (q quantity) {
 	case linkage.Clearance:
 		q.seed = m.seedOfGap(r.Between)
 	case linkage.Sense:
+		if r.Places != nil {
+			a, b, sign := m.senseMeasures(r)
+			q.first, q.second, q.sign = a.seed(&r.Places[0].Place), b.seed(&r.Places[1].Place), sign
+			break
+		}
 		q.first, q.second, q.sign = m.seedOfSubject(r.Of[0]), m.seedOfSubject(r.Of[1]), -1
 		if r.Same {
 			q.sign = 1

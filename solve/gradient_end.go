@@ -117,13 +117,17 @@ func (g *gradients) holds(sd *side) (into *sums, ok bool) {
 // halt finds how a dead center goes with the drawing.
 func (g *gradients) halt(h *halt) (into *sums, ok bool) {
 	k := g.m.outputMeasureOr(h.output, h.freedom)
+	var point *linkage.PointRef
+	if h.output != nil {
+		point = h.output.Point
+	}
 	l := g.at(h.x)
 	if l == nil || !l.valid {
 		return nil, false
 	}
 	into = g.m.newSums(g.slots)
 	rate := l.dv[h.probe]
-	if !(math.Abs(rate)*g.now.longest > g.now.probes[h.probe].noise) || !g.ofSlope(k.seed(h.output), h.x, into) {
+	if !(math.Abs(rate)*g.now.longest > g.now.probes[h.probe].noise) || !g.ofSlope(k.seed(point), h.x, into) {
 		return nil, false
 	}
 	into.scale(-1 / rate)

@@ -121,6 +121,7 @@ func (m *Mechanism) judgeTravel(i int, r *linkage.Requirement, about []*sweeper)
 
 func (m *Mechanism) judgeSense(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
 	moves := false
+	var asides []Aside
 	for _, s := range about {
 		k := s.probeOf(i)
 		j.Unit = k.unit
@@ -129,7 +130,11 @@ func (m *Mechanism) judgeSense(i int, r *linkage.Requirement, about []*sweeper) 
 		if math.Max(math.Abs(first.least), math.Abs(first.most)) <= noise {
 			continue // this control doesn't move it
 		}
+		if r.Places != nil && !s.movesPlace(r.Places[0].Place) {
+			continue // it does so only away from neutral
+		}
 		moves = true
+		asides = append(asides, s.asides(k)...)
 		for _, v := range s.reversals {
 			if v.requirement == i && j.Why != DrivesReversed {
 				j = Judgement{Verdict: FallsShort, Why: DrivesReversed, At: &v.x, Sweep: s.sweep.Index, Unit: k.unit}
@@ -139,8 +144,11 @@ func (m *Mechanism) judgeSense(i int, r *linkage.Requirement, about []*sweeper) 
 			j.worse(t.least, s.where(k.probe, t.leastAt), s.sweep.Index, -1)
 		}
 	}
+	j.Aside = asides
 	switch {
 	case j.Why == DrivesReversed:
+	case r.Places != nil && (!moves || j.Worst == nil):
+		j.Why = NeverAlong
 	case !moves:
 		j.Why = NeverMoves
 	case j.Worst != nil && math.Abs(*j.Worst) <= judgeNoise:

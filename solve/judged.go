@@ -14,7 +14,10 @@ type judgedProbe struct {
 	// the second.
 	first, second int
 	apart         bool // clearance: the two never meet
-	unit          string
+	// sense by places: how fast the first goes along its direction, over how fast it must to
+	// be judged; and the ratio wherever that is. 0 where the sense is told otherwise.
+	aside, ratio int
+	unit         string
 }
 
 // reversal is a place where the first of a sense requirement reverses while the
@@ -53,6 +56,7 @@ func (s *sweeper) addJudged() {
 			j.probe = s.track(p.addValue(k.unit, k.of))
 		case linkage.Sense:
 			s.addSense(&j, r)
+			s.addAside(&j, r)
 		case linkage.Clearance:
 			c, _ := m.newContact(r.Between) // Compile has refused what it couldn't judge
 			j.unit, j.apart = m.lengthUnit(), c.apart
@@ -71,11 +75,7 @@ func (s *sweeper) addJudged() {
 // right sense.
 func (s *sweeper) addSense(j *judgedProbe, r *linkage.Requirement) {
 	m, p := s.m, s.p
-	a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1])
-	sign := -1.0
-	if r.Same {
-		sign = 1
-	}
+	a, b, sign := m.senseMeasures(r)
 	j.unit = b.unit + "/" + a.unit
 	j.first = s.track(p.addSlope(a.unit, a.of))
 	j.second = s.track(p.addSlope(b.unit, b.of))
@@ -102,6 +102,9 @@ func (s *sweeper) seekReversals(w *walk, a, b *sample) {
 		}
 		for _, x := range w.zeros(a, b, j.first) {
 			db, _, ok := s.p.evaluate(a, b, x, j.second)
+			if ok && j.aside != 0 && s.goesAside(j) {
+				continue // it goes square to its direction there, and doesn't halt
+			}
 			// A second that halts with the first is left, at the place found, with
 			// a rate as small as the place is exact.
 			if ok && math.Abs(db) > movingRate*s.p.probes[j.second].noise/slopeNoise {

@@ -20,13 +20,19 @@ type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
 	Survey *Survey
-	// Verdict is FallsShort if any requirement falls short or anything is Unfit, else
+	// Verdict is FallsShort if any requirement or label falls short or anything is Unfit, else
 	// CannotTell if any can't be judged or nothing was required.
 	Verdict      Verdict
 	Requirements []Judgement // in the order of Run.Requirements
 	// Unfit is what the run can't be set to, as UnfitSettings lists it. Nobody writes its
 	// kind, so it counts among no requirements.
 	Unfit []Judgement
+	// Labels is how the words of controls and outputs go with the drawing, of those that
+	// can be judged: controls first, each in the file's order. Nobody writes their kind, so
+	// they count among no requirements, but one that contradicts the drawing FallsShort.
+	Labels []Judgement
+	// NotJudged are the controls and outputs of which nothing tells which way they go.
+	NotJudged []linkage.Subject
 	// SecondPaths are what the second paths need over all sweeps, in the file's order.
 	SecondPaths []SecondPathNeeds
 	// NotChecked are the kinds among sense, travel, stops, over-center,
@@ -44,9 +50,20 @@ type Result struct {
 	BandsLeftOut bool
 }
 
-// Judged lists how every requirement came out, then Settings.
+// Contradicted lists the labels that the drawing contradicts.
+func (r *Result) Contradicted() (list []*Judgement) {
+	for i := range r.Labels {
+		if j := &r.Labels[i]; j.Verdict == FallsShort {
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+// Judged lists the labels that are Contradicted, how every requirement came out, then
+// Settings.
 func (r *Result) Judged() []*Judgement {
-	list := make([]*Judgement, 0, len(r.Requirements)+len(r.Unfit))
+	list := r.Contradicted()
 	for i := range r.Requirements {
 		list = append(list, &r.Requirements[i])
 	}
@@ -70,7 +87,7 @@ func (r *Result) Settings() (list []*Judgement) {
 // Judgement is how one requirement came out.
 type Judgement struct {
 	// Requirement is one of the run's; or of the kind linkage.AsSet, with the name of
-	// the end that it is about.
+	// the end that it is about; or linkage.LabelKind, with that of a control or output.
 	Requirement *linkage.Requirement
 	Verdict     Verdict
 	Worst       *float64 // see the kind; nil where there is no figure
@@ -96,6 +113,9 @@ type Judgement struct {
 	// was looked, so Worst is at least (the second isn't met) or at most (the
 	// first isn't).
 	NotMet bool
+	// Aside are the stretches of the travel that are left out of a sense told by places,
+	// since the first place hardly goes along its direction there.
+	Aside []Aside
 	// Why tells apart what Verdict alone doesn't.
 	Why Why
 	// Rod, Cable, Part and End name what Worst belongs to, where the kind has
@@ -106,11 +126,18 @@ type Judgement struct {
 	Part  *linkage.Part
 	// End is "from" or "to" (misalignment, engagement, setting, of a conduit
 	// "conduit-from" or "conduit-to"), "low" or "high" (travel: which
-	// figure is missed most; order, over-center: the side of the travel).
+	// figure is missed most; order, over-center: the side of the travel), "plus", "minus"
+	// or "turns" (label: the word that goes least with the drawing).
 	End string
 	// Reaches is what was reached where Limit is about something else:
 	// travel: the reading at the worst end.
 	Reaches float64
+}
+
+// Aside is a stretch of a sweep, in the unit of its control.
+type Aside struct {
+	Sweep    int // index into Result.Sweeps
+	From, To float64
 }
 
 // Why is the reason of an unusual verdict.
@@ -130,6 +157,7 @@ const (
 	ThreadShort               // setting: less thread of an end is in than its least
 	PastShank                 // setting: more thread is asked to be in than the end's shank has
 	OffStep                   // setting: the end's step can't make the turns
+	NeverAlong                // sense: the first place goes nowhere along its direction
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )

@@ -40,6 +40,7 @@ type sweeper struct {
 	dead      []halt
 	reversals []reversal
 	judged    []judgedProbe
+	edges     []asideEdge
 
 	work *work
 }
@@ -257,6 +258,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 	if sd.end == nil {
 		s.follow(a, e)
 		s.seekReversals(w, a, e)
+		s.seekAside(w, a, e)
 		s.seekPasses(w, a, e)
 		s.noteSlack(a, e)
 		if e.valid {

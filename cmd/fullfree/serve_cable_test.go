@@ -108,7 +108,7 @@ func TestNutsOfALoneCableAreSaved(t *testing.T) {
 	want := strings.Replace(text, "engaged = 12", "engaged = 11.5", 1)
 	want = strings.Replace(want, "carb-bracket]\n", "carb-bracket]\n  core    = 151.252529\n", 1)
 	assert.Equal(t, want, s.file())
-	assert.Contains(t, fullfree("", "check", s.path).out, got.Verdict.Headline)
+	assert.Contains(t, oneLine(fullfree("", "check", s.path).out), got.Verdict.Headline)
 	// Turned on, the core that now stands there is changed.
 	back := s.save(`{"turns":{"throttle-cable.conduit-to":-0.25}}`)
 	require.Equal(t, http.StatusOK, back.status, back.body)

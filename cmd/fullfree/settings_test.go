@@ -475,9 +475,9 @@ func TestCompareSettingsFallShort(t *testing.T) {
 		assert.False(t, *holds, w)
 	}
 	said := oneLine(fullfree(threaded, args...).out)
-	assert.Contains(t, said, "FALLS SHORT in the setting of link.from. Nothing required falls short. link.from can't be turned 0.3 turns out: it goes by half a turn at a time.")
-	assert.Contains(t, said, "FALLS SHORT in the setting of link.from, and in 1 of 1 requirement: together. link.from falls short: it bottoms out at 14.00 mm, and 15.50 mm is asked for.")
-	assert.Contains(t, said, "FALLS SHORT in the setting of link.from, and in 1 of 1 requirement: together. link.from falls short of thread: in the rod 8.50 mm, wanted 9.00 mm, missed by 0.50 mm.")
+	assert.Contains(t, said, "FALLS SHORT in the setting of link.from. Nothing required falls short. Which way was not judged: hand, tail. link.from can't be turned 0.3 turns out: it goes by half a turn at a time.")
+	assert.Contains(t, said, "FALLS SHORT in the setting of link.from, and in 1 of 1 requirement: together. Which way was not judged: hand, tail. link.from falls short: it bottoms out at 14.00 mm, and 15.50 mm is asked for.")
+	assert.Contains(t, said, "FALLS SHORT in the setting of link.from, and in 1 of 1 requirement: together. Which way was not judged: hand, tail. link.from falls short of thread: in the rod 8.50 mm, wanted 9.00 mm, missed by 0.50 mm.")
 }
 
 // TestSecondPathBindsUnasked: where nothing requires it, a second path that binds

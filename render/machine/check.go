@@ -22,7 +22,8 @@ type checkJSON struct {
 	Holds        *bool             `json:"holds"`
 	Requirements []requirementJSON `json:"requirements"`
 	NotChecked   []string          `json:"not_checked"`
-	Assumed      []string          `json:"assumed"` // what the file leaves to be taken for granted, a sentence each
+	NotJudged    []string          `json:"not_judged"` // which way they go
+	Assumed      []string          `json:"assumed"`    // what the file leaves to be taken for granted, a sentence each
 	Sweeps       []checkSweepJSON  `json:"sweeps"`
 	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
@@ -191,10 +192,11 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		Holds:        threeValued(r.Verdict),
 		Requirements: []requirementJSON{},
 		NotChecked:   []string{},
+		NotJudged:    []string{},
 		Assumed:      render.CheckAssumes(r),
 		Sweeps:       []checkSweepJSON{},
 	}
-	for _, j := range r.Judged() {
+	for _, j := range everyJudgement(r) {
 		out.Requirements = append(out.Requirements, requirementJSON{
 			Kind:      string(j.Requirement.Kind),
 			Name:      j.Requirement.Name,
@@ -209,6 +211,9 @@ func checkOf(file string, r *solve.Result) checkJSON {
 			NoneFound: j.NoneFound,
 			Says:      render.Says(r, j),
 		})
+	}
+	for _, s := range r.NotJudged {
+		out.NotJudged = append(out.NotJudged, s.Name())
 	}
 	for _, kind := range r.NotChecked {
 		out.NotChecked = append(out.NotChecked, string(kind))
@@ -302,4 +307,16 @@ func endOf(e solve.End) endJSON {
 		out.By = &e.Part.Name
 	}
 	return out
+}
+
+// everyJudgement lists the requirements in the file's order, then the labels that could be
+// judged, then what can't be set so.
+func everyJudgement(r *solve.Result) (list []*solve.Judgement) {
+	for i := range r.Requirements {
+		list = append(list, &r.Requirements[i])
+	}
+	for i := range r.Labels {
+		list = append(list, &r.Labels[i])
+	}
+	return append(list, r.Settings()...)
 }

@@ -26,7 +26,7 @@ func TestCheckJSON(t *testing.T) {
   "schema": "fullfree.check/1", "file": "levers.hcl", "run": "Levers", "units": "mm", "holds": true,
   "requirements": [{"kind": "rod-angle", "name": "<\"full\"> & left", "holds": true, "worst": 62.1, "at": -24, "sweep": 0, "limit": 30, "unit": "deg", "band": null, "sure": null,
     "says": "Flattest, at 62.1°, stand link and the arm of crank that it drives, with hand at -24.0° (lever aft). 30° wanted, 32.1° in hand."}],
-  "not_checked": ["sense", "clearance"], "assumed": [],
+  "not_checked": ["sense", "clearance"], "not_judged": [], "assumed": [],
   "sweeps": [{
     "control": {"name": "hand", "part": "lever", "unit": "deg", "low": -24, "high": 24.04, "explored": [-35, 31.2]},
     "held": {"collective": -8},

@@ -57,13 +57,13 @@ func standpoint(run *linkage.Run, toward linkage.Vec) string {
 	return along(&right, "the right", "the left")
 }
 
-// The FWD and UP arrows, in sheet units.
+// The FWD, UP and RIGHT arrows, in sheet units.
 const (
 	arrowLong = 20.0 // without the head
 	arrowSeen = 0.3  // least share of a direction that must lie in the view
 )
 
-// directions returns the FWD and UP arrows of a view, where the file tells
+// directions returns the arrows of the aircraft's directions in a view, where the file tells
 // them, about the sheet's zero.
 func (d *diagram) directions(v *view) (paper.Label, bool) {
 	var l paper.Label
@@ -71,12 +71,17 @@ func (d *diagram) directions(v *view) (paper.Label, bool) {
 	reach := func(p paper.Place) {
 		low, high = paper.At(math.Min(low.X, p.X), math.Min(low.Y, p.Y)), paper.At(math.Max(high.X, p.X), math.Max(high.Y, p.Y))
 	}
+	seen := func(way *linkage.Vec) bool { return way != nil && v.way(*way).Norm() >= arrowSeen } // else it points at the viewer, or away
+	across := d.run.Right
+	if seen(d.run.Forward) && seen(d.run.Up) {
+		across = nil // two arrows are enough
+	}
 	for _, a := range []struct {
 		says string
 		way  *linkage.Vec
-	}{{"FWD", d.run.Forward}, {"UP", d.run.Up}} {
-		if a.way == nil || v.way(*a.way).Norm() < arrowSeen {
-			continue // it points at the viewer, or away
+	}{{"FWD", d.run.Forward}, {"UP", d.run.Up}, {"RIGHT", across}} {
+		if !seen(a.way) {
+			continue
 		}
 		way := v.way(*a.way).Unit()
 		neck, tip := paper.Place{}.Along(way, arrowLong), paper.Place{}.Along(way, arrowLong+headLong)

@@ -104,6 +104,7 @@ control "pitch" {
   held  = [0, -14, 12]
   plus  = "sticks forward"
   minus = "sticks aft"
+  grip  = left-stick.grip       # rides on the shaft
 }
 
 control "roll" {
@@ -158,13 +159,13 @@ require "steady" "fore and aft, while the sticks go sideways" {
   control = roll
 }
 require "sense" "fore and aft" {
-  of      = [pitch, fore-and-aft]
-  turns   = "opposite"
+  when    = [left-stick.grip, "forward"]
+  then    = [pitch-crank.out, "down"]
   control = pitch
 }
 require "sense" "side to side" {
-  of      = [right-stick, side-to-side]
-  turns   = "opposite"
+  when    = [right-stick.grip, "left"]
+  then    = [roll-crank.out, "up"]
   control = roll
 }
 require "travel" "fore and aft" {

@@ -1,0 +1,271 @@
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// A label is what a plus or minus says of a motion. Whether the drawing goes that way is
+// decided here: it agrees or contradicts where both the velocity at neutral and the way
+// from there to the end of the travel are clear; anything else is not judged.
+
+// clearCosine is the least cosine between a motion and a direction, or its opposite, at
+// which the one is said to go the way of the other: within 60 degrees of it.
+const clearCosine = 0.5
+
+// way is how a place goes as a control moves from neutral.
+type way struct {
+	velocity vec     // at neutral, for each unit of the control
+	toEnd    [2]vec  // from neutral to the low and the high end of the travel
+	noise    float64 // below which the velocity is none
+}
+
+// wayOf is how a place goes in this sweep; false where there is no velocity at neutral,
+// on center. It moves the sweep's pose, so that one at a time may ask.
+func (s *sweeper) wayOf(ref linkage.PointRef) (g way, ok bool) {
+	p, e := s.p, s.m.endAt(ref)
+	p.restore(s.origin)
+	p.m.differentiate(&p.st, p.rates, p.input)
+	if !p.rates.valid {
+		return g, false
+	}
+	at := p.st.place(e)
+	g.velocity = p.rates.of(&p.st, e.body, at).Scale(p.unit)
+	g.noise = p.perControl(p.m.noiseOf(p.m.lengthUnit(), slopeNoise))
+	for i, sd := range s.sides {
+		p.restore(sd.end)
+		g.toEnd[i] = p.st.place(e).Sub(at)
+	}
+	return g, true
+}
+
+// cosine is that between a vector and a direction at length 1; 0 where the vector is as
+// good as none.
+func cosine(v, along vec, noise float64) float64 {
+	n := v.Norm()
+	if n <= noise {
+		return 0
+	}
+	return math.Max(-1, math.Min(1, v.Dot(along)/n))
+}
+
+// judgeLabel takes one label into the judgement of what it is of: side is 1 for plus and
+// -1 for minus, sign how the control goes as the labeled figure rises.
+func (j *Judgement) judgeLabel(s *sweeper, g way, along vec, side, sign float64, which string) {
+	goes := float64(side * sign)
+	end := 0
+	if goes > 0 {
+		end = 1
+	}
+	travel := math.Abs(s.sweep.Ends[end].At)
+	j.takeCosine(
+		cosine(g.velocity.Scale(goes), along, g.noise),
+		cosine(g.toEnd[end], along, float64(g.noise*travel)),
+		s.sweep.Index, which)
+}
+
+// takeCosine takes the cosines of a motion at neutral and of its way to the end into a
+// judgement: the smaller counts where several are judged.
+func (j *Judgement) takeCosine(atNeutral, toEnd float64, sweep int, which string) {
+	switch {
+	case math.Max(atNeutral, toEnd) < -clearCosine:
+	case math.Min(atNeutral, toEnd) > clearCosine:
+	default:
+		return
+	}
+	if j.worse(atNeutral, nil, sweep, -1) {
+		j.End = which
+	}
+}
+
+// judgeLabels judges the labels of every control, then of every output, in the file's
+// order, and lists what came of those that can be judged.
+func (m *Mechanism) judgeLabels(sweeps []*sweeper) (list []Judgement) {
+	add := func(of linkage.Subject, span linkage.Span, judge func(j *Judgement)) {
+		j := Judgement{Requirement: &linkage.Requirement{Kind: linkage.LabelKind, Name: of.Name(), Span: span, Of: []linkage.Subject{of}}}
+		if judge(&j); j.Worst != nil {
+			j.decide(0, -1)
+			list = append(list, j)
+		}
+	}
+	for _, c := range m.run.Controls {
+		add(linkage.Subject{Control: c}, c.Span, func(j *Judgement) {
+			if s := nearestNeutral(sweeps, c); s != nil {
+				m.judgeControlLabels(j, s, c)
+			}
+			j.judgeTwist(m.run, c)
+		})
+	}
+	for _, o := range m.run.Outputs {
+		add(linkage.Subject{Output: o}, o.Span, func(j *Judgement) { m.judgeOutputLabels(j, sweeps, o) })
+	}
+	return list
+}
+
+// nearestNeutral is the sweep of a control in which the others stand nearest to neutral,
+// the first of several; nil where there is none.
+func nearestNeutral(sweeps []*sweeper, c *linkage.Control) (best *sweeper) {
+	least := math.Inf(1)
+	for _, s := range sweeps {
+		if s.sweep.Control != c {
+			continue
+		}
+		off := 0.0
+		for _, h := range s.sweep.Held {
+			off = math.Max(off, math.Abs(h.At))
+		}
+		if off < least {
+			best, least = s, off
+		}
+	}
+	return best
+}
+
+// sides are a plus and a minus, with the sign of the way that they are about.
+func sides(plus, minus string) [2]struct {
+	words, which string
+	side         float64
+} {
+	return [2]struct {
+		words, which string
+		side         float64
+	}{{plus, "plus", 1}, {minus, "minus", -1}}
+}
+
+func (m *Mechanism) judgeControlLabels(j *Judgement, s *sweeper, c *linkage.Control) {
+	for _, k := range sides(c.Plus, c.Minus) {
+		label, ok := linkage.ReadLabel(k.words, false)
+		along, known := m.run.Direction(label.Direction)
+		switch {
+		case !ok || !known:
+		case c.Grip != nil && label.Names(*c.Grip):
+			if g, ok := s.wayOf(*c.Grip); ok {
+				j.judgeLabel(s, g, along, k.side, 1, k.which)
+			}
+		case c.Grip == nil && c.Of.Motion == linkage.Slides && c.Of.Carrier == nil && label.Names(linkage.PointRef{Part: c.Of}):
+			to := cosine(c.Of.Slide.Scale(k.side), along, 0)
+			j.takeCosine(to, to, s.sweep.Index, k.which)
+		}
+	}
+}
+
+// judgeTwist takes in which way a control turns, as a person beside it sees it.
+func (j *Judgement) judgeTwist(run *linkage.Run, c *linkage.Control) {
+	if c.Twist == nil {
+		return
+	}
+	from, ok := c.Twist.Toward(run, c.Of)
+	if !ok {
+		return
+	}
+	// A turn that is positive by the right-hand rule goes counterclockwise for whoever
+	// the axis points at.
+	to := cosine(c.Of.Axis, from, 0)
+	if c.Twist.Clockwise {
+		to = -to
+	}
+	j.takeCosine(to, to, j.Sweep, "turns")
+}
+
+// judgeOutputLabels judges an output's labels in the sweep that moves it most.
+func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, o *linkage.Output) {
+	var s *sweeper
+	most := 0.0
+	for _, c := range m.run.Controls {
+		at := nearestNeutral(sweeps, c)
+		if at == nil || !at.origin.valid {
+			continue
+		}
+		probe := at.outputs[o.Index]
+		if math.Abs(at.origin.dv[probe]) <= at.p.perControl(float64(at.p.probes[probe].noise/valueNoise*slopeNoise)) {
+			continue // its control doesn't move it
+		}
+		if e := at.sweep.Outputs[o.Index]; s == nil || e.Most-e.Least > most {
+			s, most = at, e.Most-e.Least
+		}
+	}
+	if s == nil {
+		return
+	}
+	sign := math.Copysign(1, s.origin.dv[s.outputs[o.Index]])
+	for _, k := range sides(o.Plus, o.Minus) {
+		label, ok := linkage.ReadLabel(k.words, true)
+		along, known := m.run.Direction(label.Direction)
+		switch {
+		case !ok || !known:
+		case o.SeenAt != nil && (o.Point == nil || *o.SeenAt != *o.Point):
+			if !label.Names(*o.SeenAt) {
+				continue
+			}
+			if g, ok := s.wayOf(*o.SeenAt); ok {
+				j.judgeLabel(s, g, along, k.side, sign, k.which)
+			}
+		case o.Point != nil && label.Names(*o.Point):
+			to := cosine(o.Along.Scale(k.side), along, 0)
+			j.takeCosine(to, to, s.sweep.Index, k.which)
+		case o.Part != nil && o.Part.Motion == linkage.Slides && o.Part.Carrier == nil && label.Names(linkage.PointRef{Part: o.Part}):
+			to := cosine(o.Part.Slide.Scale(k.side), along, 0)
+			j.takeCosine(to, to, s.sweep.Index, k.which)
+		}
+	}
+}
+
+// notJudged lists the controls and outputs of which it was not judged which way they go:
+// none of their labels was, and no sense that is told by places ties them.
+func (r *Result) notJudged(sweeps []*sweeper) (list []linkage.Subject) {
+	judged := func(of linkage.Subject) bool {
+		for i := range r.Labels {
+			if r.Labels[i].Requirement.Of[0] == of {
+				return true
+			}
+		}
+		return false
+	}
+	for _, c := range r.Run.Controls {
+		if of := (linkage.Subject{Control: c}); !judged(of) && !r.tiesControl(sweeps, c) {
+			list = append(list, of)
+		}
+	}
+	for _, o := range r.Run.Outputs {
+		if of := (linkage.Subject{Output: o}); !judged(of) && !r.tiesOutput(o) {
+			list = append(list, of)
+		}
+	}
+	return list
+}
+
+// tiesControl reports whether a sense told by places was judged in a sweep of a control.
+func (r *Result) tiesControl(sweeps []*sweeper, c *linkage.Control) bool {
+	for i := range r.Requirements {
+		j := &r.Requirements[i]
+		if j.Requirement.Places == nil || j.Verdict == CannotTell {
+			continue
+		}
+		for _, s := range sweeps {
+			if s.sweep.Control == c && s.concerns(j.Requirement) && s.movesPlace(j.Requirement.Places[0].Place) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// tiesOutput reports whether a sense told by places is of a place on what an output shows.
+func (r *Result) tiesOutput(o *linkage.Output) bool {
+	for i := range r.Requirements {
+		j := &r.Requirements[i]
+		if j.Requirement.Places == nil || j.Verdict == CannotTell {
+			continue
+		}
+		for _, k := range j.Requirement.Places {
+			switch {
+			case o.Part != nil && k.Place.Part == o.Part,
+				o.SeenAt != nil && k.Place.Get() == o.SeenAt.Get(),
+				o.Point != nil && k.Place.Part == o.Point.Part && k.Place.Rod == o.Point.Rod:
+				return true
+			}
+		}
+	}
+	return false
+}
