@@ -118,7 +118,7 @@ func (d *diagram) inner() float64 { return d.scene.Width - 2*sheetMargin }
 func (d *diagram) layOut() {
 	d.scene.Width = sheetWidth
 	y := d.heading(sheetMargin)
-	rows := d.rows()
+	rows := d.rows(viewTallest, viewsTallest)
 	d.findDetails()
 	for _, row := range rows {
 		y = d.drawRow(y+viewGap, row, d.drawView)

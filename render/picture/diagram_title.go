@@ -23,11 +23,12 @@ func (d *diagram) titleBlock(y float64) float64 {
 // titleBlockOf is titleBlock with something else than the scale in the scale's
 // field, under its name.
 func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)) float64 {
-	const inset, half = 8.0, sheetInner / 2
+	const inset = 8.0
+	half := d.inner() / 2
 	top := y + sectionGap
 	left, right := sheetMargin+inset, sheetMargin+half+inset
 	frame := func(y float64) {
-		d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin, y), paper.At(sheetWidth-sheetMargin, y))
+		d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin, y), paper.At(d.scene.Width-sheetMargin, y))
 	}
 	field := func(x, y, width float64, name, says string, bold bool) {
 		d.scene.Text(paper.Text{Says: paper.Shorten(name, width, smallSize, false), At: paper.At(x, y+smallSize), Size: smallSize})
@@ -42,12 +43,12 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 	field(right+100, y, half-100-2*inset, "Units", unitWords(d.run.Units), false)
 	y += tall
 	frame(y)
-	for _, line := range paper.Wrap(d.verdict, sheetInner-2*inset, headSize, true) {
+	for _, line := range paper.Wrap(d.verdict, d.inner()-2*inset, headSize, true) {
 		y += headSize * lineHeight
 		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: headSize, Bold: true})
 	}
 	for _, words := range []string{render.Unsure(d.result), d.settings(), render.SurveyNote(d.result.Survey)} {
-		for _, line := range paper.Wrap(words, sheetInner-2*inset, tableSize, false) {
+		for _, line := range paper.Wrap(words, d.inner()-2*inset, tableSize, false) {
 			y += tableSize * lineHeight
 			d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: tableSize})
 		}
@@ -67,12 +68,12 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 	y += tall
 	frame(y)
 	d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin+half, across), paper.At(sheetMargin+half, y))
-	for _, line := range paper.Wrap(d.rests(), sheetInner-2*inset, smallSize, false) {
+	for _, line := range paper.Wrap(d.rests(), d.inner()-2*inset, smallSize, false) {
 		y += smallSize * lineHeight
 		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: smallSize})
 	}
 	y += inset
-	d.scene.Polygon(paper.LayerMarks, paper.PenFrame, paper.Window{Low: paper.At(sheetMargin, top), High: paper.At(sheetWidth-sheetMargin, y)}.Corners()...)
+	d.scene.Polygon(paper.LayerMarks, paper.PenFrame, paper.Window{Low: paper.At(sheetMargin, top), High: paper.At(d.scene.Width-sheetMargin, y)}.Corners()...)
 	return y
 }
 

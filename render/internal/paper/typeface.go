@@ -1,0 +1,122 @@
+package paper
+
+import (
+	"strings"
+	"sync"
+
+	"codeberg.org/go-fonts/liberation/liberationmonoregular"
+	"codeberg.org/go-fonts/liberation/liberationsansbold"
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+
+	"fullfree/render/figure"
+)
+
+// Face is a typeface that lies in a PDF.
+type Face string
+
+// The typefaces: those of which the widths of text were guessed (textwidth.go), so
+// that what fits on a picture for a browser fits here; and one for listings.
+const (
+	Sans     Face = "sans"
+	SansBold Face = "sans bold"
+	Mono     Face = "mono"
+)
+
+// faces are all of them, in the order in which they lie in the file.
+func faces(yield func(Face) bool) {
+	for _, face := range []Face{Sans, SansBold, Mono} {
+		if !yield(face) {
+			return
+		}
+	}
+}
+
+func (f Face) family() string {
+	family, _, _ := strings.Cut(string(f), " ")
+	return family
+}
+
+func (f Face) style() string {
+	if f == SansBold {
+		return "B"
+	}
+	return ""
+}
+
+// data is the font as a file.
+func (f Face) data() []byte {
+	switch f {
+	case SansBold:
+		return liberationsansbold.TTF
+	case Mono:
+		return liberationmonoregular.TTF
+	}
+	return liberationsansregular.TTF
+}
+
+// typefaces tells what the fonts have, and how wide it is.
+type typefaces struct{ fonts map[Face]*sfnt.Font }
+
+// readTypefaces reads the fonts once.
+var readTypefaces = sync.OnceValue(func() *typefaces {
+	t := &typefaces{map[Face]*sfnt.Font{}}
+	for face := range faces {
+		read, err := sfnt.Parse(face.data())
+		if err != nil {
+			panic("paper: no font: " + err.Error()) // a fault of the program, never of a run
+		}
+		t.fonts[face] = read
+	}
+	return t
+})
+
+// unknownSign stands for what a font doesn't have.
+const unknownSign = '?'
+
+// glyph returns which glyph of a font shows a character; 0 for none.
+func (t *typefaces) glyph(face Face, r rune) sfnt.GlyphIndex {
+	var buf sfnt.Buffer
+	if r > 0xFFFF { // the PDF's text is of characters of two bytes
+		return 0
+	}
+	i, err := t.fonts[face].GlyphIndex(&buf, r)
+	if err != nil {
+		return 0
+	}
+	return i
+}
+
+// shown returns a text as a font can show it.
+func (t *typefaces) shown(face Face, says string) string {
+	return strings.Map(func(r rune) rune {
+		if t.glyph(face, r) == 0 {
+			return unknownSign
+		}
+		return r
+	}, figure.Clean(says))
+}
+
+// width returns how wide a text is, in the unit of its size.
+func (t *typefaces) width(face Face, says string, size float64) float64 {
+	var buf sfnt.Buffer
+	read := t.fonts[face]
+	em := fixed.Int26_6(read.UnitsPerEm())
+	sum := 0
+	for _, r := range says {
+		// At a size of so many 64ths as an em has units, advances are whole units.
+		advance, err := read.GlyphAdvance(&buf, t.glyph(face, r), em, font.HintingNone)
+		if err == nil {
+			sum += int(advance)
+		}
+	}
+	return float64(float64(sum) / float64(em) * size)
+}
+
+// WidthIn returns how wide a text is in a typeface.
+func WidthIn(face Face, says string, size float64) float64 {
+	t := readTypefaces()
+	return t.width(face, t.shown(face, says), size)
+}
