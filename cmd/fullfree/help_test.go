@@ -49,7 +49,7 @@ aircraft, at the blade or surface, pins out, by a second person.
 var usages = []struct{ name, flags string }{
 	{"check", "json temperature set"},
 	{"sweep", "control held steps csv json set"},
-	{"draw", "view charts full-size paper control held set"},
+	{"draw", "view charts full-size paper control held set only"},
 	{"report", "set"},
 	{"compare", "with json draw set"},
 	{"effect", "json set"},

@@ -38,11 +38,16 @@ var (
 // plot lays the chart out; alone, as a picture of its own, with what its flags
 // stand for below it.
 func (c *chart) plot(alone bool) *plot {
-	p := &plot{chart: c}
-	p.scene.Width = sheetWidth
 	if alone {
-		p.scene.Width = plotAlone
+		return c.plotWide(plotAlone, true)
 	}
+	return c.plotWide(sheetWidth, false)
+}
+
+// plotWide is plot, so wide.
+func (c *chart) plotWide(width float64, alone bool) *plot {
+	p := &plot{chart: c}
+	p.scene.Width = width
 	inner := p.scene.Width - 2*sheetMargin
 	p.low, p.high = plotRange(c.sweep)
 	p.least, p.most = c.valueRange()

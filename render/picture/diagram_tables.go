@@ -120,7 +120,7 @@ func (d *diagram) positionsTable(y float64) float64 {
 		g.columns = append(g.columns, column{at: sheetMargin + names + float64(cellWidth*float64(i+1)), right: true, width: cellWidth - 6})
 		head = append(head, s.letter)
 	}
-	if len(d.stances) > 3 {
+	if len(d.stances) > 3 || paper.TextWidth(head[0], tableSize, true) > names {
 		head[0] = "moves, as drawn"
 	}
 	y = d.rule(g.row(y, true, head...), paper.PenRule)

@@ -22,9 +22,10 @@ const (
 
 // paperSizes are the papers, upright, in millimeters.
 var paperSizes = map[string]paper.Place{
-	PaperA4:     paper.At(210, 297),
-	PaperLetter: paper.At(8.5*25.4, 11*25.4),
-	PaperA3:     paper.At(297, 420),
+	PaperA4:      paper.At(210, 297),
+	PaperLetter:  paper.At(8.5*25.4, 11*25.4),
+	PaperA3:      paper.At(297, 420),
+	PaperTabloid: paper.At(11*25.4, 17*25.4),
 }
 
 // tiling is how pages cover a drawing. Lengths are millimeters, the origin is

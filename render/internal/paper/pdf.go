@@ -21,8 +21,9 @@ import (
 type PDF struct {
 	doc   *fpdf.Fpdf
 	fonts *typefaces
-	size  Place // of the page
-	err   error // the first number that wasn't one
+	has   map[Face]bool // the fonts that lie in the file
+	size  Place         // of the page
+	err   error         // the first number that wasn't one
 }
 
 // PointsPerMillimeter is how many points a millimeter is (ISO 32000-1, 8.3.2.3: a
@@ -37,6 +38,7 @@ func NewPDF(title string) *PDF {
 	p := &PDF{
 		doc:   fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "pt", Size: fpdf.SizeType{Wd: 1, Ht: 1}}),
 		fonts: readTypefaces(),
+		has:   map[Face]bool{},
 	}
 	// A file tells no time: the same run gives the same bytes.
 	never := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
@@ -47,9 +49,6 @@ func NewPDF(title string) *PDF {
 	p.doc.SetTitle(p.fonts.shown(Sans, title), true)
 	p.doc.SetMargins(0, 0, 0)
 	p.doc.SetAutoPageBreak(false, 0)
-	for face := range faces {
-		p.doc.AddUTF8FontFromBytes(face.family(), face.style(), face.data())
-	}
 	return p
 }
 
@@ -251,7 +250,9 @@ func (c canvas) hatch(sh *Shape, path string) {
 	reach := room.Low.Distance(room.High) / 2
 	for n := math.Ceil(least / hatchPitch); float64(n*hatchPitch) <= most; n++ {
 		at := side.Scale(float64(n * hatchPitch))
-		c.write(c.path([]Place{at.Along(way, middle-reach), at.Along(way, middle+reach)}, false), "S")
+		for _, line := range room.Lines([]Place{at.Along(way, middle-reach), at.Along(way, middle+reach)}) {
+			c.write(c.path(line, false), "S")
+		}
 	}
 	c.write("Q")
 }
@@ -278,6 +279,10 @@ func (c canvas) text(t Text) {
 		shift = -width / 2
 	case AnchorEnd:
 		shift = -width
+	}
+	if !c.has[face] {
+		c.has[face] = true
+		c.doc.AddUTF8FontFromBytes(face.family(), face.style(), face.data())
 	}
 	c.doc.SetFont(face.family(), face.style(), size)
 	at := c.on(t.At)
