@@ -59,7 +59,7 @@ func diagramOnLeaf(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions
 	head := d.block(l.room.X, (*diagram).heading)
 	wide, galley, marks := d.tables(l)
 	foot := d.block(l.room.X, (*diagram).titleBlock)
-	rest := l.room.Y - head.Height - foot.Height - l.galleyRoom(galley, marks) - 4*pieceGap
+	rest := l.room.Y - head.Height - foot.Height - 4*pieceGap
 	for _, s := range wide {
 		rest -= s.Height + pieceGap
 	}
@@ -68,17 +68,25 @@ func diagramOnLeaf(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions
 		least = float64(viewLeast * float64(len(d.views)))
 	}
 	whole := l.room.Y - head.Height - 2*pieceGap // of a page with no tables
-	if rest < least {
-		rest = whole
+	// What may be left for the views: with tables cut between blocks, with tables cut as
+	// short as can be, and with no tables.
+	var rooms []float64
+	for _, room := range []float64{rest - l.galleyRoom(galley, marks, true), rest - l.galleyRoom(galley, marks, false)} {
+		if room >= least {
+			rooms = append(rooms, room)
+		}
 	}
+	rooms = append(rooms, whole)
+	rest, rooms = rooms[0], rooms[1:]
 	for tallest, try := rest, 1; ; try++ {
 		rows, high := d.viewPieces(l, tallest)
 		again := high > rest
 		tallest -= high - rest
 		switch {
 		case again && tallest >= least && try < layTries:
-		case again && rest < whole: // the tables go on the page after
-			rest, tallest, try = whole, whole, 0
+		case again && len(rooms) > 0:
+			rest, rooms, try = rooms[0], rooms[1:], 0
+			tallest = rest
 		default:
 			again = false
 		}

@@ -137,15 +137,15 @@ func (f *flow) putColumns(galley *paper.Scene, blocks []float64, below float64) 
 }
 
 // galleyRoom is how high the columns of a galley come out: cut between blocks where that
-// takes hardly more.
-func (l leaf) galleyRoom(galley *paper.Scene, blocks []float64) float64 {
+// is asked for and takes hardly more.
+func (l leaf) galleyRoom(galley *paper.Scene, blocks []float64, whole bool) float64 {
 	const (
 		step = 8.0 // sheet units
 		more = 1.35
 	)
 	count, _ := l.columns()
 	even := galley.Height / float64(count)
-	for high := even; high <= more*even; high += step {
+	for high := even; whole && high <= more*even; high += step {
 		if blockwise(galley, blocks, count, high) != nil {
 			return high
 		}
