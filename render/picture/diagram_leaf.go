@@ -46,7 +46,10 @@ const (
 	// to go on it: lower, names find no room. Of several views each.
 	viewsLeast, viewLeast = 380.0, 160.0
 	// layTries is how often views are drawn again, lower, until they fit.
-	layTries = 4
+	layTries = 5
+	// closer is how much lower than reckoned they are drawn again, sheet units: labels
+	// move, and what they take with them.
+	closer = 4.0
 )
 
 // diagramOnLeaf lays the sheet out on pages of a paper: the views as large as the
@@ -81,7 +84,7 @@ func diagramOnLeaf(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions
 	for tallest, try := rest, 1; ; try++ {
 		rows, high := d.viewPieces(l, tallest)
 		again := high > rest
-		tallest -= high - rest
+		tallest -= high - rest + closer
 		switch {
 		case again && tallest >= least && try < layTries:
 		case again && len(rooms) > 0:
