@@ -51,6 +51,9 @@ type bookTravel struct {
 	Ends       []render.Passage
 	Centers    []render.Passage
 	Bites      []render.Passage
+
+	sweep  *solve.Sweep
+	course *solve.Course
 }
 
 // bookStill is the run in one position, for print.
@@ -142,6 +145,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		Centers: render.CenterPassages(s),
 		Bites:   render.BitePassages(s),
 		Moves:   render.MovePassages(r, s),
+		sweep:   s, course: course,
 	}
 	b.Brief = b.Again && len(places) == 0
 	if len(s.Held) > 0 {

@@ -45,7 +45,10 @@ func (c *chart) plot(alone bool) *plot {
 }
 
 // plotWide is plot, so wide.
-func (c *chart) plotWide(width float64, alone bool) *plot {
+func (c *chart) plotWide(width float64, alone bool) *plot { return c.plotSized(width, plotTall, alone) }
+
+// plotSized is plot, so wide, its curves so high.
+func (c *chart) plotSized(width, tall float64, alone bool) *plot {
 	p := &plot{chart: c}
 	p.scene.Width = width
 	inner := p.scene.Width - 2*sheetMargin
@@ -66,7 +69,7 @@ func (c *chart) plotWide(width float64, alone bool) *plot {
 
 	p.area.Low.X, p.area.High.X = sheetMargin+ticksWide(values), p.scene.Width-sheetMargin-ends.wide
 	y = p.endWords(y)
-	p.area.Low.Y, p.area.High.Y = y, y+plotTall
+	p.area.Low.Y, p.area.High.Y = y, y+tall
 	p.labels = paper.NewPlacer(&p.scene, p.area.Low, p.area.High)
 
 	p.grid(values)

@@ -311,6 +311,15 @@ func writeLong(out io.Writer, s *paper.Scene, title string) error {
 	return p.Finish(out)
 }
 
+// PaperSize is how large a paper is, upright, mm.
+func PaperSize(name string) (paper.Place, error) {
+	size, ok := paperSizes[name]
+	if !ok {
+		return size, fmt.Errorf("there is no paper %q: %s", figure.Clean(name), strings.Join(Papers()[:len(Papers())-1], ", "))
+	}
+	return size, nil
+}
+
 // paperFault tells what is wrong with the name of a paper for a sheet.
 func paperFault(name string) error {
 	if _, ok := paperSizes[name]; ok || name == "" || name == PaperUsual {

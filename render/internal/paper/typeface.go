@@ -3,6 +3,7 @@ package paper
 import (
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"codeberg.org/go-fonts/liberation/liberationmonoregular"
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
@@ -119,4 +120,48 @@ func (t *typefaces) width(face Face, says string, size float64) float64 {
 func WidthIn(face Face, says string, size float64) float64 {
 	t := readTypefaces()
 	return t.width(face, t.shown(face, says), size)
+}
+
+// WrapIn breaks a text at spaces into lines no wider than width in a typeface; a word that
+// is too long by itself goes on in the next line.
+func WrapIn(face Face, says string, width, size float64) []string {
+	var lines []string
+	line := ""
+	end := func() {
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = ""
+	}
+	for _, word := range strings.Fields(figure.Clean(says)) {
+		longer := word
+		if line != "" {
+			longer = line + " " + word
+		}
+		if WidthIn(face, longer, size) <= width {
+			line = longer
+			continue
+		}
+		end()
+		for WidthIn(face, word, size) > width {
+			n := fitting(face, word, width, size)
+			lines, word = append(lines, word[:n]), word[n:]
+		}
+		line = word
+	}
+	end()
+	return lines
+}
+
+// fitting returns how many bytes of a word fit a width: a character at least.
+func fitting(face Face, word string, width, size float64) int {
+	n := 0
+	for n < len(word) {
+		_, next := utf8.DecodeRuneInString(word[n:])
+		if n > 0 && WidthIn(face, word[:n+next], size) > width {
+			break
+		}
+		n += next
+	}
+	return n
 }

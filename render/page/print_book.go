@@ -1,0 +1,225 @@
+package page
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/render"
+	"fullfree/render/figure"
+	"fullfree/render/internal/paper"
+	"fullfree/render/picture"
+)
+
+// BookPDF writes what Book does as a PDF, for a paper (one of picture.Papers but
+// picture.PaperNone; empty: that of the first run's unit): a page for the whole where
+// there are several runs, and each run from what is required of it to the file itself.
+func BookPDF(w io.Writer, runs []BookRun, named string, progress func(done, all int)) error {
+	b, err := bookOfRuns(runs, progress)
+	if err != nil {
+		return err
+	}
+	if named == "" && len(runs) > 0 {
+		named = picture.PaperOf(runs[0].Result.Run.Units)
+	}
+	size, err := picture.PaperSize(named)
+	if err != nil {
+		return err
+	}
+	p := newPrinter(size.Scale(paper.PointsPerMillimeter))
+	p.turn()
+	p.head(b.Title, printTitle)
+	if b.Several {
+		p.head("The runs, the worst verdict first", printPart)
+		t := render.Passage{Head: []string{"run", "verdict", "", "file"}}
+		for _, line := range b.Summary {
+			t.Rows = append(t.Rows, []string{line.Name, line.Verdict, line.Headline, line.File})
+		}
+		p.table(t)
+		p.words(b.Caution, printSmall, false, 0)
+		p.words(b.Made, printSmall, false, 0)
+	}
+	for i := range b.Runs {
+		run := &b.Runs[i]
+		if b.Several {
+			p.turn()
+			p.head(run.Name, printHead)
+		}
+		if err := p.run(run); err != nil {
+			return err
+		}
+	}
+	return p.pdf(b.Title).Finish(w)
+}
+
+// run writes a run: the verdict and what is required, how it moves, how it is set, the
+// charts, the rigging sheet, and the file.
+func (p *printer) run(b *bookRun) error {
+	p.verdict(b)
+	p.say(figure.Joined(" ", "From "+b.File+".", b.View))
+	p.head("Required", printPart)
+	p.required(b.Required)
+	for i := range b.Travels {
+		if t := &b.Travels[i]; !t.Again {
+			if err := p.travel(b, t); err != nil {
+				return err
+			}
+		}
+	}
+	for _, s := range b.Settings {
+		p.head(s.Control+", with the others held elsewhere", printPart)
+		p.table(s.Table)
+	}
+	if b.LeftOut != "" {
+		p.say(b.LeftOut)
+	}
+	if len(b.Together) > 0 {
+		p.head("All settings together", printPart)
+		p.told(b.Together)
+	}
+	for _, part := range []struct {
+		head string
+		told []render.Passage
+	}{{b.RodsHead, b.Rods}, {"Stops, as set", b.Stops}, {"As read", b.Read}} {
+		if len(part.told) > 0 {
+			p.head(part.head, printPart)
+			p.told(part.told)
+		}
+	}
+	for i := range b.Travels {
+		if t := &b.Travels[i]; !t.Again {
+			p.charts(b, t)
+		}
+	}
+	p.head("What this answer is", printPart)
+	for _, says := range append(b.Scope, b.Caution) {
+		p.words(says, printTable, false, 0)
+	}
+	p.sheet(&b.Sheet, strings.TrimSpace(sheetFootSays(b.Hash)))
+	p.source(b)
+	return nil
+}
+
+// verdict writes the verdict in a frame, with what is to be known beside it.
+func (p *printer) verdict(b *bookRun) {
+	top, pages := p.down+2, len(p.pages)
+	p.left, p.wide, p.down = p.left+6, p.wide-12, p.down+4
+	p.words(b.Headline, printHead-1.5, true, 0)
+	for _, says := range b.Short {
+		p.say(says)
+	}
+	p.told(b.Beside)
+	p.left, p.wide = p.left-6, p.wide+12
+	if len(p.pages) == pages {
+		p.page().Polygon(paper.LayerMarks, printFrame, paper.Window{Low: paper.At(p.left, top), High: paper.At(p.left+p.wide, p.down+2)}.Corners()...)
+	}
+	p.down += 6
+}
+
+// required writes the requirements: those that don't hold have been told in words.
+func (p *printer) required(list []bookRequired) {
+	if len(list) == 0 {
+		p.say("Nothing was required.")
+		return
+	}
+	t := render.Passage{Head: []string{"requirement", "verdict", "worst", "where", "limit", "in hand", "surely"}}
+	for _, j := range list {
+		place := j.Place
+		if place == "" {
+			place = nothing
+		}
+		t.Rows = append(t.Rows, []string{j.Title, j.Verdict, j.Worst, place, j.Limit, j.InHand, j.Sure})
+	}
+	p.table(t)
+}
+
+// Pictures higher than this, points, go two to a travel, others four.
+const (
+	printTall    = 250.0
+	printTallest = 430.0
+	stillsMost   = 4
+)
+
+// travel writes how one control moves the run.
+func (p *printer) travel(b *bookRun, t *bookTravel) error {
+	p.head(t.Title, printPart)
+	var list []printFigure
+	for _, still := range t.Stills {
+		scene, err := picture.StillScene(b.result, t.sweep, still.at)
+		if err != nil {
+			return err
+		}
+		list = append(list, printFigure{still.Letter + "  " + still.Says, scene})
+	}
+	if len(list) > 2 && list[0].scene.Height/list[0].scene.Width*p.wide/2 > printTall {
+		var kept []printFigure
+		for i, still := range t.Stills { // at neutral, with the ends thin, and at the high end
+			if still.at == 0 || still.at == t.sweep.High {
+				kept = append(kept, list[i])
+			}
+		}
+		list = kept
+	}
+	p.pictures(list[:min(stillsMost, len(list))], printTallest)
+	p.table(t.StillTable)
+	p.head("What ends the travel", printText)
+	p.told(t.Ends)
+	p.told(t.Bites)
+	p.head("On center", printText)
+	p.told(t.Centers)
+	p.head("What moves, and how far", printText)
+	p.told(t.Moves)
+	return nil
+}
+
+// charts writes the charts of a travel.
+func (p *printer) charts(b *bookRun, t *bookTravel) {
+	var list []printFigure
+	for _, scene := range picture.ChartScenes(b.result, t.sweep, t.course) {
+		list = append(list, printFigure{"", scene})
+	}
+	if len(list) > 0 {
+		p.head("Charts: "+t.Title, printPart)
+		p.pictures(list, printTallest)
+	}
+}
+
+// source writes what the run was made from, and the file itself.
+func (p *printer) source(b *bookRun) {
+	p.turn()
+	p.head("The file that this was made from", printPart)
+	made := "File: " + b.File + ". SHA-256: " + b.Hash + "."
+	if b.Version != "" {
+		made += " Made by fullfree " + b.Version + "."
+	}
+	p.say(made)
+	for _, change := range b.Set {
+		p.say("Changed for this: " + change + " (the file below has its own figure).")
+	}
+	if b.Unseen != "" {
+		p.say(b.Unseen)
+	}
+	p.listing(sourceLines(b.text))
+}
+
+// sourceLines is a file in lines as a listing on paper shows them: what isn't seen for what
+// it is as its code.
+func sourceLines(text []byte) []string {
+	var lines []string
+	for line := range strings.SplitSeq(strings.ReplaceAll(strings.ReplaceAll(string(text), "\r\n", "\n"), "\r", "\n"), "\n") {
+		var s strings.Builder
+		for _, r := range line {
+			switch {
+			case r == '\t':
+				s.WriteString("    ")
+			case !linkage.Visible(r):
+				fmt.Fprintf(&s, "[%U]", r)
+			default:
+				s.WriteRune(r)
+			}
+		}
+		lines = append(lines, s.String())
+	}
+	return lines
+}
