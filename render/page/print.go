@@ -19,13 +19,22 @@ type printer struct {
 	down  float64
 	// left is where what is laid out begins, and wide how wide it may be.
 	left, wide float64
+	columns    printColumns
+}
+
+// printColumns is what is told of two columns that are being written.
+type printColumns struct {
+	on, second bool
+	top        float64 // of both on this page
+	end        float64 // of the first
+	limit      float64 // how far down they go
 }
 
 // What a page of a book is like, in points.
 const (
 	printAside = 12 * paper.PointsPerMillimeter // margins
-	printOver  = 12 * paper.PointsPerMillimeter
-	printUnder = 15 * paper.PointsPerMillimeter // with the foot in it
+	printOver  = 9 * paper.PointsPerMillimeter
+	printUnder = 11 * paper.PointsPerMillimeter // with the foot in it
 	printTitle = 15.0                           // sizes of type
 	printHead  = 11.5
 	printPart  = 9.0
@@ -49,12 +58,35 @@ func newPrinter(size paper.Place) *printer {
 }
 
 // bottom is how far down a page is written on.
-func (p *printer) bottom() float64 { return p.size.Y - printUnder }
+func (p *printer) bottom() float64 {
+	if p.columns.on {
+		return p.columns.limit
+	}
+	return p.size.Y - printUnder
+}
+
+// top is where what is written on a page, or in a column, begins.
+func (p *printer) top() float64 {
+	if p.columns.on {
+		return p.columns.top
+	}
+	return printOver
+}
 
 func (p *printer) page() *paper.Scene { return p.pages[len(p.pages)-1] }
 
-// turn begins a page.
+// turn begins a page, or the second column.
 func (p *printer) turn() {
+	if c := &p.columns; c.on && !c.second {
+		c.second, c.end = true, p.down
+		p.left += p.wide + printAcross
+		p.down = c.top
+		return
+	}
+	if c := &p.columns; c.on {
+		c.second, c.top, c.limit = false, printOver, p.size.Y-printUnder
+		p.left -= p.wide + printAcross
+	}
 	p.pages = append(p.pages, &paper.Scene{Width: p.size.X, Height: p.size.Y})
 	p.feet = append(p.feet, p.foot)
 	p.down = printOver
@@ -62,7 +94,7 @@ func (p *printer) turn() {
 
 // need turns the page where less than so much is left of it.
 func (p *printer) need(high float64) {
-	if len(p.pages) == 0 || p.down+high > p.bottom() && p.down > printOver {
+	if len(p.pages) == 0 || p.down+high > p.bottom() && p.down > p.top() {
 		p.turn()
 	}
 }
@@ -98,11 +130,35 @@ func (p *printer) say(says string) { p.words(says, printText, false, 0) }
 // head writes a head that doesn't stand alone at the foot of a page.
 func (p *printer) head(says string, size float64) {
 	p.need(float64(size*printLine) + keepBelow)
-	if p.down > printOver {
+	if p.down > p.top() {
 		p.down += printGap
 	}
 	p.words(says, size, true, 0)
 }
+
+// inColumns writes something in two columns, about as long as each other where they end on
+// the page on which they begin.
+func (p *printer) inColumns(write func(p *printer)) {
+	p.need(keepBelow)
+	measured := newPrinter(paper.At(p.size.X, unendingPage))
+	measured.wide = p.half()
+	measured.turn()
+	write(measured)
+	const spare = 26.0 // what is kept together goes over whole
+	high := (measured.down-printOver)/2 + spare
+	p.columns = printColumns{on: true, top: p.down, limit: math.Min(p.bottom(), p.down+high)}
+	p.wide = p.half()
+	write(p)
+	end := p.down
+	if p.columns.second {
+		end = math.Max(end, p.columns.end)
+	}
+	p.columns = printColumns{}
+	p.left, p.wide, p.down = printAside, p.size.X-2*printAside, end
+}
+
+// unendingPage is higher than anything that is measured on it, points.
+const unendingPage = 1e7
 
 // told writes what a report tells.
 func (p *printer) told(list []render.Passage) {
@@ -201,40 +257,81 @@ func shared(natural []float64, wide float64) []float64 {
 	return widths
 }
 
-// figure is a picture with the words over it.
+// printFigure is a picture with the words over it.
 type printFigure struct {
 	says  string
 	scene *paper.Scene
 }
 
+// printAcross is what lies between two things side by side.
+const printAcross = 14.0
+
+// half is how wide each of two things side by side may be.
+func (p *printer) half() float64 { return (p.wide - printAcross) / 2 }
+
+// captionHigh is how high the words over a picture come out.
+func (p *printer) captionHigh(f printFigure) float64 {
+	return float64(float64(len(paper.WrapIn(paper.Sans, f.says, p.half(), printTable))) * printTable * printLine)
+}
+
+// scaleOf is how large a picture is printed, half as wide as the page, no higher than most.
+func (p *printer) scaleOf(f printFigure, most float64) float64 {
+	return math.Min(p.half()/f.scene.Width, most/f.scene.Height)
+}
+
+// figuresHigh is how high pictures side by side come out.
+func (p *printer) figuresHigh(list []printFigure, most float64) float64 {
+	high, over := 0.0, 0.0
+	for _, f := range list {
+		over = math.Max(over, p.captionHigh(f))
+		high = math.Max(high, float64(f.scene.Height*p.scaleOf(f, most)))
+	}
+	return over + high + printGap
+}
+
+// put puts a picture with its words over it so far from the left, over being the room for
+// the words.
+func (p *printer) put(f printFigure, aside, over, most float64) {
+	at := paper.At(p.left+aside, p.down)
+	p.lines(at, paper.WrapIn(paper.Sans, f.says, p.half(), printTable), printTable, false)
+	p.page().Take(f.scene.Scaled(p.scaleOf(f, most)), at.Add(paper.At(0, over)))
+}
+
 // pictures puts pictures two by two, each with its words over it, no higher than most.
 func (p *printer) pictures(list []printFigure, most float64) {
-	const gap = 14.0
-	wide := (p.wide - gap) / 2
 	for k := 0; k < len(list); k += 2 {
 		pair := list[k:min(k+2, len(list))]
-		high, over := 0.0, 0.0
-		scales := make([]float64, len(pair))
-		for i, f := range pair {
-			scales[i] = math.Min(wide/f.scene.Width, most/f.scene.Height)
-			over = math.Max(over, float64(float64(len(paper.WrapIn(paper.Sans, f.says, wide, printTable)))*printTable*printLine))
-			high = math.Max(high, float64(f.scene.Height*scales[i]))
+		high, over := p.figuresHigh(pair, most), 0.0
+		p.need(high)
+		for _, f := range pair {
+			over = math.Max(over, p.captionHigh(f))
 		}
-		p.need(over + high + printGap)
 		for i, f := range pair {
-			at := paper.At(p.left+float64(float64(i)*(wide+gap)), p.down)
-			p.lines(at, paper.WrapIn(paper.Sans, f.says, wide, printTable), printTable, false)
-			p.page().Take(f.scene.Scaled(scales[i]), at.Add(paper.At(0, over)))
+			p.put(f, float64(float64(i)*(p.half()+printAcross)), over, most)
 		}
-		p.down += over + high + printGap
+		p.down += high
 	}
 }
 
-// columns writes lines of a listing in columns that go on from page to page, two where so
-// narrow a column holds them.
+// beside puts a picture at the left and a table at its right, under a head.
+func (p *printer) beside(head string, f printFigure, t render.Passage) {
+	high := p.figuresHigh([]printFigure{f}, printTallest)
+	p.need(high + 2*printPart*printLine)
+	p.head(head, printPart)
+	p.put(f, 0, p.captionHigh(f), printTallest)
+	top, pages, half := p.down, len(p.pages), p.half()
+	p.left, p.wide = p.left+half+printAcross, half
+	p.table(t)
+	p.left, p.wide = printAside, p.size.X-2*printAside
+	if len(p.pages) == pages {
+		p.down = math.Max(p.down, top+high)
+	}
+}
+
+// listing writes the lines of a listing in columns that go on from page to page.
 func (p *printer) listing(lines []string) {
-	const size, gap, across = 6.5, 12.0, 2
-	high := float64(size * printLine)
+	const size, gap, across = 6.2, 12.0, 2
+	const high = 7.0
 	wide := (p.wide - gap) / across
 	var all []string
 	for _, line := range lines {

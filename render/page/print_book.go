@@ -1,8 +1,10 @@
 package page
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -54,7 +56,7 @@ func BookPDF(w io.Writer, runs []BookRun, named string, progress func(done, all 
 }
 
 // run writes a run: the verdict and what is required, how it moves, how it is set, the
-// charts, the rigging sheet, and the file.
+// charts, the file, and last, on pages of its own, the rigging sheet.
 func (p *printer) run(b *bookRun) error {
 	p.verdict(b)
 	p.say(figure.Joined(" ", "From "+b.File+".", b.View))
@@ -74,30 +76,30 @@ func (p *printer) run(b *bookRun) error {
 	if b.LeftOut != "" {
 		p.say(b.LeftOut)
 	}
-	if len(b.Together) > 0 {
-		p.head("All settings together", printPart)
-		p.told(b.Together)
+	if len(b.Rods) > 0 {
+		p.head(b.RodsHead, printPart)
+		p.told(b.Rods)
 	}
-	for _, part := range []struct {
-		head string
-		told []render.Passage
-	}{{b.RodsHead, b.Rods}, {"Stops, as set", b.Stops}, {"As read", b.Read}} {
-		if len(part.told) > 0 {
-			p.head(part.head, printPart)
-			p.told(part.told)
+	p.inColumns(func(p *printer) {
+		for _, part := range []struct {
+			head string
+			told []render.Passage
+		}{{"All settings together", b.Together}, {"Stops, as set", b.Stops}, {"As read", b.Read}} {
+			if len(part.told) > 0 {
+				p.head(part.head, printPart)
+				p.told(part.told)
+			}
 		}
-	}
-	for i := range b.Travels {
-		if t := &b.Travels[i]; !t.Again {
-			p.charts(b, t)
+	})
+	p.charts(b)
+	p.inColumns(func(p *printer) {
+		p.head("What this answer is", printPart)
+		for _, says := range slices.Concat(b.Scope, []string{b.Caution}) {
+			p.words(says, printTable, false, 0)
 		}
-	}
-	p.head("What this answer is", printPart)
-	for _, says := range append(b.Scope, b.Caution) {
-		p.words(says, printTable, false, 0)
-	}
-	p.sheet(&b.Sheet, strings.TrimSpace(sheetFootSays(b.Hash)))
+	})
 	p.source(b)
+	p.sheet(&b.Sheet, sheetFootSays(b.Hash))
 	return nil
 }
 
@@ -134,16 +136,18 @@ func (p *printer) required(list []bookRequired) {
 	p.table(t)
 }
 
-// Pictures higher than this, points, go two to a travel, others four.
 const (
-	printTall    = 250.0
-	printTallest = 430.0
-	stillsMost   = 4
+	// printTall is from what height on, points, there is one picture to a travel, beside
+	// its table, and not several over it; printTallest is how high a picture may be.
+	printTall, printTallest = 250.0, 380.0
+	stillsMost              = 4
+	// chartsAlone is how many charts of a run with one control are printed: what goes on a
+	// page. With several, chartsShared is for all together.
+	chartsAlone, chartsShared = 12, 8
 )
 
 // travel writes how one control moves the run.
 func (p *printer) travel(b *bookRun, t *bookTravel) error {
-	p.head(t.Title, printPart)
 	var list []printFigure
 	for _, still := range t.Stills {
 		scene, err := picture.StillScene(b.result, t.sweep, still.at)
@@ -152,42 +156,68 @@ func (p *printer) travel(b *bookRun, t *bookTravel) error {
 		}
 		list = append(list, printFigure{still.Letter + "  " + still.Says, scene})
 	}
-	if len(list) > 2 && list[0].scene.Height/list[0].scene.Width*p.wide/2 > printTall {
-		var kept []printFigure
-		for i, still := range t.Stills { // at neutral, with the ends thin, and at the high end
-			if still.at == 0 || still.at == t.sweep.High {
-				kept = append(kept, list[i])
+	list = list[:min(stillsMost, len(list))]
+	tall := len(list) > 0 && list[0].scene.Height/list[0].scene.Width*p.half() > printTall
+	if tall {
+		for i, still := range t.Stills[:len(list)] {
+			if still.at == 0 { // the ends are thin in it
+				list[0] = list[i]
 			}
 		}
-		list = kept
+		p.beside(t.Title, list[0], t.StillTable)
+	} else {
+		p.need(p.figuresHigh(list[:min(2, len(list))], printTallest) + 2*printPart*printLine)
+		p.head(t.Title, printPart)
+		p.pictures(list, printTallest)
 	}
-	p.pictures(list[:min(stillsMost, len(list))], printTallest)
-	p.table(t.StillTable)
-	p.head("What ends the travel", printText)
-	p.told(t.Ends)
-	p.told(t.Bites)
-	p.head("On center", printText)
-	p.told(t.Centers)
-	p.head("What moves, and how far", printText)
-	p.told(t.Moves)
+	p.inColumns(func(p *printer) {
+		if !tall {
+			p.table(t.StillTable)
+		}
+		p.head("What ends the travel", printText)
+		p.told(t.Ends)
+		p.told(t.Bites)
+		p.head("On center", printText)
+		p.told(t.Centers)
+		p.head("What moves, and how far", printText)
+		p.told(t.Moves)
+	})
 	return nil
 }
 
-// charts writes the charts of a travel.
-func (p *printer) charts(b *bookRun, t *bookTravel) {
-	var list []printFigure
-	for _, scene := range picture.ChartScenes(b.result, t.sweep, t.course) {
-		list = append(list, printFigure{"", scene})
+// charts writes the charts of the travels, of each control as many.
+func (p *printer) charts(b *bookRun) {
+	var moved []*bookTravel
+	for i := range b.Travels {
+		if t := &b.Travels[i]; !t.Again {
+			moved = append(moved, t)
+		}
 	}
-	if len(list) > 0 {
+	left := 0
+	for _, t := range moved {
+		var list []printFigure
+		for _, scene := range picture.ChartScenes(b.result, t.sweep, t.course) {
+			list = append(list, printFigure{"", scene})
+		}
+		most := chartsAlone
+		if len(moved) > 1 {
+			most = max(2, chartsShared/len(moved))
+		}
+		left += max(0, len(list)-most)
+		if list = list[:min(most, len(list))]; len(list) == 0 {
+			continue
+		}
+		p.need(p.figuresHigh(list[:min(2, len(list))], printTallest) + 2*printPart*printLine)
 		p.head("Charts: "+t.Title, printPart)
 		p.pictures(list, printTallest)
+	}
+	if left > 0 {
+		p.say(figure.Count(left, "more chart") + ": \"fullfree draw --charts\", with --control, draws all.")
 	}
 }
 
 // source writes what the run was made from, and the file itself.
 func (p *printer) source(b *bookRun) {
-	p.turn()
 	p.head("The file that this was made from", printPart)
 	made := "File: " + b.File + ". SHA-256: " + b.Hash + "."
 	if b.Version != "" {
@@ -200,7 +230,7 @@ func (p *printer) source(b *bookRun) {
 	if b.Unseen != "" {
 		p.say(b.Unseen)
 	}
-	p.listing(sourceLines(b.text))
+	p.listing(sourceLines(bytes.TrimRight(b.text, "\r\n")))
 }
 
 // sourceLines is a file in lines as a listing on paper shows them: what isn't seen for what

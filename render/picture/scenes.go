@@ -33,7 +33,7 @@ func StillScene(result *solve.Result, sweep *solve.Sweep, at float64) (*paper.Sc
 // ChartScenes are the charts of a sweep as scenes for a page on paper: those that
 // ChartPictures draws, their curves lower, so that more go on a page.
 func ChartScenes(result *solve.Result, sweep *solve.Sweep, course *solve.Course) []*paper.Scene {
-	const low = 125.0 // sheet units
+	const low = 85.0 // sheet units
 	var scenes []*paper.Scene
 	for _, c := range chartsOf(result, sweep, course) {
 		scenes = append(scenes, &c.plotSized(plotAlone, low, true).scene)
