@@ -174,7 +174,7 @@ func bookRun(c *command, std streams, name string, changes []linkage.Setting, ou
 		return page.BookRun{}, err
 	}
 	return page.BookRun{
-		File: in.title(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
+		File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
 		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
 	}, nil
 }

@@ -18,6 +18,7 @@ type bookRun struct {
 	Short    []string         // what falls short or can't be judged, each in full
 
 	Travels  []bookTravel
+	Shares   bool           // several controls share the page that charts are printed on
 	Settings []bookSettings // how each control moves with others held elsewhere
 	LeftOut  string         // tells of sweeps that aren't shown
 
@@ -56,6 +57,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
 		Settings: settingsOf(r),
+		Shares:   len(r.Run.Controls) > 1,
 		result:   r, text: run.Text,
 	}
 	b.Listing, b.Unseen = listing(run.Text)

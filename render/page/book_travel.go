@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"fmt"
 	"html/template"
 	"math"
@@ -34,7 +35,8 @@ const mostStills = 5
 type bookTravel struct {
 	ID, Title  string
 	Again      bool   // another setting of a control that was told already
-	Brief      bool   // and nothing is at its worst in it: printed without charts
+	Brief      bool   // and nothing is at its worst in it
+	Tall       bool   // its pictures are so high that one is printed, and not several
 	Choice     string // its name in a list to choose from
 	Control    string
 	Unit       string
@@ -59,6 +61,7 @@ type bookTravel struct {
 // bookStill is the run in one position, for print.
 type bookStill struct {
 	Letter, Says string
+	Neutral      bool
 	Picture      template.HTML
 	at           float64
 	series       []*float64
@@ -151,6 +154,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 	if len(s.Held) > 0 {
 		b.Choice += ", with " + render.HeldAt(r.Run, s)
 	}
+	b.Tall = tall(live)
 	charts, err := picture.ChartPictures(r, s, course, id)
 	if err != nil {
 		return bookTravel{}, err
@@ -160,6 +164,19 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 	}
 	err = b.addStills(r, s, course, places)
 	return b, err
+}
+
+// tallShare is from what height on, of its width, a picture is tall: several side by side
+// on paper would leave nothing to read.
+const tallShare = 0.95
+
+// tall reports whether a picture of ours is so much higher than wide.
+func tall(svg []byte) bool {
+	const box = `viewBox="0 0 `
+	var wide, high float64
+	size, _, _ := bytes.Cut(svg[bytes.Index(svg, []byte(box))+len(box):], []byte(`"`))
+	_, err := fmt.Sscan(string(size), &wide, &high)
+	return err == nil && high > tallShare*wide
 }
 
 // travelEnd names an end of a travel: the file's words for that side, or else
@@ -200,7 +217,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 		if err != nil {
 			return err
 		}
-		still := bookStill{Letter: letter, Says: stillSays(s, x, places), Picture: inPage(drawn), at: x, series: course.Positions[k].Values}
+		still := bookStill{Letter: letter, Says: stillSays(s, x, places), Neutral: x == 0, Picture: inPage(drawn), at: x, series: course.Positions[k].Values}
 		b.Stills = append(b.Stills, still)
 		b.StillTable.Head = append(b.StillTable.Head, letter)
 	}

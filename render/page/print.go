@@ -20,6 +20,7 @@ type printer struct {
 	// left is where what is laid out begins, and wide how wide it may be.
 	left, wide float64
 	columns    printColumns
+	saving     int // what is left out, to save pages
 }
 
 // printColumns is what is told of two columns that are being written.
@@ -28,6 +29,7 @@ type printColumns struct {
 	top        float64 // of both on this page
 	end        float64 // of the first
 	limit      float64 // how far down they go
+	left       float64 // how much, in one column, is still to be written
 }
 
 // What a page of a book is like, in points.
@@ -79,12 +81,15 @@ func (p *printer) page() *paper.Scene { return p.pages[len(p.pages)-1] }
 func (p *printer) turn() {
 	if c := &p.columns; c.on && !c.second {
 		c.second, c.end = true, p.down
+		c.left -= p.down - c.top
 		p.left += p.wide + printAcross
 		p.down = c.top
 		return
 	}
 	if c := &p.columns; c.on {
-		c.second, c.top, c.limit = false, printOver, p.size.Y-printUnder
+		c.left -= p.down - c.top
+		c.second, c.top = false, printOver
+		c.limit = math.Min(p.size.Y-printUnder, printOver+c.left/2+columnSpare)
 		p.left -= p.wide + printAcross
 	}
 	p.pages = append(p.pages, &paper.Scene{Width: p.size.X, Height: p.size.Y})
@@ -144,9 +149,8 @@ func (p *printer) inColumns(write func(p *printer)) {
 	measured.wide = p.half()
 	measured.turn()
 	write(measured)
-	const spare = 26.0 // what is kept together goes over whole
-	high := (measured.down-printOver)/2 + spare
-	p.columns = printColumns{on: true, top: p.down, limit: math.Min(p.bottom(), p.down+high)}
+	whole := measured.down - printOver
+	p.columns = printColumns{on: true, top: p.down, left: whole, limit: math.Min(p.bottom(), p.down+whole/2+columnSpare)}
 	p.wide = p.half()
 	write(p)
 	end := p.down
@@ -156,6 +160,10 @@ func (p *printer) inColumns(write func(p *printer)) {
 	p.columns = printColumns{}
 	p.left, p.wide, p.down = printAside, p.size.X-2*printAside, end
 }
+
+// columnSpare is how much longer columns may be than half of what they hold: what is kept
+// together goes over whole.
+const columnSpare = 26.0
 
 // unendingPage is higher than anything that is measured on it, points.
 const unendingPage = 1e7
@@ -315,10 +323,10 @@ func (p *printer) pictures(list []printFigure, most float64) {
 
 // beside puts a picture at the left and a table at its right, under a head.
 func (p *printer) beside(head string, f printFigure, t render.Passage) {
-	high := p.figuresHigh([]printFigure{f}, printTallest)
+	high := p.figuresHigh([]printFigure{f}, p.tallest())
 	p.need(high + 2*printPart*printLine)
 	p.head(head, printPart)
-	p.put(f, 0, p.captionHigh(f), printTallest)
+	p.put(f, 0, p.captionHigh(f), p.tallest())
 	top, pages, half := p.down, len(p.pages), p.half()
 	p.left, p.wide = p.left+half+printAcross, half
 	p.table(t)

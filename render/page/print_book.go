@@ -25,14 +25,20 @@ func BookPDF(w io.Writer, runs []BookRun, named string, progress func(done, all 
 	if named == "" && len(runs) > 0 {
 		named = picture.PaperOf(runs[0].Result.Run.Units)
 	}
+	return b.pdf(w, named)
+}
+
+// pdf lays the book out on a paper.
+func (b *book) pdf(w io.Writer, named string) error {
 	size, err := picture.PaperSize(named)
 	if err != nil {
 		return err
 	}
-	p := newPrinter(size.Scale(paper.PointsPerMillimeter))
-	p.turn()
-	p.head(b.Title, printTitle)
+	size = size.Scale(paper.PointsPerMillimeter)
+	p := newPrinter(size)
 	if b.Several {
+		p.turn()
+		p.head(b.Title, printTitle)
 		p.head("The runs, the worst verdict first", printPart)
 		t := render.Passage{Head: []string{"run", "verdict", "", "file"}}
 		for _, line := range b.Summary {
@@ -44,15 +50,50 @@ func BookPDF(w io.Writer, runs []BookRun, named string, progress func(done, all 
 	}
 	for i := range b.Runs {
 		run := &b.Runs[i]
-		if b.Several {
-			p.turn()
-			p.head(run.Name, printHead)
+		head, high := run.Name, printHead
+		if !b.Several {
+			head, high = b.Title, printTitle
 		}
-		if err := p.run(run); err != nil {
+		own, err := printRun(size, run, head, high)
+		if err != nil {
 			return err
 		}
+		p.pages, p.feet = append(p.pages, own.pages...), append(p.feet, own.feet...)
 	}
 	return p.pdf(b.Title).Finish(w)
+}
+
+// pagesMost is how many pages of a book a run takes, where that can be.
+const pagesMost = 8
+
+// savings are what is left out of a run that takes more pages, one after the other.
+const (
+	saveNothing   = iota
+	saveCharts    // but a few
+	saveAllCharts // and pictures are smaller
+	savingsMost   = saveAllCharts
+)
+
+// printRun lays a run out on pages of its own, and leaves out what it takes to keep to the
+// most pages.
+func printRun(size paper.Place, run *bookRun, head string, high float64) (*printer, error) {
+	for saving := saveNothing; ; saving++ {
+		p := newPrinter(size)
+		p.saving = saving
+		p.turn()
+		p.head(head, high)
+		if err := p.run(run); err != nil || len(p.pages) <= pagesMost || saving == savingsMost {
+			return p, err
+		}
+	}
+}
+
+// tallest is how high a picture may be.
+func (p *printer) tallest() float64 {
+	if p.saving == saveAllCharts {
+		return printLower
+	}
+	return printTallest
 }
 
 // run writes a run: the verdict and what is required, how it moves, how it is set, the
@@ -137,10 +178,9 @@ func (p *printer) required(list []bookRequired) {
 }
 
 const (
-	// printTall is from what height on, points, there is one picture to a travel, beside
-	// its table, and not several over it; printTallest is how high a picture may be.
-	printTall, printTallest = 250.0, 380.0
-	stillsMost              = 4
+	// printTallest is how high a picture may be, points; printLower where pages are saved.
+	printTallest, printLower = 380.0, 250.0
+	stillsMost               = 4
 	// chartsAlone is how many charts of a run with one control are printed: what goes on a
 	// page. With several, chartsShared is for all together.
 	chartsAlone, chartsShared = 12, 8
@@ -157,7 +197,7 @@ func (p *printer) travel(b *bookRun, t *bookTravel) error {
 		list = append(list, printFigure{still.Letter + "  " + still.Says, scene})
 	}
 	list = list[:min(stillsMost, len(list))]
-	tall := len(list) > 0 && list[0].scene.Height/list[0].scene.Width*p.half() > printTall
+	tall := t.Tall && len(list) > 0
 	if tall {
 		for i, still := range t.Stills[:len(list)] {
 			if still.at == 0 { // the ends are thin in it
@@ -166,9 +206,9 @@ func (p *printer) travel(b *bookRun, t *bookTravel) error {
 		}
 		p.beside(t.Title, list[0], t.StillTable)
 	} else {
-		p.need(p.figuresHigh(list[:min(2, len(list))], printTallest) + 2*printPart*printLine)
+		p.need(p.figuresHigh(list[:min(2, len(list))], p.tallest()) + 2*printPart*printLine)
 		p.head(t.Title, printPart)
-		p.pictures(list, printTallest)
+		p.pictures(list, p.tallest())
 	}
 	p.inColumns(func(p *printer) {
 		if !tall {
@@ -202,6 +242,12 @@ func (p *printer) charts(b *bookRun) {
 		most := chartsAlone
 		if len(moved) > 1 {
 			most = max(2, chartsShared/len(moved))
+		}
+		if p.saving > saveNothing {
+			most = 2
+		}
+		if p.saving == saveAllCharts {
+			most = 0
 		}
 		left += max(0, len(list)-most)
 		if list = list[:min(most, len(list))]; len(list) == 0 {

@@ -59,17 +59,30 @@ func (f Face) data() []byte {
 }
 
 // typefaces tells what the fonts have, and how wide it is.
-type typefaces struct{ fonts map[Face]*sfnt.Font }
+type typefaces struct {
+	fonts map[Face]*sfnt.Font
+	// latin are the advances of the first characters, which nearly every text is of, in
+	// units of the font; 0: it has none.
+	latin map[Face]*[latinMost]int
+}
+
+// latinMost is how many characters are looked up beforehand: ASCII and Latin-1.
+const latinMost = 0x100
 
 // readTypefaces reads the fonts once.
 var readTypefaces = sync.OnceValue(func() *typefaces {
-	t := &typefaces{map[Face]*sfnt.Font{}}
+	t := &typefaces{map[Face]*sfnt.Font{}, map[Face]*[latinMost]int{}}
 	for face := range faces {
 		read, err := sfnt.Parse(face.data())
 		if err != nil {
 			panic("paper: no font: " + err.Error()) // a fault of the program, never of a run
 		}
-		t.fonts[face] = read
+		t.fonts[face], t.latin[face] = read, &[latinMost]int{}
+		for r := ' '; r < latinMost; r++ {
+			if t.glyph(face, r) != 0 {
+				t.latin[face][r] = t.advance(face, r)
+			}
+		}
 	}
 	return t
 })
@@ -93,7 +106,7 @@ func (t *typefaces) glyph(face Face, r rune) sfnt.GlyphIndex {
 // shown returns a text as a font can show it.
 func (t *typefaces) shown(face Face, says string) string {
 	return strings.Map(func(r rune) rune {
-		if t.glyph(face, r) == 0 {
+		if known := r >= 0 && r < latinMost && t.latin[face][r] > 0; !known && t.glyph(face, r) == 0 {
 			return unknownSign
 		}
 		return r
@@ -102,18 +115,27 @@ func (t *typefaces) shown(face Face, says string) string {
 
 // width returns how wide a text is, in the unit of its size.
 func (t *typefaces) width(face Face, says string, size float64) float64 {
-	var buf sfnt.Buffer
-	read := t.fonts[face]
-	em := fixed.Int26_6(read.UnitsPerEm())
 	sum := 0
 	for _, r := range says {
-		// At a size of so many 64ths as an em has units, advances are whole units.
-		advance, err := read.GlyphAdvance(&buf, t.glyph(face, r), em, font.HintingNone)
-		if err == nil {
-			sum += int(advance)
+		if r >= 0 && r < latinMost {
+			sum += t.latin[face][r]
+		} else {
+			sum += t.advance(face, r)
 		}
 	}
-	return float64(float64(sum) / float64(em) * size)
+	return float64(float64(sum) / float64(t.fonts[face].UnitsPerEm()) * size)
+}
+
+// advance is how wide a character is, in units of the font.
+func (t *typefaces) advance(face Face, r rune) int {
+	var buf sfnt.Buffer
+	read := t.fonts[face]
+	// At a size of so many 64ths as an em has units, advances are whole units.
+	wide, err := read.GlyphAdvance(&buf, t.glyph(face, r), fixed.Int26_6(read.UnitsPerEm()), font.HintingNone)
+	if err != nil {
+		return 0
+	}
+	return int(wide)
 }
 
 // WidthIn returns how wide a text is in a typeface.
