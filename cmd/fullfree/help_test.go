@@ -50,7 +50,7 @@ var usages = []struct{ name, flags string }{
 	{"check", "json temperature set"},
 	{"sweep", "control held steps csv json set"},
 	{"draw", "view charts full-size paper control held set only"},
-	{"report", "set"},
+	{"report", "paper set"},
 	{"compare", "with json draw set"},
 	{"effect", "json set"},
 	{"rig", "json write set"},

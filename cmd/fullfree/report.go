@@ -32,8 +32,8 @@ each run the verdict, a picture that a slider moves stop to stop with every
 angle, gap and rod angle beside it, charts, what is required with the place of
 its worst value to go to, rods and stops as set, a rigging sheet to fill in by
 hand, and the file itself with its hash. It asks for nothing from any network.
-Named BOOK.pdf it is the same for a folder: at most eight pages a run, and one for
-the whole.
+Named BOOK.pdf it is the same for a folder: at most eight pages a run, and one
+for the whole.
 
 Every FILE has a part of its own, and the worst verdict comes first in the
 list of them. --set goes with one FILE. "-o -" writes to standard output.
