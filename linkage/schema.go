@@ -14,12 +14,14 @@ type blockKind struct {
 	label      string // what its label is; "" where it has none
 	optional   string // what a second label is; "" where there is none
 	attributes []string
-	blocks     []string
-	instead    map[string]string // what to do instead of an attribute often tried
+	// free says that attributes may have any name.
+	free    bool
+	blocks  []string
+	instead map[string]string // what to do instead of an attribute often tried
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
+var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
 
 // cableEndKind is the kind of an end block in a cable, which holds less than that
 // of a rod.
@@ -27,7 +29,8 @@ const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "sketch", "uncertain", "rigged-at", "airframe"}},
+	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "sketch", "uncertain", "rigged-at", "airframe"}},
+	dimsKind: {label: "a name", free: true},
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
@@ -145,7 +148,7 @@ func (r *reader) checkLabels(b *hclsyntax.Block, kind blockKind) {
 // checkContents tells of attributes and blocks that don't belong in b.
 func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 	for _, a := range sortedAttributes(b.Body) {
-		if slices.Contains(attributes, a.Name) {
+		if kind.free || slices.Contains(attributes, a.Name) {
 			continue
 		}
 		at := spanOf(a.NameRange)

@@ -228,12 +228,23 @@ func same(a, b float64) bool { return math.Abs(a-b) <= writtenHalf }
 // number changes a number of the file, and returns what then stands there.
 func (w *rewriter) number(e hclsyntax.Expression, want float64) float64 {
 	now, _ := w.r.number(e)
-	if same(want, now) {
+	if same(want, now) || w.refuseDims(e) {
 		return now
 	}
 	text, value := decimal(want)
 	w.replace(e, text)
 	return value
+}
+
+// refuseDims refuses to write over what is written with named dimensions, and reports
+// whether it is: with the number in their place they would be lost.
+func (w *rewriter) refuseDims(e hclsyntax.Expression) bool {
+	names := w.r.dimsOf(e)
+	if len(names) == 0 {
+		return false
+	}
+	w.r.faults.Add(spanOf(e.Range()), "nothing was written: another number is wanted here, and this is written with %s, which is never overwritten: change that in its dims block, or put a number here", allOf(names))
+	return true
 }
 
 // decimal returns a number as it is written, and what that reads as.
@@ -290,6 +301,9 @@ func (w *rewriter) coordinates(e *hclsyntax.TupleConsExpr, want Vec) Vec {
 // can only be written as a list.
 func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
 	if !same(want.Z, 0) {
+		if w.refuseDims(e) {
+			return want
+		}
 		var texts [3]string
 		var written Vec
 		for i := range axes {
