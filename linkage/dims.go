@@ -70,6 +70,7 @@ func (r *reader) declareDims(blocks []*block) {
 func (r *reader) readDims() {
 	for _, d := range r.dimsOrder {
 		for _, name := range d.order {
+			r.run.Named = append(r.run.Named, d.entries[name].String())
 			r.workOut(d.entries[name])
 		}
 	}

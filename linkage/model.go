@@ -47,6 +47,10 @@ type Run struct {
 	// rigged. What it does to the cables shows in their Grown.
 	Temperature *float64
 
+	// Named are the named dimensions of the file, as they are written in arithmetic
+	// and in a Setting: "bench.arm".
+	Named []string
+
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
 	Plane bool
