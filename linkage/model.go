@@ -171,8 +171,10 @@ type Point struct {
 	Bolt *Vec // direction of the bolt there, length 1, as drawn; nil: as the part's axis
 	// Arm says that it is measured from the pivot, with which it moves.
 	Arm bool
-	// offset is an arm from its pivot.
+	// offset is an arm from its pivot, polar how it is given where that is by distance
+	// and angle.
 	offset Vec
+	polar  *polarPlace
 }
 
 // Shape is what a feature looks like.

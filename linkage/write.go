@@ -297,10 +297,12 @@ func (w *rewriter) coordinates(e *hclsyntax.TupleConsExpr, want Vec) Vec {
 	return written
 }
 
-// polar changes a point given by length and angle. One that leaves the drawing
-// can only be written as a list.
+// polar changes a point given by length and angle. One that leaves their plane can
+// only be written as a list.
 func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
-	if !same(want.Z, 0) {
+	given, _ := w.r.polar(e)
+	first, second, third := axesOf(given.plane)
+	if !same(*want.axis(third), 0) {
 		if w.refuseDims(e) {
 			return want
 		}
@@ -312,17 +314,13 @@ func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
 		w.replace(e, "["+strings.Join(texts[:], ", ")+"]")
 		return written
 	}
-	before, _ := w.r.number(e.Args[0])
-	turned, _ := w.r.number(e.Args[1])
-	length, degrees := elementary.Hypot(want.X, want.Y), turned
+	x, y := *want.axis(first), *want.axis(second)
+	length, degrees := elementary.Hypot(x, y), given.degrees
 	if length > 0 {
-		degrees = float64(elementary.Atan2(want.Y, want.X) * (180 / math.Pi))
+		degrees = float64(elementary.Atan2(y, x) * (180 / math.Pi))
 	}
-	if before < 0 && length > 0 {
-		length, degrees = -length, degrees+180
-	}
-	degrees += float64(360 * math.Round((turned-degrees)/360)) // as many turns as before
-	return polar(w.number(e.Args[0], length), w.number(e.Args[1], degrees))
+	degrees += float64(360 * math.Round((given.degrees-degrees)/360)) // as many turns as before
+	return polarPlace{w.number(e.Args[0], length), w.number(e.Args[1], degrees), given.plane}.vec()
 }
 
 // replace replaces an expression. Comments inside it are kept after what it is
