@@ -22,6 +22,12 @@ type reader struct {
 	dims      map[string]*dims
 	dimsOrder []*dims
 	dimPath   []*dim
+	// symmetry is the coordinate that changes its sign in a mirror image, 0 for x; -1:
+	// the run names none. badSymmetry says that it is faulty, which is told.
+	symmetry    int
+	badSymmetry bool
+	mirrored    []*block // the blocks that are mirror images, written out
+	images      map[string]image
 	// bare says that what is read stands in no file: there are no names.
 	bare    bool
 	ghosts  map[string]bool // names declared wrongly, which is told there
@@ -56,7 +62,7 @@ type reader struct {
 
 func newReader(src *Source) *reader {
 	return &reader{
-		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src},
+		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src}, symmetry: -1,
 		names: map[string]named{}, dims: map[string]*dims{}, ghosts: map[string]bool{}, members: map[any]*members{}, bad: map[any]bool{},
 	}
 }
@@ -72,6 +78,7 @@ func Read(src *Source, set ...Setting) (*Run, error) {
 	r.readSettings(set)
 	if body, ok := r.parse(); ok {
 		r.read(body)
+		r.dropMirrored()
 		r.dropFollowing()
 	}
 	if err := r.faults.Err(); err != nil {
@@ -106,6 +113,8 @@ func (r *reader) read(body *hclsyntax.Body) {
 	r.declareDims(blocks)
 	r.readRun(blocks)
 	r.checkSettings()
+	blocks = r.mirror(blocks)
+	r.noteImages()
 	for _, b := range blocks {
 		r.declareBlock(b)
 	}
@@ -262,6 +271,12 @@ func (r *reader) readRun(blocks []*block) {
 	r.run.View = b.text("view")
 	r.run.Forward = r.arrow(b, "forward")
 	r.run.Up = r.arrow(b, "up")
+	if e := b.get("symmetry"); e != nil {
+		axis, ok := r.choice(e, "x", "y", "z")
+		if r.badSymmetry = !ok; ok {
+			r.symmetry = int(axis[0] - 'x')
+		}
+	}
 	r.readExactness(b)
 	r.readTemperature(b)
 	b.tellMissing()

@@ -87,6 +87,14 @@ func (r *reader) setNumber(dimension string, value *float64) (set bool) {
 	if len(r.set.text) == 0 {
 		return false
 	}
+	if image, ok := r.images[dimension]; ok {
+		r.refuseSetting(dimension, "%s is mirrored from %s: set that", dimension, image.of)
+		if v, ok := r.set.values[image.of]; ok {
+			*value = float64(image.sign * v)
+			return true
+		}
+		return false
+	}
 	r.set.known = append(r.set.known, dimension)
 	if _, given := r.set.text[dimension]; !given {
 		return false

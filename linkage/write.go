@@ -54,6 +54,7 @@ func Rewrite(src *Source, changes []Change) ([]byte, error) {
 	r := newReader(src)
 	if body, ok := r.parse(); ok {
 		r.read(body)
+		r.dropMirrored()
 		r.dropFollowing()
 	}
 	if err := r.faults.Err(); err != nil {
@@ -83,6 +84,8 @@ type rewriter struct {
 	unused  map[string]bool // changes of dimensions not met yet
 	known   []string        // dimensions met
 	edits   []edit
+	// rodsWere are the rods that are mirror images, as they were read.
+	rodsWere map[*rodBlock]asSet
 }
 
 // edit replaces the text from start to end.
@@ -126,30 +129,44 @@ func (w *rewriter) wanted(dimension string) (float64, bool) {
 // rewrite changes numbers wherever they are wanted otherwise: places first,
 // carriers before what they carry, then what is measured between places.
 func (w *rewriter) rewrite() {
+	w.keepRods()
 	done := make([]bool, len(w.r.parts))
 	for i := range w.r.parts {
 		w.rewritePart(i, done)
 	}
 	for _, b := range w.r.rods {
+		if b.isImage("points") {
+			continue
+		}
 		for i, row := range b.rows {
 			point := &b.rod.Points[i]
 			point.At = w.vector(row.value, b.rod.Name+"."+point.Name, Vec{})
 		}
 	}
+	w.followRodPoints()
 	for _, b := range w.r.rods {
 		b.rod.measure()
+		if b.mirroring != nil && !b.mirroring.own["length"] {
+			continue
+		}
 		w.length(b.block, "length", b.rod.Name+".length", &b.rod.Length, &b.rod.LengthGiven, "from", "to")
 	}
 	for _, b := range w.r.rods {
+		if b.mirroring != nil {
+			continue
+		}
 		for _, end := range b.ends {
 			w.rewriteEngaged(end)
 		}
 	}
+	w.besideRods()
 	w.rewriteCables()
 	for i, b := range w.r.stops {
-		s := w.r.run.Stops[i]
-		w.figure(b, "at", s.Name+".at", &s.At)
+		if s := w.r.run.Stops[i]; !b.isImage("at") {
+			w.figure(b, "at", s.Name+".at", &s.At)
+		}
 	}
+	w.followStops()
 }
 
 // rewritePart changes the numbers of part i, its carriers' first.
@@ -164,13 +181,21 @@ func (w *rewriter) rewritePart(i int, done []bool) {
 	case part.NamedPivot != nil:
 		w.rewritePart(part.NamedPivot.Part.Index, done)
 		part.Pivot = part.NamedPivot.Get().At
+	case pivot != nil && p.isImage("pivot"):
+		w.followPivot(p, done)
 	case pivot != nil:
 		part.Pivot = w.vector(pivot, part.Name+".pivot", Vec{})
 	}
 	for j, row := range p.rows {
 		point := &part.Points[j]
 		dimension := part.Name + "." + point.Name
+		table := "points"
 		if point.Arm {
+			table = "arms"
+		}
+		if p.isImage(table) {
+			point.At = w.followPoint(p, point, done)
+		} else if point.Arm {
 			point.At = part.Pivot.Add(w.vector(row.value, dimension, part.Pivot))
 		} else {
 			point.At = w.vector(row.value, dimension, Vec{})
@@ -397,7 +422,12 @@ func (w *rewriter) check(text []byte) error {
 		return fmt.Errorf("changed so, the file would not read:\n%w", err)
 	}
 	read := run.figures()
-	if !maps.Equal(read, w.r.run.figures()) {
+	within := 0.0
+	if len(w.r.mirrored) > 0 {
+		// The mirror image of an angle is reckoned once more.
+		within = writtenHalf
+	}
+	if !alike(read, w.r.run.figures(), within) {
 		return fmt.Errorf("%s: the changed file would not read as it was meant", Printable(w.r.src.Name))
 	}
 	largest := 0.0
