@@ -131,7 +131,7 @@ func (m *mirrorer) attribute(kind string, a *hclsyntax.Attribute, reversed bool)
 		value = m.table(e)
 	case "grip", "seen-at":
 		value = m.pointName(e)
-	case "from", "to", "held", "adjust":
+	case "from", "to", "held", "adjust", "detents":
 		switch {
 		case kind == "rod":
 			value = m.pointName(e)
