@@ -303,7 +303,7 @@ func TestBuilderFaults(t *testing.T) {
 		{func(b *Builder) { b.Rod("stay", RodSpec{From: "lever.eye"}) },
 			`rod "stay" has no to: write to = part.point`},
 		{func(b *Builder) { b.Rod("link", RodSpec{From: "lever.eye", To: "arm.eye"}) },
-			`rod "link": the name "link" is given already to the rod at rod "link": every part, rod, cable, pair, control, output, stop and pin needs its own`},
+			`rod "link": the name "link" is given already to the rod at rod "link": every part, rod, cable, pair, control, output, stop, pin and dims needs its own`},
 		{func(b *Builder) { b.Rod("stay", RodSpec{From: "lever.eye.x", To: ".."}) },
 			"rod \"stay\", from: a point, as in part.point, is wanted here: one name, or two with a dot between\n" +
 				`rod "stay", to: a point, as in part.point, is wanted here: one name, or two with a dot between`},

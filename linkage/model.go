@@ -48,6 +48,10 @@ type Run struct {
 	// rigged. What it does to the cables shows in their Grown.
 	Temperature *float64
 
+	// Named are the named dimensions of the file, as they are written in arithmetic
+	// and in a Setting: "bench.arm".
+	Named []string
+
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
 	Plane bool
@@ -168,8 +172,10 @@ type Point struct {
 	Bolt *Vec // direction of the bolt there, length 1, as drawn; nil: as the part's axis
 	// Arm says that it is measured from the pivot, with which it moves.
 	Arm bool
-	// offset is an arm from its pivot.
+	// offset is an arm from its pivot, polar how it is given where that is by distance
+	// and angle.
 	offset Vec
+	polar  *polarPlace
 }
 
 // Shape is what a feature looks like.

@@ -9,7 +9,6 @@ package render
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -62,7 +61,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	p.text("", "  ", Unsure(r))
 	p.text("", "  ", temperatureSays(r.Run))
-	for _, words := range slices.Concat(breakingSays(r), swappedSays(r.Run)) {
+	for _, words := range doubtsSays(r) {
 		p.text("", "  ", words)
 	}
 	for _, words := range SecondPathFaults(r) {

@@ -9,13 +9,12 @@ import (
 	"fullfree/solve"
 )
 
-// What is to be known of cables beside the verdict: nothing that is required asks
-// for it.
+// What is to be known beside the verdict: nothing that is required asks for it.
 
-// CablesBeside tells all of that where no report of the ends of the travel goes
-// with it: each once, however many sweeps show it.
-func CablesBeside(r *solve.Result) []string {
-	said := slices.Concat(breakingSays(r), swappedSays(r.Run))
+// Beside tells all of that where no report of the ends of the travel goes with it:
+// each once, however many sweeps show it.
+func Beside(r *solve.Result) []string {
+	said := doubtsSays(r)
 	for _, s := range r.Sweeps {
 		for _, end := range s.Ends {
 			if words := slackPast(s, end); words != "" && !slices.Contains(said, words) {
@@ -24,6 +23,11 @@ func CablesBeside(r *solve.Result) []string {
 		}
 	}
 	return said
+}
+
+// doubtsSays tells what of the drawing itself looks wrong.
+func doubtsSays(r *solve.Result) []string {
+	return slices.Concat(breakingSays(r), swappedSays(r.Run), oddArmsSays(r.Run))
 }
 
 // breakingSays tells which cables are drawn harder somewhere than their wire

@@ -50,6 +50,14 @@ func WithDatum(run *linkage.Run) ([]byte, error) {
 	if err := hasText(run); err != nil {
 		return nil, err
 	}
+	// Both sides are taped, so both are written out.
+	text, err := linkage.WrittenOut(run.Source)
+	if err != nil {
+		return nil, err
+	}
+	if run, err = linkage.Read(&linkage.Source{Name: run.Source.Name, Text: text}); err != nil {
+		return nil, err
+	}
 	datum := datumOf(run)
 	if len(datum) == 0 {
 		return nil, errors.New("nothing pivots on the airframe, so there is nothing to measure from")
@@ -222,7 +230,7 @@ func roughenPart(w *splices, run *linkage.Run, part *linkage.Part, step float64)
 			return err
 		}
 		switch arm := p.At.Sub(part.Pivot); {
-		case strings.HasPrefix(string(text[from:to]), "polar"):
+		case strings.HasPrefix(string(text[from:to]), "polar") && !strings.Contains(string(text[from:to]), `"`):
 			long := math.Max(step, math.Round(arm.Norm()/step)*step)
 			angle := float64(math.Round(elementary.Atan2(arm.Y, arm.X)*180/math.Pi/roughAngle) * roughAngle)
 			w.replace(from, to, fmt.Sprintf("polar(%s, %s)", coordinate(long, run.Units), coordinate(angle, linkage.Millimeters)))
