@@ -84,10 +84,19 @@ func cutNamed(text, kind, name string) string {
 	return withoutBlocks(text, func(b fileBlock) bool { return b.kind == kind && b.name == name })
 }
 
-// plain is a file without what is required, pinned and measured.
+// wherePlaced are the lines that say where something is held or watched, without
+// which everything moves the same.
+var wherePlaced = regexp.MustCompile(`(?m)^\s*(grip|seen-at)\s*=.*\n`)
+
+// plain is a file written out, without what is required, pinned and measured and where
+// things are held.
 func plain(text string) string {
+	if out, err := linkage.WrittenOut(&linkage.Source{Name: "whole.hcl", Text: []byte(text)}); err == nil {
+		text = string(out)
+	}
+	text = wherePlaced.ReplaceAllString(text, "")
 	return withoutBlocks(text, func(b fileBlock) bool {
-		return !slices.Contains([]string{"run", "fixed", "part", "rod", "control", "output", "stop", "cable", "pair"}, b.kind)
+		return !slices.Contains([]string{"run", "dims", "fixed", "part", "rod", "control", "output", "stop", "cable", "pair"}, b.kind)
 	})
 }
 
