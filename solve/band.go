@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // The band of a requirement is how far its worst value moves when the drawing is
@@ -166,7 +167,7 @@ func (b *bands) band(s *sums) float64 {
 		if len(b.own) == 0 {
 			return 0
 		}
-		return 2 * math.Sqrt(math.Max(0, twice(b.survey.Cov(), b.surveyed(s))))
+		return 2 * math.Sqrt(math.Max(0, num.Quadratic(b.survey.Cov(), b.surveyed(s))))
 	}
 	copy(b.by, s.drawn)
 	b.slots.alongArms(b.by)
@@ -216,13 +217,4 @@ func (b *bands) addUntied(list []*told) {
 		}
 		j.Untied = &hangs
 	}
-}
-
-// norm is the length of a list as a vector.
-func norm(list []float64) float64 {
-	sum := 0.0
-	for _, v := range list {
-		sum += float64(v * v)
-	}
-	return math.Sqrt(sum)
 }

@@ -1,6 +1,10 @@
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 // Where both cables of a pair go slack or come taut again, what the pair holds
 // moves on at another rate. So that neither the walk nor what follows it takes
@@ -69,7 +73,7 @@ func (w *walk) turnsSlack(a, b *sample, i int) (x float64, ok bool) {
 		if vb >= 0 {
 			return b.x, true
 		}
-		return root(f, a.x, a.v[probe], b.x, b.v[probe]), true
+		return num.Root(f, a.x, a.v[probe], b.x, b.v[probe]), true
 	}
 	// Over and back again, or from the border away and over it again.
 	back := !changes && da < 0 && db > 0 && va <= h*-da && vb <= h*db
@@ -82,9 +86,9 @@ func (w *walk) turnsSlack(a, b *sample, i int) (x float64, ok bool) {
 	case !ok:
 		return 0, false
 	case back && sign*v < -noise:
-		return root(f, a.x, a.v[probe], turn, v), true
+		return num.Root(f, a.x, a.v[probe], turn, v), true
 	case over && sign*v > noise:
-		return root(f, turn, v, b.x, b.v[probe]), true
+		return num.Root(f, turn, v, b.x, b.v[probe]), true
 	}
 	return 0, false
 }

@@ -170,7 +170,7 @@ func (m *Mechanism) grow(st *state, r *rates, g grown, singular int) {
 				x[j] = math.NaN()
 			}
 		} else {
-			r.lu.solve(x, b)
+			r.lu.Solve(x, b)
 		}
 		for j, f := range s.unknowns {
 			r.d[f] = x[j]

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // remnant is what is left of a run without some of it.
@@ -21,7 +22,7 @@ type remnant struct {
 type structure struct {
 	m     *Mechanism
 	e     equations
-	pairs matching
+	pairs num.Matching
 }
 
 func structureOf(run *linkage.Run) *structure {
@@ -29,13 +30,13 @@ func structureOf(run *linkage.Run) *structure {
 	s.m.addBodies()
 	s.m.addLinks()
 	s.e = s.m.incidence(-1)
-	s.pairs = match(s.e.of, len(s.e.unknowns))
+	s.pairs = num.Match(s.e.of, len(s.e.unknowns))
 	return s
 }
 
 // free is how many freedoms nothing holds.
 func (s *structure) free() (n int) {
-	for _, i := range s.pairs.equationOf {
+	for _, i := range s.pairs.EquationOf {
 		if i < 0 {
 			n++
 		}

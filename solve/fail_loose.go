@@ -17,7 +17,7 @@ type looseGroup struct {
 
 // looseGroups finds what nothing holds with the controls held.
 func (s *structure) looseGroups() (groups []looseGroup) {
-	loose := s.pairs.loose(s.e.of)
+	loose := s.pairs.Loose(s.e.of)
 	if len(loose) == 0 {
 		return nil
 	}

@@ -1,6 +1,10 @@
 package solve
 
-import "fullfree/linkage"
+import (
+	"fullfree/linkage"
+
+	"fullfree/solve/internal/num"
+)
 
 // Mechanism is a run compiled: flat lists of bodies, freedoms and links, and
 // the steps that close a pose one after another. It isn't changed by solving, so that
@@ -152,7 +156,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 		return nil, faults.Err()
 	}
 	in := m.incidence(-1)
-	pairs := match(in.of, len(in.unknowns))
+	pairs := num.Match(in.of, len(in.unknowns))
 	if m.tellMobility(in, pairs, faults); len(faults.List) > 0 {
 		return nil, faults.Err()
 	}

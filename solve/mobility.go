@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -26,13 +27,13 @@ const (
 
 // tellMobility adds a fault for every group of parts that too few rods hold
 // and of rods that close the same loop.
-func (m *Mechanism) tellMobility(e equations, pairs matching, faults *linkage.Faults) {
+func (m *Mechanism) tellMobility(e equations, pairs num.Matching, faults *linkage.Faults) {
 	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(e.links), len(m.inputs))
 	st := m.newState()
-	if loose := pairs.loose(e.of); len(loose) > 0 {
+	if loose := pairs.Loose(e.of); len(loose) > 0 {
 		m.tellLoose(&st, e, loose, count, faults)
 	}
-	if excess := pairs.excess(e.of); len(excess) > 0 {
+	if excess := pairs.Excess(e.of); len(excess) > 0 {
 		m.tellExcess(&st, e, excess, count, faults)
 	}
 }
@@ -118,8 +119,8 @@ func (m *Mechanism) spareControls() (names []string) {
 	}
 	for _, c := range m.run.Controls {
 		e := m.incidence(c.Index)
-		pairs := match(e.of, len(e.unknowns))
-		if len(pairs.loose(e.of)) == 0 && len(pairs.excess(e.of)) == 0 {
+		pairs := num.Match(e.of, len(e.unknowns))
+		if len(pairs.Loose(e.of)) == 0 && len(pairs.Excess(e.of)) == 0 {
 			names = append(names, c.Name)
 		}
 	}

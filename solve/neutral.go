@@ -199,7 +199,7 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		if len(s.unknowns) == 1 {
 			m.jacobian(st, s, &r.lu)
 			l := &m.links[s.links[0]]
-			if arm := m.armOf(st, s); !(math.Abs(r.lu.a[0]) >= criticalSine*arm) || arm == 0 {
+			if arm := m.armOf(st, s); !(math.Abs(r.lu.Pivot(0)) >= criticalSine*arm) || arm == 0 {
 				p := m.bodies[m.freedoms[s.unknowns[0]].body].part
 				faults.Add(l.span(), "%q stands on center %s: %s is in line with what it should move; draw the run away from there", p.Name, when, l)
 			}

@@ -1,6 +1,10 @@
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 const (
 	// newtonSteps is how often Newton's method may step. From the tangent's
@@ -20,7 +24,7 @@ const (
 
 // newton is scratch for one solution of a step by Newton's method.
 type newton struct {
-	lu       lu
+	lu       num.LU
 	residual []float64
 	change   []float64
 }
@@ -46,10 +50,10 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		}
 		last = worst
 		m.jacobian(st, s, &w.lu)
-		if !w.lu.factor() {
+		if !w.lu.Factor() {
 			return false
 		}
-		w.lu.solve(w.change[:n], w.residual[:n])
+		w.lu.Solve(w.change[:n], w.residual[:n])
 		scale := 1.0
 		for j, f := range s.unknowns {
 			most := newtonTurn
@@ -80,19 +84,19 @@ func (m *Mechanism) residuals(st *state, s *step, r []float64) (worst float64) {
 
 // jacobian fills in how each link of a step changes for each unit of each
 // unknown.
-func (m *Mechanism) jacobian(st *state, s *step, a *lu) {
-	a.reset(len(s.unknowns))
+func (m *Mechanism) jacobian(st *state, s *step, a *num.LU) {
+	a.Reset(len(s.unknowns))
 	for i, k := range s.links {
 		l := &m.links[k]
 		if l.cords != nil {
 			for j, f := range s.unknowns {
-				a.set(i, j, m.slope(st, l, f))
+				a.Set(i, j, m.slope(st, l, f))
 			}
 			continue
 		}
 		u := st.place(l.from).Sub(st.place(l.to)).Unit()
 		for j, f := range s.unknowns {
-			a.set(i, j, u.Dot(m.partialOfLink(st, l, f)))
+			a.Set(i, j, u.Dot(m.partialOfLink(st, l, f)))
 		}
 	}
 }

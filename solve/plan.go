@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // PlannedMeasurement is something worth measuring, before it is measured.
@@ -178,8 +179,8 @@ func (p *planner) freeMotions() [][]float64 {
 		for i := range held {
 			if i != most {
 				k := held[i][at] / held[most][at]
-				addScaled(held[i], held[most], -k)
-				addScaled(moved[i], moved[most], -k)
+				num.AddScaled(held[i], held[most], -k)
+				num.AddScaled(moved[i], moved[most], -k)
 			}
 		}
 		held, moved = slices.Delete(held, most, most+1), slices.Delete(moved, most, most+1)
@@ -189,7 +190,7 @@ func (p *planner) freeMotions() [][]float64 {
 	}
 	var basis [][]float64
 	for _, row := range moved {
-		if rest, gain := remainder(row, basis); gain > leastGain {
+		if rest, gain := num.Remainder(row, basis); gain > leastGain {
 			basis = append(basis, rest)
 		}
 	}
@@ -214,7 +215,7 @@ func (p *planner) candidate(i, j int) (candidate, bool) {
 			c.row[at+axis] = v
 		}
 	}
-	length := math.Sqrt(dot(c.row, c.row))
+	length := math.Sqrt(num.Dot(c.row, c.row))
 	if length < goodGain {
 		return candidate{}, false // along an axis that isn't asked for
 	}
@@ -296,7 +297,7 @@ func (p *planner) turnsFreely(c candidate) bool {
 		}
 	}
 	for _, motion := range p.free {
-		if math.Abs(dot(row, motion)) > leastGain*leastGain {
+		if math.Abs(num.Dot(row, motion)) > leastGain*leastGain {
 			return true
 		}
 	}
@@ -319,7 +320,7 @@ func (p *planner) takeBest(tier int, least float64) bool {
 	best, most, rest := -1, least, []float64(nil)
 	for i := range p.all {
 		if c := &p.all[i]; !c.taken && c.tier == tier {
-			if r, gain := remainder(c.row, p.basis); gain > most+planTie {
+			if r, gain := num.Remainder(c.row, p.basis); gain > most+planTie {
 				best, most, rest = i, gain, r
 			}
 		}
@@ -331,37 +332,4 @@ func (p *planner) takeBest(tier int, least float64) bool {
 	p.all[best].taken = true
 	p.chosen = append(p.chosen, p.all[best])
 	return true
-}
-
-// remainder returns what of a row is new to a basis, at length 1, and how long
-// it was.
-func remainder(row []float64, basis [][]float64) ([]float64, float64) {
-	rest := append([]float64(nil), row...)
-	for range 2 { // once more against rounding
-		for _, b := range basis {
-			addScaled(rest, b, -dot(rest, b))
-		}
-	}
-	gain := math.Sqrt(dot(rest, rest))
-	if gain > 0 {
-		for k := range rest {
-			rest[k] /= gain
-		}
-	}
-	return rest, gain
-}
-
-func dot(a, b []float64) float64 {
-	sum := 0.0
-	for i, v := range a {
-		sum += float64(v * b[i])
-	}
-	return sum
-}
-
-// addScaled adds k times b to a.
-func addScaled(a, b []float64, k float64) {
-	for i, v := range b {
-		a[i] += float64(k * v)
-	}
 }

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // shareOf returns the part and the link that have the largest share in a
@@ -72,9 +73,9 @@ func (p *path) driverOf(s *step, f int) *link {
 		return &m.links[s.links[0]]
 	}
 	n := len(s.unknowns)
-	var a lu
+	var a num.LU
 	m.jacobian(&p.st, s, &a)
-	if !a.factor() {
+	if !a.Factor() {
 		return &m.links[s.links[0]]
 	}
 	// Row of the inverse that gives f.
@@ -84,7 +85,7 @@ func (p *path) driverOf(s *step, f int) *link {
 			pick[j] = 1
 		}
 	}
-	a.solveTransposed(row, pick)
+	a.SolveTransposed(row, pick)
 	var best *link
 	most := -1.0
 	for i, l := range s.links {

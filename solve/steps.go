@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // depends returns the freedoms that the link's length depends on, ascending. A
@@ -64,7 +65,7 @@ func (m *Mechanism) dependsOfEnds(from, to end) []int {
 // equations is which unknowns each link that drives has, unknowns numbered
 // without the controls' freedoms.
 type equations struct {
-	of       incidence
+	of       num.Incidence
 	links    []int   // the link of each equation
 	unknowns []int   // the freedom of each unknown
 	depends  [][]int // by link: every freedom, controls' too
@@ -101,7 +102,7 @@ func (m *Mechanism) incidence(letGo int) equations {
 }
 
 // addSteps orders the links into steps and says which bodies each must place.
-func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults) {
+func (m *Mechanism) addSteps(e equations, pairs num.Matching, faults *linkage.Faults) {
 	known := make([]bool, len(m.freedoms))
 	for _, f := range m.inputs {
 		known[f] = true
@@ -120,13 +121,13 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 		return true
 	}
 	byAlgebra := make([]bool, len(m.freedoms)) // turns that algebra leaves as cosine and sine
-	for _, block := range pairs.blocks(e.of) {
+	for _, block := range pairs.Blocks(e.of) {
 		var s step
 		var ends []int
 		depends := make(map[int]bool)
 		for _, u := range block {
 			s.unknowns = append(s.unknowns, e.unknowns[u])
-			s.links = append(s.links, e.links[pairs.equationOf[u]])
+			s.links = append(s.links, e.links[pairs.EquationOf[u]])
 		}
 		slices.Sort(s.links)
 		for _, i := range s.links {

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // Survey is a sketched drawing adjusted to what was measured: the coordinates
@@ -187,10 +188,10 @@ func (s *Survey) spread() (leverage []float64) {
 	rows, off := n.system(1 / n.sketch)
 	// The sketch's rows keep R from being singular, and tellUnfit it from being
 	// nearly so.
-	r, _ := reduce(rows, off)
-	s.cov = r.inverseOfSquare()
+	r, _ := num.Reduce(rows, off)
+	s.cov = r.InverseOfSquare()
 	for i := range leverage {
-		part := norm(r.solveTransposed(rows.RawRowView(i)))
+		part := num.Norm(r.SolveTransposed(rows.RawRowView(i)))
 		leverage[i] = min(1, float64(part*part))
 	}
 	return leverage

@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -168,7 +169,7 @@ func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 		sum += float64(w * w)
 		// A coordinate is rounded to a share of the run's size, a direction by what
 		// that turns it.
-		rounded := rounding * n.size
+		rounded := num.Rounding * n.size
 		if g.measured.Kind == linkage.Gauged {
 			rounded = float64(rounded * n.slope(g, x).Norm())
 		}
@@ -177,9 +178,9 @@ func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 	for u := range x {
 		w := (x[u] - n.drawn[u]) / n.sketch
 		sum += float64(w * w)
-		noise += 2 * math.Abs(w) * rounding * n.size / n.sketch
+		noise += 2 * math.Abs(w) * num.Rounding * n.size / n.sketch
 	}
-	return sum, fallRoundings * (noise + rounding*(1+sum))
+	return sum, fallRoundings * (noise + num.Rounding*(1+sum))
 }
 
 // step is the change of the unknowns that is best by the slopes alone; nil where
@@ -190,29 +191,29 @@ func (n *surveyNet) step(known, hold float64) []float64 {
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(known*(n.drawn[u]-n.x[u])) / tie
 	}
-	r, right := reduce(rows, off)
-	if !r.sound() {
+	r, right := num.Reduce(rows, off)
+	if !r.Sound() {
 		return nil
 	}
-	return r.solve(right)
+	return r.Solve(right)
 }
 
 // newtonStep is the change that is best by slopes and bends; nil as of step.
 func (n *surveyNet) newtonStep(known, hold float64) []float64 {
 	normal, down := n.newtonMatrix(known)
-	var a lu
-	a.reset(len(n.x))
+	var a num.LU
+	a.Reset(len(n.x))
 	for u := range n.x {
 		normal.SetSym(u, u, normal.At(u, u)+hold)
 		for v := range n.x {
-			a.set(u, v, normal.At(u, v))
+			a.Set(u, v, normal.At(u, v))
 		}
 	}
-	if !a.factor() {
+	if !a.Factor() {
 		return nil
 	}
 	change := make([]float64, len(down))
-	a.solve(change, down)
+	a.Solve(change, down)
 	return change
 }
 
@@ -224,7 +225,7 @@ func (n *surveyNet) newtonMatrix(known float64) (normal *mat.SymDense, down []fl
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(tie * (n.drawn[u] - n.x[u]))
 	}
-	normal, down = normalEquations(rows, off)
+	normal, down = num.NormalEquations(rows, off)
 	add := func(u, v int, by float64) { normal.SetSym(u, v, normal.At(u, v)+by) }
 	for i := range n.sightings {
 		g := &n.sightings[i]

@@ -4,6 +4,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -25,38 +26,6 @@ type looseSpace struct{ *mat.SymDense }
 // has reports whether an unknown is undetermined.
 func (space looseSpace) has(u int) bool { return space.At(u, u) > looseShare*looseShare }
 
-// nullSpace returns the rank of rows of a length, and orthonormal vectors square
-// to all of them.
-func nullSpace(rows [][]float64, length int) (rank int, null [][]float64) {
-	if length == 0 {
-		return 0, nil
-	}
-	// Rows of zeros make it at least square, so that the factors have all of the
-	// vectors.
-	a := mat.NewDense(max(len(rows), length), length, nil)
-	for i, row := range rows {
-		a.SetRow(i, row)
-	}
-	v := mat.NewDense(length, length, nil)
-	var svd mat.SVD
-	if svd.Factorize(a, mat.SVDThinV) {
-		values := svd.Values(nil)
-		for rank < length && values[rank] > rankShare*values[0] {
-			rank++
-		}
-		v.Reset()
-		svd.VTo(v)
-	} else { // it hasn't converged: nothing is known to be tied
-		for i := range length {
-			v.Set(i, i, 1)
-		}
-	}
-	for j := rank; j < length; j++ {
-		null = append(null, mat.Col(nil, j, v))
-	}
-	return rank, null
-}
-
 // lines returns the measurements as rows without their weights, those of
 // directions as lengths square to the line: the unit of every row is 1.
 func (n *surveyNet) lines() [][]float64 {
@@ -74,7 +43,7 @@ func (n *surveyNet) lines() [][]float64 {
 
 // rank is the rank of the measurements.
 func (n *surveyNet) rank() int {
-	rank, _ := nullSpace(n.lines(), len(n.x))
+	rank, _ := num.NullSpace(n.lines(), len(n.x), rankShare)
 	return rank
 }
 
@@ -85,7 +54,7 @@ func (n *surveyNet) looseSpace() looseSpace {
 		return l
 	}
 	l.ReuseAsSym(len(n.x))
-	_, null := nullSpace(append(n.lines(), n.datum()...), len(n.x))
+	_, null := num.NullSpace(append(n.lines(), n.datum()...), len(n.x), rankShare)
 	for _, v := range null {
 		l.SymRankOne(l.SymDense, 1, mat.NewVecDense(len(v), v))
 	}
@@ -133,7 +102,7 @@ func (n *surveyNet) datum() [][]float64 {
 		for _, h := range held {
 			rows = append(rows, n.alone(next, h))
 		}
-		_, still := nullSpace(moves[:], len(turns))
+		_, still := num.NullSpace(moves[:], len(turns), rankShare)
 		turns = combine(turns, still)
 	}
 	return rows
@@ -181,7 +150,7 @@ func (n *surveyNet) freeTurns() []vec {
 		}
 		rows = append(rows, row)
 	}
-	_, free := nullSpace(rows, len(axes))
+	_, free := num.NullSpace(rows, len(axes), rankShare)
 	return combine(axes, free)
 }
 

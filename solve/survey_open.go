@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -37,8 +38,8 @@ func (s *Survey) moves(g []float64) bool {
 	if len(s.net.x) == 0 {
 		return false
 	}
-	part := math.Sqrt(math.Max(0, twice(s.loose, g)))
-	return float64(2*s.net.sketch*part) > math.Max(openLeast, openShare*2*s.net.sketch*norm(g))
+	part := math.Sqrt(math.Max(0, num.Quadratic(s.loose, g)))
+	return float64(2*s.net.sketch*part) > math.Max(openLeast, openShare*2*s.net.sketch*num.Norm(g))
 }
 
 // elsewhere judges the run with each open coordinate on which anything hangs out by

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -82,10 +83,10 @@ func (n *surveyNet) leave(along []float64) bool {
 // from where the unknowns rest, the steepest first.
 func (n *surveyNet) falling() (list [][]float64) {
 	normal, _ := n.newtonMatrix(1 / (n.sketch * n.sketch))
-	if definite(normal) {
+	if num.Definite(normal) {
 		return nil
 	}
-	bends, vectors := eigen(normal)
+	bends, vectors := num.Eigen(normal)
 	for i, bend := range bends {
 		if !(bend < 0) {
 			break

@@ -1,6 +1,10 @@
 package solve
 
-import "gonum.org/v1/gonum/mat"
+import (
+	"gonum.org/v1/gonum/mat"
+
+	"fullfree/solve/internal/num"
+)
 
 // wholeTurns returns the axes, through an exact place, about which the whole
 // drawing can turn with every exact place where it is and no gauge noticing:
@@ -34,7 +38,7 @@ func (n *surveyNet) wholeTurns() []vec {
 	if !apart {
 		return nil
 	}
-	_, still := nullSpace(rows, len(turns))
+	_, still := num.NullSpace(rows, len(turns), rankShare)
 	return combine(turns, still)
 }
 
@@ -86,7 +90,7 @@ func (n *surveyNet) keptFromTurning(loose looseSpace, turns []vec) looseSpace {
 			break
 		}
 		kept.hold(&best)
-		_, still := nullSpace([][]float64{moves}, len(turns))
+		_, still := num.NullSpace([][]float64{moves}, len(turns), rankShare)
 		turns = combine(turns, still)
 	}
 	return kept

@@ -1,34 +1,35 @@
-package solve
+package num
 
 import "slices"
 
-// incidence says which unknowns each equation has: equation i has unknowns
-// incidence[i], ascending.
-type incidence [][]int
+// Incidence says which unknowns each equation has: equation i has unknowns
+// in[i] of an Incidence in, ascending.
+type Incidence [][]int
 
-// matching pairs equations with unknowns; -1 is unpaired.
-type matching struct {
-	unknownOf  []int // by equation
-	equationOf []int // by unknown
+// Matching pairs equations with unknowns; -1 is unpaired.
+type Matching struct {
+	UnknownOf  []int // by equation
+	EquationOf []int // by unknown
 }
 
-// match finds a matching of the greatest size (augmenting paths; see Duff,
+// Match finds a matching of the greatest size of equations with unknowns numbered from 0
+// to one less than unknowns (augmenting paths; see Duff,
 // "On algorithms for obtaining a maximum transversal", ACM TOMS 7, 1981, from
 // memory).
-func match(in incidence, unknowns int) matching {
-	m := matching{make([]int, len(in)), make([]int, unknowns)}
-	for i := range m.unknownOf {
-		m.unknownOf[i] = -1
+func Match(in Incidence, unknowns int) Matching {
+	m := Matching{make([]int, len(in)), make([]int, unknowns)}
+	for i := range m.UnknownOf {
+		m.UnknownOf[i] = -1
 	}
-	for j := range m.equationOf {
-		m.equationOf[j] = -1
+	for j := range m.EquationOf {
+		m.EquationOf[j] = -1
 	}
 	seen := make([]int, unknowns) // the round in which an unknown was looked at
 	var augment func(equation, round int) bool
 	augment = func(equation, round int) bool {
 		for _, u := range in[equation] { // a free unknown first: cheap, and most often there
-			if m.equationOf[u] < 0 {
-				m.equationOf[u], m.unknownOf[equation] = equation, u
+			if m.EquationOf[u] < 0 {
+				m.EquationOf[u], m.UnknownOf[equation] = equation, u
 				return true
 			}
 		}
@@ -37,8 +38,8 @@ func match(in incidence, unknowns int) matching {
 				continue
 			}
 			seen[u] = round
-			if augment(m.equationOf[u], round) {
-				m.equationOf[u], m.unknownOf[equation] = equation, u
+			if augment(m.EquationOf[u], round) {
+				m.EquationOf[u], m.UnknownOf[equation] = equation, u
 				return true
 			}
 		}
@@ -50,31 +51,31 @@ func match(in incidence, unknowns int) matching {
 	return m
 }
 
-// loose returns the unknowns that too few equations hold: those left over and
+// Loose returns the unknowns that too few equations hold: those left over and
 // all that could be left over in their place (the under-determined part of
 // Dulmage and Mendelsohn's decomposition), ascending.
-func (m matching) loose(in incidence) []int {
-	holders := make(incidence, len(m.equationOf)) // equations by unknown
+func (m Matching) Loose(in Incidence) []int {
+	holders := make(Incidence, len(m.EquationOf)) // equations by unknown
 	for i, us := range in {
 		for _, u := range us {
 			holders[u] = append(holders[u], i)
 		}
 	}
-	return spread(m.equationOf, func(u int, visit func(int)) {
+	return spread(m.EquationOf, func(u int, visit func(int)) {
 		for _, i := range holders[u] {
-			if v := m.unknownOf[i]; v >= 0 {
+			if v := m.UnknownOf[i]; v >= 0 {
 				visit(v)
 			}
 		}
 	})
 }
 
-// excess returns the equations that share too few unknowns: those left over
+// Excess returns the equations that share too few unknowns: those left over
 // and all that could be left over in their place, ascending.
-func (m matching) excess(in incidence) []int {
-	return spread(m.unknownOf, func(i int, visit func(int)) {
+func (m Matching) Excess(in Incidence) []int {
+	return spread(m.UnknownOf, func(i int, visit func(int)) {
 		for _, u := range in[i] {
-			if k := m.equationOf[u]; k >= 0 {
+			if k := m.EquationOf[u]; k >= 0 {
 				visit(k)
 			}
 		}
@@ -103,11 +104,12 @@ func spread(partner []int, neighbors func(node int, visit func(int))) []int {
 	return queue
 }
 
-// blocks orders a perfect matching into the smallest sets of unknowns that can
+// Blocks orders a perfect matching into the smallest sets of unknowns that can
 // be solved one after another (strongly connected components, Tarjan 1972),
-// each ascending.
-func (m matching) blocks(in incidence) [][]int {
-	n := len(m.equationOf)
+// each ascending. Which of those comes first that don't need each other is settled by
+// the unknowns' numbers, so the same run gets the same blocks.
+func (m Matching) Blocks(in Incidence) [][]int {
+	n := len(m.EquationOf)
 	var (
 		order [][]int
 		index = make([]int, n) // 0: not visited
@@ -122,7 +124,7 @@ func (m matching) blocks(in incidence) [][]int {
 		next++
 		stack = append(stack, u)
 		on[u] = true
-		for _, v := range in[m.equationOf[u]] {
+		for _, v := range in[m.EquationOf[u]] {
 			if index[v] == 0 {
 				visit(v)
 				low[u] = min(low[u], low[v])

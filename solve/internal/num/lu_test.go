@@ -1,4 +1,4 @@
-package solve
+package num
 
 import (
 	"math/rand/v2"
@@ -12,21 +12,21 @@ import (
 // gonum's mat.LU.
 func TestLUAgreesWithGonum(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	var f lu
+	var f LU
 	for n := 1; n <= 12; n++ {
 		for range 20 {
 			a := mat.NewDense(n, n, nil)
 			b := mat.NewVecDense(n, nil)
-			f.reset(n)
+			f.Reset(n)
 			for i := range n {
 				b.SetVec(i, r.NormFloat64())
 				for j := range n {
 					v := r.NormFloat64()
 					a.Set(i, j, v)
-					f.set(i, j, v)
+					f.Set(i, j, v)
 				}
 			}
-			require.True(t, f.factor())
+			require.True(t, f.Factor())
 			var theirs mat.LU
 			theirs.Factorize(a)
 			tol := 1e-14 * theirs.Cond() * float64(n)
@@ -35,23 +35,23 @@ func TestLUAgreesWithGonum(t *testing.T) {
 			for _, transposed := range []bool{false, true} {
 				require.NoError(t, theirs.SolveVecTo(want, transposed, b))
 				if transposed {
-					f.solveTransposed(x, b.RawVector().Data)
+					f.SolveTransposed(x, b.RawVector().Data)
 				} else {
-					f.solve(x, b.RawVector().Data)
+					f.Solve(x, b.RawVector().Data)
 				}
 				for i := range n {
 					require.InDelta(t, want.AtVec(i), x[i], tol*(1+mat.Norm(want, 2)), "n %d transposed %v", n, transposed)
 				}
 			}
-			require.Equal(t, theirs.Det() > 0, f.determinant() > 0, "the sign of the determinant, n %d", n)
+			require.Equal(t, theirs.Det() > 0, f.Sign() > 0, "the sign of the determinant, n %d", n)
 		}
 	}
 }
 
 func TestLURefusesSingular(t *testing.T) {
-	var f lu
-	f.reset(2)
-	f.set(0, 0, 1)
-	f.set(0, 1, 2)
-	require.False(t, f.factor())
+	var f LU
+	f.Reset(2)
+	f.Set(0, 0, 1)
+	f.Set(0, 1, 2)
+	require.False(t, f.Factor())
 }

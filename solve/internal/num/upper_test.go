@@ -1,4 +1,4 @@
-package solve
+package num
 
 import (
 	"math"
@@ -28,15 +28,15 @@ func TestDenseAgainstGonum(t *testing.T) {
 		if mat.Cond(rows, 2) > 1e4 {
 			continue // gonum knows no better
 		}
-		r, right := reduce(rows, off)
-		require.True(t, r.sound())
+		r, right := Reduce(rows, off)
+		require.True(t, r.Sound())
 		var qr mat.QR
 		qr.Factorize(rows)
 		var want mat.VecDense
 		require.NoError(t, qr.SolveVecTo(&want, false, mat.NewVecDense(m, off)))
-		require.InDeltaSlice(t, want.RawVector().Data, r.solve(right), 1e-9)
+		require.InDeltaSlice(t, want.RawVector().Data, r.Solve(right), 1e-9)
 
-		square, down := normalEquations(rows, off)
+		square, down := NormalEquations(rows, off)
 		var wantSquare, wantInverse mat.Dense
 		wantSquare.Mul(rows.T(), rows)
 		require.True(t, mat.EqualApprox(&wantSquare, square, 1e-12))
@@ -44,11 +44,11 @@ func TestDenseAgainstGonum(t *testing.T) {
 		wantDown.MulVec(rows.T(), mat.NewVecDense(m, off))
 		require.InDeltaSlice(t, wantDown.RawVector().Data, down, 1e-12)
 		require.NoError(t, wantInverse.Inverse(&wantSquare))
-		inverse := r.inverseOfSquare()
+		inverse := r.InverseOfSquare()
 		require.True(t, mat.EqualApprox(&wantInverse, inverse, 1e-6*mat.Max(&wantInverse)))
 		g := off[:n]
-		require.InEpsilon(t, mat.Inner(mat.NewVecDense(n, g), inverse, mat.NewVecDense(n, g)), twice(inverse, g), 1e-9)
-		require.True(t, definite(square))
+		require.InEpsilon(t, mat.Inner(mat.NewVecDense(n, g), inverse, mat.NewVecDense(n, g)), Quadratic(inverse, g), 1e-9)
+		require.True(t, Definite(square))
 
 		shift := 3 * random.Float64()
 		for i := range n {
@@ -56,9 +56,9 @@ func TestDenseAgainstGonum(t *testing.T) {
 		}
 		var symmetric mat.EigenSym
 		require.True(t, symmetric.Factorize(square, true))
-		values, vectors := eigen(square)
+		values, vectors := Eigen(square)
 		require.InDeltaSlice(t, symmetric.Values(nil), values, 1e-9)
-		require.Equal(t, values[0] > 0, definite(square))
+		require.Equal(t, values[0] > 0, Definite(square))
 		for i, v := range vectors {
 			var by mat.VecDense
 			by.MulVec(square, mat.NewVecDense(n, v))
@@ -71,10 +71,10 @@ func TestDenseAgainstGonum(t *testing.T) {
 }
 
 func TestUpperUnsound(t *testing.T) {
-	r, _ := reduce(mat.NewDense(3, 2, []float64{1, 2, 2, 4, 3, 6}), []float64{1, 2, 3})
-	require.False(t, r.sound())
-	r, _ = reduce(mat.NewDense(2, 2, nil), []float64{1, 2})
-	require.False(t, r.sound())
-	r, _ = reduce(mat.NewDense(1, 1, []float64{math.NaN()}), []float64{1})
-	require.False(t, r.sound())
+	r, _ := Reduce(mat.NewDense(3, 2, []float64{1, 2, 2, 4, 3, 6}), []float64{1, 2, 3})
+	require.False(t, r.Sound())
+	r, _ = Reduce(mat.NewDense(2, 2, nil), []float64{1, 2})
+	require.False(t, r.Sound())
+	r, _ = Reduce(mat.NewDense(1, 1, []float64{math.NaN()}), []float64{1})
+	require.False(t, r.Sound())
 }

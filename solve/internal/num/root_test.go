@@ -1,4 +1,4 @@
-package solve
+package num
 
 import (
 	"math"
@@ -24,7 +24,7 @@ func TestRoot(t *testing.T) {
 	}
 	for _, c := range cases {
 		calls := 0
-		got := root(func(x float64) float64 { calls++; return c.f(x) }, c.a, c.f(c.a), c.b, c.f(c.b))
+		got := Root(func(x float64) float64 { calls++; return c.f(x) }, c.a, c.f(c.a), c.b, c.f(c.b))
 		require.InDelta(t, c.want, got, c.tol, c.name)
 		require.LessOrEqual(t, calls, 200, c.name)
 	}
@@ -39,7 +39,7 @@ func TestCubicExtreme(t *testing.T) {
 		if k == 3 {
 			continue // its rate has no zero between
 		}
-		at, slope := cubicExtreme(value(0), rate(0), value(h), rate(h), h)
+		at, slope := CubicExtreme(value(0), rate(0), value(h), rate(h), h)
 		if rate(0)*rate(h) < 0 {
 			require.InDelta(t, 0, rate(at), 1e-12, "k %v", k)
 			require.InDelta(t, -2+2*k*at, slope, 1e-9, "k %v", k)

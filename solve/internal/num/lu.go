@@ -1,19 +1,22 @@
-package solve
+package num
 
 import "math"
 
-// lu is a dense square matrix and its factors, for systems so small that a
+// LU is a dense square matrix and its factors, for systems so small that a
 // general library's allocations would cost more than the arithmetic.
-// Elimination with partial pivoting; checked against gonum's mat.LU.
-type lu struct {
+// Elimination with partial pivoting (G. H. Golub and C. F. Van Loan, Matrix
+// Computations, from memory); checked against gonum's mat.LU. The zero value is a
+// matrix of no rows; Reset makes room. One that is factored is read by one goroutine
+// at a time, since solving the transposed system takes space in it.
+type LU struct {
 	n    int
 	a    []float64 // n by n, by rows; after factor: L below the diagonal (unit), U on and above
 	row  []int     // row[i] is the row of the original that stands at i
 	work []float64
 }
 
-// reset makes it an n by n matrix of zeros.
-func (f *lu) reset(n int) {
+// Reset makes it an n by n matrix of zeros, in the space that it has where that will do.
+func (f *LU) Reset(n int) {
 	if cap(f.a) < n*n {
 		f.a, f.row, f.work = make([]float64, n*n), make([]int, n), make([]float64, n)
 	}
@@ -21,11 +24,15 @@ func (f *lu) reset(n int) {
 	clear(f.a)
 }
 
-func (f *lu) set(i, j int, v float64) { f.a[i*f.n+j] = v }
+// Set puts v into row i and column j, counted from 0, before Factor.
+func (f *LU) Set(i, j int, v float64) { f.a[i*f.n+j] = v }
 
-// factor replaces the matrix by its factors and reports whether every pivot is
-// other than zero.
-func (f *lu) factor() bool {
+// Add adds v to what stands in row i and column j, before Factor.
+func (f *LU) Add(i, j int, v float64) { f.a[i*f.n+j] += v }
+
+// Factor replaces the matrix by its factors and reports whether every pivot is finite
+// and other than zero. Where not, nothing else may be asked until the next Reset.
+func (f *LU) Factor() bool {
 	n, a := f.n, f.a
 	for i := range f.row {
 		f.row[i] = i
@@ -61,8 +68,9 @@ func (f *lu) factor() bool {
 	return true
 }
 
-// solve puts the solution of A x = b into x, which must not be b.
-func (f *lu) solve(x, b []float64) {
+// Solve puts the solution of A x = b into x, which must not be b. Both have n entries
+// at least.
+func (f *LU) Solve(x, b []float64) {
 	n, a := f.n, f.a
 	for i := range n {
 		v := b[f.row[i]]
@@ -80,8 +88,9 @@ func (f *lu) solve(x, b []float64) {
 	}
 }
 
-// solveTransposed puts the solution of A' x = b into x, which must not be b.
-func (f *lu) solveTransposed(x, b []float64) {
+// SolveTransposed puts the solution of A' x = b into x, which must not be b. Both have n
+// entries at least.
+func (f *LU) SolveTransposed(x, b []float64) {
 	n, a, y := f.n, f.a, f.work
 	for i := range n {
 		v := b[i]
@@ -102,9 +111,23 @@ func (f *lu) solveTransposed(x, b []float64) {
 	}
 }
 
-// determinant returns the sign of the determinant: the product of the signs of
+// Pivot returns the pivot of row i, after Factor; of a 1 by 1 matrix, the matrix itself
+// before it too.
+func (f *LU) Pivot(i int) float64 { return f.a[i*f.n+i] }
+
+// Determinant returns the determinant of what was factored. It may be beyond the range
+// of numbers for a large matrix.
+func (f *LU) Determinant() float64 {
+	d := f.Sign()
+	for i := range f.n {
+		d = float64(d * math.Abs(f.Pivot(i)))
+	}
+	return d
+}
+
+// Sign returns the sign of the determinant, 1 or -1: the product of the signs of
 // the pivots and of the row exchanges.
-func (f *lu) determinant() float64 {
+func (f *LU) Sign() float64 {
 	sign := 1.0
 	for i := range f.n {
 		if f.a[i*f.n+i] < 0 {

@@ -1,17 +1,19 @@
-package solve
+package num
 
 import "math"
 
-// placeError is how closely an event is located, as a share of the stretch
+// PlaceError is how closely an event is located, as a share of the stretch
 // searched or of where it is: a few roundings, well inside the 1e-9 of the
 // travel that is promised.
-const placeError = 1e-15
+const PlaceError = 1e-15
 
-// root finds where f changes sign between a and b, given its values there,
+// Root finds where f changes sign between a and b, given its values there,
 // which must differ in sign or be 0. It is Brent's method: as sure as halving,
 // and mostly as fast as the secant (R. P. Brent, Algorithms for Minimization
-// without Derivatives, 1973, ch. 4).
-func root(f func(x float64) float64, a, fa, b, fb float64) float64 {
+// without Derivatives, 1973, ch. 4). Where f jumps over 0, it is the place of the jump. It
+// is within PlaceError of the stretch and two roundings of where it is; f is asked 200
+// times at most.
+func Root(f func(x float64) float64, a, fa, b, fb float64) float64 {
 	if fa == 0 {
 		return a
 	}
@@ -32,7 +34,7 @@ func root(f func(x float64) float64, a, fa, b, fb float64) float64 {
 			a, b, c = b, c, b
 			fa, fb, fc = fb, fc, fb
 		}
-		tol := float64(placeError*stretch) + 2*rounding*math.Abs(b)
+		tol := float64(PlaceError*stretch) + 2*Rounding*math.Abs(b)
 		half := 0.5 * (c - b)
 		if math.Abs(half) <= tol || fb == 0 {
 			return b
@@ -72,5 +74,5 @@ func root(f func(x float64) float64, a, fa, b, fb float64) float64 {
 	return b
 }
 
-// rounding is the unit roundoff of float64.
-const rounding = 0x1p-53
+// Rounding is the unit roundoff of float64.
+const Rounding = 0x1p-53
