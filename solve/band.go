@@ -5,6 +5,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve/internal/num"
+	"fullfree/solve/survey"
 )
 
 // The band of a requirement is how far its worst value moves when the drawing is
@@ -19,7 +20,7 @@ import (
 type bands struct {
 	m      *Mechanism
 	result *Result
-	survey *Survey
+	survey *survey.Survey
 	slots  *slots
 	along  []*gradients // by sweep
 	// exact says which slots are not out, without a survey; by is the room for one
@@ -77,11 +78,11 @@ type told struct {
 // band is filled in, and result.BandsLeftOut set. The result is not to be read elsewhere
 // until this is done: it belongs to making it. The error is of a result or survey
 // that isn't this mechanism's, or ErrStopped; nothing is filled in then.
-func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
+func (m *Mechanism) AddBands(result *Result, survey *survey.Survey) error {
 	if err := m.made(result); err != nil {
 		return err
 	}
-	if survey != nil && !(survey.adjusted() && m.drawnBy(survey)) {
+	if survey != nil && !(survey.Adjusted() && m.drawnBy(survey)) {
 		return errNoSurvey
 	}
 	b := m.newBands(result.reading(), survey)
@@ -108,7 +109,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 			continue
 		}
 		band := math.Abs(t.worse - *j.Worst)
-		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.contradicts())
+		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.Contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
 	return nil
@@ -128,7 +129,7 @@ func surely(j *Judgement, t *told) bool {
 	return false
 }
 
-func (m *Mechanism) newBands(result *Result, survey *Survey) *bands {
+func (m *Mechanism) newBands(result *Result, survey *survey.Survey) *bands {
 	b := &bands{m: m, result: result, survey: survey, slots: newSlots(m.run), along: make([]*gradients, len(result.Sweeps))}
 	b.by = make([]float64, b.slots.count)
 	b.counts = make([]bool, len(b.slots.dimensions))
@@ -200,11 +201,11 @@ func (b *bands) addUntied(list []*told) {
 	known := false
 	for i, t := range list {
 		j := &b.result.Requirements[i]
-		hangs := b.survey.leavesOpen()
+		hangs := b.survey.AnyOpen()
 		if t != nil && t.ok && hangs {
 			hangs = false
 			for _, s := range t.rests {
-				hangs = hangs || b.survey.moves(b.surveyed(s))
+				hangs = hangs || b.survey.Moves(b.surveyed(s))
 			}
 			if !hangs {
 				if !known {

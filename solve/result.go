@@ -1,6 +1,9 @@
 package solve
 
-import "fullfree/linkage"
+import (
+	"fullfree/linkage"
+	"fullfree/solve/survey"
+)
 
 // Verdict is an answer of three values: the arithmetic near a limit or a
 // singular place may not be able to tell.
@@ -19,7 +22,7 @@ const (
 type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
-	Survey *Survey
+	Survey *survey.Survey
 	// Verdict is FallsShort if any requirement falls short or anything is Unfit, else
 	// CannotTell if any can't be judged or nothing was required.
 	Verdict      Verdict

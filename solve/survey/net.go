@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"math"
@@ -8,6 +8,11 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
 )
+
+type vec = linkage.Vec
+
+// degree is a degree in radians.
+const degree = math.Pi / 180
 
 // surveyNet is a run as the survey sees it: places, and sightings between them.
 // Directions are radians here.
@@ -49,7 +54,7 @@ func newSurveyNet(run *linkage.Run) *surveyNet {
 		point int
 	}
 	number := make(map[key]int)
-	for i, ref := range SurveyPlaces(run) {
+	for i, ref := range Places(run) {
 		place := surveyPlace{ref: ref, drawn: ref.At(), first: -1}
 		if !ref.Part.Exact && run.Sketch > 0 {
 			place.first = len(n.x)

@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"fmt"
@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // bench is a file of places and measurements: the run's attributes, then blocks.
@@ -78,7 +78,7 @@ func TestSurveyReturnsAnExactDrawing(t *testing.T) {
 	text += gauge("lever.pivot", "rocker.upper", deg(math.Atan2(d.Y, d.X)))
 	run := read(t, bench(sketched, text))
 
-	s := survey(t, run)
+	s := surveyOf(t, run)
 	require.Len(t, s.Points, len(names))
 	for i, p := range s.Points {
 		assert.Equal(t, names[i], p.Name, "in the file's order, a pivot before its points")
@@ -121,7 +121,7 @@ func TestSurveySharesAMisclosure(t *testing.T) {
 					}`, b.X, b.Y, c.X, c.Y)+
 					tape("airframe.datum", "lever.pivot", 40)+tape("lever.pivot", "lever.end", 60)+
 					tape("airframe.datum", "lever.end", 100+misclosure)))
-				s := survey(t, run)
+				s := surveyOf(t, run)
 				for i, sign := range []float64{-1, -1, 1} {
 					m := s.Measurements[i]
 					assert.InEpsilon(t, sign*misclosure/3, m.Residual, little)
@@ -210,7 +210,7 @@ func TestSurveyNamesWhatIsUndetermined(t *testing.T) {
 			"right.pivot.x right.pivot.y right.tip.x right.tip.y", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			s := survey(t, read(t, bench(sketched, c.text)))
+			s := surveyOf(t, read(t, bench(sketched, c.text)))
 			assert.Equal(t, c.want, strings.Join(s.Undetermined, " "))
 			assert.Equal(t, c.free, s.DegreesOfFreedom)
 			var flags []string
@@ -249,7 +249,7 @@ func TestSurveyInSpace(t *testing.T) {
 	}
 	run := read(t, bench(sketched, parts+text))
 	require.False(t, run.Plane)
-	s := survey(t, run)
+	s := surveyOf(t, run)
 	assert.Empty(t, s.Undetermined)
 	assert.Equal(t, 10-(15-6), s.DegreesOfFreedom)
 	for i, p := range s.Points {
@@ -264,7 +264,7 @@ func TestSurveyInSpace(t *testing.T) {
 	// Without one of the distances two of them turn about the line of three others.
 	short := strings.Replace(text, tape("airframe.datum", "lever.tip", at["lever.tip"].Norm()), "", 1)
 	short = strings.Replace(short, tape("lever.pivot", "lever.tip", at["lever.tip"].Sub(at["lever.pivot"]).Norm()), "", 1)
-	s = survey(t, read(t, bench(sketched, parts+short)))
+	s = surveyOf(t, read(t, bench(sketched, parts+short)))
 	assert.Equal(t, []string{"lever.tip.x", "lever.tip.y", "lever.tip.z"}, s.Undetermined)
 	assert.Zero(t, s.DegreesOfFreedom)
 
@@ -278,7 +278,7 @@ func TestSurveyInSpace(t *testing.T) {
 				more += gauge(ends[0], ends[1], deg(math.Atan2(d.Y, d.X)))
 			}
 		}
-		s := survey(t, read(t, bench(sketched, parts+text+more)))
+		s := surveyOf(t, read(t, bench(sketched, parts+text+more)))
 		assert.Empty(t, s.Undetermined, "%d gauges", gauges)
 		assert.Equal(t, free, s.DegreesOfFreedom, "%d gauges", gauges)
 	}
@@ -290,7 +290,7 @@ func TestSurveyOfAnExactRun(t *testing.T) {
 	text := "fixed \"airframe\" { points = { datum = [0, 0] } }\npart \"lever\" {\n pivot = [30, 40]\n points = { tip = [-10, 40] }\n}\n" +
 		tape("airframe.datum", "lever.pivot", 50.5) + gauge("lever.pivot", "lever.tip", -178) + gauge("lever.tip", "lever.pivot", 359)
 	run := read(t, bench(`units = "mm"`, text))
-	s := survey(t, run)
+	s := surveyOf(t, run)
 	for i, want := range []struct{ adjusted, residual, sigma float64 }{{50, 0.5, 0.5}, {-180, 2, 0.25}, {360, -1, 0.25}} {
 		m := s.Measurements[i]
 		assert.InDelta(t, want.adjusted, m.Adjusted, 1e-12)
@@ -303,7 +303,7 @@ func TestSurveyOfAnExactRun(t *testing.T) {
 	}
 	assert.Equal(t, 1, s.StillDisagree, "the other gauged line is 4 standard deviations off the drawing by itself")
 	assert.Same(t, &s.Measurements[1], s.Doubtful())
-	assert.Equal(t, solve.Disagrees, s.Doubt().Kind)
+	assert.Equal(t, survey.Disagrees, s.Doubt().Kind)
 	assert.Equal(t, 3, s.DegreesOfFreedom)
 	assert.Empty(t, s.Undetermined)
 	assert.False(t, s.Next.OK)
@@ -330,7 +330,7 @@ func TestSurveyInInches(t *testing.T) {
 				tape("airframe.mark", "lever.tip", 140/k)+tape("lever.pivot", "lever.tip", 104/k)+tape("airframe.datum", "lever.tip", 224/k),
 			"within = 1\n", "within = "+n(1)+"\n")+gauge("lever.pivot", "lever.tip", 0))
 	}
-	mm, in := survey(t, read(t, text("mm", 1))), survey(t, read(t, text("in", 25.4)))
+	mm, in := surveyOf(t, read(t, text("mm", 1))), surveyOf(t, read(t, text("in", 25.4)))
 	for i, p := range mm.Points {
 		q := in.Points[i]
 		assert.InDelta(t, 0, p.At.Sub(q.At.Scale(25.4)).Norm(), 1e-9)
@@ -359,7 +359,7 @@ func TestSurveyOfArms(t *testing.T) {
 		  pivot = [100, 100]
 		  arms  = { tip = [100, 0] }
 		}`+tape("airframe.datum", "lever.pivot", 150)+tape("airframe.mark", "lever.pivot", 224)))
-	s := survey(t, run)
+	s := surveyOf(t, run)
 	pivot := surveyedPoint(t, s, "lever.pivot")
 	assert.Greater(t, pivot.At.Sub(pivot.Drawn).Norm(), 5.)
 	assert.Equal(t, vec{X: 200, Y: 100}, surveyedPoint(t, s, "lever.tip").At)
@@ -386,10 +386,10 @@ func TestSurveyOnTheWrongSide(t *testing.T) {
 		}
 		part "lever" { pivot = [110, -60] }` +
 		tape("airframe.datum", "lever.pivot", 100*math.Sqrt2) + tape("airframe.mark", "lever.pivot", 100*math.Sqrt(5))
-	s := survey(t, read(t, bench(sketched, text)))
+	s := surveyOf(t, read(t, bench(sketched, text)))
 	at := surveyedPoint(t, s, "lever.pivot").At
 	assert.InDelta(t, 0, at.Sub(vec{X: 100, Y: -100}).Norm(), 0.1, "the mirror image of [100, 100]")
-	s = survey(t, read(t, bench(sketched, text+tape("airframe.roof", "lever.pivot", math.Hypot(20, 150)))))
+	s = surveyOf(t, read(t, bench(sketched, text+tape("airframe.roof", "lever.pivot", math.Hypot(20, 150)))))
 	at = surveyedPoint(t, s, "lever.pivot").At
 	assert.InDelta(t, 0, at.Sub(vec{X: 100, Y: 100}).Norm(), 0.1)
 }
@@ -398,7 +398,7 @@ func TestSurveyOnTheWrongSide(t *testing.T) {
 func TestSurveyRefuses(t *testing.T) {
 	places := "fixed \"airframe\" { points = { datum = [0, 0], mark = [0, 0, 7], far = [90, 0] } }\npart \"lever\" { pivot = [0, 0] }\n"
 	told := func(text string) string {
-		_, err := solve.NewSurvey(read(t, text))
+		_, err := survey.New(read(t, text))
 		var faults *linkage.Faults
 		require.ErrorAs(t, err, &faults)
 		return err.Error()
@@ -423,7 +423,7 @@ func TestSurveyRefuses(t *testing.T) {
 	assert.Contains(t, told(bench(sketched, "part \"lever\" {\npivot = [0, 0]\npoints = {\n"+points.String()+"}\n}\n")), "404 sketched coordinates")
 
 	// What lies one behind the other may well be taped.
-	s := survey(t, read(t, bench(sketched, places+tape("airframe.datum", "airframe.mark", 7.2))))
+	s := surveyOf(t, read(t, bench(sketched, places+tape("airframe.datum", "airframe.mark", 7.2))))
 	assert.InDelta(t, 0.2, s.Measurements[0].Residual, 1e-9)
 }
 
@@ -433,7 +433,7 @@ func TestSurveyTellsWhatIsAsDoubtful(t *testing.T) {
 	for reads, alike := range map[float64]bool{358.1: true, 358.15: false} {
 		text := "part \"lever\" {\n pivot = [30, 40]\n points = { tip = [-10, 40] }\n}\n" +
 			gauge("lever.pivot", "lever.tip", -178) + gauge("lever.tip", "lever.pivot", reads)
-		s := survey(t, read(t, bench(`units = "mm"`, text)))
+		s := surveyOf(t, read(t, bench(`units = "mm"`, text)))
 		assert.True(t, s.Measurements[0].Doubtful)
 		assert.Equal(t, alike, s.Measurements[1].AsDoubtful)
 		assert.Equal(t, 1, s.StillDisagree)

@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import "fullfree/linkage"
 
@@ -43,9 +43,9 @@ func usedPoints(run *linkage.Run) map[*linkage.Point]bool {
 	return used
 }
 
-// armsFrom lists the coordinates that a setting of d moves along: of the arms
-// of the parts that pivot there.
-func (s *Survey) armsFrom(d linkage.Dimension) (list []linkage.Dimension) {
+// ArmsFrom lists the coordinates that a setting of d moves along: of the arms
+// of the parts that pivot there. Of a place that isn't of Survey.Run there are none.
+func (s *Survey) ArmsFrom(d linkage.Dimension) (list []linkage.Dimension) {
 	for _, p := range s.Run.Parts {
 		here := p == d.Part && d.Point < 0 && p.NamedPivot == nil
 		if n := p.NamedPivot; n != nil {

@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"math"
@@ -30,8 +30,8 @@ type Survey struct {
 	Run *linkage.Run // as sketched
 	// Points are every named point and every pivot given by numbers, exact ones
 	// too, in the file's order, each part's pivot before its points.
-	Points       []SurveyedPoint
-	Measurements []SurveyedMeasurement // in the file's order
+	Points       []Point
+	Measurements []Measurement // in the file's order
 	// Undetermined names the coordinates that the measurements leave open
 	// whatever the sketch says, as "part.point.x".
 	Undetermined []string
@@ -65,8 +65,8 @@ type Survey struct {
 	untied looseSpace
 }
 
-// SurveyedPoint is one place after the adjustment.
-type SurveyedPoint struct {
+// Point is one place after the adjustment.
+type Point struct {
 	Place     linkage.PlaceRef
 	Name      string // "part.point" or "part.pivot"
 	Drawn, At linkage.Vec
@@ -84,9 +84,9 @@ type SurveyedPoint struct {
 	Idle bool
 }
 
-// SurveyedMeasurement is one measurement after the adjustment, in the run's
+// Measurement is one measurement after the adjustment, in the run's
 // unit or degrees.
-type SurveyedMeasurement struct {
+type Measurement struct {
 	Measurement *linkage.Measurement
 	// Adjusted is what the adjusted drawing has; of a direction the turn nearest
 	// to what was read. Residual is what was read less Adjusted.
@@ -114,7 +114,7 @@ const (
 	doubtfulFrom = 3
 )
 
-// NewSurvey adjusts a run to its measurements; none of them may be blank. A run
+// New adjusts a run to its measurements; none of them may be blank. A run
 // without a sketch is exact: then only the residuals say anything. The error is
 // *linkage.Faults.
 //
@@ -127,11 +127,11 @@ const (
 // other way round than it is sketched may turn all of it over and disagree with
 // nothing: FarGauges and FarPlaces tell. Where the search finds no rest, that is
 // an error which names the measurement farthest off.
-func NewSurvey(run *linkage.Run) (*Survey, error) {
+func New(run *linkage.Run) (*Survey, error) {
 	if err := run.Validate(); err != nil {
 		return nil, err
 	}
-	s, err := newSurvey(run)
+	s, err := adjusted(run)
 	if err != nil {
 		return nil, err
 	}
@@ -139,8 +139,8 @@ func NewSurvey(run *linkage.Run) (*Survey, error) {
 	return s, nil
 }
 
-// newSurvey is NewSurvey without what it takes another survey to tell.
-func newSurvey(run *linkage.Run) (*Survey, error) {
+// adjusted is New without what it takes another survey to tell.
+func adjusted(run *linkage.Run) (*Survey, error) {
 	faults := &linkage.Faults{Source: run.Source}
 	n := newSurveyNet(run)
 	if n.tellUnfit(faults); len(faults.List) > 0 {
@@ -206,7 +206,7 @@ func (s *Survey) tellMeasurements(leverage []float64) {
 		if g.measured.Kind == linkage.Gauged {
 			residual, sigma = residual/degree, sigma/degree
 		}
-		m := SurveyedMeasurement{
+		m := Measurement{
 			Measurement: g.measured, Residual: residual, Adjusted: g.measured.Is - residual,
 			Redundancy: 1 - leverage[i],
 		}
@@ -228,7 +228,7 @@ func (s *Survey) tellMeasurements(leverage []float64) {
 func (s *Survey) tellPoints() {
 	n, used := s.net, usedPoints(s.Run)
 	for i, p := range n.places {
-		point := SurveyedPoint{
+		point := Point{
 			Place: p.ref, Name: p.ref.String(), Drawn: p.drawn, At: n.at(i, n.x),
 			PlaneOnly: s.Run.Plane, Exact: p.first < 0,
 			Idle: p.ref.Point >= 0 && !used[&p.ref.Part.Points[p.ref.Point]],
@@ -249,6 +249,9 @@ func (s *Survey) tellPoints() {
 	}
 }
 
+// Adjusted reports whether New made the survey.
+func (s *Survey) Adjusted() bool { return s != nil && s.net != nil }
+
 // Apply returns the run with the adjusted coordinates; run is Survey.Run, or made from
 // it. What is drawn from them follows; every place is where the survey found it, a
 // pivot's arms too. The error is *linkage.Faults.
@@ -267,7 +270,7 @@ func (s *Survey) Apply(run *linkage.Run) (*linkage.Run, error) {
 // coordinate of its place, moved on its own. The arms of a pivot stay where
 // they are when it moves, other than with linkage.Set; linkage.Move moves so.
 func (s *Survey) Dimensions() []linkage.Dimension {
-	if !s.adjusted() {
+	if !s.Adjusted() {
 		return nil
 	}
 	list := make([]linkage.Dimension, len(s.net.x))
@@ -280,7 +283,7 @@ func (s *Survey) Dimensions() []linkage.Dimension {
 // Cov returns the covariance of the adjusted coordinates, in the run's unit
 // squared; an empty matrix where all are exact. It is not to be changed.
 func (s *Survey) Cov() mat.Symmetric {
-	if !s.adjusted() {
+	if !s.Adjusted() {
 		return &mat.SymDense{}
 	}
 	return s.cov

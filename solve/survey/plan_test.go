@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"os"
@@ -11,18 +11,18 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // distances returns the derivatives of planned distances by every coordinate
 // of every place that isn't exact: an independent way to the rank.
-func distances(run *linkage.Run, plan []solve.PlannedMeasurement) *mat.Dense {
+func distances(run *linkage.Run, plan []survey.Planned) *mat.Dense {
 	axes := 3
 	if run.Plane {
 		axes = 2
 	}
 	column := map[string]int{}
-	for _, p := range solve.SurveyPlaces(run) {
+	for _, p := range survey.Places(run) {
 		if !p.Part.Exact {
 			column[p.String()] = axes * len(column)
 		}
@@ -52,7 +52,7 @@ func rankOf(t *testing.T, m *mat.Dense) int {
 // coordinates less what moves the whole. Those that aren't checks are no more
 // than that takes.
 func TestPlanDeterminesTheShape(t *testing.T) {
-	files, err := filepath.Glob("../demo/*.hcl")
+	files, err := filepath.Glob("../../demo/*.hcl")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
 	for _, f := range files {
@@ -61,7 +61,7 @@ func TestPlanDeterminesTheShape(t *testing.T) {
 		run := read(t, string(text))
 		unknown := 0
 		exact := false
-		for _, p := range solve.SurveyPlaces(run) {
+		for _, p := range survey.Places(run) {
 			if p.Part.Exact {
 				exact = true
 				continue
@@ -80,9 +80,9 @@ func TestPlanDeterminesTheShape(t *testing.T) {
 		default:
 			want -= 6
 		}
-		plan := solve.PlanMeasurements(run)
+		plan := survey.Plan(run)
 		require.Equal(t, linkage.Gauged, plan[0].Kind, "one direction, since the whole could be turned")
-		var needed, all []solve.PlannedMeasurement
+		var needed, all []survey.Planned
 		for _, m := range plan[1:] {
 			assert.Equal(t, linkage.Taped, m.Kind)
 			if !m.Check {
@@ -96,36 +96,36 @@ func TestPlanDeterminesTheShape(t *testing.T) {
 
 		// Every distance is checked: without it the rank stays.
 		for i := range all {
-			rest := append(append([]solve.PlannedMeasurement{}, all[:i]...), all[i+1:]...)
+			rest := append(append([]survey.Planned{}, all[:i]...), all[i+1:]...)
 			assert.Equal(t, want, rankOf(t, distances(run, rest)), "%s: %s to %s", f, all[i].From, all[i].To)
 		}
 	}
 }
 
 func TestPlanTapesWhatIsEasyFirst(t *testing.T) {
-	text, err := os.ReadFile("../demo/throttle.hcl")
+	text, err := os.ReadFile("../../demo/throttle.hcl")
 	require.NoError(t, err)
 	run := read(t, string(text))
-	plan := solve.PlanMeasurements(run)[1:]
+	plan := survey.Plan(run)[1:]
 	assert.Equal(t, plan[0].From.Part, plan[0].To.Part, "hole to hole on one part")
-	again := solve.PlanMeasurements(run)[1:]
+	again := survey.Plan(run)[1:]
 	assert.Equal(t, plan, again)
 }
 
 // What is exact isn't measured: with all of it exact there is nothing to do,
 // and with two exact places there is no need of a level.
 func TestPlanLeavesExactPlaces(t *testing.T) {
-	text, err := os.ReadFile("../demo/throttle.hcl")
+	text, err := os.ReadFile("../../demo/throttle.hcl")
 	require.NoError(t, err)
 	exact := func(s string, part string) string {
 		return strings.Replace(s, `part "`+part+`" {`, "part \""+part+"\" {\n  exact = true", 1)
 	}
 	one := exact(string(text), "engine-lever")
-	plan := solve.PlanMeasurements(read(t, one))
+	plan := survey.Plan(read(t, one))
 	for _, m := range plan {
 		assert.Equal(t, linkage.Taped, m.Kind, "two exact places tell which way is up")
 		assert.False(t, m.From.Part.Exact && m.To.Part.Exact, "%s to %s", m.From, m.To)
 	}
 	assert.NotEmpty(t, plan)
-	assert.Empty(t, solve.PlanMeasurements(read(t, exact(one, "grip-lever"))))
+	assert.Empty(t, survey.Plan(read(t, exact(one, "grip-lever"))))
 }

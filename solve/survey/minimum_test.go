@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"math"
@@ -12,7 +12,7 @@ import (
 	"gonum.org/v1/gonum/optimize"
 
 	"fullfree/linkage"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // squares is half the sum that the survey makes least, written down again from
@@ -57,7 +57,7 @@ func (n *network) drawn() (x []float64) {
 }
 
 // adjusted lists the coordinates of a survey.
-func adjusted(s *solve.Survey) (x []float64) {
+func adjusted(s *survey.Survey) (x []float64) {
 	for _, p := range s.Points {
 		x = append(x, coordinates(p.At, p.PlaneOnly)...)
 	}
@@ -76,7 +76,7 @@ func TestSurveyIsTheLeastSum(t *testing.T) {
 		if draw%2 == 0 {
 			n.run.Measurements[0].Is += 9 // a fight, so that the misfits are not small
 		}
-		s := survey(t, n.run)
+		s := surveyOf(t, n.run)
 		sum := n.squares(n.drawn())
 		got := adjusted(s)
 
@@ -98,7 +98,7 @@ func TestSurveyIsTheLeastSum(t *testing.T) {
 		for _, m := range n.run.Measurements {
 			m.Is = reading(m, n.of(m.From), n.of(m.To))
 		}
-		s = survey(t, n.run)
+		s = surveyOf(t, n.run)
 		x := n.drawn()
 		hessian := mat.NewSymDense(len(x), nil)
 		fd.Hessian(hessian, n.squares(x), x, &fd.Settings{Formula: fd.Central, Step: 1e-2})
@@ -133,7 +133,7 @@ func TestSurveySuggests(t *testing.T) {
 		for _, m := range n.run.Measurements {
 			m.Is = reading(m, n.of(m.From), n.of(m.To))
 		}
-		s := survey(t, n.run)
+		s := surveyOf(t, n.run)
 		best, settles, removes := "", -1, 0.0
 		bestOf, most := "", -1.0 // to the last place alone
 		fewest := -1
@@ -146,7 +146,7 @@ func TestSurveySuggests(t *testing.T) {
 				m := &linkage.Measurement{Kind: linkage.Taped, From: n.places[i], To: n.places[j], Within: 1}
 				m.Is = reading(m, n.truth[i], n.truth[j])
 				with.Measurements = append(n.run.Measurements[:len(n.run.Measurements):len(n.run.Measurements)], m)
-				w := survey(t, &with)
+				w := surveyOf(t, &with)
 				count, drop := len(s.Undetermined)-len(w.Undetermined), mat.Trace(s.Cov())-mat.Trace(w.Cov())
 				name := m.From.String() + " " + m.To.String()
 				// Not decided by rounding: the first in the file's order is wanted.

@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"math"
@@ -29,7 +29,7 @@ type MirroredPlace struct {
 // leaveSaddles goes on from where the unknowns rest while the sum of squares
 // falls from there to both sides of a direction, as it does where places
 // sketched in line lie aside of it. They stay where the sum falls by no more than
-// chance makes it (chiSquare1): a straight bellcrank, its arms taped a hair long,
+// chance makes it (num.ChiSquare): a straight bellcrank, its arms taped a hair long,
 // is not a bent one. Of the two sides the
 // one with the lower sum is taken, that of the sketch, if anything; the other is
 // kept where the readings can't tell it apart.
@@ -69,11 +69,11 @@ func (n *surveyNet) leave(along []float64) bool {
 			other, next = x, sum
 		}
 	}
-	if best == nil || before-least <= chiSquare1 {
+	if best == nil || before-least <= num.ChiSquare {
 		return false
 	}
 	copy(n.x, best)
-	if next-least <= chiSquare1 {
+	if next-least <= num.ChiSquare {
 		n.mirrors = append(n.mirrors, other)
 	}
 	return true
@@ -94,7 +94,7 @@ func (n *surveyNet) falling() (list [][]float64) {
 		along := vectors[i]
 		largest := 0
 		for u, v := range along {
-			if math.Abs(v) > math.Abs(along[largest])*(1+tie) {
+			if math.Abs(v) > math.Abs(along[largest])*(1+num.Tie) {
 				largest = u
 			}
 		}
@@ -164,7 +164,7 @@ func (s *Survey) tellAimless(faults *linkage.Faults) {
 			continue
 		}
 		along := n.between(g.from, g.to, n.x)
-		across := []vec{zAxis.Cross(along)}
+		across := []vec{vec{Z: 1}.Cross(along)}
 		if n.axes == 3 {
 			across = append(across, along.Cross(vec{X: 1}), along.Cross(vec{Y: 1}))
 		}
@@ -238,7 +238,7 @@ func (s *Survey) reflect(elsewhere []*vec) {
 				x[p.first], x[p.first+1] = at.X, at.Y
 				sum, _ := n.squares(x)
 				copy(x[p.first:p.first+2], n.x[p.first:p.first+2])
-				if sum <= least+chiSquare1 && s.distinct(i, at) && elsewhere[i] == nil {
+				if sum <= least+num.ChiSquare && s.distinct(i, at) && elsewhere[i] == nil {
 					elsewhere[i] = &at
 				}
 			}

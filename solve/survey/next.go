@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"slices"
@@ -37,7 +37,7 @@ const (
 
 // TapeTo is the further distance from one place that would help most.
 func (s *Survey) TapeTo(place linkage.PlaceRef) Suggestion {
-	if !s.adjusted() {
+	if !s.Adjusted() {
 		return Suggestion{}
 	}
 	is := func(i int) bool {

@@ -1,16 +1,19 @@
-package solve_test
+package survey_test
 
 import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
+
+type vec = linkage.Vec
 
 // network is a run made of places alone, with the truth about them: an airframe
 // of three points, and two parts with a pivot and points.
@@ -119,15 +122,15 @@ func reading(m *linkage.Measurement, from, to vec) float64 {
 	return deg(math.Atan2(to.Y-from.Y, to.X-from.X))
 }
 
-func survey(t testing.TB, run *linkage.Run) *solve.Survey {
+func surveyOf(t testing.TB, run *linkage.Run) *survey.Survey {
 	t.Helper()
-	s, err := solve.NewSurvey(run)
+	s, err := survey.New(run)
 	require.NoError(t, err)
 	return s
 }
 
 // surveyedPoint returns a point of a survey by name.
-func surveyedPoint(t testing.TB, s *solve.Survey, name string) solve.SurveyedPoint {
+func surveyedPoint(t testing.TB, s *survey.Survey, name string) survey.Point {
 	t.Helper()
 	for _, p := range s.Points {
 		if p.Name == name {
@@ -135,7 +138,7 @@ func surveyedPoint(t testing.TB, s *solve.Survey, name string) solve.SurveyedPoi
 		}
 	}
 	require.Fail(t, "no such point", name)
-	return solve.SurveyedPoint{}
+	return survey.Point{}
 }
 
 // coordinates are the first axes of a place.
@@ -144,4 +147,35 @@ func coordinates(v vec, plane bool) []float64 {
 		return []float64{v.X, v.Y}
 	}
 	return []float64{v.X, v.Y, v.Z}
+}
+
+// read reads a run of the text of a file.
+func read(t testing.TB, text string) *linkage.Run {
+	t.Helper()
+	run, err := linkage.Read(&linkage.Source{Name: "test.hcl", Text: []byte(text)})
+	require.NoError(t, err, "%s", text)
+	return run
+}
+
+// edited is a run with edits made.
+func edited(t testing.TB, run *linkage.Run, edits ...linkage.Edit) *linkage.Run {
+	t.Helper()
+	changed, err := run.With(edits...)
+	require.NoError(t, err)
+	return changed
+}
+
+// num writes a number so that it reads back the same.
+func num(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
+
+func deg(radians float64) float64 { return radians * (180 / math.Pi) }
+
+// turnTo returns a + a multiple of 360, nearest to b.
+func turnTo(a, b float64) float64 { return a + 360*math.Round((b-a)/360) }
+
+// near asserts an absolute closeness and says what it is about.
+func near(t testing.TB, want, got, tolerance float64, about string) {
+	t.Helper()
+	require.False(t, math.IsNaN(got) || math.IsInf(got, 0), "%s: %v", about, got)
+	require.InDelta(t, want, got, tolerance, about)
 }

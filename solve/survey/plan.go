@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"math"
@@ -8,8 +8,8 @@ import (
 	"fullfree/solve/internal/num"
 )
 
-// PlannedMeasurement is something worth measuring, before it is measured.
-type PlannedMeasurement struct {
+// Planned is something worth measuring, before it is measured.
+type Planned struct {
 	Kind     linkage.MeasurementKind
 	From, To linkage.PlaceRef
 	// Check says that the others determine the shape without it: it is there
@@ -44,32 +44,32 @@ const (
 	planTiers
 )
 
-// PlanMeasurements chooses what to measure so that every point and pivot of a
+// Plan chooses what to measure so that every point and pivot of a
 // run that isn't exact is determined: distances, and where nothing else tells
 // which way is level one direction. They are told with the easiest to tape
 // first, and further distances that check them last. The run's own coordinates
 // need only be roughly right.
-func PlanMeasurements(run *linkage.Run) []PlannedMeasurement {
+func Plan(run *linkage.Run) []Planned {
 	if run.Validate() != nil {
 		return nil
 	}
 	p := newPlanner(run)
-	var plan []PlannedMeasurement
+	var plan []Planned
 	if level, ok := p.level(); ok {
 		plan = append(plan, level)
 	}
 	for _, c := range p.determine() {
-		plan = append(plan, PlannedMeasurement{Kind: linkage.Taped, From: c.from, To: c.to})
+		plan = append(plan, Planned{Kind: linkage.Taped, From: c.from, To: c.to})
 	}
 	for _, c := range p.checks() {
-		plan = append(plan, PlannedMeasurement{Kind: linkage.Taped, From: c.from, To: c.to, Check: true})
+		plan = append(plan, Planned{Kind: linkage.Taped, From: c.from, To: c.to, Check: true})
 	}
 	return plan
 }
 
-// SurveyPlaces returns the points and the pivots given by numbers of all parts
+// Places returns the points and the pivots given by numbers of all parts
 // of a run, in the file's order.
-func SurveyPlaces(run *linkage.Run) []linkage.PlaceRef {
+func Places(run *linkage.Run) []linkage.PlaceRef {
 	var places []linkage.PlaceRef
 	if run == nil {
 		return nil
@@ -111,7 +111,7 @@ type candidate struct {
 }
 
 func newPlanner(run *linkage.Run) *planner {
-	p := &planner{run: run, places: SurveyPlaces(run), axes: 3}
+	p := &planner{run: run, places: Places(run), axes: 3}
 	if run.Plane {
 		p.axes = 2
 	}
@@ -258,7 +258,7 @@ func stays(place linkage.PlaceRef) bool {
 // level returns a direction to gauge, where the run could otherwise be turned
 // in the plane of the drawing: that of the two holes of one part that lie
 // furthest apart.
-func (p *planner) level() (PlannedMeasurement, bool) {
+func (p *planner) level() (Planned, bool) {
 	best, long := candidate{}, 0.0
 	for _, c := range p.all {
 		d := c.to.At().Sub(c.from.At())
@@ -268,14 +268,14 @@ func (p *planner) level() (PlannedMeasurement, bool) {
 		}
 	}
 	if long == 0 {
-		return PlannedMeasurement{}, false
+		return Planned{}, false
 	}
 	// From left to right, or of what stands upright from below: so it reads
 	// about what the face of an inclinometer shows.
 	if d := best.to.At().Sub(best.from.At()); d.X+d.Y < 0 {
 		best.from, best.to = best.to, best.from
 	}
-	return PlannedMeasurement{Kind: linkage.Gauged, From: best.from, To: best.to}, true
+	return Planned{Kind: linkage.Gauged, From: best.from, To: best.to}, true
 }
 
 // turnsFreely reports whether a motion that no distance tells of turns the

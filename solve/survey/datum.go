@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"gonum.org/v1/gonum/mat"
@@ -134,7 +134,7 @@ func (n *surveyNet) holds() int {
 // freeTurns returns the axes about which the whole drawing can turn without a
 // gauge noticing: of length 1, square to each other. Tapes never notice.
 func (n *surveyNet) freeTurns() []vec {
-	axes := []vec{zAxis, {X: 1}, {Y: 1}}
+	axes := []vec{vec{Z: 1}, {X: 1}, {Y: 1}}
 	if n.axes == 2 {
 		axes = axes[:1]
 	}

@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"math/rand/v2"
@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage/hunt"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // A drawing from a sketch isn't settled, adjusted it is; and the shift is what its
@@ -20,7 +20,7 @@ func TestHuntAnAdjustedDrawingIsSettled(t *testing.T) {
 		n.plan(random, 6+random.IntN(12), random.IntN(4))
 		n.draw(t, random)
 		n.measure(random)
-		s, err := solve.NewSurvey(n.run)
+		s, err := survey.New(n.run)
 		if err != nil {
 			return // a sketch too far off: that is told, and tested elsewhere
 		}
@@ -43,7 +43,7 @@ func TestHuntAnAdjustedDrawingIsSettled(t *testing.T) {
 		require.NoError(t, chol.SolveVecTo(&weighed, moved))
 		assert.InEpsilon(t, s.Shift()*s.Shift(), mat.Dot(moved, &weighed), 1e-6)
 
-		again, err := solve.NewSurvey(adjusted)
+		again, err := survey.New(adjusted)
 		require.NoError(t, err)
 		assert.True(t, again.Settled(), "shifted by %g", again.Shift())
 	})

@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"fmt"
@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // bell is a bellcrank on an exact pin, sketched straight, with its low hole so
@@ -43,7 +43,7 @@ func TestSurveyLeavesASaddle(t *testing.T) {
 		if c.mark != 0 {
 			more = tape("airframe.mark", "lever.low", math.Hypot(300-c.mark*x, 20-y))
 		}
-		s := survey(t, read(t, bell(c.aside, 104, more)))
+		s := surveyOf(t, read(t, bell(c.aside, 104, more)))
 		about := fmt.Sprintf("%+v", c)
 		low := surveyedPoint(t, s, "lever.low")
 		assert.InDelta(t, x, math.Abs(low.At.X), 0.2, about)
@@ -70,7 +70,7 @@ func TestSurveyLeavesASaddle(t *testing.T) {
 	// shorter by chance: by 1, of three that read to within 1, 1.2 standard
 	// deviations.
 	for _, apart := range []float64{120, 121, 119} {
-		s := survey(t, read(t, bell(0, apart, "")))
+		s := surveyOf(t, read(t, bell(0, apart, "")))
 		assert.InDelta(t, 0, surveyedPoint(t, s, "lever.low").At.X, 1e-9)
 		assert.False(t, s.Mirror)
 	}
@@ -84,7 +84,7 @@ func TestSurveyLeavesTwoSaddles(t *testing.T) {
 		  points = { up = [300, 160], low = [300, 40] }
 		}`+tape("airframe.datum", "rocker.pivot", math.Hypot(300, 100))+gauge("lever.pivot", "rocker.pivot", 0)+gauge("rocker.pivot", "rocker.up", 90)+
 		tape("rocker.pivot", "rocker.up", 60)+tape("rocker.pivot", "rocker.low", 60)+tape("rocker.up", "rocker.low", 110))
-	s := survey(t, read(t, text))
+	s := surveyOf(t, read(t, text))
 	for name, apart := range map[string]float64{"lever.low": 104, "rocker.low": 110} {
 		pivot := surveyedPoint(t, s, strings.TrimSuffix(name, "low")+"pivot").At
 		assert.InDelta(t, 60*math.Sin(2*math.Asin(apart/120)), math.Abs(surveyedPoint(t, s, name).At.X-pivot.X), 0.2, name)
@@ -115,21 +115,21 @@ func TestSurveyOfWhatIsDrawnBehind(t *testing.T) {
 	right := vec{X: 90 + aside*0.6, Y: 90 + aside*0.8, Z: -30}
 	for _, sign := range []float64{1, -1} {
 		at := vec{X: 90 + sign*(right.X-90), Y: 90 + sign*(right.Y-90), Z: -30}
-		s := survey(t, read(t, text(62, tape("airframe.datum", "lever.right", at.Norm())+tape("airframe.mark", "lever.right", at.Sub(vec{X: 200, Y: -10}).Norm()))))
+		s := surveyOf(t, read(t, text(62, tape("airframe.datum", "lever.right", at.Norm())+tape("airframe.mark", "lever.right", at.Sub(vec{X: 200, Y: -10}).Norm()))))
 		assert.InDelta(t, 0, at.Sub(surveyedPoint(t, s, "lever.right").At).Norm(), 0.2)
 		assert.Empty(t, s.Undetermined)
 	}
 	// With one distance more the two circles meet twice, and the sketch tells
 	// nothing; without any it is anybody's guess.
-	s := survey(t, read(t, text(62, tape("airframe.mark", "lever.right", right.Sub(vec{X: 200, Y: -10}).Norm()))))
+	s := surveyOf(t, read(t, text(62, tape("airframe.mark", "lever.right", right.Sub(vec{X: 200, Y: -10}).Norm()))))
 	for _, m := range s.Measurements {
 		assert.InDelta(t, 0, m.Residual, 0.2)
 	}
 	assert.Empty(t, s.Undetermined)
 	require.True(t, s.Mirror)
 	assert.Equal(t, "lever.right", s.Mirrored[len(s.Mirrored)-1].Name)
-	_, err := solve.NewSurvey(read(t, text(62, "")))
+	_, err := survey.New(read(t, text(62, "")))
 	require.ErrorContains(t, err, "lever.left and lever.right are drawn one behind the other, 60 mm apart, and 62 was measured: sketch them on the sides where they lie")
-	_, err = solve.NewSurvey(read(t, text(50, "")))
+	_, err = survey.New(read(t, text(50, "")))
 	require.ErrorContains(t, err, "lever.left and lever.right were taped 50 mm apart, and their heights out of the drawing alone are 60 apart")
 }

@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import "gonum.org/v1/gonum/mat"
 
@@ -17,7 +17,7 @@ func (s *Survey) Settled() bool { return s.Shift() <= mostSettledShift }
 // deviation. With d what they moved by it is the root of d' C^-1 d (by the
 // inequality of Cauchy and Schwarz); 0 where nothing is adjusted.
 func (s *Survey) Shift() float64 {
-	if !s.adjusted() {
+	if !s.Adjusted() {
 		return 0
 	}
 	n := s.net

@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // within95 is how many standard deviations hold 95 % of a normal distribution.
@@ -39,7 +39,7 @@ func TestSurveyTellsItsErrors(t *testing.T) {
 				n.plan(rng, c.taped, c.gauged)
 				n.draw(t, rng)
 				n.measure(rng)
-				s := survey(t, n.run)
+				s := surveyOf(t, n.run)
 				for i, p := range s.Points {
 					truth, sigma := coordinates(n.truth[i], c.plane), coordinates(p.Sigma, c.plane)
 					for axis, at := range coordinates(p.At, c.plane) {
@@ -82,7 +82,7 @@ func TestSurveyFindsTheBlunder(t *testing.T) {
 		n.measure(rng)
 		at := rng.IntN(20)
 		n.run.Measurements[at].Is += blunder
-		s := survey(t, n.run)
+		s := surveyOf(t, n.run)
 		m := s.Measurements[at]
 		if m.Redundancy < 0.3 {
 			continue // the rest hardly check it
@@ -121,7 +121,7 @@ func TestSurveyCovarianceIsTheScatter(t *testing.T) {
 	for _, m := range n.run.Measurements {
 		m.Is = reading(m, n.of(m.From), n.of(m.To))
 	}
-	s := survey(t, n.run)
+	s := surveyOf(t, n.run)
 	c := s.Cov()
 	size := c.SymmetricDim()
 	require.Len(t, s.Dimensions(), size)
@@ -132,7 +132,7 @@ func TestSurveyCovarianceIsTheScatter(t *testing.T) {
 	for range draws {
 		n.draw(t, rng)
 		n.measure(rng)
-		s := survey(t, n.run)
+		s := surveyOf(t, n.run)
 		adjusted, err := s.Apply(n.run)
 		require.NoError(t, err)
 		off := make([]float64, size)
@@ -168,7 +168,7 @@ func TestSurveyFromFarOut(t *testing.T) {
 		n.plan(rng, 22, 2)
 		n.draw(t, rng)
 		n.measure(rng)
-		s := survey(t, n.run)
+		s := surveyOf(t, n.run)
 		worst := 0.0
 		for i, p := range s.Points {
 			for j, q := range s.Points[:i] {
@@ -191,7 +191,7 @@ func TestSurveyKeepsNoOrder(t *testing.T) {
 		n.draw(t, rng)
 		n.measure(rng)
 		n.run.Parts[0].Exact = true
-		s := survey(t, n.run)
+		s := surveyOf(t, n.run)
 		turned := *n.run
 		turned.Parts = slices.Clone(n.run.Parts)
 		slices.Reverse(turned.Parts)
@@ -207,7 +207,7 @@ func TestSurveyKeepsNoOrder(t *testing.T) {
 			}
 			turned.Measurements = append(turned.Measurements, &back)
 		}
-		w := survey(t, &turned)
+		w := surveyOf(t, &turned)
 		for _, p := range s.Points {
 			q := surveyedPoint(t, w, p.Name)
 			assert.InDelta(t, 0, p.At.Sub(q.At).Norm(), 1e-9)
@@ -244,7 +244,7 @@ func TestSurveyOfManyPlaces(t *testing.T) {
 			}
 		}
 	}
-	s := survey(t, run)
+	s := surveyOf(t, run)
 	// All but two shifts and a turn.
 	assert.Equal(t, len(run.Measurements)-(2*rows*columns-3), s.DegreesOfFreedom)
 	assert.Empty(t, s.Undetermined)
@@ -285,7 +285,7 @@ func TestSurveyOfNonsense(t *testing.T) {
 				m.Within /= 1000
 			}
 		}
-		s, err := solve.NewSurvey(n.run)
+		s, err := survey.New(n.run)
 		if err != nil {
 			refused++
 			var faults *linkage.Faults

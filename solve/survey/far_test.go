@@ -1,4 +1,4 @@
-package solve_test
+package survey_test
 
 import (
 	"fmt"
@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // oneExact is a lever of three holes hung on a pin that is exact, and the five
@@ -46,7 +46,7 @@ func TestSurveyTellsWhatIsFar(t *testing.T) {
 		{"lever.tip", "lever.pivot", -179, 0, 0, false}, // drawn at 180
 		{"lever.pivot", "lever.low", 0, -90, 90, true},
 	} {
-		s := survey(t, read(t, bench(sketched, oneExact+oneExactTaped()+gauge(c.from, c.to, c.read))))
+		s := surveyOf(t, read(t, bench(sketched, oneExact+oneExactTaped()+gauge(c.from, c.to, c.read))))
 		about := fmt.Sprintf("%s to %s, %v", c.from, c.to, c.read)
 		for _, m := range s.Measurements {
 			assert.False(t, m.Doubtful, about)
@@ -78,7 +78,7 @@ func TestSurveyTellsWhatIsFar(t *testing.T) {
 // TestSurveyNeedsDirection: about one exact place all can turn, whatever is
 // taped; one gauged line ends that, and so does a second exact place.
 func TestSurveyNeedsDirection(t *testing.T) {
-	untied := func(s *solve.Survey) (names []string) {
+	untied := func(s *survey.Survey) (names []string) {
 		for _, p := range s.Points {
 			if p.Untied != [3]bool{} {
 				names = append(names, p.Name)
@@ -86,7 +86,7 @@ func TestSurveyNeedsDirection(t *testing.T) {
 		}
 		return names
 	}
-	s := survey(t, read(t, bench(sketched, oneExact+oneExactTaped())))
+	s := surveyOf(t, read(t, bench(sketched, oneExact+oneExactTaped())))
 	assert.True(t, s.NeedsDirection)
 	assert.Equal(t, []string{"lever.pivot.y", "lever.tip.y", "lever.low.x", "lever.low.y"}, s.Undetermined, "as the rank has it")
 	assert.Empty(t, untied(s), "but no tape is wanting")
@@ -96,14 +96,14 @@ func TestSurveyNeedsDirection(t *testing.T) {
 	assert.Equal(t, 4, s.Next.Settles)
 	assert.Greater(t, s.Next.Removes, 0.9)
 
-	s = survey(t, read(t, bench(sketched, oneExact+oneExactTaped()+gauge(s.Next.From.String(), s.Next.To.String(), 45))))
+	s = surveyOf(t, read(t, bench(sketched, oneExact+oneExactTaped()+gauge(s.Next.From.String(), s.Next.To.String(), 45))))
 	assert.False(t, s.NeedsDirection)
 	assert.Empty(t, s.Undetermined)
 	assert.Equal(t, linkage.Taped, s.Next.Kind)
 
 	// A hole that hangs on one distance is told by itself.
 	short := strings.Replace(oneExactTaped(), tape("lever.pivot", "lever.tip", 100), "", 1)
-	s = survey(t, read(t, bench(sketched, oneExact+short)))
+	s = surveyOf(t, read(t, bench(sketched, oneExact+short)))
 	assert.True(t, s.NeedsDirection)
 	assert.Equal(t, []string{"lever.tip"}, untied(s))
 	to := s.TapeTo(surveyedPoint(t, s, "lever.tip").Place)
@@ -111,7 +111,7 @@ func TestSurveyNeedsDirection(t *testing.T) {
 	assert.Equal(t, 2, to.Settles)
 
 	// Where nothing else is tied, a gauge is the first thing still.
-	s = survey(t, read(t, bench(sketched, oneExact+tape("lever.pivot", "lever.tip", 100)+tape("lever.tip", "lever.low", 100*math.Sqrt2))))
+	s = surveyOf(t, read(t, bench(sketched, oneExact+tape("lever.pivot", "lever.tip", 100)+tape("lever.tip", "lever.low", 100*math.Sqrt2))))
 	assert.True(t, s.NeedsDirection)
 	assert.True(t, s.Next.OK)
 	assert.Equal(t, linkage.Gauged, s.Next.Kind)
@@ -124,7 +124,7 @@ func TestSurveyNeedsDirection(t *testing.T) {
 		{[2]string{"datum = [0, 0]", "datum = [0, 0], behind = [0, 0, 50]"}, true}, // on one line of sight
 		{[2]string{"exact  = true", ""}, false},                                    // the datum holds it
 	} {
-		s := survey(t, read(t, bench(sketched, strings.Replace(oneExact, c.change[0], c.change[1], 1)+oneExactTaped())))
+		s := surveyOf(t, read(t, bench(sketched, strings.Replace(oneExact, c.change[0], c.change[1], 1)+oneExactTaped())))
 		assert.Equal(t, c.needs, s.NeedsDirection, c.change[1])
 		if s.NeedsDirection {
 			assert.Empty(t, untied(s), c.change[1])
@@ -162,7 +162,7 @@ func TestSurveyNeedsDirectionInSpace(t *testing.T) {
 			}
 		}
 		parts += "fixed \"airframe\" {\n exact = true\n points = { " + c.exact + " }\n}\nfixed \"loose\" { points = { " + c.rest + " } }\n"
-		s := survey(t, read(t, bench(sketched, parts)))
+		s := surveyOf(t, read(t, bench(sketched, parts)))
 		assert.Equal(t, c.needs, s.NeedsDirection, c.exact)
 		assert.Equal(t, c.needs, len(s.Undetermined) > 0, c.exact)
 		for _, p := range s.Points {
@@ -180,7 +180,7 @@ func TestSurveyNamesTheGrossError(t *testing.T) {
 		gross := strings.NewReplacer("airframe.datum to lever.tip", "slip", "within = 1", "within = 0.1").Replace(tape("airframe.datum", "lever.tip", is))
 		right := strings.Replace(tape("airframe.datum", "lever.tip", 200), "within = 1", "within = 0.1", 1)
 		for _, text := range []string{gross + right, right + gross} {
-			_, err := solve.NewSurvey(read(t, bench(sketched, oneExact+oneExactTaped()+gauge("lever.pivot", "lever.tip", 0)+text)))
+			_, err := survey.New(read(t, bench(sketched, oneExact+oneExactTaped()+gauge("lever.pivot", "lever.tip", 0)+text)))
 			require.ErrorContains(t, err, `"slip" is farthest off`)
 		}
 	}

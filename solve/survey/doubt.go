@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"math"
@@ -19,7 +19,7 @@ type Doubt struct {
 	Kind DoubtKind
 	// Measurement is the one that GaugedFar or Disagrees is about; nil for the others.
 	Measurement *linkage.Measurement
-	Open        []*SurveyedPoint // of LeavesOpen: the places
+	Open        []*Point // of LeavesOpen: the places
 }
 
 // DoubtKind is a kind of doubt.
@@ -35,25 +35,11 @@ const (
 )
 
 // Doubt is what puts a survey in doubt; nil where it settles all that it is about.
-func (s *Survey) Doubt() *Doubt { return s.doubtBy(s.Open(), s.NeedsDirection) }
+func (s *Survey) Doubt() *Doubt { return s.DoubtWith(s.Open(), s.NeedsDirection) }
 
-// Doubt is why nothing that is told of a run on its survey is sure; nil where that
-// isn't so: also where nothing hangs on the places that the survey leaves open, or
-// some of the requirements don't, and each tells its own (Judgement.Untied).
-func (r *Result) Doubt() *Doubt {
-	if r.Survey == nil {
-		return nil
-	}
-	if slices.ContainsFunc(r.Requirements, func(j Judgement) bool { return j.Untied != nil && !*j.Untied }) {
-		return r.Survey.doubtBy(nil, false)
-	}
-	open := slices.DeleteFunc(r.Survey.Open(), func(p *SurveyedPoint) bool { return p.Idle })
-	return r.Survey.doubtBy(open, r.Survey.NeedsDirection)
-}
-
-// doubtBy is the doubt with some places that are left open, and the direction of the
-// whole where that is.
-func (s *Survey) doubtBy(open []*SurveyedPoint, direction bool) *Doubt {
+// DoubtWith is the doubt with these places left open, and the direction of the whole
+// where that is said: what Doubt tells of something that hangs on no others.
+func (s *Survey) DoubtWith(open []*Point, direction bool) *Doubt {
 	switch m := s.Doubtful(); {
 	case len(s.FarGauges) > 0:
 		return &Doubt{Kind: GaugedFar, Measurement: s.FarGauges[0].Measurement}
@@ -69,13 +55,13 @@ func (s *Survey) doubtBy(open []*SurveyedPoint, direction bool) *Doubt {
 	return nil
 }
 
-// contradicts reports whether the measurements contradict each other or the sketch,
+// Contradicts reports whether the measurements contradict each other or the sketch,
 // or fit two drawings: then nothing that is told from the survey is sure.
-func (s *Survey) contradicts() bool { return s.doubtBy(nil, false) != nil }
+func (s *Survey) Contradicts() bool { return s.DoubtWith(nil, false) != nil }
 
 // Doubtful is the measurement that disagrees most, where that is more than chance;
 // else nil.
-func (s *Survey) Doubtful() *SurveyedMeasurement {
+func (s *Survey) Doubtful() *Measurement {
 	for i := range s.Measurements {
 		if s.Measurements[i].Doubtful {
 			return &s.Measurements[i]
@@ -86,7 +72,7 @@ func (s *Survey) Doubtful() *SurveyedMeasurement {
 
 // Open lists the places that the measurements leave open, but for the direction of
 // the whole, which is told once.
-func (s *Survey) Open() (open []*SurveyedPoint) {
+func (s *Survey) Open() (open []*Point) {
 	for i := range s.Points {
 		if p := &s.Points[i]; s.OpenAxes(p) != [3]bool{} {
 			open = append(open, p)
@@ -97,7 +83,7 @@ func (s *Survey) Open() (open []*SurveyedPoint) {
 
 // OpenAxes tells which coordinates of a place the measurements leave open, the whole
 // kept from turning.
-func (s *Survey) OpenAxes(p *SurveyedPoint) [3]bool {
+func (s *Survey) OpenAxes(p *Point) [3]bool {
 	if p == nil {
 		return [3]bool{}
 	}
@@ -110,11 +96,11 @@ func (s *Survey) OpenAxes(p *SurveyedPoint) [3]bool {
 // NothingExact reports whether a sketched run has no place that all else is told
 // from.
 func (s *Survey) NothingExact() bool {
-	return s.Run != nil && s.Run.Sketch > 0 && len(s.Points) > 0 && !slices.ContainsFunc(s.Points, func(p SurveyedPoint) bool { return p.Exact })
+	return s.Run != nil && s.Run.Sketch > 0 && len(s.Points) > 0 && !slices.ContainsFunc(s.Points, func(p Point) bool { return p.Exact })
 }
 
 // Off reports whether a measurement is further off than it reads to.
-func (m *SurveyedMeasurement) Off() bool { return math.Abs(m.Residual) > m.Measurement.Within }
+func (m *Measurement) Off() bool { return math.Abs(m.Residual) > m.Measurement.Within }
 
 // tellDoubt fills in what is to be known of the measurement that disagrees most: the
 // others that could as well be the one that slipped, and how many still disagree once
@@ -134,7 +120,7 @@ func (s *Survey) tellDoubt() {
 		run.Measurements = append(run.Measurements, m.Measurement)
 		m.AsDoubtful = m.disagrees() && math.Abs(*m.Standardized) > math.Abs(*most.Standardized)-likeDoubtful
 	}
-	again, err := newSurvey(&run)
+	again, err := adjusted(&run)
 	if err != nil {
 		return
 	}
@@ -146,6 +132,6 @@ func (s *Survey) tellDoubt() {
 }
 
 // disagrees reports whether a measurement disagrees by more than chance.
-func (m *SurveyedMeasurement) disagrees() bool {
+func (m *Measurement) disagrees() bool {
 	return m.Standardized != nil && math.Abs(*m.Standardized) > doubtfulFrom
 }

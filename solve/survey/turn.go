@@ -1,4 +1,4 @@
-package solve
+package survey
 
 import (
 	"gonum.org/v1/gonum/mat"
