@@ -46,6 +46,9 @@ func usedPoints(run *linkage.Run) map[*linkage.Point]bool {
 // ArmsFrom lists the coordinates that a setting of d moves along: of the arms
 // of the parts that pivot there. Of a place that isn't of Survey.Run there are none.
 func (s *Survey) ArmsFrom(d linkage.Dimension) (list []linkage.Dimension) {
+	if !s.Adjusted() {
+		return nil
+	}
 	for _, p := range s.Run.Parts {
 		here := p == d.Part && d.Point < 0 && p.NamedPivot == nil
 		if n := p.NamedPivot; n != nil {
