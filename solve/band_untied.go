@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 	"fullfree/solve/survey"
 )
 
@@ -18,7 +19,7 @@ func sameFigure(a, b *Judgement) bool {
 func (m *Mechanism) elsewhere(survey *survey.Survey) (list []*Result) {
 	open := survey.OpenDimensions(m.run)
 	list = make([]*Result, 2*len(open))
-	each(len(list), func(i int) {
+	parallel.Each(len(list), func(i int) {
 		by := []float64{-survey.Run.Sketch, survey.Run.Sketch}[i%2]
 		list[i] = m.judgedWith(survey, open[i/2], by)
 	})

@@ -107,7 +107,7 @@ func (m *Mechanism) commonNormal(chain []int) (normal vec, ok bool) {
 			if math.Abs(b.slide.Dot(normal)) > parallelSine {
 				return normal, false
 			}
-		} else if !parallel(b.axis, normal) {
+		} else if !inLine(b.axis, normal) {
 			return normal, false
 		}
 	}

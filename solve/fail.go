@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 const (
@@ -50,7 +51,7 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	cases, spent := make([]Failure, len(list)), make([]float64, len(list))
 	unspent := *f // each case counts its own work, from nothing
 	unspent.spent = 0
-	n := eachInOrder(len(list), func(i int) {
+	n := parallel.EachInOrder(len(list), func(i int) {
 		own := unspent
 		cases[i] = own.fail(list[i].Element, list[i].How)
 		spent[i] = own.spent

@@ -67,7 +67,7 @@ func (p *path) bring(x float64, from []float64, work *work) ([]float64, *linkage
 			if a.x == 0 && closing(w, a, first+i, m.stopNoise(s)) {
 				at, ok = 0, true
 			}
-			if ok && math.Abs(at) < math.Abs(metAt) && (x-at)*w.dir > contactNoise*math.Abs(x) {
+			if ok && math.Abs(at) < math.Abs(metAt) && (x-at)*w.dir > ContactNoise*math.Abs(x) {
 				met, metAt = s, at
 			}
 		}

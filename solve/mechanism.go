@@ -141,6 +141,14 @@ func centerOf(run *linkage.Run) vec {
 	return vec{}
 }
 
+// Run is the run that it was compiled from; nil of one that Compile didn't make.
+func (m *Mechanism) Run() *linkage.Run {
+	if !m.compiled() {
+		return nil
+	}
+	return m.run
+}
+
 // Compile finds how a run closes: which rod places which part, in which order,
 // and the neutral pose. The error is *linkage.Faults; of a run put together by hand
 // too, which may hold anything (linkage.Run.Validate).

@@ -17,9 +17,9 @@ const (
 	gradual = 16
 	// gradualFinest is the smallest such step, as a share.
 	gradualFinest = 1.0 / 4096
-	// contactNoise is the overlap, as a share of the run's size, within which
+	// ContactNoise is the overlap, as a share of the run's size, within which
 	// two features just touch: what typed coordinates are rounded to.
-	contactNoise = 1e-9
+	ContactNoise = 1e-9
 )
 
 // findNeutral closes the run with the controls as drawn. The rods go gradually
@@ -257,7 +257,7 @@ func (m *Mechanism) placeStops(faults *linkage.Faults) {
 			m.stopSide[s.Index] = 1
 		case s.Side == "low":
 			m.stopSide[s.Index] = -1
-		case math.Abs(s.At-v) <= m.noiseOf(k.unit, contactNoise):
+		case math.Abs(s.At-v) <= m.noiseOf(k.unit, ContactNoise):
 			faults.Add(s.Span, `the stop %q stands where %q is at neutral, so its side can't be told: say side = "low" or side = "high"`, s.Name, s.Of.Name)
 		default:
 			m.stopSide[s.Index] = math.Copysign(1, s.At-v)
@@ -292,7 +292,7 @@ func (m *Mechanism) stopNoise(s *linkage.Stop) float64 {
 	if s.Of != nil {
 		unit = m.stopMeasure(s).unit
 	}
-	return m.noiseOf(unit, contactNoise)
+	return m.noiseOf(unit, ContactNoise)
 }
 
 // addStops adds the probe of every stop's gap, in the file's order, and returns

@@ -15,6 +15,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 	"fullfree/solve/survey"
 )
 
@@ -54,7 +55,7 @@ func tryMethods(t *testing.T, what string, v reflect.Value, args ...reflect.Valu
 func TestNothingPanicsOnZeroValues(t *testing.T) {
 	for _, v := range []any{
 		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
-		solve.Result{}, solve.Searched{}, solve.Stand{}, survey.Survey{}, solve.Sweep{},
+		solve.Result{}, rig.Searched{}, solve.Stand{}, survey.Survey{}, solve.Sweep{},
 	} {
 		typ := reflect.TypeOf(v)
 		made := reflect.New(typ)

@@ -131,7 +131,7 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 		for _, f := range still {
 			moved = moved || math.Abs(b.q[f]-o.origin.q[f]) > follows*m.sizeOf(f)
 		}
-		x, ok := on.w.touchdown(a, b, taut, m.noiseOf(m.lengthUnit(), contactNoise))
+		x, ok := on.w.touchdown(a, b, taut, m.noiseOf(m.lengthUnit(), ContactNoise))
 		e, stop := o.firstBite(on, a, b)
 		switch {
 		case stop != nil && !(ok && math.Abs(x) < math.Abs(e.x)):

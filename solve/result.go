@@ -61,7 +61,7 @@ func (r *Result) Settings() (list []*Judgement) {
 	if len(r.Unfit) == 0 {
 		return nil
 	}
-	engagement := requires(r.Run, linkage.Engagement)
+	engagement := r.Run.Requires(linkage.Engagement)
 	for i := range r.Unfit {
 		if j := &r.Unfit[i]; !engagement || !j.OfThread() {
 			list = append(list, j)

@@ -2,7 +2,6 @@ package solve
 
 import (
 	"math"
-	"slices"
 
 	"fullfree/linkage"
 )
@@ -55,10 +54,14 @@ func (e *threaded) short() bool { return e.engaged < e.least-threadNoise }
 // beyond reports whether there is more thread in than a limit, nil: there is none.
 func (e *threaded) beyond(limit *float64) bool { return limit != nil && e.engaged > *limit+threadNoise }
 
+// StepNoise is the share of a step of a rod end or nut by which a limit may be missed:
+// rounding.
+const StepNoise = 1e-9
+
 // offStep reports whether its step can't make the turns that it was turned by.
 func (e *threaded) offStep() bool {
 	steps := e.turned / e.step
-	return e.step > 0 && math.Abs(steps-math.Round(steps)) > stepNoise
+	return e.step > 0 && math.Abs(steps-math.Round(steps)) > StepNoise
 }
 
 // UnfitSettings judges how a run is set, and lists what it can't be set to: for each end what
@@ -98,11 +101,6 @@ func UnfitSettings(run *linkage.Run) (list []Judgement) {
 // thread in an end, or more than it takes.
 func (j *Judgement) OfThread() bool {
 	return j.Why == ComesOut || j.Why == ThreadShort || j.Why == BottomsOut
-}
-
-// requires reports whether a run requires something of a kind.
-func requires(run *linkage.Run, kind linkage.Kind) bool {
-	return run != nil && slices.ContainsFunc(run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == kind })
 }
 
 // judgeEngagement finds the smallest spare thread of any rod end or conduit end,

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 // This file bounds how much is computed for one answer, so that no file, however it
@@ -143,7 +144,7 @@ func (w *work) inTurn(m *Mechanism, n int, limit float64, do func(i int, own *wo
 	// Accounts are begun with nothing, so that nothing depends on how far others are.
 	idle := &work{most: w.most, every: w.every, brought: w.brought, part: true}
 	parts := make([]*work, n)
-	return eachInOrder(n, func(i int) {
+	return parallel.EachInOrder(n, func(i int) {
 		own := *idle
 		parts[i] = &own
 		do(i, parts[i])

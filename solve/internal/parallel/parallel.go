@@ -1,4 +1,7 @@
-package solve
+// Package parallel does several things at once on all processors that Go may use, so that
+// what comes out doesn't depend on how many. It knows nothing of what is done, and never
+// decides how much of it.
+package parallel
 
 import (
 	"runtime"
@@ -6,11 +9,11 @@ import (
 	"sync/atomic"
 )
 
-// each does n things by their numbers, as many at once as there are processors for Go
+// Each does n things by their numbers, as many at once as there are processors for Go
 // (runtime.GOMAXPROCS). None may count on another, nor on their order, so that what
 // comes out doesn't: results go into a place of their own by number. What panics is
 // done by the caller's goroutine in the end.
-func each(n int, do func(i int)) {
+func Each(n int, do func(i int)) {
 	workers := min(n, runtime.GOMAXPROCS(0))
 	if workers < 2 {
 		for i := range n {
@@ -40,13 +43,13 @@ func each(n int, do func(i int)) {
 	}
 }
 
-// eachInOrder does n things as each does, and takes what came of them by their numbers,
+// EachInOrder does n things as Each does, and takes what came of them by their numbers,
 // one at a time, until take wants no more; then no further one is begun. What was done
 // ahead and isn't taken is to be thrown away. It returns how many were taken.
-func eachInOrder(n int, do func(i int), take func(i int) (more bool)) (taken int) {
+func EachInOrder(n int, do func(i int), take func(i int) (more bool)) (taken int) {
 	var one sync.Mutex
 	done, over := make([]bool, n), false
-	each(n, func(i int) {
+	Each(n, func(i int) {
 		one.Lock()
 		skip := over
 		one.Unlock()

@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"fmt"
@@ -10,12 +10,13 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // answer reads a run of testdata/answers.
 func answer(t *testing.T, name string) string {
 	t.Helper()
-	text, err := os.ReadFile("../testdata/answers/" + name + ".hcl")
+	text, err := os.ReadFile("../../testdata/answers/" + name + ".hcl")
 	require.NoError(t, err)
 	return string(text)
 }
@@ -34,9 +35,9 @@ func failed(r *solve.Result) (count int) {
 // off it, for half as much again in reserve.
 func TestRigTurnsOneEndWhereOneDoes(t *testing.T) {
 	text := answer(t, "d1-dual")
-	run, rig := rigOf(t, text)
-	require.True(t, rig.Found)
-	best := rig.Settings[0]
+	run, found := rigOf(t, text)
+	require.True(t, found.Found)
+	best := found.Settings[0]
 	require.Equal(t, "lc.to=+1", told(&best))
 	require.Empty(t, best.Displaced)
 	for _, rod := range check(t, text).Sweeps[0].Rods {
@@ -44,11 +45,11 @@ func TestRigTurnsOneEndWhereOneDoes(t *testing.T) {
 			require.InDelta(t, rod.SecondPath.BestLength, edited(t, run, best.Edits()...).Rod(rod.Rod).Length, 0.25, "to half a step of what check tells")
 		}
 	}
-	require.NotNil(t, rig.Most, "what has more is told")
-	require.Len(t, rig.Most.Turns, 2)
-	require.Greater(t, *rig.Most.Reserve, *best.Reserve)
-	require.GreaterOrEqual(t, *best.Reserve, *rig.Most.Reserve/2)
-	require.NotEmpty(t, rig.Most.Displaced)
+	require.NotNil(t, found.Most, "what has more is told")
+	require.Len(t, found.Most.Turns, 2)
+	require.Greater(t, *found.Most.Reserve, *best.Reserve)
+	require.GreaterOrEqual(t, *best.Reserve, *found.Most.Reserve/2)
+	require.NotEmpty(t, found.Most.Displaced)
 }
 
 // TestRigClosestFailsInNoMoreThanTheFile: there is no setting at which the rods
@@ -57,24 +58,24 @@ func TestRigClosestFailsInNoMoreThanTheFile(t *testing.T) {
 	text := answer(t, "rig-closest")
 	filed := check(t, text)
 	require.Equal(t, 1, failed(filed))
-	_, rig := rigOf(t, text)
-	require.False(t, rig.Found)
-	for _, s := range rig.Settings {
+	_, found := rigOf(t, text)
+	require.False(t, found.Found)
+	for _, s := range found.Settings {
 		require.Equal(t, 1, failed(s.Check))
 		require.GreaterOrEqual(t, *s.Reserve, *filed.Reserve(), "nor misses more")
 	}
-	require.Len(t, rig.InTheWay, 1)
-	require.Equal(t, linkage.RodAngle, rig.InTheWay[0].What.Requirement.Kind)
+	require.Len(t, found.InTheWay, 1)
+	require.Equal(t, linkage.RodAngle, found.InTheWay[0].What.Requirement.Kind)
 }
 
 // TestRigTellsWhatNeutralLoses: the ailerons stand right at neutral as filed; what
 // is told that they stand at then is what a file set so comes to.
 func TestRigTellsWhatNeutralLoses(t *testing.T) {
 	text := answer(t, "rig-neutral")
-	run, rig := rigOf(t, text)
-	require.True(t, rig.Found)
+	run, found := rigOf(t, text)
+	require.True(t, found.Found)
 	lost := 0
-	for _, s := range rig.Settings {
+	for _, s := range found.Settings {
 		var settings []linkage.Setting
 		run := edited(t, run, s.Edits()...)
 		for _, r := range run.Rods {
@@ -132,13 +133,13 @@ func TestRigKeepsToItsWork(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			m, err := solve.Compile(read(t, text))
 			require.NoError(t, err)
-			rig, work, err := m.RigWork()
+			found, work, err := rig.RigWork(m)
 			require.NoError(t, err)
-			require.NotEmpty(t, rig.Settings)
-			require.False(t, rig.Searched.Whole)
-			require.Contains(t, rig.Searched.String(), "not the")
-			require.Less(t, work, 1.25*solve.MostRigWork())
-			t.Logf("%d of %g checked", rig.Searched.Checked, rig.Searched.Poses)
+			require.NotEmpty(t, found.Settings)
+			require.False(t, found.Searched.Whole)
+			require.Contains(t, found.Searched.String(), "not the")
+			require.Less(t, work, 1.25*rig.MostRigWork())
+			t.Logf("%d of %g checked", found.Searched.Checked, found.Searched.Poses)
 		})
 	}
 }

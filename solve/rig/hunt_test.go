@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage/hunt"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // randomRig is pedals with a few ends that can be turned, a stop that can be moved
@@ -80,13 +81,13 @@ func TestHuntRig(t *testing.T) {
 		}()
 		m, err := solve.Compile(read(t, text))
 		require.NoError(t, err)
-		rig, err := m.Rig(nil)
+		found, err := rig.Search(m, nil)
 		require.NoError(t, err, "%s", text)
-		require.True(t, rig.Searched.Whole)
+		require.True(t, found.Searched.Whole)
 		b := bruteOf(t, text, within)
-		b.agree(rig)
+		b.agree(found)
 		for range 3 {
-			part, checked, err := m.RigChecked(1 + random.IntN(len(b.all)))
+			part, checked, err := rig.RigChecked(m, 1+random.IntN(len(b.all)))
 			require.NoError(t, err)
 			b.agreePart(part)
 			b.agreeSearched(part, checked)

@@ -1,25 +1,27 @@
-package solve
+package rig
+
+import "fullfree/solve"
 
 // RigWithin is Rig with a budget of checks of its own.
-func (m *Mechanism) RigWithin(budget int) (*Rig, error) {
-	rig, _, err := m.rig(budget, nil)
+func RigWithin(m *solve.Mechanism, budget int) (*Answer, error) {
+	rig, _, err := searched(m, budget, nil)
 	return rig, err
 }
 
 // RigWork is Rig, and what it took.
-func (m *Mechanism) RigWork() (*Rig, float64, error) {
-	rig, s, err := m.rig(0, nil)
+func RigWork(m *solve.Mechanism) (*Answer, float64, error) {
+	rig, s, err := searched(m, 0, nil)
 	return rig, s.work, err
 }
 
 // MostRigWork is what it may take.
-func MostRigWork() float64 { return rigWork * mostWork }
+func MostRigWork() float64 { return rigWork * solve.MostWork() }
 
 // RigChecked is RigWithin, and by how much every pose that was checked changes each
 // rod with ends and each stop that is moved; the one that misses least, or has the
 // most in reserve, first.
-func (m *Mechanism) RigChecked(budget int) (*Rig, [][]float64, error) {
-	rig, s, err := m.rig(budget, nil)
+func RigChecked(m *solve.Mechanism, budget int) (*Answer, [][]float64, error) {
+	rig, s, err := searched(m, budget, nil)
 	if err != nil {
 		return nil, nil, err
 	}

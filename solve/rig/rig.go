@@ -1,12 +1,15 @@
-package solve
+package rig
 
 import (
+	"errors"
+	"math"
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 )
 
-// Rig is the search of settings: of what every rod end is to be turned, and
+// Answer is what the search found of settings: of what every rod end is to be turned, and
 // every adjustable stop set to, so that all requirements hold.
 //
 // The reserve of a requirement is how much of its limit is left, (limit - worst)
@@ -25,13 +28,13 @@ import (
 //
 // Reserves and shares within sameReserve count as equal. The run as filed is always
 // among what is ranked.
-type Rig struct {
-	Found    bool         // the best of Settings meets everything
-	Settings []RigSetting // best first, mostSettings at most, those alone that meet everything where Found; none where no setting closes
+type Answer struct {
+	Found    bool      // the best of Settings meets everything
+	Settings []Setting // best first, mostSettings at most, those alone that meet everything where Found; none where no setting closes
 	// Most is what has the most in reserve, and Fewest what turns the fewest ends,
 	// of all that meets everything; nil where that is the best too, and where not
 	// Found.
-	Most, Fewest *RigSetting
+	Most, Fewest *Setting
 	Searched     Searched
 	// InTheWay has an entry for everything that the best of Settings doesn't
 	// meet; none where Found.
@@ -49,25 +52,25 @@ type Rig struct {
 	StopsLeft []*linkage.Stop
 }
 
-// RigSetting is one setting of all that can be set, and how the run fares so.
-type RigSetting struct {
-	Turns []RigTurn // what is turned at all, in the file's order
-	Stops []RigStop // what is moved at all, in the file's order
+// Setting is one setting of all that can be set, and how the run fares so.
+type Setting struct {
+	Turns []Turn // what is turned at all, in the file's order
+	Stops []Stop // what is moved at all, in the file's order
 	// Reserve is nil where no requirement has one: each can only hold or not.
 	Reserve *float64
 	// Verdict is that of Check; but FallsShort where an end or a pin isn't kept to.
-	Verdict Verdict
+	Verdict solve.Verdict
 	// Check is the run judged as set so; its Run is that which is set so.
-	Check *Result
+	Check *solve.Result
 	// Ends are the ends that are turned, both of a barrel, as they are set then.
 	Ends []SetEnd
 	// Unfit is all that ends can't be set to (UnfitSettings).
-	Unfit []Judgement
+	Unfit []solve.Judgement
 	// Pinned are the rods that miss the length at which their bolts slide in by
 	// more than their pins allow.
-	Pinned []PinnedRod
+	Pinned []solve.PinnedRod
 	// Displaced is what stands right at neutral as filed, and not when set so.
-	Displaced []Displaced
+	Displaced []solve.Displaced
 }
 
 // SetEnd is a rod end as it is set, in run units.
@@ -78,24 +81,24 @@ type SetEnd struct {
 	Spare   float64 // beyond the least
 }
 
-// RigTurn is how far a rod end is turned. A barrel is told by the first of its
+// Turn is how far a rod end is turned. A barrel is told by the first of its
 // ends; the other turns with it.
-type RigTurn struct {
+type Turn struct {
 	End   *linkage.RodEnd
 	Turns float64 // out; in where negative
 }
 
-// RigStop is where a stop is set.
-type RigStop struct {
+// Stop is where a stop is set.
+type Stop struct {
 	Stop *linkage.Stop
 	At   float64
 }
 
 // AsFiled reports whether nothing is turned and nothing moved.
-func (s *RigSetting) AsFiled() bool { return len(s.Turns) == 0 && len(s.Stops) == 0 }
+func (s *Setting) AsFiled() bool { return len(s.Turns) == 0 && len(s.Stops) == 0 }
 
 // Edits are what makes a run so set of the one that was searched.
-func (s *RigSetting) Edits() (edits []linkage.Edit) {
+func (s *Setting) Edits() (edits []linkage.Edit) {
 	for _, t := range s.Turns {
 		edits = append(edits, linkage.Turn(t.End, t.Turns))
 	}
@@ -112,15 +115,15 @@ type InTheWay struct {
 	Never bool
 	// Best is the best of the settings that meet it, and Fails what falls short
 	// there; nil where Never, and where no setting that was searched meets it.
-	Best  *RigSetting
+	Best  *Setting
 	Fails []Must
 }
 
 // Must is something that a setting must meet: exactly one field is set.
 type Must struct {
 	Requirement *linkage.Requirement
-	Pinned      *PinnedRod      // the rod keeps to the length that it has with the pins in
-	End         *linkage.RodEnd // it has thread enough, and doesn't bottom out
+	Pinned      *solve.PinnedRod // the rod keeps to the length that it has with the pins in
+	End         *linkage.RodEnd  // it has thread enough, and doesn't bottom out
 	// Nut is an end of a conduit that is to have thread enough in its nuts, and not too
 	// much, where no "engagement" asks for that.
 	Nut *linkage.CableEnd
@@ -139,7 +142,7 @@ const (
 	enoughReserve = 0.5
 	// sameNeutral is the difference up to which what is moved at neutral counts as
 	// equal, radians.
-	sameNeutral = standsTurned * degree
+	sameNeutral = solve.StandsTurned * (math.Pi / 180)
 	// mostSettings is how many settings are told.
 	mostSettings = 5
 	// mostChecks is how many times the run is checked at most in the search, and
@@ -152,37 +155,41 @@ const (
 	furthestIn = 10
 )
 
-// Rig searches the settings. progress, which may be nil, is called now and then with
-// how many settings have been checked, of how many at most. The error is *linkage.Faults where there is nothing to set or nothing
-// to set it for.
-func (m *Mechanism) Rig(progress func(checked, most int)) (*Rig, error) {
-	rig, _, err := m.rig(0, progress)
+// errNoMechanism is what is told of a mechanism that solve.Compile didn't make.
+var errNoMechanism = errors.New("there is no mechanism here: solve.Compile makes one of a run")
+
+// Search searches the settings of a run, which solve.Compile made the mechanism of.
+// progress, which may be nil, is called now and then with how many settings have been
+// checked, of how many at most. The error is *linkage.Faults where there is nothing to set
+// or nothing to set it for, that of Mechanism.Check, or of a mechanism that is none.
+func Search(m *solve.Mechanism, progress func(checked, most int)) (*Answer, error) {
+	rig, _, err := searched(m, 0, progress)
 	return rig, err
 }
 
-// rig is Rig with a budget of checks, 0 for what mostWork allows; and returns the
-// search.
-func (m *Mechanism) rig(budget int, progress func(checked, most int)) (*Rig, *rigSearch, error) {
-	if !m.compiled() {
+// searched is Search with a budget of checks, 0 for what solve.MostWork allows; and
+// returns what searched.
+func searched(m *solve.Mechanism, budget int, progress func(checked, most int)) (*Answer, *rigSearch, error) {
+	if m.Run() == nil {
 		return nil, nil, errNoMechanism
 	}
-	faults := &linkage.Faults{Source: m.run.Source}
-	if len(m.run.Requirements) == 0 {
-		faults.Add(m.run.Span, "nothing is required, so no setting is better than another: say what must hold, as in require \"opposite\" { ... }")
+	faults := &linkage.Faults{Source: m.Run().Source}
+	if len(m.Run().Requirements) == 0 {
+		faults.Add(m.Run().Span, "nothing is required, so no setting is better than another: say what must hold, as in require \"opposite\" { ... }")
 		return nil, nil, faults.Err()
 	}
-	rig := &Rig{}
-	g := m.newRigGrid(rig)
+	rig := &Answer{}
+	g := newRigGrid(m, rig)
 	if len(g.axes) == 0 {
 		for _, s := range rig.StopsLeft {
 			faults.Add(s.Span, "the stop %q isn't moved while no travel is required, since a shorter travel makes most figures prettier: add require \"travel\" { ... }", s.Name)
 		}
 		if len(faults.List) == 0 {
 			nuts := ""
-			if slices.ContainsFunc(m.run.Cables, func(c *linkage.Cable) bool { return len(c.Ends) > 0 }) {
+			if slices.ContainsFunc(m.Run().Cables, func(c *linkage.Cable) bool { return len(c.Ends) > 0 }) {
 				nuts = "; the nuts of cables are left alone, and \"fullfree effect\" tells what they do"
 			}
-			faults.Add(m.run.Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]%s", nuts)
+			faults.Add(m.Run().Span, "there is nothing to set: give rods their ends, as in end \"from\" { ... }, or a stop adjust = [low, high]%s", nuts)
 		}
 		return nil, nil, faults.Err()
 	}

@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"fmt"
@@ -11,6 +11,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // option is a setting as the tests search it: each end and each stop on its own.
@@ -275,20 +276,20 @@ func (b *rigBrute) ranked(all []option, count int) (best []option) {
 
 // told writes an option as told does.
 func (b *rigBrute) told(o option) string {
-	s := &solve.RigSetting{}
+	s := &rig.Setting{}
 	for i, e := range b.ends {
 		if o.turns[i] != 0 {
-			s.Turns = append(s.Turns, solve.RigTurn{End: e, Turns: o.turns[i]})
+			s.Turns = append(s.Turns, rig.Turn{End: e, Turns: o.turns[i]})
 		}
 	}
 	if o.at != b.stop.At {
-		s.Stops = append(s.Stops, solve.RigStop{Stop: b.stop, At: o.at})
+		s.Stops = append(s.Stops, rig.Stop{Stop: b.stop, At: o.at})
 	}
 	return told(s)
 }
 
 // of finds the option that is told so.
-func (b *rigBrute) of(s *solve.RigSetting) option {
+func (b *rigBrute) of(s *rig.Setting) option {
 	k := slices.IndexFunc(b.all, func(o option) bool { return b.told(o) == told(s) })
 	require.GreaterOrEqual(b.t, k, 0, told(s))
 	return b.all[k]
@@ -325,11 +326,11 @@ require "travel" "as far as asked" {
 	}
 	for name, text := range files {
 		t.Run(name, func(t *testing.T) {
-			_, rig := rigOf(t, text)
-			require.True(t, rig.Found)
-			require.True(t, rig.Searched.Whole)
-			require.Len(t, rig.Settings, 5)
-			bruteOf(t, text, nil).agree(rig)
+			_, found := rigOf(t, text)
+			require.True(t, found.Found)
+			require.True(t, found.Searched.Whole)
+			require.Len(t, found.Settings, 5)
+			bruteOf(t, text, nil).agree(found)
 		})
 	}
 }

@@ -1,4 +1,4 @@
-package solve
+package rig
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 )
 
 // rigVariable is one thing that can be set: a rod end, a barrel, or a stop. Its
@@ -38,17 +39,18 @@ type rigWay struct {
 // to.
 type rigAxis struct {
 	variables []rigVariable
-	choices   []rigChoice // by change
-	pinned    *PinnedRod  // what the rod must measure with the pins in; nil: anything
+	choices   []rigChoice      // by change
+	pinned    *solve.PinnedRod // what the rod must measure with the pins in; nil: anything
 }
 
 // rigGrid is all settings that are searched step by step.
 type rigGrid struct {
-	m    *Mechanism
-	axes []rigAxis
+	m      *solve.Mechanism
+	extent float64 // of the run, run units
+	axes   []rigAxis
 	// pins are the lengths that rods without an axis miss, which no setting
 	// mends.
-	pins []*PinnedRod
+	pins []*solve.PinnedRod
 	// outside are ends that no step brings between their limits.
 	outside []*linkage.RodEnd
 	// away are ends that are filed beyond their limits, and that a step brings
@@ -73,23 +75,21 @@ const (
 	mostWays = 200_000
 	// fewestValues is how many figures an end has even so.
 	fewestValues = 8
-	// stepNoise is the share of a step by which a limit may be missed: rounding.
-	stepNoise = 1e-9
 	// mostCount bounds the steps from the file's figure, so that they can be
 	// counted.
 	mostCount = 1 << 30
 )
 
-func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
-	g := &rigGrid{m: m}
+func newRigGrid(m *solve.Mechanism, rig *Answer) *rigGrid {
+	g := &rigGrid{m: m, extent: m.Run().Size()}
 	pinned := m.Pinned()
 	both := 0
-	for _, rod := range m.run.Rods {
+	for _, rod := range m.Run().Rods {
 		if len(rod.Ends) == 2 && !rod.Barrel() {
 			both++
 		}
 	}
-	for _, rod := range m.run.Rods {
+	for _, rod := range m.Run().Rods {
 		axis := rigAxis{}
 		if p := &pinned[rod.Index]; p.Length != nil && len(p.Pins) > 0 {
 			axis.pinned = p
@@ -97,7 +97,7 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 		ends := rod.Ends
 		switch {
 		case !rod.Barrel():
-		case math.Abs(ends[0].PerTurn()) <= stepNoise*ends[0].Thread.Pitch:
+		case math.Abs(ends[0].PerTurn()) <= solve.StepNoise*ends[0].Thread.Pitch:
 			ends = nil // the same hand and pitch: turning it moves nothing
 		default:
 			ends = ends[:1]
@@ -118,8 +118,8 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 		g.choose(&axis)
 		g.axes = append(g.axes, axis)
 	}
-	travel := requires(m.run, linkage.Travel)
-	for _, s := range m.run.Stops {
+	travel := m.Run().Requires(linkage.Travel)
+	for _, s := range m.Run().Stops {
 		switch {
 		case s.Adjust == nil:
 		case !travel:
@@ -133,8 +133,8 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 		}
 	}
 	rig.Outside = g.outside
-	for _, j := range UnfitSettings(m.run) {
-		if j.Cable == nil || j.OfThread() && requires(m.run, linkage.Engagement) {
+	for _, j := range solve.UnfitSettings(m.Run()) {
+		if j.Cable == nil || j.OfThread() && m.Run().Requires(linkage.Engagement) {
 			continue
 		}
 		if nut := j.Cable.End(j.End); !slices.Contains(g.nuts, nut) {
@@ -146,18 +146,18 @@ func (m *Mechanism) newRigGrid(rig *Rig) *rigGrid {
 
 // misses reports whether a rod, lengthened by change, misses the length that it
 // has with the pins in.
-func (g *rigGrid) misses(p *PinnedRod, change float64) bool {
+func (g *rigGrid) misses(p *solve.PinnedRod, change float64) bool {
 	return g.missesAt(p, p.Rod.Length+change)
 }
 
 // missesAt reports whether a rod so long does.
-func (g *rigGrid) missesAt(p *PinnedRod, length float64) bool {
-	return math.Abs(length-*p.Length) > p.Within()+float64(contactNoise*g.m.size)
+func (g *rigGrid) missesAt(p *solve.PinnedRod, length float64) bool {
+	return math.Abs(length-*p.Length) > p.Within()+float64(solve.ContactNoise*g.extent)
 }
 
 // endVariable is a rod end, or a barrel by its first end, within the thread
 // that there is, with most figures in the grid or so.
-func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig, most int) rigVariable {
+func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Answer, most int) rigVariable {
 	v := rigVariable{end: e, step: e.Step, stride: 1}
 	if e.Step == 0 {
 		v.step, v.stride = anyStep, anyStride
@@ -197,8 +197,8 @@ func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Rig, most int) rigVariable
 // step lies between, it gets the one that comes nearest, and ok is false.
 func (v *rigVariable) limit(low, high float64, most int) (ok bool) {
 	count := func(x float64) int { return int(math.Max(-mostCount, math.Min(mostCount, x))) }
-	v.low = count(math.Ceil(low/v.step - stepNoise))
-	v.high = count(math.Floor(high/v.step + stepNoise))
+	v.low = count(math.Ceil(low/v.step - solve.StepNoise))
+	v.high = count(math.Floor(high/v.step + solve.StepNoise))
 	if v.low > v.high {
 		middle := count(math.Round((low/v.step + high/v.step) / 2))
 		v.low, v.high = middle, middle
@@ -262,7 +262,7 @@ func (g *rigGrid) choose(a *rigAxis) {
 	slices.SortStableFunc(ways, func(x, y rigWay) int { return cmp.Compare(a.change(x.steps), a.change(y.steps)) })
 	for _, w := range ways {
 		change := a.change(w.steps)
-		if n := len(a.choices); n == 0 || change-a.choices[n-1].change > contactNoise*g.m.size {
+		if n := len(a.choices); n == 0 || change-a.choices[n-1].change > solve.ContactNoise*g.extent {
 			a.choices = append(a.choices, rigChoice{change: change})
 		}
 		c := &a.choices[len(a.choices)-1]
@@ -330,7 +330,7 @@ func (g *rigGrid) way(a *rigAxis, steps []int) rigWay {
 				out = -turns
 			}
 			spare := k.Spare() - float64(out*k.Thread.Pitch)
-			w.spare = min(w.spare, int64(math.Round(spare/(spareGrain*g.m.size))))
+			w.spare = min(w.spare, int64(math.Round(spare/(spareGrain*g.extent))))
 		}
 	}
 	return w

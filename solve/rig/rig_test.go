@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // rigPedals is a pair of pedals with a reversing rocker, in millimeters, set as
@@ -71,18 +72,18 @@ func rigEnd(side string, more ...string) string {
 	return fmt.Sprintf("  end %q {\n    thread = \"M6x1\"\n    engaged = 12\n    least = 9\n    %s\n  }\n", side, strings.Join(more, "\n    "))
 }
 
-func rigOf(t testing.TB, text string) (*linkage.Run, *solve.Rig) {
+func rigOf(t testing.TB, text string) (*linkage.Run, *rig.Answer) {
 	t.Helper()
 	run := read(t, text)
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	return run, rig
+	return run, found
 }
 
 // told writes a setting's turns and stops.
-func told(s *solve.RigSetting) string {
+func told(s *rig.Setting) string {
 	var list []string
 	for _, k := range s.Turns {
 		list = append(list, fmt.Sprintf("%s=%+g", k.End, k.Turns))
@@ -98,18 +99,18 @@ func told(s *solve.RigSetting) string {
 func TestRigFindsWhatWasTurned(t *testing.T) {
 	right := fmt.Sprintf(rigPedals, rigEnd("from", "most = 18"), "", opposite)
 	run := read(t, right)
-	_, rig := rigOf(t, right)
-	require.True(t, rig.Found)
-	require.Empty(t, told(&rig.Settings[0]), "they are right as they are")
+	_, found := rigOf(t, right)
+	require.True(t, found.Found)
+	require.Empty(t, told(&found.Settings[0]), "they are right as they are")
 	for _, wrong := range []float64{-3, -1.5, 0.5, 1.5, 2.5} {
 		text := fmt.Sprintf(rigPedals, strings.Replace(rigEnd("from", "most = 18"), "12", num(12-wrong), 1), "", opposite)
 		text = strings.Replace(text, "length = 295.4", "length = "+num(run.Rods[0].Length+wrong), 1)
-		_, rig := rigOf(t, text)
-		require.True(t, rig.Found)
-		require.Equal(t, fmt.Sprintf("left-link.from=%+g", -wrong), told(&rig.Settings[0]))
-		require.True(t, rig.Searched.Whole)
-		require.Equal(t, float64(rig.Searched.Checked), rig.Searched.Poses)
-		require.Equal(t, solve.Holds, rig.Settings[0].Verdict)
+		_, found := rigOf(t, text)
+		require.True(t, found.Found)
+		require.Equal(t, fmt.Sprintf("left-link.from=%+g", -wrong), told(&found.Settings[0]))
+		require.True(t, found.Searched.Whole)
+		require.Equal(t, float64(found.Searched.Checked), found.Searched.Poses)
+		require.Equal(t, solve.Holds, found.Settings[0].Verdict)
 	}
 }
 
@@ -121,10 +122,10 @@ func TestRigAroundAgainstWhole(t *testing.T) {
 		run := read(t, text, set("left-link.length", length))
 		m, err := solve.Compile(run)
 		require.NoError(t, err)
-		whole, err := m.Rig(nil)
+		whole, err := rig.Search(m, nil)
 		require.NoError(t, err)
 		require.True(t, whole.Searched.Whole)
-		part, err := m.RigWithin(160)
+		part, err := rig.RigWithin(m, 160)
 		require.NoError(t, err)
 		require.False(t, part.Searched.Whole)
 		require.Positive(t, part.Searched.Around)
@@ -133,7 +134,7 @@ func TestRigAroundAgainstWhole(t *testing.T) {
 		require.InDelta(t, *whole.Settings[0].Reserve, *part.Settings[0].Reserve, 1e-3)
 		require.Equal(t, told(&whole.Settings[0]), told(&part.Settings[0]))
 		for budget := 1; budget < 12; budget++ { // too few for a box: it still tells what it has
-			few, err := m.RigWithin(budget)
+			few, err := rig.RigWithin(m, budget)
 			require.NoError(t, err)
 			require.NotEmpty(t, few.Settings)
 			require.False(t, few.Searched.Whole)
@@ -149,7 +150,7 @@ func TestRigLeavesTheRunAsItWas(t *testing.T) {
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
 	last := 0
-	rig, err := m.Rig(func(checked, most int) {
+	found, err := rig.Search(m, func(checked, most int) {
 		require.Equal(t, last+1, checked)
 		require.LessOrEqual(t, checked, most)
 		last = checked
@@ -160,7 +161,7 @@ func TestRigLeavesTheRunAsItWas(t *testing.T) {
 		return []float64{run.Rods[0].Length, run.Rods[1].Length, run.Rods[0].Ends[0].Engaged, run.Rods[1].Ends[0].Engaged}
 	}
 	require.Equal(t, []float64{298.2, 296.7, 12, 12}, engaged(run))
-	best := rig.Settings[0]
+	best := found.Settings[0]
 	set := edited(t, run, best.Edits()...)
 	require.NotEqual(t, []float64{298.2, 296.7, 12, 12}, engaged(set))
 	require.Equal(t, engaged(set), engaged(best.Check.Run))
@@ -170,11 +171,11 @@ func TestRigLeavesTheRunAsItWas(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, *best.Check.Requirements[0].Worst, *result.Requirements[0].Worst)
 	require.Equal(t, []float64{298.2, 296.7, 12, 12}, engaged(run))
-	same, err := m.Rig(nil)
+	same, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	for i := range rig.Settings {
-		require.Equal(t, told(&rig.Settings[i]), told(&same.Settings[i]))
-		require.Equal(t, *rig.Settings[i].Reserve, *same.Settings[i].Reserve)
+	for i := range found.Settings {
+		require.Equal(t, told(&found.Settings[i]), told(&same.Settings[i]))
+		require.Equal(t, *found.Settings[i].Reserve, *same.Settings[i].Reserve)
 	}
 }
 
@@ -192,29 +193,29 @@ require "travel" "right pedal" {
   within = 0.5
 }
 `)
-	_, rig := rigOf(t, text)
-	require.False(t, rig.Found)
-	require.NotEmpty(t, rig.Settings)
-	require.Negative(t, *rig.Settings[0].Reserve)
-	require.NotEmpty(t, rig.InTheWay)
-	for _, w := range rig.InTheWay {
+	_, found := rigOf(t, text)
+	require.False(t, found.Found)
+	require.NotEmpty(t, found.Settings)
+	require.Negative(t, *found.Settings[0].Reserve)
+	require.NotEmpty(t, found.InTheWay)
+	for _, w := range found.InTheWay {
 		require.False(t, w.Never)
 		require.Len(t, w.Fails, 1)
 		require.NotEqual(t, w.What.Requirement, w.Fails[0].Requirement)
 	}
 	never := fmt.Sprintf(rigPedals, rigEnd("from", "most = 15"), "", `require "rod-angle" { least = 89 }`)
-	_, rig = rigOf(t, never)
-	require.False(t, rig.Found)
-	require.Len(t, rig.InTheWay, 1)
-	require.True(t, rig.InTheWay[0].Never)
-	require.Nil(t, rig.InTheWay[0].Best)
+	_, found = rigOf(t, never)
+	require.False(t, found.Found)
+	require.Len(t, found.InTheWay, 1)
+	require.True(t, found.InTheWay[0].Never)
+	require.Nil(t, found.InTheWay[0].Best)
 }
 
 func TestRigRefuses(t *testing.T) {
 	fault := func(text string) string {
 		m, err := solve.Compile(read(t, text))
 		require.NoError(t, err)
-		_, err = m.Rig(nil)
+		_, err = rig.Search(m, nil)
 		require.Error(t, err)
 		return err.Error()
 	}
@@ -225,9 +226,9 @@ func TestRigRefuses(t *testing.T) {
 	}
 	require.Contains(t, fault(adjust(fmt.Sprintf(rigPedals, "", "", opposite))), `the stop "forward" isn't moved while no travel is required`)
 
-	_, rig := rigOf(t, adjust(fmt.Sprintf(rigPedals, rigEnd("from", "most = 13"), "", opposite)))
-	require.Len(t, rig.StopsLeft, 1)
-	for _, s := range rig.Settings {
+	_, found := rigOf(t, adjust(fmt.Sprintf(rigPedals, rigEnd("from", "most = 13"), "", opposite)))
+	require.Len(t, found.StopsLeft, 1)
+	for _, s := range found.Settings {
 		require.Empty(t, s.Stops, "a shorter travel would be prettier")
 	}
 }
@@ -239,34 +240,34 @@ func TestRigKeepsToTheThread(t *testing.T) {
 	run := read(t, text, set("left-link.length", 290.4))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	require.False(t, rig.Found)
-	require.Equal(t, "left-link.from=+3", told(&rig.Settings[0]))
-	require.Equal(t, []*linkage.RodEnd{run.Rods[0].Ends[0]}, rig.NoMost)
-	require.Equal(t, 27, rig.Searched.Checked, "10 turns in to 3 out, by half turns")
+	require.False(t, found.Found)
+	require.Equal(t, "left-link.from=+3", told(&found.Settings[0]))
+	require.Equal(t, []*linkage.RodEnd{run.Rods[0].Ends[0]}, found.NoMost)
+	require.Equal(t, 27, found.Searched.Checked, "10 turns in to 3 out, by half turns")
 
 	// Nor farther in than it has thread: 1.2 mm more.
 	m, err = solve.Compile(read(t, fmt.Sprintf(rigPedals, rigEnd("from", "shank = 13.2"), "", opposite), set("left-link.length", 298.9)))
 	require.NoError(t, err)
-	rig, err = m.Rig(nil)
+	found, err = rig.Search(m, nil)
 	require.NoError(t, err)
-	require.Equal(t, "left-link.from=-1", told(&rig.Settings[0]))
+	require.Equal(t, "left-link.from=-1", told(&found.Settings[0]))
 
 	// Already out too far by 0.2 mm: a half turn in is the least.
 	text = fmt.Sprintf(rigPedals, strings.Replace(rigEnd("from", "most = 15"), "engaged = 12", "engaged = 8.8", 1), "", opposite)
-	_, rig = rigOf(t, text)
-	require.True(t, rig.Found)
-	require.Equal(t, "left-link.from=-0.5", told(&rig.Settings[0]))
+	_, found = rigOf(t, text)
+	require.True(t, found.Found)
+	require.Equal(t, "left-link.from=-0.5", told(&found.Settings[0]))
 
 	// A step that overshoots both limits.
 	text = fmt.Sprintf(rigPedals, strings.Replace(rigEnd("from", "most = 9.3", "step = 1"), "engaged = 12", "engaged = 9.8", 1), "", opposite)
-	run, rig = rigOf(t, text)
-	require.False(t, rig.Found)
-	require.Equal(t, []*linkage.RodEnd{run.Rods[0].Ends[0]}, rig.Outside)
-	require.NotEmpty(t, rig.InTheWay)
-	require.Equal(t, run.Rods[0].Ends[0], rig.InTheWay[len(rig.InTheWay)-1].What.End)
-	require.Equal(t, solve.FallsShort, rig.Settings[0].Verdict)
+	run, found = rigOf(t, text)
+	require.False(t, found.Found)
+	require.Equal(t, []*linkage.RodEnd{run.Rods[0].Ends[0]}, found.Outside)
+	require.NotEmpty(t, found.InTheWay)
+	require.Equal(t, run.Rods[0].Ends[0], found.InTheWay[len(found.InTheWay)-1].What.End)
+	require.Equal(t, solve.FallsShort, found.Settings[0].Verdict)
 }
 
 // TestRigBarrels: a barrel is one variable, and can be turned to any figure. The
@@ -296,10 +297,10 @@ func TestRigBarrels(t *testing.T) {
 		most := reserve(low)
 		m, err := solve.Compile(run)
 		require.NoError(t, err)
-		rig, err := m.Rig(nil)
+		found, err := rig.Search(m, nil)
 		require.NoError(t, err)
-		require.True(t, rig.Found)
-		best := rig.Settings[0]
+		require.True(t, found.Found)
+		best := found.Settings[0]
 		require.Len(t, best.Turns, 1)
 		require.Equal(t, "from", best.Turns[0].End.Side)
 		require.InDelta(t, most-1e-3, *best.Reserve, 1e-3, "within a thousandth")
@@ -307,8 +308,8 @@ func TestRigBarrels(t *testing.T) {
 		turns := best.Turns[0].Turns
 		require.Less(t, reserve(turns-math.Copysign(1.0/1024, turns)), most-1e-3, "fewer turns would do")
 		require.InDelta(t, start+turns*c.per, best.Check.Run.Rods[0].Length, 1e-9)
-		require.Len(t, rig.Searched.Any, 1)
-		require.Equal(t, 0.5, rig.Searched.Any[0].Step)
+		require.Len(t, found.Searched.Any, 1)
+		require.Equal(t, 0.5, found.Searched.Any[0].Step)
 	}
 }
 
@@ -319,9 +320,9 @@ func TestRigTwoBarrels(t *testing.T) {
 	run := read(t, text, set("left-link.length", 298.1), set("right-link.length", 296.1))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	require.True(t, rig.Found)
+	require.True(t, found.Found)
 	best := 0.0
 	for a := -1.5; a <= 1.5; a += 0.25 {
 		for b := -1.5; b <= 1.5; b += 0.25 {
@@ -329,7 +330,7 @@ func TestRigTwoBarrels(t *testing.T) {
 			best = math.Max(best, *result.Reserve())
 		}
 	}
-	require.Greater(t, *rig.Settings[0].Reserve, best-1e-3)
+	require.Greater(t, *found.Settings[0].Reserve, best-1e-3)
 }
 
 // TestRigKeepsToThePins: with the pins in, the left link measures as drawn, from
@@ -350,33 +351,33 @@ pin "rocker-pin" {
 	run := read(t, text, set("left-link.length", 297.9)) // half turns leave it 0.24 or 0.26 off
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	require.True(t, rig.Found)
-	for _, s := range rig.Settings {
+	require.True(t, found.Found)
+	for _, s := range found.Settings {
 		off := math.Abs(s.Check.Run.Rods[0].Length - measures)
 		require.Equal(t, solve.Holds, s.Verdict)
 		require.LessOrEqual(t, off, 0.3)
 		require.Empty(t, s.Pinned)
 	}
-	part, err := m.RigWithin(30)
+	part, err := rig.RigWithin(m, 30)
 	require.NoError(t, err)
 	require.True(t, part.Searched.Pins)
 	require.True(t, part.Searched.Whole)
 	require.Equal(t, 27, part.Searched.Checked, "two lengths of one rod, all of the other, and the file as it is")
-	require.Equal(t, told(&rig.Settings[0]), told(&part.Settings[0]))
+	require.Equal(t, told(&found.Settings[0]), told(&part.Settings[0]))
 
 	run = read(t, strings.Replace(text, "within = 0.3", "within = 0.1", 1), set("left-link.length", 297.9))
 	m, err = solve.Compile(run)
 	require.NoError(t, err)
-	rig, err = m.Rig(nil)
+	found, err = rig.Search(m, nil)
 	require.NoError(t, err)
-	require.False(t, rig.Found)
-	require.Len(t, rig.InTheWay, 1)
-	require.Equal(t, run.Rods[0], rig.InTheWay[0].What.Pinned.Rod)
-	require.True(t, rig.InTheWay[0].Never)
-	require.Len(t, rig.Settings[0].Pinned, 1)
-	require.Equal(t, solve.FallsShort, rig.Settings[0].Verdict)
+	require.False(t, found.Found)
+	require.Len(t, found.InTheWay, 1)
+	require.Equal(t, run.Rods[0], found.InTheWay[0].What.Pinned.Rod)
+	require.True(t, found.InTheWay[0].Never)
+	require.Len(t, found.Settings[0].Pinned, 1)
+	require.Equal(t, solve.FallsShort, found.Settings[0].Verdict)
 }
 
 func TestReserve(t *testing.T) {

@@ -23,11 +23,11 @@ type Displaced struct {
 	Was          float64 // as filed
 }
 
-// standsTurned and standsMoved are how far from the drawn position a part still
+// StandsTurned, standsMillimeter and standsInch are how far from the drawn position a part still
 // stands right at neutral: half of the 0.1 degree, 0.1 mm and 0.004 in that
 // reports tell, below which nobody sets anything.
 const (
-	standsTurned     = 0.05  // degrees
+	StandsTurned     = 0.05  // degrees
 	standsMillimeter = 0.05  // mm
 	standsInch       = 0.002 // in
 )
@@ -37,7 +37,7 @@ const (
 func standsWithin(unit string) float64 {
 	switch unit {
 	case degrees:
-		return standsTurned
+		return StandsTurned
 	case string(linkage.Inches):
 		return standsInch
 	}
@@ -47,9 +47,12 @@ func standsWithin(unit string) float64 {
 // floatAxes are the endings of the names of what a part that floats can do.
 var floatAxes = []string{".x", ".y", ".turn"}
 
-// stands lists where every part that can move stands at neutral, in the file's
-// order, then every output.
-func (m *Mechanism) stands() (list []NeutralStand) {
+// NeutralStands lists where every part that can move stands at neutral, in the file's
+// order, then every output; none of a mechanism that Compile didn't make.
+func (m *Mechanism) NeutralStands() (list []NeutralStand) {
+	if !m.compiled() {
+		return nil
+	}
 	p := m.newPath(m.run.Controls[0])
 	p.solve(0, m.neutral.q)
 	for _, part := range m.run.Parts {
@@ -73,8 +76,13 @@ func (m *Mechanism) stands() (list []NeutralStand) {
 	return list
 }
 
-// displacedOf are the stands that were right and are no more.
-func displacedOf(was, stands []NeutralStand) (list []Displaced) {
+// DisplacedOf are the stands that were right and are no more, with the parts and outputs
+// of what they were. Both lists are NeutralStands, of a run and of one that was made from
+// it with the same parts and outputs; where they aren't as long, nothing is displaced.
+func DisplacedOf(was, stands []NeutralStand) (list []Displaced) {
+	if len(was) != len(stands) {
+		return nil
+	}
 	for i, s := range stands {
 		if right := standsWithin(s.Unit); math.Abs(was[i].At) <= right && math.Abs(s.At) > right {
 			s.Part, s.Output = was[i].Part, was[i].Output // of the run as filed
@@ -84,10 +92,13 @@ func displacedOf(was, stands []NeutralStand) (list []Displaced) {
 	return list
 }
 
-// movedFrom is how far parts that stood right at neutral have moved, together,
-// in radians; what slides counts like the turn by which the far end of the run
+// MovedFrom is how far parts that stood right at neutral have moved, together, in
+// radians, both lists as in DisplacedOf; what slides counts like the turn by which the far end of the run
 // would go as far.
-func (m *Mechanism) movedFrom(was, stands []NeutralStand) (sum float64) {
+func (m *Mechanism) MovedFrom(was, stands []NeutralStand) (sum float64) {
+	if !m.compiled() || len(was) != len(stands) {
+		return 0
+	}
 	for i, s := range stands {
 		if s.Part == nil || math.Abs(was[i].At) > standsWithin(s.Unit) {
 			continue

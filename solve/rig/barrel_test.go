@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"testing"
@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // A barrel with both hands alike and pitches of 1.25 and 1 mm: a turn out of its from
@@ -56,11 +57,11 @@ require "together" {
 `)
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	require.True(t, rig.Found)
-	require.Len(t, rig.Settings[0].Turns, 1)
-	turn := rig.Settings[0].Turns[0]
+	require.True(t, found.Found)
+	require.Len(t, found.Settings[0].Turns, 1)
+	turn := found.Settings[0].Turns[0]
 	assert.Equal(t, "link.from", turn.End.String())
 	assert.InDelta(t, 8, turn.Turns, 1, "0.3 degrees at 50 mm are 0.26 mm, about a turn")
 }

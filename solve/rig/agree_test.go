@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"fmt"
@@ -9,10 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // agree requires that a rig tells what all settings show.
-func (b *rigBrute) agree(rig *solve.Rig) {
+func (b *rigBrute) agree(found *rig.Answer) {
 	t := b.t
 	holds := slices.DeleteFunc(slices.Clone(b.all), func(o option) bool { return o.failed+o.unkept > 0 })
 	all := b.all
@@ -20,10 +21,10 @@ func (b *rigBrute) agree(rig *solve.Rig) {
 		all = holds
 	}
 	want := b.ranked(all, 5)
-	require.Len(t, rig.Settings, len(want), rig.Searched.String())
-	require.Equal(t, len(holds) > 0, rig.Found, "%s", told(&rig.Settings[0]))
+	require.Len(t, found.Settings, len(want), found.Searched.String())
+	require.Equal(t, len(holds) > 0, found.Found, "%s", told(&found.Settings[0]))
 	for i, w := range want {
-		got := rig.Settings[i]
+		got := found.Settings[i]
 		require.Equal(t, b.told(w), told(&got), "place %d", i+1)
 		require.Equal(t, w.failed+w.unkept == 0, got.Verdict == solve.Holds)
 		moved := 0.0
@@ -39,29 +40,29 @@ func (b *rigBrute) agree(rig *solve.Rig) {
 		}
 		require.InDelta(t, w.least, *got.Reserve, 1e-9)
 	}
-	if !rig.Found {
+	if !found.Found {
 		return
 	}
 	best := want[0]
 	most := keep(holds, 0, func(o option) float64 { return -o.reserve })[0].reserve
-	require.Equal(t, most > best.reserve+1e-3, rig.Most != nil)
-	if rig.Most != nil {
-		require.InDelta(t, most, *rig.Most.Reserve, 1e-3)
+	require.Equal(t, most > best.reserve+1e-3, found.Most != nil)
+	if found.Most != nil {
+		require.InDelta(t, most, *found.Most.Reserve, 1e-3)
 	}
 	fewest := keep(holds, 0, func(o option) float64 { return float64(o.ends()) })[0].ends()
-	require.Equal(t, fewest < best.ends(), rig.Fewest != nil)
-	if rig.Fewest != nil {
-		require.Len(t, rig.Fewest.Turns, fewest)
-		require.Equal(t, solve.Holds, rig.Fewest.Verdict)
+	require.Equal(t, fewest < best.ends(), found.Fewest != nil)
+	if found.Fewest != nil {
+		require.Len(t, found.Fewest.Turns, fewest)
+		require.Equal(t, solve.Holds, found.Fewest.Verdict)
 	}
 }
 
 // agreePart requires that a search of a part tells nothing that all settings show to
 // be false.
-func (b *rigBrute) agreePart(rig *solve.Rig) {
+func (b *rigBrute) agreePart(found *rig.Answer) {
 	t := b.t
-	best := b.of(&rig.Settings[0])
-	searched := rig.Searched
+	best := b.of(&found.Settings[0])
+	searched := found.Searched
 	for _, o := range b.all {
 		claimed := b.told(o) == b.told(b.filed) || searched.Whole && !searched.Pins || searched.Pins && o.unkept == 0 && searched.Whole || searched.Few >= b.axes(o) && !searched.Pins
 		if !claimed || o.failed > best.failed {
@@ -81,7 +82,7 @@ func (b *rigBrute) agreePart(rig *solve.Rig) {
 
 // agreeSearched requires that everything was checked of which that is told. The first
 // of checked is what the search went around.
-func (b *rigBrute) agreeSearched(rig *solve.Rig, checked [][]float64) {
+func (b *rigBrute) agreeSearched(found *rig.Answer, checked [][]float64) {
 	changes := func(o option) (list []float64) {
 		for i, r := range b.run.Rods {
 			if len(r.Ends) > 0 {
@@ -124,7 +125,7 @@ func (b *rigBrute) agreeSearched(rig *solve.Rig, checked [][]float64) {
 			}
 			off = max(off, steps(i, c, checked[0][i]))
 		}
-		searched := rig.Searched
+		searched := found.Searched
 		claimed := searched.Whole && !searched.Pins || searched.Whole && o.unkept == 0 ||
 			!searched.Pins && (moved <= searched.Few || searched.Around > 0 && off <= searched.Around)
 		if claimed {

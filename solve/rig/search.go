@@ -1,4 +1,4 @@
-package solve
+package rig
 
 import (
 	"cmp"
@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 )
 
 // rigPose is a pose that was checked. Several settings may make it.
@@ -74,14 +75,14 @@ type rigSearch struct {
 	progress func(checked, most int)
 	known    map[string]*rigPose
 	ahead    rigAhead
-	poses    []*rigPose             // in the order in which they were checked
-	filed    *rigPose               // the run as filed
-	was      []NeutralStand         // where it stands at neutral
-	best     *rigPose               // of all poses, by better
-	checked  int                    // times that a run was checked, the continuous search included
-	work     float64                // that this took, and the settings
-	mayWork  float64                // that the search may take
-	settings map[string]*RigSetting // that were checked to be told, by their steps
+	poses    []*rigPose           // in the order in which they were checked
+	filed    *rigPose             // the run as filed
+	was      []solve.NeutralStand // where it stands at neutral
+	best     *rigPose             // of all poses, by better
+	checked  int                  // times that a run was checked, the continuous search included
+	work     float64              // that this took, and the settings
+	mayWork  float64              // that the search may take
+	settings map[string]*Setting  // that were checked to be told, by their steps
 	searched Searched
 }
 
@@ -89,14 +90,14 @@ type rigSearch struct {
 // budget is how many times a run may be checked; where it is 0 the work of that
 // check tells.
 func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rigSearch {
-	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), ahead: make(rigAhead), was: g.m.stands(),
-		mayWork: math.Inf(1), settings: make(map[string]*RigSetting)}
+	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), ahead: make(rigAhead), was: g.m.NeutralStands(),
+		mayWork: math.Inf(1), settings: make(map[string]*Setting)}
 	if budget == 0 {
 		s.budget = mostChecks
 	}
 	s.filed = s.checkFiled()
 	if budget == 0 {
-		s.mayWork = float64((1 - toldWork) * rigWork * mostWork)
+		s.mayWork = float64((1 - toldWork) * rigWork * solve.MostWork())
 		s.budget = int(math.Max(1, math.Min(mostChecks, s.mayWork/s.work)))
 	}
 	return s
@@ -187,7 +188,7 @@ func (s *rigSearch) check(choices []rigChoice) *rigPose {
 func (s *rigSearch) key(choices []rigChoice) string {
 	var key []byte
 	for i := range choices {
-		key = strconv.AppendInt(key, int64(math.Round(choices[i].change/(contactNoise*s.m.size))), 36)
+		key = strconv.AppendInt(key, int64(math.Round(choices[i].change/(solve.ContactNoise*s.extent))), 36)
 		key = append(key, ',')
 	}
 	return string(key)
@@ -216,10 +217,10 @@ func (s *rigSearch) checkFiled() *rigPose {
 func (s *rigSearch) checkNew(choices []rigChoice, filed bool) *rigPose {
 	p := &rigPose{choices: choices}
 	s.count()
-	out := s.ahead.take(s.key(choices), func() rigChecked { return s.m.checkedWith(s.settingOf(choices).Edits()) })
+	out := s.ahead.take(s.key(choices), func() rigChecked { return checkedWith(s.m, s.settingOf(choices).Edits()) })
 	s.work += out.took
 	if s.judge(p, out.result, func(i int) float64 { return choices[i].change }, filed); p.closes {
-		p.moved = s.m.movedFrom(s.was, out.m.stands())
+		p.moved = s.m.MovedFrom(s.was, out.m.NeutralStands())
 	}
 	s.poses = append(s.poses, p)
 	if s.best == nil || p.better(s.best) {
@@ -229,7 +230,7 @@ func (s *rigSearch) checkNew(choices []rigChoice, filed bool) *rigPose {
 }
 
 // settingOf is a pose by the best way to each of its choices.
-func (s *rigSearch) settingOf(choices []rigChoice) *RigSetting {
+func (s *rigSearch) settingOf(choices []rigChoice) *Setting {
 	steps := make([][]int, len(choices))
 	for i := range choices {
 		steps[i] = choices[i].ways[0].steps
@@ -238,17 +239,17 @@ func (s *rigSearch) settingOf(choices []rigChoice) *RigSetting {
 }
 
 // setting is what is turned and moved, by the steps of each axis's variables.
-func (g *rigGrid) setting(steps [][]int) *RigSetting {
-	set := &RigSetting{}
+func (g *rigGrid) setting(steps [][]int) *Setting {
+	set := &Setting{}
 	for i := range g.axes {
 		for j := range g.axes[i].variables {
 			v, k := &g.axes[i].variables[j], steps[i][j]
 			switch {
 			case k == 0:
 			case v.end != nil:
-				set.Turns = append(set.Turns, RigTurn{v.end, v.figure(k)})
+				set.Turns = append(set.Turns, Turn{v.end, v.figure(k)})
 			default:
-				set.Stops = append(set.Stops, RigStop{v.stop, v.stop.At + v.figure(k)})
+				set.Stops = append(set.Stops, Stop{v.stop, v.stop.At + v.figure(k)})
 			}
 		}
 	}
@@ -256,9 +257,9 @@ func (g *rigGrid) setting(steps [][]int) *RigSetting {
 }
 
 // result checks the run with edits; nil where it can't be set so.
-func (s *rigSearch) result(edits []linkage.Edit) (*Mechanism, *Result) {
+func (s *rigSearch) result(edits []linkage.Edit) (*solve.Mechanism, *solve.Result) {
 	s.count()
-	out := s.m.checkedWith(edits)
+	out := checkedWith(s.m, edits)
 	s.work += out.took
 	return out.m, out.result
 }
@@ -274,34 +275,23 @@ func (s *rigSearch) count() {
 
 // rigChecked is the run in a pose, checked; nil where it can't be.
 type rigChecked struct {
-	m      *Mechanism
-	result *Result
+	m      *solve.Mechanism
+	result *solve.Result
 	took   float64 // the work of it
 }
 
-// checkedWith checks the run with edits.
-func (m *Mechanism) checkedWith(edits []linkage.Edit) rigChecked {
-	run, err := m.run.With(edits...)
-	if err != nil { // a rod would have no length
-		return rigChecked{}
-	}
-	n, err := Compile(run)
-	if err != nil || !slices.Equal(n.stopSide, m.stopSide) { // a stop has gone to the other side of neutral
-		return rigChecked{}
-	}
-	took := float64(compilePoses * n.workOfPose())
-	n.tally = &took
-	result, err := n.Check()
-	n.tally = nil
+// checkedWith checks the run of a mechanism with edits.
+func checkedWith(m *solve.Mechanism, edits []linkage.Edit) rigChecked {
+	as, err := m.CheckWith(edits...)
 	if err != nil {
-		return rigChecked{took: took}
+		as.Result = nil
 	}
-	return rigChecked{n, result, took}
+	return rigChecked{as.Mechanism, as.Result, as.Compiling + as.Checking}
 }
 
 // judge tells how a pose fares; change is that of each axis, and filed says that
 // it is as filed and doesn't keep to the thread.
-func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) float64, filed bool) {
+func (s *rigSearch) judge(p *rigPose, result *solve.Result, change func(axis int) float64, filed bool) {
 	if result == nil {
 		return
 	}
@@ -309,7 +299,7 @@ func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) floa
 	first := true
 	for i := range result.Requirements {
 		j := &result.Requirements[i]
-		missed := j.Verdict != Holds
+		missed := j.Verdict != solve.Holds
 		p.missed = append(p.missed, missed)
 		if !missed {
 			if v := j.Reserve(); v != nil && (first || *v < p.reserve) {
@@ -321,7 +311,7 @@ func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) floa
 		if j.Reserve() == nil {
 			p.bare++
 		}
-		share := j.missedShare()
+		share := j.MissedShare()
 		p.most, p.sum = math.Max(p.most, share), p.sum+share
 	}
 	unkept := func(missed bool) {
@@ -355,7 +345,7 @@ func (s *rigSearch) judge(p *rigPose, result *Result, change func(axis int) floa
 
 // musts are what poses are judged by, in the order of rigPose.missed.
 func (s *rigSearch) musts() (list []Must) {
-	for _, r := range s.m.run.Requirements {
+	for _, r := range s.m.Run().Requirements {
 		list = append(list, Must{Requirement: r})
 	}
 	for i := range s.axes {

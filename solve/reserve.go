@@ -40,11 +40,11 @@ func (r *Result) Reserve() (least *float64) {
 	return least
 }
 
-// missedShare is by what share of its limit a requirement falls short: 0 where it
+// MissedShare is by what share of its limit a requirement falls short: 0 where it
 // holds. Where the limit is nothing, it is counted by what the figure is beyond: of
 // a second path its play, of a rod end's tilt what that end allows. What can only
 // hold or not, or has no such measure, counts whole.
-func (j *Judgement) missedShare() float64 {
+func (j *Judgement) MissedShare() float64 {
 	if j.Verdict == Holds {
 		return 0
 	}

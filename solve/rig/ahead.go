@@ -1,9 +1,11 @@
-package solve
+package rig
 
 import (
 	"iter"
 	"runtime"
 	"slices"
+
+	"fullfree/solve/internal/parallel"
 )
 
 // The search decides one pose after another, and counts what each takes. Where it is
@@ -73,7 +75,7 @@ func (s *rigSearch) checkAhead(places [][]int, most int) {
 		list = list[:left]
 	}
 	checked := make([]rigChecked, len(list))
-	each(len(list), func(i int) { checked[i] = s.m.checkedWith(s.settingOf(list[i]).Edits()) })
+	parallel.Each(len(list), func(i int) { checked[i] = checkedWith(s.m, s.settingOf(list[i]).Edits()) })
 	for i, choices := range list {
 		s.ahead[s.key(choices)] = checked[i]
 	}

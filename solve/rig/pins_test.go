@@ -1,4 +1,4 @@
-package solve_test
+package rig_test
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // TestRigBeyondThePins: the left link can't be made to measure what its pins ask
@@ -54,7 +55,7 @@ require "travel" {
 			run := read(t, text, set("left-link.length", length), set("right-link.length", c.right))
 			m, err := solve.Compile(run)
 			require.NoError(t, err)
-			part, err := m.RigWithin(40)
+			part, err := rig.RigWithin(m, 40)
 			require.NoError(t, err)
 			require.False(t, part.Found, "the left link misses its pins")
 			require.False(t, part.Searched.Whole)
@@ -67,7 +68,7 @@ require "travel" {
 				require.NotNil(t, w.What.Pinned, "only pins are missed")
 				require.Equal(t, c.step == "step = 2" && w.What.Pinned.Rod == run.Rods[0], w.Never)
 			}
-			whole, err := m.Rig(nil)
+			whole, err := rig.Search(m, nil)
 			require.NoError(t, err)
 			require.False(t, whole.Found)
 			require.True(t, whole.Searched.Whole)
@@ -93,10 +94,10 @@ pin "rocker-pin" {
 	run := read(t, text, set("left-link.length", 299.3))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	require.True(t, rig.Found)
-	require.InDelta(t, math.Hypot(290, 60), rig.Settings[0].Check.Run.Rods[0].Length, 0.1+1e-6)
+	require.True(t, found.Found)
+	require.InDelta(t, math.Hypot(290, 60), found.Settings[0].Check.Run.Rods[0].Length, 0.1+1e-6)
 }
 
 // TestRigNeverOnlyOfTheWhole: what a part of a grid doesn't meet may be met
@@ -106,31 +107,31 @@ func TestRigNeverOnlyOfTheWhole(t *testing.T) {
 	m, err := solve.Compile(read(t, text))
 	require.NoError(t, err)
 	for _, budget := range []int{40, 4000} {
-		rig, err := m.RigWithin(budget)
+		found, err := rig.RigWithin(m, budget)
 		require.NoError(t, err)
-		require.False(t, rig.Found)
-		require.Len(t, rig.InTheWay, 1)
-		require.Nil(t, rig.InTheWay[0].Best)
-		require.Equal(t, budget == 4000, rig.Searched.Whole)
-		require.Equal(t, rig.Searched.Whole, rig.InTheWay[0].Never)
+		require.False(t, found.Found)
+		require.Len(t, found.InTheWay, 1)
+		require.Nil(t, found.InTheWay[0].Best)
+		require.Equal(t, budget == 4000, found.Searched.Whole)
+		require.Equal(t, found.Searched.Whole, found.InTheWay[0].Never)
 	}
 }
 
 // TestRigLeavesABarrelThatMovesNothing: ends of one hand and pitch.
 func TestRigLeavesABarrelThatMovesNothing(t *testing.T) {
 	still := rigEnd("from", "most = 15", "step = 0") + rigEnd("to", "most = 15", "step = 0")
-	run, rig := rigOf(t, fmt.Sprintf(rigPedals, still, rigEnd("from", "most = 15"), opposite))
+	run, found := rigOf(t, fmt.Sprintf(rigPedals, still, rigEnd("from", "most = 15"), opposite))
 	require.Zero(t, run.Rods[0].Ends[0].PerTurn())
-	require.Equal(t, 13.0, rig.Searched.Poses)
-	require.Empty(t, rig.Searched.Any)
-	for _, s := range rig.Settings {
+	require.Equal(t, 13.0, found.Searched.Poses)
+	require.Empty(t, found.Searched.Any)
+	for _, s := range found.Settings {
 		for _, k := range s.Turns {
 			require.Equal(t, run.Rods[1], k.End.Rod)
 		}
 	}
 	m, err := solve.Compile(read(t, fmt.Sprintf(rigPedals, still, "", opposite)))
 	require.NoError(t, err)
-	_, err = m.Rig(nil)
+	_, err = rig.Search(m, nil)
 	require.ErrorContains(t, err, "nothing to set")
 }
 
@@ -140,17 +141,17 @@ func TestRigTellsOneOfTheAlike(t *testing.T) {
 	run := read(t, fmt.Sprintf(rigPedals, barrel, "", opposite), set("left-link.length", 295.83))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
-	require.Len(t, rig.Settings, 5)
-	turns := func(s solve.RigSetting) float64 {
+	require.Len(t, found.Settings, 5)
+	turns := func(s rig.Setting) float64 {
 		if len(s.Turns) == 0 {
 			return 0
 		}
 		return s.Turns[0].Turns
 	}
-	for i, s := range rig.Settings {
-		for _, other := range rig.Settings[:i] {
+	for i, s := range found.Settings {
+		for _, other := range found.Settings[:i] {
 			require.GreaterOrEqual(t, math.Abs(turns(s)-turns(other)), 0.01)
 		}
 	}
@@ -175,7 +176,7 @@ func TestRigOfALongRun(t *testing.T) {
 		run := read(t, text.String())
 		m, err := solve.Compile(run)
 		require.NoError(t, err)
-		_, err = m.Rig(func(_, of int) { most = of })
+		_, err = rig.Search(m, func(_, of int) { most = of })
 		require.NoError(t, err)
 		return most
 	}

@@ -1,4 +1,4 @@
-package solve
+package rig
 
 import (
 	"fmt"
@@ -6,10 +6,11 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve"
 )
 
 // settingOf is a ranked setting, checked.
-func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
+func (r *ranker) settingOf(k rigRank) (*Setting, error) {
 	var steps [][]int
 	rest := k.steps
 	for i := range r.axes {
@@ -18,20 +19,15 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		rest = rest[n:]
 	}
 	set := r.setting(steps)
-	run, err := r.m.run.With(set.Edits()...)
+	as, err := r.m.CheckWith(set.Edits()...)
+	r.work += as.Checking
 	if err != nil {
 		return nil, err
 	}
-	n, err := Compile(run)
-	if err != nil {
-		return nil, err
-	}
-	n.tally = &r.work
-	if set.Check, err = n.Check(); err != nil {
-		return nil, err
-	}
-	set.Verdict, set.Reserve, set.Displaced = set.Check.Verdict, set.Check.Reserve(), displacedOf(r.was, n.stands())
-	set.Ends, set.Unfit = set.ends(run), UnfitSettings(run)
+	set.Check = as.Result
+	run := as.Mechanism.Run()
+	set.Verdict, set.Reserve, set.Displaced = set.Check.Verdict, set.Check.Reserve(), solve.DisplacedOf(r.was, as.Mechanism.NeutralStands())
+	set.Ends, set.Unfit = set.ends(run), solve.UnfitSettings(run)
 	for _, p := range r.pins {
 		set.pinned(p, run)
 	}
@@ -41,21 +37,18 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 		}
 	}
 	if k.pose.unkept > 0 {
-		set.Verdict = FallsShort
+		set.Verdict = solve.FallsShort
 	}
 	return set, nil
 }
 
 // pinned notes a rod that misses the pins, by how much it does in the run that is set so.
-func (s *RigSetting) pinned(p *PinnedRod, run *linkage.Run) {
-	as := *p
-	as.Rod = run.Rod(p.Rod)
-	as.measure()
-	s.Pinned = append(s.Pinned, as)
+func (s *Setting) pinned(p *solve.PinnedRod, run *linkage.Run) {
+	s.Pinned = append(s.Pinned, p.As(run))
 }
 
 // ends are the ends that are turned, as they are in the run that is set so.
-func (s *RigSetting) ends(run *linkage.Run) (list []SetEnd) {
+func (s *Setting) ends(run *linkage.Run) (list []SetEnd) {
 	for _, t := range s.Turns {
 		for _, e := range t.End.Rod.Ends {
 			if e == t.End || e.Rod.Barrel() {
@@ -69,12 +62,12 @@ func (s *RigSetting) ends(run *linkage.Run) (list []SetEnd) {
 
 // settingOnce is settingOf, once for each setting. It is nil, and tells so, where the
 // work is done that there is for it; sure says that it is to be checked even so.
-func (r *ranker) settingOnce(rig *Rig, k rigRank, sure bool) (*RigSetting, error) {
+func (r *ranker) settingOnce(rig *Answer, k rigRank, sure bool) (*Setting, error) {
 	key := fmt.Sprint(k.steps)
 	if set := r.settings[key]; set != nil {
 		return set, nil
 	}
-	if !sure && r.work > rigWork*mostWork {
+	if !sure && r.work > rigWork*solve.MostWork() {
 		rig.Cut = true
 		return nil, nil
 	}
@@ -87,7 +80,7 @@ func (r *ranker) settingOnce(rig *Rig, k rigRank, sure bool) (*RigSetting, error
 }
 
 // tell fills in what was found.
-func (s *rigSearch) tell(rig *Rig) error {
+func (s *rigSearch) tell(rig *Answer) error {
 	rig.Searched = s.searched
 	r := s.newRanker(nil)
 	var told []rigRank
@@ -109,7 +102,7 @@ func (s *rigSearch) tell(rig *Rig) error {
 		told = append(told, k)
 		rig.Settings = append(rig.Settings, *set)
 	}
-	rig.Found = len(rig.Settings) > 0 && rig.Settings[0].Verdict == Holds
+	rig.Found = len(rig.Settings) > 0 && rig.Settings[0].Verdict == solve.Holds
 	switch {
 	case len(told) == 0:
 		return nil
@@ -121,8 +114,8 @@ func (s *rigSearch) tell(rig *Rig) error {
 
 // tellOthers finds what else meets everything: with the most in reserve, and with
 // the fewest ends turned.
-func (s *rigSearch) tellOthers(rig *Rig, best rigRank) error {
-	tell := func(into **RigSetting, of func(p *rigPose) bool) error {
+func (s *rigSearch) tellOthers(rig *Answer, best rigRank) error {
+	tell := func(into **Setting, of func(p *rigPose) bool) error {
 		r := s.newRanker(func(p *rigPose) bool { return p.holds() && of(p) })
 		k, ok := r.next()
 		if !ok {
@@ -151,7 +144,7 @@ func (s *rigSearch) tellOthers(rig *Rig, best rigRank) error {
 
 // tellInTheWay finds, for everything that the best pose misses, the best that
 // meets it, and what falls short there.
-func (s *rigSearch) tellInTheWay(rig *Rig, best *rigPose) error {
+func (s *rigSearch) tellInTheWay(rig *Answer, best *rigPose) error {
 	musts := s.musts()
 	for i, missed := range best.missed {
 		if !missed {
