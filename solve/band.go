@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -38,16 +40,6 @@ const rebuildPoses = 20
 // exhausted reports whether there was more to compute than is for one answer, or that it
 // is to be given up: nothing more is looked at then, and no band told.
 func (b *bands) exhausted() bool { return b.m.spend(&b.spent, 0) }
-
-// spend adds to an account of work, and reports whether there was more than is for one
-// answer. Once solving is to be given up there is no end to what was spent, and it is
-// not asked again.
-func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
-	if *spent += work; *spent <= mostWork && m.Stopped() {
-		*spent = math.Inf(1)
-	}
-	return *spent > mostWork
-}
 
 // NoBand is why a requirement that has a figure has no band.
 type NoBand int

@@ -1,3 +1,5 @@
+// Layer: events.
+
 package solve
 
 import (
@@ -119,15 +121,3 @@ func (p *path) takeAs(a, b *sample, x float64, pair int, slack bool) *sample {
 // sumOf is the probe of both tensions of a pair together, counted below 0 where
 // its cables are slack. It stands behind those of the sines.
 func (p *path) sumOf(pair int) int { return len(p.m.links) + pair }
-
-// addSums adds those probes.
-func (p *path) addSums() {
-	for i := range p.m.pulls {
-		l := &p.m.links[p.m.pulls[i].link]
-		both := l.cords[0].stiffness + l.cords[1].stiffness
-		p.add(probe{noise: float64(both * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
-			t, dt := &p.st.hung[i].tension, &p.rates.pulls[i].tension
-			return t[0] + t[1], float64((dt[0] + dt[1]) * p.unit)
-		}})
-	}
-}

@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -93,14 +95,6 @@ func (s *sweeper) perTurns(list []PerTurn, probes []int, g grown, per float64) [
 		list[i].Neutral, list[i].AtLow, list[i].AtHigh = neutral[i], atLow[i], atHigh[i]
 	}
 	return list
-}
-
-// onCenter returns the step that is singular where the travel ends; -1: none.
-func (sd *side) onCenter() int {
-	if w := sd.w.stuck; w != nil && sd.end == w.at {
-		return w.step
-	}
-	return -1
 }
 
 // grown is what an end makes longer, or an adjuster takes up: one of the two.

@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -205,7 +207,3 @@ func (f *failing) handOn(r *remnant, group int, part *linkage.Part) *Sweep {
 	}
 	return w
 }
-
-// halfTurn is how far a loose part is turned each way: then it has been
-// everywhere.
-const halfTurn = 180

@@ -1,3 +1,5 @@
+// Layer: events.
+
 package solve
 
 import (

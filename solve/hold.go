@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -103,14 +105,6 @@ func (p *path) withHeld() string {
 		}
 	}
 	return text
-}
-
-// position writes a control's position for a message.
-func (m *Mechanism) position(c *linkage.Control, x float64) string {
-	if c.Of.Motion == linkage.Slides {
-		return m.length(x)
-	}
-	return fmt.Sprintf("%.4g degrees", x)
 }
 
 // othersAtNeutral holds all controls but the given one at neutral.

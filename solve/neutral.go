@@ -1,3 +1,5 @@
+// Layer: compile.
+
 package solve
 
 import (
@@ -95,10 +97,6 @@ func (m *Mechanism) setGradually(st *state) (done float64) {
 }
 
 const (
-	// strayShare is how far from where it was expected a pose may be found, as
-	// a share of the move from the one before; farther, it may be another
-	// assembly.
-	strayShare = 0.3
 	// strayFloor is the move, radians or shares of the run's size, below which
 	// that isn't asked.
 	strayFloor = 1e-3

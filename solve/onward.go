@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -280,4 +282,12 @@ func (p *path) addSlack(k *cord) int {
 		}
 		return k.set - p.st.pathOf(k), float64(-rate * p.unit)
 	}})
+}
+
+// onCenter returns the step that is singular where the travel ends; -1: none.
+func (sd *side) onCenter() int {
+	if w := sd.w.stuck; w != nil && sd.end == w.at {
+		return w.step
+	}
+	return -1
 }

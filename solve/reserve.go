@@ -1,3 +1,5 @@
+// Layer: values.
+
 package solve
 
 import (
@@ -74,4 +76,10 @@ func (j *Judgement) beyond() float64 {
 		}
 	}
 	return 0
+}
+
+// OfThread reports whether what is unfit is what "engagement" is about: too little
+// thread in an end, or more than it takes.
+func (j *Judgement) OfThread() bool {
+	return j.Why == ComesOut || j.Why == ThreadShort || j.Why == BottomsOut
 }

@@ -1,3 +1,5 @@
+// Layer: events.
+
 package solve
 
 import (
@@ -7,9 +9,6 @@ import (
 )
 
 const (
-	// criticalSine is the sine of a rod's angle below which the rod stands on
-	// center (the design's figure).
-	criticalSine = 1e-6
 	// lookPast is how far past a singular place, in steps between samples, is
 	// looked to see whether the run goes on.
 	lookPast = 0.01

@@ -1,3 +1,5 @@
+// Layer: path.
+
 package solve
 
 import (
@@ -163,4 +165,14 @@ func (w *work) inTurn(m *Mechanism, n int, limit float64, do func(i int, own *wo
 // workOfSetup is the work of setting up the sweep.
 func (s *sweeper) workOfSetup() float64 {
 	return float64(setupPoses * (s.m.workOfPose() + s.p.reading))
+}
+
+// spend adds to an account of work, and reports whether there was more than is for one
+// answer. Once solving is to be given up there is no end to what was spent, and it is
+// not asked again.
+func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
+	if *spent += work; *spent <= mostWork && m.Stopped() {
+		*spent = math.Inf(1)
+	}
+	return *spent > mostWork
 }
