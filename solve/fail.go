@@ -153,7 +153,7 @@ func (f *failing) severity(c *Failure) Severity {
 	switch {
 	case jammed || backwards || c.OverCenter != nil && *c.OverCenter:
 		return Dangerous
-	case doubtful || c.Trouble != "" || c.OverCenter == nil:
+	case doubtful || c.Trouble != nil || c.OverCenter == nil:
 		return NotKnown
 	case len(c.Lost) > 0:
 		return Lost
