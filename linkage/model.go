@@ -1,6 +1,9 @@
 package linkage
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Run is one control run: what moves together. It is made by Read or a Builder and
 // not changed afterwards, nor is anything in it, so that any number of goroutines may
@@ -456,4 +459,9 @@ type Requirement struct {
 	High    float64         // travel
 	Least   float64         // over-center, rod-angle, clearance, order, taut
 	Most    *float64        // misalignment, second-path; nil for misalignment: each rod's own
+}
+
+// Requires reports whether a run requires something of a kind.
+func (r *Run) Requires(kind Kind) bool {
+	return r != nil && slices.ContainsFunc(r.Requirements, func(q *Requirement) bool { return q.Kind == kind })
 }

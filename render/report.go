@@ -14,6 +14,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // ReportOptions is what a report is told besides the results.
@@ -23,7 +24,7 @@ type ReportOptions struct {
 	Redrawn []Redrawn
 	// Unused is what the measurements of a run without a sketch, which adjust
 	// nothing, have to say about the drawing; may be nil.
-	Unused *solve.Survey
+	Unused *survey.Survey
 }
 
 // Redrawn is a rod without a length that settings from outside made another.

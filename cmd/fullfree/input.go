@@ -14,6 +14,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // mostBytes is how much of a file is read: the most that a run may have, and
@@ -32,7 +33,7 @@ type input struct {
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
-	survey    *solve.Survey // what the drawing was adjusted by; nil where it is as the file has it
+	survey    *survey.Survey // what the drawing was adjusted by; nil where it is as the file has it
 	mechanism *solve.Mechanism
 }
 
@@ -146,11 +147,11 @@ func (in *input) compile() (err error) {
 
 // unused is what was measured in a run without a sketch, which adjusts nothing;
 // nil where nothing was, or where that has a fault: the drawing has none for it.
-func (in *input) unused() *solve.Survey {
+func (in *input) unused() *survey.Survey {
 	if in.run.Sketch > 0 || len(in.run.Measurements) == 0 {
 		return nil
 	}
-	s, err := solve.NewSurvey(in.run)
+	s, err := survey.New(in.run)
 	if err != nil {
 		return nil
 	}
@@ -171,7 +172,7 @@ func (in *input) adjust() (err error) {
 			filed = run
 		}
 	}
-	if in.survey, err = solve.NewSurvey(filed); err != nil {
+	if in.survey, err = survey.New(filed); err != nil {
 		return err
 	}
 	edits := followed(filed, in.run, tried)

@@ -6,7 +6,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
-	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 func rigCommand() *command {
@@ -39,17 +39,17 @@ Examples:
   fullfree rig pedals-unequal.hcl
   fullfree rig pedals-unequal.hcl --write
 `,
-		run: rig,
+		run: searchRig,
 	}
 }
 
-func rig(c *command, std streams, args []string) int {
+func searchRig(c *command, std streams, args []string) int {
 	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", (*input).ready)
 	if in == nil {
 		return status
 	}
 	tell := progress(std, c)
-	found, err := in.mechanism.Rig(func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
+	found, err := rig.Search(in.mechanism, func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -78,7 +78,7 @@ func rig(c *command, std streams, args []string) int {
 }
 
 // settingOf lists the numbers of a file that a setting changes.
-func settingOf(s *solve.RigSetting) []linkage.Change {
+func settingOf(s *rig.Setting) []linkage.Change {
 	run := s.Check.Run
 	var ends []*linkage.RodEnd
 	for _, t := range s.Turns {

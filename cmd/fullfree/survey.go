@@ -6,7 +6,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 func surveyCommand() *command {
@@ -35,17 +35,17 @@ Examples:
   fullfree survey pedals-taped.hcl
   fullfree survey pedals-taped.hcl --json
 `,
-		run: survey,
+		run: adjustSurvey,
 	}
 }
 
-func survey(c *command, std streams, args []string) int {
+func adjustSurvey(c *command, std streams, args []string) int {
 	// The drawing is wanted as the file has it.
 	in, flags, status := openToWrite(c, std, args, "write the adjusted coordinates into FILE", func(*input) error { return nil })
 	if in == nil {
 		return status
 	}
-	s, err := solve.NewSurvey(in.run)
+	s, err := survey.New(in.run)
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -71,7 +71,7 @@ func survey(c *command, std streams, args []string) int {
 }
 
 // adjusted lists the coordinates that a survey adjusted.
-func adjusted(s *solve.Survey) []linkage.Change {
+func adjusted(s *survey.Survey) []linkage.Change {
 	var changes []linkage.Change
 	for _, p := range s.Points {
 		if p.Exact || s.Run.Sketch == 0 {
