@@ -310,7 +310,7 @@ func TestBuilderFaults(t *testing.T) {
 		{func(b *Builder) {
 			b.Rod("stay", RodSpec{From: "lever.eye", To: "arm.eye", Points: []PointSpec{{Name: "own", Arm: true}}})
 		},
-			`rod "stay", arms: rod has no attribute "arms"; it has "from", "to", "length", "diameter", "misalignment", "points", "second-path" and "play"`},
+			`rod "stay", arms: rod has no attribute "arms"; it has "from", "to", "length", "diameter", "misalignment", "points", "second-path", "play" and "mirror"`},
 		{func(b *Builder) { b.Part("two", PartSpec{Pivot: &Vec{}, On: "lever.eye"}) },
 			`part "two", pivot: a part has either a Pivot of its own or a point that it is On`},
 		{func(b *Builder) {

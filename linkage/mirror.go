@@ -246,7 +246,7 @@ func (r *reader) signs() Vec {
 // reflect returns the mirror image of a place or displacement.
 func (r *reader) reflect(v Vec) Vec {
 	s := r.signs()
-	return Vec{v.X*s.X + 0, v.Y*s.Y + 0, v.Z*s.Z + 0} // -0 becomes 0
+	return Vec{float64(v.X*s.X) + 0, float64(v.Y*s.Y) + 0, float64(v.Z*s.Z) + 0} // -0 becomes 0
 }
 
 // isImage reports whether an attribute of a block comes from what it mirrors.

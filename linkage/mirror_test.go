@@ -390,3 +390,52 @@ func TestHuntWrittenOut(t *testing.T) {
 		require.Equal(t, run.figures(), again.figures())
 	})
 }
+
+// Controls, and what slides on the plane: a stop of that changes its side, what stands
+// beside mirror stays, and words keep their letters.
+func TestControlsAreMirrored(t *testing.T) {
+	text := strings.NewReplacer(`symmetry = "x"`, `symmetry = "y"`, "forward  = [0, 0, -1]", "forward  = [1, 0]", "up       = [0, 1, 0]", "up       = [0, 0, 1]").Replace(twoSided[:strings.Index(twoSided, "dims")]) + `part "left-stick" {
+  pivot = [0, 200]
+  arms  = { horn = [60, 0] }
+}
+part "right-stick" { mirror = left-stick }
+part "sledge" {
+  slide  = [0, 1]
+  points = { left = [300, 100], right = [300, -100] }
+}
+rod "left-rod" {
+  from = left-stick.horn
+  to   = sledge.left
+}
+rod "right-rod" {
+  mirror      = left-rod
+  second-path = true
+}
+control "left-control" {
+  of    = left-stick
+  from  = -20
+  to    = 40
+  held  = [-5, 10]
+  plus  = "Left stick moved LEFT"
+  minus = "aft"
+}
+control "right-control" { mirror = left-control }
+stop "one" {
+  of     = sledge
+  at     = 5
+  adjust = [2 + 1/2, 8]
+}
+stop "other" { mirror = one }
+`
+	run := read(t, text)
+	c := run.Controls[1]
+	assert.Equal(t, "right-stick", c.Of.Name)
+	assert.Equal(t, []float64{-20, 40, -5, 10}, append([]float64{c.From, c.To}, c.Held...))
+	assert.Equal(t, []string{"Right stick moved RIGHT", "aft"}, []string{c.Plus, c.Minus})
+	assert.Equal(t, Vec{0, 0, -1}, c.Of.Axis)
+	assert.True(t, run.Rods[1].SecondPath && !run.Rods[0].SecondPath)
+	assert.Equal(t, "sledge.right", run.Rods[1].To.String())
+	assert.Equal(t, -5.0, run.Stops[1].At)
+	assert.Equal(t, [2]float64{-8, -2.5}, *run.Stops[1].Adjust)
+	assert.True(t, run.Plane)
+}

@@ -33,9 +33,13 @@ func demoNames(t testing.TB) (names []string) {
 	return names
 }
 
+// demoText is the text of a demo, mirrored sides written out, so that a block can be
+// cut out without what is its mirror image.
 func demoText(t testing.TB, name string) string {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "demo", name+".hcl"))
+	require.NoError(t, err)
+	text, err = linkage.WrittenOut(&linkage.Source{Name: name, Text: text})
 	require.NoError(t, err)
 	return string(text)
 }

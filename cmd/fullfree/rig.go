@@ -29,7 +29,9 @@ is 1.5 diameters, an end goes by half turns, in by 10 turns at most, a stop by
 0.5, and pins allow 0.1 mm (0.004 in): common practice, no source.
 
 With --write the best setting is written into FILE: lengths, thread and stops,
-its comments kept and nothing else changed; nothing where none was found.
+its comments kept and nothing else changed; nothing where none was found. Of a
+mirrored rod they are written beside its mirror. What is written with a named
+dimension is not written over: that is refused, and named.
 
 Exit status: 0 found; 1 no setting meets everything; 2 the file is faulty, or
 there is nothing to set.

@@ -22,6 +22,8 @@ which measurement disagrees with the rest, what nothing ties, and what to tape
 next. check, sweep and draw use the adjusted drawing too. With --write the
 coordinates are written into FILE, its comments kept and nothing else changed;
 nothing where they are adjusted already. A line on standard error tells which.
+What is mirrored, or written with a named dimension, is not written over: that
+is refused, and named.
 
 Exit status: 0, or 2 where the file is faulty or blanks are left in it.
 
