@@ -150,7 +150,7 @@ func (s *chartSheet) layOut() {
 // signed draws the title block.
 func (s *chartSheet) signed(y float64) float64 {
 	return s.titleBlockOf(y, "Curves through", func(at paper.Place) {
-		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Positions)),
+		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Samples)),
 			At: paper.At(at.X, at.Y+smallSize+headSize*lineHeight), Size: headSize})
 	})
 }

@@ -151,7 +151,7 @@ func (d *diagram) tables(l leaf) (wide []*paper.Scene, galley *paper.Scene, mark
 	_, column := l.columns()
 	list := []func(*diagram, float64) float64{(*diagram).positionsTable, (*diagram).requiredTable, (*diagram).onCenterTable, (*diagram).partsList}
 	const most = 3 // positions side by side in a column
-	if len(d.stances) > most {
+	if len(d.shownPoses) > most {
 		wide, list = append(wide, d.block(l.room.X, list[0])), list[1:]
 	}
 	galley = d.block(column+2*sheetMargin, func(d *diagram, y float64) float64 {

@@ -175,7 +175,7 @@ func (f *fullSize) alone() error {
 		return fmt.Errorf("there is no part or rod %q", figure.Clean(f.only))
 	}
 	f.run = &one
-	f.stances = []stance{f.pose(-1)}
+	f.shownPoses = []shownPose{f.pose(-1)}
 	return nil
 }
 
@@ -185,9 +185,9 @@ const rodView = "rod"
 // layFlat looks at a rod so that it lies on the sheet, however it stands in the run,
 // with its first hole at zero.
 func (f *fullSize) layFlat(rod *linkage.Rod) {
-	stand := f.pose(-1).stand
-	from := stand.Point(rod.From)
-	right := stand.Point(rod.To).Sub(from)
+	pose := f.pose(-1).pose
+	from := pose.Point(rod.From)
+	right := pose.Point(rod.To).Sub(from)
 	long := right.Norm()
 	if long == 0 {
 		return
@@ -200,7 +200,7 @@ func (f *fullSize) layFlat(rod *linkage.Rod) {
 		}
 	}
 	for i := range rod.Points { // a bracket of its own shows its true reach
-		out := stand.Point(linkage.PointRef{Rod: rod, Point: i}).Sub(from)
+		out := pose.Point(linkage.PointRef{Rod: rod, Point: i}).Sub(from)
 		if out = out.Sub(right.Scale(out.Dot(right))); out.Norm() > 0 {
 			best = out
 			break
