@@ -287,6 +287,9 @@ type Control struct {
 	// Twist says which way its plus turns, seen from somewhere; nil where the file
 	// doesn't.
 	Twist *Twist
+	// Detents are its notches, from neutral, as the file lists them; nil where it has
+	// none.
+	Detents []float64
 }
 
 // Twist is which way a control turns, as a person beside it sees it.
@@ -317,6 +320,9 @@ type Output struct {
 	Reads       float64 // what the gauge shows in the drawn position
 	// SeenAt is where its motion is watched; nil as for Grip of a Control.
 	SeenAt *PointRef
+	// AgainstCarrier says that the turn of a carried part is read against its carrier,
+	// not against the drawing.
+	AgainstCarrier bool
 }
 
 // Angular reports whether the output's travel is degrees, not a length.
@@ -417,6 +423,9 @@ const (
 	SecondPath   Kind = "second-path"
 	Taut         Kind = "taut"
 	Meets        Kind = "meets"
+	Neutral      Kind = "neutral"
+	Symmetrical  Kind = "symmetrical"
+	Reading      Kind = "reading"
 	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
 	// judged always, and told where it falls short.
 	AsSet Kind = "setting"
@@ -437,7 +446,7 @@ type Requirement struct {
 	// it is left out.
 	ControlSpan Span
 
-	Of      []Subject       // opposite, together, sense: two; steady, travel: one
+	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading: one
 	Between [2]FeatureRef   // clearance
 	Pair    *Pair           // taut
 	Points  [2]PointRef     // meets
@@ -445,7 +454,10 @@ type Requirement struct {
 	Then    *Stop           // order
 	Same    bool            // sense: turns = "same"
 	Places  *[2]PlaceMotion // sense, in place of Of and Same: as the first goes, so is the second to
-	Within  float64         // opposite, together, steady, travel, meets
+	Opposed bool            // symmetrical: what the one does at +x, the other does the other way at -x
+	At      float64         // reading: where the control stands, from neutral
+	Wants   float64         // reading: what is to be read there
+	Within  float64         // opposite, together, steady, travel, meets, neutral, symmetrical, reading
 	Low     float64         // travel
 	High    float64         // travel
 	Least   float64         // over-center, rod-angle, clearance, order, taut

@@ -55,6 +55,7 @@ func noBand(why solve.NoBand) string {
 		solve.BandOnCenter:    "it is worst just short of where a part is on center",
 		solve.BandSlackCable:  "it hangs on where a cable goes slack",
 		solve.BandNotMet:      "nothing was met as far as was looked",
+		solve.BandEndsBefore:  "the travel may end before the control gets there",
 		solve.BandAside:       "a stretch of the travel is left out, and its ends go with the drawing",
 	}[why]
 	if because == "" {

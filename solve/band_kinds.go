@@ -41,6 +41,12 @@ func (b *bands) of(j *Judgement) *told {
 		return b.ofOrder(j)
 	case linkage.Meets:
 		return b.ofMeets(j)
+	case linkage.Neutral:
+		return b.ofNeutral(j)
+	case linkage.Symmetrical:
+		return b.ofSymmetrical(j)
+	case linkage.Reading:
+		return b.ofReading(j)
 	}
 	return nil
 }
@@ -115,7 +121,7 @@ func (t *gathered) take(p *places, k *place, tell figure) {
 		t.bad = at
 	}
 	t.drawn(tell(k.v, 0), k.by, tell.slope(k.v))
-	if p.b.perhaps(p.g, k.x) {
+	if p.b.perhaps(p.g, k.x) || p.q.mirror != nil && p.b.perhaps(p.g, -k.x) {
 		return
 	}
 	better := tell(k.v, -k.band)

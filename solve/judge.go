@@ -39,6 +39,12 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return m.judgeTaut(r, about)
 	case linkage.Meets:
 		return m.judgeMeets(i, r, about)
+	case linkage.Neutral:
+		return m.judgeNeutral(r, about)
+	case linkage.Symmetrical:
+		return m.judgeSymmetrical(i, r, about)
+	case linkage.Reading:
+		return m.judgeReading(i, r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }

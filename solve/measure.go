@@ -127,6 +127,9 @@ func (m *Mechanism) turnOf(b int) int {
 func (m *Mechanism) outputMeasure(o *linkage.Output) measure {
 	if o.Point == nil {
 		k := m.partMeasure(o.Part)
+		if o.AgainstCarrier {
+			k = m.freedomMeasure(m.turnOf(m.partBody[o.Part.Index]))
+		}
 		k.reads = o.Reads
 		return k
 	}

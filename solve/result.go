@@ -130,7 +130,8 @@ type Judgement struct {
 	// or "turns" (label: the word that goes least with the drawing).
 	End string
 	// Reaches is what was reached where Limit is about something else:
-	// travel: the reading at the worst end.
+	// travel: the reading at the worst end; reading: what is read; neutral: where it
+	// stands, with its sign; symmetrical: how far the travel goes to either sign.
 	Reaches float64
 }
 
@@ -158,6 +159,8 @@ const (
 	PastShank                 // setting: more thread is asked to be in than the end's shank has
 	OffStep                   // setting: the end's step can't make the turns
 	NeverAlong                // sense: the first place goes nowhere along its direction
+	NotReached                // reading: the travel ends before that place; At is its end
+	OneSided                  // symmetrical: the travel goes to one sign of the control only
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
