@@ -188,6 +188,9 @@ func RequirementTitle(r *solve.Result, req *linkage.Requirement) string {
 	if len(of) > 0 {
 		said += " of " + figure.List(of)
 	}
+	if req.Kind == linkage.Reading {
+		said += " at " + figure.Exactly(req.At)
+	}
 	if req.Control != nil {
 		said += " under " + req.Control.Name
 	}

@@ -61,6 +61,12 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.taut()
 	case linkage.Meets:
 		return t.meets()
+	case linkage.Neutral:
+		return t.neutral()
+	case linkage.Symmetrical:
+		return t.symmetrical()
+	case linkage.Reading:
+		return t.readsAt()
 	}
 	return t.undecided()
 }
@@ -199,7 +205,7 @@ func (t telling) against(way string, told func(reading, wanted float64) string, 
 			return fmt.Sprintf("%s %s where %s is wanted", told(math.Abs(reading), math.Abs(wanted)), got, figure.Joined(" ", figure.Given(math.Abs(wanted), t.Unit), want))
 		}
 	}
-	return fmt.Sprintf("%s %s where %s is wanted", way, told(reading, wanted), figure.Given(wanted, t.Unit))
+	return figure.Joined(" ", way, fmt.Sprintf("%s where %s is wanted", told(reading, wanted), figure.Given(wanted, t.Unit)))
 }
 
 // reached tells a reading that was reached, as finely as the miss is told.
