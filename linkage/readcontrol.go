@@ -240,10 +240,10 @@ func (r *reader) readAgainst(b *block, o *Output) {
 		return
 	}
 	switch {
+	case o.Part.Motion != Turns:
+		r.faults.Add(b.at("against"), "%s turns on no pivot, and only a turn is read against a carrier: leave against out", shortName(o.Part.Name))
 	case o.Part.Carrier == nil:
 		r.faults.Add(b.at("against"), "%s isn't carried: its pivot is on the airframe, and it is read against the drawing", shortName(o.Part.Name))
-	case o.Part.Motion != Turns:
-		r.faults.Add(b.at("against"), "%s slides, and is always read along what it slides on: leave against out", shortName(o.Part.Name))
 	default:
 		o.AgainstCarrier = true
 	}

@@ -110,7 +110,11 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 			for i, k := range requireKinds {
 				kinds[i] = string(k)
 			}
-			hint := ": there are " + allOf(kinds)
+			quoted := make([]string, len(kinds))
+			for i, k := range kinds {
+				quoted[i] = shortName(k)
+			}
+			hint := ": there are " + joined(quoted, "and")
 			if best := Nearest(b.name, kinds); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}

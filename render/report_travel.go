@@ -48,6 +48,7 @@ func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *stands) {
 	}
 	parts.write(p, "  ")
 	if len(s.Outputs) == 0 {
+		reportDetents(p, s)
 		return
 	}
 	outputs := extentTable("output reads", false)
@@ -60,6 +61,7 @@ func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *stands) {
 		p.text("  ", "    ", outputSays(s, o))
 		reportOutputWays(p, run, st, o)
 	}
+	reportDetents(p, s)
 }
 
 // reportAll tells what holds for all sweeps together: the least and most of

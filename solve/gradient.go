@@ -105,10 +105,10 @@ func (g *gradients) told(s *sums) *Gradient {
 // quantity is what has a gradient: a probe's value, or where slope is set the rate
 // of what seed is of.
 type quantity struct {
-	probe int
-	seed  seed
-	slope bool
-	since bool // it is told from what it is where the sweep starts, at neutral
+	probe  int
+	seed   seed
+	slope  bool
+	since  bool            // it is told from what it is where the sweep starts, at neutral
 	mirror *mirrorQuantity // added to it, at the other sign of the control; nil: nothing is
 	// Of a ratio of two rates: the second's by the first's, times sign; seed is nil.
 	first, second seed
