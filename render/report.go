@@ -62,7 +62,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	p.text("", "  ", Unsure(r))
 	p.text("", "  ", temperatureSays(r.Run))
-	for _, words := range slices.Concat(breakingSays(r), swappedSays(r.Run)) {
+	for _, words := range slices.Concat(drawnSays(r), breakingSays(r), swappedSays(r.Run)) {
 		p.text("", "  ", words)
 	}
 	for _, words := range SecondPathFaults(r) {
@@ -93,6 +93,10 @@ func verdictSays(r *solve.Result) string {
 		j := &r.Requirements[i]
 		switch j.Verdict {
 		case solve.FallsShort:
+			if j.Requirement.Kind == linkage.Stops { // all else is judged as far as it goes without
+				short = slices.Insert(short, 0, RequirementTitle(r, j.Requirement))
+				continue
+			}
 			short = append(short, RequirementTitle(r, j.Requirement))
 		case solve.CannotTell:
 			open = append(open, RequirementTitle(r, j.Requirement))

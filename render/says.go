@@ -136,7 +136,7 @@ func (t telling) sense() string {
 	case solve.Holds:
 		return fmt.Sprintf("%s moves the right way all through: %s, at least %s%s.", driven, right, t.ratio(), t.place(", "))
 	case solve.FallsShort:
-		return fmt.Sprintf("%s moves the wrong way%s: %s, by %s.", driven, t.place(", worst "), wrong, t.ratio())
+		return fmt.Sprintf("%s moves the wrong way%s: %s, %s.", driven, t.place(", worst "), wrong, figure.Joined(" ", t.byWord(), t.ratio()))
 	}
 	return t.undecided()
 }
@@ -161,6 +161,14 @@ func turningPart(s linkage.Subject) *linkage.Part {
 		return nil
 	}
 	return p
+}
+
+// byWord is the word before a ratio, which one beyond measure has not.
+func (t telling) byWord() string {
+	if t.ratio() == figure.BeyondMeasure {
+		return ""
+	}
+	return "by"
 }
 
 // ratio tells the worst ratio of sense by its size: the words around it tell

@@ -24,6 +24,9 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 		return noBand(j.NoBand)
 	}
 	moves := holesOut(r) + " this moves by about " + figure.Small(*j.Band, j.Unit) + "."
+	if Unmeasured(r, j) {
+		moves = holesOut(r) + " this moves by more than a figure can tell."
+	}
 	if *j.Band < figure.LeastUsable {
 		moves = holesOut(r) + " this hardly moves."
 	}
@@ -45,6 +48,21 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 		return "Falls short, " + but + moves
 	}
 	return "Not to be told surely: " + moves
+}
+
+// mostTurned is the largest band of an angle that means anything, degrees: slopes tell
+// nothing of what turns by more.
+const mostTurned = 90
+
+// Unmeasured reports whether a band is so large that its figure has no meaning.
+func Unmeasured(r *solve.Result, j *solve.Judgement) bool {
+	switch {
+	case j.Unit == "deg":
+		return *j.Band > mostTurned
+	case j.Unit == string(r.Run.Units):
+		return *j.Band > r.Run.Size()
+	}
+	return figure.RatioNumber(*j.Band) == figure.BeyondMeasure
 }
 
 // noBand tells why there is no telling how surely an answer holds; empty where it has

@@ -60,12 +60,17 @@ func (r *Result) Contradicted() (list []*Judgement) {
 	return list
 }
 
-// Judged lists the labels that are Contradicted, how every requirement came out, then
-// Settings.
+// Judged lists the labels that are Contradicted, the stops that are missing, how every
+// other requirement came out, then Settings: what comes first is what others may follow from.
 func (r *Result) Judged() []*Judgement {
 	list := r.Contradicted()
-	for i := range r.Requirements {
-		list = append(list, &r.Requirements[i])
+	missing := func(j *Judgement) bool { return j.Requirement.Kind == linkage.Stops && j.Verdict == FallsShort }
+	for _, first := range []bool{true, false} {
+		for i := range r.Requirements {
+			if j := &r.Requirements[i]; missing(j) == first {
+				list = append(list, j)
+			}
+		}
 	}
 	return append(list, r.Settings()...)
 }

@@ -47,8 +47,18 @@ const LeastUsable = 1e-3
 // it is small, as inches a degree are.
 func Ratio(v float64, unit string) string { return WithUnit(RatioNumber(v), unit) }
 
+// leastUnmeasured is from what size on a ratio has no meaning: no control run has one of
+// a hundredth of it, and beside where a part is on center any number comes out.
+const leastUnmeasured = 1000
+
+// BeyondMeasure is told in place of a figure without meaning.
+const BeyondMeasure = "beyond measure"
+
 // RatioNumber is Ratio without the unit.
 func RatioNumber(v float64) string {
+	if math.Abs(v) >= leastUnmeasured {
+		return BeyondMeasure
+	}
 	text := Decimal(v, RatioDecimals(v))
 	if strings.Trim(text, "-0.") == "" {
 		return Decimal(0, ratioDecimals)
@@ -129,6 +139,9 @@ func UsualDecimals(unit string) int {
 
 // WithUnit puts the unit behind a number in the way that Quantity does.
 func WithUnit(number, unit string) string {
+	if number == BeyondMeasure {
+		return number
+	}
 	switch unit {
 	case "":
 		return number
