@@ -1,6 +1,10 @@
 package linkage
 
-import "math"
+import (
+	"math"
+
+	"fullfree/linkage/elementary"
+)
 
 // What of a drawing is hardly meant: a rod in the wrong hole, figures in another unit. It
 // is told as a doubt, never as a fault, since a run may be so.
@@ -103,8 +107,8 @@ func (run *Run) outOfSquare(rod *Rod) (OddRod, bool) {
 	n := along.Norm()
 	for _, end := range rod.bothEnds() {
 		p := end.Part
-		if p == nil || n == 0 {
-			continue
+		if p == nil || p.Motion != Turns || n == 0 {
+			continue // of what is fixed mostly nobody says how its bolts lie
 		}
 		bolt := p.Axis
 		if own := end.Get().Bolt; own != nil {
@@ -114,7 +118,7 @@ func (run *Run) outOfSquare(rod *Rod) (OddRod, bool) {
 			continue
 		}
 		sine := math.Min(1, math.Abs(along.Dot(bolt))/n)
-		if tilt := math.Asin(sine) * (180 / math.Pi); tilt > mostTilt {
+		if tilt := float64(elementary.Asin(sine) * (180 / math.Pi)); tilt > mostTilt {
 			return OddRod{Rod: rod, Why: OutOfSquare, Part: p, Tilt: tilt}, true
 		}
 	}
@@ -201,9 +205,9 @@ const (
 	// smallestArm is the shortest arm that a rod drives; a rod end has a hole of 4 mm at
 	// least, and metal about it.
 	smallestArm = 6
-	// largestArm is what no control run's shortest arm is, millimeters: half of what a stick
-	// is long (common practice, no source).
-	largestArm = 400
+	// largestArm is what no control run's shortest arm is, millimeters: longer
+	// than a stick (common practice, no source).
+	largestArm = 800
 	// perInch is a millimeter in inches.
 	perInch = 25.4
 )

@@ -71,6 +71,7 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	for _, rod := range opts.Redrawn {
 		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Length(rod.Filed, r.Run.Units), figure.Length(rod.Now, r.Run.Units)))
 	}
+	p.text("", "  ", sizeSays(r.Run))
 }
 
 // Headline is the verdict in a line, after what puts all of it in doubt.

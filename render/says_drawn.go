@@ -9,12 +9,9 @@ import (
 	"fullfree/solve"
 )
 
-// drawnSays tells what of the drawing is hardly meant: of every run its size, and of one
-// that doesn't hold the stops it lacks and the rods that are hardly joined as meant.
+// drawnSays tells of a run that doesn't hold what it may follow from: the stops that it
+// lacks, and the rods that are hardly joined as meant.
 func drawnSays(r *solve.Result) (said []string) {
-	if words := sizeSays(r.Run); words != "" {
-		said = append(said, words)
-	}
 	if r.Verdict == solve.Holds {
 		return said
 	}

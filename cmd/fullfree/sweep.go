@@ -26,20 +26,20 @@ const mostFigures = 5_000_000
 func sweepCommand() *command {
 	return &command{
 		name:  "sweep",
-		usage: "FILE [--control NAME] [--held NAME=AT]\n      [--steps 24|--detents] [--csv|--json] [--set DIMENSION=VALUE]",
+		usage: "FILE [--control NAME] [--held NAME=AT]\n      [--steps 24] [--detents] [--csv|--json]\n      [--set DIMENSION=VALUE]",
 		does:  "positions over the travel, as a table",
 		more: `
 Moves one control from stop to stop, in even steps, and tells where every part
 then is (from its drawn position) and what the outputs read. The control's
 part is the first column. With --detents a row for each notch of the control
-(detents = [0, 15, 30] in its block) instead; one that no travel comes to is told. The other controls stand at the first of their held
-settings unless --held tells. A table holds at most 5000000 figures, rows times
-columns.
+(detents = [0, 15, 30] in its block) instead; one that no travel comes to is
+told. The other controls stand at the first of their held settings unless --held
+tells. A table holds at most 5000000 figures, rows times columns.
 
 Examples:
   fullfree sweep pedals.hcl
   fullfree sweep pedals.hcl --steps 8 --csv
-  fullfree sweep flaps.hcl --detents
+  fullfree sweep flap-lever.hcl --detents
   fullfree sweep mixer.hcl --control collective --steps 4 --json
   fullfree sweep sticks.hcl --set left-stick.grip.y=500
 `,
