@@ -50,6 +50,9 @@ const (
 // OddRods lists the rods that are hardly joined as meant, in the file's order, each by the
 // first thing that is odd of it.
 func (run *Run) OddRods() (list []OddRod) {
+	if run == nil {
+		return nil
+	}
 	for _, rod := range run.Rods {
 		for _, odd := range []func(*Rod) (OddRod, bool){run.crossing, run.tooLong, run.outOfSquare, run.sharing} {
 			if found, ok := odd(rod); ok {
@@ -216,6 +219,9 @@ const (
 // shortest arm that a rod or cable ends on, in millimeters. odd is -1 where it is too small, 1 where
 // it is too large, 0 where it may be.
 func (run *Run) OddSize() (size, arm float64, of *PointRef, odd int) {
+	if run == nil {
+		return 0, 0, nil, 0
+	}
 	scale := 1.0
 	if run.Units == Inches {
 		scale = perInch

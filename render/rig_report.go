@@ -128,6 +128,7 @@ func reportRigSetting(p *page, filed *linkage.Run, rig *solve.Rig, i int) {
 	if len(s.Displaced) > 0 {
 		p.text("   ", "     ", displacedSays(filed, s.Displaced))
 	}
+	p.text("   ", "     ", movedSays(filed, s.Moved))
 	if i > 0 {
 		return
 	}
@@ -174,6 +175,22 @@ func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", figure.List(stands), it, figure.List(stood))
 }
 
+// movedSays tells what is moved at neutral that stood off the drawing as filed already;
+// empty where nothing is.
+func movedSays(run *linkage.Run, moved []solve.Displaced) string {
+	var stands []string
+	for _, d := range moved {
+		if d.Output != nil {
+			continue // it reads a part, which is told
+		}
+		stands = append(stands, fmt.Sprintf("%s to %s%s from %s", d.Name, figure.Quantity(d.At, d.Unit), towards(run, d), figure.Quantity(d.Was, d.Unit)))
+	}
+	if len(stands) == 0 {
+		return ""
+	}
+	return "At neutral it moves " + figure.List(stands) + "."
+}
+
 // towards is an output's word for the side to which its part stands, in brackets.
 func towards(run *linkage.Run, d solve.Displaced) string {
 	for _, o := range run.Outputs {
@@ -204,6 +221,7 @@ func reportRigOthers(p *page, run *linkage.Run, rig *solve.Rig) {
 		if len(s.Displaced) > 0 {
 			p.text("    ", "    ", displacedSays(run, s.Displaced))
 		}
+		p.text("    ", "    ", movedSays(run, s.Moved))
 	}
 	tell("With the most in reserve", rig.Most)
 	tell("With the fewest ends turned", rig.Fewest)

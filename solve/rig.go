@@ -68,6 +68,9 @@ type RigSetting struct {
 	Pinned []PinnedRod
 	// Displaced is what stands right at neutral as filed, and not when set so.
 	Displaced []Displaced
+	// Moved is what stood elsewhere than right at neutral as filed already, and is moved
+	// there when set so.
+	Moved []Displaced
 }
 
 // SetEnd is a rod end as it is set, in run units.

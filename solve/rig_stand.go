@@ -84,6 +84,17 @@ func displacedOf(was, stands []NeutralStand) (list []Displaced) {
 	return list
 }
 
+// movedOf are the stands that were not right and are others now.
+func movedOf(was, stands []NeutralStand) (list []Displaced) {
+	for i, s := range stands {
+		if right := standsWithin(s.Unit); math.Abs(was[i].At) > right && math.Abs(s.At-was[i].At) > right {
+			s.Part, s.Output = was[i].Part, was[i].Output // of the run as filed
+			list = append(list, Displaced{s, was[i].At})
+		}
+	}
+	return list
+}
+
 // movedFrom is how far parts that stood right at neutral have moved, together,
 // in radians; what slides counts like the turn by which the far end of the run
 // would go as far.

@@ -30,7 +30,9 @@ func (r *ranker) settingOf(k rigRank) (*RigSetting, error) {
 	if set.Check, err = n.Check(); err != nil {
 		return nil, err
 	}
-	set.Verdict, set.Reserve, set.Displaced = set.Check.Verdict, set.Check.Reserve(), displacedOf(r.was, n.stands())
+	stands := n.stands()
+	set.Verdict, set.Reserve = set.Check.Verdict, set.Check.Reserve()
+	set.Displaced, set.Moved = displacedOf(r.was, stands), movedOf(r.was, stands)
 	set.Ends, set.Unfit = set.ends(run), UnfitSettings(run)
 	for _, p := range r.pins {
 		set.pinned(p, run)

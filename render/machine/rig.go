@@ -30,7 +30,8 @@ type rigOtherJSON struct {
 	Turns   map[string]float64 `json:"turns"` // of what is turned at all
 	Stops   map[string]float64 `json:"stops"` // of what is moved at all
 	Reserve *float64           `json:"reserve"`
-	Neutral []displacedJSON    `json:"neutral"` // what stands right at neutral as filed, and not when set so
+	Neutral []displacedJSON    `json:"neutral"`       // what stands right at neutral as filed, and not when set so
+	Moved   []displacedJSON    `json:"neutral_moved"` // what stood elsewhere there as filed, and is moved
 }
 
 type displacedJSON struct {
@@ -58,7 +59,7 @@ func rigOtherOf(s *solve.RigSetting) *rigOtherJSON {
 	if s == nil {
 		return nil
 	}
-	told := &rigOtherJSON{Turns: map[string]float64{}, Stops: map[string]float64{}, Reserve: s.Reserve, Neutral: []displacedJSON{}}
+	told := &rigOtherJSON{Turns: map[string]float64{}, Stops: map[string]float64{}, Reserve: s.Reserve, Neutral: []displacedJSON{}, Moved: []displacedJSON{}}
 	for _, t := range s.Turns {
 		told.Turns[t.End.String()] = t.Turns
 	}
@@ -67,6 +68,9 @@ func rigOtherOf(s *solve.RigSetting) *rigOtherJSON {
 	}
 	for _, d := range s.Displaced {
 		told.Neutral = append(told.Neutral, displacedJSON{d.Name, d.Unit, d.At, d.Was})
+	}
+	for _, d := range s.Moved {
+		told.Moved = append(told.Moved, displacedJSON{d.Name, d.Unit, d.At, d.Was})
 	}
 	return told
 }
