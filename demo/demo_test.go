@@ -84,7 +84,7 @@ func TestTheDemosShowEveryRequirement(t *testing.T) {
 		"of", "held", "plus", "minus", "along", "reads", "against", "detents", "side", "touch",
 		"within", "turns", "low", "high", "least", "most", "between", "first", "then", "control",
 		"thread", "hand", "engaged", "shank", "second-path", "play",
-		"conduit", "stiffness", "spring", "cables", "pretension", "radius", "winds", "run", "wire", "rigged-at", "airframe",
+		"conduit", "stiffness", "spring", "cables", "pretension", "radius", "winds", "run", "wire", "rigged-at", "airframe", "arm", "symmetry", "mirror",
 	} {
 		assert.Regexp(t, `[ {]`+attribute+` += `, all.String(), "shown nowhere")
 	}

@@ -4,12 +4,13 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"fullfree/demo"
 	"fullfree/linkage"
 	"fullfree/solve"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"fullfree/solve/rig"
 )
 
 // What the second path of the dual pedals needs is the distance of its two holes
@@ -86,7 +87,7 @@ func TestUnequalIsPutRightByThreeHalfTurns(t *testing.T) {
 
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	found, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
 	require.True(t, found.Found)
 	best := found.Settings[0]

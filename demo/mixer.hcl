@@ -16,6 +16,11 @@ run "Mixer" {
   up      = [0, 1]
 }
 
+# The arm from the tube to the pin, and the link that must be as long as it.
+dims "tube" {
+  arm = 110
+}
+
 # Measured from the collective's tube: x forward, y up, z to the right.
 fixed "airframe" {
   points = { mast-bracket = [240, 422] }
@@ -23,7 +28,7 @@ fixed "airframe" {
 
 part "collective-arm" {
   pivot  = [0, 0]
-  points = { pin = [110, 0] }
+  points = { pin = [tube.arm, 0] }
   round "torque-tube" {         # seen end on
     at     = [0, 0]
     radius = 24
@@ -60,7 +65,7 @@ part "ring" {
 rod "cyclic-link" {
   from   = cyclic-lever.low
   to     = mixing-lever.horn
-  length = 110                  # as the arm from tube to pin: change one, change both
+  length = tube.arm             # --set tube.arm=108 changes both
 }
 rod "fore-rod" {
   from     = mixing-lever.fore

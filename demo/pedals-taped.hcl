@@ -80,8 +80,8 @@ require "opposite" {
   within = 1.5
 }
 require "sense" "left pedal, nose left" {
-  of    = [pedals, tail]
-  turns = "opposite"
+  when = [left-pedal.horn, "aft"]   # it hangs below the shaft: the foot goes forward
+  then = [rocker.upper, "aft"]
 }
 require "over-center" { least = 15 }
 require "rod-angle" { least = 45 }

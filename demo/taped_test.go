@@ -10,6 +10,7 @@ import (
 	"fullfree/demo"
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // truth is where the holes of the taped run are: its distances were worked out
@@ -26,10 +27,10 @@ var truth = map[string]linkage.Vec{
 // newRod is by how much the left rod was longer at the second rigging.
 const newRod = 1.2
 
-func surveyed(t *testing.T) (*linkage.Run, *solve.Survey) {
+func surveyed(t *testing.T) (*linkage.Run, *survey.Survey) {
 	t.Helper()
 	run := read(t, text(t, demo.Taped))
-	s, err := solve.NewSurvey(run)
+	s, err := survey.New(run)
 	require.NoError(t, err)
 	return run, s
 }

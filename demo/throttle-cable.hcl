@@ -81,8 +81,8 @@ stop "full" {
 }
 
 require "sense" "grip opens, butterfly opens" {
-  of    = [throttle, butterfly]
-  turns = "same"
+  when = [grip.horn, "aft"]
+  then = [carburetor.hole, "aft"]
 }
 require "travel" "closed to full" {
   of     = butterfly

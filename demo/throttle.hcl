@@ -86,8 +86,8 @@ require "travel" "shut to full throttle" {
   within = 1.5
 }
 require "sense" {
-  of    = [throttle, butterfly]
-  turns = "same"
+  when = [grip-lever.hole-1, "left"]
+  then = [engine-lever.hole, "left"]
 }
 require "over-center" { least = 8 }
 require "order" "idle is set at the engine" {

@@ -41,6 +41,8 @@ func (r *reader) tellSideBySide(tokens hclsyntax.Tokens) {
 			} else {
 				r.faults.Add(spanOf(next.Range), "one number is wanted, and here are %s and %s", tok.Bytes, next.Bytes)
 			}
+		case tok.Type == ident && next.Type == number && string(tok.Bytes) == polarName:
+			r.faults.Add(spanOf(next.Range), "polar takes its numbers in round brackets: %s", polarMeant(tokens, i+1))
 		case tok.Type == ident && next.Type == number:
 			r.faults.Add(spanOf(next.Range), "an = belongs between %s and %s", shortName(string(tok.Bytes)), next.Bytes)
 		case tok.Type == ident && next.Type == hclsyntax.TokenOBrack:
@@ -177,6 +179,19 @@ func (r *reader) tellRoundBrackets(tokens hclsyntax.Tokens) {
 
 // longestShown is how long a list is that is shown as it should be written.
 const longestShown = 40
+
+// polarMeant returns how a length and an angle that stand without brackets, from
+// token i, are written.
+func polarMeant(tokens hclsyntax.Tokens, i int) string {
+	length, sign, degrees := tokens[i], "", tokenAt(tokens, i+2)
+	if degrees.Type == hclsyntax.TokenMinus {
+		sign, degrees = "-", tokenAt(tokens, i+3)
+	}
+	if tokenAt(tokens, i+1).Type != hclsyntax.TokenComma || degrees.Type != hclsyntax.TokenNumberLit {
+		return "polar(length, degrees)"
+	}
+	return fmt.Sprintf("polar(%s, %s%s)", length.Bytes, sign, degrees.Bytes)
+}
 
 // fractionAdded returns how a whole number, token i, and a fraction after it
 // are written as one value that what stands around takes as a whole.

@@ -308,14 +308,14 @@ func TestBuilderFaults(t *testing.T) {
 		{func(b *Builder) { b.Rod("stay", RodSpec{From: "lever.eye"}) },
 			`rod "stay" has no to: write to = part.point`},
 		{func(b *Builder) { b.Rod("link", RodSpec{From: "lever.eye", To: "arm.eye"}) },
-			`rod "link": the name "link" is given already to the rod at rod "link": every part, rod, cable, pair, control, output, stop and pin needs its own`},
+			`rod "link": the name "link" is given already to the rod at rod "link": every part, rod, cable, pair, control, output, stop, pin and dims needs its own`},
 		{func(b *Builder) { b.Rod("stay", RodSpec{From: "lever.eye.x", To: ".."}) },
 			"rod \"stay\", from: a point, as in part.point, is wanted here: one name, or two with a dot between\n" +
 				`rod "stay", to: a point, as in part.point, is wanted here: one name, or two with a dot between`},
 		{func(b *Builder) {
 			b.Rod("stay", RodSpec{From: "lever.eye", To: "arm.eye", Points: []PointSpec{{Name: "own", Arm: true}}})
 		},
-			`rod "stay", arms: rod has no attribute "arms"; it has "from", "to", "length", "diameter", "misalignment", "points", "second-path" and "play"`},
+			`rod "stay", arms: rod has no attribute "arms"; it has "from", "to", "length", "diameter", "misalignment", "points", "second-path", "play" and "mirror"`},
 		{func(b *Builder) { b.Part("two", PartSpec{Pivot: &Vec{}, On: "lever.eye"}) },
 			`part "two", pivot: a part has either a Pivot of its own or a point that it is On`},
 		{func(b *Builder) {

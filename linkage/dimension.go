@@ -128,6 +128,14 @@ func (d Dimension) Value() float64 {
 	return *d.at().axis(d.Axis)
 }
 
+// Offset is its value as the file writes it: a coordinate of an arm from the pivot.
+func (d Dimension) Offset() float64 {
+	if d.whole() && d.Part != nil && d.Point >= 0 && d.Part.Points[d.Point].Arm {
+		return *d.Part.Points[d.Point].offset.axis(d.Axis)
+	}
+	return d.Value()
+}
+
 func (d Dimension) at() *Vec {
 	switch {
 	case d.Rod != nil:

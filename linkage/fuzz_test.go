@@ -14,7 +14,7 @@ import (
 // FuzzRead checks what holds of every input: Read returns either a run or
 // faults, never both; every fault has words and a place in the file, or none;
 // a run that reads refers only to what is in it and holds only finite numbers;
-// and reading again gives the same.
+// reading again gives the same, and so does what is written out.
 func FuzzRead(f *testing.F) {
 	for _, text := range append(texts(f, "../demo/*.hcl"), texts(f, "../testdata/broken/*.hcl")...) {
 		f.Add(text, "link.length", "7 + 1/4")
@@ -22,6 +22,9 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(bench), "lever.pivot.x", "1")
 	f.Add([]byte(bench), "crank.tip.z", "(((((")
 	f.Add([]byte(bench), "idle.core", "31")
+	f.Add([]byte(sized), "bench.arm", "2.5")
+	f.Add([]byte(twoSided), "right-crank.out.x", "960")
+	f.Add([]byte(twoSided), "", "")
 	f.Add([]byte(cabled), "lift.pretension", "-1")
 	f.Add([]byte(cabled), "tail-right.stiffness", "1/0")
 	f.Add([]byte(strings.Replace(cabled, "[fore, tail]", "[tail, tail]", 1)), "tail-left.stiffness", "3")
@@ -48,6 +51,13 @@ func FuzzRead(f *testing.F) {
 		require.NoError(t, errAgain)
 		require.Equal(t, run.Size(), again.Size())
 		checkRun(t, run)
+		if dimension == "" {
+			out, err := WrittenOut(&Source{Name: "fuzz.hcl", Text: text})
+			require.NoError(t, err)
+			again, err := Read(&Source{Name: "fuzz.hcl", Text: out})
+			require.NoError(t, err)
+			require.Equal(t, run.figures(), again.figures())
+		}
 	})
 }
 

@@ -24,6 +24,18 @@ func oneLineEnd(text []byte) []byte {
 	return out
 }
 
+// lineEndOf returns how the first line of a text ends.
+func lineEndOf(text []byte) string {
+	first := bytes.IndexAny(text, "\r\n")
+	if first < 0 {
+		return "\n"
+	}
+	if bytes.HasPrefix(text[first:], []byte("\r\n")) {
+		first++
+	}
+	return lineEndBefore(text, first+1)
+}
+
 // lineEndBefore returns how the line ends that ends right before a byte of text:
 // "\r\n", "\r" or "\n".
 func lineEndBefore(text []byte, at int) string {

@@ -1,6 +1,9 @@
 package linkage
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Run is one control run: what moves together. It is made by Read or a Builder and
 // not changed afterwards, nor is anything in it, so that any number of goroutines may
@@ -47,6 +50,10 @@ type Run struct {
 	// Temperature is that at which the run is looked at, degrees Celsius; nil: as
 	// rigged. What it does to the cables shows in their Grown.
 	Temperature *float64
+
+	// Named are the named dimensions of the file, as they are written in arithmetic
+	// and in a Setting: "bench.arm".
+	Named []string
 
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
@@ -168,8 +175,10 @@ type Point struct {
 	Bolt *Vec // direction of the bolt there, length 1, as drawn; nil: as the part's axis
 	// Arm says that it is measured from the pivot, with which it moves.
 	Arm bool
-	// offset is an arm from its pivot.
+	// offset is an arm from its pivot, polar how it is given where that is by distance
+	// and angle.
 	offset Vec
+	polar  *polarPlace
 }
 
 // Shape is what a feature looks like.
@@ -462,4 +471,9 @@ type Requirement struct {
 	High    float64         // travel
 	Least   float64         // over-center, rod-angle, clearance, order, taut
 	Most    *float64        // misalignment, second-path; nil for misalignment: each rod's own
+}
+
+// Requires reports whether a run requires something of a kind.
+func (r *Run) Requires(kind Kind) bool {
+	return r != nil && slices.ContainsFunc(r.Requirements, func(q *Requirement) bool { return q.Kind == kind })
 }

@@ -93,7 +93,7 @@ func (r *reader) memberList(m *members, kinds ...string) []string {
 
 // named is one name of the file.
 type named struct {
-	thing any // *Part, *Rod, *Cable, *Pair, *Control, *Output, *Stop or *Pin
+	thing any // *Part, *Rod, *Cable, *Pair, *Control, *Output, *Stop, *Pin or *dims
 	span  Span
 }
 
@@ -108,7 +108,7 @@ func (r *reader) declare(b *block, thing any) string {
 		return name
 	}
 	if old, twice := r.names[name]; twice {
-		r.faults.Add(at, "the name %s is given already to the %s %s: every part, rod, cable, pair, control, output, stop and pin needs its own", shortName(name), kindWord(old.thing), r.src.seen(old.span))
+		r.faults.Add(at, "the name %s is given already to the %s %s: every part, rod, cable, pair, control, output, stop, pin and dims needs its own", shortName(name), kindWord(old.thing), r.src.seen(old.span))
 		return name
 	}
 	r.names[name] = named{thing, at}
@@ -136,6 +136,8 @@ func kindWord(thing any) string {
 		return "output"
 	case *Stop:
 		return "stop"
+	case *dims:
+		return "block of dims"
 	default:
 		return "pin"
 	}

@@ -21,7 +21,8 @@ const sizeLimit = "1 000 000"
 // once to a float64 at its end: 0.1 + 0.2 is 0.3, and 7 + 1/4 is exact.
 const numberBits = 512
 
-// number returns what an expression comes to: arithmetic on numbers.
+// number returns what an expression comes to: arithmetic on numbers
+// and named dimensions.
 func (r *reader) number(e hclsyntax.Expression) (float64, bool) {
 	sum, ok := r.evaluate(e, 0)
 	if !ok {
@@ -58,6 +59,8 @@ func (r *reader) evaluate(e hclsyntax.Expression, depth int) (*big.Float, bool) 
 		if isNumber(e) {
 			return new(big.Float).SetPrec(numberBits).Set(e.Val.AsBigFloat()), true
 		}
+	case *hclsyntax.ScopeTraversalExpr:
+		return r.named(e)
 	case *hclsyntax.UnaryOpExpr:
 		x, ok := r.evaluate(e.Val, depth+1)
 		if !ok || e.Op != hclsyntax.OpNegate {
@@ -144,12 +147,7 @@ func (r *reader) notANumber(e hclsyntax.Expression) {
 	case *hclsyntax.TemplateExpr:
 		r.faults.Add(at, "a number is wanted here, without quotes")
 	case *hclsyntax.ScopeTraversalExpr:
-		name := e.Traversal.RootName()
-		if hasDash(name) {
-			r.faults.Add(at, "a number is wanted here, and %s is one name, dashes and all: names don't enter arithmetic", shortName(name))
-		} else {
-			r.faults.Add(at, "a number is wanted here, not a name: names don't enter arithmetic")
-		}
+		r.tellName(e)
 	case *hclsyntax.FunctionCallExpr:
 		if e.Name == polarName {
 			r.faults.Add(at, "a number is wanted here, and polar(length, degrees) is a point")

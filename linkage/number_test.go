@@ -60,9 +60,9 @@ func TestNotNumbers(t *testing.T) {
 		"[7]":                "not a list",
 		"{ a = 7 }":          "not a table",
 		"a-b":                "one name, dashes and all",
-		"lever":              "names don't enter arithmetic",
-		"lever.horn":         "names don't enter arithmetic",
-		"7 + x":              "names don't enter arithmetic",
+		"lever":              "is a part",
+		"lever.horn":         "is a part",
+		"7 + x":              "not a name",
 		"-\"7\"":             "without quotes",
 		"polar(1, 2)":        "is a point",
 		"max(1, 2)":          "no max(...) here",
@@ -205,13 +205,64 @@ func TestPolar(t *testing.T) {
 		assert.Equal(t, Vec{-a.X, -a.Y, 0}, polar(3, degrees+180))
 		assert.Equal(t, a, polar(3, degrees-360))
 	}
-	assert.Equal(t, Vec{-2, 0, 0}, polar(-2, 0))
 }
 
 func TestPolarInFiles(t *testing.T) {
 	run := read(t, strings.NewReplacer("slide  = [3, 4]", "slide = polar(5, 180)", "eye = [10, 5]", "eye = polar(10 + 1/2, -(45 + 45))").Replace(bench))
 	assert.Equal(t, Vec{-1, 0, 0}, find(t, run, "plunger").Slide)
 	assert.Equal(t, Vec{0, -10.5, 0}, at(t, find(t, run, "plunger"), "eye"))
+}
+
+// In another plane the angle counts from the first axis named to the second. By hand:
+// sin 30° = 1/2, and of a right angle nothing is left along the other axis.
+func TestPolarInPlanes(t *testing.T) {
+	const root3 = 1.7320508075688772
+	for text, want := range map[string]Vec{
+		`polar(4, 30)`:        {2 * root3, 2, 0},
+		`polar(4, 30, "xy")`:  {2 * root3, 2, 0},
+		`polar(4, 30, "yx")`:  {2, 2 * root3, 0},
+		`polar(4, 30, "xz")`:  {2 * root3, 0, 2},
+		`polar(4, 30, "zx")`:  {2, 0, 2 * root3},
+		`polar(4, 30, "yz")`:  {0, 2 * root3, 2},
+		`polar(4, 30, "zy")`:  {0, 2, 2 * root3},
+		`polar(4, -90, "zx")`: {-4, 0, 0},
+		`polar(0, 77, "zx")`:  {},
+	} {
+		got := at(t, find(t, read(t, strings.Replace(bench, "polar(2, -90)", text, 1)), "lever"), "tab")
+		assert.InDelta(t, 0, got.Sub(want).Norm(), 1e-15, text)
+	}
+}
+
+// An arm given by distance and angle in a plane that its part doesn't turn in lies
+// partly along the axis: by cos 30° of 4 it is 3.46 about an upright one.
+func TestOddArms(t *testing.T) {
+	odd := func(axis, arm string, set ...Setting) []OddArm {
+		text := strings.NewReplacer("axis  = [0, 0, -4]", "axis = "+axis, "upper = [-0.5, 0.25]", "upper = "+arm, `  points       = { bracket = [3, -2] }
+`, "", "from = link.bracket", "from = lever.foot").Replace(bench)
+		run, err := Read(&Source{Name: "test.hcl", Text: []byte(text)}, set...)
+		require.NoError(t, err)
+		return run.OddArms()
+	}
+	got := odd("[0, 1, 0]", "polar(4, 30)")
+	require.Len(t, got, 1)
+	assert.Equal(t, "upper", got[0].Part.Points[got[0].Point].Name)
+	assert.Equal(t, "xy", got[0].Plane)
+	assert.Equal(t, "xz", got[0].Suitable)
+	assert.Equal(t, 4.0, got[0].Length)
+	assert.InDelta(t, 3.4641016151377544, got[0].Arm, 1e-15)
+
+	assert.Empty(t, odd("[0, 1, 0]", `polar(4, 30, "xz")`))
+	assert.Empty(t, odd("[0, 0, 1]", "polar(4, 30)"))
+	assert.Empty(t, odd("[0, 1, 0]", "[3.5, 2]"), "a place by coordinates is meant")
+	assert.Empty(t, odd("[0, 1, 0]", "polar(4, 30)", Setting{"crank.upper.y", "-1"}), "it is set otherwise")
+	// The cosine of 8.1 degrees is 0.990, that of 8.2 is 0.9898.
+	assert.Empty(t, odd("[0, 1, 0]", "polar(4, 8.1)"))
+	assert.Len(t, odd("[0, 1, 0]", "polar(4, 8.2)"), 1)
+	// About a leaning axis no plane of the drawing fits.
+	got = odd("[1, 1, 0]", "polar(4, 30)")
+	require.Len(t, got, 1)
+	assert.Empty(t, got[0].Suitable)
+	assert.InDelta(t, 4*0.25881904510252074, got[0].Arm, 1e-14, "sin 15°")
 }
 
 // A direction may have any length but none, however small or large.

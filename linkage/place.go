@@ -35,7 +35,9 @@ func (r *reader) placePart(i int, done []bool) {
 	}
 	for j := range p.Points {
 		point := &p.Points[j]
-		if point.Arm {
+		if point.Arm && r.parts[i].isImage("arms") {
+			r.placeImage(i, j, done)
+		} else if point.Arm {
 			point.At = p.Pivot.Add(point.offset)
 			r.setVector(p.Name+"."+point.Name, &point.At)
 			point.offset = point.At.Sub(p.Pivot)
@@ -45,6 +47,25 @@ func (r *reader) placePart(i int, done []bool) {
 			r.bad[p] = true
 		}
 	}
+}
+
+// placeImage places arm j of part i, which is the mirror image of another's: where
+// that is set otherwise than it is written, the image is the image of that.
+func (r *reader) placeImage(i, j int, done []bool) {
+	p := r.parts[i].part
+	point := &p.Points[j]
+	if of, ok := original[*Part](r, r.parts[i].block); ok && len(r.set.values) > 0 {
+		r.placePart(of.Index, done)
+		signs := r.signs()
+		at := slices.IndexFunc(of.Points, func(q Point) bool { return q.Name == point.Name && q.Arm })
+		for k, axis := range axes {
+			var ignored float64
+			if r.setNumber(p.Name+"."+point.Name+axis, &ignored) && at >= 0 {
+				*point.offset.axis(k) = float64(*signs.axis(k) * *of.Points[at].offset.axis(k))
+			}
+		}
+	}
+	point.At = p.Pivot.Add(point.offset)
 }
 
 // beyond reports whether a place is out of range.

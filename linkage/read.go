@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"github.com/hashicorp/hcl/v2/hclsyntax"
+	"github.com/zclconf/go-cty/cty"
 )
 
 // reader turns one file into a Run. It tells everything that is wrong, so it
@@ -15,7 +16,20 @@ type reader struct {
 	faults *Faults
 	set    settings
 
-	names   map[string]named
+	names map[string]named
+	// dims are the blocks of named dimensions, also in the file's order; dimPath is
+	// which dimension is being worked out for which.
+	dims      map[string]*dims
+	dimsOrder []*dims
+	dimPath   []*dim
+	// symmetry is the coordinate that changes its sign in a mirror image, 0 for x; -1:
+	// the run names none. badSymmetry says that it is faulty, which is told.
+	symmetry    int
+	badSymmetry bool
+	mirrored    []*block // the blocks that are mirror images, written out
+	images      map[string]image
+	// bare says that what is read stands in no file: there are no names.
+	bare    bool
 	ghosts  map[string]bool // names declared wrongly, which is told there
 	order   []string        // of names
 	members map[any]*members
@@ -48,8 +62,8 @@ type reader struct {
 
 func newReader(src *Source) *reader {
 	return &reader{
-		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src},
-		names: map[string]named{}, ghosts: map[string]bool{}, members: map[any]*members{}, bad: map[any]bool{},
+		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src}, symmetry: -1,
+		names: map[string]named{}, dims: map[string]*dims{}, ghosts: map[string]bool{}, members: map[any]*members{}, bad: map[any]bool{},
 	}
 }
 
@@ -64,6 +78,7 @@ func Read(src *Source, set ...Setting) (*Run, error) {
 	r.readSettings(set)
 	if body, ok := r.parse(); ok {
 		r.read(body)
+		r.dropMirrored()
 		r.dropFollowing()
 	}
 	if err := r.faults.Err(); err != nil {
@@ -95,11 +110,15 @@ func (r *reader) read(body *hclsyntax.Body) {
 		r.faults.Add(Span{Line: 1, Column: 1}, `there is nothing in the file: it begins run "title" {`)
 		return
 	}
+	r.declareDims(blocks)
 	r.readRun(blocks)
 	r.checkSettings()
+	blocks = r.mirror(blocks)
+	r.noteImages()
 	for _, b := range blocks {
 		r.declareBlock(b)
 	}
+	r.readDims()
 	if len(r.run.Parts) > maxParts {
 		r.faults.Add(r.run.Parts[maxParts].Span, "more than %d parts", maxParts)
 		return
@@ -207,6 +226,8 @@ func (r *reader) declareBlock(b *block) {
 		r.run.Pins = append(r.run.Pins, p)
 		p.Name = r.declare(b, p)
 		r.pins = append(r.pins, b)
+	case dimsKind:
+		r.declare(b, r.dims[cty.NormalizeString(b.name)])
 	case "require":
 		q := &Requirement{Span: b.span(), Kind: Kind(b.name), Index: len(r.run.Requirements)}
 		r.run.Requirements = append(r.run.Requirements, q)
@@ -249,6 +270,12 @@ func (r *reader) readRun(blocks []*block) {
 	}
 	r.run.View = b.text("view")
 	r.readDirections(b)
+	if e := b.get("symmetry"); e != nil {
+		axis, ok := r.choice(e, "x", "y", "z")
+		if r.badSymmetry = !ok; ok {
+			r.symmetry = int(axis[0] - 'x')
+		}
+	}
 	r.readExactness(b)
 	r.readTemperature(b)
 	b.tellMissing()

@@ -132,7 +132,7 @@ func (r *reader) readIs(e hclsyntax.Expression, m *Measurement) {
 	}
 	at := spanOf(e.Range())
 	switch {
-	case isName(e) && !hasDash(word):
+	case isName(e) && !hasDot(e) && !hasDash(word):
 		r.faults.Add(at, "a number is wanted here, or %s until it is %s", blankWord, m.Kind)
 		return
 	case r.textAt(at) == `"`+blankWord+`"`:

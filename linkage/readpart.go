@@ -83,6 +83,7 @@ func (r *reader) readPart(p *partBlock) {
 			continue
 		}
 		point.offset, _ = r.vector(row.value, "")
+		point.polar = r.polarOf(row.value)
 	}
 	if part.Motion == Floats && len(part.Points) == 0 {
 		r.faults.Add(part.Span, "%s has neither pivot nor slide, so rods must hold it, and it has no points for them: give pivot, slide or points", p)

@@ -14,12 +14,14 @@ type blockKind struct {
 	label      string // what its label is; "" where it has none
 	optional   string // what a second label is; "" where there is none
 	attributes []string
-	blocks     []string
-	instead    map[string]string // what to do instead of an attribute often tried
+	// free says that attributes may have any name.
+	free    bool
+	blocks  []string
+	instead map[string]string // what to do instead of an attribute often tried
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
+var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
 
 // cableEndKind is the kind of an end block in a cable, which holds less than that
 // of a rod.
@@ -27,21 +29,23 @@ const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "sketch", "uncertain", "rigged-at", "airframe"}},
+	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe"}},
+	dimsKind: {label: "a name", free: true},
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
-			"pivot": "what is fixed doesn't turn: make it a part",
-			"slide": "what is fixed doesn't slide: make it a part",
-			"arms":  "what is fixed has no pivot for arms to be measured from: give points",
+			mirrorName: "what is fixed is written out: parts, rods, controls, outputs and stops can be mirrored",
+			"pivot":    "what is fixed doesn't turn: make it a part",
+			"slide":    "what is fixed doesn't slide: make it a part",
+			"arms":     "what is fixed has no pivot for arms to be measured from: give points",
 		},
 	},
-	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts", "exact"}, blocks: []string{"round", "edge"}},
+	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts", "exact", mirrorName}, blocks: []string{"round", "edge"}},
 	"round": {label: "a name", attributes: []string{"at", "radius", "z"},
 		instead: map[string]string{"diameter": "a round is given by its radius, half of that"}},
 	"edge": {label: "a name", attributes: []string{"through", "thick", "diameter", "z"},
 		instead: map[string]string{"radius": "an edge is given by how thick it is, twice that"}},
-	"rod": {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points", "second-path", "play"}, blocks: []string{"end"}},
+	"rod": {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points", "second-path", "play", mirrorName}, blocks: []string{"end"}},
 	"end": {label: "a side", attributes: []string{"thread", "hand", "engaged", "home", "exposed", "least", "most", "step", "shank"},
 		instead: map[string]string{
 			"pitch":    "the pitch follows from the thread's name, thread = \"1/4-28\"",
@@ -49,6 +53,7 @@ var blockKinds = map[string]blockKind{
 		}},
 	"cable": {label: "a name", attributes: []string{"from", "to", "conduit", "core", "pushes", "stiffness", "spring", "radius", "winds", "run", "wire"}, blocks: []string{"end"},
 		instead: map[string]string{
+			mirrorName:   "cables are written out: parts, rods, controls, outputs and stops can be mirrored",
 			"length":     "a cable has no length: core is what is outside its conduit, and run the free length of one on quadrants",
 			"pretension": "cables are drawn up in pairs: pretension belongs in their pair block",
 			"diameter":   "the size of an open cable is told with its wire, " + wireExample,
@@ -63,9 +68,9 @@ var blockKinds = map[string]blockKind{
 			"of":      "a pair is of its cables: write cables = [one, other]",
 			"tension": "what the cables are drawn up to is the pretension",
 		}},
-	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", "detents"}},
-	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against"}},
-	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step"}},
+	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", "detents", mirrorName}},
+	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against", mirrorName}},
+	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step", mirrorName}},
 	"pin":      {label: "a name", attributes: []string{"of", "at", "within"}},
 	"require":  {label: "a kind", optional: "a name"},
 	"taped":    {label: "a name", attributes: []string{"from", "to", "is", "within"}},
@@ -107,6 +112,8 @@ type block struct {
 	// missing are the attributes that need didn't find, with examples;
 	// misspelled those that another was probably meant to be.
 	missing, examples, misspelled []string
+	// mirroring is how it is the mirror image of another; nil where it isn't.
+	mirroring *mirroring
 }
 
 // newBlock checks a block's labels and what it holds.
@@ -148,7 +155,7 @@ func (r *reader) checkLabels(b *hclsyntax.Block, kind blockKind) {
 // checkContents tells of attributes and blocks that don't belong in b.
 func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 	for _, a := range sortedAttributes(b.Body) {
-		if slices.Contains(attributes, a.Name) {
+		if kind.free || slices.Contains(attributes, a.Name) {
 			continue
 		}
 		at := spanOf(a.NameRange)

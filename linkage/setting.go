@@ -12,7 +12,8 @@ import (
 
 // Setting changes one number of a file before it is read: "rod.length",
 // "cable.core", "cable.stiffness", "pair.pretension", "part.point.x",
-// "part.pivot.y", "fixed.point.x" or "stop.at". What is drawn from it follows:
+// "part.pivot.y", "fixed.point.x" or "stop.at"; or "dims.arm", a named dimension, and
+// with it every number that is written with it. What is drawn from it follows:
 // arms move with their pivot, a rod without a length and a cable without a core
 // keep to their points.
 type Setting struct{ Dimension, Value string }
@@ -67,7 +68,7 @@ func settingValue(text string, units Units) (value float64, says string) {
 		return 0, "a number is missing"
 	}
 	r := newReader(&Source{Text: []byte(text)})
-	r.run.Units = units
+	r.run.Units, r.bare = units, true
 	if _, ok := r.guard(r.lines, hclsyntax.LexExpression); ok {
 		e, diags := hclsyntax.ParseExpression(r.lines, "", hcl.InitialPos)
 		if len(r.faults.List) == 0 && diags.HasErrors() {
@@ -84,6 +85,14 @@ func settingValue(text string, units Units) (value float64, says string) {
 // setNumber lets a setting replace a number of the file.
 func (r *reader) setNumber(dimension string, value *float64) (set bool) {
 	if len(r.set.text) == 0 {
+		return false
+	}
+	if image, ok := r.images[dimension]; ok {
+		r.refuseSetting(dimension, "%s is mirrored from %s: set that", dimension, image.of)
+		if v, ok := r.set.values[image.of]; ok {
+			*value = float64(image.sign * v)
+			return true
+		}
 		return false
 	}
 	r.set.known = append(r.set.known, dimension)
@@ -142,7 +151,7 @@ func (r *reader) tellUnusedSettings() {
 		case r.faults.full():
 			r.faults.Add(Span{}, "%sthere is no such dimension", what)
 		default:
-			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x, stop.at, cable.core, cable.stiffness and pair.pretension"
+			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x, stop.at, cable.core, cable.stiffness, pair.pretension and what a dims block names"
 			if best := Nearest(dimension, r.set.known); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}

@@ -9,40 +9,10 @@ import (
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"github.com/zclconf/go-cty/cty"
-
-	"fullfree/linkage/elementary"
 )
 
-// polarName is the one function of the file format.
-const polarName = "polar"
-
-// polar returns the point at a distance and an angle, degrees anticlockwise
-// from the x axis.
-//
-// It is exact at whole multiples of 90 degrees, and angles that mirror one
-// another in an axis or in a diagonal of a quadrant give exactly mirrored
-// points: sine and cosine are only taken of the rest of at most 45 degrees.
-func polar(length, degrees float64) Vec {
-	degrees = math.Mod(degrees, 360)
-	quarter := math.Round(degrees / 90)
-	rest := degrees - float64(quarter*90)
-	sin, cos := elementary.Sincos(float64(rest * (math.Pi / 180)))
-	if math.Abs(rest) == 45 {
-		sin, cos = math.Copysign(math.Sqrt2/2, rest), math.Sqrt2/2
-	}
-	switch (int(quarter) + 4) % 4 {
-	case 1:
-		sin, cos = cos, -sin
-	case 2:
-		sin, cos = -sin, -cos
-	case 3:
-		sin, cos = -cos, sin
-	}
-	return Vec{float64(length*cos) + 0, float64(length*sin) + 0, 0} // -0 becomes 0
-}
-
-// vector returns a place or a displacement, [x, y], [x, y, z] or
-// polar(length, degrees). dimension is the name under which --set can change
+// vector returns a place or a displacement, [x, y], [x, y, z],
+// polar(length, degrees) or polar(length, degrees, "xz"). dimension is the name under which --set can change
 // its coordinates, "" for none.
 func (r *reader) vector(e hclsyntax.Expression, dimension string) (Vec, bool) {
 	switch e := unwrap(e).(type) {
@@ -61,19 +31,10 @@ func (r *reader) vector(e hclsyntax.Expression, dimension string) (Vec, bool) {
 		r.setVector(dimension, &v)
 		return v, all
 	case *hclsyntax.FunctionCallExpr:
-		if e.Name != polarName {
-			r.faults.Add(spanOf(e.NameRange), "there is no %s(...) here: only polar(length, degrees)", shortened(e.Name))
-			return Vec{}, false
-		}
-		if len(e.Args) != 2 || e.ExpandFinal {
-			r.faults.Add(spanOf(e.Range()), "polar takes two numbers: polar(length, degrees)")
-			return Vec{}, false
-		}
-		length, okLength := r.number(e.Args[0])
-		degrees, okDegrees := r.number(e.Args[1])
-		v := polar(length, degrees)
+		p, ok := r.polar(e)
+		v := p.vec()
 		r.setVector(dimension, &v)
-		return v, okLength && okDegrees
+		return v, ok
 	}
 	r.faults.Add(spanOf(e.Range()), "a point is wanted here, [x, y] or polar(length, degrees), not %s", kindOf(e))
 	return Vec{}, false

@@ -54,6 +54,7 @@ func Rewrite(src *Source, changes []Change) ([]byte, error) {
 	r := newReader(src)
 	if body, ok := r.parse(); ok {
 		r.read(body)
+		r.dropMirrored()
 		r.dropFollowing()
 	}
 	if err := r.faults.Err(); err != nil {
@@ -83,6 +84,8 @@ type rewriter struct {
 	unused  map[string]bool // changes of dimensions not met yet
 	known   []string        // dimensions met
 	edits   []edit
+	// rodsWere are the rods that are mirror images, as they were read.
+	rodsWere map[*rodBlock]asSet
 }
 
 // edit replaces the text from start to end.
@@ -126,30 +129,44 @@ func (w *rewriter) wanted(dimension string) (float64, bool) {
 // rewrite changes numbers wherever they are wanted otherwise: places first,
 // carriers before what they carry, then what is measured between places.
 func (w *rewriter) rewrite() {
+	w.keepRods()
 	done := make([]bool, len(w.r.parts))
 	for i := range w.r.parts {
 		w.rewritePart(i, done)
 	}
 	for _, b := range w.r.rods {
+		if b.isImage("points") {
+			continue
+		}
 		for i, row := range b.rows {
 			point := &b.rod.Points[i]
 			point.At = w.vector(row.value, b.rod.Name+"."+point.Name, Vec{})
 		}
 	}
+	w.followRodPoints()
 	for _, b := range w.r.rods {
 		b.rod.measure()
+		if b.mirroring != nil && !b.mirroring.own["length"] {
+			continue
+		}
 		w.length(b.block, "length", b.rod.Name+".length", &b.rod.Length, &b.rod.LengthGiven, "from", "to")
 	}
 	for _, b := range w.r.rods {
+		if b.mirroring != nil {
+			continue
+		}
 		for _, end := range b.ends {
 			w.rewriteEngaged(end)
 		}
 	}
+	w.besideRods()
 	w.rewriteCables()
 	for i, b := range w.r.stops {
-		s := w.r.run.Stops[i]
-		w.figure(b, "at", s.Name+".at", &s.At)
+		if s := w.r.run.Stops[i]; !b.isImage("at") {
+			w.figure(b, "at", s.Name+".at", &s.At)
+		}
 	}
+	w.followStops()
 }
 
 // rewritePart changes the numbers of part i, its carriers' first.
@@ -164,13 +181,21 @@ func (w *rewriter) rewritePart(i int, done []bool) {
 	case part.NamedPivot != nil:
 		w.rewritePart(part.NamedPivot.Part.Index, done)
 		part.Pivot = part.NamedPivot.Get().At
+	case pivot != nil && p.isImage("pivot"):
+		w.followPivot(p, done)
 	case pivot != nil:
 		part.Pivot = w.vector(pivot, part.Name+".pivot", Vec{})
 	}
 	for j, row := range p.rows {
 		point := &part.Points[j]
 		dimension := part.Name + "." + point.Name
+		table := "points"
 		if point.Arm {
+			table = "arms"
+		}
+		if p.isImage(table) {
+			point.At = w.followPoint(p, point, done)
+		} else if point.Arm {
 			point.At = part.Pivot.Add(w.vector(row.value, dimension, part.Pivot))
 		} else {
 			point.At = w.vector(row.value, dimension, Vec{})
@@ -228,12 +253,23 @@ func same(a, b float64) bool { return math.Abs(a-b) <= writtenHalf }
 // number changes a number of the file, and returns what then stands there.
 func (w *rewriter) number(e hclsyntax.Expression, want float64) float64 {
 	now, _ := w.r.number(e)
-	if same(want, now) {
+	if same(want, now) || w.refuseDims(e) {
 		return now
 	}
 	text, value := decimal(want)
 	w.replace(e, text)
 	return value
+}
+
+// refuseDims refuses to write over what is written with named dimensions, and reports
+// whether it is: with the number in their place they would be lost.
+func (w *rewriter) refuseDims(e hclsyntax.Expression) bool {
+	names := w.r.dimsOf(e)
+	if len(names) == 0 {
+		return false
+	}
+	w.r.faults.Add(spanOf(e.Range()), "nothing was written: another number is wanted here, and this is written with %s, which is never overwritten: change that in its dims block, or put a number here", allOf(names))
+	return true
 }
 
 // decimal returns a number as it is written, and what that reads as.
@@ -286,10 +322,15 @@ func (w *rewriter) coordinates(e *hclsyntax.TupleConsExpr, want Vec) Vec {
 	return written
 }
 
-// polar changes a point given by length and angle. One that leaves the drawing
-// can only be written as a list.
+// polar changes a point given by length and angle. One that leaves their plane can
+// only be written as a list.
 func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
-	if !same(want.Z, 0) {
+	given, _ := w.r.polar(e)
+	first, second, third := axesOf(given.plane)
+	if !same(*want.axis(third), 0) {
+		if w.refuseDims(e) {
+			return want
+		}
 		var texts [3]string
 		var written Vec
 		for i := range axes {
@@ -298,17 +339,13 @@ func (w *rewriter) polar(e *hclsyntax.FunctionCallExpr, want Vec) Vec {
 		w.replace(e, "["+strings.Join(texts[:], ", ")+"]")
 		return written
 	}
-	before, _ := w.r.number(e.Args[0])
-	turned, _ := w.r.number(e.Args[1])
-	length, degrees := elementary.Hypot(want.X, want.Y), turned
+	x, y := *want.axis(first), *want.axis(second)
+	length, degrees := elementary.Hypot(x, y), given.degrees
 	if length > 0 {
-		degrees = float64(elementary.Atan2(want.Y, want.X) * (180 / math.Pi))
+		degrees = float64(elementary.Atan2(y, x) * (180 / math.Pi))
 	}
-	if before < 0 && length > 0 {
-		length, degrees = -length, degrees+180
-	}
-	degrees += float64(360 * math.Round((turned-degrees)/360)) // as many turns as before
-	return polar(w.number(e.Args[0], length), w.number(e.Args[1], degrees))
+	degrees += float64(360 * math.Round((given.degrees-degrees)/360)) // as many turns as before
+	return polarPlace{w.number(e.Args[0], length), w.number(e.Args[1], degrees), given.plane}.vec()
 }
 
 // replace replaces an expression. Comments inside it are kept after what it is
@@ -385,7 +422,12 @@ func (w *rewriter) check(text []byte) error {
 		return fmt.Errorf("changed so, the file would not read:\n%w", err)
 	}
 	read := run.figures()
-	if !maps.Equal(read, w.r.run.figures()) {
+	within := 0.0
+	if len(w.r.mirrored) > 0 {
+		// The mirror image of an angle is reckoned once more.
+		within = writtenHalf
+	}
+	if !alike(read, w.r.run.figures(), within) {
 		return fmt.Errorf("%s: the changed file would not read as it was meant", Printable(w.r.src.Name))
 	}
 	largest := 0.0

@@ -90,7 +90,7 @@ func TestRewriteArms(t *testing.T) {
 	assert.Equal(t, strings.Replace(bench, "[7, -1]", "[7.333333, -1]", 1), third)
 }
 
-// Angles keep their turns and lengths their sign.
+// Angles keep their turns and their plane.
 func TestRewritePolar(t *testing.T) {
 	for _, c := range []struct {
 		old  string
@@ -100,8 +100,9 @@ func TestRewritePolar(t *testing.T) {
 		{"polar(2, 270)", 0, -3, "polar(3, 270)"},
 		{"polar(2, 270)", -2, -2, "polar(2.828427, 225)"},
 		{"polar(2, -450)", 0, -3, "polar(3, -450)"},
-		{"polar(-2, 90)", 0, -3, "polar(-3, 90)"},
-		{"polar(-2, 90)", 2, -2, "polar(-2.828427, 135)"},
+		{`polar(2, -90, "yx")`, 0, -3, `polar(3, -180, "yx")`},
+		{`polar(2, 540, "yz")`, 0, -3, `polar(3, 540, "yz")`},
+		{`polar(2, 0, "yz")`, 1, 2, "[1, 2, 0]"},
 		{"polar(2, 360/8)", 0, 0, "polar(0, 360/8)"}, // an angle of nothing stays
 		{"polar( 2 /* long */, # and\n -90 )", 0, -2.5, "polar( 2.5 /* long */, # and\n -90 )"},
 		{"(polar((2), (-90)))", 1, 0, "(polar(1, 0))"},
@@ -231,7 +232,11 @@ func TestRewriteRefuses(t *testing.T) {
 
 // rewriteTexts are sound files, written in several ways.
 func rewriteTexts(t testing.TB) [][]byte {
-	return append(texts(t, "../demo/*.hcl"), []byte(bench),
+	demos := texts(t, "../demo/*.hcl")
+	for i, text := range demos { // what is written beside mirror has tests of its own
+		demos[i] = []byte(writtenOut(t, string(text)))
+	}
+	return append(demos, []byte(bench),
 		[]byte(strings.ReplaceAll(bench, "\n", "\r\n")),
 		[]byte(strings.ReplaceAll(bench, "\n", "\r")),
 		[]byte(strings.NewReplacer(",", " /* , */ , # ,\n", " + ", " /* 1 */ + /* 2 */ ").Replace(bench)))

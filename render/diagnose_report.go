@@ -8,6 +8,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 const (
@@ -22,7 +23,7 @@ const (
 // the readings, what they can't tell apart, which reading would, and how far
 // off every reading is. File is the name of the file as the user gave it; survey
 // is what the drawing was adjusted by, or nil. The error is the writer's.
-func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) error {
+func DiagnoseReport(w io.Writer, file string, run *linkage.Run, survey *survey.Survey, d *solve.Diagnosis) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", diagnoseHeadline(d))
@@ -374,7 +375,7 @@ func rodsFit(run *linkage.Run) string {
 	return ""
 }
 
-func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *solve.Survey, d *solve.Diagnosis) {
+func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *survey.Survey, d *solve.Diagnosis) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say(fmt.Sprintf("Covered: %s, against the lengths, points and pivots named in %s and the zero of each gauge, one at a time.", figure.Count(readings(d), "reading"), file))

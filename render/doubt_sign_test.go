@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"fullfree/linkage"
-	"fullfree/solve"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/solve/survey"
 )
 
 // tapedFrom are exact holes around the one at (300, 200).
@@ -66,7 +66,7 @@ func surveySaid(t testing.TB, slips map[string]float64, leaveOut ...string) stri
 		"fixed \"tab\" {\n  points = { hole = [302, 197] }\n}\n" +
 		"part \"lever\" {\n  pivot = frame.a\n}\ncontrol \"hand\" {\n  of = lever\n}\n" + text.String())})
 	require.NoError(t, err)
-	survey, err := solve.NewSurvey(run)
+	survey, err := survey.New(run)
 	require.NoError(t, err)
 	var out strings.Builder
 	require.NoError(t, SurveyReport(&out, "f.hcl", survey))
@@ -118,7 +118,7 @@ gauged "line" {
 }
 `, turned))})
 		require.NoError(t, err)
-		survey, err := solve.NewSurvey(run)
+		survey, err := survey.New(run)
 		require.NoError(t, err)
 		var out strings.Builder
 		require.NoError(t, SurveyReport(&out, "f.hcl", survey))

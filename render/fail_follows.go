@@ -20,7 +20,7 @@ func (t failTelling) follows() string {
 	var said []string
 	for i := range t.c.Controls {
 		k := &t.c.Controls[i]
-		if k.Gone || k.Locked == nil || *k.Locked || t.c.Trouble != "" {
+		if k.Gone || k.Locked == nil || *k.Locked || t.c.Trouble != nil {
 			continue
 		}
 		var whole, changed, back []string
@@ -77,7 +77,7 @@ func (t failTelling) travels() string {
 	var said []string
 	for i := range t.c.Controls {
 		k := &t.c.Controls[i]
-		if k.Gone || k.Locked == nil || *k.Locked || t.c.Trouble != "" {
+		if k.Gone || k.Locked == nil || *k.Locked || t.c.Trouble != nil {
 			continue
 		}
 		for side, word := range []string{"minus", "plus"} {

@@ -8,6 +8,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // failRule is by what rule the cases stand in their order.
@@ -20,7 +21,7 @@ const elementWidth = 30
 // FailReport writes what is left when each element of a run goes, worst first.
 // File is the name of the file as the user gave it; survey is what the drawing
 // was adjusted by, or nil. The error is the writer's.
-func FailReport(w io.Writer, file string, survey *solve.Survey, f *solve.Failures) error {
+func FailReport(w io.Writer, file string, survey *survey.Survey, f *solve.Failures) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(f.Run.Name))
 	p.text("", "  ", failHeadline(f))
@@ -136,7 +137,7 @@ func ElementName(e solve.Element) string {
 
 // reportFailLimits tells what the answer rests on, what it leaves out and what
 // it is not.
-func reportFailLimits(p *page, file string, survey *solve.Survey, f *solve.Failures) {
+func reportFailLimits(p *page, file string, survey *survey.Survey, f *solve.Failures) {
 	result := &solve.Result{Run: f.Run, Survey: survey}
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }

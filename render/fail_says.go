@@ -1,6 +1,7 @@
 package render
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -88,12 +89,39 @@ type failTelling struct {
 
 func (t failTelling) trouble() string {
 	switch {
-	case t.c.Trouble == "" && t.c.OverCenter == nil:
+	case t.c.Trouble == nil && t.c.OverCenter == nil:
 		return "Can't be told: it couldn't be followed beyond what the file explores, where nothing stops it any more."
-	case t.c.Trouble == "":
+	case t.c.Trouble == nil:
 		return ""
 	}
-	return "Can't be told: " + figure.Clean(strings.TrimSuffix(t.c.Trouble, ".")) + "."
+	return "Can't be told: " + figure.Clean(strings.TrimSuffix(troubleSays(t.c.Trouble), ".")) + "."
+}
+
+// troubleSays tells in a clause why what is left can't be told.
+func troubleSays(t *solve.Trouble) string {
+	switch t.Kind {
+	case solve.NotFollowed:
+		return fmt.Sprintf("%s couldn't be followed as far as it is explored", t.Control.Name)
+	case solve.SeveralAlone:
+		return "more than one pair is left with a cable alone"
+	case solve.HangsLoose:
+		return fmt.Sprintf("what the cable %s holds hangs loose otherwise", t.Cable.Name)
+	case solve.Reverses:
+		return fmt.Sprintf("%s reverses within the travel of %s, so what a cable alone does with it can't be told", t.Part.Name, t.Control.Name)
+	case solve.HangsOnCable:
+		return fmt.Sprintf("%s itself hangs on the cable", t.Control.Name)
+	}
+	if t.Err == nil {
+		return "as it is left, it doesn't close"
+	}
+	// The first of the faults, without what would be right: nothing is to be changed in
+	// the file.
+	reason := t.Err.Error()
+	if faults := (*linkage.Faults)(nil); errors.As(t.Err, &faults) && len(faults.List) > 0 {
+		reason, _, _ = strings.Cut(faults.List[0].Says, "; ")
+		reason, _, _ = strings.Cut(reason, ": ")
+	}
+	return "as it is left, " + reason
 }
 
 // hardly is the turn, degrees, or the way, mm, below which what seized may as

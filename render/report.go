@@ -15,6 +15,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // ReportOptions is what a report is told besides the results.
@@ -24,7 +25,7 @@ type ReportOptions struct {
 	Redrawn []Redrawn
 	// Unused is what the measurements of a run without a sketch, which adjust
 	// nothing, have to say about the drawing; may be nil.
-	Unused *solve.Survey
+	Unused *survey.Survey
 }
 
 // Redrawn is a rod without a length that settings from outside made another.
@@ -62,7 +63,7 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	p.text("", "  ", Unsure(r))
 	p.text("", "  ", temperatureSays(r.Run))
-	for _, words := range slices.Concat(drawnSays(r), breakingSays(r), swappedSays(r.Run)) {
+	for _, words := range doubtsSays(r) {
 		p.text("", "  ", words)
 	}
 	for _, words := range SecondPathFaults(r) {

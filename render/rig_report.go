@@ -8,51 +8,52 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // RigReport writes the settings that were found for the person at the bench, best
 // first, or what stands in the way of one. File is the name of the file as the
 // user gave it; written says that the best was written into it. The error is the
 // writer's.
-func RigReport(w io.Writer, file string, run *linkage.Run, rig *solve.Rig, written bool) error {
+func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, written bool) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(run.Name))
-	p.text("", "  ", rigHeadline(run, rig, written))
+	p.text("", "  ", rigHeadline(run, found, written))
 	reportThreadFaults(p, run)
 	p.blank()
-	reportInTheWay(p, run, rig)
-	for i := range rig.Settings {
-		reportRigSetting(p, run, rig, i)
+	reportInTheWay(p, run, found)
+	for i := range found.Settings {
+		reportRigSetting(p, run, found, i)
 	}
-	reportRigOthers(p, run, rig)
-	reportRigLimits(p, figure.Clean(file), run, rig)
+	reportRigOthers(p, run, found)
+	reportRigLimits(p, figure.Clean(file), run, found)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
 
 // rigHeadline is the answer in a line.
-func rigHeadline(run *linkage.Run, rig *solve.Rig, written bool) string {
+func rigHeadline(run *linkage.Run, found *rig.Answer, written bool) string {
 	switch {
-	case len(rig.Settings) == 0:
+	case len(found.Settings) == 0:
 		return "NO SETTING FOUND: the run closes at none that was searched."
-	case !rig.Found:
+	case !found.Found:
 		return "NO SETTING MEETS ALL: below is the closest, and what stands in its way."
-	case rig.Settings[0].AsFiled():
+	case found.Settings[0].AsFiled():
 		switch {
-		case rig.Most != nil:
+		case found.Most != nil:
 			return "FOUND: as filed. What has more in reserve is told below."
-		case !rig.Searched.All():
+		case !found.Searched.All():
 			return "FOUND: as filed. No setting that was searched has more in hand."
 		}
 		return "FOUND: as filed. No other setting has more in hand."
 	case written:
-		return "FOUND: " + settingIs(run, &rig.Settings[0]) + ". It is written into the file."
+		return "FOUND: " + settingIs(run, &found.Settings[0]) + ". It is written into the file."
 	}
-	return "FOUND: " + settingIs(run, &rig.Settings[0]) + "."
+	return "FOUND: " + settingIs(run, &found.Settings[0]) + "."
 }
 
 // settingIs tells a setting: what is turned, and where stops are set.
-func settingIs(run *linkage.Run, s *solve.RigSetting) string {
+func settingIs(run *linkage.Run, s *rig.Setting) string {
 	var said []string
 	for _, t := range s.Turns {
 		said = append(said, fmt.Sprintf("%s %s", t.End, signedTurns(t.Turns)))
@@ -67,7 +68,7 @@ func settingIs(run *linkage.Run, s *solve.RigSetting) string {
 }
 
 // mustSays names something that a setting must meet.
-func mustSays(r *solve.Result, m solve.Must) string {
+func mustSays(r *solve.Result, m rig.Must) string {
 	switch {
 	case m.Requirement != nil:
 		return RequirementTitle(r, m.Requirement)
@@ -79,13 +80,13 @@ func mustSays(r *solve.Result, m solve.Must) string {
 	return "thread enough in " + m.End.String()
 }
 
-func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
-	if len(rig.InTheWay) == 0 || len(rig.Settings) == 0 {
+func reportInTheWay(p *page, run *linkage.Run, found *rig.Answer) {
+	if len(found.InTheWay) == 0 || len(found.Settings) == 0 {
 		return
 	}
-	r := rig.Settings[0].Check
+	r := found.Settings[0].Check
 	p.line("IN THE WAY")
-	for _, way := range rig.InTheWay {
+	for _, way := range found.InTheWay {
 		what := mustSays(r, way.What)
 		if way.Never || way.Best == nil {
 			said := what + ": no setting that was searched meets it."
@@ -111,8 +112,8 @@ func reportInTheWay(p *page, run *linkage.Run, rig *solve.Rig) {
 }
 
 // reportRigSetting tells one setting with what it comes to.
-func reportRigSetting(p *page, filed *linkage.Run, rig *solve.Rig, i int) {
-	s := &rig.Settings[i]
+func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
+	s := &found.Settings[i]
 	run := s.Check.Run
 	unit := string(run.Units)
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
@@ -207,13 +208,13 @@ func towards(run *linkage.Run, d solve.Displaced) string {
 
 // reportRigOthers tells what else meets everything: with the most in reserve, and
 // with fewer ends turned.
-func reportRigOthers(p *page, run *linkage.Run, rig *solve.Rig) {
-	if rig.Most == nil && rig.Fewest == nil {
+func reportRigOthers(p *page, run *linkage.Run, found *rig.Answer) {
+	if found.Most == nil && found.Fewest == nil {
 		return
 	}
 	p.blank()
 	p.line("IT WOULD ALSO HOLD")
-	tell := func(what string, s *solve.RigSetting) {
+	tell := func(what string, s *rig.Setting) {
 		if s == nil {
 			return
 		}
@@ -223,8 +224,8 @@ func reportRigOthers(p *page, run *linkage.Run, rig *solve.Rig) {
 		}
 		p.text("    ", "    ", movedSays(run, s.Moved))
 	}
-	tell("With the most in reserve", rig.Most)
-	tell("With the fewest ends turned", rig.Fewest)
+	tell("With the most in reserve", found.Most)
+	tell("With the fewest ends turned", found.Fewest)
 }
 
 // reserveSays tells a setting's reserve.
@@ -244,9 +245,9 @@ func percent(v float64) string {
 	return figure.Decimal(float64(v*hundred), 0) + "%"
 }
 
-func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
+func reportRigLimits(p *page, file string, run *linkage.Run, found *rig.Answer) {
 	say := func(words string) { p.text("  ", "    ", words) }
-	if len(rig.Settings) > 1 {
+	if len(found.Settings) > 1 {
 		p.blank()
 	}
 	p.line("BEFORE IT IS BOLTED UP")
@@ -260,29 +261,29 @@ func reportRigLimits(p *page, file string, run *linkage.Run, rig *solve.Rig) {
 	say(WitnessCheck)
 	p.blank()
 	p.line("WHAT THIS ANSWER IS")
-	say("Searched: " + rig.Searched.String() + ".")
-	if len(rig.NoMost) > 0 {
+	say("Searched: " + found.Searched.String() + ".")
+	if len(found.NoMost) > 0 {
 		var names []string
-		for _, e := range rig.NoMost {
+		for _, e := range found.NoMost {
 			names = append(names, e.String())
 		}
 		say(fmt.Sprintf("The file doesn't say where %s bottoms out (most): taken to go in by 10 turns at most (%s). Try it on the bench.", figure.List(names), NoSource))
 	}
-	for _, e := range rig.Outside {
+	for _, e := range found.Outside {
 		say(fmt.Sprintf("No step brings %s between its least and its most thread.", e))
 	}
-	for _, s := range rig.StopsLeft {
+	for _, s := range found.StopsLeft {
 		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", figure.Quoted(s.Name)))
 	}
 	if len(CableEnds(run)) > 0 {
 		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")
 	}
 	say("Best is what fails in the fewest requirements, then misses least, then leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so), but turns no second end for less than twice the reserve; then the fewest ends, then what moves least at neutral of what stands right there.")
-	if rig.Cut {
+	if found.Cut {
 		say("Not all that was found is told: it would take too long to check.")
 	}
-	if len(rig.Settings) > 0 {
-		r := rig.Settings[0].Check
+	if len(found.Settings) > 0 {
+		r := found.Settings[0].Check
 		say("Covered: " + covered(r) + ", as drawn in " + file + "; nothing beyond.")
 		say(SurveyNote(r.Survey))
 		say("Assumed: " + Assumed(r) + ", no play.")

@@ -8,6 +8,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // RodsReport writes the rod list for the bench: every rod hole to hole, the
@@ -15,7 +16,7 @@ import (
 // slides in by finger, so that rods are made up off the aircraft. File is the
 // name of the file as the user gave it; survey is what the drawing was adjusted
 // by, or nil. The error is the writer's.
-func RodsReport(w io.Writer, file string, run *linkage.Run, survey *solve.Survey, pinned []solve.PinnedRod) error {
+func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Survey, pinned []solve.PinnedRod) error {
 	p := &page{}
 	unit := string(run.Units)
 	p.text("", "  ", figure.Clean(run.Name))

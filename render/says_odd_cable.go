@@ -9,13 +9,12 @@ import (
 	"fullfree/solve"
 )
 
-// What is to be known of cables beside the verdict: nothing that is required asks
-// for it.
+// What is to be known beside the verdict: nothing that is required asks for it.
 
-// CablesBeside tells all of that where no report of the ends of the travel goes
-// with it: each once, however many sweeps show it.
-func CablesBeside(r *solve.Result) []string {
-	said := slices.Concat(breakingSays(r), swappedSays(r.Run))
+// Beside tells all of that where no report of the ends of the travel goes with it:
+// each once, however many sweeps show it.
+func Beside(r *solve.Result) []string {
+	said := doubtsSays(r)
 	for _, s := range r.Sweeps {
 		for _, end := range s.Ends {
 			if words := slackPast(s, end); words != "" && !slices.Contains(said, words) {
@@ -26,30 +25,19 @@ func CablesBeside(r *solve.Result) []string {
 	return said
 }
 
+// doubtsSays tells what of the drawing itself looks wrong.
+func doubtsSays(r *solve.Result) []string {
+	return slices.Concat(drawnSays(r), breakingSays(r), swappedSays(r.Run), oddArmsSays(r.Run))
+}
+
 // breakingSays tells which cables are drawn harder somewhere than their wire
 // stands.
 func breakingSays(r *solve.Result) []string {
 	var said []string
-	for i, c := range r.Run.Cables {
-		if c.Wire == nil {
-			continue
-		}
-		breaks, known := c.Wire.BreaksAt(r.Run.Units)
-		if !known {
-			continue
-		}
-		var worst *solve.Sweep
-		most := breaks
-		for _, s := range r.Sweeps {
-			if t := s.Cables[i].Most; t != nil && *t >= most {
-				worst, most = s, *t
-			}
-		}
-		if worst != nil {
-			unit := r.Run.Units.ForceUnit()
-			said = append(said, fmt.Sprintf("%s would break: it pulls up to %s in the travel of %s, and %s takes %s (FAA AC 43.13-1B, table 7-3).",
-				c.Name, figure.Quantity(most, unit), worst.Control.Name, c.Wire, figure.Quantity(breaks, unit)))
-		}
+	unit := r.Run.Units.ForceUnit()
+	for _, b := range r.Breaking() {
+		said = append(said, fmt.Sprintf("%s would break: it pulls up to %s in the travel of %s, and %s takes %s (FAA AC 43.13-1B, table 7-3).",
+			b.Cable.Name, figure.Quantity(b.Pulls, unit), b.Sweep.Control.Name, b.Cable.Wire, figure.Quantity(b.Takes, unit)))
 	}
 	return said
 }
@@ -59,19 +47,10 @@ func breakingSays(r *solve.Result) []string {
 // other.
 func swappedSays(run *linkage.Run) []string {
 	var said []string
-	for _, c := range run.Cables {
-		if c.Open() {
-			continue
-		}
-		legs := c.Legs()
-		across := 0.0
-		for i := range legs {
-			across += legs[i][0].Get().At.Sub(legs[1-i][1].Get().At).Norm()
-		}
-		if across < c.Drawn {
-			said = append(said, fmt.Sprintf("Look at the conduit of %s: held at %s at the from end and at %s at the to end it leaves %s of core outside, and the other way round %s.",
-				c.Name, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units), figure.Length(across, run.Units)))
-		}
+	for _, w := range solve.SwappedConduits(run) {
+		c := w.Cable
+		said = append(said, fmt.Sprintf("Look at the conduit of %s: held at %s at the from end and at %s at the to end it leaves %s of core outside, and the other way round %s.",
+			c.Name, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units), figure.Length(w.Across, run.Units)))
 	}
 	return said
 }

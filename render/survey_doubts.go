@@ -7,12 +7,12 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // inDoubt tells in a clause why a survey doesn't settle all that it is about;
 // empty where it does, and where there is none.
-func inDoubt(s *solve.Survey) string {
+func inDoubt(s *survey.Survey) string {
 	if s == nil {
 		return ""
 	}
@@ -20,21 +20,21 @@ func inDoubt(s *solve.Survey) string {
 }
 
 // doubtSays tells in a clause what puts a survey in doubt; empty where nothing does.
-func doubtSays(s *solve.Survey, d *solve.Doubt) string {
+func doubtSays(s *survey.Survey, d *survey.Doubt) string {
 	if d == nil {
 		return ""
 	}
 	switch d.Kind {
-	case solve.GaugedFar:
+	case survey.GaugedFar:
 		return figure.Quoted(d.Measurement.Name) + " was gauged far from the direction in which it is sketched"
-	case solve.Disagrees:
+	case survey.Disagrees:
 		return figure.Quoted(d.Measurement.Name) + " disagrees with " + theRest(s)
-	case solve.LeavesOpen:
+	case survey.LeavesOpen:
 		if len(d.Open) == 1 {
 			return "nothing measured ties " + d.Open[0].Name
 		}
 		return fmt.Sprintf("nothing measured ties %d of the places", len(d.Open))
-	case solve.NoDirection:
+	case survey.NoDirection:
 		return "nothing measured tells how the whole lies"
 	}
 	return "the mirror image fits as well"
@@ -42,7 +42,7 @@ func doubtSays(s *solve.Survey, d *solve.Doubt) string {
 
 // reportDoubts tells what is wrong with the measurements: a doubtful one, what
 // they leave open, and what none of them checks.
-func reportDoubts(p *page, s *solve.Survey) {
+func reportDoubts(p *page, s *survey.Survey) {
 	said := doubtsSay(s)
 	if s.NeedsDirection {
 		said = append(said, "Nothing measured tells how the whole lies, and no tape can: gauge one line, or make a second place exact.")
@@ -72,7 +72,7 @@ func reportDoubts(p *page, s *solve.Survey) {
 }
 
 // doubtsSay tells what puts a survey in doubt, beyond what it leaves open.
-func doubtsSay(s *solve.Survey) []string {
+func doubtsSay(s *survey.Survey) []string {
 	var said []string
 	for i := range s.FarGauges {
 		said = append(said, farGaugeSays(s, &s.FarGauges[i]))
@@ -90,7 +90,7 @@ func doubtsSay(s *solve.Survey) []string {
 }
 
 // doubtfulSays tells a measurement that disagrees too much.
-func doubtfulSays(s *solve.Survey, m *solve.SurveyedMeasurement) string {
+func doubtfulSays(s *survey.Survey, m *survey.Measurement) string {
 	by := math.Abs(m.Residual)
 	if m.Misclosure != nil {
 		by = math.Abs(*m.Misclosure)
@@ -118,7 +118,7 @@ func doubtfulSays(s *solve.Survey, m *solve.SurveyedMeasurement) string {
 }
 
 // asDoubtful names the others that could as well be the one that slipped.
-func asDoubtful(s *solve.Survey) []string {
+func asDoubtful(s *survey.Survey) []string {
 	var names []string
 	for i := range s.Measurements {
 		if s.Measurements[i].AsDoubtful {
@@ -129,7 +129,7 @@ func asDoubtful(s *solve.Survey) []string {
 }
 
 // farGaugeSays tells a direction gauged far from the sketched one.
-func farGaugeSays(s *solve.Survey, f *solve.FarGauge) string {
+func farGaugeSays(s *survey.Survey, f *survey.FarGauge) string {
 	const (
 		half, quarter = 180.0, 90.0 // degrees
 		near          = 30.0        // degrees: so much a sketch may be out
@@ -153,7 +153,7 @@ func farGaugeSays(s *solve.Survey, f *solve.FarGauge) string {
 
 // farPlacesSay tells the places that lie far from where they are sketched;
 // empty where none does.
-func farPlacesSay(s *solve.Survey) string {
+func farPlacesSay(s *survey.Survey) string {
 	if len(s.FarPlaces) == 0 {
 		return ""
 	}
@@ -166,7 +166,7 @@ func farPlacesSay(s *solve.Survey) string {
 
 // mirrorSays tells that places sketched in line lie aside of it, on a side
 // that nothing tells.
-func mirrorSays(s *solve.Survey) string {
+func mirrorSays(s *survey.Survey) string {
 	names := figure.FirstOf(len(s.Mirrored), mostPlaces, func(i int) string {
 		m := &s.Mirrored[i]
 		return fmt.Sprintf("%s (as well at [%s, %s])", m.Name, figure.FineNumber(m.At.X, string(s.Run.Units)), figure.FineNumber(m.At.Y, string(s.Run.Units)))
@@ -176,7 +176,7 @@ func mirrorSays(s *solve.Survey) string {
 
 // looseSays tells a place that the measurements leave open, and what would tie
 // it.
-func looseSays(s *solve.Survey, p *solve.SurveyedPoint) string {
+func looseSays(s *survey.Survey, p *survey.Point) string {
 	var ways []string
 	for axis, words := range []string{"sideways", "up and down", "in and out"} {
 		if s.OpenAxes(p)[axis] {
@@ -191,7 +191,7 @@ func looseSays(s *solve.Survey, p *solve.SurveyedPoint) string {
 }
 
 // uncheckedNames lists the measurements that no other checks.
-func uncheckedNames(s *solve.Survey) []string {
+func uncheckedNames(s *survey.Survey) []string {
 	var names []string
 	for _, m := range s.Measurements {
 		if m.Standardized == nil {

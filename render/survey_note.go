@@ -4,12 +4,12 @@ import (
 	"fmt"
 
 	"fullfree/render/figure"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // unusedNote tells of measurements that adjust nothing, as the run has no
 // sketch; empty where there are none.
-func unusedNote(s *solve.Survey) string {
+func unusedNote(s *survey.Survey) string {
 	if s == nil || len(s.Measurements) == 0 {
 		return ""
 	}
@@ -28,7 +28,7 @@ func unusedNote(s *solve.Survey) string {
 
 // SurveyNote tells in a sentence or two that a drawing was adjusted, and what
 // its survey warns of; empty where there was none.
-func SurveyNote(s *solve.Survey) string {
+func SurveyNote(s *survey.Survey) string {
 	if s == nil {
 		return ""
 	}
@@ -57,7 +57,7 @@ func SurveyNote(s *solve.Survey) string {
 }
 
 // WrittenSays tells what was written into a file, and what to mind about it.
-func WrittenSays(file string, s *solve.Survey, coordinates int) string {
+func WrittenSays(file string, s *survey.Survey, coordinates int) string {
 	said := fmt.Sprintf("wrote %s into %s", figure.Count(coordinates, "adjusted coordinate"), figure.Clean(file))
 	switch {
 	case coordinates == 0:

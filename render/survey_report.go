@@ -7,7 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // deviations is how many standard deviations a told uncertainty is: 19 of 20
@@ -21,7 +21,7 @@ const mostPlaces = 12
 // again, what nothing ties, each measurement and each place with how sure it
 // is, and what to measure next. File is the name of the file as the user gave
 // it. The error is the writer's.
-func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
+func SurveyReport(w io.Writer, file string, s *survey.Survey) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(s.Run.Name))
 	p.text("", "  ", surveyHeadline(s))
@@ -41,7 +41,7 @@ func SurveyReport(w io.Writer, file string, s *solve.Survey) error {
 }
 
 // surveyHeadline is what matters most, in a line.
-func surveyHeadline(s *solve.Survey) string {
+func surveyHeadline(s *survey.Survey) string {
 	all := figure.Count(len(s.Measurements), "measurement")
 	switch m := s.Doubtful(); {
 	case len(s.FarGauges) > 0:
@@ -67,14 +67,14 @@ func surveyHeadline(s *solve.Survey) string {
 }
 
 // theRest is what a measurement is compared with.
-func theRest(s *solve.Survey) string {
+func theRest(s *survey.Survey) string {
 	if s.Run.Sketch == 0 {
 		return "the drawing"
 	}
 	return "the rest"
 }
 
-func reportMeasurements(p *page, s *solve.Survey) {
+func reportMeasurements(p *page, s *survey.Survey) {
 	if len(s.Measurements) == 0 {
 		return
 	}
@@ -94,7 +94,7 @@ func reportMeasurements(p *page, s *solve.Survey) {
 }
 
 // reportPlaces tells where everything is, and how sure that is.
-func reportPlaces(p *page, s *solve.Survey) {
+func reportPlaces(p *page, s *survey.Survey) {
 	unit := string(s.Run.Units)
 	t := table{head: []string{"place", "", "x", "±", "y", "±"}}
 	space := false
@@ -131,7 +131,7 @@ func reportPlaces(p *page, s *solve.Survey) {
 func axesOf(v linkage.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 
 // TapeSays tells a further distance to tape, or direction to gauge.
-func TapeSays(next solve.Suggestion) string {
+func TapeSays(next survey.Suggestion) string {
 	do := "tape"
 	if next.Kind == linkage.Gauged {
 		do = "gauge"
@@ -140,7 +140,7 @@ func TapeSays(next solve.Suggestion) string {
 }
 
 // nextSaysMore tells which further distance would help most, and with what.
-func nextSaysMore(s *solve.Survey) string {
+func nextSaysMore(s *survey.Survey) string {
 	said := "What would help most: " + TapeSays(s.Next)
 	switch {
 	case s.Next.Settles > 0:
@@ -152,7 +152,7 @@ func nextSaysMore(s *solve.Survey) string {
 	return said + "."
 }
 
-func reportSurveyLimits(p *page, file string, s *solve.Survey) {
+func reportSurveyLimits(p *page, file string, s *survey.Survey) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: the holes and pivots named in " + file + ", in the one position in which they were measured; metal (rounds, edges) and stops are taken as written.")

@@ -5,15 +5,15 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"fullfree/linkage"
-	"fullfree/render/internal/sample"
-	"fullfree/solve"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/render/internal/sample"
+	"fullfree/solve/survey"
 )
 
-func surveyReport(t *testing.T, s *solve.Survey) string {
+func surveyReport(t *testing.T, s *survey.Survey) string {
 	t.Helper()
 	var b strings.Builder
 	require.NoError(t, SurveyReport(&b, "levers.hcl", s))
@@ -109,7 +109,7 @@ func TestSurveyBlamesNoOneAlone(t *testing.T) {
 
 func TestSurveyTellsTheMirrorImage(t *testing.T) {
 	s := sample.Surveyed()
-	s.Mirror, s.Mirrored = true, []solve.MirroredPlace{{Place: s.Points[1].Place, Name: "crank.horn", At: linkage.Vec{X: 187, Y: -64}}}
+	s.Mirror, s.Mirrored = true, []survey.MirroredPlace{{Place: s.Points[1].Place, Name: "crank.horn", At: linkage.Vec{X: 187, Y: -64}}}
 	said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
 	assert.Contains(t, said, "TWO DRAWINGS FIT: 3 measurements,")
 	assert.Contains(t, said, "crank.horn (as well at [187.0, -64.0]). Sketch it on the side where it lies.")
@@ -125,7 +125,7 @@ func TestSurveyTellsWhatASlipOfTheLevelIs(t *testing.T) {
 		130: ": 130.0° from it. Or was it told clockwise,",
 	} {
 		level.Is = 90.2
-		s.FarGauges = []solve.FarGauge{{Measurement: level, Drawn: 90.2 - off, Off: off}}
+		s.FarGauges = []survey.FarGauge{{Measurement: level, Drawn: 90.2 - off, Off: off}}
 		said := strings.Join(strings.Fields(surveyReport(t, s)), " ")
 		assert.Contains(t, said, `LOOK AGAIN: "level" was gauged far from the direction in which it is sketched.`)
 		assert.Contains(t, said, want)

@@ -9,6 +9,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // columnGap is the room between two columns of a table.
@@ -86,7 +87,7 @@ func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
 // and units, and a row a position, rounded for use. Columns that don't fit
 // the page come in further tables, each with the control's part first. Survey is
 // what the drawing was adjusted by, or nil. The error is the writer's.
-func SweepTable(w io.Writer, run *linkage.Run, survey *solve.Survey, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
+func SweepTable(w io.Writer, run *linkage.Run, survey *survey.Survey, s *solve.Sweep, columns []solve.Column, rows [][]float64) error {
 	if err := s.Whole(); err != nil {
 		return err
 	}

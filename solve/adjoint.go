@@ -1,8 +1,12 @@
+// Layer: gradient.
+
 package solve
 
 import (
 	"math"
 	"slices"
+
+	"fullfree/solve/internal/num"
 )
 
 // How a figure of a pose changes with every number of the drawing at once. A pose
@@ -34,7 +38,7 @@ type linear struct {
 	free, drawn []entry
 	rows        []row     // by link
 	pivots      []float64 // by step of one unknown: its matrix; 0 where it is singular
-	factors     []lu      // by step of more
+	factors     []num.LU  // by step of more
 	singular    []bool    // by step
 	number      []int     // by freedom: its place in its step
 	work        [3][]float64
@@ -54,7 +58,7 @@ func (m *Mechanism) newSums(s *slots) *sums {
 func (m *Mechanism) newLinear(s *slots) *linear {
 	l := &linear{
 		m: m, slots: s, st: m.newState(), rows: make([]row, len(m.links)),
-		pivots: make([]float64, len(m.steps)), factors: make([]lu, len(m.steps)), singular: make([]bool, len(m.steps)),
+		pivots: make([]float64, len(m.steps)), factors: make([]num.LU, len(m.steps)), singular: make([]bool, len(m.steps)),
 		number: make([]int, len(m.freedoms)),
 	}
 	most := 0
@@ -102,16 +106,16 @@ func (l *linear) linearize(i int) {
 		return
 	}
 	f := &l.factors[i]
-	f.reset(n)
+	f.Reset(n)
 	for k, link := range s.links {
 		r := &l.rows[link]
 		for _, e := range l.free[r.free:r.freeEnd] {
 			if j := l.number[e.at]; j < n && s.unknowns[j] == e.at {
-				f.a[k*n+j] += e.by
+				f.Add(k, j, e.by)
 			}
 		}
 	}
-	l.singular[i] = !f.factor()
+	l.singular[i] = !f.Factor()
 }
 
 // least is the derivative of a step's only link by its only unknown below which the
@@ -167,7 +171,7 @@ func (l *linear) back(i int, into *sums) (ok bool) {
 	if l.singular[i] {
 		return false
 	}
-	l.factors[i].solveTransposed(y, b)
+	l.factors[i].SolveTransposed(y, b)
 	for k, link := range s.links {
 		into.addRow(l, link, y[k])
 	}

@@ -1,3 +1,5 @@
+// Layer: gradient.
+
 package solve
 
 import (
@@ -231,7 +233,7 @@ func (l *linear) solve(step int, x, b []float64) {
 		x[0] = b[0] / l.pivots[step]
 		return
 	}
-	l.factors[step].solve(x, b)
+	l.factors[step].Solve(x, b)
 }
 
 func (l *linear) solveTransposed(step int, x, b []float64) {
@@ -239,7 +241,7 @@ func (l *linear) solveTransposed(step int, x, b []float64) {
 		x[0] = b[0] / l.pivots[step]
 		return
 	}
-	l.factors[step].solveTransposed(x, b)
+	l.factors[step].SolveTransposed(x, b)
 }
 
 // alongMotion differentiates what is pushed along a motion z of a step's freedoms,

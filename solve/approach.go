@@ -1,8 +1,12 @@
+// Layer: events.
+
 package solve
 
 import (
 	"math"
 	"slices"
+
+	"fullfree/solve/internal/num"
 )
 
 // Towards a toggle the unknowns go as the root of what is left of the control's
@@ -93,8 +97,8 @@ func (w *walk) approach(places *[]*sample, c *critical) (nearer int, sooner *cri
 		if !b.valid {
 			break
 		}
-		if len(*places) >= limitPlaces-1 {
-			miss := w.missOf((*places)[len(*places)-limitPlaces+1:], b, c)
+		if len(*places) >= num.LimitPlaces-1 {
+			miss := w.missOf((*places)[len(*places)-num.LimitPlaces+1:], b, c)
 			if miss > approachNoise && miss > noisier*missed {
 				break
 			}
@@ -160,7 +164,7 @@ func (w *walk) missOf(places []*sample, b *sample, c *critical) (miss float64) {
 		for i, a := range places {
 			y[i] = a.q[f]
 		}
-		miss = math.Max(miss, math.Abs(limit(x, y)-b.q[f])/w.p.sizeOf(f))
+		miss = math.Max(miss, math.Abs(num.Limit(x, y)-b.q[f])/w.p.sizeOf(f))
 	}
 	return miss
 }
@@ -181,7 +185,7 @@ func (w *walk) limitOf(places []*sample, c *critical) *sample {
 		for i, a := range places {
 			y[i] = value(a)
 		}
-		return bestLimit(x, y)
+		return num.BestLimit(x, y)
 	}
 	q, doubts := slices.Clone(last.q), make([]float64, len(last.q))
 	if len(places) >= 3 {

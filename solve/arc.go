@@ -1,8 +1,12 @@
+// Layer: events.
+
 package solve
 
 import (
 	"math"
 	"slices"
+
+	"fullfree/solve/internal/num"
 )
 
 // A step of several unknowns may end in a fold, where the control can go no
@@ -55,7 +59,7 @@ type arc struct {
 	length  float64   // of the next step
 	gone    float64   // of the last one
 	from    *sample   // where what isn't the step's own is predicted from
-	lu      lu
+	lu      num.LU
 	b       []float64
 	residue []float64
 	y0, t0  []float64
@@ -95,7 +99,7 @@ func (w *walk) newArc(from *sample, step int) *arc {
 	if _, ok := c.assemble(c.t); !ok {
 		return nil
 	}
-	c.side = c.lu.determinant()
+	c.side = c.lu.Sign()
 	return c
 }
 
@@ -184,7 +188,7 @@ func (c *arc) settleFold() bool {
 		return c.onward()
 	}
 	last := c.onward()
-	at := root(onward, 0, float64(c.t0[len(c.t0)-1]*c.w.dir), c.length, last)
+	at := num.Root(onward, 0, float64(c.t0[len(c.t0)-1]*c.w.dir), c.length, last)
 	onward(at)
 	c.gone = at
 	return !failed
@@ -221,7 +225,7 @@ func (c *arc) settleCrossing() {
 		if _, ok := c.correct(at); !ok {
 			continue
 		}
-		determinants, lengths = append(determinants, c.determinantAt()), append(lengths, at)
+		determinants, lengths = append(determinants, c.lu.Determinant()), append(lengths, at)
 		if i < len(y) {
 			y[i], t[i] = slices.Clone(c.y), slices.Clone(c.t)
 		}
@@ -229,7 +233,7 @@ func (c *arc) settleCrossing() {
 	if y[0] == nil || y[1] == nil {
 		return // where the arc last stood is as near as it gets
 	}
-	at := limit(determinants, lengths)
+	at := num.Limit(determinants, lengths)
 	u := math.Max(0, math.Min(1, 0.5*(at-middle)/beside+0.5))
 	v := 1 - u
 	h := 0.0
@@ -243,16 +247,6 @@ func (c *arc) settleCrossing() {
 	}
 	normalize(c.t)
 	c.gone = at
-}
-
-// determinantAt is the determinant of the matrix last factored, which goes
-// through 0 where branches cross.
-func (c *arc) determinantAt() float64 {
-	d := c.lu.determinant()
-	for i := range c.lu.n {
-		d = float64(d * math.Abs(c.lu.a[i*c.lu.n+i]))
-	}
-	return d
 }
 
 // correct finds the place of the curve at the given length along the tangent
@@ -278,12 +272,12 @@ func (c *arc) correct(length float64) (side float64, ok bool) {
 		if size := c.w.p.m.size; worst <= newtonClose*size || worst >= last && worst <= newtonAccept*size {
 			clear(c.b)
 			c.b[n-1] = 1
-			c.lu.solve(c.t, c.b)
+			c.lu.Solve(c.t, c.b)
 			normalize(c.t)
-			return c.lu.determinant(), c.sameBranch(length)
+			return c.lu.Sign(), c.sameBranch(length)
 		}
 		last = worst
-		c.lu.solve(c.residue, c.b)
+		c.lu.Solve(c.residue, c.b)
 		for i := range c.y {
 			c.y[i] -= c.residue[i]
 		}
@@ -337,19 +331,19 @@ func (c *arc) assemble(t0 []float64) (worst float64, ok bool) {
 	m.moveAll(st, r, s.before)
 	m.moveAll(st, r, s.within)
 	worst = m.residuals(st, s, c.b)
-	c.lu.reset(n)
+	c.lu.Reset(n)
 	for i, k := range s.links {
 		l := &m.links[k]
 		for j, f := range s.unknowns {
-			c.lu.set(i, j, float64(m.slope(st, l, f)*c.scale[j]))
+			c.lu.Set(i, j, float64(m.slope(st, l, f)*c.scale[j]))
 		}
-		c.lu.set(i, n-1, float64(m.drive(st, r, k)*p.unit*c.scale[n-1]))
+		c.lu.Set(i, n-1, float64(m.drive(st, r, k)*p.unit*c.scale[n-1]))
 	}
 	for j := range n {
-		c.lu.set(n-1, j, t0[j])
+		c.lu.Set(n-1, j, t0[j])
 	}
 	c.b[n-1] = 0
-	return worst, !math.IsNaN(worst) && c.lu.factor()
+	return worst, !math.IsNaN(worst) && c.lu.Factor()
 }
 
 // set puts the control and the step's unknowns where the arc stands, and all
@@ -374,7 +368,7 @@ func (c *arc) sampleUpTo(x float64) (s *sample, failed closed) {
 	at := c.x()
 	if (at-x)*c.w.dir > 0 {
 		from := float64(c.y0[len(c.y0)-1] * c.scale[len(c.y0)-1])
-		length := root(func(length float64) float64 {
+		length := num.Root(func(length float64) float64 {
 			if _, ok := c.correct(length); !ok {
 				return 0
 			}

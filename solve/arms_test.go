@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // What is required of the distance of an arm's hole from a fixed hole, here 3 in x, is
@@ -43,7 +44,7 @@ require "meets" {
 }
 `, sigma, fixed, pivot)
 		run := read(t, text)
-		survey, err := solve.NewSurvey(run)
+		survey, err := survey.New(run)
 		require.NoError(t, err)
 		m, err := solve.Compile(run)
 		require.NoError(t, err)

@@ -1,9 +1,13 @@
+// Layer: questions.
+
 package solve
 
 import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
+	"fullfree/solve/survey"
 )
 
 // The band of a requirement is how far its worst value moves when the drawing is
@@ -18,7 +22,7 @@ import (
 type bands struct {
 	m      *Mechanism
 	result *Result
-	survey *Survey
+	survey *survey.Survey
 	slots  *slots
 	along  []*gradients // by sweep
 	// exact says which slots are not out, without a survey; by is the room for one
@@ -38,16 +42,6 @@ const rebuildPoses = 20
 // exhausted reports whether there was more to compute than is for one answer, or that it
 // is to be given up: nothing more is looked at then, and no band told.
 func (b *bands) exhausted() bool { return b.m.spend(&b.spent, 0) }
-
-// spend adds to an account of work, and reports whether there was more than is for one
-// answer. Once solving is to be given up there is no end to what was spent, and it is
-// not asked again.
-func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
-	if *spent += work; *spent <= mostWork && m.Stopped() {
-		*spent = math.Inf(1)
-	}
-	return *spent > mostWork
-}
 
 // NoBand is why a requirement that has a figure has no band.
 type NoBand int
@@ -80,11 +74,11 @@ type told struct {
 // band is filled in, and result.BandsLeftOut set. The result is not to be read elsewhere
 // until this is done: it belongs to making it. The error is of a result or survey
 // that isn't this mechanism's, or ErrStopped; nothing is filled in then.
-func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
+func (m *Mechanism) AddBands(result *Result, survey *survey.Survey) error {
 	if err := m.made(result); err != nil {
 		return err
 	}
-	if survey != nil && !(survey.adjusted() && m.drawnBy(survey)) {
+	if survey != nil && !(survey.Adjusted() && m.drawnBy(survey)) {
 		return errNoSurvey
 	}
 	b := m.newBands(result.reading(), survey)
@@ -111,7 +105,7 @@ func (m *Mechanism) AddBands(result *Result, survey *Survey) error {
 			continue
 		}
 		band := math.Abs(t.worse - *j.Worst)
-		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.contradicts())
+		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.Contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
 	return nil
@@ -131,7 +125,7 @@ func surely(j *Judgement, t *told) bool {
 	return false
 }
 
-func (m *Mechanism) newBands(result *Result, survey *Survey) *bands {
+func (m *Mechanism) newBands(result *Result, survey *survey.Survey) *bands {
 	b := &bands{m: m, result: result, survey: survey, slots: newSlots(m.run), along: make([]*gradients, len(result.Sweeps))}
 	b.by = make([]float64, b.slots.count)
 	b.counts = make([]bool, len(b.slots.dimensions))
@@ -180,7 +174,7 @@ func (b *bands) band(s *sums) float64 {
 		if len(b.own) == 0 {
 			return 0
 		}
-		return 2 * math.Sqrt(math.Max(0, twice(b.survey.Cov(), b.surveyed(s))))
+		return 2 * math.Sqrt(math.Max(0, num.Quadratic(b.survey.Cov(), b.surveyed(s))))
 	}
 	copy(b.by, s.drawn)
 	b.slots.alongArms(b.by)
@@ -216,7 +210,7 @@ func (b *bands) addUntied(list []*told) {
 	known := false
 	for i, t := range list {
 		j := &b.result.Requirements[i]
-		hangs := b.survey.leavesOpen()
+		hangs := b.survey.AnyOpen()
 		if t != nil && j.Worst != nil && hangs {
 			if hangs = t.ok && t.hangsOn(b); !hangs {
 				if !known {
@@ -235,21 +229,12 @@ func (b *bands) addUntied(list []*told) {
 // as drawn, or where that has no slope one of the places on which it rests.
 func (t *told) hangsOn(b *bands) bool {
 	if t.slope != nil {
-		return b.survey.moves(b.surveyed(t.slope))
+		return b.survey.Moves(b.surveyed(t.slope))
 	}
 	for _, s := range t.rests {
-		if b.survey.moves(b.surveyed(s)) {
+		if b.survey.Moves(b.surveyed(s)) {
 			return true
 		}
 	}
 	return false
-}
-
-// norm is the length of a list as a vector.
-func norm(list []float64) float64 {
-	sum := 0.0
-	for _, v := range list {
-		sum += float64(v * v)
-	}
-	return math.Sqrt(sum)
 }

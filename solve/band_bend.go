@@ -1,10 +1,12 @@
+// Layer: questions.
+
 package solve
 
 import (
 	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/mat"
+	"fullfree/solve/internal/num"
 )
 
 // What a slope leaves out. A figure that is worst by symmetry has no slope, and near
@@ -127,7 +129,7 @@ func (b *bands) alongSlope(s *sums, times float64) *offsets {
 	o := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
 	if b.survey != nil {
 		g, cov := b.surveyed(s), b.survey.Cov()
-		n := math.Sqrt(twice(cov, g))
+		n := math.Sqrt(num.Quadratic(cov, g))
 		for i, slot := range b.own {
 			sum := 0.0
 			for k, v := range g {
@@ -165,7 +167,7 @@ func (b *bands) random() [][2]*build {
 	random := rand.New(rand.NewPCG(bendSeed, 0))
 	var root [][]float64
 	if b.survey != nil {
-		root = rootOf(b.survey.Cov())
+		root = num.Cholesky(b.survey.Cov())
 	}
 	for range bendPairs {
 		var pair [2]*build
@@ -186,7 +188,7 @@ func (b *bands) random() [][2]*build {
 			case root != nil:
 				for i, slot := range b.own {
 					if slot >= 0 {
-						o.by[slot] = float64(sign * dot(root[i], normal[:i+1]))
+						o.by[slot] = float64(sign * num.Dot(root[i], normal[:i+1]))
 					}
 				}
 			}
@@ -212,24 +214,6 @@ func nearlyNormal(random *rand.Rand) float64 {
 		sum += random.Float64()
 	}
 	return sum
-}
-
-// rootOf is the lower triangle L with L L' = a (Cholesky), row by row, in plain loops:
-// the same on every processor. nil where a isn't positive definite.
-func rootOf(a mat.Symmetric) [][]float64 {
-	root := make([][]float64, a.SymmetricDim())
-	for i := range root {
-		root[i] = make([]float64, i+1)
-		for j := range i {
-			root[i][j] = (a.At(i, j) - dot(root[i][:j], root[j])) / root[j][j]
-		}
-		rest := a.At(i, i) - dot(root[i][:i], root[i])
-		if !(rest > 0) {
-			return nil
-		}
-		root[i][i] = math.Sqrt(rest)
-	}
-	return root
 }
 
 // bend is a figure at a place with the band against it (toward +1) or for it (-1), and

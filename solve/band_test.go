@@ -12,6 +12,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // bandStep is by how much the tests change a dimension to each side, as a
@@ -175,7 +176,7 @@ func TestBandsWithASurvey(t *testing.T) {
 	require.NoError(t, err)
 	run, err := linkage.Read(&linkage.Source{Name: name, Text: text})
 	require.NoError(t, err)
-	survey, err := solve.NewSurvey(run)
+	survey, err := survey.New(run)
 	require.NoError(t, err)
 	run, err = survey.Apply(run)
 	require.NoError(t, err)

@@ -341,5 +341,4 @@ func BenchmarkTogether(b *testing.B) {
 	}
 	ask("check", "sticks", func(m *Mechanism) error { _, err := m.Check(); return err })
 	ask("fail", "pedals-dual", func(m *Mechanism) error { _, err := m.Failures(nil); return err })
-	ask("rig", "pedals-unequal", func(m *Mechanism) error { _, err := m.Rig(nil); return err })
 }

@@ -1,6 +1,12 @@
+// Layer: events.
+
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 // Where both cables of a pair go slack or come taut again, what the pair holds
 // moves on at another rate. So that neither the walk nor what follows it takes
@@ -69,7 +75,7 @@ func (w *walk) turnsSlack(a, b *sample, i int) (x float64, ok bool) {
 		if vb >= 0 {
 			return b.x, true
 		}
-		return root(f, a.x, a.v[probe], b.x, b.v[probe]), true
+		return num.Root(f, a.x, a.v[probe], b.x, b.v[probe]), true
 	}
 	// Over and back again, or from the border away and over it again.
 	back := !changes && da < 0 && db > 0 && va <= h*-da && vb <= h*db
@@ -82,9 +88,9 @@ func (w *walk) turnsSlack(a, b *sample, i int) (x float64, ok bool) {
 	case !ok:
 		return 0, false
 	case back && sign*v < -noise:
-		return root(f, a.x, a.v[probe], turn, v), true
+		return num.Root(f, a.x, a.v[probe], turn, v), true
 	case over && sign*v > noise:
-		return root(f, turn, v, b.x, b.v[probe]), true
+		return num.Root(f, turn, v, b.x, b.v[probe]), true
 	}
 	return 0, false
 }
@@ -115,15 +121,3 @@ func (p *path) takeAs(a, b *sample, x float64, pair int, slack bool) *sample {
 // sumOf is the probe of both tensions of a pair together, counted below 0 where
 // its cables are slack. It stands behind those of the sines.
 func (p *path) sumOf(pair int) int { return len(p.m.links) + pair }
-
-// addSums adds those probes.
-func (p *path) addSums() {
-	for i := range p.m.pulls {
-		l := &p.m.links[p.m.pulls[i].link]
-		both := l.cords[0].stiffness + l.cords[1].stiffness
-		p.add(probe{noise: float64(both * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
-			t, dt := &p.st.hung[i].tension, &p.rates.pulls[i].tension
-			return t[0] + t[1], float64((dt[0] + dt[1]) * p.unit)
-		}})
-	}
-}

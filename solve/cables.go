@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -204,32 +206,6 @@ func joined(stretches [][2]float64) (list [][2]float64) {
 		list = append(list, s)
 	}
 	return list
-}
-
-// judgeTaut finds the smallest tension of either cable of a pair.
-func (m *Mechanism) judgeTaut(r *linkage.Requirement, about []*sweeper) (j Judgement) {
-	j.Unit = m.forceUnit()
-	for _, s := range about {
-		for _, c := range r.Pair.Cables {
-			t := s.sweep.Cables[c.Index]
-			if j.worse(*t.Least, t.At, s.sweep.Index, -1) {
-				j.Cable = c
-			}
-		}
-	}
-	j.decide(r.Least, -1)
-	return j
-}
-
-// judgeMeets finds how far apart two points are at neutral.
-func (m *Mechanism) judgeMeets(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
-	j.Unit = m.lengthUnit()
-	at := 0.0
-	for _, s := range about {
-		j.worse(s.origin.v[s.probeOf(i).probe], &at, s.sweep.Index, 1)
-	}
-	j.decide(r.Within, 1)
-	return j
 }
 
 // addApart adds the probe of how far apart two places are with every control at

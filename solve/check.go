@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (
@@ -212,7 +214,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		result.Verdict = FallsShort
 	}
 	for _, k := range slices.Concat(checkable, m.checkableHere()) {
-		if !requires(m.run, k) {
+		if !m.run.Requires(k) {
 			result.NotChecked = append(result.NotChecked, k)
 		}
 	}

@@ -1,3 +1,5 @@
+// Layer: pose.
+
 package solve
 
 import "math"
@@ -73,14 +75,14 @@ func (m *Mechanism) newGuide(own int, near, far end) *guide {
 func (m *Mechanism) inParallelPlanes(own int, near, far end) bool {
 	b, d := &m.bodies[own], &m.bodies[far.body]
 	return near.body == own && b.carrier == airframe &&
-		(far.body == airframe || d.kind == turning && d.carrier == airframe && parallel(b.axis, d.axis))
+		(far.body == airframe || d.kind == turning && d.carrier == airframe && inLine(b.axis, d.axis))
 }
 
 // parallelSine is the sine of the angle below which two directions of length 1
 // are parallel: the rounding of directions typed in and brought to length 1.
 const parallelSine = 1e-12
 
-func parallel(a, b vec) bool { return a.Cross(b).Norm() <= parallelSine }
+func inLine(a, b vec) bool { return a.Cross(b).Norm() <= parallelSine }
 
 func (m *Mechanism) newFourbar(own int, far end, c *crank) fourbar {
 	b, d := &m.bodies[own], &m.bodies[far.body]

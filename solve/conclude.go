@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -59,7 +61,7 @@ func (s *sweeper) restate(p *PartTravel) {
 		if sd.stop == nil || sd.stop.Of != p.Part || p.Part.Motion == linkage.Floats && p.Name != p.Part.Name+".turn" {
 			continue
 		}
-		noise := s.m.noiseOf(p.Unit, contactNoise)
+		noise := s.m.noiseOf(p.Unit, ContactNoise)
 		for _, v := range []*float64{&p.AtLow, &p.AtHigh}[i : i+1] {
 			if math.Abs(*v-sd.stop.At) <= noise {
 				*v = sd.stop.At

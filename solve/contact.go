@@ -1,3 +1,5 @@
+// Layer: path.
+
 package solve
 
 import (
@@ -107,7 +109,7 @@ func (m *Mechanism) commonNormal(chain []int) (normal vec, ok bool) {
 			if math.Abs(b.slide.Dot(normal)) > parallelSine {
 				return normal, false
 			}
-		} else if !parallel(b.axis, normal) {
+		} else if !inLine(b.axis, normal) {
 			return normal, false
 		}
 	}

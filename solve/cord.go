@@ -1,3 +1,5 @@
+// Layer: pose.
+
 package solve
 
 import (
@@ -29,47 +31,6 @@ type leg struct{ core, mouth end }
 type drum struct {
 	body, freedom int
 	takes         float64
-}
-
-// addCables adds a link for every cable that acts alone and one for every pair,
-// each in the file's order.
-func (m *Mechanism) addCables() {
-	for _, c := range m.run.Cables {
-		if c.Pair == nil {
-			k := m.newCord(c)
-			m.links = append(m.links, link{cords: []cord{k}, length: k.set, drawn: k.drawn, set: k.set, pull: -1})
-		}
-	}
-	for _, p := range m.run.Pairs {
-		m.links = append(m.links, link{pair: p, cords: []cord{m.newCord(p.Cables[0]), m.newCord(p.Cables[1])}, pull: len(m.pulls)})
-		m.pulls = append(m.pulls, pull{pair: p, link: len(m.links) - 1, freedom: -1})
-	}
-}
-
-func (m *Mechanism) newCord(c *linkage.Cable) cord {
-	k := cord{cable: c, stiffness: c.Stiffness}
-	if c.Open() {
-		for i, q := range c.Quadrants {
-			b := m.partBody[q.Index]
-			k.drums = append(k.drums, drum{b, m.bodies[b].first, float64(c.Winds[i] * c.Radius[i])})
-		}
-	} else {
-		for i, held := range []*linkage.PointRef{c.From, c.To} {
-			g := leg{m.endAt(*held), m.endAt(c.Conduit[i])}
-			k.legs = append(k.legs, g)
-			k.drawn += g.core.at.Sub(g.mouth.at).Norm()
-		}
-	}
-	k.set = k.drawn
-	switch {
-	case c.Pair != nil:
-		k.set -= c.Pair.Pretension / c.Stiffness
-	case c.CoreGiven:
-		k.set = c.Core + m.off.core(c)
-	}
-	k.set += c.Grown - c.Taken
-	k.free = k.set
-	return k
 }
 
 // ends returns what a cord is held by.

@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (
@@ -5,6 +7,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 // Course is the travel of a sweep position by position, so near to each other
@@ -56,7 +59,7 @@ func (w *Sweep) Course(through ...float64) *Course {
 	slices.Sort(places)
 	places = slices.Compact(places)
 	solved := make([]*Position, len(places))
-	each(len(places), func(i int) {
+	parallel.Each(len(places), func(i int) {
 		if at, ok := c.at(places[i]); ok {
 			solved[i] = &at
 		}
@@ -116,7 +119,7 @@ func (c *courser) measure() {
 func (c *courser) refine() {
 	least := courseFinest * (c.w.High - c.w.Low)
 	middles := make([]*Position, len(c.Positions)) // by the position before it
-	each(len(c.Positions)-1, func(i int) {
+	parallel.Each(len(c.Positions)-1, func(i int) {
 		a, b := &c.Positions[i], &c.Positions[i+1]
 		if c.fine[i] || b.At-a.At <= least {
 			return

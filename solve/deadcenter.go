@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -6,6 +8,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // A dead center is a place where a part that follows the control halts whole and
@@ -161,7 +164,7 @@ func (s *sweeper) concludeCritical() {
 		i := slices.IndexFunc(told, func(t halt) bool { return together(t, h) })
 		if i < 0 {
 			told = append(told, h)
-		} else if h.share > told[i].share*(1+tie) {
+		} else if h.share > told[i].share*(1+num.Tie) {
 			told[i] = h
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // arcTop is a lever whose hand goes over the top of its arc at 30 degrees: its height
@@ -104,7 +105,7 @@ require "together" {
 `)
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	_, err = m.Rig(nil)
+	_, err = rig.Search(m, nil)
 	var faults *linkage.Faults
 	require.True(t, errors.As(err, &faults), "%v", err)
 	assert.Contains(t, err.Error(), "twist-stop")

@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 // Detents are the positions of a sweep with its control in each of its notches.

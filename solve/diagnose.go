@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -5,6 +7,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 // Diagnosis is which dimension explains the readings taken after rigging.
@@ -160,7 +163,7 @@ type suspect struct {
 func (g *diagnoser) candidates(r *readings) (list []suspect) {
 	dimensions := g.m.run.Dimensions()
 	fits := make([]*fitted, len(dimensions))
-	each(len(dimensions), func(i int) {
+	parallel.Each(len(dimensions), func(i int) {
 		if f, ok := g.fit(r, dimensions[i]); ok {
 			fits[i] = &f
 		}

@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -6,6 +8,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -62,7 +65,7 @@ func (g *diagnoser) tellsApart(r *readings) (best *Extra) {
 				if n == 0 {
 					continue
 				}
-				if differs := v[len(v)-1] - v[0]; n > pairs || n == pairs && differs/within > most*(1+tie) {
+				if differs := v[len(v)-1] - v[0]; n > pairs || n == pairs && differs/within > most*(1+num.Tie) {
 					pairs, most = n, differs/within
 					best = &Extra{c, of, g.m.subjectMeasure(of).unit, at.x, differs, within, assumed}
 				}

@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -8,6 +10,9 @@ import (
 )
 
 const (
+	// leastArm is the arm, as a share of the run's size, below which a part has none: what
+	// is drawn in one place.
+	leastArm = 1e-12
 	// aroundFirst and aroundReach are the nearest and the farthest values about
 	// the nominal one at which a dimension is tried before it is fitted, as shares of
 	// the arms that it moves; between them each is twice the one before. Where
@@ -57,7 +62,7 @@ func (m *Mechanism) shortestArm(d linkage.Dimension) float64 {
 				longest = math.Max(longest, p.Points[i].At.Sub(p.Pivot).Norm())
 			}
 		}
-		if longest > finestShare*m.size {
+		if longest > leastArm*m.size {
 			shortest = math.Min(shortest, longest)
 		}
 	}

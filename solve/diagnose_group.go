@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -6,6 +8,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -13,9 +17,6 @@ const (
 	// off, if it is one candidate, is in group 1: a culprit named alone is to be
 	// wrong once in a thousand at most.
 	groupShare = 0.999
-	// chiSquare1 is the 95 % point of chi-square with one degree of freedom: the sum of
-	// squares by which the best must be better to be called likelier than the next.
-	chiSquare1 = 3.84
 	// fitsShare is the share of chance's sums of squares up to which readings
 	// fit.
 	fitsShare = 0.95
@@ -77,7 +78,7 @@ func (d *Diagnosis) Likeliest() *Candidate {
 			next = math.Min(next, c.SumOfSquares)
 		}
 	}
-	if best == nil || next <= best.SumOfSquares+chiSquare1 {
+	if best == nil || next <= best.SumOfSquares+num.ChiSquare {
 		return nil
 	}
 	return best

@@ -26,6 +26,25 @@
 // set before any solving. What takes long uses all processors that Go may
 // (runtime.GOMAXPROCS); what comes out doesn't depend on how many.
 //
+// Its files form layers, each named in its file's first comment; what is below never calls
+// up, nor uses a constant from there (TestLayers). From the bottom:
+//
+//   - values: results, units of what is told, threads, tolerances that several layers share
+//   - mechanism: parts, rods and cables as bodies and links
+//   - pose: closing links one block after another, and the rates of that
+//   - path: poses along one control, and what is read off them
+//   - compile: from a run to a mechanism that stands at neutral
+//   - events: walking a path to where it ends: toggles, change points, borders
+//   - sweep: a control's whole travel, with contact, dead centers and cables
+//   - verdict: what holds, and tables of a sweep
+//   - gradient: every derivative of a figure at once
+//   - questions: bands, effects of turns, what is left when one thing goes, diagnosis
+//
+// Types alone may be named from below: a mechanism holds the steps that close it.
+//
+// What it never does: reading files, flags, sentences for a builder other than faults,
+// changing a run.
+//
 // Angles are radians inside and degrees in every result; lengths are the run's
 // unit throughout.
 package solve

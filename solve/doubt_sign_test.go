@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // One hole is taped to five exact ones, and one tape slipped: that is the doubtful one,
@@ -30,7 +30,7 @@ func TestTheSlipIsDoubtfulWhicheverWay(t *testing.T) {
 			}
 			run := read(t, "run \"Net\" {\n  units = \"mm\"\n  sketch = 300\n}\nfixed \"frame\" {\n  exact = true\n  points = {\n"+points.String()+"  }\n}\n"+
 				"fixed \"tab\" {\n  points = { hole = [305, 190] }\n}\npart \"lever\" {\n  pivot = frame.p0\n}\ncontrol \"hand\" {\n  of = lever\n}\n"+tapes.String())
-			survey, err := solve.NewSurvey(run)
+			survey, err := survey.New(run)
 			require.NoError(t, err)
 			for i, m := range survey.Measurements {
 				assert.Equal(t, i == slipped, m.Doubtful, "slip of %g of %d: %d", slip, slipped, i)

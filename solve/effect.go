@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -95,14 +97,6 @@ func (s *sweeper) perTurns(list []PerTurn, probes []int, g grown, per float64) [
 	return list
 }
 
-// onCenter returns the step that is singular where the travel ends; -1: none.
-func (sd *side) onCenter() int {
-	if w := sd.w.stuck; w != nil && sd.end == w.at {
-		return w.step
-	}
-	return -1
-}
-
 // grown is what an end makes longer, or an adjuster takes up: one of the two.
 type grown struct {
 	rod   *linkage.Rod
@@ -170,7 +164,7 @@ func (m *Mechanism) grow(st *state, r *rates, g grown, singular int) {
 				x[j] = math.NaN()
 			}
 		} else {
-			r.lu.solve(x, b)
+			r.lu.Solve(x, b)
 		}
 		for j, f := range s.unknowns {
 			r.d[f] = x[j]

@@ -1,6 +1,12 @@
+// Layer: events.
+
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 // In a long chain many probes have an extreme between the same two samples, each at a
 // place of its own. A pose for each would cost as the square of the chain's length: so
@@ -123,7 +129,7 @@ func (e *sharedExtremes) of(lo, mid, hi *node, n int) (v, x float64, ok bool) {
 		from, to = mid, hi
 	}
 	h := to.x - from.x
-	at, slope := cubicExtreme(from.v[n], from.dv[n], to.v[n], to.dv[n], h)
+	at, slope := num.CubicExtreme(from.v[n], from.dv[n], to.v[n], to.dv[n], h)
 	if !(at >= 0 && at <= h) {
 		return 0, 0, false
 	}

@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -5,6 +7,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 const (
@@ -15,10 +18,6 @@ const (
 	// which it counts as this control's too: what one control does to what is
 	// another's is less in any run that a pilot would fly.
 	ownShare = 0.1
-	// follows is the movement, radians or shares of the run's size, above which
-	// something follows: above what rounding leaves and below what a builder
-	// could see.
-	follows = 1e-6
 	// stands is the movement below which it surely stands still.
 	stands = 1e-9
 )
@@ -50,7 +49,7 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	cases, spent := make([]Failure, len(list)), make([]float64, len(list))
 	unspent := *f // each case counts its own work, from nothing
 	unspent.spent = 0
-	n := eachInOrder(len(list), func(i int) {
+	n := parallel.EachInOrder(len(list), func(i int) {
 		own := unspent
 		cases[i] = own.fail(list[i].Element, list[i].How)
 		spent[i] = own.spent
@@ -81,9 +80,6 @@ const (
 	// filedShare is the share of mostWork that sweeping the run as filed may take, before
 	// any case is looked at: all cases together may take mostWork.
 	filedShare = 0.3
-	// compilePoses is the work of finding what is left of a run and compiling it, in
-	// poses.
-	compilePoses = 50
 )
 
 // compile compiles what is left of the run; what is then done with it is counted.
@@ -157,7 +153,7 @@ func (f *failing) severity(c *Failure) Severity {
 	switch {
 	case jammed || backwards || c.OverCenter != nil && *c.OverCenter:
 		return Dangerous
-	case doubtful || c.Trouble != "" || c.OverCenter == nil:
+	case doubtful || c.Trouble != nil || c.OverCenter == nil:
 		return NotKnown
 	case len(c.Lost) > 0:
 		return Lost
@@ -165,31 +161,4 @@ func (f *failing) severity(c *Failure) Severity {
 		return Reduced
 	}
 	return NoEffect
-}
-
-// endIn is the end of a travel of a run made from another as that one names it.
-func endIn(run *linkage.Run, e End) End {
-	e.Stop, e.Part, e.Slack = run.Stop(e.Stop), run.Part(e.Part), run.Cable(e.Slack)
-	if e.Past != nil {
-		past := endIn(run, *e.Past)
-		e.Past = &past
-	}
-	return e
-}
-
-// criticalIn is an on-center point of a run made from another as that one names it.
-func criticalIn(run *linkage.Run, c Critical) Critical {
-	c.Part, c.Output, c.Rod, c.Cable = run.Part(c.Part), run.Output(c.Output), run.Rod(c.Rod), run.Cable(c.Cable)
-	return c
-}
-
-// heldIn are the settings of other controls that are off neutral, as the run that
-// theirs is made from names them.
-func heldIn(run *linkage.Run, list []Held) (off []Held) {
-	for _, h := range list {
-		if h.At != 0 {
-			off = append(off, Held{run.Control(h.Control), h.At})
-		}
-	}
-	return off
 }

@@ -1,7 +1,8 @@
+// Layer: questions.
+
 package solve
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -31,14 +32,14 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 	}
 	slack, err := f.without(without...)
 	if err != nil {
-		c.Trouble = reasonOf(err)
+		c.Trouble = &Trouble{Kind: NotClosed, Err: err}
 		return slack
 	}
 	c.Loose = f.looseParts(slack)
 	cord := pulled.cordOf(lone[0])
 	switch {
 	case len(lone) > 1:
-		c.Trouble = "more than one pair is left with a cable alone"
+		c.Trouble = &Trouble{Kind: SeveralAlone}
 		return slack
 	case cord == nil: // what it joins hangs loose anyway
 		f.sweepAll(c, slack, now)
@@ -50,7 +51,7 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 	left := OneWay{Cable: k, Part: held}
 	part := pulled.held.Part(held)
 	if part == nil {
-		c.Trouble = fmt.Sprintf("what the cable %s holds hangs loose otherwise", k.Name)
+		c.Trouble = &Trouble{Kind: HangsLoose, Cable: k}
 		return slack
 	}
 	freedom := pulled.m.bodies[pulled.m.partBody[part.Index]].first
@@ -117,7 +118,7 @@ func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage
 	low, high := float64((e.AtLow-e.Neutral)*way), float64((e.AtHigh-e.Neutral)*way)
 	straight := e.Least >= math.Min(e.AtLow, e.AtHigh)-least && e.Most <= math.Max(e.AtLow, e.AtHigh)+least
 	if !straight || !(low < -least && high > least || low > least && high < -least) {
-		c.Trouble = fmt.Sprintf("%s reverses within the travel of %s, so what a cable alone does with it can't be told", held.Name, control.Name)
+		c.Trouble = &Trouble{Kind: Reverses, Part: held, Control: control}
 		return whole, "", false
 	}
 	side = "plus"
@@ -127,8 +128,8 @@ func (f *failing) bothSides(c *Failure, pulled, slack *remnant, control *linkage
 	t = f.oneSide(c, pulled, control, side == "plus")
 	other := f.oneSide(c, slack, control, side != "plus")
 	if t == nil || other == nil {
-		if c.Trouble == "" {
-			c.Trouble = fmt.Sprintf("%s itself hangs on the cable", control.Name)
+		if c.Trouble == nil {
+			c.Trouble = &Trouble{Kind: HangsOnCable, Control: control}
 		}
 		return whole, "", false
 	}
@@ -148,12 +149,12 @@ func (f *failing) oneSide(c *Failure, r *remnant, control *linkage.Control, plus
 	}
 	run, err := r.held.With(linkage.Explore(k, from, to))
 	if err != nil {
-		c.Trouble = reasonOf(err)
+		c.Trouble = &Trouble{Kind: NotClosed, Err: err}
 		return nil
 	}
 	m, err := f.compile(run)
 	if err != nil {
-		c.Trouble = reasonOf(err)
+		c.Trouble = &Trouble{Kind: NotClosed, Err: err}
 		return nil
 	}
 	return f.travelsOf(c, &remnant{run: r.run, held: run, m: m}, run.Control(k))

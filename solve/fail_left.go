@@ -1,12 +1,13 @@
+// Layer: questions.
+
 package solve
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // remnant is what is left of a run without some of it.
@@ -21,7 +22,7 @@ type remnant struct {
 type structure struct {
 	m     *Mechanism
 	e     equations
-	pairs matching
+	pairs num.Matching
 }
 
 func structureOf(run *linkage.Run) *structure {
@@ -29,13 +30,13 @@ func structureOf(run *linkage.Run) *structure {
 	s.m.addBodies()
 	s.m.addLinks()
 	s.e = s.m.incidence(-1)
-	s.pairs = match(s.e.of, len(s.e.unknowns))
+	s.pairs = num.Match(s.e.of, len(s.e.unknowns))
 	return s
 }
 
 // free is how many freedoms nothing holds.
 func (s *structure) free() (n int) {
-	for _, i := range s.pairs.equationOf {
+	for _, i := range s.pairs.EquationOf {
 		if i < 0 {
 			n++
 		}
@@ -104,7 +105,7 @@ func (f *failing) part(c *Failure) {
 	r, err := f.without(gone)
 	now := make([]*travels, len(f.filed))
 	if err != nil {
-		c.Trouble = reasonOf(err)
+		c.Trouble = &Trouble{Kind: NotClosed, Err: err}
 	} else if lone := alone(r.run); len(lone) > 0 {
 		r = f.oneWay(c, r, lone, gone, now)
 	} else {
@@ -120,10 +121,10 @@ func (f *failing) part(c *Failure) {
 		}
 	}
 	over = len(c.OnCenter) > 0
-	if (unknown || c.Trouble != "") && !over {
+	if (unknown || c.Trouble != nil) && !over {
 		c.OverCenter = nil
 	}
-	if c.Trouble != "" { // then what doesn't follow isn't known either
+	if c.Trouble != nil { // then what doesn't follow isn't known either
 		c.Controls, c.Reaches = nil, nil
 		return
 	}
@@ -148,7 +149,7 @@ func (f *failing) sweepAll(c *Failure, r *remnant, now []*travels) {
 func (f *failing) travelsOf(c *Failure, r *remnant, k *linkage.Control) *travels {
 	t, err := r.m.allTravels(k)
 	if err != nil {
-		c.Trouble = reasonOf(err)
+		c.Trouble = &Trouble{Kind: NotClosed, Err: err}
 		return nil
 	}
 	t.farther = func() (*travels, error) { return f.lookFarther(r, k) }
@@ -172,17 +173,6 @@ func (f *failing) tellSecondPaths(c *Failure, r *remnant) {
 	}
 }
 
-// reasonOf is the first of the faults that an error tells, without what would be
-// right: nothing is to be changed in the file.
-func reasonOf(err error) string {
-	reason := err.Error()
-	if faults, ok := err.(*linkage.Faults); ok && len(faults.List) > 0 {
-		reason, _, _ = strings.Cut(faults.List[0].Says, "; ")
-		reason, _, _ = strings.Cut(reason, ": ")
-	}
-	return "as it is left, " + reason
-}
-
 // compare fills in how far a control and what follows it still go; now is nil
 // where the control is gone.
 func (f *failing) compare(c *Failure, i int, now *travels) {
@@ -191,7 +181,7 @@ func (f *failing) compare(c *Failure, i int, now *travels) {
 	free := false
 	k := ControlLeft{Control: control, Unit: filed.Unit, Locked: &free, Filed: [2]float64{filed.Low, filed.High}}
 	if now == nil {
-		k.Gone = c.Trouble == ""
+		k.Gone = c.Trouble == nil
 	} else {
 		k.Ends = [2]End{endIn(f.m.run, now.end(0, 0)), endIn(f.m.run, now.end(0, 1))}
 		k.Left = [2]float64{k.Ends[0].At, k.Ends[1].At}
@@ -200,9 +190,9 @@ func (f *failing) compare(c *Failure, i int, now *travels) {
 			k.Locked = &stuck
 		}
 		if now.lost() {
-			c.Trouble = fmt.Sprintf("%s couldn't be followed as far as it is explored", control.Name)
+			c.Trouble = &Trouble{Kind: NotFollowed, Control: control}
 		} else if now.missed != nil {
-			c.Trouble = reasonOf(now.missed)
+			c.Trouble = &Trouble{Kind: NotClosed, Err: now.missed}
 		}
 	}
 	c.Controls = append(c.Controls, k)

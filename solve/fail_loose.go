@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (
@@ -17,7 +19,7 @@ type looseGroup struct {
 
 // looseGroups finds what nothing holds with the controls held.
 func (s *structure) looseGroups() (groups []looseGroup) {
-	loose := s.pairs.loose(s.e.of)
+	loose := s.pairs.Loose(s.e.of)
 	if len(loose) == 0 {
 		return nil
 	}
@@ -205,7 +207,3 @@ func (f *failing) handOn(r *remnant, group int, part *linkage.Part) *Sweep {
 	}
 	return w
 }
-
-// halfTurn is how far a loose part is turned each way: then it has been
-// everywhere.
-const halfTurn = 180

@@ -33,9 +33,13 @@ func demoNames(t testing.TB) (names []string) {
 	return names
 }
 
+// demoText is the text of a demo, mirrored sides written out, so that a block can be
+// cut out without what is its mirror image.
 func demoText(t testing.TB, name string) string {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "demo", name+".hcl"))
+	require.NoError(t, err)
+	text, err = linkage.WrittenOut(&linkage.Source{Name: name, Text: text})
 	require.NoError(t, err)
 	return string(text)
 }
@@ -84,10 +88,19 @@ func cutNamed(text, kind, name string) string {
 	return withoutBlocks(text, func(b fileBlock) bool { return b.kind == kind && b.name == name })
 }
 
-// plain is a file without what is required, pinned and measured.
+// wherePlaced are the lines that say where something is held or watched, without
+// which everything moves the same.
+var wherePlaced = regexp.MustCompile(`(?m)^\s*(grip|seen-at)\s*=.*\n`)
+
+// plain is a file written out, without what is required, pinned and measured and where
+// things are held.
 func plain(text string) string {
+	if out, err := linkage.WrittenOut(&linkage.Source{Name: "whole.hcl", Text: []byte(text)}); err == nil {
+		text = string(out)
+	}
+	text = wherePlaced.ReplaceAllString(text, "")
 	return withoutBlocks(text, func(b fileBlock) bool {
-		return !slices.Contains([]string{"run", "fixed", "part", "rod", "control", "output", "stop", "cable", "pair"}, b.kind)
+		return !slices.Contains([]string{"run", "dims", "fixed", "part", "rod", "control", "output", "stop", "cable", "pair"}, b.kind)
 	})
 }
 

@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import "fullfree/linkage"
@@ -67,8 +69,8 @@ type Failure struct {
 	Element  Element
 	How      How
 	Severity Severity
-	// Trouble is why what is left can't be told; empty where it can be.
-	Trouble string
+	// Trouble is why what is left can't be told; nil where it can be.
+	Trouble *Trouble
 	// OverCenter says that the travel of a control, stop to stop, now ends on center or
 	// runs over a dead center, on a side on which it doesn't as filed; where nothing
 	// stops it any more as far as the file explores, beyond that too. nil: it can't be

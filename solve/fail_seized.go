@@ -1,3 +1,5 @@
+// Layer: questions.
+
 package solve
 
 import (

@@ -117,7 +117,7 @@ func TestFailBars(t *testing.T) {
 	require.Empty(t, f.OnCenter)
 	require.Empty(t, f.Shared)
 	for _, c := range f.Cases {
-		require.Empty(t, c.Trouble, elementOf(c.Element))
+		require.Nil(t, c.Trouble, elementOf(c.Element))
 		require.NotNil(t, c.OverCenter, elementOf(c.Element))
 	}
 

@@ -1,6 +1,12 @@
+// Layer: events.
+
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 // tracker keeps the least and the most of a probe over the travel, and where.
 type tracker struct {
@@ -91,7 +97,7 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 	}
 	h := hi.x - lo.x
 	a, fa, b, fb := lo.x, lo.dv[i], hi.x, hi.dv[i]
-	guess, slope := cubicExtreme(lo.v[i], fa, hi.v[i], fb, h)
+	guess, slope := num.CubicExtreme(lo.v[i], fa, hi.v[i], fb, h)
 	at := lo.x + guess
 	for range 3 {
 		if !(at > a && at < b) {
@@ -107,29 +113,13 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 			b, fb = at, f
 		}
 		step := f / slope
-		if math.Abs(step) <= float64(placeError*h)+2*rounding*math.Abs(at) || math.Abs(step*f) <= p.probes[i].noise*rounding {
+		if math.Abs(step) <= float64(num.PlaceError*h)+2*num.Rounding*math.Abs(at) || math.Abs(step*f) <= p.probes[i].noise*num.Rounding {
 			return v, x, ok
 		}
 		at -= step
 	}
-	rate(root(rate, a, fa, b, fb))
+	rate(num.Root(rate, a, fa, b, fb))
 	return v, x, ok
-}
-
-// cubicExtreme returns where the cubic with the given values and rates at 0 and
-// h has its rate 0 between them, where the rates differ in sign, and its second
-// rate there.
-func cubicExtreme(va, da, vb, db, h float64) (at, slope float64) {
-	// The rate is da + 2 c t + 3 k t t, t from 0 to h.
-	mean := (vb - va) / h
-	c := (float64(3*mean) - 2*da - db) / h
-	k := (da + db - 2*mean) / (h * h)
-	root := math.Sqrt(math.Max(0, float64(c*c)-float64(3*k*da)))
-	at = -da / (c + math.Copysign(root, c))
-	if !(at > 0 && at < h) {
-		at = (math.Copysign(root, c) + c) / (-3 * k)
-	}
-	return at, 2*c + float64(6*k*at)
 }
 
 // zeros returns where a probe changes its sign between two neighboring samples,
@@ -185,7 +175,7 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 		if va*sa <= 0 { // a zero at a itself, and another one behind it
 			return nil
 		}
-		return []float64{root(f, a.x, va, b.x, vb)}
+		return []float64{num.Root(f, a.x, va, b.x, vb)}
 	}
 	if da*sa >= 0 || db*sb <= 0 || math.Abs(va) > h*math.Abs(da) || math.Abs(vb) > h*math.Abs(db) || va*sa <= 0 {
 		return nil
@@ -197,7 +187,7 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 	if v*sa > -probe.noise {
 		return nil
 	}
-	return []float64{root(f, a.x, va, turn, v), root(f, turn, v, b.x, vb)}
+	return []float64{num.Root(f, a.x, va, turn, v), num.Root(f, turn, v, b.x, vb)}
 }
 
 // touchdown returns where a gap first closes between two neighboring samples.
@@ -208,7 +198,7 @@ func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bo
 	if !ok || from.x == to.x {
 		return from.x, ok
 	}
-	return root(func(x float64) float64 {
+	return num.Root(func(x float64) float64 {
 		v, ok := w.p.valueAt(a, b, x, i)
 		if !ok || v == 0 {
 			return -math.Abs(a.v[i]) // crossing middle lines have no depth: any sign of closed will do

@@ -1,3 +1,5 @@
+// Layer: values.
+
 package solve
 
 import (
@@ -6,6 +8,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/survey"
 )
 
 // What a program hands over may be nil, made up, or of another run. Here is what tells:
@@ -18,7 +21,7 @@ var (
 	errNoSweep     = errors.New("there is no sweep here: Check and Sweep of a Mechanism make one")
 	errNoResult    = errors.New("there is no result of this mechanism here: its Check makes one")
 	errNothing     = errors.New("there is no result here: Check of a Mechanism makes one")
-	errNoSurvey    = errors.New("there is no survey of this run here: NewSurvey makes one")
+	errNoSurvey    = errors.New("there is no survey of this run here: survey.New makes one")
 )
 
 // compiled reports whether Compile made the mechanism.
@@ -29,9 +32,6 @@ func (w *Sweep) solved() bool { return w != nil && w.of != nil }
 
 // solved reports whether a Sweep made the stand.
 func (st *Stand) solved() bool { return st != nil && st.p != nil }
-
-// adjusted reports whether NewSurvey made the survey.
-func (s *Survey) adjusted() bool { return s != nil && s.net != nil }
 
 // Whole says that there is nothing to tell of a result: it is nil, or was never filled
 // in.
@@ -100,7 +100,7 @@ func (m *Mechanism) hasMetal(ref linkage.FeatureRef) bool {
 }
 
 // drawnBy reports whether a survey is of the mechanism's run.
-func (m *Mechanism) drawnBy(survey *Survey) bool {
+func (m *Mechanism) drawnBy(survey *survey.Survey) bool {
 	for i := range survey.Points {
 		if !m.has(survey.Points[i].Place.Part) {
 			return false

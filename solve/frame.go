@@ -1,3 +1,5 @@
+// Layer: values.
+
 package solve
 
 import (
@@ -74,3 +76,5 @@ func wrap(a, near float64) float64 {
 
 // perpendicular returns what of p stands square to the unit vector k.
 func perpendicular(p, k vec) vec { return p.Sub(k.Scale(p.Dot(k))) }
+
+const degree = math.Pi / 180

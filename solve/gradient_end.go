@@ -1,3 +1,5 @@
+// Layer: gradient.
+
 package solve
 
 import (

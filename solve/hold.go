@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -67,7 +69,7 @@ func (p *path) bring(x float64, from []float64, work *work) ([]float64, *linkage
 			if a.x == 0 && closing(w, a, first+i, m.stopNoise(s)) {
 				at, ok = 0, true
 			}
-			if ok && math.Abs(at) < math.Abs(metAt) && (x-at)*w.dir > contactNoise*math.Abs(x) {
+			if ok && math.Abs(at) < math.Abs(metAt) && (x-at)*w.dir > ContactNoise*math.Abs(x) {
 				met, metAt = s, at
 			}
 		}
@@ -103,14 +105,6 @@ func (p *path) withHeld() string {
 		}
 	}
 	return text
-}
-
-// position writes a control's position for a message.
-func (m *Mechanism) position(c *linkage.Control, x float64) string {
-	if c.Of.Motion == linkage.Slides {
-		return m.length(x)
-	}
-	return fmt.Sprintf("%.4g degrees", x)
 }
 
 // othersAtNeutral holds all controls but the given one at neutral.

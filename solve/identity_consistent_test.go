@@ -16,7 +16,7 @@ import (
 // specimens are runs of every sort, each with outputs on all its parts.
 func specimens() map[string]drawing {
 	out := map[string]drawing{
-		"rig":     rig(1, 1, nil),
+		"rig":     ofEverything(1, 1, nil),
 		"ladder":  ladder(-4, 4).with(footStops),
 		"slider":  sliderCrank(50, 150, 60).with(control("crank", -170, 170)),
 		"whole":   crankRocker.draw(40, 1).with(control("crank", -180, 180)),
@@ -193,7 +193,7 @@ func TestExtremesAreExtreme(t *testing.T) {
 
 // TestWearIsTheDerivative: 1/|d(gap)/d(control)|, by differences.
 func TestWearIsTheDerivative(t *testing.T) {
-	text := rig(1, 1, nil).text()
+	text := ofEverything(1, 1, nil).text()
 	run, s := sweepOf(t, text)
 	worn := 0
 	for i, end := range s.Ends {

@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// rig is a plane run with something of everything that a plane run moved as a
+// ofEverything is a plane run with something of everything that a plane run moved as a
 // whole may have: rods between heights, a bellcrank, a guide, a carried arm,
 // metal that meets, every kind of requirement. Turns are multiplied by sense,
 // lengths by k, directions turned by way.
-func rig(sense, k float64, way func(vec) vec) drawing {
+func ofEverything(sense, k float64, way func(vec) vec) drawing {
 	along := func(x, y float64) string {
 		if way == nil {
 			return write(at(x, y))
@@ -89,7 +89,7 @@ const flipTolerance = 1e-10
 
 // TestRigIsWorthIt: metal meets on one side, a number limits on the other.
 func TestRigIsWorthIt(t *testing.T) {
-	s := check(t, rig(1, 1, nil).text()).Sweeps[0]
+	s := check(t, ofEverything(1, 1, nil).text()).Sweeps[0]
 	for i, by := range []string{"heel-stop", "plunger-stop"} {
 		require.NotNil(t, s.Ends[i].Stop)
 		assert.Equal(t, by, s.Ends[i].Stop.Name)
@@ -102,11 +102,11 @@ func TestRigIsWorthIt(t *testing.T) {
 }
 
 func TestMovedInThePlane(t *testing.T) {
-	want := check(t, rig(1, 1, nil).text())
+	want := check(t, ofEverything(1, 1, nil).text())
 	z := at3(0, 0, 1)
 	for _, degrees := range []float64{0, 90, 37, -151.3} {
 		turn := func(v vec) vec { return rotate(v, z, degrees) }
-		d := rig(1, 1, turn).moved(motion{
+		d := ofEverything(1, 1, turn).moved(motion{
 			place: func(v vec) vec { return turn(v).Add(at3(-410, 935, 0)) },
 			slide: turn,
 		})
@@ -117,13 +117,13 @@ func TestMovedInThePlane(t *testing.T) {
 // TestMirrored mirrors the drawing left to right. With the axes left as they
 // are all turns change sign; with the axes turned over nothing changes.
 func TestMirrored(t *testing.T) {
-	want := check(t, rig(1, 1, nil).text())
+	want := check(t, ofEverything(1, 1, nil).text())
 	mirror := func(v vec) vec { return vec{X: -v.X, Y: v.Y, Z: v.Z} }
-	d := rig(-1, 1, mirror).moved(motion{place: mirror, slide: mirror})
+	d := ofEverything(-1, 1, mirror).moved(motion{place: mirror, slide: mirror})
 	requireSame(t, want, check(t, d.text()), seen{mirrored: true, length: 1}, flipTolerance, "mirrored")
 
 	over := func(v vec) vec { return mirror(v).Scale(-1) }
-	d = rig(1, 1, mirror).moved(motion{place: mirror, slide: mirror, axis: over})
+	d = ofEverything(1, 1, mirror).moved(motion{place: mirror, slide: mirror, axis: over})
 	requireSame(t, want, check(t, d.text()), asItIs, flipTolerance, "mirrored, axes too")
 }
 
@@ -136,7 +136,7 @@ func tip(rng *rand.Rand) motion {
 
 // TestTipped tips the plane run into other planes, where it is a run in space.
 func TestTipped(t *testing.T) {
-	want := check(t, rig(1, 1, nil).text())
+	want := check(t, ofEverything(1, 1, nil).text())
 	require.True(t, want.Run.Plane)
 	upright := func(v vec) vec { return vec{X: v.X, Y: -v.Z, Z: v.Y} }
 	motions := []motion{{place: upright, slide: upright, axis: upright}}
@@ -144,7 +144,7 @@ func TestTipped(t *testing.T) {
 		motions = append(motions, tip(rand.New(rand.NewPCG(seed, 5))))
 	}
 	for i, m := range motions {
-		got := check(t, rig(1, 1, m.slide).moved(m).text())
+		got := check(t, ofEverything(1, 1, m.slide).moved(m).text())
 		require.False(t, got.Run.Plane)
 		requireSame(t, want, got, asItIs, flipTolerance, fmt.Sprintf("tipped, %d", i))
 	}
@@ -182,8 +182,8 @@ const spaceTolerance = 1e-6
 
 // TestOtherUnit: millimeters and inches agree.
 func TestOtherUnit(t *testing.T) {
-	want := check(t, rig(1, 1, nil).text())
-	inches := rig(1, 1/25.4, nil)
+	want := check(t, ofEverything(1, 1, nil).text())
+	inches := ofEverything(1, 1/25.4, nil)
 	inches.units = "in"
 	requireSame(t, want, check(t, inches.text()), seen{length: 25.4}, flipTolerance, "inches")
 }
@@ -191,7 +191,7 @@ func TestOtherUnit(t *testing.T) {
 // TestOrderOfBlocks: the order of the file's blocks changes no figure.
 func TestOrderOfBlocks(t *testing.T) {
 	const header = "run \"test\" {\n  units = \"mm\"\n}\n"
-	drawings := []drawing{rig(1, 1, nil)}
+	drawings := []drawing{ofEverything(1, 1, nil)}
 	for kind, c := range manyLoops {
 		rng := rand.New(rand.NewPCG(3, uint64(300+kind)))
 		d := c.draw(rng)
@@ -214,11 +214,11 @@ func TestOrderOfBlocks(t *testing.T) {
 // TestSizeAndPlace: a run a thousand times as large or as small, and one far
 // from the origin, moves alike.
 func TestSizeAndPlace(t *testing.T) {
-	want := check(t, rig(1, 1, nil).text())
+	want := check(t, ofEverything(1, 1, nil).text())
 	for _, k := range []float64{1e-3, 1000} {
-		requireSame(t, want, check(t, rig(1, k, nil).text()), seen{length: 1 / k}, flipTolerance, fmt.Sprintf("%v times as large", k))
+		requireSame(t, want, check(t, ofEverything(1, k, nil).text()), seen{length: 1 / k}, flipTolerance, fmt.Sprintf("%v times as large", k))
 	}
-	far := rig(1, 1, nil).moved(motion{place: func(v vec) vec { return v.Add(at(-3e5, 4e5)) }})
+	far := ofEverything(1, 1, nil).moved(motion{place: func(v vec) vec { return v.Add(at(-3e5, 4e5)) }})
 	// The drawing's coordinates are rounded to 5e-11 there.
 	requireSame(t, want, check(t, far.text()), asItIs, 1e-8, "far away")
 }

@@ -1,4 +1,8 @@
+// Layer: pose.
+
 package solve
+
+import "fullfree/solve/internal/num"
 
 // movers are which unknowns of its step move the ends of a link: their places among
 // the step's unknowns. general says that this isn't told, as of a cable, or of a rod
@@ -33,8 +37,8 @@ func (m *Mechanism) addMovers(s *step) {
 
 // jacobian fills in how each link of a step changes for each unit of each
 // unknown.
-func (m *Mechanism) jacobian(st *state, s *step, a *lu) {
-	a.reset(len(s.unknowns))
+func (m *Mechanism) jacobian(st *state, s *step, a *num.LU) {
+	a.Reset(len(s.unknowns))
 	for i, k := range s.links {
 		l := &m.links[k]
 		if l.cords != nil {
@@ -47,21 +51,21 @@ func (m *Mechanism) jacobian(st *state, s *step, a *lu) {
 }
 
 // slopes fills in the row of a cable or pair.
-func (m *Mechanism) slopes(st *state, s *step, a *lu, i int) {
+func (m *Mechanism) slopes(st *state, s *step, a *num.LU, i int) {
 	for j, f := range s.unknowns {
-		a.set(i, j, m.slope(st, &m.links[s.links[i]], f))
+		a.Set(i, j, m.slope(st, &m.links[s.links[i]], f))
 	}
 }
 
 // rodSlopes fills in the row of a rod, whose ends are at from and to and so far apart.
 // The row is zeros before.
-func (m *Mechanism) rodSlopes(st *state, s *step, a *lu, i int, from, to vec, long float64) {
+func (m *Mechanism) rodSlopes(st *state, s *step, a *num.LU, i int, from, to vec, long float64) {
 	var u vec
 	if long != 0 {
 		u = from.Sub(to)
 		u = vec{X: u.X / long, Y: u.Y / long, Z: u.Z / long}
 	}
-	w, row := &s.movers[i], a.a[i*a.n:(i+1)*a.n]
+	w, row := &s.movers[i], a.Row(i)
 	if w.general {
 		for j, f := range s.unknowns {
 			row[j] = u.Dot(m.partialOfLink(st, &m.links[s.links[i]], f))

@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (
@@ -5,10 +7,6 @@ import (
 
 	"fullfree/linkage"
 )
-
-// judgeNoise is by how much a worst value may pass its limit, in its own unit,
-// and still be on it: the accuracy to which worst values are promised.
-const judgeNoise = 1e-9
 
 // judgeOne judges a requirement over the sweeps that it is about.
 func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Judgement {
@@ -70,14 +68,6 @@ func (j *Judgement) decide(limit, sign float64) {
 	if sign*(*j.Worst-limit) <= judgeNoise {
 		j.Verdict = Holds
 	}
-}
-
-// where returns a place, or nil where the probe doesn't depend on it.
-func (s *sweeper) where(probe int, x float64) *float64 {
-	if s.trackers[probe].steady(s.p.probes[probe].noise) {
-		return nil
-	}
-	return &x
 }
 
 // probeOf returns what was followed for requirement i.
@@ -324,5 +314,3 @@ func judgeOrder(r *linkage.Requirement, about []*sweeper) (j Judgement) {
 	}
 	return j
 }
-
-func (s *sweeper) sideName(sd *side) string { return [2]string{"low", "high"}[sd.index] }

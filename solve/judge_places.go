@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (

@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -125,4 +127,12 @@ func (s *sweeper) seekReversals(w *walk, a, b *sample) {
 			}
 		}
 	}
+}
+
+// where returns a place, or nil where the probe doesn't depend on it.
+func (s *sweeper) where(probe int, x float64) *float64 {
+	if s.trackers[probe].steady(s.p.probes[probe].noise) {
+		return nil
+	}
+	return &x
 }

@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (
@@ -13,32 +15,6 @@ import (
 // clearCosine is the least cosine between a motion and a direction, or its opposite, at
 // which the one is said to go the way of the other: within 60 degrees of it.
 const clearCosine = 0.5
-
-// way is how a place goes as a control moves from neutral.
-type way struct {
-	velocity vec     // at neutral, for each unit of the control
-	toEnd    [2]vec  // from neutral to the low and the high end of the travel
-	noise    float64 // below which the velocity is none
-}
-
-// wayOf is how a place goes in this sweep; false where there is no velocity at neutral,
-// on center. It moves the sweep's pose, so that one at a time may ask.
-func (s *sweeper) wayOf(ref linkage.PointRef) (g way, ok bool) {
-	p, e := s.p, s.m.endAt(ref)
-	p.restore(s.origin)
-	p.m.differentiate(&p.st, p.rates, p.input)
-	if !p.rates.valid {
-		return g, false
-	}
-	at := p.st.place(e)
-	g.velocity = p.rates.of(&p.st, e.body, at).Scale(p.unit)
-	g.noise = p.perControl(p.m.noiseOf(p.m.lengthUnit(), slopeNoise))
-	for i, sd := range s.sides {
-		p.restore(sd.end)
-		g.toEnd[i] = p.st.place(e).Sub(at)
-	}
-	return g, true
-}
 
 // cosine is that between a vector and a direction at length 1; 0 where the vector is as
 // good as none.

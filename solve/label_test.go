@@ -78,7 +78,7 @@ func TestControlLabels(t *testing.T) {
 		{`plus = "up"`, 0}, {`plus = "left"`, 0}, // square to the way it goes
 		{`plus = "nose down"`, 0}, {`plus = "tail up"`, 0}, {`plus = "trailing edge up"`, 0}, {`plus = "closed"`, 0}, {`plus = "towards the nose"`, 0},
 		{`plus = "forward, nose down"`, 0},
-		{`plus = "left stick forward"`, 0}, // the stick's own name has no left in it
+		{`plus = "left stick forward"`, 0},                          // the stick's own name has no left in it
 		{"plus = \"left pedal forward\"\n grip = left-lever.in", 0}, // goes aft and is on the left lever: see below
 	} {
 		r := stickWords(t, c.says, "", "")

@@ -1,7 +1,10 @@
+// Layer: mechanism.
+
 package solve
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -70,4 +73,45 @@ func ofLinks(links []*link) string {
 		}
 	}
 	return strings.Join(phrases, " and ")
+}
+
+// dependsOfEnds returns the freedoms that the distance of two places depends on,
+// ascending.
+func (m *Mechanism) dependsOfEnds(from, to end) []int {
+	var leaves []int
+	seen := make(map[int]bool)
+	var descend func(b int)
+	descend = func(b int) {
+		if seen[b] {
+			return
+		}
+		seen[b] = true
+		if m.bodies[b].kind == followsRod {
+			own := &m.links[m.bodies[b].link]
+			descend(own.from.body)
+			descend(own.to.body)
+			return
+		}
+		leaves = append(leaves, b)
+	}
+	descend(from.body)
+	descend(to.body)
+	above := make(map[int]int) // how many of the leaves a body carries, or is
+	for _, b := range leaves {
+		for ; b != airframe; b = m.bodies[b].carrier {
+			above[b]++
+		}
+	}
+	var list []int
+	for b, n := range above {
+		if n == len(leaves) {
+			continue
+		}
+		first, count := m.freedomsOf(b)
+		for f := first; f < first+count; f++ {
+			list = append(list, f)
+		}
+	}
+	slices.Sort(list)
+	return list
 }

@@ -1,3 +1,5 @@
+// Layer: pose.
+
 package solve
 
 import (
@@ -108,7 +110,7 @@ func (m *Mechanism) partMeasure(p *linkage.Part) measure {
 		if carrier.kind == sliding {
 			continue
 		}
-		if !parallel(carrier.axis, body.axis) {
+		if !inLine(carrier.axis, body.axis) {
 			break
 		}
 		k.terms = append(k.terms, term{m.turnOf(c), math.Copysign(1, carrier.axis.Dot(body.axis))})

@@ -1,6 +1,10 @@
+// Layer: mechanism.
+
 package solve
 
-import "fullfree/linkage"
+import (
+	"fullfree/linkage"
+)
 
 // Mechanism is a run compiled: flat lists of bodies, freedoms and links, and
 // the steps that close a pose one after another. It isn't changed by solving, so that
@@ -138,36 +142,10 @@ func centerOf(run *linkage.Run) vec {
 	return vec{}
 }
 
-// Compile finds how a run closes: which rod places which part, in which order,
-// and the neutral pose. The error is *linkage.Faults; of a run put together by hand
-// too, which may hold anything (linkage.Run.Validate).
-func Compile(run *linkage.Run) (*Mechanism, error) {
-	if err := run.Validate(); err != nil {
-		return nil, err
+// Run is the run that it was compiled from; nil of one that Compile didn't make.
+func (m *Mechanism) Run() *linkage.Run {
+	if !m.compiled() {
+		return nil
 	}
-	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
-	m.addBodies()
-	m.addLinks()
-	faults := &linkage.Faults{Source: run.Source}
-	if m.refuseDeep(faults); len(faults.List) > 0 { // first: what follows doubles with each rod in a row
-		return nil, faults.Err()
-	}
-	in := m.incidence(-1)
-	pairs := match(in.of, len(in.unknowns))
-	if m.tellMobility(in, pairs, faults); len(faults.List) > 0 {
-		return nil, faults.Err()
-	}
-	if m.addSteps(in, pairs, faults); len(faults.List) > 0 {
-		return nil, faults.Err()
-	}
-	m.checkCables(faults)
-	m.checkFeatures(faults)
-	m.refuseFar(faults)
-	if len(faults.List) > 0 {
-		return nil, faults.Err()
-	}
-	if m.findNeutral(faults); len(faults.List) > 0 {
-		return nil, faults.Err()
-	}
-	return m, nil
+	return m.run
 }

@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (
@@ -5,6 +7,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // A run may be symmetrical without its two sides ever moving alike: a differential
@@ -189,7 +192,7 @@ func (w *mirrorSearch) between(a, b mirrorPoint, dir float64) {
 		out := math.Abs(x)
 		return w.differ(w.pointAt(-out), w.pointAt(out), dir)
 	}
-	x := root(func(x float64) float64 {
+	x := num.Root(func(x float64) float64 {
 		if k := at(x); k.valid {
 			return k.dv[0]
 		}

@@ -1,15 +1,17 @@
+// Layer: compile.
+
 package solve
 
 import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
+	"fullfree/solve/internal/num"
 )
 
 const (
@@ -26,13 +28,13 @@ const (
 
 // tellMobility adds a fault for every group of parts that too few rods hold
 // and of rods that close the same loop.
-func (m *Mechanism) tellMobility(e equations, pairs matching, faults *linkage.Faults) {
+func (m *Mechanism) tellMobility(e equations, pairs num.Matching, faults *linkage.Faults) {
 	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(e.links), len(m.inputs))
 	st := m.newState()
-	if loose := pairs.loose(e.of); len(loose) > 0 {
+	if loose := pairs.Loose(e.of); len(loose) > 0 {
 		m.tellLoose(&st, e, loose, count, faults)
 	}
-	if excess := pairs.excess(e.of); len(excess) > 0 {
+	if excess := pairs.Excess(e.of); len(excess) > 0 {
 		m.tellExcess(&st, e, excess, count, faults)
 	}
 }
@@ -118,8 +120,8 @@ func (m *Mechanism) spareControls() (names []string) {
 	}
 	for _, c := range m.run.Controls {
 		e := m.incidence(c.Index)
-		pairs := match(e.of, len(e.unknowns))
-		if len(pairs.loose(e.of)) == 0 && len(pairs.excess(e.of)) == 0 {
+		pairs := num.Match(e.of, len(e.unknowns))
+		if len(pairs.Loose(e.of)) == 0 && len(pairs.Excess(e.of)) == 0 {
 			names = append(names, c.Name)
 		}
 	}
@@ -186,40 +188,4 @@ func (m *Mechanism) matrixOf(st *state, links, freedoms []int) *mat.Dense {
 		}
 	}
 	return a
-}
-
-func partNames(parts []*linkage.Part) []string {
-	names := make([]string, len(parts))
-	for i, p := range parts {
-		names[i] = p.Name
-	}
-	return names
-}
-
-// mostNames is how many names are listed before the rest is counted.
-const mostNames = 8
-
-// list joins names for a sentence: "a", "b" and "c".
-func list(names []string) string {
-	quoted := make([]string, 0, len(names))
-	for i, n := range names {
-		if i == mostNames && len(names) > mostNames+1 {
-			quoted = append(quoted, fmt.Sprintf("%d more", len(names)-i))
-			break
-		}
-		quoted = append(quoted, fmt.Sprintf("%q", n))
-	}
-	if len(quoted) == 1 {
-		return quoted[0]
-	}
-	last := len(quoted) - 1
-	return strings.Join(quoted[:last], ", ") + " and " + quoted[last]
-}
-
-// isAre is list with the verb that goes with it.
-func isAre(names []string) string {
-	if len(names) == 1 {
-		return list(names) + " is"
-	}
-	return list(names) + " are"
 }

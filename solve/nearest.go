@@ -1,3 +1,5 @@
+// Layer: path.
+
 package solve
 
 import "math"

@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -264,3 +266,5 @@ func (s *sweeper) pastLocked(sd *side) map[string]float64 {
 	})
 	return met
 }
+
+func (s *sweeper) sideName(sd *side) string { return [2]string{"low", "high"}[sd.index] }

@@ -1,3 +1,5 @@
+// Layer: compile.
+
 package solve
 
 import (
@@ -17,9 +19,9 @@ const (
 	gradual = 16
 	// gradualFinest is the smallest such step, as a share.
 	gradualFinest = 1.0 / 4096
-	// contactNoise is the overlap, as a share of the run's size, within which
+	// ContactNoise is the overlap, as a share of the run's size, within which
 	// two features just touch: what typed coordinates are rounded to.
-	contactNoise = 1e-9
+	ContactNoise = 1e-9
 )
 
 // findNeutral closes the run with the controls as drawn. The rods go gradually
@@ -95,10 +97,6 @@ func (m *Mechanism) setGradually(st *state) (done float64) {
 }
 
 const (
-	// strayShare is how far from where it was expected a pose may be found, as
-	// a share of the move from the one before; farther, it may be another
-	// assembly.
-	strayShare = 0.3
 	// strayFloor is the move, radians or shares of the run's size, below which
 	// that isn't asked.
 	strayFloor = 1e-3
@@ -199,7 +197,7 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		if len(s.unknowns) == 1 {
 			m.jacobian(st, s, &r.lu)
 			l := &m.links[s.links[0]]
-			if arm := m.armOf(st, s); !(math.Abs(r.lu.a[0]) >= criticalSine*arm) || arm == 0 {
+			if arm := m.armOf(st, s); !(math.Abs(r.lu.Pivot(0)) >= criticalSine*arm) || arm == 0 {
 				p := m.bodies[m.freedoms[s.unknowns[0]].body].part
 				faults.Add(l.span(), "%q stands on center %s: %s is in line with what it should move; draw the run away from there", p.Name, when, l)
 			}
@@ -257,7 +255,7 @@ func (m *Mechanism) placeStops(faults *linkage.Faults) {
 			m.stopSide[s.Index] = 1
 		case s.Side == "low":
 			m.stopSide[s.Index] = -1
-		case math.Abs(s.At-v) <= m.noiseOf(k.unit, contactNoise):
+		case math.Abs(s.At-v) <= m.noiseOf(k.unit, ContactNoise):
 			faults.Add(s.Span, `the stop %q stands where %q is at neutral, so its side can't be told: say side = "low" or side = "high"`, s.Name, s.Of.Name)
 		default:
 			m.stopSide[s.Index] = math.Copysign(1, s.At-v)
@@ -292,7 +290,7 @@ func (m *Mechanism) stopNoise(s *linkage.Stop) float64 {
 	if s.Of != nil {
 		unit = m.stopMeasure(s).unit
 	}
-	return m.noiseOf(unit, contactNoise)
+	return m.noiseOf(unit, ContactNoise)
 }
 
 // addStops adds the probe of every stop's gap, in the file's order, and returns

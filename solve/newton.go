@@ -1,6 +1,12 @@
+// Layer: pose.
+
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 const (
 	// newtonSteps is how often Newton's method may step. From the tangent's
@@ -23,7 +29,7 @@ const (
 
 // newton is scratch for one solution of a step by Newton's method.
 type newton struct {
-	lu       lu
+	lu       num.LU
 	residual []float64
 	change   []float64
 	rods     []rodEnds // by link of the step, where it is a rod
@@ -57,7 +63,7 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		// The last step's factors are as wrong as what that step left is a share of what
 		// it took away. Where what they leave now is nothing, they do once more.
 		if left := float64(2 * worst / last * worst); tries == 0 || !(left <= newtonSame*m.size) {
-			w.lu.reset(n)
+			w.lu.Reset(n)
 			for i, k := range s.links {
 				if r := &w.rods[i]; m.links[k].cords == nil {
 					m.rodSlopes(st, s, &w.lu, i, r.from, r.to, r.long)
@@ -65,12 +71,12 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 					m.slopes(st, s, &w.lu, i)
 				}
 			}
-			if !w.lu.factor() {
+			if !w.lu.Factor() {
 				return false
 			}
 		}
 		last = worst
-		w.lu.solve(w.change[:n], w.residual[:n])
+		w.lu.Solve(w.change[:n], w.residual[:n])
 		scale := 1.0
 		for j, f := range s.unknowns {
 			most := newtonTurn

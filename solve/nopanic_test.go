@@ -15,6 +15,8 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
 	"fullfree/solve"
+	"fullfree/solve/rig"
+	"fullfree/solve/survey"
 )
 
 // tryCall calls a function, with the zero value of each argument where none are
@@ -53,7 +55,7 @@ func tryMethods(t *testing.T, what string, v reflect.Value, args ...reflect.Valu
 func TestNothingPanicsOnZeroValues(t *testing.T) {
 	for _, v := range []any{
 		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
-		solve.Result{}, solve.Searched{}, solve.Stand{}, solve.Survey{}, solve.Sweep{},
+		solve.Result{}, rig.Searched{}, solve.Stand{}, survey.Survey{}, solve.Sweep{},
 	} {
 		typ := reflect.TypeOf(v)
 		made := reflect.New(typ)
@@ -70,8 +72,8 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 		tryMethods(t, "nil "+v.Type().Elem().Name(), v)
 	}
 	for name, f := range map[string]any{
-		"Compile": solve.Compile, "NewSurvey": solve.NewSurvey, "PlanMeasurements": solve.PlanMeasurements,
-		"SurveyPlaces": solve.SurveyPlaces, "Temper": solve.Temper,
+		"Compile": solve.Compile, "survey.New": survey.New, "survey.Plan": survey.Plan,
+		"survey.Places": survey.Places, "Temper": solve.Temper,
 	} {
 		tryCall(t, name, reflect.ValueOf(f))
 		tryCall(t, name, reflect.ValueOf(f), reflect.ValueOf(&linkage.Run{}))
@@ -111,7 +113,7 @@ func TestWhatIsForeignIsTold(t *testing.T) {
 		_, err = m.CableEffects(r)
 		assert.EqualError(t, err, says)
 	}
-	assert.EqualError(t, m.AddBands(result, &solve.Survey{}), "there is no survey of this run here: NewSurvey makes one")
+	assert.EqualError(t, m.AddBands(result, &survey.Survey{}), "there is no survey of this run here: survey.New makes one")
 	_, err := (&solve.Mechanism{}).Check()
 	assert.EqualError(t, err, "there is no mechanism here: Compile makes one of a run")
 
@@ -170,10 +172,10 @@ func TestHuntNothingPanicsOnASpoiledRun(t *testing.T) {
 				t.Errorf("%s with %s: %v\n%s", name, what, r, debug.Stack())
 			}
 		}()
-		solve.SurveyPlaces(run)
-		solve.PlanMeasurements(run)
+		survey.Places(run)
+		survey.Plan(run)
 		_, _ = solve.Temper(run, 20)
-		_, _ = solve.NewSurvey(run)
+		_, _ = survey.New(run)
 		m, err := solve.Compile(run)
 		if err != nil {
 			require.NotEmpty(t, err.Error())

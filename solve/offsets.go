@@ -1,3 +1,5 @@
+// Layer: mechanism.
+
 package solve
 
 import "fullfree/linkage"

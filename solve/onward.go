@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -131,7 +133,7 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 		for _, f := range still {
 			moved = moved || math.Abs(b.q[f]-o.origin.q[f]) > follows*m.sizeOf(f)
 		}
-		x, ok := on.w.touchdown(a, b, taut, m.noiseOf(m.lengthUnit(), contactNoise))
+		x, ok := on.w.touchdown(a, b, taut, m.noiseOf(m.lengthUnit(), ContactNoise))
 		e, stop := o.firstBite(on, a, b)
 		switch {
 		case stop != nil && !(ok && math.Abs(x) < math.Abs(e.x)):
@@ -280,4 +282,12 @@ func (p *path) addSlack(k *cord) int {
 		}
 		return k.set - p.st.pathOf(k), float64(-rate * p.unit)
 	}})
+}
+
+// onCenter returns the step that is singular where the travel ends; -1: none.
+func (sd *side) onCenter() int {
+	if w := sd.w.stuck; w != nil && sd.end == w.at {
+		return w.step
+	}
+	return -1
 }

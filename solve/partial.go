@@ -1,3 +1,5 @@
+// Layer: pose.
+
 package solve
 
 // partialOfLink returns how the vector from a link's to end to its from end

@@ -1,3 +1,5 @@
+// Layer: verdict.
+
 package solve
 
 import (
@@ -35,6 +37,19 @@ func (r *PinnedRod) measure() {
 		r.Off = r.Rod.Length - *r.Length
 		r.Turn = NearestTurn(r.Rod, -r.Off)
 	}
+}
+
+// As is what the rod must measure, and by how much it doesn't, as it is set in another
+// run that was made from or into its own; the rod stays as it is where that has it not.
+func (r *PinnedRod) As(run *linkage.Run) PinnedRod {
+	as := *r
+	if rod := run.Rod(r.Rod); rod != nil {
+		as.Rod = rod
+	}
+	if as.Rod != nil {
+		as.measure()
+	}
+	return as
 }
 
 // Within is how far the rod may be off that length: the least that its pins

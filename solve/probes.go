@@ -1,3 +1,5 @@
+// Layer: path.
+
 package solve
 
 import (
@@ -7,9 +9,6 @@ import (
 )
 
 const (
-	// valueNoise is what rounding may do to a travel, radians or shares of the
-	// run's size: a few thousand roundings.
-	valueNoise = 1e-12
 	// slopeNoise is the same for a rate, radian for radian.
 	slopeNoise = 1e-11
 )
@@ -103,4 +102,16 @@ func (p *path) addLimit(k measure, limit, side float64) int {
 // asinDegrees turns the sine of an angle into degrees.
 func asinDegrees(sine float64) float64 {
 	return elementary.Asin(math.Min(1, math.Max(-1, sine))) / degree
+}
+
+// addSums adds those probes.
+func (p *path) addSums() {
+	for i := range p.m.pulls {
+		l := &p.m.links[p.m.pulls[i].link]
+		both := l.cords[0].stiffness + l.cords[1].stiffness
+		p.add(probe{noise: float64(both * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
+			t, dt := &p.st.hung[i].tension, &p.rates.pulls[i].tension
+			return t[0] + t[1], float64((dt[0] + dt[1]) * p.unit)
+		}})
+	}
 }

@@ -1,3 +1,5 @@
+// Layer: compile.
+
 package solve
 
 import (

@@ -1,6 +1,12 @@
+// Layer: pose.
+
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 // motion is how a body moves for each unit of the swept control: the rate and
 // its rate of the place that its frame's shift points at, and of its turning.
@@ -24,7 +30,7 @@ type rates struct {
 	// valid is false where some step is singular, so that a rate is infinite;
 	// then the rates from there on are not.
 	valid bool
-	lu    lu
+	lu    num.LU
 	work  [4][]float64
 	// By link and unknown of the step being differentiated: how the link's ends
 	// part, the rate of that, and the rate of how its length changes.
@@ -78,8 +84,8 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 		}
 		return
 	}
-	r.sign[i] = r.lu.determinant()
-	r.lu.solve(x, b)
+	r.sign[i] = r.lu.Sign()
+	r.lu.Solve(x, b)
 	for j, f := range s.unknowns {
 		r.d[f] = x[j]
 	}
@@ -87,7 +93,7 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	for k, l := range s.links {
 		b[k] = -m.lengthRate2(st, r, l)
 	}
-	r.lu.solve(x, b)
+	r.lu.Solve(x, b)
 	for j, f := range s.unknowns {
 		r.dd[f] = x[j]
 	}
@@ -97,12 +103,12 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 
 // factor puts the factors of a step's matrix into f; false where the step is
 // singular.
-func (m *Mechanism) factor(st *state, s *step, f *lu) bool {
+func (m *Mechanism) factor(st *state, s *step, f *num.LU) bool {
 	m.jacobian(st, s, f)
-	if len(s.unknowns) == 1 && math.Abs(f.a[0]) <= criticalSine*m.armOf(st, s) {
+	if len(s.unknowns) == 1 && math.Abs(f.Pivot(0)) <= criticalSine*m.armOf(st, s) {
 		return false
 	}
-	return f.factor()
+	return f.Factor()
 }
 
 // armOf returns how fast the end of the rod or cable moves for each unit of the
@@ -242,7 +248,7 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 	for i, li := range s.links {
 		clear(unit)
 		unit[i] = 1
-		r.lu.solve(z, unit)
+		r.lu.Solve(z, unit)
 		// J z = unit, so J dz = -dJ z.
 		for k := range right {
 			right[k] = 0
@@ -250,7 +256,7 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 				right[k] -= float64(v * z[j])
 			}
 		}
-		r.lu.solve(dz, right)
+		r.lu.Solve(dz, right)
 		if l := &m.links[li]; l.cords != nil {
 			size, dsize := m.pathSpeed(st, r, &l.cords[0], s.unknowns, z, dz)
 			r.sine[li], r.dsine[li] = math.Min(1, 1/size), -dsize/(size*size)

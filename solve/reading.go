@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import "sync"

@@ -1,6 +1,12 @@
+// Layer: compile.
+
 package solve
 
-import "fullfree/linkage"
+import (
+	"fmt"
+
+	"fullfree/linkage"
+)
 
 const (
 	// deepestCarried is how many parts may carry one another, and deepestHung how
@@ -47,4 +53,12 @@ func (m *Mechanism) refuseFar(faults *linkage.Faults) {
 				c.Name, m.position(c, c.To-c.From), m.length(m.detail))
 		}
 	}
+}
+
+// position writes a control's position for a message.
+func (m *Mechanism) position(c *linkage.Control, x float64) string {
+	if c.Of.Motion == linkage.Slides {
+		return m.length(x)
+	}
+	return fmt.Sprintf("%.4g degrees", x)
 }

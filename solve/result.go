@@ -1,6 +1,11 @@
+// Layer: values.
+
 package solve
 
-import "fullfree/linkage"
+import (
+	"fullfree/linkage"
+	"fullfree/solve/survey"
+)
 
 // Verdict is an answer of three values: the arithmetic near a limit or a
 // singular place may not be able to tell.
@@ -19,7 +24,7 @@ const (
 type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
-	Survey *Survey
+	Survey *survey.Survey
 	// Verdict is FallsShort if any requirement or label falls short or anything is Unfit, else
 	// CannotTell if any can't be judged or nothing was required.
 	Verdict      Verdict
@@ -80,7 +85,7 @@ func (r *Result) Settings() (list []*Judgement) {
 	if len(r.Unfit) == 0 {
 		return nil
 	}
-	engagement := requires(r.Run, linkage.Engagement)
+	engagement := r.Run.Requires(linkage.Engagement)
 	for i := range r.Unfit {
 		if j := &r.Unfit[i]; !engagement || !j.OfThread() {
 			list = append(list, j)

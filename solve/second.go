@@ -1,11 +1,11 @@
+// Layer: sweep.
+
 package solve
 
 import (
 	"maps"
 	"math"
 	"slices"
-
-	"fullfree/linkage"
 )
 
 // addNeeded adds the probe of the length that a second path would need, hole to
@@ -85,24 +85,6 @@ func (s *sweeper) seekPasses(w *walk, a, b *sample) {
 			s.passes[i] = append(s.passes[i], w.zeros(a, b, i)...)
 		}
 	}
-}
-
-// judgeSecondPath finds the largest misfit of a second path beyond its play.
-func (m *Mechanism) judgeSecondPath(r *linkage.Requirement, about []*sweeper) (j Judgement) {
-	j.Unit = m.lengthUnit()
-	for _, s := range about {
-		for l, rod := range m.run.Rods {
-			if fit := s.sweep.Rods[l].SecondPath; fit != nil && j.worse(math.Max(0, fit.Misfit-rod.Play), fit.At, s.sweep.Index, 1) {
-				j.Rod = rod
-			}
-		}
-	}
-	limit := 0.0
-	if r.Most != nil {
-		limit = *r.Most
-	}
-	j.decide(limit, 1)
-	return j
 }
 
 // secondPaths gathers what every second path needs over all sweeps.

@@ -1,65 +1,17 @@
+// Layer: verdict.
+
 package solve
 
 import (
-	"math"
-	"slices"
-
 	"fullfree/linkage"
 )
 
 // What a run can't be set to falls short whatever is required: thread in an end
 // below its least or beyond its most or its shank, and turns that its step can't
-// make. The rules of threads stand here alone.
-
-// threadNoise is by how much a length of thread or of a rod may pass its limit, run
-// units, and still be on it: what rounding leaves of turns times pitches.
-const threadNoise = judgeNoise
+// make. The rules of threads stand in thread.go alone.
 
 // turnsUnit is the unit of what is told in turns.
 const turnsUnit = "turns"
-
-// threaded is a threaded end of a rod, or of a conduit: one of rod and cable.
-type threaded struct {
-	name           string
-	span           linkage.Span
-	rod            *linkage.Rod
-	cable          *linkage.Cable
-	side           string
-	engaged, least float64
-	most, shank    *float64
-	step, turned   float64
-}
-
-// threadedEnds lists the ends of rods, then those of conduits, in the file's order.
-func threadedEnds(run *linkage.Run) (list []threaded) {
-	for _, rod := range run.Rods {
-		for _, e := range rod.Ends {
-			list = append(list, rodThread(e))
-		}
-	}
-	for _, c := range run.Cables {
-		for _, e := range c.Ends {
-			list = append(list, threaded{e.String(), e.Span, nil, c, e.Side, e.Engaged, e.Least, e.Most, nil, e.Step, e.Turned})
-		}
-	}
-	return list
-}
-
-func rodThread(e *linkage.RodEnd) threaded {
-	return threaded{e.String(), e.Span, e.Rod, nil, e.Side, e.Engaged, e.Least, e.Most, e.Shank, e.Step, e.Turned}
-}
-
-// short reports whether there is less thread in than the least.
-func (e *threaded) short() bool { return e.engaged < e.least-threadNoise }
-
-// beyond reports whether there is more thread in than a limit, nil: there is none.
-func (e *threaded) beyond(limit *float64) bool { return limit != nil && e.engaged > *limit+threadNoise }
-
-// offStep reports whether its step can't make the turns that it was turned by.
-func (e *threaded) offStep() bool {
-	steps := e.turned / e.step
-	return e.step > 0 && math.Abs(steps-math.Round(steps)) > stepNoise
-}
 
 // UnfitSettings judges how a run is set, and lists what it can't be set to: for each end what
 // is wrong with it, in the file's order, ends of rods before those of conduits. All
@@ -94,17 +46,6 @@ func UnfitSettings(run *linkage.Run) (list []Judgement) {
 	return list
 }
 
-// OfThread reports whether what is unfit is what "engagement" is about: too little
-// thread in an end, or more than it takes.
-func (j *Judgement) OfThread() bool {
-	return j.Why == ComesOut || j.Why == ThreadShort || j.Why == BottomsOut
-}
-
-// requires reports whether a run requires something of a kind.
-func requires(run *linkage.Run, kind linkage.Kind) bool {
-	return run != nil && slices.ContainsFunc(run.Requirements, func(r *linkage.Requirement) bool { return r.Kind == kind })
-}
-
 // judgeEngagement finds the smallest spare thread of any rod end or conduit end,
 // and an end that has more than it can take.
 func (m *Mechanism) judgeEngagement() (j Judgement) {
@@ -126,62 +67,4 @@ func (m *Mechanism) judgeEngagement() (j Judgement) {
 		}
 	}
 	return j
-}
-
-// TurnToLength is a turn of a rod end that brings its rod near a length.
-type TurnToLength struct {
-	End   *linkage.RodEnd
-	Turns float64 // out positive, in steps that the end can make
-	Left  float64 // by how much the rod then is too long, run units
-	// HasThread says that every end of the rod then keeps to its thread, or that
-	// nothing is turned.
-	HasThread bool
-}
-
-// NearestTurn finds which end of a rod to turn, and by how much, so that the rod
-// becomes longer by so much, run units: one with the thread for it before one
-// without, then the one that leaves least. It is nil where no end changes the length.
-func NearestTurn(rod *linkage.Rod, longer float64) (best *TurnToLength) {
-	for _, e := range rod.Ends {
-		per := e.PerTurn()
-		if per == 0 {
-			continue
-		}
-		n := &TurnToLength{End: e, Turns: longer / per}
-		if e.Step > 0 {
-			n.Turns = float64(math.Round(n.Turns/e.Step) * e.Step)
-		}
-		n.Left = float64(n.Turns*per) - longer
-		n.HasThread = n.Turns == 0 || hasThread(e, n.Turns)
-		if best == nil || n.better(best) {
-			best = n
-		}
-	}
-	return best
-}
-
-// better reports whether n is to be told instead of m.
-func (n *TurnToLength) better(m *TurnToLength) bool {
-	if n.HasThread != m.HasThread {
-		return n.HasThread
-	}
-	return math.Abs(n.Left) < math.Abs(m.Left)-threadNoise
-}
-
-// hasThread reports whether all ends of a rod keep to their thread when one is
-// turned out by turns.
-func hasThread(e *linkage.RodEnd, turns float64) bool {
-	for _, k := range e.Rod.Ends {
-		t := rodThread(k)
-		switch {
-		case k == e || e.Rod.Barrel() && k.Left != e.Left:
-			t.engaged -= float64(turns * k.Thread.Pitch)
-		case e.Rod.Barrel():
-			t.engaged += float64(turns * k.Thread.Pitch)
-		}
-		if t.engaged <= 0 || t.short() || t.beyond(t.most) || t.beyond(t.shank) {
-			return false
-		}
-	}
-	return true
 }

@@ -1,3 +1,5 @@
+// Layer: events.
+
 package solve
 
 import (
@@ -7,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // shareOf returns the part and the link that have the largest share in a
@@ -31,7 +34,7 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *link) {
 	var rod *link
 	most := -1.0
 	for i, l := range s.links {
-		if share := math.Abs(u.At(i, last)); share > most*(1+tie) {
+		if share := math.Abs(u.At(i, last)); share > most*(1+num.Tie) {
 			most, rod = share, &m.links[l]
 		}
 	}
@@ -51,17 +54,13 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *link) {
 				}
 				rate = rate.Add(m.partial(&st, end{b, point.At.Sub(m.center)}, f).Scale(per))
 			}
-			if speed := rate.Norm(); speed > fastest*(1+tie) {
+			if speed := rate.Norm(); speed > fastest*(1+num.Tie) {
 				fastest, part = speed, p
 			}
 		}
 	}
 	return part, rod
 }
-
-// tie is the share by which two figures must differ to be told apart: so far
-// they may differ by rounding alone, and then the file's order decides.
-const tie = 1e-6
 
 // driverOf returns the link with the largest share in how the freedom f starts
 // to move at a dead center: of those that join its step to a part that moves,
@@ -72,9 +71,9 @@ func (p *path) driverOf(s *step, f int) *link {
 		return &m.links[s.links[0]]
 	}
 	n := len(s.unknowns)
-	var a lu
+	var a num.LU
 	m.jacobian(&p.st, s, &a)
-	if !a.factor() {
+	if !a.Factor() {
 		return &m.links[s.links[0]]
 	}
 	// Row of the inverse that gives f.
@@ -84,7 +83,7 @@ func (p *path) driverOf(s *step, f int) *link {
 			pick[j] = 1
 		}
 	}
-	a.solveTransposed(row, pick)
+	a.SolveTransposed(row, pick)
 	var best *link
 	most := -1.0
 	for i, l := range s.links {
@@ -93,7 +92,7 @@ func (p *path) driverOf(s *step, f int) *link {
 			driven = driven || !slices.Contains(s.unknowns, g) && p.rates.d[g] != 0
 		}
 		share := math.Abs(row[i] * p.driveRate(s, l))
-		if driven && share > most*(1+tie) {
+		if driven && share > most*(1+num.Tie) {
 			most, best = share, &m.links[l]
 		}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // The tests here are of most use with the race detector: go test -race -run Shared.
@@ -164,11 +165,11 @@ func TestSharedAmongSearches(t *testing.T) {
 		return f
 	}
 	rigs := func() any {
-		rig, err := m.RigWithin(40)
+		found, err := rig.Search(m, nil)
 		require.NoError(t, err)
 		var told []any
-		for i := range rig.Settings {
-			told = append(told, rig.Settings[i].Turns, rig.Settings[i].Reserve)
+		for i := range found.Settings {
+			told = append(told, found.Settings[i].Turns, found.Settings[i].Reserve)
 		}
 		return told
 	}

@@ -1,11 +1,14 @@
+// Layer: events.
+
 package solve
 
-import "math"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 const (
-	// criticalSine is the sine of a rod's angle below which the rod stands on
-	// center (the design's figure).
-	criticalSine = 1e-6
 	// lookPast is how far past a singular place, in steps between samples, is
 	// looked to see whether the run goes on.
 	lookPast = 0.01
@@ -83,7 +86,7 @@ func (w *walk) lastReach(a *sample, x float64, step int) (at float64, earlier in
 	if !(fa > 0) {
 		return a.x, -1
 	}
-	found := root(f, a.x, fa, x, fx)
+	found := num.Root(f, a.x, fa, x, fx)
 	if earlier >= 0 {
 		return at, earlier
 	}
@@ -165,7 +168,7 @@ func (w *walk) changePoint(a *sample, x float64, step, l int) *critical {
 		u := 1 - t
 		return float64(u*u*(1+2*t)*v[0]) + float64(t*t*(3-2*t)*v[1]) + float64(u*t*h*(float64(u*dv[0])-float64(t*dv[1])))
 	}
-	t := root(cubic, 0, v[0], 1, v[1])
+	t := num.Root(cubic, 0, v[0], 1, v[1])
 	if x += float64((t - 0.5) * h); (x-a.x)*w.dir < 0 {
 		x = a.x // what lies before it has been told
 	}

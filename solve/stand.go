@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -68,36 +70,6 @@ func (s *sweeper) standAt(x float64) bool {
 // knotFrom returns the place of the first sample kept that isn't before x.
 func (s *sweeper) knotFrom(x float64) int {
 	return sort.Search(len(s.knots), func(i int) bool { return s.knots[i].x >= x })
-}
-
-// restore takes up a sample's pose again.
-func (p *path) restore(s *sample) {
-	for f, q := range s.q {
-		p.m.setFreedom(&p.st, f, q)
-	}
-	p.x = s.x
-	p.m.placeAll(&p.st, p.m.placing)
-	p.m.rehang(&p.st)
-}
-
-// refresh is a sample with all its probes again.
-func (p *path) refresh(s *sample) *sample {
-	p.restore(s)
-	return p.take(s.x)
-}
-
-// nearTo reports whether the pose last solved lies as near to where it was
-// guessed as one between two samples does.
-func (p *path) nearTo(guess []float64, a, b *sample) bool {
-	if !p.m.hasBlocks {
-		return true // algebra keeps to its branch
-	}
-	for f, q := range p.st.q {
-		if math.Abs(q-guess[f]) > float64(missFloor*p.sizeOf(f))+float64(strayShare*math.Abs(b.q[f]-a.q[f])) {
-			return false
-		}
-	}
-	return true
 }
 
 // Place returns where a place of the part, given as drawn, now is.

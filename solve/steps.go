@@ -1,9 +1,12 @@
+// Layer: compile.
+
 package solve
 
 import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // depends returns the freedoms that the link's length depends on, ascending. A
@@ -20,51 +23,10 @@ func (m *Mechanism) depends(l *link) (list []int) {
 	return slices.Compact(list)
 }
 
-// dependsOfEnds returns the freedoms that the distance of two places depends on,
-// ascending.
-func (m *Mechanism) dependsOfEnds(from, to end) []int {
-	var leaves []int
-	seen := make(map[int]bool)
-	var descend func(b int)
-	descend = func(b int) {
-		if seen[b] {
-			return
-		}
-		seen[b] = true
-		if m.bodies[b].kind == followsRod {
-			own := &m.links[m.bodies[b].link]
-			descend(own.from.body)
-			descend(own.to.body)
-			return
-		}
-		leaves = append(leaves, b)
-	}
-	descend(from.body)
-	descend(to.body)
-	above := make(map[int]int) // how many of the leaves a body carries, or is
-	for _, b := range leaves {
-		for ; b != airframe; b = m.bodies[b].carrier {
-			above[b]++
-		}
-	}
-	var list []int
-	for b, n := range above {
-		if n == len(leaves) {
-			continue
-		}
-		first, count := m.freedomsOf(b)
-		for f := first; f < first+count; f++ {
-			list = append(list, f)
-		}
-	}
-	slices.Sort(list)
-	return list
-}
-
 // equations is which unknowns each link that drives has, unknowns numbered
 // without the controls' freedoms.
 type equations struct {
-	of       incidence
+	of       num.Incidence
 	links    []int   // the link of each equation
 	unknowns []int   // the freedom of each unknown
 	depends  [][]int // by link: every freedom, controls' too
@@ -101,7 +63,7 @@ func (m *Mechanism) incidence(letGo int) equations {
 }
 
 // addSteps orders the links into steps and says which bodies each must place.
-func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults) {
+func (m *Mechanism) addSteps(e equations, pairs num.Matching, faults *linkage.Faults) {
 	known := make([]bool, len(m.freedoms))
 	for _, f := range m.inputs {
 		known[f] = true
@@ -120,13 +82,13 @@ func (m *Mechanism) addSteps(e equations, pairs matching, faults *linkage.Faults
 		return true
 	}
 	byAlgebra := make([]bool, len(m.freedoms)) // turns that algebra leaves as cosine and sine
-	for _, block := range pairs.blocks(e.of) {
+	for _, block := range pairs.Blocks(e.of) {
 		var s step
 		var ends []int
 		depends := make(map[int]bool)
 		for _, u := range block {
 			s.unknowns = append(s.unknowns, e.unknowns[u])
-			s.links = append(s.links, e.links[pairs.equationOf[u]])
+			s.links = append(s.links, e.links[pairs.EquationOf[u]])
 		}
 		slices.Sort(s.links)
 		for _, i := range s.links {

@@ -1,3 +1,5 @@
+// Layer: values.
+
 package solve
 
 import (

@@ -13,6 +13,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // surveyedChain is a chain whose first part is exact, all other places of which but
@@ -57,8 +58,9 @@ func surveyedChain(rng *rand.Rand, c chain) (text, open string) {
 // judgedOnSurvey adjusts a run to its tapes and judges it.
 func judgedOnSurvey(t *testing.T, text string) *solve.Result {
 	run := read(t, text)
-	s := survey(t, run)
-	run, err := s.Apply(run)
+	s, err := survey.New(run)
+	require.NoError(t, err)
+	run, err = s.Apply(run)
 	require.NoError(t, err)
 	m, err := solve.Compile(run)
 	require.NoError(t, err, text)

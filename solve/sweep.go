@@ -1,3 +1,5 @@
+// Layer: sweep.
+
 package solve
 
 import (
@@ -310,10 +312,6 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 	}
 	return b, first
 }
-
-// tieOfStops is the share of the travel within which two stops bite together:
-// the accuracy to which events are promised.
-const tieOfStops = 1e-9
 
 // keep remembers a sample as a start for solving near it later. Of a large run, or
 // where there are many, only some are kept.

@@ -1,3 +1,5 @@
+// Layer: pose.
+
 package solve
 
 import (

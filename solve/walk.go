@@ -1,18 +1,10 @@
+// Layer: events.
+
 package solve
 
 import "math"
 
 const (
-	// sampleStep is the longest step of a turning control between two samples,
-	// degrees. Events closer together than this are still found if they show
-	// in the rates at both ends.
-	sampleStep = 0.25
-	// slideStep is the same for a sliding control, as a share of the run's size:
-	// what a quarter degree moves the end of an arm as long as the run.
-	slideStep = sampleStep * degree
-	// slideDetail is the same as a share of the smallest piece of metal that may
-	// touch something, so that none is stepped over.
-	slideDetail = 0.25
 	// finest is the shortest step, as a share of the longest, to which a step is
 	// halved where the run moves fast or doesn't close, before it is looked why.
 	finest = 1.0 / 64

@@ -1,9 +1,12 @@
+// Layer: path.
+
 package solve
 
 import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 // This file bounds how much is computed for one answer, so that no file, however it
@@ -143,7 +146,7 @@ func (w *work) inTurn(m *Mechanism, n int, limit float64, do func(i int, own *wo
 	// Accounts are begun with nothing, so that nothing depends on how far others are.
 	idle := &work{most: w.most, every: w.every, brought: w.brought, part: true}
 	parts := make([]*work, n)
-	return eachInOrder(n, func(i int) {
+	return parallel.EachInOrder(n, func(i int) {
 		own := *idle
 		parts[i] = &own
 		do(i, parts[i])
@@ -162,4 +165,14 @@ func (w *work) inTurn(m *Mechanism, n int, limit float64, do func(i int, own *wo
 // workOfSetup is the work of setting up the sweep.
 func (s *sweeper) workOfSetup() float64 {
 	return float64(setupPoses * (s.m.workOfPose() + s.p.reading))
+}
+
+// spend adds to an account of work, and reports whether there was more than is for one
+// answer. Once solving is to be given up there is no end to what was spent, and it is
+// not asked again.
+func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
+	if *spent += work; *spent <= mostWork && m.Stopped() {
+		*spent = math.Inf(1)
+	}
+	return *spent > mostWork
 }

@@ -9,7 +9,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/picture"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // pageEnding is how the names of pages end.
@@ -35,7 +35,7 @@ func blankOf(kind string, text []byte, file string) (blank, error) {
 	if run, err = linkage.Read(&linkage.Source{Name: kind + fileEnding, Text: text}); err != nil {
 		return blank{}, err
 	}
-	plan := solve.PlanMeasurements(run)
+	plan := survey.Plan(run)
 	out, err := picture.BlankFile(run, plan)
 	if err != nil {
 		return blank{}, err

@@ -22,6 +22,7 @@ right way, all the way, freely; what stops it, and what would stop it next.
   fullfree effect   which rod end or nut to turn, and which way
   fullfree rig      finds the setting of rod ends and stop screws
   fullfree rods     the rod list for the bench, and the cables
+  fullfree show     the file with every mirrored block written out
   fullfree fail     what is left when one part goes or jams
   fullfree serve    a page to try settings on, before a wrench is turned
   fullfree survey   a sketched drawing adjusted to what was taped
@@ -55,6 +56,7 @@ var usages = []struct{ name, flags string }{
 	{"effect", "json set"},
 	{"rig", "json write set"},
 	{"rods", "json set"},
+	{"show", ""},
 	{"fail", "json set"},
 	{"serve", "open listen"},
 	{"survey", "json write set"},

@@ -14,6 +14,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // mostBytes is how much of a file is read: the most that a run may have, and
@@ -32,7 +33,7 @@ type input struct {
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
-	survey    *solve.Survey // what the drawing was adjusted by; nil where it is as the file has it
+	survey    *survey.Survey // what the drawing was adjusted by; nil where it is as the file has it
 	mechanism *solve.Mechanism
 }
 
@@ -146,11 +147,11 @@ func (in *input) compile() (err error) {
 
 // unused is what was measured in a run without a sketch, which adjusts nothing;
 // nil where nothing was, or where that has a fault: the drawing has none for it.
-func (in *input) unused() *solve.Survey {
+func (in *input) unused() *survey.Survey {
 	if in.run.Sketch > 0 || len(in.run.Measurements) == 0 {
 		return nil
 	}
-	s, err := solve.NewSurvey(in.run)
+	s, err := survey.New(in.run)
 	if err != nil {
 		return nil
 	}
@@ -158,32 +159,27 @@ func (in *input) unused() *solve.Survey {
 }
 
 // adjust puts the coordinates that fit the measurements best into a sketched
-// drawing. Coordinates that --set gives are put in afterwards: what is tried out
-// was not measured, and must move nothing else.
+// drawing. Coordinates that --set gives, and those that follow from what it gives, are
+// put in afterwards: what is tried out was not measured, and must move nothing else.
 func (in *input) adjust() (err error) {
 	if in.run.Sketch == 0 {
 		return nil
 	}
-	tried := in.setPlaces()
-	if len(tried) > 0 {
+	tried, filed := in.setPlaces(), in.run
+	if others := in.otherSettings(tried); len(others) < len(in.settings) {
 		// Where the file is whole only with what --set gives, that is the sketch.
-		if run, err := linkage.Read(in.source, in.otherSettings(tried)...); err == nil {
-			in.run = run
+		if run, err := linkage.Read(in.source, others...); err == nil {
+			filed = run
 		}
 	}
-	if in.survey, err = solve.NewSurvey(in.run); err != nil {
+	if in.survey, err = survey.New(filed); err != nil {
 		return err
 	}
-	if in.run, err = in.survey.Apply(in.run); err != nil || len(tried) == 0 {
+	edits := followed(filed, in.run, tried)
+	if in.run, err = in.survey.Apply(in.run); err != nil || len(edits) == 0 {
 		return err
 	}
 	long := rodLengths(in.run)
-	var edits []linkage.Edit
-	for _, d := range in.run.Dimensions() {
-		if value, ok := tried[d.String()]; ok {
-			edits = append(edits, linkage.Set(d, value))
-		}
-	}
 	if in.run, err = in.run.With(edits...); err != nil {
 		return err
 	}
@@ -204,15 +200,35 @@ func (in *input) setPlaces() map[string]float64 {
 	return set
 }
 
-// otherSettings lists what --set gave besides some coordinates.
+// otherSettings lists what --set gave besides some coordinates and besides named
+// dimensions, which coordinates may be written with.
 func (in *input) otherSettings(places map[string]float64) []linkage.Setting {
 	var others []linkage.Setting
 	for _, s := range in.settings {
-		if _, ok := places[strings.TrimSpace(s.Dimension)]; !ok {
+		dimension := strings.TrimSpace(s.Dimension)
+		if _, ok := places[dimension]; !ok && !slices.Contains(in.run.Named, dimension) {
 			others = append(others, s)
 		}
 	}
 	return others
+}
+
+// followed makes every coordinate that --set gave what it gave, and shifts those that
+// follow from it by as much as they differ from the file: an arm from its pivot.
+func followed(filed, tried *linkage.Run, given map[string]float64) []linkage.Edit {
+	var edits []linkage.Edit
+	before := filed.Dimensions()
+	for i, d := range tried.Dimensions() {
+		value, set := given[d.String()]
+		switch {
+		case d.IsLength():
+		case set:
+			edits = append(edits, linkage.Set(d, value))
+		case d.Offset() != before[i].Offset():
+			edits = append(edits, linkage.Shift(d, d.Offset()-before[i].Offset()))
+		}
+	}
+	return edits
 }
 
 // check judges the run.

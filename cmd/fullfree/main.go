@@ -11,6 +11,7 @@
 //	fullfree effect   FILE [--json]
 //	fullfree rig      FILE [--json] [--write]
 //	fullfree rods     FILE [--json]
+//	fullfree show     FILE
 //	fullfree fail     FILE [--json]
 //	fullfree serve    FILE [--open] [--listen HOST:PORT]
 //	fullfree survey   FILE [--json] [--write]
@@ -80,7 +81,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

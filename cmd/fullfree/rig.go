@@ -6,7 +6,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
-	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 func rigCommand() *command {
@@ -29,7 +29,9 @@ is 1.5 diameters, an end goes by half turns, in by 10 turns at most, a stop by
 0.5, and pins allow 0.1 mm (0.004 in): common practice, no source.
 
 With --write the best setting is written into FILE: lengths, thread and stops,
-its comments kept and nothing else changed; nothing where none was found.
+its comments kept and nothing else changed; nothing where none was found. Of a
+mirrored rod they are written beside its mirror. What is written with a named
+dimension is not written over: that is refused, and named.
 
 Exit status: 0 found; 1 no setting meets everything; 2 the file is faulty, or
 there is nothing to set.
@@ -39,17 +41,17 @@ Examples:
   fullfree rig pedals-unequal.hcl
   fullfree rig pedals-unequal.hcl --write
 `,
-		run: rig,
+		run: searchRig,
 	}
 }
 
-func rig(c *command, std streams, args []string) int {
+func searchRig(c *command, std streams, args []string) int {
 	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", (*input).ready)
 	if in == nil {
 		return status
 	}
 	tell := progress(std, c)
-	found, err := in.mechanism.Rig(func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
+	found, err := rig.Search(in.mechanism, func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -78,7 +80,7 @@ func rig(c *command, std streams, args []string) int {
 }
 
 // settingOf lists the numbers of a file that a setting changes.
-func settingOf(s *solve.RigSetting) []linkage.Change {
+func settingOf(s *rig.Setting) []linkage.Change {
 	run := s.Check.Run
 	var ends []*linkage.RodEnd
 	for _, t := range s.Turns {

@@ -209,7 +209,7 @@ func TestWrongTurns(t *testing.T) {
 		"rig x.hcl --write --set link.length=200":             `fullfree rig: --write and --set at once: what --set tries out is not for the file`,
 		"compare - --with link.from=1,link.to":                `fullfree compare: --with link.from=1,link.to is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
 		"compare - --with link.from=" + "1e9":                 `fullfree compare: --with link.from=1e9: turned so, link would be 1000000199.5 mm long`,
-		"compare - --set link.length=oops --with link.from=1": `-: --set link.length=oops: a number is wanted here, not a name: names don't enter arithmetic`,
+		"compare - --set link.length=oops --with link.from=1": `-: --set link.length=oops: a number is wanted here, not a name`,
 	} {
 		got := fullfree(threaded, strings.Fields(args)...)
 		assert.Equal(t, exitFailed, got.status, args)

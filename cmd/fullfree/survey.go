@@ -6,7 +6,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 func surveyCommand() *command {
@@ -22,6 +22,8 @@ which measurement disagrees with the rest, what nothing ties, and what to tape
 next. check, sweep and draw use the adjusted drawing too. With --write the
 coordinates are written into FILE, its comments kept and nothing else changed;
 nothing where they are adjusted already. A line on standard error tells which.
+What is mirrored, or written with a named dimension, is not written over: that
+is refused, and named.
 
 Exit status: 0, or 2 where the file is faulty or blanks are left in it.
 
@@ -35,17 +37,17 @@ Examples:
   fullfree survey pedals-taped.hcl
   fullfree survey pedals-taped.hcl --json
 `,
-		run: survey,
+		run: adjustSurvey,
 	}
 }
 
-func survey(c *command, std streams, args []string) int {
+func adjustSurvey(c *command, std streams, args []string) int {
 	// The drawing is wanted as the file has it.
 	in, flags, status := openToWrite(c, std, args, "write the adjusted coordinates into FILE", func(*input) error { return nil })
 	if in == nil {
 		return status
 	}
-	s, err := solve.NewSurvey(in.run)
+	s, err := survey.New(in.run)
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -71,7 +73,7 @@ func survey(c *command, std streams, args []string) int {
 }
 
 // adjusted lists the coordinates that a survey adjusted.
-func adjusted(s *solve.Survey) []linkage.Change {
+func adjusted(s *survey.Survey) []linkage.Change {
 	var changes []linkage.Change
 	for _, p := range s.Points {
 		if p.Exact || s.Run.Sketch == 0 {

@@ -3,7 +3,7 @@ package machine
 import (
 	"io"
 
-	"fullfree/solve"
+	"fullfree/solve/rig"
 )
 
 // rigSchema is the name and version of what is written about settings that were found.
@@ -44,18 +44,18 @@ type displacedJSON struct {
 // RigJSON writes the settings that were found for machines, best first, at full
 // precision. File is the name of the file as the user gave it. The error is the
 // writer's.
-func RigJSON(w io.Writer, file string, rig *solve.Rig) error {
-	out := rigJSON{Schema: rigSchema, Found: rig.Found, Settings: []rigSetJSON{}, Searched: rig.Searched.String(), Cut: rig.Cut}
-	for i := range rig.Settings {
-		s := &rig.Settings[i]
+func RigJSON(w io.Writer, file string, found *rig.Answer) error {
+	out := rigJSON{Schema: rigSchema, Found: found.Found, Settings: []rigSetJSON{}, Searched: found.Searched.String(), Cut: found.Cut}
+	for i := range found.Settings {
+		s := &found.Settings[i]
 		told := rigSetJSON{rigOtherJSON: *rigOtherOf(s), Holds: threeValued(s.Verdict), Check: checkOf(file, s.Check)}
 		out.Settings = append(out.Settings, told)
 	}
-	out.MostReserve, out.FewestEnds = rigOtherOf(rig.Most), rigOtherOf(rig.Fewest)
+	out.MostReserve, out.FewestEnds = rigOtherOf(found.Most), rigOtherOf(found.Fewest)
 	return writeJSON(w, out)
 }
 
-func rigOtherOf(s *solve.RigSetting) *rigOtherJSON {
+func rigOtherOf(s *rig.Setting) *rigOtherJSON {
 	if s == nil {
 		return nil
 	}

@@ -4,7 +4,7 @@ import (
 	"io"
 
 	"fullfree/render"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // surveySchema is the name and version of what is written about a survey.
@@ -41,7 +41,7 @@ type measurementJSON struct {
 
 // SurveyJSON writes a survey for machines, at full precision. The error is the
 // writer's.
-func SurveyJSON(w io.Writer, s *solve.Survey) error {
+func SurveyJSON(w io.Writer, s *survey.Survey) error {
 	out := surveyJSON{
 		Schema:           surveySchema,
 		Points:           []pointJSON{},

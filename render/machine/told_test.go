@@ -6,13 +6,14 @@ import (
 	"errors"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"fullfree/solve/survey"
 )
 
 func TestBandForMachines(t *testing.T) {
@@ -42,7 +43,7 @@ func TestSurveyJSON(t *testing.T) {
   "undetermined": ["crank.pivot.y"], "next": "tape lever.horn to crank.pivot", "degrees_of_freedom": 1}`, b.String())
 
 	s.Points[1].PlaneOnly, s.Points[1].Sigma.Z = false, 0.7
-	s.Measurements, s.Undetermined, s.Next = nil, nil, solve.Suggestion{}
+	s.Measurements, s.Undetermined, s.Next = nil, nil, survey.Suggestion{}
 	b.Reset()
 	require.NoError(t, SurveyJSON(&b, s))
 	var flat bytes.Buffer

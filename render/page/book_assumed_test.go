@@ -6,14 +6,15 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/render/machine"
 	"fullfree/solve"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"fullfree/solve/rig"
 )
 
 // leftOut is a demo with threads, pins and a stop's screw whose file leaves every
@@ -60,7 +61,7 @@ func everywhere(t *testing.T, text string) map[string]string {
 	r, err := m.Check()
 	require.NoError(t, err)
 	require.NoError(t, m.AddBands(r, nil))
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
 	written := map[string]*bytes.Buffer{}
 	to := func(where string) *bytes.Buffer {
@@ -73,8 +74,8 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, machine.RodsJSON(to("rods --json"), run, m.Pinned()))
 	require.NoError(t, render.EffectReport(to("effect"), "f", r, render.Effects{Rods: effectsOf(t, m, r)}))
 	require.NoError(t, machine.EffectJSON(to("effect --json"), r, render.Effects{Rods: effectsOf(t, m, r)}))
-	require.NoError(t, render.RigReport(to("rig"), "f", run, rig, false))
-	require.NoError(t, machine.RigJSON(to("rig --json"), "f", rig))
+	require.NoError(t, render.RigReport(to("rig"), "f", run, found, false))
+	require.NoError(t, machine.RigJSON(to("rig --json"), "f", found))
 	filed := render.Variant{Name: render.AsFiled, Result: r}
 	require.NoError(t, render.CompareReport(to("compare"), "f", []render.Variant{filed}))
 	require.NoError(t, machine.CompareJSON(to("compare --json"), "f", []render.Variant{filed}))

@@ -49,7 +49,7 @@ func TestPagesTellWhatIsOddAboutCables(t *testing.T) {
 		assert.True(t, strings.Contains(strings.Join(strings.Fields(page), " "), odd.Says), "book: %s", odd.Says)
 	}
 	for _, kind := range []string{"pedals-cable", "throttle-cable", "lift-cables", "pedals"} {
-		assert.Empty(t, render.CablesBeside(sample.Checked(t, "x", sample.DemoText(t, kind))), kind)
+		assert.Empty(t, render.Beside(sample.Checked(t, "x", sample.DemoText(t, kind))), kind)
 	}
 }
 

@@ -5,13 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"fullfree/solve/rig"
 )
 
 // A wire that passes through a witness hole means that the thread doesn't reach
@@ -26,7 +27,7 @@ func TestWitnessHole(t *testing.T) {
 	require.NoError(t, err)
 	r, err := m.Check()
 	require.NoError(t, err)
-	rig, err := m.Rig(nil)
+	found, err := rig.Search(m, nil)
 	require.NoError(t, err)
 
 	var check, rods, effect, compare, rigged bytes.Buffer
@@ -34,7 +35,7 @@ func TestWitnessHole(t *testing.T) {
 	require.NoError(t, render.RodsReport(&rods, "f", run, nil, m.Pinned()))
 	require.NoError(t, render.EffectReport(&effect, "f", r, render.Effects{Rods: effectsOf(t, m, r)}))
 	require.NoError(t, render.CompareReport(&compare, "f", []render.Variant{{Name: render.AsFiled, Result: r}}))
-	require.NoError(t, render.RigReport(&rigged, "f", run, rig, false))
+	require.NoError(t, render.RigReport(&rigged, "f", run, found, false))
 	said := map[string]string{
 		"check": check.String(), "rods": rods.String(), "effect": effect.String(), "compare": compare.String(), "rig": rigged.String(),
 		"page": strings.Join(workbenchScope(Workbench{File: "f", Filed: render.Variant{Result: r}}), " "),

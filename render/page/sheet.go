@@ -126,7 +126,7 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	if unsure := render.Unsure(r); unsure != "" {
 		notes = append(notes, unsure)
 	}
-	for _, words := range render.CablesBeside(r) {
+	for _, words := range render.Beside(r) {
 		notes = append(notes, figure.Clean(words))
 	}
 	if len(opts.Set) > 0 {

@@ -220,7 +220,7 @@ func trialBeside(t Trial) []string {
 		}
 	}
 	say(render.Unsure(t.Now.Result))
-	for _, words := range render.CablesBeside(t.Now.Result) {
+	for _, words := range render.Beside(t.Now.Result) {
 		say(words)
 	}
 	for _, words := range render.SecondPathFaults(t.Now.Result) {

@@ -11,7 +11,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/render/internal/paper"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // BlankOptions is what a page for taping is told besides the run.
@@ -46,7 +46,7 @@ var blankHow = []string{
 // BlankPage writes a page to take to the aircraft as an SVG picture: a sketch
 // of the run with its holes lettered, and what to measure with blanks to fill
 // in. It is written in one piece, or not at all with an error.
-func BlankPage(w io.Writer, run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankOptions) error {
+func BlankPage(w io.Writer, run *linkage.Run, plan []survey.Planned, opts BlankOptions) error {
 	p, err := newBlankPage(run, plan, opts)
 	if err != nil {
 		return err
@@ -58,11 +58,11 @@ func BlankPage(w io.Writer, run *linkage.Run, plan []solve.PlannedMeasurement, o
 type blankPage struct {
 	*diagram
 	opts    BlankOptions
-	plan    []solve.PlannedMeasurement
+	plan    []survey.Planned
 	letters map[string]string
 }
 
-func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankOptions) (*blankPage, error) {
+func newBlankPage(run *linkage.Run, plan []survey.Planned, opts BlankOptions) (*blankPage, error) {
 	views, err := viewsOf(run, "")
 	if err != nil {
 		return nil, err
@@ -84,7 +84,7 @@ func newBlankPage(run *linkage.Run, plan []solve.PlannedMeasurement, opts BlankO
 // story is what a screen reader speaks.
 func (p *blankPage) story() string {
 	said := []string{fmt.Sprintf("A page for taping %s.", figure.Clean(p.run.Name))}
-	for _, place := range solve.SurveyPlaces(p.run) {
+	for _, place := range survey.Places(p.run) {
 		said = append(said, fmt.Sprintf("%s is %s.", p.letters[place.String()], place))
 	}
 	for _, m := range p.plan {
@@ -130,7 +130,7 @@ func (p *blankPage) drawSketch(v *view) *paper.Scene {
 // holes tells which hole each letter is, in two columns.
 func (p *blankPage) holes(y float64) float64 {
 	y = p.section(y, "Holes and pivots")
-	places := solve.SurveyPlaces(p.run)
+	places := survey.Places(p.run)
 	g := grid{diagram: p.diagram, size: tableSize}
 	const columns = 2
 	for i := range columns {
@@ -181,7 +181,7 @@ func (p *blankPage) holeSays(ref linkage.PlaceRef) string {
 // the page, with what they are expected to read, then distances in columns.
 func (p *blankPage) distances(y float64) float64 {
 	y = p.section(y, "To be measured")
-	var tapes []solve.PlannedMeasurement
+	var tapes []survey.Planned
 	for _, m := range p.plan {
 		if m.Kind != linkage.Gauged {
 			tapes = append(tapes, m)
@@ -210,7 +210,7 @@ func (p *blankPage) distances(y float64) float64 {
 }
 
 // expected tells about what a direction will read: the sketch tells no more.
-func expected(m solve.PlannedMeasurement) string {
+func expected(m survey.Planned) string {
 	d := m.To.At().Sub(m.From.At())
 	about := float64(math.Round(elementary.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle)
 	const (
@@ -229,7 +229,7 @@ func expected(m solve.PlannedMeasurement) string {
 
 // blankLine writes the letters of a measurement and a line to write on, and
 // returns where it ends.
-func (p *blankPage) blankLine(left, y float64, m solve.PlannedMeasurement, columns int) float64 {
+func (p *blankPage) blankLine(left, y float64, m survey.Planned, columns int) float64 {
 	from, long := 70.0, 92.0
 	if columns > 2 {
 		from, long = 54, 54
@@ -241,7 +241,7 @@ func (p *blankPage) blankLine(left, y float64, m solve.PlannedMeasurement, colum
 }
 
 // distance writes a line to fill in.
-func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, columns int) {
+func (p *blankPage) distance(left, y float64, m survey.Planned, columns int) {
 	after := p.blankLine(left, y, m, columns)
 	write := func(x float64, says string) {
 		p.scene.Text(paper.Text{Says: says, At: paper.At(x, y), Size: tableSize})
@@ -260,7 +260,7 @@ func (p *blankPage) distance(left, y float64, m solve.PlannedMeasurement, column
 
 // deep reports whether a plane run has holes at different heights.
 func (p *blankPage) deep() bool {
-	for _, place := range solve.SurveyPlaces(p.run) {
+	for _, place := range survey.Places(p.run) {
 		if p.run.Plane && place.At().Z != 0 {
 			return true
 		}

@@ -6,7 +6,7 @@ import (
 
 	"fullfree/linkage/elementary"
 	"fullfree/render/internal/paper"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // hole is a place on the page for taping with its letters: several where holes
@@ -33,7 +33,7 @@ const (
 // holesIn returns the holes of a view; those one behind the other are one.
 func (p *blankPage) holesIn(v *view) []*hole {
 	var holes []*hole
-	for _, ref := range solve.SurveyPlaces(p.run) {
+	for _, ref := range survey.Places(p.run) {
 		at := v.on(ref.At())
 		var found *hole
 		for _, h := range holes {

@@ -10,14 +10,15 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"fullfree/demo"
 	"fullfree/linkage"
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"fullfree/solve/survey"
 )
 
 // surveyedRun reads a demo with its datum.
@@ -36,7 +37,7 @@ func TestBlankPageIsReadableAndStable(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		t.Run(kind, func(t *testing.T) {
 			run := surveyedRun(t, kind)
-			plan := solve.PlanMeasurements(run)
+			plan := survey.Plan(run)
 			opts := BlankOptions{File: "mine.hcl", Version: "test"}
 			p, err := newBlankPage(run, plan, opts)
 			require.NoError(t, err)
@@ -60,7 +61,7 @@ func TestBlankPageIsReadableAndStable(t *testing.T) {
 			// measurement has its line.
 			said := texts(&p.scene)
 			letters := lettersOf(run)
-			for _, place := range solve.SurveyPlaces(run) {
+			for _, place := range survey.Places(run) {
 				letter := letters[place.String()]
 				assert.Equal(t, 1+inSketch(p, letter), said[letter], "%s in the list", letter)
 			}
@@ -93,7 +94,7 @@ func inSketch(p *blankPage, letter string) int {
 func TestGoldenBlankPages(t *testing.T) {
 	for _, kind := range []string{"pedals", "sticks"} {
 		run := surveyedRun(t, kind)
-		plan := solve.PlanMeasurements(run)
+		plan := survey.Plan(run)
 		var page bytes.Buffer
 		require.NoError(t, BlankPage(&page, run, plan, BlankOptions{File: kind + ".hcl", Version: "test"}))
 		file, err := BlankFile(run, plan)
@@ -115,15 +116,15 @@ func TestGoldenBlankPages(t *testing.T) {
 func TestBlankFileIsRough(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		truth := surveyedRun(t, kind)
-		text, err := BlankFile(truth, solve.PlanMeasurements(truth))
+		text, err := BlankFile(truth, survey.Plan(truth))
 		require.NoError(t, err)
 		run, err := linkage.Read(&linkage.Source{Name: kind, Text: text})
 		require.NoError(t, err, kind)
 		step := roughly(run.Units).step
 		assert.Greater(t, run.Sketch, 2*step)
 		off := 0
-		for i, place := range solve.SurveyPlaces(run) {
-			was := solve.SurveyPlaces(truth)[i]
+		for i, place := range survey.Places(run) {
+			was := survey.Places(truth)[i]
 			if place.Part.Exact {
 				assert.Equal(t, was.At(), place.At(), "%s", place)
 				continue
@@ -187,7 +188,7 @@ func TestBlankFileOfAnotherLayout(t *testing.T) {
 func TestLettersCantBeMistaken(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		run := surveyedRun(t, kind)
-		p, err := newBlankPage(run, solve.PlanMeasurements(run), BlankOptions{})
+		p, err := newBlankPage(run, survey.Plan(run), BlankOptions{})
 		require.NoError(t, err)
 		for _, v := range p.views {
 			s := p.drawSketch(v)
@@ -219,7 +220,7 @@ func TestLettersCantBeMistaken(t *testing.T) {
 // heights stand there whole.
 func TestBlankPageTellsWhatIsExpected(t *testing.T) {
 	run := surveyedRun(t, "mixer")
-	plan := solve.PlanMeasurements(run)
+	plan := survey.Plan(run)
 	p, err := newBlankPage(run, plan, BlankOptions{})
 	require.NoError(t, err)
 	said := texts(&p.scene)

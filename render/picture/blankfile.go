@@ -13,7 +13,7 @@ import (
 	"fullfree/linkage/elementary"
 	"fullfree/render"
 	"fullfree/render/figure"
-	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // rough is how a sketch is written in a unit.
@@ -48,6 +48,14 @@ const (
 // axis. The run must have been read from that text, laid out as the demos are.
 func WithDatum(run *linkage.Run) ([]byte, error) {
 	if err := hasText(run); err != nil {
+		return nil, err
+	}
+	// Both sides are taped, so both are written out.
+	text, err := linkage.WrittenOut(run.Source)
+	if err != nil {
+		return nil, err
+	}
+	if run, err = linkage.Read(&linkage.Source{Name: run.Source.Name, Text: text}); err != nil {
 		return nil, err
 	}
 	datum := datumOf(run)
@@ -131,7 +139,7 @@ func datumOf(run *linkage.Run) []linkage.Vec {
 // block for each planned measurement, to be filled in. Rods are left without a
 // length: each is as long as it sat when it was taped. The run must have been
 // read from that text, laid out as the demos are.
-func BlankFile(run *linkage.Run, plan []solve.PlannedMeasurement) ([]byte, error) {
+func BlankFile(run *linkage.Run, plan []survey.Planned) ([]byte, error) {
 	if err := hasText(run); err != nil {
 		return nil, err
 	}
@@ -169,7 +177,7 @@ func BlankFile(run *linkage.Run, plan []solve.PlannedMeasurement) ([]byte, error
 	return w.apply(text), nil
 }
 
-func blankBlock(m solve.PlannedMeasurement, letters map[string]string, rough rough) string {
+func blankBlock(m survey.Planned, letters map[string]string, rough rough) string {
 	note, within := "", rough.within
 	if m.Check {
 		note = "   # checks others: a slip of the tape shows"
@@ -182,7 +190,7 @@ func blankBlock(m solve.PlannedMeasurement, letters map[string]string, rough rou
 }
 
 // plannedName names a planned measurement by its letters.
-func plannedName(m solve.PlannedMeasurement, letters map[string]string) string {
+func plannedName(m survey.Planned, letters map[string]string) string {
 	name := letters[m.From.String()] + " to " + letters[m.To.String()]
 	if m.Kind == linkage.Gauged {
 		return name + ", level"
@@ -193,7 +201,7 @@ func plannedName(m solve.PlannedMeasurement, letters map[string]string) string {
 // lettersOf letters the points and pivots of a run: A to Z, then AA and so on.
 func lettersOf(run *linkage.Run) map[string]string {
 	letters := map[string]string{}
-	for i, place := range solve.SurveyPlaces(run) {
+	for i, place := range survey.Places(run) {
 		letters[place.String()] = figure.Letter(i)
 	}
 	return letters
@@ -222,7 +230,7 @@ func roughenPart(w *splices, run *linkage.Run, part *linkage.Part, step float64)
 			return err
 		}
 		switch arm := p.At.Sub(part.Pivot); {
-		case strings.HasPrefix(string(text[from:to]), "polar"):
+		case strings.HasPrefix(string(text[from:to]), "polar") && !strings.Contains(string(text[from:to]), `"`):
 			long := math.Max(step, math.Round(arm.Norm()/step)*step)
 			angle := float64(math.Round(elementary.Atan2(arm.Y, arm.X)*180/math.Pi/roughAngle) * roughAngle)
 			w.replace(from, to, fmt.Sprintf("polar(%s, %s)", coordinate(long, run.Units), coordinate(angle, linkage.Millimeters)))

@@ -113,9 +113,9 @@ func TestChartAxisIsToldWhole(t *testing.T) {
 		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
 		for _, sweep := range result.Sweeps {
 			for _, c := range result.Run.Controls { // too long for one line where the zero is near an end
-		c.Plus, c.Minus = "left pedals forward", "right pedals forward"
-	}
-	sheet, err := newChartSheet(result, sweep, DiagramOptions{})
+				c.Plus, c.Minus = "left pedals forward", "right pedals forward"
+			}
+			sheet, err := newChartSheet(result, sweep, DiagramOptions{})
 			require.NoError(t, err)
 			for i := range sheet.charts {
 				var words []string

@@ -5,13 +5,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"fullfree/linkage"
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
-	"fullfree/solve"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+	"fullfree/solve/survey"
 )
 
 // A print has the holes of cores and conduits where they are, names every cable,
@@ -57,7 +57,7 @@ func TestBlankPageShowsCables(t *testing.T) {
 	run, err := linkage.Read(&linkage.Source{Name: "lift-cables.hcl", Text: []byte(sample.DemoText(t, "lift-cables"))})
 	require.NoError(t, err)
 	var page bytes.Buffer
-	require.NoError(t, BlankPage(&page, run, solve.PlanMeasurements(run), BlankOptions{}))
+	require.NoError(t, BlankPage(&page, run, survey.Plan(run), BlankOptions{}))
 	assert.Contains(t, page.String(), `stroke-width="1.4"`, "cores")
 	assert.Contains(t, strings.Join(strings.Fields(sample.Markup.ReplaceAllString(page.String(), " ")), " "), "Conduit, double line: path not drawn true.")
 }

@@ -48,7 +48,7 @@ func FailCases(run *linkage.Run) map[string]FailCase {
 	backwards.Reversed = true
 	return map[string]FailCase{
 		"nothing to tell": {
-			solve.Failure{Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Trouble: "as it is left, it doesn't close"},
+			solve.Failure{Element: solve.Element{Stop: &linkage.Stop{Name: "low"}}, How: solve.Parted, Trouble: &solve.Trouble{}},
 			[]string{"Can't be told: as it is left, it doesn't close."}, "can't be told",
 		},
 		"only beyond what is explored": {

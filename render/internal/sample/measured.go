@@ -3,11 +3,12 @@ package sample
 import (
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // Surveyed is a made-up survey of levers: two places, three measurements. Each
 // call gives a fresh one to change.
-func Surveyed() *solve.Survey {
+func Surveyed() *survey.Survey {
 	run := Levers().Run
 	run.Sketch = 30
 	lever, crank := run.Parts[0], run.Parts[1]
@@ -18,19 +19,19 @@ func Surveyed() *solve.Survey {
 	link := &linkage.Measurement{Kind: linkage.Taped, Name: "link", From: horn, To: far, Is: 184, Within: 1}
 	level := &linkage.Measurement{Kind: linkage.Gauged, Name: "level", From: horn, To: far, Is: 0.5, Within: 0.5}
 	diagonal := &linkage.Measurement{Kind: linkage.Taped, Name: "diagonal", From: horn, To: pivot, Is: 193.5, Within: 1}
-	return &solve.Survey{
+	return &survey.Survey{
 		Run: run,
-		Points: []solve.SurveyedPoint{
+		Points: []survey.Point{
 			{Place: horn, Name: "lever.horn", Drawn: linkage.Vec{Y: -60, Z: 12}, At: linkage.Vec{Y: -60, Z: 12}, PlaneOnly: true, Exact: true},
 			{Place: far, Name: "crank.horn", Drawn: linkage.Vec{X: 184, Y: -60}, At: linkage.Vec{X: 187, Y: -56}, Sigma: linkage.Vec{X: 0.25, Y: 0.6}, PlaneOnly: true},
 		},
-		Measurements: []solve.SurveyedMeasurement{
+		Measurements: []survey.Measurement{
 			{Measurement: link, Adjusted: 183.8, Residual: 0.2, Redundancy: 0.5, Misclosure: Is(0.4), Standardized: Is(0.566)},
 			{Measurement: level, Adjusted: 0.5},
 			{Measurement: diagonal, Adjusted: 193.9, Residual: -0.4, Redundancy: 0.25, Misclosure: Is(-1.6), Standardized: Is(-1.6)},
 		},
 		DegreesOfFreedom: 1,
-		Next:             solve.Suggestion{OK: true, From: horn, To: pivot, Removes: 0.254},
+		Next:             survey.Suggestion{OK: true, From: horn, To: pivot, Removes: 0.254},
 	}
 }
 

@@ -1,0 +1,27 @@
+// Layer: verdict.
+
+package solve
+
+import (
+	"math"
+
+	"fullfree/linkage"
+)
+
+// judgeSecondPath finds the largest misfit of a second path beyond its play.
+func (m *Mechanism) judgeSecondPath(r *linkage.Requirement, about []*sweeper) (j Judgement) {
+	j.Unit = m.lengthUnit()
+	for _, s := range about {
+		for l, rod := range m.run.Rods {
+			if fit := s.sweep.Rods[l].SecondPath; fit != nil && j.worse(math.Max(0, fit.Misfit-rod.Play), fit.At, s.sweep.Index, 1) {
+				j.Rod = rod
+			}
+		}
+	}
+	limit := 0.0
+	if r.Most != nil {
+		limit = *r.Most
+	}
+	j.decide(limit, 1)
+	return j
+}

@@ -1,0 +1,335 @@
+package survey
+
+import (
+	"math"
+	"slices"
+
+	"fullfree/linkage"
+	"fullfree/solve/internal/num"
+)
+
+// Planned is something worth measuring, before it is measured.
+type Planned struct {
+	Kind     linkage.MeasurementKind
+	From, To linkage.PlaceRef
+	// Check says that the others determine the shape without it: it is there
+	// so that a slip of the tape shows.
+	Check bool
+}
+
+// What a plan goes by.
+const (
+	// goodGain is how much of a distance must be new, as a share of what it
+	// tells at all, to be taken while others are left to look at: less makes a
+	// thin triangle, in which a millimeter of tape is many of place.
+	goodGain = 0.3
+	// leastGain is the same of a last resort; below it a distance tells nothing.
+	leastGain = 0.02
+	// wellChecked is the redundancy number from which a measurement counts as
+	// checked by others: a slip shows by that share of itself.
+	wellChecked = 0.05
+	// tooNear is the shortest distance that is taped, as a share of the run's size.
+	tooNear = 0.02
+	// planTie is by how much a choice must be better than an earlier one: above
+	// rounding, so that ties fall the same everywhere.
+	planTie = 1e-9
+)
+
+// How easily a distance is taped: an easier one is taken first.
+const (
+	onOnePart   = iota // hole to hole on the bench
+	alongRod           // rod end to rod end
+	toAirframe         // to a place that stays where it is
+	acrossParts        // anything else
+	planTiers
+)
+
+// Plan chooses what to measure so that every point and pivot of a
+// run that isn't exact is determined: distances, and where nothing else tells
+// which way is level one direction. They are told with the easiest to tape
+// first, and further distances that check them last. The run's own coordinates
+// need only be roughly right.
+func Plan(run *linkage.Run) []Planned {
+	if run.Validate() != nil {
+		return nil
+	}
+	p := newPlanner(run)
+	var plan []Planned
+	if level, ok := p.level(); ok {
+		plan = append(plan, level)
+	}
+	for _, c := range p.determine() {
+		plan = append(plan, Planned{Kind: linkage.Taped, From: c.from, To: c.to})
+	}
+	for _, c := range p.checks() {
+		plan = append(plan, Planned{Kind: linkage.Taped, From: c.from, To: c.to, Check: true})
+	}
+	return plan
+}
+
+// Places returns the points and the pivots given by numbers of all parts
+// of a run, in the file's order.
+func Places(run *linkage.Run) []linkage.PlaceRef {
+	var places []linkage.PlaceRef
+	if run == nil {
+		return nil
+	}
+	for _, part := range run.Parts {
+		if part == nil {
+			continue
+		}
+		if part.Motion == linkage.Turns && part.NamedPivot == nil {
+			places = append(places, linkage.PlaceRef{Part: part, Point: -1})
+		}
+		for i := range part.Points {
+			places = append(places, linkage.PlaceRef{Part: part, Point: i})
+		}
+	}
+	return places
+}
+
+// planner chooses measurements of a run. Directions in the space of the
+// unknown coordinates are rows.
+type planner struct {
+	run    *linkage.Run
+	places []linkage.PlaceRef
+	column []int // of a place's first unknown coordinate; -1: it is exact
+	axes   int   // unknown coordinates of a place: 2 in a plane run, else 3
+	width  int   // unknown coordinates in all
+	free   [][]float64
+	basis  [][]float64 // orthonormal: free, and what the chosen distances tell
+	all    []candidate
+	chosen []candidate
+}
+
+// candidate is a distance that could be taped.
+type candidate struct {
+	from, to linkage.PlaceRef
+	tier     int
+	row      []float64 // what it tells: its derivative, at length 1
+	taken    bool
+}
+
+func newPlanner(run *linkage.Run) *planner {
+	p := &planner{run: run, places: Places(run), axes: 3}
+	if run.Plane {
+		p.axes = 2
+	}
+	p.column = make([]int, len(p.places))
+	for i, place := range p.places {
+		p.column[i] = -1
+		if !place.Part.Exact {
+			p.column[i] = p.width
+			p.width += p.axes
+		}
+	}
+	p.free = p.freeMotions()
+	p.basis = append(p.basis, p.free...)
+	for i := range p.places {
+		for j := i + 1; j < len(p.places); j++ {
+			if c, ok := p.candidate(i, j); ok {
+				p.all = append(p.all, c)
+			}
+		}
+	}
+	return p
+}
+
+// freeMotions returns an orthonormal basis of the motions of the whole drawing
+// that no distance tells of: all that leave the exact places where they are.
+func (p *planner) freeMotions() [][]float64 {
+	turns := []linkage.Vec{{Z: 1}}
+	shifts := []linkage.Vec{{X: 1}, {Y: 1}}
+	if p.axes == 3 {
+		turns = append(turns, linkage.Vec{X: 1}, linkage.Vec{Y: 1})
+		shifts = append(shifts, linkage.Vec{Z: 1})
+	}
+	size := p.run.Size()
+	var moved, held [][]float64 // of unknown and of exact coordinates
+	put := func(velocity func(linkage.Vec) linkage.Vec) {
+		unknown, exact := make([]float64, p.width), []float64(nil)
+		for i, place := range p.places {
+			v := velocity(place.At())
+			list := []float64{v.X, v.Y, v.Z}[:p.axes]
+			if at := p.column[i]; at >= 0 {
+				copy(unknown[at:], list)
+			} else {
+				exact = append(exact, list...)
+			}
+		}
+		moved, held = append(moved, unknown), append(held, exact)
+	}
+	for _, s := range shifts {
+		put(func(linkage.Vec) linkage.Vec { return s })
+	}
+	for _, t := range turns {
+		put(func(at linkage.Vec) linkage.Vec { return t.Cross(at.Scale(1 / size)) })
+	}
+	// What moves an exact place is taken out, one motion for each that does.
+	for at := range held[0] {
+		most := 0
+		for i := range held {
+			if math.Abs(held[i][at]) > math.Abs(held[most][at]) {
+				most = i
+			}
+		}
+		if math.Abs(held[most][at]) <= leastGain {
+			continue
+		}
+		for i := range held {
+			if i != most {
+				k := held[i][at] / held[most][at]
+				num.AddScaled(held[i], held[most], -k)
+				num.AddScaled(moved[i], moved[most], -k)
+			}
+		}
+		held, moved = slices.Delete(held, most, most+1), slices.Delete(moved, most, most+1)
+		if len(held) == 0 {
+			return nil
+		}
+	}
+	var basis [][]float64
+	for _, row := range moved {
+		if rest, gain := num.Remainder(row, basis); gain > leastGain {
+			basis = append(basis, rest)
+		}
+	}
+	return basis
+}
+
+// candidate returns the distance of two places, if it can be taped and tells
+// anything.
+func (p *planner) candidate(i, j int) (candidate, bool) {
+	from, to := p.places[i], p.places[j]
+	apart := to.At().Sub(from.At())
+	if apart.Norm() < tooNear*p.run.Size() || p.column[i] < 0 && p.column[j] < 0 {
+		return candidate{}, false
+	}
+	u := apart.Unit()
+	c := candidate{from: from, to: to, tier: p.tier(from, to), row: make([]float64, p.width)}
+	for axis, v := range []float64{u.X, u.Y, u.Z}[:p.axes] {
+		if at := p.column[i]; at >= 0 {
+			c.row[at+axis] = -v
+		}
+		if at := p.column[j]; at >= 0 {
+			c.row[at+axis] = v
+		}
+	}
+	length := math.Sqrt(num.Dot(c.row, c.row))
+	if length < goodGain {
+		return candidate{}, false // along an axis that isn't asked for
+	}
+	for k := range c.row {
+		c.row[k] /= length
+	}
+	return c, true
+}
+
+// tier tells how easily a distance is taped.
+func (p *planner) tier(from, to linkage.PlaceRef) int {
+	if onOnePiece(from, to) {
+		return onOnePart
+	}
+	for _, rod := range p.run.Rods {
+		if isEnd(rod.From, from) && isEnd(rod.To, to) || isEnd(rod.From, to) && isEnd(rod.To, from) {
+			return alongRod
+		}
+	}
+	if stays(from) || stays(to) {
+		return toAirframe
+	}
+	return acrossParts
+}
+
+// turnsOn reports whether a part's pivot is named after a place.
+func turnsOn(part *linkage.Part, place linkage.PlaceRef) bool {
+	return part.NamedPivot != nil && isEnd(*part.NamedPivot, place)
+}
+
+func isEnd(end linkage.PointRef, place linkage.PlaceRef) bool {
+	return end.Part == place.Part && end.Point == place.Point
+}
+
+// stays reports whether a place doesn't move with the controls.
+func stays(place linkage.PlaceRef) bool {
+	return place.Part.Motion == linkage.Fixed || place.Point < 0 && place.Part.Carrier == nil
+}
+
+// level returns a direction to gauge, where the run could otherwise be turned
+// in the plane of the drawing: that of the two holes of one part that lie
+// furthest apart.
+func (p *planner) level() (Planned, bool) {
+	best, long := candidate{}, 0.0
+	for _, c := range p.all {
+		d := c.to.At().Sub(c.from.At())
+		d.Z = 0
+		if c.tier == onOnePart && d.Norm() > float64((1+planTie)*long) && p.turnsFreely(c) {
+			best, long = c, d.Norm()
+		}
+	}
+	if long == 0 {
+		return Planned{}, false
+	}
+	// From left to right, or of what stands upright from below: so it reads
+	// about what the face of an inclinometer shows.
+	if d := best.to.At().Sub(best.from.At()); d.X+d.Y < 0 {
+		best.from, best.to = best.to, best.from
+	}
+	return Planned{Kind: linkage.Gauged, From: best.from, To: best.to}, true
+}
+
+// turnsFreely reports whether a motion that no distance tells of turns the
+// line of two places in the drawing.
+func (p *planner) turnsFreely(c candidate) bool {
+	d := c.to.At().Sub(c.from.At())
+	square := linkage.Vec{X: -d.Y, Y: d.X}.Unit()
+	row := make([]float64, p.width)
+	for i, place := range p.places {
+		at, sign := p.column[i], 0.0
+		switch place {
+		case c.from:
+			sign = -1
+		case c.to:
+			sign = 1
+		}
+		if at >= 0 && sign != 0 {
+			row[at], row[at+1] = float64(sign*square.X), float64(sign*square.Y)
+		}
+	}
+	for _, motion := range p.free {
+		if math.Abs(num.Dot(row, motion)) > leastGain*leastGain {
+			return true
+		}
+	}
+	return false
+}
+
+// determine takes distances until nothing is left that another would tell:
+// the easy ones first, of those each time the one that tells most.
+func (p *planner) determine() []candidate {
+	for _, least := range []float64{goodGain, leastGain} {
+		for tier := range planTiers {
+			for p.takeBest(tier, least) {
+			}
+		}
+	}
+	return p.chosen
+}
+
+func (p *planner) takeBest(tier int, least float64) bool {
+	best, most, rest := -1, least, []float64(nil)
+	for i := range p.all {
+		if c := &p.all[i]; !c.taken && c.tier == tier {
+			if r, gain := num.Remainder(c.row, p.basis); gain > most+planTie {
+				best, most, rest = i, gain, r
+			}
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	p.basis = append(p.basis, rest)
+	p.all[best].taken = true
+	p.chosen = append(p.chosen, p.all[best])
+	return true
+}
