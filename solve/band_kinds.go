@@ -238,16 +238,6 @@ func (b *bands) ofProbe(j *Judgement) *told {
 	return t.done(b, j)
 }
 
-// judgedOf is what is followed for a requirement.
-func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
-	for i, other := range s.m.run.Requirements {
-		if other == r {
-			return s.probeOf(i)
-		}
-	}
-	return judgedProbe{}
-}
-
 // movesFirst reports whether a sweep moves the first of a sense requirement at all.
 func (s *sweeper) movesFirst(k judgedProbe) bool {
 	t := s.trackers[k.first]

@@ -80,6 +80,16 @@ func (s *sweeper) probeOf(i int) judgedProbe {
 	panic("solve: a requirement that wasn't followed")
 }
 
+// judgedOf is what is followed for a requirement.
+func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
+	for i, other := range s.m.run.Requirements {
+		if other == r {
+			return s.probeOf(i)
+		}
+	}
+	return judgedProbe{}
+}
+
 func (m *Mechanism) judgeLargest(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
 	for _, s := range about {
 		k := s.probeOf(i)
