@@ -23,7 +23,7 @@ func (w *Sweep) Detents() *Detents {
 	d.Columns = columns
 	for _, at := range w.Control.Detents {
 		x, end := w.reaches(at)
-		if end >= 0 || !s.standAt(x) {
+		if end >= 0 || !s.solveAt(x) {
 			d.Beyond = append(d.Beyond, at)
 			continue
 		}

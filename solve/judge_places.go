@@ -46,7 +46,7 @@ func (m *Mechanism) judgeReading(i int, r *linkage.Requirement, about []*sweeper
 			at := s.sweep.Ends[end].At
 			j = Judgement{Verdict: FallsShort, Why: NotReached, At: &at, Sweep: s.sweep.Index, Unit: k.unit, Limit: r.Within}
 			continue
-		case !s.standAt(x):
+		case !s.solveAt(x):
 			continue
 		}
 		v, _ := s.p.probes[k.probe].value(s.p)

@@ -118,7 +118,7 @@ func (w *mirrorSearch) pointAt(x float64) mirrorPoint {
 		return k
 	}
 	k := mirrorPoint{x: x, v: [2]float64{math.NaN(), math.NaN()}}
-	if p := w.s.p; w.s.standAt(x) {
+	if p := w.s.p; w.s.solveAt(x) {
 		p.m.differentiate(&p.st, p.rates, p.input)
 		k.v[0], k.dv[0] = p.probes[w.j.probe].value(p)
 		k.v[1], k.dv[1] = p.probes[w.j.second].value(p)

@@ -164,7 +164,7 @@ func TestHuntSymmetrical(t *testing.T) {
 		k := s.probeOf(0)
 		one := func(x float64) float64 {
 			at := func(x float64, probe int) float64 {
-				require.True(t, s.standAt(x))
+				require.True(t, s.solveAt(x))
 				v, _ := s.p.probes[probe].value(s.p)
 				return v
 			}

@@ -26,7 +26,7 @@ func (r *ranker) settingOf(k rigRank) (*Setting, error) {
 	}
 	set.Check = as.Result
 	run := as.Mechanism.Run()
-	stands := as.Mechanism.NeutralStands()
+	stands := as.Mechanism.NeutralPoses()
 	set.Verdict, set.Reserve = set.Check.Verdict, set.Check.Reserve()
 	set.Displaced, set.Moved = solve.DisplacedOf(r.was, stands), solve.NeutralMovedOf(r.was, stands)
 	set.Ends, set.Unfit = set.ends(run), solve.UnfitSettings(run)
