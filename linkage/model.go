@@ -12,7 +12,7 @@ type Run struct {
 	Source *Source // the file it was read from; without text where a Builder made it
 	Span   Span    // its run block
 	Name   string
-	Units  Units
+	Units  Unit
 	View   string // words under the picture; may be empty
 	// Forward, Up and Right are the directions of the aircraft in the drawing, at
 	// length 1; nil where the file doesn't say. Of two that are square to each other the
@@ -116,12 +116,12 @@ func (run *Run) box() (low, high Vec) {
 }
 
 // Units is the unit of length of a run.
-type Units string
+type Unit string
 
 // The units of length that a run can have.
 const (
-	Millimeters Units = "mm"
-	Inches      Units = "in"
+	Millimeters Unit = "mm"
+	Inches      Unit = "in"
 )
 
 // Motion is how a part may move.

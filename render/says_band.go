@@ -102,7 +102,7 @@ func holesOut(r *solve.Result) string {
 // holeUncertainty tells how far holes may be out on which anything hangs: what the
 // survey leaves of the least sure, or what the run says.
 func holeUncertainty(r *solve.Result) string {
-	unit := string(r.Run.Units)
+	unit := r.Run.Units
 	if r.Survey == nil {
 		return figure.Given(r.Run.Uncertain, unit)
 	}

@@ -19,7 +19,7 @@ type judgedProbe struct {
 	// sense by places: how fast the first goes along its direction, over how fast it must to
 	// be judged; and the ratio wherever that is. 0 where the sense is told otherwise.
 	aside, ratio int
-	unit         string
+	unit         linkage.Unit
 }
 
 // reversal is a place where the first of a sense requirement reverses while the
