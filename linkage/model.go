@@ -115,13 +115,18 @@ func (run *Run) box() (low, high Vec) {
 	return low, high
 }
 
-// Units is the unit of length of a run.
+// Unit is what a figure counts in. A ratio's is the two with a slash between them:
+// "mm/deg".
 type Unit string
 
-// The units of length that a run can have.
+// The units: the first two are those of length that a run can have.
 const (
 	Millimeters Unit = "mm"
 	Inches      Unit = "in"
+	Degrees     Unit = "deg"
+	Newtons     Unit = "N"
+	PoundsForce Unit = "lbf"
+	NoUnit      Unit = "" // of a count, or a ratio of like units
 )
 
 // Motion is how a part may move.

@@ -394,7 +394,7 @@ func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *surve
 // subjectUnit is the unit in which a part or output is read.
 func subjectUnit(run *linkage.Run, of linkage.Subject) linkage.Unit {
 	if of.Angular() {
-		return "deg"
+		return linkage.Degrees
 	}
 	return run.Units
 }

@@ -301,7 +301,7 @@ func (t failTelling) looseRange(l *solve.LoosePart) string {
 		name = fmt.Sprintf("%s, which its spring draws to its %s side,", name, l.Spring)
 	}
 	endless := "right round"
-	if l.Unit != "deg" {
+	if l.Unit != linkage.Degrees {
 		endless = "without end"
 	}
 	switch {

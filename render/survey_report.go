@@ -168,7 +168,7 @@ func reportSurveyLimits(p *page, file string, s *survey.Survey) {
 // measurementUnit is the unit of what was measured.
 func measurementUnit(run *linkage.Run, m *linkage.Measurement) linkage.Unit {
 	if m.Kind == linkage.Gauged {
-		return "deg"
+		return linkage.Degrees
 	}
 	return run.Units
 }

@@ -82,7 +82,7 @@ func combined(a, b measure, sign float64) func(p *path) (v, dv, ddv float64) {
 	}
 }
 
-const degrees = "deg"
+const degrees = linkage.Degrees
 
 // lengthUnit is the name of the run's unit of length.
 func (m *Mechanism) lengthUnit() linkage.Unit { return m.run.Units }

@@ -63,7 +63,7 @@ func Exactly(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 // PartUnit is the unit of a part's travel.
 func PartUnit(run *linkage.Run, part *linkage.Part) linkage.Unit {
 	if part.Angular() {
-		return "deg"
+		return linkage.Degrees
 	}
 	return run.Units
 }

@@ -158,7 +158,7 @@ func (c *chart) positionAt(x float64) int {
 // unitAxis names a unit along an axis.
 func unitAxis(unit linkage.Unit) string {
 	switch {
-	case unit == "deg":
+	case unit == linkage.Degrees:
 		return "degrees"
 	case strings.Contains(string(unit), "/"):
 		return figure.RatioUnit(unit)

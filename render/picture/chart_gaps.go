@@ -20,7 +20,7 @@ func (m *charter) stops() {
 			}
 		})
 		title, axis := "Gap to each stop, as an angle", "to go until it bites, "
-		if unit != "deg" {
+		if unit != linkage.Degrees {
 			title, axis = "Gap to each stop, as a length", "until it touches, "
 		}
 		c := m.blank(title, axis+unitAxis(unit), unit)
