@@ -8,7 +8,7 @@ import "slices"
 
 // RunSpec is what is said of a whole run.
 type RunSpec struct {
-	Units Units
+	Units Unit
 	View  string // words under the picture
 	// Of the aircraft in the drawing, of any length; two tell the third.
 	Forward, Up, Right *Vec

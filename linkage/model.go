@@ -12,7 +12,7 @@ type Run struct {
 	Source *Source // the file it was read from; without text where a Builder made it
 	Span   Span    // its run block
 	Name   string
-	Units  Units
+	Units  Unit
 	View   string // words under the picture; may be empty
 	// Forward, Up and Right are the directions of the aircraft in the drawing, at
 	// length 1; nil where the file doesn't say. Of two that are square to each other the
@@ -115,13 +115,18 @@ func (run *Run) box() (low, high Vec) {
 	return low, high
 }
 
-// Units is the unit of length of a run.
-type Units string
+// Unit is what a figure counts in. A ratio's is the two with a slash between them:
+// "mm/deg".
+type Unit string
 
-// The units of length that a run can have.
+// The units: the first two are those of length that a run can have.
 const (
-	Millimeters Units = "mm"
-	Inches      Units = "in"
+	Millimeters Unit = "mm"
+	Inches      Unit = "in"
+	Degrees     Unit = "deg"
+	Newtons     Unit = "N"
+	PoundsForce Unit = "lbf"
+	NoUnit      Unit = "" // of a count, or a ratio of like units
 )
 
 // Motion is how a part may move.

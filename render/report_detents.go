@@ -15,9 +15,9 @@ func reportDetents(p *page, s *solve.Sweep) {
 	}
 	outputs := d.Columns[len(d.Columns)-len(s.Outputs):]
 	t := table{head: []string{s.Control.Name + " in its detent at"}}
-	units := []string{s.Unit}
+	units := []string{string(s.Unit)}
 	for _, c := range outputs {
-		t.head, units = append(t.head, figure.Clean(c.Name)), append(units, c.Unit)
+		t.head, units = append(t.head, figure.Clean(c.Name)), append(units, string(c.Unit))
 	}
 	t.add(units...)
 	for i, row := range d.Rows {

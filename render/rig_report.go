@@ -115,7 +115,7 @@ func reportInTheWay(p *page, run *linkage.Run, found *rig.Answer) {
 func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
 	s := &found.Settings[i]
 	run := s.Check.Run
-	unit := string(run.Units)
+	unit := run.Units
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
 	for _, words := range UnfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
@@ -145,7 +145,7 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
 	for _, e := range s.Ends {
-		ends.add(e.End.String(), unit, figure.CalipersNumber(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
+		ends.add(e.End.String(), string(unit), figure.CalipersNumber(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
 		ends.write(p, "   ")

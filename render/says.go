@@ -409,7 +409,7 @@ func (t telling) allowed() string { return inHand(t.Limit-*t.Worst, t.Limit, "al
 func (t telling) wanted() string { return inHand(*t.Worst-t.Limit, t.Limit, "wanted", t.Unit) }
 
 // inHand tells a limit and what is in hand, or by how much it is missed.
-func inHand(spare, limit float64, word, unit string) string {
+func inHand(spare, limit float64, word string, unit linkage.Unit) string {
 	said := figure.Given(limit, unit) + " " + word
 	switch {
 	case spare > 0:
@@ -421,9 +421,9 @@ func inHand(spare, limit float64, word, unit string) string {
 }
 
 // inReserve tells a margin. Inches stand last, lest "1/4 in in hand" is read.
-func inReserve(margin float64, unit string) string {
+func inReserve(margin float64, unit linkage.Unit) string {
 	shown := figure.Against(margin, 0, unit)
-	if unit == string(linkage.Inches) {
+	if unit == linkage.Inches {
 		return "in hand " + shown
 	}
 	return shown + " in hand"

@@ -59,7 +59,7 @@ func Unmeasured(r *solve.Result, j *solve.Judgement) bool {
 	switch {
 	case j.Unit == "deg":
 		return *j.Band > mostTurned
-	case j.Unit == string(r.Run.Units):
+	case j.Unit == r.Run.Units:
 		return *j.Band > r.Run.Size()
 	}
 	return figure.RatioNumber(*j.Band) == figure.BeyondMeasure
@@ -121,7 +121,7 @@ func holesOut(r *solve.Result) string {
 // holeUncertainty tells how far holes may be out on which anything hangs: what the
 // survey leaves of the least sure, or what the run says.
 func holeUncertainty(r *solve.Result) string {
-	unit := string(r.Run.Units)
+	unit := r.Run.Units
 	if r.Survey == nil {
 		return figure.Given(r.Run.Uncertain, unit)
 	}

@@ -63,7 +63,7 @@ func TestEffectOnAFourBar(t *testing.T) {
 		}
 		for _, name := range []string{"rocker", "rocker-turn"} {
 			on := effectOn(t, effects[0], name)
-			require.Equal(t, "deg", on.Unit)
+			require.EqualValues(t, "deg", on.Unit)
 			nearAtf(t, turns(40), on.Neutral, exact, "%s at neutral", name)
 			nearAtf(t, turns(10), on.AtLow, exact, "%s at the low end", name)
 			nearAtf(t, turns(90), on.AtHigh, exact, "%s at the high end", name)

@@ -23,7 +23,7 @@ type judgedProbe struct {
 	// travel, by side, outward.
 	mirrored  bool
 	stretches [2][]mirrorStretch
-	unit      string
+	unit      linkage.Unit
 }
 
 // reversal is a place where the first of a sense requirement reverses while the

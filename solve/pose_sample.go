@@ -51,7 +51,7 @@ const (
 type Series struct {
 	Kind SeriesKind
 	Name string // of the part (also "beam.x"), output, rod, cable, pair or stop; of a requirement its own, which may be empty
-	Unit string
+	Unit linkage.Unit
 	// What it is of: the one that Kind names is set.
 	Part        *linkage.Part
 	Output      *linkage.Output

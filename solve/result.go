@@ -104,7 +104,7 @@ type Judgement struct {
 	At          *float64 // control position of Worst in Sweep; nil where nothing depends on it
 	Sweep       int      // index into Result.Sweeps of the worst
 	Limit       float64
-	Unit        string
+	Unit        linkage.Unit
 	// Band is how much worse the worst is than Worst, in size and in Unit, for what the
 	// drawing may be out by (two standard deviations), over the whole travel. Sure
 	// says that the verdict is the same then, and that no survey leaves open or in
@@ -179,8 +179,8 @@ const (
 type Sweep struct {
 	Index   int
 	Control *linkage.Control
-	Unit    string // of the control: deg, mm or in
-	Held    []Held // the other controls, in the file's order
+	Unit    linkage.Unit // of the control: deg, mm or in
+	Held    []Held       // the other controls, in the file's order
 	// Low and High are the travel, stop to stop.
 	Low, High float64
 	// Explored is where looking ended on each side.
@@ -273,14 +273,14 @@ type Extent struct {
 type PartTravel struct {
 	Part *linkage.Part
 	Name string // "beam", or "beam.x", "beam.y", "beam.turn"
-	Unit string
+	Unit linkage.Unit
 	Extent
 }
 
 // OutputTravel is how an output reads.
 type OutputTravel struct {
 	Output *linkage.Output
-	Unit   string
+	Unit   linkage.Unit
 	Extent
 	Ratio Ratio
 }
@@ -288,7 +288,7 @@ type OutputTravel struct {
 // Ratio is d(output)/d(control). Least and Most are by size, with their sign.
 // nil at a toggle.
 type Ratio struct {
-	Unit                 string
+	Unit                 linkage.Unit
 	Neutral, Least, Most *float64
 	// Low and High are its range, by sign.
 	Low, High float64
@@ -379,7 +379,7 @@ type Critical struct {
 type CableTravel struct {
 	Cable                *linkage.Cable
 	Part                 *linkage.Part // that it holds; nil where several hang together
-	Unit                 string
+	Unit                 linkage.Unit
 	Neutral, Least, Most *float64
 	At                   *float64     // where Least is; nil: it is the same everywhere, or not known
 	Slack                [][2]float64 // the stretches of the travel in which it hangs loose, ascending
@@ -388,7 +388,7 @@ type CableTravel struct {
 // LostMotion is how far a part can be moved by hand while what drives it stands.
 type LostMotion struct {
 	Part *linkage.Part
-	Unit string
+	Unit linkage.Unit
 	Most float64 // from one end to the other
 	At   float64 // of the control
 }

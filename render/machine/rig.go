@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/solve/rig"
 )
 
@@ -35,10 +36,10 @@ type rigOtherJSON struct {
 }
 
 type displacedJSON struct {
-	Name  string  `json:"name"` // of a part, a freedom of one that floats, or an output
-	Unit  string  `json:"unit"`
-	At    float64 `json:"at"`    // from the drawn position
-	Filed float64 `json:"filed"` // as filed
+	Name  string       `json:"name"` // of a part, a freedom of one that floats, or an output
+	Unit  linkage.Unit `json:"unit"`
+	At    float64      `json:"at"`    // from the drawn position
+	Filed float64      `json:"filed"` // as filed
 }
 
 // RigJSON writes the settings that were found for machines, best first, at full
