@@ -80,7 +80,7 @@ func TestSymmetricalOfADisc(t *testing.T) {
 		assert.InDelta(t, at, *j.At, 1e-9)
 		assert.Equal(t, FallsShort, j.Verdict)
 		assert.InDelta(t, c.common, j.Reaches, 1e-12)
-		assert.Equal(t, "mm", j.Unit)
+		assert.EqualValues(t, "mm", j.Unit)
 	}
 }
 
