@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/render/picture"
@@ -39,7 +40,7 @@ type bookTravel struct {
 	Tall       bool   // its pictures are so high that one is printed, and not several
 	Choice     string // its name in a list to choose from
 	Control    string
-	Unit       string
+	Unit       linkage.Unit
 	Low, High  string // of the control, exactly
 	Minus      string // at the low end
 	Plus       string // at the high end
@@ -230,8 +231,8 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 }
 
 // addStillRow adds what one thing is in every still.
-func (b *bookTravel) addStillRow(label, unit string, shown func(bookStill) string) {
-	row := []string{label, unit}
+func (b *bookTravel) addStillRow(label string, unit linkage.Unit, shown func(bookStill) string) {
+	row := []string{label, string(unit)}
 	for _, still := range b.Stills {
 		row = append(row, shown(still))
 	}

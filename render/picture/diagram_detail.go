@@ -101,7 +101,7 @@ func (d *diagram) sizeOf(v *view, part *linkage.Part) float64 {
 func (d *diagram) goes(part *linkage.Part) bool {
 	for _, t := range d.sweep.Parts {
 		moves := t.Most - t.Least
-		if t.Part == part && (moves >= render.LittleTravel || t.Unit != "deg" && moves*d.views[0].scale > nearly) {
+		if t.Part == part && (moves >= render.LittleTravel || t.Unit != linkage.Degrees && moves*d.views[0].scale > nearly) {
 			return true
 		}
 	}

@@ -78,7 +78,7 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 }
 
 // unitWords names a unit of length.
-func unitWords(u linkage.Units) string {
+func unitWords(u linkage.Unit) string {
 	if u == linkage.Inches {
 		return "inches, degrees"
 	}
@@ -127,7 +127,7 @@ func (d *diagram) scaleBar(x, y float64) {
 
 // roundLength returns the longest round length up to most: 1, 2 or 5 times a
 // power of ten; of inches below one, a half, a quarter and so on.
-func roundLength(most float64, u linkage.Units) float64 {
+func roundLength(most float64, u linkage.Unit) float64 {
 	if u == linkage.Inches && most < 1 {
 		return math.Ldexp(1, math.Ilogb(most))
 	}
@@ -141,9 +141,9 @@ func roundLength(most float64, u linkage.Units) float64 {
 }
 
 // lengthWords is a round length: not rounded further.
-func lengthWords(v float64, u linkage.Units) string {
+func lengthWords(v float64, u linkage.Unit) string {
 	if u == linkage.Inches && v < 1 && v >= 1.0/figure.InchParts {
 		return figure.Length(v, u)
 	}
-	return figure.Given(v, string(u))
+	return figure.Given(v, u)
 }

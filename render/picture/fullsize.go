@@ -43,7 +43,7 @@ const (
 func Papers() []string { return []string{PaperA4, PaperLetter, PaperA3, PaperTabloid, PaperNone} }
 
 // PaperOf is the paper that is usual where a run's unit is.
-func PaperOf(u linkage.Units) string {
+func PaperOf(u linkage.Unit) string {
 	if u == linkage.Inches {
 		return PaperLetter
 	}
@@ -56,7 +56,7 @@ func PaperOf(u linkage.Units) string {
 const perMillimeter = 4.0
 
 // millimeters of a unit of the run, exactly.
-func millimetersOf(u linkage.Units) float64 {
+func millimetersOf(u linkage.Unit) float64 {
 	if u == linkage.Inches {
 		return 25.4
 	}

@@ -186,7 +186,7 @@ func (f *fullSize) notes() []string {
 }
 
 // testRule is how long the rules on a page are, mm, and what they say.
-func testRule(u linkage.Units) (long float64, says string) {
+func testRule(u linkage.Unit) (long float64, says string) {
 	if u == linkage.Inches {
 		return 4 * 25.4, "4 in (101.6 mm)"
 	}

@@ -330,7 +330,7 @@ func paperFault(name string) error {
 
 // onPapers lays a sheet out for the paper named, or for that of the run's unit. A sheet
 // that has to be one page then goes to the larger paper where it takes that.
-func onPapers(named string, units linkage.Units, onePage bool, lay func(leaf) (*laid, error)) (*laid, error) {
+func onPapers(named string, units linkage.Unit, onePage bool, lay func(leaf) (*laid, error)) (*laid, error) {
 	first := named
 	if named == PaperUsual {
 		first = PaperOf(units)
