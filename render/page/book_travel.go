@@ -36,7 +36,6 @@ const mostStills = 5
 type bookTravel struct {
 	ID, Title  string
 	Again      bool   // another setting of a control that was told already
-	Brief      bool   // and nothing is at its worst in it
 	Tall       bool   // its pictures are so high that one is printed, and not several
 	Choice     string // its name in a list to choose from
 	Control    string
@@ -151,7 +150,6 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		Moves:   render.MovePassages(r, s),
 		sweep:   s, course: course,
 	}
-	b.Brief = b.Again && len(places) == 0
 	if len(s.Held) > 0 {
 		b.Choice += ", with " + render.HeldAt(r.Run, s)
 	}
