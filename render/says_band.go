@@ -24,7 +24,7 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 		return noBand(j.NoBand)
 	}
 	moves := holesOut(r) + " this moves by about " + figure.Small(*j.Band, j.Unit) + "."
-	if Unmeasured(r, j) {
+	if Unmeasured(j) {
 		moves = holesOut(r) + " this moves by more than a figure can tell."
 	}
 	if *j.Band < figure.LeastUsable {
@@ -50,19 +50,10 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	return "Not to be told surely: " + moves
 }
 
-// mostTurned is the largest band of an angle that means anything, degrees: slopes tell
-// nothing of what turns by more.
-const mostTurned = 90
-
-// Unmeasured reports whether a band is so large that its figure has no meaning.
-func Unmeasured(r *solve.Result, j *solve.Judgement) bool {
-	switch {
-	case j.Unit == "deg":
-		return *j.Band > mostTurned
-	case j.Unit == r.Run.Units:
-		return *j.Band > r.Run.Size()
-	}
-	return figure.RatioNumber(*j.Band) == figure.BeyondMeasure
+// Unmeasured reports whether the band of a ratio is so large that its figure has no
+// meaning.
+func Unmeasured(j *solve.Judgement) bool {
+	return strings.Contains(string(j.Unit), "/") && figure.RatioNumber(*j.Band) == figure.BeyondMeasure
 }
 
 // noBand tells why there is no telling how surely an answer holds; empty where it has
@@ -74,6 +65,7 @@ func noBand(why solve.NoBand) string {
 		solve.BandSlackCable:  "it hangs on where a cable goes slack",
 		solve.BandNotMet:      "nothing was met as far as was looked",
 		solve.BandEndsBefore:  "the travel may end before the control gets there",
+		solve.BandTooFar:      "with the holes out by what is assumed it moves farther than a slope can tell",
 		solve.BandAside:       "a stretch of the travel is left out, and its ends go with the drawing",
 	}[why]
 	if because == "" {

@@ -55,6 +55,7 @@ const (
 	BandNotMet                    // nothing was met as far as was explored, so nothing moves
 	BandEndsBefore                // the travel may end before the place that it is about
 	BandAside                     // stretches of the travel are left out, and go with the drawing
+	BandTooFar                    // the figure moves farther than slopes can tell
 )
 
 // told is what a figure comes to with its band.
@@ -105,10 +106,31 @@ func (m *Mechanism) AddBands(result *Result, survey *survey.Survey) error {
 			continue
 		}
 		band := math.Abs(t.worse - *j.Worst)
+		if m.tooFar(j.Unit, band) {
+			j.NoBand = BandTooFar
+			continue
+		}
 		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.Contradicts())
 		j.Band, j.Sure = &band, &sure
 	}
 	return nil
+}
+
+// mostTold is how far a figure may move and its band still be told, radians or shares of
+// the run's size: 20 degrees, over which a turn bends by a sixth of its slope. Builds of
+// runs that the drawing moves farther fell out of what was told for them.
+const mostTold = 20 * degree
+
+// tooFar reports whether a band is farther than slopes can tell; of what is neither an
+// angle nor a length there is no saying.
+func (m *Mechanism) tooFar(unit linkage.Unit, band float64) bool {
+	switch unit {
+	case degrees:
+		return float64(band*degree) > mostTold
+	case m.run.Units:
+		return band > float64(mostTold*m.size)
+	}
+	return false
 }
 
 // surely reports whether a verdict stands with the band against it: of one that

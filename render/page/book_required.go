@@ -90,7 +90,7 @@ func sureWords(r *solve.Result, j *solve.Judgement) string {
 	if *j.Sure {
 		word = "yes"
 	}
-	if *j.Band < figure.LeastUsable || render.Unmeasured(r, j) {
+	if *j.Band < figure.LeastUsable || render.Unmeasured(j) {
 		return word
 	}
 	return word + ", ± " + figure.Small(*j.Band, j.Unit)
