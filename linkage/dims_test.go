@@ -132,7 +132,7 @@ func TestDimsHaveLimits(t *testing.T) {
 		chain(100, "1"):            "more than 100 named dimensions rest on one another", // a hundred and one
 		chain(9, "10"):             "too large",
 		chain(90, "1.1"):           "too large",
-		chain(5, "chain."+link(2)): `"chain.abb", "chain.abbb", "chain.abbbb" and "chain.abbbbb" rest on one another in a circle`, // what leads there isn't named
+		chain(5, "chain."+link(2)): `: "chain.abb", "chain.abbb", "chain.abbbb" and "chain.abbbbb" rest on one another in a circle`, // what leads there isn't named
 	} {
 		_, err := Read(&Source{Name: "test.hcl", Text: []byte(text)})
 		assert.ErrorContains(t, err, says)

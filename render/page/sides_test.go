@@ -78,3 +78,31 @@ func TestTravelsShown(t *testing.T) {
 	assert.Equal(t, 1, travelsShown(r))
 	require.Positive(t, mostPlaced)
 }
+
+// Printed without charts is what was told already of a control, and where nothing is worst.
+func TestBriefTravels(t *testing.T) {
+	r := sample.Checked(t, "mixer.hcl", sample.DemoText(t, "mixer"))
+	brief := 0
+	for _, s := range r.Sweeps {
+		first, worst := true, false
+		for _, other := range r.Sweeps[:s.Index] {
+			first = first && other.Control != s.Control
+		}
+		for _, j := range r.Requirements {
+			worst = worst || j.At != nil && j.Sweep == s.Index
+		}
+		b, err := bookTravelOf("r", r, s)
+		require.NoError(t, err)
+		assert.Equal(t, !first, b.Again)
+		assert.Equal(t, !first && !worst, b.Brief)
+		if b.Brief {
+			brief++
+		}
+	}
+	assert.Positive(t, brief)
+	bare := *r
+	bare.Requirements = nil
+	b, err := bookTravelOf("r", &bare, r.Sweeps[0])
+	require.NoError(t, err)
+	assert.False(t, b.Brief, "the first of a control, whatever is worst")
+}
