@@ -56,7 +56,7 @@ func BitePassages(s *solve.Sweep) []Passage {
 // cables are.
 func MovePassages(r *solve.Result, s *solve.Sweep) []Passage {
 	return kept(func(p *page) {
-		st := standsOf(r.Run, s)
+		st := posesOf(r.Run, s)
 		others := ""
 		if len(s.Held) > 0 {
 			others = " with " + HeldAt(r.Run, s)

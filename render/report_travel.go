@@ -28,7 +28,7 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	if len(sweeps) > 1 {
 		others = " with " + HeldAt(r.Run, first)
 	}
-	st := standsOf(r.Run, first)
+	st := posesOf(r.Run, first)
 	reportControlWays(p, r.Run, first, st, others)
 	reportEnds(p, r, sweeps)
 	p.blank()
@@ -41,7 +41,7 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 }
 
 // reportMoved tells what one sweep moves, and how far.
-func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *stands) {
+func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *poses) {
 	parts := extentTable("part moves", false)
 	for _, part := range s.Parts {
 		parts.extent(part.Name, part.Unit, part.Extent)

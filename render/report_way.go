@@ -55,14 +55,14 @@ type mover struct {
 
 // stands is a run at neutral and at both ends of a travel; nil where it is not
 // known how it stands there.
-type stands struct {
-	neutral *solve.Stand
-	ends    [2]*solve.Stand
+type poses struct {
+	neutral *solve.Pose
+	ends    [2]*solve.Pose
 }
 
 // standsOf is nil where nothing tells which way the aircraft lies in the
 // drawing, or how the run stands at neutral.
-func standsOf(run *linkage.Run, s *solve.Sweep) *stands {
+func posesOf(run *linkage.Run, s *solve.Sweep) *poses {
 	if run.Forward == nil && run.Up == nil && run.Right == nil {
 		return nil
 	}
@@ -70,10 +70,10 @@ func standsOf(run *linkage.Run, s *solve.Sweep) *stands {
 	if !ok {
 		return nil
 	}
-	st := &stands{neutral: neutral}
+	st := &poses{neutral: neutral}
 	for i, end := range s.Ends {
-		if stand, ok := s.At(end.At); ok {
-			st.ends[i] = stand
+		if pose, ok := s.At(end.At); ok {
+			st.ends[i] = pose
 		}
 	}
 	return st
@@ -82,7 +82,7 @@ func standsOf(run *linkage.Run, s *solve.Sweep) *stands {
 // mostMoved finds, among the points of some parts, the one that moves most
 // between neutral and the ends of a travel; nil where there is none. Against
 // is a place that may move itself.
-func (st *stands) mostMoved(run *linkage.Run, parts []*linkage.Part, against func(*solve.Stand) linkage.Vec) *mover {
+func (st *poses) mostMoved(run *linkage.Run, parts []*linkage.Part, against func(*solve.Pose) linkage.Vec) *mover {
 	var best *mover
 	most, apart := 0.0, float64(noticed*run.Size())
 	for _, part := range parts {
@@ -110,7 +110,7 @@ const noticed = 1e-9
 
 // followed follows a point from neutral to both ends of a travel, against a
 // place that may move itself.
-func (st *stands) followed(point linkage.PointRef, against func(*solve.Stand) linkage.Vec) *mover {
+func (st *poses) followed(point linkage.PointRef, against func(*solve.Pose) linkage.Vec) *mover {
 	m := &mover{name: point.String()}
 	from := st.neutral.Point(point).Sub(against(st.neutral))
 	for i, end := range st.ends {
@@ -123,7 +123,7 @@ func (st *stands) followed(point linkage.PointRef, against func(*solve.Stand) li
 }
 
 // airframe is the place that nothing moves.
-func airframe(*solve.Stand) linkage.Vec { return linkage.Vec{} }
+func airframe(*solve.Pose) linkage.Vec { return linkage.Vec{} }
 
 // handled is the parts that a hand on a control moves with it: its own, and
 // those of the controls that ride on it.
@@ -143,7 +143,7 @@ func handled(run *linkage.Run, c *linkage.Control) []*linkage.Part {
 // outputMover is the place whose way is told of an output. Of a part that is
 // carried or floats, whose turn the output is, the turn alone is told: how it
 // goes against its pivot or the middle of its points.
-func (st *stands) outputMover(run *linkage.Run, o *linkage.Output) *mover {
+func (st *poses) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 	if o.Point != nil {
 		return st.followed(*o.Point, airframe)
 	}
@@ -151,7 +151,7 @@ func (st *stands) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 	switch part := o.Part; {
 	case part.Motion == linkage.Floats:
 		after = " against the middle of its holes"
-		against = func(at *solve.Stand) linkage.Vec {
+		against = func(at *solve.Pose) linkage.Vec {
 			sum := linkage.Vec{}
 			for i := range part.Points {
 				sum = sum.Add(at.Point(linkage.PointRef{Part: part, Point: i}))
@@ -160,7 +160,7 @@ func (st *stands) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 		}
 	case part.Motion == linkage.Turns && part.Carrier != nil:
 		after = " against its pivot"
-		against = func(at *solve.Stand) linkage.Vec { return at.Place(part, part.Pivot) }
+		against = func(at *solve.Pose) linkage.Vec { return at.Place(part, part.Pivot) }
 	}
 	m := st.mostMoved(run, []*linkage.Part{o.Part}, against)
 	if m != nil {
@@ -171,7 +171,7 @@ func (st *stands) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 
 // reportControlWays tells which way the part of a control goes to either end.
 // Others tells where the other controls stand, where that isn't told beside it.
-func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *stands, others string) {
+func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *poses, others string) {
 	if st == nil {
 		return
 	}
@@ -187,7 +187,7 @@ func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *stands, ot
 }
 
 // reportOutputWays tells which way an output goes at either end.
-func reportOutputWays(p *page, run *linkage.Run, st *stands, o solve.OutputTravel) {
+func reportOutputWays(p *page, run *linkage.Run, st *poses, o solve.OutputTravel) {
 	if st == nil {
 		return
 	}

@@ -94,8 +94,8 @@ func (t telling) meets() string {
 		return fmt.Sprintf("%s meets %s at neutral to within %s. %s.", at, to, t.worst(), t.allowed())
 	}
 	way := ""
-	if stand, ok := t.sweep.At(0); ok {
-		way = wayOf(t.result.Run, stand.Point(at).Sub(stand.Point(to)))
+	if pose, ok := t.sweep.At(0); ok {
+		way = wayOf(t.result.Run, pose.Point(at).Sub(pose.Point(to)))
 	}
 	said := fmt.Sprintf("%s doesn't meet %s at neutral: it stands %s off", at, to, t.worst())
 	if off, ok := strings.CutPrefix(way, "goes "); ok && !strings.HasPrefix(off, "neither") {

@@ -84,15 +84,15 @@ func (t telling) onTo(limit, wanted, sign float64) (enough *float64, best float6
 
 // reading is what is judged at a position of the control.
 func (t telling) reading(x float64) (float64, bool) {
-	stand, ok := t.sweep.At(x)
+	pose, ok := t.sweep.At(x)
 	if !ok {
 		return 0, false
 	}
 	of := t.Requirement.Of[0]
 	if of.Output != nil {
-		return stand.Reading(of.Output), true
+		return pose.Reading(of.Output), true
 	}
-	return stand.Travel(of.Part), true
+	return pose.Travel(of.Part), true
 }
 
 // otherFigure tells that the figure at the other end is missed too.

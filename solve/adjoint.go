@@ -36,7 +36,7 @@ type linear struct {
 	// free and drawn are the derivatives by freedoms and by slots, one constraint
 	// after another; an index may come several times, and counts in sum.
 	free, drawn []entry
-	rows        []row     // by link
+	rows        []row     // by constraint
 	pivots      []float64 // by step of one unknown: its matrix; 0 where it is singular
 	factors     []num.LU  // by step of more
 	singular    []bool    // by step
@@ -44,7 +44,7 @@ type linear struct {
 	work        [3][]float64
 }
 
-// row is where the derivatives of a link's constraint stand.
+// row is where the derivatives of a constraint's equation stand.
 type row struct{ free, freeEnd, drawn, drawnEnd int }
 
 // sums are the derivatives of one figure: total ones by slot and by the freedoms of
@@ -57,7 +57,7 @@ func (m *Mechanism) newSums(s *slots) *sums {
 
 func (m *Mechanism) newLinear(s *slots) *linear {
 	l := &linear{
-		m: m, slots: s, st: m.newState(), rows: make([]row, len(m.links)),
+		m: m, slots: s, st: m.newState(), rows: make([]row, len(m.constraints)),
 		pivots: make([]float64, len(m.steps)), factors: make([]num.LU, len(m.steps)), singular: make([]bool, len(m.steps)),
 		number: make([]int, len(m.freedoms)),
 	}
@@ -83,10 +83,10 @@ func (l *linear) at(st *state) {
 	}
 }
 
-// linearize finds the rows of a step's links and its factors.
+// linearize finds the rows of a step's constraints and its factors.
 func (l *linear) linearize(i int) {
 	s := &l.m.steps[i]
-	for _, k := range s.links {
+	for _, k := range s.constraints {
 		r := row{free: len(l.free), drawn: len(l.drawn)}
 		l.pushConstraint(k)
 		r.freeEnd, r.drawnEnd = len(l.free), len(l.drawn)
@@ -94,7 +94,7 @@ func (l *linear) linearize(i int) {
 	}
 	n := len(s.unknowns)
 	if n == 1 {
-		r := &l.rows[s.links[0]]
+		r := &l.rows[s.constraints[0]]
 		pivot := 0.0
 		for _, e := range l.free[r.free:r.freeEnd] {
 			if e.at == s.unknowns[0] {
@@ -107,8 +107,8 @@ func (l *linear) linearize(i int) {
 	}
 	f := &l.factors[i]
 	f.Reset(n)
-	for k, link := range s.links {
-		r := &l.rows[link]
+	for k, constraint := range s.constraints {
+		r := &l.rows[constraint]
 		for _, e := range l.free[r.free:r.freeEnd] {
 			if j := l.number[e.at]; j < n && s.unknowns[j] == e.at {
 				f.Add(k, j, e.by)
@@ -118,7 +118,7 @@ func (l *linear) linearize(i int) {
 	l.singular[i] = !f.Factor()
 }
 
-// least is the derivative of a step's only link by its only unknown below which the
+// least is the derivative of a step's only constraint by its only unknown below which the
 // step is singular.
 func (l *linear) least(s *step) float64 {
 	if s.kind == closePull {
@@ -154,7 +154,7 @@ func (l *linear) back(i int, into *sums) (ok bool) {
 		if l.singular[i] {
 			return false
 		}
-		into.addRow(l, s.links[0], -into.free[f]/l.pivots[i])
+		into.addRow(l, s.constraints[0], -into.free[f]/l.pivots[i])
 		into.free[f] = 0
 		return true
 	}
@@ -172,8 +172,8 @@ func (l *linear) back(i int, into *sums) (ok bool) {
 		return false
 	}
 	l.factors[i].SolveTransposed(y, b)
-	for k, link := range s.links {
-		into.addRow(l, link, y[k])
+	for k, constraint := range s.constraints {
+		into.addRow(l, constraint, y[k])
 	}
 	for _, f := range s.unknowns {
 		into.free[f] = 0
@@ -190,8 +190,8 @@ func (s *sums) add(free, drawn []entry, times float64) {
 	}
 }
 
-func (s *sums) addRow(l *linear, link int, times float64) {
-	r := &l.rows[link]
+func (s *sums) addRow(l *linear, constraint int, times float64) {
+	r := &l.rows[constraint]
 	s.add(l.free[r.free:r.freeEnd], l.drawn[r.drawn:r.drawnEnd], times)
 }
 
@@ -205,7 +205,7 @@ func (s *sums) addScaled(other *sums, times float64) {
 	}
 }
 
-// stepOf is the step of a link.
-func (m *Mechanism) stepOf(link int) int {
-	return slices.IndexFunc(m.steps, func(s step) bool { return slices.Contains(s.links, link) })
+// stepOf is the step of a constraint.
+func (m *Mechanism) stepOf(constraint int) int {
+	return slices.IndexFunc(m.steps, func(s step) bool { return slices.Contains(s.constraints, constraint) })
 }

@@ -71,20 +71,20 @@ func (l *linear) push(e end, slot int, f vec) {
 // pushOnRod pulls at a place now at p on a rod: it goes with the rod's from end and
 // turns with the rod.
 func (l *linear) pushOnRod(b int, p, f vec) {
-	link := &l.m.links[l.m.bodies[b].link]
-	from := l.slots.of(link.rod.From)
-	l.push(link.from, from, f)
+	constraint := &l.m.constraints[l.m.bodies[b].constraint]
+	from := l.slots.of(constraint.rod.From)
+	l.push(constraint.from, from, f)
 	l.pushDrawn(from, l.st.frames[b].turn.unapply(f).Scale(-1))
-	l.twist(link, p.Sub(l.st.place(link.from)).Cross(f).Z)
+	l.twist(constraint, p.Sub(l.st.place(constraint.from)).Cross(f).Z)
 }
 
 // twist turns a rod in the plane of the drawing with a moment.
-func (l *linear) twist(link *link, moment float64) {
-	from, to := l.slots.of(link.rod.From), l.slots.of(link.rod.To)
-	now := turning90(l.st.place(link.to).Sub(l.st.place(link.from))).Scale(moment)
-	drawn := turning90(link.to.at.Sub(link.from.at)).Scale(moment)
-	l.push(link.to, to, now)
-	l.push(link.from, from, now.Scale(-1))
+func (l *linear) twist(constraint *constraint, moment float64) {
+	from, to := l.slots.of(constraint.rod.From), l.slots.of(constraint.rod.To)
+	now := turning90(l.st.place(constraint.to).Sub(l.st.place(constraint.from))).Scale(moment)
+	drawn := turning90(constraint.to.at.Sub(constraint.from.at)).Scale(moment)
+	l.push(constraint.to, to, now)
+	l.push(constraint.from, from, now.Scale(-1))
 	l.pushDrawn(to, drawn.Scale(-1))
 	l.pushDrawn(from, drawn)
 }
@@ -109,53 +109,53 @@ func (l *linear) pushMoment(b int, moment vec) {
 		case floating:
 			l.pushFree(body.first+2, moment.Z)
 		case followsRod:
-			l.twist(&l.m.links[body.link], moment.Z)
+			l.twist(&l.m.constraints[body.constraint], moment.Z)
 			return
 		}
 	}
 }
 
-// pushConstraint adds the derivatives of a link's constraint, or of a slack pair of
+// pushConstraint adds the derivatives of a constraint's equation, or of a slack pair of
 // how far its part stands from the middle of where it floats.
 func (l *linear) pushConstraint(k int) {
-	link := &l.m.links[k]
+	constraint := &l.m.constraints[k]
 	switch {
-	case link.pair == nil:
+	case constraint.pair == nil:
 		l.pushOff(k, 1)
-	case l.st.hung[link.pull].slack:
-		l.pushMiddle(link)
+	case l.st.hung[constraint.pull].slack:
+		l.pushMiddle(constraint)
 	default:
-		l.pushBalance(link, 1/l.m.pulls[link.pull].scale)
+		l.pushBalance(constraint, 1/l.m.pulls[constraint.pull].scale)
 	}
 }
 
 // pushOff adds the derivatives of by how much a rod, or a cable that acts alone, is
 // longer than set.
 func (l *linear) pushOff(k int, c float64) {
-	link := &l.m.links[k]
-	if link.cords != nil {
-		l.pushStretch(&link.cords[0], c)
+	constraint := &l.m.constraints[k]
+	if constraint.cablePaths != nil {
+		l.pushStretch(&constraint.cablePaths[0], c)
 		return
 	}
-	rod := link.rod
+	rod := constraint.rod
 	l.pushLength(k, c)
 	l.pushSlot(l.slots.lengths[rod.Index], -c)
 	if !rod.LengthGiven {
-		l.pushApart(link.from, link.to, l.slots.of(rod.From), l.slots.of(rod.To), -c)
+		l.pushApart(constraint.from, constraint.to, l.slots.of(rod.From), l.slots.of(rod.To), -c)
 	}
 }
 
 // pushLength adds the derivatives of the length of a rod, or of a cable that acts
 // alone.
 func (l *linear) pushLength(k int, c float64) {
-	link := &l.m.links[k]
-	if link.cords != nil {
-		l.pushPath(&link.cords[0], c)
+	constraint := &l.m.constraints[k]
+	if constraint.cablePaths != nil {
+		l.pushPath(&constraint.cablePaths[0], c)
 		return
 	}
-	u := l.st.place(link.from).Sub(l.st.place(link.to)).Unit().Scale(c)
-	l.push(link.from, l.slots.of(link.rod.From), u)
-	l.push(link.to, l.slots.of(link.rod.To), u.Scale(-1))
+	u := l.st.place(constraint.from).Sub(l.st.place(constraint.to)).Unit().Scale(c)
+	l.push(constraint.from, l.slots.of(constraint.rod.From), u)
+	l.push(constraint.to, l.slots.of(constraint.rod.To), u.Scale(-1))
 }
 
 // pushApart adds the derivatives of the distance of two places as drawn.
@@ -175,8 +175,8 @@ func (l *linear) legSlots(c *linkage.Cable, leg int) (core, mouth int) {
 	return l.slots.of(refs[0]), l.slots.of(refs[1])
 }
 
-// pushPath adds the derivatives of a cord's length.
-func (l *linear) pushPath(k *cord, c float64) {
+// pushPath adds the derivatives of a cable path's length.
+func (l *linear) pushPath(k *cablePath, c float64) {
 	for i := range k.legs {
 		g := &k.legs[i]
 		w := l.st.place(g.core).Sub(l.st.place(g.mouth))
@@ -194,8 +194,8 @@ func (l *linear) pushPath(k *cord, c float64) {
 	}
 }
 
-// pushStretch adds the derivatives of how much longer a cord is than unloaded.
-func (l *linear) pushStretch(k *cord, c float64) {
+// pushStretch adds the derivatives of how much longer a cable path is than unloaded.
+func (l *linear) pushStretch(k *cablePath, c float64) {
 	l.pushPath(k, c)
 	cable := k.cable
 	l.pushSlot(l.slots.taken+cable.Index, c)
@@ -216,25 +216,25 @@ func (l *linear) pushStretch(k *cord, c float64) {
 	}
 }
 
-// pushTension adds the derivatives of a cord's tension.
-func (l *linear) pushTension(k *cord, c float64) {
+// pushTension adds the derivatives of a cable path's tension.
+func (l *linear) pushTension(k *cablePath, c float64) {
 	l.pushStretch(k, float64(c*k.stiffness))
 	l.pushSlot(l.slots.stiffness+k.cable.Index, float64(c*(l.st.pathOf(k)-k.free)))
 }
 
 // pushBalance adds the derivatives of F (see pull.go).
-func (l *linear) pushBalance(link *link, c float64) {
-	f := l.m.pulls[link.pull].freedom
-	for i, now := range l.m.swings(&l.st, link) {
-		k := &link.cords[i]
+func (l *linear) pushBalance(constraint *constraint, c float64) {
+	f := l.m.pulls[constraint.pull].freedom
+	for i, now := range l.m.swings(&l.st, constraint) {
+		k := &constraint.cablePaths[i]
 		l.pushTension(k, float64(c*now.p1))
 		l.pushSwing(k, f, float64(c*now.tension))
 	}
 }
 
-// pushSwing adds the derivatives of p', the rate of a cord's length by a freedom
+// pushSwing adds the derivatives of p', the rate of a cable path's length by a freedom
 // whose part is on the airframe.
-func (l *linear) pushSwing(k *cord, f int, c float64) {
+func (l *linear) pushSwing(k *cablePath, f int, c float64) {
 	m := l.m
 	owner := m.freedoms[f].body
 	for i := range k.legs {
@@ -273,21 +273,21 @@ func (l *linear) pushSwing(k *cord, f int, c float64) {
 
 // pushMiddle adds the derivatives of how far the part of a slack pair stands from
 // the middle between where its cables come taut.
-func (l *linear) pushMiddle(link *link) {
-	for i := range link.cords {
-		l.pushTaut(link, i, -0.5)
+func (l *linear) pushMiddle(constraint *constraint) {
+	for i := range constraint.cablePaths {
+		l.pushTaut(constraint, i, -0.5)
 	}
-	l.pushFree(l.m.pulls[link.pull].freedom, 1)
+	l.pushFree(l.m.pulls[constraint.pull].freedom, 1)
 }
 
 // pushTaut adds the derivatives of where the part of a slack pair stands as one of
 // its cables comes taut.
-func (l *linear) pushTaut(link *link, i int, c float64) {
+func (l *linear) pushTaut(constraint *constraint, i int, c float64) {
 	m := l.m
-	pull := &m.pulls[link.pull]
-	s, f, k := &m.steps[pull.step], pull.freedom, &link.cords[i]
+	pull := &m.pulls[constraint.pull]
+	s, f, k := &m.steps[pull.step], pull.freedom, &constraint.cablePaths[i]
 	stands := l.st.q[f]
-	m.standPull(&l.st, s, l.st.hung[link.pull].taut[i])
+	m.balanceRates(&l.st, s, l.st.hung[constraint.pull].taut[i])
 	slope, _ := m.pathPartial(&l.st, k, f)
 	from := len(l.free)
 	l.pushStretch(k, -c/slope)
@@ -298,5 +298,5 @@ func (l *linear) pushTaut(link *link, i int, c float64) {
 		}
 	}
 	l.free = kept
-	m.standPull(&l.st, s, stands)
+	m.balanceRates(&l.st, s, stands)
 }

@@ -123,7 +123,7 @@ func (l *linear) pushRadius(r linkage.FeatureRef, c float64) {
 // seedOfTilt is that of the sine by which a rod stands out of square to the bolt at
 // one of its ends.
 func (m *Mechanism) seedOfTilt(rod *linkage.Rod, atTo bool) seed {
-	k := &m.links[rod.Index]
+	k := &m.constraints[rod.Index]
 	e, ref := k.from, rod.From
 	if atTo {
 		e, ref = k.to, rod.To
@@ -145,8 +145,8 @@ func (m *Mechanism) seedOfTilt(rod *linkage.Rod, atTo bool) seed {
 func (m *Mechanism) seedOfTension(cable *linkage.Cable) seed {
 	return func(l *linear, c float64) {
 		for i := range m.pulls {
-			for j := range m.links[m.pulls[i].link].cords {
-				k := &m.links[m.pulls[i].link].cords[j]
+			for j := range m.constraints[m.pulls[i].constraint].cablePaths {
+				k := &m.constraints[m.pulls[i].constraint].cablePaths[j]
 				if h := &l.st.hung[i]; k.cable == cable && !h.slack && h.tension[j] >= 0 {
 					l.pushTension(k, c)
 				}
@@ -167,8 +167,8 @@ func (m *Mechanism) seedOfFree(pair *linkage.Pair) seed {
 			c /= degree
 		}
 		c = math.Copysign(c, h.taut[1]-h.taut[0])
-		l.pushTaut(&m.links[pull.link], 1, c)
-		l.pushTaut(&m.links[pull.link], 0, -c)
+		l.pushTaut(&m.constraints[pull.constraint], 1, c)
+		l.pushTaut(&m.constraints[pull.constraint], 0, -c)
 	}
 }
 
@@ -189,14 +189,14 @@ const sineMove = 2e-3
 // in which dE z and dJ z are how the ends, and the lengths of all rods of the step,
 // go by the drawing, differentiated along the motion z: by differences of what is
 // pushed at poses a little along it, the pulls being kept.
-func (m *Mechanism) seedOfSine(link int) seed {
-	step := m.stepOf(link)
+func (m *Mechanism) seedOfSine(constraint int) seed {
+	step := m.stepOf(constraint)
 	return func(l *linear, c float64) {
 		s := &m.steps[step]
 		n := len(s.unknowns)
 		i := 0
-		for k := range s.links {
-			if s.links[k] == link {
+		for k := range s.constraints {
+			if s.constraints[k] == constraint {
 				i = k
 			}
 		}
@@ -206,21 +206,21 @@ func (m *Mechanism) seedOfSine(link int) seed {
 		var v vec
 		size := 0.0
 		for j, f := range s.unknowns {
-			v = v.Add(m.partialOfLink(&l.st, &m.links[link], f).Scale(z[j]))
+			v = v.Add(m.partialOfConstraint(&l.st, &m.constraints[constraint], f).Scale(z[j]))
 			size = math.Max(size, math.Abs(z[j])/m.sizeOf(f))
 		}
 		sine := 1 / v.Norm()
 		w := v.Scale(sine)
 		for j, f := range s.unknowns {
-			b[j] = w.Dot(m.partialOfLink(&l.st, &m.links[link], f))
+			b[j] = w.Dot(m.partialOfConstraint(&l.st, &m.constraints[constraint], f))
 		}
 		l.solveTransposed(step, y, b)
 		c = -float64(c * sine * sine)
-		rod := m.links[link].rod
+		rod := m.constraints[constraint].rod
 		l.alongMotion(s, z, sineMove/size, func(share float64) {
-			l.push(m.links[link].from, l.slots.of(rod.From), w.Scale(float64(c*share)))
-			l.push(m.links[link].to, l.slots.of(rod.To), w.Scale(float64(-c*share)))
-			for k, other := range s.links {
+			l.push(m.constraints[constraint].from, l.slots.of(rod.From), w.Scale(float64(c*share)))
+			l.push(m.constraints[constraint].to, l.slots.of(rod.To), w.Scale(float64(-c*share)))
+			for k, other := range s.constraints {
 				l.pushLength(other, float64(-c*share*y[k]))
 			}
 		})

@@ -55,7 +55,7 @@ func (w *walk) finish(a *sample, c *critical) {
 		}
 		c = sooner
 	}
-	w.stuck = c
+	w.singularity = c
 	w.last = places[len(places)-1]
 	c.at = w.limitOf(places, c)
 	w.between(w, w.last, c.at)
@@ -209,13 +209,13 @@ func (w *walk) limitOf(places []*sample, c *critical) *sample {
 	q[p.input] = float64(c.x * p.unit)
 	p.settleAt(c, q, doubts)
 	at := p.take(c.x)
-	for l := range m.links {
-		if m.links[l].pair != nil {
+	for l := range m.constraints {
+		if m.constraints[l].pair != nil {
 			continue // its probe is no sine
 		}
 		// At the place itself a sine may be nothing but rounding.
 		v, doubt, ok := along(func(a *sample) float64 { return a.v[l] })
-		if ok && doubt < limitNear && (slices.Contains(m.steps[c.step].links, l) || math.Abs(v-at.v[l]) > criticalSine) {
+		if ok && doubt < limitNear && (slices.Contains(m.steps[c.step].constraints, l) || math.Abs(v-at.v[l]) > criticalSine) {
 			at.v[l] = math.Max(0, math.Min(1, v))
 		}
 	}
@@ -251,15 +251,15 @@ func (p *path) settleAt(c *critical, q, doubts []float64) {
 				m.setFreedom(st, f, q[f])
 			}
 		}
-		for _, l := range s.links {
-			m.placeAll(st, m.under(m.endsOf(&m.links[l])...))
+		for _, l := range s.constraints {
+			m.placeAll(st, m.under(m.endsOf(&m.constraints[l])...))
 		}
 	}
 	m.placeAll(st, m.placing)
 	m.rehang(st)
 }
 
-// stepIsMet reports whether a step's links are met where everything stands.
+// stepIsMet reports whether a step's constraints are met where everything stands.
 func (p *path) stepIsMet(s *step) bool {
 	return p.m.residuals(&p.st, s, p.st.newton.residual) <= newtonAccept*p.m.size
 }

@@ -80,7 +80,7 @@ const (
 func (w *walk) newArc(from *sample, step int) *arc {
 	m := w.p.m
 	s := &m.steps[step]
-	if s.kind == closePull && from.slack[m.links[s.links[0]].pull] || !from.valid {
+	if s.kind == closePull && from.slack[m.constraints[s.constraints[0]].pull] || !from.valid {
 		return nil
 	}
 	n := len(s.unknowns) + 1
@@ -298,7 +298,7 @@ func (c *arc) sameBranch(length float64) bool {
 }
 
 // assemble closes what comes before the step at the arc's place, fills in by
-// how much each of its links is off and the factored matrix, bordered by the
+// how much each of its constraints is off and the factored matrix, bordered by the
 // tangent t0, and returns the worst error.
 func (c *arc) assemble(t0 []float64) (worst float64, ok bool) {
 	p := c.w.p
@@ -332,8 +332,8 @@ func (c *arc) assemble(t0 []float64) (worst float64, ok bool) {
 	m.moveAll(st, r, s.within)
 	worst = m.residuals(st, s, c.b)
 	c.lu.Reset(n)
-	for i, k := range s.links {
-		l := &m.links[k]
+	for i, k := range s.constraints {
+		l := &m.constraints[k]
 		for j, f := range s.unknowns {
 			c.lu.Set(i, j, float64(m.slope(st, l, f)*c.scale[j]))
 		}

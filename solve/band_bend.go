@@ -48,7 +48,7 @@ func (b *bands) build(o *offsets) *build {
 // value is a quantity of the build at a place found in the run as drawn; false where
 // the build doesn't come to that place.
 func (k *build) value(g *gradients, q quantity, at *place) (v float64, ok bool) {
-	if k == nil || !g.s.standAt(at.x) {
+	if k == nil || !g.s.solveAt(at.x) {
 		return 0, false
 	}
 	w := g.s.sweep

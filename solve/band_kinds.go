@@ -334,7 +334,7 @@ func (b *bands) ofOverCenter(j *Judgement) *told {
 		for i := range g.s.dead {
 			h := &g.s.dead[i]
 			sd := g.s.sideOf(h.x)
-			critical, ok := g.halt(h)
+			critical, ok := g.deadCenterSums(h)
 			if !ok {
 				t.untold(BandOnCenter)
 				continue
@@ -342,7 +342,7 @@ func (b *bands) ofOverCenter(j *Judgement) *told {
 			take(g, g.s.marginOf(sd, h.step, h.x), h.step, sd, critical)
 		}
 		for _, sd := range g.s.sides {
-			c := sd.w.stuck
+			c := sd.w.singularity
 			if c == nil {
 				continue
 			}

@@ -143,7 +143,7 @@ func (p *places) end(i int, sd *side) {
 // no telling.
 func (b *bands) atEnd(g *gradients, q quantity, sd *side) (at *place, why NoBand) {
 	if sd.onCenter() >= 0 {
-		if sd.w.stuck.kind == ChangePoint {
+		if sd.w.singularity.kind == ChangePoint {
 			return nil, BandChangePoint
 		}
 		if dx, ok := g.inLine(sd); ok && !q.ofRates() {

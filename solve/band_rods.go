@@ -164,7 +164,7 @@ func (b *bands) ofSecondPath(j *Judgement) *told {
 			}
 			q := quantity{probe: g.s.needed[l], seed: func(l2 *linear, c float64) { l2.pushOff(l, c) }}
 			t.strand(b.over(g, q, j.placesIn(g)...), func(v, band float64) float64 {
-				return math.Max(0, math.Abs(v-b.m.links[l].length)+band-rod.Play)
+				return math.Max(0, math.Abs(v-b.m.constraints[l].length)+band-rod.Play)
 			})
 		}
 	}

@@ -105,7 +105,7 @@ func TestBandsOverTheTravel(t *testing.T) {
 					const places = 40
 					for i := 1; i < places; i++ {
 						x := w.Low + (w.High-w.Low)*float64(i)/places
-						at, ok := w.Position(x)
+						at, ok := w.Sample(x)
 						require.True(t, ok)
 						g, ok := w.Gradient(x, k)
 						require.True(t, ok)

@@ -17,7 +17,7 @@ func (p *path) evaluate(a, b *sample, x float64, probe int) (v, dv float64, ok b
 
 // valueAt is evaluate without the rate: a probe of the pose alone needs no rates.
 func (p *path) valueAt(a, b *sample, x float64, probe int) (v float64, ok bool) {
-	if k := &p.probes[probe]; k.posed {
+	if k := &p.probes[probe]; k.poseOnly {
 		if !p.within(a, b, x) {
 			return 0, false
 		}

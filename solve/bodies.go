@@ -47,16 +47,16 @@ func (m *Mechanism) addBodies() {
 		m.rodBody[i] = -1
 		if len(r.Points) > 0 {
 			m.rodBody[i] = len(m.bodies)
-			m.bodies = append(m.bodies, body{kind: followsRod, axis: zAxis, first: -1, link: i})
+			m.bodies = append(m.bodies, body{kind: followsRod, axis: zAxis, first: -1, constraint: i})
 		}
 	}
 }
 
-func (m *Mechanism) addLinks() {
+func (m *Mechanism) addConstraints() {
 	for _, r := range m.run.Rods {
-		l := link{rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn, set: r.Length, pull: -1}
+		l := constraint{rod: r, from: m.endAt(r.From), to: m.endAt(r.To), length: r.Length, drawn: r.Drawn, set: r.Length, pull: -1}
 		m.off.setRod(&l)
-		m.links = append(m.links, l)
+		m.constraints = append(m.constraints, l)
 	}
 	m.addCables()
 	placed := make([]bool, len(m.bodies))
@@ -90,7 +90,7 @@ func (m *Mechanism) rests(b int) []int {
 	case b == airframe:
 		return nil
 	case body.kind == followsRod:
-		l := &m.links[body.link]
+		l := &m.constraints[body.constraint]
 		return []int{l.from.body, l.to.body}
 	default:
 		return []int{body.carrier}
@@ -137,23 +137,23 @@ func (m *Mechanism) sizeOf(f int) float64 {
 	return m.size
 }
 
-// addCables adds a link for every cable that acts alone and one for every pair,
+// addCables adds a constraint for every cable that acts alone and one for every pair,
 // each in the file's order.
 func (m *Mechanism) addCables() {
 	for _, c := range m.run.Cables {
 		if c.Pair == nil {
-			k := m.newCord(c)
-			m.links = append(m.links, link{cords: []cord{k}, length: k.set, drawn: k.drawn, set: k.set, pull: -1})
+			k := m.newCablePath(c)
+			m.constraints = append(m.constraints, constraint{cablePaths: []cablePath{k}, length: k.set, drawn: k.drawn, set: k.set, pull: -1})
 		}
 	}
 	for _, p := range m.run.Pairs {
-		m.links = append(m.links, link{pair: p, cords: []cord{m.newCord(p.Cables[0]), m.newCord(p.Cables[1])}, pull: len(m.pulls)})
-		m.pulls = append(m.pulls, pull{pair: p, link: len(m.links) - 1, freedom: -1})
+		m.constraints = append(m.constraints, constraint{pair: p, cablePaths: []cablePath{m.newCablePath(p.Cables[0]), m.newCablePath(p.Cables[1])}, pull: len(m.pulls)})
+		m.pulls = append(m.pulls, pull{pair: p, constraint: len(m.constraints) - 1, freedom: -1})
 	}
 }
 
-func (m *Mechanism) newCord(c *linkage.Cable) cord {
-	k := cord{cable: c, stiffness: c.Stiffness}
+func (m *Mechanism) newCablePath(c *linkage.Cable) cablePath {
+	k := cablePath{cable: c, stiffness: c.Stiffness}
 	if c.Open() {
 		for i, q := range c.Quadrants {
 			b := m.partBody[q.Index]

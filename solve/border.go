@@ -120,4 +120,4 @@ func (p *path) takeAs(a, b *sample, x float64, pair int, slack bool) *sample {
 
 // sumOf is the probe of both tensions of a pair together, counted below 0 where
 // its cables are slack. It stands behind those of the sines.
-func (p *path) sumOf(pair int) int { return len(p.m.links) + pair }
+func (p *path) sumOf(pair int) int { return len(p.m.constraints) + pair }

@@ -116,7 +116,7 @@ func TestToggleCloseToWhereItIsDrawn(t *testing.T) {
 		require.Equal(t, solve.ByToggle, end.Cause, "end %d", i)
 		assert.Equal(t, "beam", end.Part.Name)
 		near(t, want[i], end.At, 1e-9, "the toggle")
-		st := standAt(t, s, end.At)
+		st := solveAt(t, s, end.At)
 		point := func(name string) vec { return st.Point(pointNamed(t, run, name)) }
 		rod := func(from, to string) line { return line{point(from), point(to)} }
 		near(t, 0, offCenter(rod("crank.p", "beam.a"), rod("air.g", "beam.b"), rod("air.h", "beam.c")), 1e-4, "the rods' lines meet in one place")
@@ -124,7 +124,7 @@ func TestToggleCloseToWhereItIsDrawn(t *testing.T) {
 	assertContinuous(t, s, 1000, "close to a toggle")
 
 	for _, drawn := range []float64{-1, -5, -30} {
-		st := standAt(t, s, drawn)
+		st := solveAt(t, s, drawn)
 		d := closeToggle.moved(motion{}) // a copy
 		for i := range d.bodies {
 			for j := range d.bodies[i].points {
@@ -163,7 +163,7 @@ func TestFoldsAtBothEnds(t *testing.T) {
 	near(t, 174.97, partOf(t, s, "p2w").AtLow, 0.01, "half a turn, almost")
 	for i, end := range s.Ends {
 		require.Equal(t, solve.ByToggle, end.Cause, "end %d", i)
-		st := standAt(t, s, end.At)
+		st := solveAt(t, s, end.At)
 		point := func(name string) vec { return st.Point(pointNamed(t, run, name)) }
 		arms := [2]line{{at(-114, 105.997), point("p2.a")}, {at(22.499, -135.166), point("p2w.a")}}
 		near(t, 0, offCenter(arms[0], arms[1], line{point("p1.b"), point("r1.m")}), 1e-3, "the coupler's instant center is on the rod's line")
@@ -175,7 +175,7 @@ func TestFoldsAtBothEnds(t *testing.T) {
 	require.Equal(t, []solve.CriticalKind{solve.Toggle, solve.DeadCenter, solve.Toggle}, kinds)
 	dead := s.Critical[1]
 	assert.Equal(t, "p2", dead.Part.Name)
-	near(t, partOf(t, s, "p2").Most, standAt(t, s, dead.At).Travel(dead.Part), 1e-9, "it reverses where it is farthest")
+	near(t, partOf(t, s, "p2").Most, solveAt(t, s, dead.At).Travel(dead.Part), 1e-9, "it reverses where it is farthest")
 	assertContinuous(t, s, 1000, "half a turn")
 }
 
@@ -212,7 +212,7 @@ func TestPassesBesideTheOtherAssembly(t *testing.T) {
 		_, start := bar.angles(90 - lean)
 		for _, x := range []float64{-80, -30, 30, 60, 61.38, 61.4, 65, 90, 120, 169} {
 			_, now := bar.angles(90 + x - lean)
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			for _, name := range []string{"u", "v"} {
 				// About where they lie flat their two ways differ by the root of what it is out by.
 				nearf(t, turnTo(now-start, 0), st.Travel(partNamed(t, run, name)), 3*deg(math.Sqrt(out/40)), "%s: %s at %v", about, name, x)

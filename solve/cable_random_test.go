@@ -69,7 +69,7 @@ func TestWhatATurnOfNutsDoesIsWhatItWouldDo(t *testing.T) {
 					if p.Name != "driven" || end.cause != solve.ByLimit || end.at < more.Low || end.at < less.Low || end.at > more.High || end.at > less.High {
 						continue
 					}
-					want := (standAt(t, more, end.at).Travel(driven) - standAt(t, less, end.at).Travel(driven)) / (2 * by)
+					want := (solveAt(t, more, end.at).Travel(driven) - solveAt(t, less, end.at).Travel(driven)) / (2 * by)
 					nearAt(t, want, end.per, 2e-3*math.Max(1, math.Abs(want)), about)
 				}
 				for _, k := range s.Cables {

@@ -54,13 +54,13 @@ func TestPushPullCableIsAlmostAParallelogram(t *testing.T) {
 	} {
 		_, s := sweepOf(t, pushPull(c.distance))
 		crank := partOf(t, s, "crank").Part
-		near(t, c.off, math.Abs(standAt(t, s, 25).Travel(crank)-25), c.tolerance, "off the parallelogram")
+		near(t, c.off, math.Abs(solveAt(t, s, 25).Travel(crank)-25), c.tolerance, "off the parallelogram")
 		// And exactly: both legs together stay 2 x distance.
 		for _, x := range []float64{-50, -25, 10, 25, 50} {
 			leg := func(along, angle float64) float64 {
 				return math.Hypot(along+60*math.Sin(rad(angle)), 60-60*math.Cos(rad(angle)))
 			}
-			b := standAt(t, s, x).Travel(crank)
+			b := solveAt(t, s, x).Travel(crank)
 			near(t, 2*c.distance, leg(c.distance, x)+leg(c.distance, -b), 1e-12*2*c.distance*2, "the core")
 		}
 		cable := cableOf(t, s, "push")
@@ -164,7 +164,7 @@ output "brake" {
 func TestOneCableOnQuadrantsIsExact(t *testing.T) {
 	_, s := sweepOf(t, lone)
 	for x := -20.0; x <= 170; x += 9.5 {
-		near(t, x*2.25/1.5, standAt(t, s, x).Travel(partOf(t, s, "lever").Part), 1e-12*255, "t2 = -s1 r1 t1 / (s2 r2)")
+		near(t, x*2.25/1.5, solveAt(t, s, x).Travel(partOf(t, s, "lever").Part), 1e-12*255, "t2 = -s1 r1 t1 / (s2 r2)")
 	}
 	near(t, 255, partOf(t, s, "lever").AtHigh, 1e-12*255, "more than half a turn")
 	r := outputOf(t, s, "brake").Ratio
@@ -180,7 +180,7 @@ func TestOneCableOnQuadrantsIsExact(t *testing.T) {
 	text = replaceOnce(t, text, "points = { rim = [2, 0] }", "points = { rim = [2, 0], pin = [-2.6, 3.04] }")
 	_, s = sweepOf(t, text)
 	for x := s.Low; x <= s.High; x += (s.High - s.Low) / 20 {
-		st := standAt(t, s, x)
+		st := solveAt(t, s, x)
 		near(t, 1.5*st.Travel(partOf(t, s, "pedal").Part), st.Travel(partOf(t, s, "lever").Part), 1e-11*360, "radius by radius")
 	}
 }

@@ -20,9 +20,9 @@ func (s *sweeper) addCables() {
 	s.tensions = slices.Repeat([]int{-1}, len(m.run.Cables))
 	s.slack = make([][][2]float64, len(m.pulls))
 	for i := range m.pulls {
-		l := &m.links[m.pulls[i].link]
-		for j := range l.cords {
-			s.tensions[l.cords[j].cable.Index] = s.track(s.p.addTension(i, j))
+		l := &m.constraints[m.pulls[i].constraint]
+		for j := range l.cablePaths {
+			s.tensions[l.cablePaths[j].cable.Index] = s.track(s.p.addTension(i, j))
 		}
 		s.free = append(s.free, s.track(s.p.addFree(i)))
 	}
@@ -30,7 +30,7 @@ func (s *sweeper) addCables() {
 
 // addTension adds the probe of the tension of one cable of a pair.
 func (p *path) addTension(pair, cable int) int {
-	k := &p.m.links[p.m.pulls[pair].link].cords[cable]
+	k := &p.m.constraints[p.m.pulls[pair].constraint].cablePaths[cable]
 	return p.add(probe{noise: float64(k.stiffness * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
 		h := &p.st.hung[pair]
 		if h.slack || h.tension[cable] < 0 {
@@ -112,10 +112,10 @@ func (s *sweeper) inLine(c *critical) *linkage.Cable {
 		return nil
 	}
 	s.p.restore(c.at)
-	l := &m.links[step.links[0]]
+	l := &m.constraints[step.constraints[0]]
 	for i, now := range m.swings(&s.p.st, l) {
 		if math.Abs(now.p1) < lostSine*math.Sqrt(now.speed2) && now.e > 0 && now.p2 > 0 {
-			return l.cords[i].cable
+			return l.cablePaths[i].cable
 		}
 	}
 	return nil
@@ -132,18 +132,18 @@ func (s *sweeper) slackPast(sd *side) int {
 	}
 	for i := len(m.steps) - 1; i >= 0; i-- {
 		step := &m.steps[i]
-		l := &m.links[step.links[0]]
-		if len(step.links) > 1 || !l.sprung() {
+		l := &m.constraints[step.constraints[0]]
+		if len(step.constraints) > 1 || !l.sprung() {
 			continue
 		}
 		f := step.unknowns[0]
-		if !m.standsBehind(sd.stop, f) {
+		if !m.isBehind(sd.stop, f) {
 			continue
 		}
 		s.p.restore(sd.end)
 		m.differentiate(&s.p.st, s.p.rates, s.p.input)
 		outward := float64(s.p.rates.d[f] * sd.w.dir)
-		if l.cords[0].cable.Spring == "minus" {
+		if l.cablePaths[0].cable.Spring == "minus" {
 			outward = -outward
 		}
 		if outward > 0 {
@@ -155,7 +155,7 @@ func (s *sweeper) slackPast(sd *side) int {
 
 // standsBehind reports whether a stop acts only on what freedom f moves, and on the
 // airframe or what carries that.
-func (m *Mechanism) standsBehind(stop *linkage.Stop, f int) bool {
+func (m *Mechanism) isBehind(stop *linkage.Stop, f int) bool {
 	moved := m.movedWith([]int{f})
 	if stop.Of != nil {
 		return m.isMoved(m.partBody[stop.Of.Index], moved)
@@ -186,9 +186,9 @@ func (m *Mechanism) heldBy(c *linkage.Cable) *linkage.Part {
 	for i := range m.steps {
 		s := &m.steps[i]
 		holds := func(l int) bool {
-			return slices.ContainsFunc(m.links[l].cords, func(k cord) bool { return k.cable == c })
+			return slices.ContainsFunc(m.constraints[l].cablePaths, func(k cablePath) bool { return k.cable == c })
 		}
-		if len(s.unknowns) == 1 && slices.ContainsFunc(s.links, holds) {
+		if len(s.unknowns) == 1 && slices.ContainsFunc(s.constraints, holds) {
 			return m.bodies[m.freedoms[s.unknowns[0]].body].part
 		}
 	}

@@ -57,7 +57,7 @@ require "steady" {
 	assert.InDelta(t, 55, at.X, 1e-9)
 	assert.InDelta(t, 95.26279441628824, at.Y, 1e-9)
 
-	p, ok := s.Position(60)
+	p, ok := s.Sample(60)
 	require.True(t, ok)
 	for i, k := range s.Series() {
 		switch k.Kind {

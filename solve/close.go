@@ -103,7 +103,7 @@ func (m *Mechanism) setLength(s *step, length float64) {
 	switch s.kind {
 	case closeFourbar:
 		f := &m.fourbars[s.fourbar]
-		l := &m.links[s.links[0]]
+		l := &m.constraints[s.constraints[0]]
 		axis := m.bodies[f.own].axis
 		arm := perpendicular(s.crank.arm, axis).Norm()
 		e := l.from.at.Sub(l.to.at).Dot(axis)
@@ -220,7 +220,7 @@ func (m *Mechanism) reach(st *state, s *step, d float64) float64 {
 // shortfall is how far the rod of a step closed by algebra is from reaching,
 // in run units: what the rod is too long (positive) or too short (negative).
 func (m *Mechanism) shortfall(st *state, s *step) float64 {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	m.settle(st, s)
 	m.placeAll(st, m.under(l.from.body, l.to.body))
 	return st.lengthOf(l) - l.length

@@ -16,7 +16,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	}
 	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
 	m.addBodies()
-	m.addLinks()
+	m.addConstraints()
 	faults := &linkage.Faults{Source: run.Source}
 	if m.refuseDeep(faults); len(faults.List) > 0 { // first: what follows doubles with each rod in a row
 		return nil, faults.Err()

@@ -95,11 +95,11 @@ func (s *sweeper) rodAngle(l int) RodAngle {
 func (m *Mechanism) drivenEnd(l int) string {
 	for i := range m.steps {
 		s := &m.steps[i]
-		if !slices.Contains(s.links, l) {
+		if !slices.Contains(s.constraints, l) {
 			continue
 		}
-		rod := m.links[l].rod
-		if slices.Contains(s.within, m.links[l].to.body) {
+		rod := m.constraints[l].rod
+		if slices.Contains(s.within, m.constraints[l].to.body) {
 			return rod.To.Owner()
 		}
 		return rod.From.Owner()
@@ -130,12 +130,12 @@ func (s *sweeper) ratio(unit string, probe int) Ratio {
 	r := Ratio{Unit: unit + "/" + s.sweep.Unit, Neutral: &neutral, Least: &least, Most: &most, Low: t.least, High: t.most}
 	for _, sd := range s.sides {
 		last := sd.tail[len(sd.tail)-1]
-		if sd.stop != nil || sd.end.valid || last == nil || sd.w.stuck == nil {
+		if sd.stop != nil || sd.end.valid || last == nil || sd.w.singularity == nil {
 			continue
 		}
 		first := sd.tail[slices.IndexFunc(sd.tail[:], func(b *sample) bool { return b != nil })]
 		nearer := 0.0
-		for _, l := range s.m.steps[sd.w.stuck.step].links {
+		for _, l := range s.m.steps[sd.w.singularity.step].constraints {
 			nearer = max(nearer, first.v[l]/last.v[l])
 		}
 		before, now := math.Abs(first.v[probe]), math.Abs(last.v[probe])
@@ -169,14 +169,14 @@ func (s *sweeper) endOf(sd *side) End {
 		e.Cause, e.Stop = ByStop, sd.stop
 		e.Wear, e.Past = s.wear(sd), sd.past
 		if sd.slack >= 0 {
-			e.Slack = s.m.links[s.m.steps[sd.slack].links[0]].cords[0].cable
+			e.Slack = s.m.constraints[s.m.steps[sd.slack].constraints[0]].cablePaths[0].cable
 		}
-	case sd.w.stuck != nil && sd.end == sd.w.stuck.at:
+	case sd.w.singularity != nil && sd.end == sd.w.singularity.at:
 		e.Cause = ByToggle
-		if sd.w.stuck.kind == ChangePoint {
+		if sd.w.singularity.kind == ChangePoint {
 			e.Cause = ByChangePoint
 		}
-		e.Part, _ = s.m.shareOf(sd.w.stuck)
+		e.Part, _ = s.m.shareOf(sd.w.singularity)
 	}
 	return e
 }

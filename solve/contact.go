@@ -30,7 +30,7 @@ type contact struct {
 
 func (m *Mechanism) newMetal(r linkage.FeatureRef) metal {
 	if r.Rod != nil {
-		l := &m.links[r.Rod.Index]
+		l := &m.constraints[r.Rod.Index]
 		return metal{points: []end{l.from, l.to}, radius: *r.Rod.Diameter / 2, bar: true}
 	}
 	f := &r.Part.Features[r.Feature]

@@ -13,9 +13,9 @@ import (
 // Course is the travel of a sweep position by position, so near to each other
 // that what lies between may be taken to go straight.
 type Course struct {
-	Bodies    []Body
-	Series    []Series
-	Positions []Position // by At, ascending; both ends, neutral and every place asked for among them
+	Bodies  []Body
+	Series  []Series
+	Samples []PoseSample // by At, ascending; both ends, neutral and every place asked for among them
 }
 
 const (
@@ -58,7 +58,7 @@ func (w *Sweep) Course(through ...float64) *Course {
 	}
 	slices.Sort(places)
 	places = slices.Compact(places)
-	solved := make([]*Position, len(places))
+	solved := make([]*PoseSample, len(places))
 	parallel.Each(len(places), func(i int) {
 		if at, ok := c.at(places[i]); ok {
 			solved[i] = &at
@@ -66,14 +66,14 @@ func (w *Sweep) Course(through ...float64) *Course {
 	})
 	for _, at := range solved {
 		if at != nil {
-			c.Positions = append(c.Positions, *at)
+			c.Samples = append(c.Samples, *at)
 		}
 	}
 	c.measure()
 	most := min(courseMost, courseNumbers/(1+len(c.Bodies)+len(c.Series)))
-	for pass := c.Positions; ; pass = c.Positions {
+	for pass := c.Samples; ; pass = c.Samples {
 		c.refine()
-		if len(c.Positions) == len(pass) || len(c.Positions) >= most {
+		if len(c.Samples) == len(pass) || len(c.Samples) >= most {
 			return &c.Course
 		}
 	}
@@ -88,22 +88,22 @@ type courser struct {
 	fine   []bool          // by position: straight to the next one
 }
 
-func (c *courser) at(x float64) (Position, bool) {
+func (c *courser) at(x float64) (PoseSample, bool) {
 	s := c.w.borrow()
 	defer c.w.giveBack(s)
-	return s.positionAt(x, c.Series, c.Bodies)
+	return s.sampleOf(x, c.Series, c.Bodies)
 }
 
 // measure finds what the refining is measured by.
 func (c *courser) measure() {
-	c.fine = make([]bool, len(c.Positions))
+	c.fine = make([]bool, len(c.Samples))
 	for _, b := range c.Bodies {
 		c.drawn = append(c.drawn, b.drawn())
 	}
 	c.ranges = make([]float64, len(c.Series))
 	for i := range c.Series {
 		low, high := math.Inf(1), math.Inf(-1)
-		for _, p := range c.Positions {
+		for _, p := range c.Samples {
 			if v := p.Values[i]; v != nil {
 				low, high = math.Min(low, *v), math.Max(high, *v)
 			}
@@ -118,9 +118,9 @@ func (c *courser) measure() {
 // straight.
 func (c *courser) refine() {
 	least := courseFinest * (c.w.High - c.w.Low)
-	middles := make([]*Position, len(c.Positions)) // by the position before it
-	parallel.Each(len(c.Positions)-1, func(i int) {
-		a, b := &c.Positions[i], &c.Positions[i+1]
+	middles := make([]*PoseSample, len(c.Samples)) // by the position before it
+	parallel.Each(len(c.Samples)-1, func(i int) {
+		a, b := &c.Samples[i], &c.Samples[i+1]
 		if c.fine[i] || b.At-a.At <= least {
 			return
 		}
@@ -128,20 +128,20 @@ func (c *courser) refine() {
 			middles[i] = &mid
 		}
 	})
-	var list []Position
+	var list []PoseSample
 	var fine []bool
-	for i, a := range c.Positions {
+	for i, a := range c.Samples {
 		list, fine = append(list, a), append(fine, middles[i] == nil)
 		if middles[i] != nil {
 			list, fine = append(list, *middles[i]), append(fine, false)
 		}
 	}
-	c.Positions, c.fine = list, fine
+	c.Samples, c.fine = list, fine
 }
 
 // straight reports whether the middle position lies on the straight way
 // between the two others as nearly as can be told apart.
-func (c *courser) straight(a, mid, b *Position) bool {
+func (c *courser) straight(a, mid, b *PoseSample) bool {
 	within := float64(courseWithin * c.w.of.m.size)
 	for i, drawn := range c.drawn {
 		for _, p := range drawn {

@@ -58,7 +58,7 @@ func bodyOf(bodies []solve.Body, ref linkage.PointRef) int {
 }
 
 // placeOf is where a point is in a position.
-func placeOf(bodies []solve.Body, at *solve.Position, ref linkage.PointRef) linkage.Vec {
+func placeOf(bodies []solve.Body, at *solve.PoseSample, ref linkage.PointRef) linkage.Vec {
 	if i := bodyOf(bodies, ref); i >= 0 {
 		return at.Frames[i].Place(ref.Get().At)
 	}
@@ -98,7 +98,7 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 		ranges := make([]float64, len(course.Series))
 		for i := range ranges {
 			low, high := math.Inf(1), math.Inf(-1)
-			for _, p := range course.Positions {
+			for _, p := range course.Samples {
 				if v := p.Values[i]; v != nil {
 					low, high = math.Min(low, *v), math.Max(high, *v)
 				}
@@ -107,11 +107,11 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 		}
 		points := pointsOf(run)
 		finest := (w.High - w.Low) / 8192
-		for k := 1; k < len(course.Positions); k++ {
-			a, b := &course.Positions[k-1], &course.Positions[k]
+		for k := 1; k < len(course.Samples); k++ {
+			a, b := &course.Samples[k-1], &course.Samples[k]
 			for n, part := range []float64{0.5, random.Float64()} {
 				x := a.At + part*(b.At-a.At)
-				at, ok := w.Position(x)
+				at, ok := w.Sample(x)
 				require.True(t, ok)
 				allowed := 1.0
 				if n > 0 {
@@ -124,8 +124,8 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 					straight := placeOf(course.Bodies, a, ref).Scale(1 - part).Add(placeOf(course.Bodies, b, ref).Scale(part))
 					gone := placeOf(course.Bodies, &at, ref)
 					require.LessOrEqual(t, gone.Sub(straight).Norm(), allowed*within*size+1e-9, "%s at %v (seed %d)", ref, x, seed)
-					stand := standAt(t, w, x)
-					require.InDelta(t, 0, gone.Sub(stand.Point(ref)).Norm(), 1e-9*size, "%s at %v is where it stands", ref, x)
+					pose := solveAt(t, w, x)
+					require.InDelta(t, 0, gone.Sub(pose.Point(ref)).Norm(), 1e-9*size, "%s at %v is where it stands", ref, x)
 				}
 				for i, s := range course.Series {
 					va, v, vb := a.Values[i], at.Values[i], b.Values[i]
@@ -144,20 +144,20 @@ func TestCourseHoldsWhatWasAskedFor(t *testing.T) {
 		third, odd := w.Low+(w.High-w.Low)/3, w.Low+(w.High-w.Low)*math.Sqrt2/2
 		course := w.Course(odd, third, w.Low, w.High+1, w.Low-1, third, 0)
 		at := map[float64]int{}
-		for i, p := range course.Positions {
+		for i, p := range course.Samples {
 			at[p.At]++
 			assert.Len(t, p.Values, len(course.Series))
 			assert.Len(t, p.Frames, len(course.Bodies))
 			if i > 0 {
-				assert.Greater(t, p.At, course.Positions[i-1].At, "ascending")
+				assert.Greater(t, p.At, course.Samples[i-1].At, "ascending")
 			}
 		}
 		for _, x := range []float64{w.Low, 0, w.High, third, odd} {
 			assert.Equal(t, 1, at[x], "%v", x)
 		}
 		assert.Zero(t, at[w.Low-1]+at[w.High+1], "what lies beyond the travel is passed over")
-		assert.GreaterOrEqual(t, len(course.Positions), 48)
-		assert.LessOrEqual(t, len(course.Positions), 3000, "what fits in a page")
+		assert.GreaterOrEqual(t, len(course.Samples), 48)
+		assert.LessOrEqual(t, len(course.Samples), 3000, "what fits in a page")
 	})
 }
 
@@ -173,7 +173,7 @@ func TestPositionsAgreeWithTheTable(t *testing.T) {
 			if i == steps {
 				x = w.High
 			}
-			at, ok := w.Position(x)
+			at, ok := w.Sample(x)
 			require.True(t, ok)
 			for k, s := range course.Series {
 				if s.Kind != solve.SeriesPart && s.Kind != solve.SeriesOutput {
@@ -203,8 +203,8 @@ func TestPositionsAgreeWithTheTable(t *testing.T) {
 func TestFramesKeepLengths(t *testing.T) {
 	eachCourse(t, func(t *testing.T, run *linkage.Run, w *solve.Sweep, course *solve.Course) {
 		size := run.Size()
-		for k := range course.Positions {
-			at := &course.Positions[k]
+		for k := range course.Samples {
+			at := &course.Samples[k]
 			for i, f := range at.Frames {
 				r := f.Turn
 				row := func(n int) linkage.Vec { return linkage.Vec{X: r[3*n], Y: r[3*n+1], Z: r[3*n+2]} }
@@ -235,7 +235,7 @@ func TestFramesKeepLengths(t *testing.T) {
 func TestCourseTellsNoNumberThatIsNone(t *testing.T) {
 	eachCourse(t, func(t *testing.T, _ *linkage.Run, w *solve.Sweep, course *solve.Course) {
 		real := func(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-		for _, p := range course.Positions {
+		for _, p := range course.Samples {
 			require.True(t, real(p.At))
 			for i, v := range p.Values {
 				require.True(t, v == nil || real(*v), "%s %s at %v", course.Series[i].Kind, course.Series[i].Name, p.At)
@@ -246,9 +246,9 @@ func TestCourseTellsNoNumberThatIsNone(t *testing.T) {
 				}
 			}
 		}
-		_, ok := w.Position(math.NaN())
+		_, ok := w.Sample(math.NaN())
 		assert.False(t, ok)
-		_, ok = w.Position(w.Explored[1] + 1)
+		_, ok = w.Sample(w.Explored[1] + 1)
 		assert.False(t, ok)
 	})
 }
@@ -259,14 +259,14 @@ func TestCourseToAToggle(t *testing.T) {
 	_, w := sweepOf(t, onCenterThrottle(t))
 	require.Equal(t, solve.ByToggle, w.Ends[1].Cause)
 	course := w.Course()
-	assert.Less(t, len(course.Positions), 1500)
-	last := course.Positions[len(course.Positions)-1]
+	assert.Less(t, len(course.Samples), 1500)
+	last := course.Samples[len(course.Samples)-1]
 	assert.InDelta(t, w.High, last.At, 0)
 	for i, s := range course.Series {
 		switch s.Kind {
 		case solve.SeriesRatio:
 			assert.Nil(t, last.Values[i], "it would be infinite")
-			before := course.Positions[len(course.Positions)-2].Values[i]
+			before := course.Samples[len(course.Samples)-2].Values[i]
 			require.NotNil(t, before)
 			assert.Greater(t, *before, 10.0, "and is large beside it")
 		case solve.SeriesRodAngle:
@@ -282,7 +282,7 @@ func TestPositionsOfAFourBar(t *testing.T) {
 	const drawn = 90.0
 	_, w := sweepOf(t, f.draw(drawn, 0.5).text()+control("crank", -60, 60)+demand("rod-angle", "least = 20"))
 	_, atDrawn := f.angles(drawn)
-	for _, p := range w.Course().Positions {
+	for _, p := range w.Course().Samples {
 		_, rocker := f.angles(drawn + p.At)
 		_, rate := f.rates(drawn + p.At)
 		for i, s := range w.Series() {

@@ -16,7 +16,7 @@ import (
 // gapAt returns the gap of a run's two features.
 func gapAt(t *testing.T, run *linkage.Run, s *solve.Sweep, x float64, a, b string) float64 {
 	t.Helper()
-	gap, _, _, ok := standAt(t, s, x).Gap(metalNamed(t, run, a), metalNamed(t, run, b))
+	gap, _, _, ok := solveAt(t, s, x).Gap(metalNamed(t, run, a), metalNamed(t, run, b))
 	require.True(t, ok)
 	return gap
 }

@@ -19,22 +19,22 @@ import (
 // output that turns back though what it is read from goes on is one by itself,
 // unless a steady requirement says that this control should leave it alone.
 
-// halting is what may halt at a dead center: a freedom that a step places, or an
+// dead-center candidate is what may halt at a dead center: a freedom that a step places, or an
 // output, with the last step that places what it is read from, noStep where
 // there is none.
-type halting struct {
+type deadCenterCandidate struct {
 	freedom, step int
 	output        *linkage.Output // nil for a freedom
 	probe         int             // its rate
 }
 
 // halt is where it does.
-type halt struct {
-	halting
-	x     float64
-	share float64   // its second rate
-	link  *link     // that drives it; nil for an output
-	gaps  []float64 // of every stop
+type deadCenter struct {
+	deadCenterCandidate
+	x          float64
+	share      float64     // its second rate
+	constraint *constraint // that drives it; nil for an output
+	gaps       []float64   // of every stop
 }
 
 // movingRate is the rate, radians or shares of the run's size for a radian or
@@ -43,17 +43,17 @@ type halt struct {
 const movingRate = 1e-8
 
 // addHalts sets up the search for dead centers.
-func (s *sweeper) addHalts() {
+func (s *sweeper) addDeadCenterCandidates() {
 	m := s.m
 	for i := range m.steps {
 		for _, f := range m.steps[i].unknowns {
 			k := m.freedomMeasure(f)
-			s.halts = append(s.halts, halting{freedom: f, step: i, probe: s.p.addSlope(k.unit, k.of)})
+			s.candidates = append(s.candidates, deadCenterCandidate{freedom: f, step: i, probe: s.p.addSlope(k.unit, k.of)})
 		}
 	}
 	for i, o := range m.run.Outputs {
 		if !s.keepsSteady(o) {
-			s.halts = append(s.halts, halting{output: o, step: m.lastStepOf(m.freedomsUnder(m.bodyRead(o))), probe: s.ratios[i]})
+			s.candidates = append(s.candidates, deadCenterCandidate{output: o, step: m.lastStepOf(m.freedomsUnder(m.bodyRead(o))), probe: s.ratios[i]})
 		}
 	}
 }
@@ -71,34 +71,34 @@ func (s *sweeper) keepsSteady(o *linkage.Output) bool {
 }
 
 // seekHalts finds where something halts and turns back between two samples.
-func (s *sweeper) seekHalts(w *walk, a, b *sample) {
-	for _, h := range s.halts {
+func (s *sweeper) seekDeadCenters(w *walk, a, b *sample) {
+	for _, h := range s.candidates {
 		for _, x := range w.zeros(a, b, h.probe) {
 			if at := s.p.sampleAt(a, b, x); at != nil {
-				s.recordHalt(h, at)
+				s.recordDeadCenter(h, at)
 			}
 		}
 	}
 }
 
 // haltsAtNeutral records what stands at a dead center in the neutral pose.
-func (s *sweeper) haltsAtNeutral() {
-	for _, h := range s.halts {
+func (s *sweeper) deadCentersAtNeutral() {
+	for _, h := range s.candidates {
 		probe := &s.p.probes[h.probe]
 		v, dv := s.origin.v[h.probe], s.origin.dv[h.probe]
 		if math.Abs(v) <= probe.noise && math.Abs(dv)*s.p.longest > probe.noise {
-			s.recordHalt(h, s.origin)
+			s.recordDeadCenter(h, s.origin)
 		}
 	}
 }
 
 // recordHalt records a dead center, if what halts halts whole, and while
 // something goes on that it follows.
-func (s *sweeper) recordHalt(h halting, at *sample) {
+func (s *sweeper) recordDeadCenter(h deadCenterCandidate, at *sample) {
 	p := s.p
 	p.solve(at.x, at.q)
 	p.m.differentiate(&p.st, p.rates, p.input)
-	found := halt{halting: h, x: at.x, gaps: at.v[s.stops : s.stops+len(p.m.run.Stops)]}
+	found := deadCenter{deadCenterCandidate: h, x: at.x, gaps: at.v[s.stops : s.stops+len(p.m.run.Stops)]}
 	if h.output != nil {
 		if slices.ContainsFunc(p.m.freedomsUnder(p.m.bodyRead(h.output)), p.moves) {
 			s.dead = append(s.dead, found)
@@ -113,7 +113,7 @@ func (s *sweeper) recordHalt(h halting, at *sample) {
 	for f := first; f < first+count; f++ {
 		found.share = math.Max(found.share, math.Abs(p.rates.dd[f])/p.sizeOf(f))
 	}
-	found.link = p.driverOf(step, h.freedom)
+	found.constraint = p.driverOf(step, h.freedom)
 	s.dead = append(s.dead, found)
 }
 
@@ -156,12 +156,12 @@ func (m *Mechanism) bodyRead(o *linkage.Output) int {
 // concludeCritical lists the critical points by place. Of parts of one step
 // that halt together the one with the largest second rate is told.
 func (s *sweeper) concludeCritical() {
-	together := func(a, b halt) bool {
+	together := func(a, b deadCenter) bool {
 		return a.output == nil && b.output == nil && a.step == b.step && math.Abs(a.x-b.x) <= tieOfStops*math.Max(1, math.Abs(a.x))
 	}
-	var told []halt
+	var told []deadCenter
 	for _, h := range s.dead {
-		i := slices.IndexFunc(told, func(t halt) bool { return together(t, h) })
+		i := slices.IndexFunc(told, func(t deadCenter) bool { return together(t, h) })
 		if i < 0 {
 			told = append(told, h)
 		} else if h.share > told[i].share*(1+num.Tie) {
@@ -173,12 +173,12 @@ func (s *sweeper) concludeCritical() {
 		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output, Margin: s.marginOf(s.sideOf(h.x), h.step, h.x)}
 		if h.output == nil {
 			c.Part = s.m.bodies[s.m.freedoms[h.freedom].body].part
-			c.Rod, c.Cable = h.link.rod, h.link.cable()
+			c.Rod, c.Cable = h.constraint.rod, h.constraint.cable()
 		}
 		w.Critical = append(w.Critical, c)
 	}
 	for _, sd := range s.sides {
-		if c := sd.w.stuck; c != nil {
+		if c := sd.w.singularity; c != nil {
 			part, l := s.m.shareOf(c)
 			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c),
 				Margin: s.marginOf(s.sideOf(c.x), c.step, c.x)})

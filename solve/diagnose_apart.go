@@ -141,14 +141,14 @@ func (g *diagnoser) readsTo(of linkage.Subject) (within float64, assumed bool) {
 }
 
 // posed is a position of the control with the freedoms of the run as drawn.
-type posed struct {
+type gridPose struct {
 	x float64
 	q []float64
 }
 
 // grid is the positions at which a reading could be taken: both ends of the
 // travel, and between them round figures.
-func (s *sweeper) grid() (list []posed) {
+func (s *sweeper) grid() (list []gridPose) {
 	low, high := s.sweep.Low, s.sweep.High
 	step := roundStep(high - low)
 	at := []float64{low}
@@ -159,8 +159,8 @@ func (s *sweeper) grid() (list []posed) {
 		at = append(at, high)
 	}
 	for _, x := range at {
-		if s.standAt(x) {
-			list = append(list, posed{x, append([]float64(nil), s.p.st.q...)})
+		if s.solveAt(x) {
+			list = append(list, gridPose{x, append([]float64(nil), s.p.st.q...)})
 		}
 	}
 	return list
@@ -183,7 +183,7 @@ func roundStep(travel float64) float64 {
 
 // predictAll tells what a candidate, as fitted, predicts of every subject at
 // every position where its run closes.
-func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects []linkage.Subject, tell func(x, y int, v float64)) {
+func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []gridPose, subjects []linkage.Subject, tell func(x, y int, v float64)) {
 	visit := func(n *Mechanism) bool {
 		p := n.heldPath(s.sweep.Control, s.sweep.Held)
 		measures := make([]measure, len(subjects))
@@ -211,27 +211,27 @@ func (g *diagnoser) predictAll(c *Candidate, s *sweeper, grid []posed, subjects 
 // outward closes a changed run at every position of a grid where it closes, from
 // neutral up and then down. It is as far off the run as drawn as it was one
 // position before; off is how far at neutral.
-func (p *path) outward(grid []posed, off []float64, visit func(x int)) {
-	above := slices.IndexFunc(grid, func(at posed) bool { return at.x >= 0 })
+func (p *path) outward(grid []gridPose, off []float64, visit func(x int)) {
+	above := slices.IndexFunc(grid, func(at gridPose) bool { return at.x >= 0 })
 	if above < 0 {
 		above = len(grid)
 	}
 	guess := make([]float64, len(off))
-	stand := func(x int, off []float64) []float64 {
+	poseAt := func(x int, off []float64) []float64 {
 		for f, q := range grid[x].q {
 			guess[f] = q + off[f]
 		}
-		if !p.standNear(grid[x].x, guess) {
+		if !p.poseNear(grid[x].x, guess) {
 			return off
 		}
 		visit(x)
 		return difference(p.st.q, grid[x].q)
 	}
 	for x, off := above, off; x < len(grid); x++ {
-		off = stand(x, off)
+		off = poseAt(x, off)
 	}
 	for x, off := above-1, off; x >= 0; x-- {
-		off = stand(x, off)
+		off = poseAt(x, off)
 	}
 }
 

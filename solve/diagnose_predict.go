@@ -43,7 +43,7 @@ func (g *diagnoser) newReadings(riggings []*linkage.Rigging) *readings {
 		r.blocks = append(r.blocks, block{rigging, s.sweep.Held, len(r.read)})
 		for _, reading := range rigging.Readings {
 			at := s.readAt(reading[0])
-			s.standAt(at)
+			s.solveAt(at)
 			r.at = append(r.at, at)
 			r.read = append(r.read, reading[1])
 			r.sigma = append(r.sigma, rigging.Within/2)
@@ -67,7 +67,7 @@ func (r *readings) forecast(m *Mechanism, near [][]float64) *forecast {
 		k := m.subjectMeasure(b.rigging.Of)
 		for range b.rigging.Readings {
 			i := len(f.poses)
-			if !p.standNear(r.at[i], near[i]) {
+			if !p.poseNear(r.at[i], near[i]) {
 				return nil
 			}
 			v := k.value(p)
@@ -93,7 +93,7 @@ func (m *Mechanism) heldPath(c *linkage.Control, held []Held) *path {
 // standNear closes the run at x from a guess of every freedom, and reports
 // whether it closes near there. Farther than Newton's method goes in one step
 // it may be another assembly.
-func (p *path) standNear(x float64, guess []float64) bool {
+func (p *path) poseNear(x float64, guess []float64) bool {
 	if p.solve(x, guess) != allClosed {
 		return false
 	}

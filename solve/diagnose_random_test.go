@@ -302,7 +302,7 @@ func TestDiagnoseJoint(t *testing.T) {
 		require.NoError(t, err)
 		var tail, right []float64
 		for _, x := range blocks[0].at {
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			tail = append(tail, st.Reading(run.Outputs[0])+truth["tail.zero"])
 			right = append(right, st.Travel(partNamed(t, run, "other"))+truth["right.zero"])
 		}

@@ -30,8 +30,8 @@
 // up, nor uses a constant from there (TestLayers). From the bottom:
 //
 //   - values: results, units of what is told, threads, tolerances that several layers share
-//   - mechanism: parts, rods and cables as bodies and links
-//   - pose: closing links one block after another, and the rates of that
+//   - mechanism: parts, rods and cables as bodies and constraints
+//   - pose: closing constraints one block after another, and the rates of that
 //   - path: poses along one control, and what is read off them
 //   - compile: from a run to a mechanism that stands at neutral
 //   - events: walking a path to where it ends: toggles, change points, borders

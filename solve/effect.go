@@ -103,12 +103,12 @@ type grown struct {
 	cable *linkage.Cable
 }
 
-// of is the rate at which a link's length is to grow as it does.
-func (g grown) of(l *link) float64 {
+// of is the rate at which a constraint's length is to grow as it does.
+func (g grown) of(l *constraint) float64 {
 	switch {
 	case l.rod != nil && l.rod == g.rod:
 		return 1
-	case l.cords != nil && l.pair == nil && l.cords[0].cable == g.cable:
+	case l.cablePaths != nil && l.pair == nil && l.cablePaths[0].cable == g.cable:
 		return -1
 	}
 	return 0
@@ -118,7 +118,7 @@ func (g grown) of(l *link) float64 {
 // step that stands on center there, or -1.
 func (s *sweeper) perTurn(probes []int, g grown, per, x float64, singular int) []*float64 {
 	list := make([]*float64, len(probes))
-	if !s.standAt(x) {
+	if !s.solveAt(x) {
 		return list
 	}
 	p := *s.p
@@ -152,8 +152,8 @@ func (m *Mechanism) grow(st *state, r *rates, g grown, singular int) {
 		m.moveAll(st, r, s.before)
 		m.moveAll(st, r, s.within)
 		still := true
-		for k, l := range s.links {
-			b[k] = -m.lengthRate(st, r, l) + g.of(&m.links[l])
+		for k, l := range s.constraints {
+			b[k] = -m.lengthRate(st, r, l) + g.of(&m.constraints[l])
 			still = still && b[k] == 0
 		}
 		if still {
@@ -181,7 +181,7 @@ func (m *Mechanism) pullAlong(st *state, r *rates, i int, g grown, singular int)
 	if i == singular || !r.valid {
 		s := &m.steps[i]
 		r.d[s.unknowns[0]] = math.NaN()
-		r.pulls[m.links[s.links[0]].pull].tension = [2]float64{math.NaN(), math.NaN()}
+		r.pulls[m.constraints[s.constraints[0]].pull].tension = [2]float64{math.NaN(), math.NaN()}
 		m.moveAll(st, r, s.within)
 	}
 }

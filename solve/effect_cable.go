@@ -130,19 +130,19 @@ func (m *Mechanism) Centerings() []*Centering {
 	list := make([]*Centering, len(m.pulls))
 	for i := range m.pulls {
 		p := &m.pulls[i]
-		l := &m.links[p.link]
-		if len(l.cords[0].cable.Ends) == 0 || len(l.cords[1].cable.Ends) == 0 {
+		l := &m.constraints[p.constraint]
+		if len(l.cablePaths[0].cable.Ends) == 0 || len(l.cablePaths[1].cable.Ends) == 0 {
 			continue
 		}
 		// The part as drawn, the rest as it stands at neutral.
 		st := m.newState()
 		st.take(&m.neutral)
 		s := &m.steps[p.step]
-		m.standPull(&st, s, 0)
+		m.balanceRates(&st, s, 0)
 		now := m.swings(&st, l)
 		c := &Centering{Pair: p.pair, Part: m.bodies[m.freedoms[p.freedom].body].part}
 		for j := range c.Turns {
-			k := &l.cords[j]
+			k := &l.cablePaths[j]
 			other := now[1-j].p1
 			// T1 p1' + T2 p2' = 0 and T1 + T2 = twice the pretension.
 			c.Tension[j] = 2 * p.pair.Pretension * other / (other - now[j].p1)

@@ -289,7 +289,7 @@ func afterTurning(t *testing.T, run *linkage.Run, e *linkage.RodEnd, turns float
 		require.NoError(t, err)
 		var rows [3][]float64
 		for k, x := range filed[i] {
-			st := standAt(t, w, x)
+			st := solveAt(t, w, x)
 			for _, p := range run.Parts {
 				switch p.Motion {
 				case linkage.Fixed:

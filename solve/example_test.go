@@ -78,13 +78,13 @@ func ExampleSweep_At() {
 		return
 	}
 	fmt.Printf("goes from %.0f, a %s\n", sweep.Low, sweep.Ends[0].Cause)
-	stand, ok := sweep.At(-20)
+	pose, ok := sweep.At(-20)
 	if !ok {
 		fmt.Println("that is not explored")
 		return
 	}
-	eye := stand.Point(run.Rods[0].To)
-	fmt.Printf("the arm turns %.1f degrees, its eye is at %.1f, %.1f\n", stand.Travel(run.Parts[1]), eye.X, eye.Y)
+	eye := pose.Point(run.Rods[0].To)
+	fmt.Printf("the arm turns %.1f degrees, its eye is at %.1f, %.1f\n", pose.Travel(run.Parts[1]), eye.X, eye.Y)
 	// Output:
 	// goes from -40, a stop
 	// the arm turns -9.6 degrees, its eye is at 216.7, 98.6

@@ -36,17 +36,17 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 		return slack
 	}
 	c.Loose = f.looseParts(slack)
-	cord := pulled.cordOf(lone[0])
+	cablePath := pulled.cablePathOf(lone[0])
 	switch {
 	case len(lone) > 1:
 		c.Trouble = &Trouble{Kind: SeveralAlone}
 		return slack
-	case cord == nil: // what it joins hangs loose anyway
+	case cablePath == nil: // what it joins hangs loose anyway
 		f.sweepAll(c, slack, now)
 		return slack
 	}
 	k := f.m.run.Cable(lone[0])
-	pair := &f.m.links[slices.IndexFunc(f.m.links, func(l link) bool { return l.pair == k.Pair })]
+	pair := &f.m.constraints[slices.IndexFunc(f.m.constraints, func(l constraint) bool { return l.pair == k.Pair })]
 	held := f.m.bodies[f.m.freedoms[f.m.pulls[pair.pull].freedom].body].part
 	left := OneWay{Cable: k, Part: held}
 	part := pulled.held.Part(held)
@@ -55,8 +55,8 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 		return slack
 	}
 	freedom := pulled.m.bodies[pulled.m.partBody[part.Index]].first
-	slope, _ := pulled.m.pathPartial(&pulled.m.neutral, cord, freedom)
-	f.stiffnesses(&left, pair, float64(cord.stiffness*slope*slope))
+	slope, _ := pulled.m.pathPartial(&pulled.m.neutral, cablePath, freedom)
+	f.stiffnesses(&left, pair, float64(cablePath.stiffness*slope*slope))
 	way := -math.Copysign(1, slope) // the cable pulls to where it is shorter
 	for i, control := range f.m.run.Controls {
 		t, side, ok := f.bothSides(c, pulled, slack, control, held, way)
@@ -71,13 +71,13 @@ func (f *failing) oneWay(c *Failure, pulled *remnant, lone []*linkage.Cable, gon
 }
 
 // cordOf returns a cable of what is held as a length; nil where it is loose.
-func (r *remnant) cordOf(k *linkage.Cable) *cord {
+func (r *remnant) cablePathOf(k *linkage.Cable) *cablePath {
 	if r.m == nil {
 		return nil
 	}
-	for i := range r.m.links {
-		if l := &r.m.links[i]; l.cords != nil && l.pair == nil && l.cords[0].cable.Name == k.Name {
-			return &l.cords[0]
+	for i := range r.m.constraints {
+		if l := &r.m.constraints[i]; l.cablePaths != nil && l.pair == nil && l.cablePaths[0].cable.Name == k.Name {
+			return &l.cablePaths[0]
 		}
 	}
 	return nil
@@ -85,7 +85,7 @@ func (r *remnant) cordOf(k *linkage.Cable) *cord {
 
 // stiffnesses tells how stiffly a part is held at neutral by a pair, and by what
 // is left of it, given for a radian or a length.
-func (f *failing) stiffnesses(left *OneWay, pair *link, alone float64) {
+func (f *failing) stiffnesses(left *OneWay, pair *constraint, alone float64) {
 	_, filed := f.m.balance(&f.m.neutral, pair)
 	if f.m.neutral.hung[pair.pull].slack {
 		filed = 0

@@ -28,7 +28,7 @@ type structure struct {
 func structureOf(run *linkage.Run) *structure {
 	s := &structure{m: &Mechanism{run: run, size: run.Size(), center: centerOf(run)}}
 	s.m.addBodies()
-	s.m.addLinks()
+	s.m.addConstraints()
 	s.e = s.m.incidence(-1)
 	s.pairs = num.Match(s.e.of, len(s.e.unknowns))
 	return s
@@ -337,7 +337,7 @@ func (r *remnant) slack(rod *linkage.Rod) (list []Slack) {
 	}
 	swept := r.held.Controls[0]
 	w, err := r.m.Sweep(swept, r.m.othersAtNeutral(swept))
-	if err != nil || !w.of.standAt(0) { // nobody else has this sweep
+	if err != nil || !w.of.solveAt(0) { // nobody else has this sweep
 		return nil
 	}
 	left := r.held.Rod(rod)

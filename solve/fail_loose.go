@@ -94,8 +94,8 @@ func (s *structure) looseGroups() (groups []looseGroup) {
 func (f *failing) springOn(p *linkage.Part) string {
 	for i := range f.m.steps {
 		s := &f.m.steps[i]
-		if l := &f.m.links[s.links[0]]; l.sprung() && f.m.bodies[f.m.freedoms[s.unknowns[0]].body].part == p {
-			return l.cords[0].cable.Spring
+		if l := &f.m.constraints[s.constraints[0]]; l.sprung() && f.m.bodies[f.m.freedoms[s.unknowns[0]].body].part == p {
+			return l.cablePaths[0].cable.Spring
 		}
 	}
 	return ""

@@ -28,7 +28,7 @@ func (f *failing) asFiledWithout(r *remnant, k *linkage.Control) *travels {
 			return nil
 		}
 		for side, e := range w.Ends {
-			if e.Cause != ByStop || e.Past != nil || r.held.Stop(e.Stop) == nil || w.of.sides[side].w.stuck != nil {
+			if e.Cause != ByStop || e.Past != nil || r.held.Stop(e.Stop) == nil || w.of.sides[side].w.singularity != nil {
 				return nil
 			}
 		}
@@ -46,22 +46,22 @@ func placedAlike(less, more *Mechanism) bool {
 	steps := make(map[*linkage.Rod]*step) // of the other, by its first rod
 	for i := range more.steps {
 		s := &more.steps[i]
-		if rod := more.links[s.links[0]].rod; rod != nil {
+		if rod := more.constraints[s.constraints[0]].rod; rod != nil {
 			steps[rod] = s
 		}
 	}
 	for i := range less.steps {
 		s := &less.steps[i]
-		rod := less.links[s.links[0]].rod
+		rod := less.constraints[s.constraints[0]].rod
 		if rod == nil {
 			return false
 		}
 		o := steps[more.run.Rod(rod)]
-		if o == nil || len(o.links) != len(s.links) {
+		if o == nil || len(o.constraints) != len(s.constraints) {
 			return false
 		}
-		for j := range s.links {
-			if more.run.Rod(less.links[s.links[j]].rod) != more.links[o.links[j]].rod || less.nameOf(s.unknowns[j]) != more.nameOf(o.unknowns[j]) {
+		for j := range s.constraints {
+			if more.run.Rod(less.constraints[s.constraints[j]].rod) != more.constraints[o.constraints[j]].rod || less.nameOf(s.unknowns[j]) != more.nameOf(o.unknowns[j]) {
 				return false
 			}
 		}

@@ -451,17 +451,17 @@ func againstOneWay(t *testing.T, filed *linkage.Run, c *solve.Failure, without *
 		for side, at := range []*float64{l.Low, l.High} {
 			if l.Taut[side] != nil {
 				require.Equal(t, one.Cable, l.Taut[side])
-				nearAtf(t, standAt(t, on, 0).Travel(partNamed(t, pulledRun, l.Part.Name)), at, 1e-9, "%s where the cable is taut", l.Part.Name)
+				nearAtf(t, solveAt(t, on, 0).Travel(partNamed(t, pulledRun, l.Part.Name)), at, 1e-9, "%s where the cable is taut", l.Part.Name)
 			}
 		}
 	}
 	for _, o := range on.Outputs {
 		r := reachOf(t, c, one.Control.Name, o.Output.Name)
 		for i := range 101 {
-			v := standAt(t, on, end*float64(i)/100).Reading(o.Output)
+			v := solveAt(t, on, end*float64(i)/100).Reading(o.Output)
 			require.True(t, v >= r.Left[0]-1e-9 && v <= r.Left[1]+1e-9, "%s reads %v, not in %v", o.Output.Name, v, r.Left)
 		}
-		at := []float64{standAt(t, on, 0).Reading(o.Output), standAt(t, on, end).Reading(o.Output)}
+		at := []float64{solveAt(t, on, 0).Reading(o.Output), solveAt(t, on, end).Reading(o.Output)}
 		slices.Sort(at)
 		near(t, at[0], r.Left[0], 1e-9, "no farther")
 		near(t, at[1], r.Left[1], 1e-9, "no farther")

@@ -66,20 +66,20 @@ func seizings(w *Sweep) (list []seizing) {
 // locks nothing.
 func coreSeizings(s *sweeper, inside []*sample) (list []seizing) {
 	m, p := s.m, s.p
-	for i := range m.links {
-		for j := range m.links[i].cords {
-			cord := &m.links[i].cords[j]
-			if len(cord.legs) == 0 {
+	for i := range m.constraints {
+		for j := range m.constraints[i].cablePaths {
+			cablePath := &m.constraints[i].cablePaths[j]
+			if len(cablePath.legs) == 0 {
 				continue
 			}
-			k := seizing{cable: cord.cable, unit: m.lengthUnit()}
+			k := seizing{cable: cablePath.cable, unit: m.lengthUnit()}
 			out := func(g leg) float64 { return p.st.place(g.core).Sub(p.st.place(g.mouth)).Norm() }
 			p.restore(s.origin)
-			drawn := [2]float64{out(cord.legs[0]), out(cord.legs[1])}
+			drawn := [2]float64{out(cablePath.legs[0]), out(cablePath.legs[1])}
 			stretched := 0.0
 			for _, at := range inside {
 				p.restore(at)
-				from, to := out(cord.legs[0])-drawn[0], out(cord.legs[1])-drawn[1]
+				from, to := out(cablePath.legs[0])-drawn[0], out(cablePath.legs[1])-drawn[1]
 				stretched = math.Max(stretched, math.Abs(from+to))
 				if from*to < 0 {
 					k.most = math.Max(k.most, math.Min(math.Abs(from), math.Abs(to)))
@@ -100,7 +100,7 @@ func endSeizings(s *sweeper, inside []*sample) (list []seizing) {
 	m, p := s.m, s.p
 	ways := func() (ways []vec) {
 		for i := range m.run.Rods {
-			l := &m.links[i]
+			l := &m.constraints[i]
 			way := p.st.place(l.to).Sub(p.st.place(l.from)).Unit()
 			ways = append(ways, p.st.frames[l.from.body].turn.unapply(way), p.st.frames[l.to.body].turn.unapply(way))
 		}

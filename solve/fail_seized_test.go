@@ -36,8 +36,8 @@ func TestFailSeizedAgainstWhatMoves(t *testing.T) {
 				}
 				most := 0.0
 				for k := range 121 {
-					st := standAt(t, w, w.Low+(w.High-w.Low)*float64(k)/120)
-					most = math.Max(most, movedOwn(standAt(t, w, 0), st, c.Element))
+					st := solveAt(t, w, w.Low+(w.High-w.Low)*float64(k)/120)
+					most = math.Max(most, movedOwn(solveAt(t, w, 0), st, c.Element))
 				}
 				locked := c.Controls[i].Locked
 				require.NotNil(t, locked)
@@ -49,7 +49,7 @@ func TestFailSeizedAgainstWhatMoves(t *testing.T) {
 
 // movedOwn is how far, radians or units, what seizes moves against what it turns
 // or slides on, from one position to another.
-func movedOwn(neutral, st *solve.Stand, e solve.Element) float64 {
+func movedOwn(neutral, st *solve.Pose, e solve.Element) float64 {
 	if e.Part != nil {
 		on := (*linkage.Part)(nil)
 		if e.Part.Carrier != nil {
@@ -64,7 +64,7 @@ func movedOwn(neutral, st *solve.Stand, e solve.Element) float64 {
 	if e.Cable != nil {
 		var moved [2]float64
 		for i, held := range []*linkage.PointRef{e.Cable.From, e.Cable.To} {
-			out := func(st *solve.Stand) float64 { return st.Point(*held).Sub(st.Point(e.Cable.Conduit[i])).Norm() }
+			out := func(st *solve.Pose) float64 { return st.Point(*held).Sub(st.Point(e.Cable.Conduit[i])).Norm() }
 			moved[i] = out(st) - out(neutral)
 		}
 		return math.Max(0, math.Min(moved[0], -moved[1])) + math.Max(0, math.Min(-moved[0], moved[1]))
@@ -76,14 +76,14 @@ func movedOwn(neutral, st *solve.Stand, e solve.Element) float64 {
 	if end.Part == nil {
 		return math.Inf(1) // hangs on a rod: not asked here
 	}
-	way := func(st *solve.Stand) vec {
+	way := func(st *solve.Pose) vec {
 		return seenFrom(st, end.Part, st.Point(e.Rod.To)).Sub(seenFrom(st, end.Part, st.Point(e.Rod.From))).Unit()
 	}
 	return way(st).Sub(way(neutral)).Norm()
 }
 
 // seenFrom is a place as seen from a part, by three points of it.
-func seenFrom(st *solve.Stand, part *linkage.Part, p vec) vec {
+func seenFrom(st *solve.Pose, part *linkage.Part, p vec) vec {
 	if part == nil || part.Motion == linkage.Fixed {
 		return p
 	}

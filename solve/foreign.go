@@ -31,7 +31,7 @@ func (m *Mechanism) compiled() bool { return m != nil && m.run != nil }
 func (w *Sweep) solved() bool { return w != nil && w.of != nil }
 
 // solved reports whether a Sweep made the stand.
-func (st *Stand) solved() bool { return st != nil && st.p != nil }
+func (st *Pose) solved() bool { return st != nil && st.p != nil }
 
 // Whole says that there is nothing to tell of a result: it is nil, or was never filled
 // in.

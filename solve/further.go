@@ -53,8 +53,8 @@ func (s *sweeper) exploreFurther() {
 // margin returns the smallest margin of the critical points found on a side.
 func (s *sweeper) margin(sd *side) (margin float64, found bool) {
 	margin = math.Inf(1)
-	if sd.w.stuck != nil {
-		margin, found = s.marginOf(sd, sd.w.stuck.step, sd.w.stuck.x), true
+	if sd.w.singularity != nil {
+		margin, found = s.marginOf(sd, sd.w.singularity.step, sd.w.singularity.x), true
 	}
 	for _, h := range s.dead {
 		if (h.x >= 0) == (sd.index == 1) {

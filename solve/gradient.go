@@ -242,7 +242,7 @@ func (g *gradients) at(x float64) *linearized {
 		return l
 	}
 	g.kept[x] = nil
-	if !g.charge(keptPoses) || !g.s.standAt(x) {
+	if !g.charge(keptPoses) || !g.s.solveAt(x) {
 		return nil
 	}
 	sample := g.now.take(x)
@@ -254,7 +254,7 @@ func (g *gradients) at(x float64) *linearized {
 
 // beside linearizes the run at x for once.
 func (g *gradients) beside(x float64) *linear {
-	if !g.charge(besidePoses) || !g.s.standAt(x) {
+	if !g.charge(besidePoses) || !g.s.solveAt(x) {
 		return nil
 	}
 	if g.aside == nil {
@@ -379,7 +379,7 @@ func (g *gradients) smooth(x float64) (low, high float64, ok bool) {
 	s := g.s
 	low, high = s.sides[0].w.last.x, s.sides[1].w.last.x
 	for i, sd := range s.sides {
-		if sd.w.stuck == nil {
+		if sd.w.singularity == nil {
 			continue
 		}
 		// Rates go there as a root does: keep off by some times what is between x

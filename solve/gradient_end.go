@@ -79,7 +79,7 @@ func (g *gradients) center(sd *side) (into *sums, ok bool) {
 // inLine finds that where it is a cable of a taut pair that comes in line: the pose is
 // a regular one, and the rate of that cable's length by its part is nothing.
 func (g *gradients) inLine(sd *side) (into *sums, ok bool) {
-	w := sd.w.stuck
+	w := sd.w.singularity
 	if w.kind != Toggle || g.m.steps[w.step].kind != closePull || w.at == nil || g.m.floatsAt(w) {
 		return nil, false
 	}
@@ -87,14 +87,14 @@ func (g *gradients) inLine(sd *side) (into *sums, ok bool) {
 	if l == nil || !l.valid {
 		return nil, false
 	}
-	link := &g.m.links[g.m.steps[w.step].links[0]]
-	f := g.m.pulls[link.pull].freedom
-	for i, now := range g.m.swings(&l.st, link) {
+	constraint := &g.m.constraints[g.m.steps[w.step].constraints[0]]
+	f := g.m.pulls[constraint.pull].freedom
+	for i, now := range g.m.swings(&l.st, constraint) {
 		if math.Abs(now.p1) > lostSine*math.Sqrt(now.speed2) {
 			continue
 		}
 		into = g.m.newSums(g.slots)
-		if !l.gradient(into, func(l *linear) { l.pushSwing(&link.cords[i], f, 1) }) {
+		if !l.gradient(into, func(l *linear) { l.pushSwing(&constraint.cablePaths[i], f, 1) }) {
 			return nil, false
 		}
 		rate := float64(into.free[g.now.input] * g.now.unit)
@@ -117,7 +117,7 @@ func (g *gradients) holds(sd *side) (into *sums, ok bool) {
 }
 
 // halt finds how a dead center goes with the drawing.
-func (g *gradients) halt(h *halt) (into *sums, ok bool) {
+func (g *gradients) deadCenterSums(h *deadCenter) (into *sums, ok bool) {
 	k := g.m.outputMeasureOr(h.output, h.freedom)
 	var point *linkage.PointRef
 	if h.output != nil {
@@ -181,7 +181,7 @@ func (g *gradients) foldOf(sd *side) *fold {
 		return f
 	}
 	g.folds[sd.index] = nil
-	w := sd.w.stuck
+	w := sd.w.singularity
 	if w == nil || w.kind != Toggle || w.at == nil || g.m.floatsAt(w) {
 		return nil
 	}
@@ -222,7 +222,7 @@ func (g *gradients) foldOf(sd *side) *fold {
 // floatsAt reports whether a singular place is one of a pair that is slack.
 func (m *Mechanism) floatsAt(c *critical) bool {
 	s := &m.steps[c.step]
-	return s.kind == closePull && c.at.slack[m.links[s.links[0]].pull]
+	return s.kind == closePull && c.at.slack[m.constraints[s.constraints[0]].pull]
 }
 
 // fastest is the unknown of a step that has the largest rate.

@@ -79,7 +79,7 @@ func (d drawnRun) by(name string, value, size float64, sweep *solve.Sweep, serie
 		if now := list[0].Series(); len(now) != len(sweep.Series()) || now[series].Name != sweep.Series()[series].Name {
 			return math.NaN() // a pair went slack somewhere, or no more
 		}
-		p, ok := list[0].Position(x)
+		p, ok := list[0].Sample(x)
 		if !ok || p.Values[series] == nil {
 			return math.NaN()
 		}

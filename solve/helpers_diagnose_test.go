@@ -53,7 +53,7 @@ func (r rigged) readFrom(t testing.TB, text string, set ...linkage.Setting) rigg
 	require.NoError(t, err)
 	r.read = nil
 	for _, x := range r.at {
-		st := standAt(t, s, x)
+		st := solveAt(t, s, x)
 		v, found := 0.0, false
 		for _, o := range run.Outputs {
 			if o.Name == r.of {

@@ -194,7 +194,7 @@ func ofParts(list []solve.Critical) (parts []solve.Critical) {
 }
 
 // standAt returns the position at x, which must be explored.
-func standAt(t testing.TB, s *solve.Sweep, x float64) *solve.Stand {
+func solveAt(t testing.TB, s *solve.Sweep, x float64) *solve.Pose {
 	t.Helper()
 	st, ok := s.At(x)
 	require.True(t, ok, "%v is not in %v", x, s.Explored)

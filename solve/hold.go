@@ -84,9 +84,9 @@ func (p *path) bring(x float64, from []float64, work *work) ([]float64, *linkage
 	if met != nil {
 		return fail("the stop %q is met at %s", met.Name, m.position(p.control, metAt))
 	}
-	if w.stuck != nil {
-		part, _ := m.shareOf(w.stuck)
-		return fail("it goes no further than %s, where %q is on center", m.position(p.control, w.stuck.x), part.Name)
+	if w.singularity != nil {
+		part, _ := m.shareOf(w.singularity)
+		return fail("it goes no further than %s, where %q is on center", m.position(p.control, w.singularity.x), part.Name)
 	}
 	return w.last.q, nil
 }

@@ -245,7 +245,7 @@ func TestChainInClosedForm(t *testing.T) {
 			turned, _, ok := offs[which](by).turns(c, x)
 			require.True(t, ok)
 			for i := range turned {
-				near(t, turned[i], standAt(t, s, x).Travel(partNamed(t, run, chainPart(i))), 1e-9, names[which])
+				near(t, turned[i], solveAt(t, s, x).Travel(partNamed(t, run, chainPart(i))), 1e-9, names[which])
 			}
 		}
 	}

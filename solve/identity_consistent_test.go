@@ -75,7 +75,7 @@ func TestRodsKeepTheirLength(t *testing.T) {
 			if i == steps {
 				x = s.High
 			}
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			for _, rod := range s.Rods {
 				got := distance(st.Point(rod.Rod.From), st.Point(rod.Rod.To))
 				nearf(t, rod.Rod.Length, got, 1e-12*extentOf(d), "%s: %s at %v", name, rod.Rod.Name, x)
@@ -90,7 +90,7 @@ func TestPartsStayRigid(t *testing.T) {
 	for name, d := range specimens() {
 		run, s := sweepOf(t, d.text())
 		for _, x := range []float64{s.Low, 0.7 * s.Low, 0.3 * s.High, s.High} {
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			for _, part := range run.Parts {
 				for i := range part.Points {
 					for j := range i {
@@ -111,7 +111,7 @@ func TestPartsStayRigid(t *testing.T) {
 // travelAt returns the reading of an output of a part, less what it reads as drawn.
 func travelAt(t *testing.T, s *solve.Sweep, o *linkage.Output, x float64) float64 {
 	t.Helper()
-	st := standAt(t, s, x)
+	st := solveAt(t, s, x)
 	if o.Part != nil {
 		return st.Travel(o.Part)
 	}
@@ -202,7 +202,7 @@ func TestWearIsTheDerivative(t *testing.T) {
 		}
 		worn++
 		g := func(x float64) float64 {
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			if end.Stop.Of != nil {
 				return st.Travel(end.Stop.Of)
 			}

@@ -17,13 +17,13 @@ import (
 )
 
 // turned returns where a direction of a part, as drawn, now points.
-func turned(st *solve.Stand, part *linkage.Part, direction vec) vec {
+func turned(st *solve.Pose, part *linkage.Part, direction vec) vec {
 	return st.Place(part, direction).Sub(st.Place(part, vec{}))
 }
 
 // tiltOf is the misalignment by its definition: the angle by which the rod
 // stands out of square to that end's bolt.
-func tiltOf(st *solve.Stand, rod *linkage.Rod, end linkage.PointRef) float64 {
+func tiltOf(st *solve.Pose, rod *linkage.Rod, end linkage.PointRef) float64 {
 	if end.Rod != nil {
 		return 0 // on a rod of a plane run at its own height
 	}
@@ -47,7 +47,7 @@ func TestMisalignmentByDefinition(t *testing.T) {
 			from, to := 0.0, 0.0
 			const steps = 400
 			for i := range steps + 1 {
-				st := standAt(t, s, math.Min(s.High, s.Low+(s.High-s.Low)*float64(i)/steps))
+				st := solveAt(t, s, math.Min(s.High, s.Low+(s.High-s.Low)*float64(i)/steps))
 				from, to = math.Max(from, tiltOf(st, r.Rod, r.Rod.From)), math.Max(to, tiltOf(st, r.Rod, r.Rod.To))
 			}
 			for end, c := range map[string][2]float64{"from": {from, r.TiltFrom}, "to": {to, r.TiltTo}} {
@@ -75,7 +75,7 @@ func TestRodAngleOfAHinge(t *testing.T) {
 		least := math.Inf(1)
 		const steps = 400
 		for i := range steps + 1 {
-			st := standAt(t, s, math.Min(s.High, s.Low+(s.High-s.Low)*float64(i)/steps))
+			st := solveAt(t, s, math.Min(s.High, s.Low+(s.High-s.Low)*float64(i)/steps))
 			p := st.Point(rod.To)
 			u := p.Sub(st.Point(rod.From)).Unit()
 			r := p.Sub(rocker.Pivot)
@@ -167,14 +167,14 @@ func TestFloatingTravel(t *testing.T) {
 		}
 		run, s := sweepOf(t, d.with(control("lever", -8, 8)).text())
 		beam := partNamed(t, run, "beam")
-		mean := func(st *solve.Stand) (drawn, now vec) {
+		mean := func(st *solve.Pose) (drawn, now vec) {
 			for i, p := range beam.Points {
 				drawn = drawn.Add(p.At.Scale(1 / float64(len(beam.Points))))
 				now = now.Add(st.Point(linkage.PointRef{Part: beam, Point: i}).Scale(1 / float64(len(beam.Points))))
 			}
 			return drawn, now
 		}
-		st := standAt(t, s, s.High)
+		st := solveAt(t, s, s.High)
 		drawn, now := mean(st)
 		near(t, now.X-drawn.X, partOf(t, s, "beam.x").AtHigh, 1e-10, "x")
 		near(t, now.Y-drawn.Y, partOf(t, s, "beam.y").AtHigh, 1e-10, "y")

@@ -91,7 +91,7 @@ func TestHeldSettings(t *testing.T) {
 				pitch, lift = c.at, x
 			}
 			mix, arm := mixerAt(pitch, lift)
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			about := fmt.Sprintf("%s at %v, %s at %v", c.control, x, c.held, c.at)
 			near(t, mix, st.Travel(partNamed(t, result.Run, "mix")), 1e-10, about)
 			near(t, arm, st.Travel(partNamed(t, result.Run, "arm")), 1e-10, about)
@@ -116,7 +116,7 @@ func TestSweepAlone(t *testing.T) {
 		require.Len(t, s.Held, 1)
 		assert.Equal(t, c.at, s.Held[0].At)
 		_, arm := mixerAt(10, c.at)
-		near(t, arm, standAt(t, s, 10).Travel(partNamed(t, run, "arm")), 1e-10, "arm")
+		near(t, arm, solveAt(t, s, 10).Travel(partNamed(t, run, "arm")), 1e-10, "arm")
 	}
 	columns, rows := func() ([]solve.Column, [][]float64) {
 		s, err := m.Sweep(lift, nil)

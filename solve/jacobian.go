@@ -4,7 +4,7 @@ package solve
 
 import "fullfree/solve/internal/num"
 
-// movers are which unknowns of its step move the ends of a link: their places among
+// movers are which unknowns of its step move the ends of a constraint: their places among
 // the step's unknowns. general says that this isn't told, as of a cable, or of a rod
 // that ends on another rod.
 type movers struct {
@@ -12,11 +12,11 @@ type movers struct {
 	from, to []int
 }
 
-// addMovers finds them for each link of a step.
+// addMovers finds them for each constraint of a step.
 func (m *Mechanism) addMovers(s *step) {
-	for _, k := range s.links {
-		l := &m.links[k]
-		w := movers{general: l.cords != nil}
+	for _, k := range s.constraints {
+		l := &m.constraints[k]
+		w := movers{general: l.cablePaths != nil}
 		for e, end := range []end{l.from, l.to} {
 			for b := end.body; b != airframe; b = m.bodies[b].carrier {
 				w.general = w.general || m.bodies[b].kind == followsRod
@@ -35,13 +35,13 @@ func (m *Mechanism) addMovers(s *step) {
 	}
 }
 
-// jacobian fills in how each link of a step changes for each unit of each
+// jacobian fills in how each constraint of a step changes for each unit of each
 // unknown.
 func (m *Mechanism) jacobian(st *state, s *step, a *num.LU) {
 	a.Reset(len(s.unknowns))
-	for i, k := range s.links {
-		l := &m.links[k]
-		if l.cords != nil {
+	for i, k := range s.constraints {
+		l := &m.constraints[k]
+		if l.cablePaths != nil {
 			m.slopes(st, s, a, i)
 			continue
 		}
@@ -53,7 +53,7 @@ func (m *Mechanism) jacobian(st *state, s *step, a *num.LU) {
 // slopes fills in the row of a cable or pair.
 func (m *Mechanism) slopes(st *state, s *step, a *num.LU, i int) {
 	for j, f := range s.unknowns {
-		a.Set(i, j, m.slope(st, &m.links[s.links[i]], f))
+		a.Set(i, j, m.slope(st, &m.constraints[s.constraints[i]], f))
 	}
 }
 
@@ -68,7 +68,7 @@ func (m *Mechanism) rodSlopes(st *state, s *step, a *num.LU, i int, from, to vec
 	w, row := &s.movers[i], a.Row(i)
 	if w.general {
 		for j, f := range s.unknowns {
-			row[j] = u.Dot(m.partialOfLink(st, &m.links[s.links[i]], f))
+			row[j] = u.Dot(m.partialOfConstraint(st, &m.constraints[s.constraints[i]], f))
 		}
 		return
 	}

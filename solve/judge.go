@@ -287,7 +287,7 @@ func judgeOrder(r *linkage.Requirement, about []*sweeper) (j Judgement) {
 			}
 			less := lead < r.Least-judgeNoise
 			short = short || less && then != nil
-			open = open || less && then == nil && sd.w.stuck == nil
+			open = open || less && then == nil && sd.w.singularity == nil
 			if j.worse(lead, first, s.sweep.Index, -1) {
 				j.End, j.NotMet = s.sideName(sd), then == nil
 			}

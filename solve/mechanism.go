@@ -6,7 +6,7 @@ import (
 	"fullfree/linkage"
 )
 
-// Mechanism is a run compiled: flat lists of bodies, freedoms and links, and
+// Mechanism is a run compiled: flat lists of bodies, freedoms and constraints, and
 // the steps that close a pose one after another. It isn't changed by solving, so that
 // any number of goroutines may use it at once.
 type Mechanism struct {
@@ -15,21 +15,21 @@ type Mechanism struct {
 	// center is the place of the drawing from which everything is measured: where
 	// the drawing lies far from its own origin, its middle, so that rounding
 	// stays that of the run's size.
-	center    vec
-	detail    float64 // the smallest metal that may touch something, run units
-	bodies    []body  // bodies[0] is the airframe; then the moving parts, then the rods with points
-	freedoms  []freedom
-	links     []link // one a rod, one a cable that acts alone, one a pair, each in the file's order
-	pulls     []pull // by linkage.Pair.Index
-	steps     []step
-	fourbars  []fourbar // in the order of their steps
-	inputs    []int     // the freedom that each control moves
-	partBody  []int     // by linkage.Part.Index
-	rodBody   []int     // by linkage.Rod.Index; -1 where a rod has no points of its own
-	placing   []int     // every body but the airframe, carriers before carried
-	remains   []int     // bodies that no step places for good
-	hasBlocks bool      // some step isn't closed by algebra
-	tally     *float64  // where its work is counted besides; nil: nowhere
+	center      vec
+	detail      float64 // the smallest metal that may touch something, run units
+	bodies      []body  // bodies[0] is the airframe; then the moving parts, then the rods with points
+	freedoms    []freedom
+	constraints []constraint // one a rod, one a cable that acts alone, one a pair, each in the file's order
+	pulls       []pull       // by linkage.Pair.Index
+	steps       []step
+	fourbars    []fourbar // in the order of their steps
+	inputs      []int     // the freedom that each control moves
+	partBody    []int     // by linkage.Part.Index
+	rodBody     []int     // by linkage.Rod.Index; -1 where a rod has no points of its own
+	placing     []int     // every body but the airframe, carriers before carried
+	remains     []int     // bodies that no step places for good
+	hasBlocks   bool      // some step isn't closed by algebra
+	tally       *float64  // where its work is counted besides; nil: nowhere
 
 	// Progress, which may be nil, is told by Check how many sweeps are done, and by
 	// AddBands how many dimensions, and of how many.
@@ -57,14 +57,14 @@ const (
 
 // body is one rigid piece. Places and directions are as drawn.
 type body struct {
-	kind    motionKind
-	part    *linkage.Part // nil for a rod
-	carrier int
-	pivot   vec // where it turns; the mean of its points for a floating part
-	axis    vec
-	slide   vec
-	first   int // its first freedom; a floating part has three: x, y, turn
-	link    int // of a rod
+	kind       motionKind
+	part       *linkage.Part // nil for a rod
+	carrier    int
+	pivot      vec // where it turns; the mean of its points for a floating part
+	axis       vec
+	slide      vec
+	first      int // its first freedom; a floating part has three: x, y, turn
+	constraint int // of a rod
 }
 
 // freedom is one number that places a body: radians or a length.
@@ -89,33 +89,33 @@ type end struct {
 	at   vec
 }
 
-// link is an equation. Of a rod: its ends keep their distance. Of a cable that
+// constraint is an equation. Of a rod: its ends keep their distance. Of a cable that
 // acts alone: its length stays. Of a pair: what it holds stands in balance.
-type link struct {
-	rod      *linkage.Rod // nil where it isn't one
-	from, to end          // of the rod
-	length   float64      // of a rod or cable, on the way from drawn to set
-	drawn    float64
-	set      float64
-	cords    []cord        // the cable, or both of the pair; nil for a rod
-	pair     *linkage.Pair // nil where it isn't one
-	pull     int           // of a pair, in Mechanism.pulls; else -1
+type constraint struct {
+	rod        *linkage.Rod // nil where it isn't one
+	from, to   end          // of the rod
+	length     float64      // of a rod or cable, on the way from drawn to set
+	drawn      float64
+	set        float64
+	cablePaths []cablePath   // the cable, or both of the pair; nil for a rod
+	pair       *linkage.Pair // nil where it isn't one
+	pull       int           // of a pair, in Mechanism.pulls; else -1
 }
 
-// step solves some unknowns from as many links.
+// step solves some unknowns from as many constraints.
 type step struct {
-	kind     stepKind
-	unknowns []int    // freedoms, ascending
-	links    []int    // ascending
-	given    []int    // freedoms that its links depend on and that are known before
-	before   []int    // bodies to place first
-	within   []int    // bodies that its unknowns move and its links need
-	wound    []int    // turns closed by algebra that its links need as angles
-	movers   []movers // by link: which unknowns move its ends
-	fourbar  int      // in Mechanism.fourbars
-	inRow    int      // how many steps from this one on are fourbars
-	crank    *crank
-	guide    *guide
+	kind        stepKind
+	unknowns    []int    // freedoms, ascending
+	constraints []int    // ascending
+	given       []int    // freedoms that its constraints depend on and that are known before
+	before      []int    // bodies to place first
+	within      []int    // bodies that its unknowns move and its constraints need
+	wound       []int    // turns closed by algebra that its constraints need as angles
+	movers      []movers // by constraint: which unknowns move its ends
+	fourbar     int      // in Mechanism.fourbars
+	inRow       int      // how many steps from this one on are fourbars
+	crank       *crank
+	guide       *guide
 }
 
 type stepKind int

@@ -29,7 +29,7 @@ const (
 // tellMobility adds a fault for every group of parts that too few rods hold
 // and of rods that close the same loop.
 func (m *Mechanism) tellMobility(e equations, pairs num.Matching, faults *linkage.Faults) {
-	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(e.links), len(m.inputs))
+	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(e.constraints), len(m.inputs))
 	st := m.newState()
 	if loose := pairs.Loose(e.of); len(loose) > 0 {
 		m.tellLoose(&st, e, loose, count, faults)
@@ -47,7 +47,7 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 	}
 	for i, us := range e.of {
 		if slices.ContainsFunc(us, func(u int) bool { _, ok := slices.BinarySearch(loose, u); return ok }) {
-			rows = append(rows, e.links[i])
+			rows = append(rows, e.constraints[i])
 		}
 	}
 	_, moving := m.nullShares(st, rows, columns)
@@ -90,13 +90,13 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 	columns = slices.Compact(columns)
 	rows := make([]int, len(excess))
 	for k, i := range excess {
-		rows[k] = e.links[i]
+		rows[k] = e.constraints[i]
 	}
 	sharing, _ := m.nullShares(st, rows, columns)
-	var rods []*link
+	var rods []*constraint
 	for k, i := range rows {
 		if sharing[k] {
-			rods = append(rods, &m.links[i])
+			rods = append(rods, &m.constraints[i])
 		}
 	}
 	at := rods[0].span()
@@ -104,11 +104,11 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 	switch {
 	case len(spare) > 1:
 		faults.Add(at, "each of the controls %s moves what the other moves already, through %s: %s; one control is enough",
-			list(spare), ofLinks(rods), count)
+			list(spare), ofConstraints(rods), count)
 	case len(rods) == 1:
-		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away", ofLinks(rods), count)
+		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away", ofConstraints(rods), count)
 	default:
-		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofLinks(rods), count)
+		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofConstraints(rods), count)
 	}
 }
 
@@ -129,7 +129,7 @@ func (m *Mechanism) spareControls() (names []string) {
 }
 
 // nullShares returns which rows have a share in a left null vector of the
-// links' matrix as drawn, and which columns in a right one; all of them where
+// constraints' matrix as drawn, and which columns in a right one; all of them where
 // the matrix is too large or its rank is full in that direction.
 func (m *Mechanism) nullShares(st *state, rows, columns []int) (left, right []bool) {
 	left, right = slices.Repeat([]bool{true}, len(rows)), slices.Repeat([]bool{true}, len(columns))
@@ -173,12 +173,12 @@ func shares(vectors *mat.Dense, rank int, all []bool) []bool {
 	return all
 }
 
-// matrixOf returns how the length of each link changes for each unit of each
+// matrixOf returns how the length of each constraint changes for each unit of each
 // freedom, a turn measured by the run's size.
-func (m *Mechanism) matrixOf(st *state, links, freedoms []int) *mat.Dense {
-	a := mat.NewDense(len(links), len(freedoms), nil)
-	for i, k := range links {
-		l := &m.links[k]
+func (m *Mechanism) matrixOf(st *state, constraints, freedoms []int) *mat.Dense {
+	a := mat.NewDense(len(constraints), len(freedoms), nil)
+	for i, k := range constraints {
+		l := &m.constraints[k]
 		for j, f := range freedoms {
 			v := m.drawnSlope(st, l, f)
 			if m.freedoms[f].kind == turn {

@@ -160,7 +160,7 @@ func (s *sweeper) missOf(sd *side, stop *linkage.Stop) *StopMiss {
 		return nil
 	}
 	miss := &StopMiss{Side: s.sideName(sd), Gap: math.Max(0, k.gap), Unit: s.m.gapUnit(stop), At: k.at}
-	c := sd.w.stuck
+	c := sd.w.singularity
 	switch {
 	case c == nil:
 	case s.hangsOn(sd, c.step): // nothing is felt of it, and what comes beyond is another
@@ -174,7 +174,7 @@ func (s *sweeper) missOf(sd *side, stop *linkage.Stop) *StopMiss {
 // tooLate tells of a stop that bites past a dead center what is left of its gap
 // there; nil where none lies before it. Of several it is the last.
 func (s *sweeper) tooLate(sd *side, stop *linkage.Stop, at float64) *StopMiss {
-	var last *halt
+	var last *deadCenter
 	for i := range s.dead {
 		h := &s.dead[i]
 		if h.output != nil || s.sideOf(h.x) != sd || s.hangsOn(sd, h.step) || (at-h.x)*sd.w.dir <= tieOfStops*math.Abs(at) {
@@ -213,7 +213,7 @@ func (s *sweeper) criticalAt(x float64, kind CriticalKind) *Critical {
 // on: stops that don't hang on that themselves, close there, and either bite nowhere
 // or are missed by next to nothing.
 func (s *sweeper) pastLocked(sd *side) map[string]float64 {
-	c := sd.w.stuck
+	c := sd.w.singularity
 	if c == nil {
 		return nil
 	}

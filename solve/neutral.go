@@ -49,7 +49,7 @@ func (m *Mechanism) findNeutral(faults *linkage.Faults) {
 
 // isSetOff reports whether some rod or cable is set off its drawn length.
 func (m *Mechanism) isSetOff() bool {
-	return slices.ContainsFunc(m.links, func(l link) bool { return !l.isDrawn() && !l.secondPath() })
+	return slices.ContainsFunc(m.constraints, func(l constraint) bool { return !l.isDrawn() && !l.secondPath() })
 }
 
 // settleNeutral closes the neutral pose from the drawn one, and returns the
@@ -117,12 +117,12 @@ func (m *Mechanism) follows(before, expected, st *state, told bool) bool {
 // setLengths sets every rod and cable to a share of the way from its drawn to
 // its set length.
 func (m *Mechanism) setLengths(share float64) {
-	for i := range m.links {
-		m.links[i].setTo(share)
+	for i := range m.constraints {
+		m.constraints[i].setTo(share)
 	}
 	for i := range m.steps {
 		s := &m.steps[i]
-		m.setLength(s, m.links[s.links[0]].length)
+		m.setLength(s, m.constraints[s.constraints[0]].length)
 	}
 }
 
@@ -141,7 +141,7 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 		return
 	}
 	if s.kind != closeBlock {
-		l := &m.links[s.links[0]]
+		l := &m.constraints[s.constraints[0]]
 		gap := m.shortfall(st, s)
 		word := "short"
 		if gap < 0 {
@@ -151,32 +151,32 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 			l.rod.Name, m.length(l.length), m.length(math.Abs(gap)), word, l.rod.From, l.rod.To)
 		return
 	}
-	l := m.farthestSet(s.links)
+	l := m.farthestSet(s.constraints)
 	left := float64((1 - done) * l.setOff())
 	word := "long"
 	if left < 0 {
 		word = "short"
 	}
 	closes := "the loop that it closes"
-	if len(s.links) == 1 {
+	if len(s.constraints) == 1 {
 		closes = "what it moves to reach"
 	}
 	faults.Add(l.span(), "the run can't be closed: %s, set %s, is %s too %s for %s", l, m.setting(l), m.length(math.Abs(left)), word, closes)
 }
 
-// farthestSet returns the link, of those given or of all, set farthest from
+// farthestSet returns the constraint, of those given or of all, set farthest from
 // its drawn length.
-func (m *Mechanism) farthestSet(links []int) *link {
+func (m *Mechanism) farthestSet(constraints []int) *constraint {
 	best, most := 0, -1.0
-	for i := range m.links {
-		if links != nil && !slices.Contains(links, i) || m.links[i].secondPath() {
+	for i := range m.constraints {
+		if constraints != nil && !slices.Contains(constraints, i) || m.constraints[i].secondPath() {
 			continue
 		}
-		if off := math.Abs(m.links[i].setOff()); off > most {
+		if off := math.Abs(m.constraints[i].setOff()); off > most {
 			best, most = i, off
 		}
 	}
-	return &m.links[best]
+	return &m.constraints[best]
 }
 
 // length writes a length for a message.
@@ -196,7 +196,7 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		}
 		if len(s.unknowns) == 1 {
 			m.jacobian(st, s, &r.lu)
-			l := &m.links[s.links[0]]
+			l := &m.constraints[s.constraints[0]]
 			if arm := m.armOf(st, s); !(math.Abs(r.lu.Pivot(0)) >= criticalSine*arm) || arm == 0 {
 				p := m.bodies[m.freedoms[s.unknowns[0]].body].part
 				faults.Add(l.span(), "%q stands on center %s: %s is in line with what it should move; draw the run away from there", p.Name, when, l)
@@ -207,15 +207,15 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		if parts == nil {
 			continue
 		}
-		faults.Add(parts[0].Span, "%s left loose %s though the count is right: %s don't hold the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, ofLinks(rods))
+		faults.Add(parts[0].Span, "%s left loose %s though the count is right: %s don't hold the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, ofConstraints(rods))
 	}
 }
 
-// nullOf returns the parts that a step leaves free to move and the links that
+// nullOf returns the parts that a step leaves free to move and the constraints that
 // don't hold them; nil where the step is regular.
-func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*link) {
+func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*constraint) {
 	var svd mat.SVD
-	a := m.matrixOf(st, s.links, s.unknowns)
+	a := m.matrixOf(st, s.constraints, s.unknowns)
 	if !svd.Factorize(a, mat.SVDNone) {
 		return nil, nil
 	}
@@ -223,15 +223,15 @@ func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*l
 	if values[len(values)-1] > rankSine*values[0] {
 		return nil, nil
 	}
-	left, right := m.nullShares(st, s.links, s.unknowns)
+	left, right := m.nullShares(st, s.constraints, s.unknowns)
 	for j, f := range s.unknowns {
 		if p := m.bodies[m.freedoms[f].body].part; right[j] && !slices.Contains(parts, p) {
 			parts = append(parts, p)
 		}
 	}
-	for i, l := range s.links {
+	for i, l := range s.constraints {
 		if left[i] {
-			rods = append(rods, &m.links[l])
+			rods = append(rods, &m.constraints[l])
 		}
 	}
 	return parts, rods

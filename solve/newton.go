@@ -32,7 +32,7 @@ type newton struct {
 	lu       num.LU
 	residual []float64
 	change   []float64
-	rods     []rodEnds // by link of the step, where it is a rod
+	rods     []rodEnds // by constraint of the step, where it is a rod
 }
 
 // rodEnds is where the ends of a rod are, and how far apart.
@@ -64,8 +64,8 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		// it took away. Where what they leave now is nothing, they do once more.
 		if left := float64(2 * worst / last * worst); tries == 0 || !(left <= newtonSame*m.size) {
 			w.lu.Reset(n)
-			for i, k := range s.links {
-				if r := &w.rods[i]; m.links[k].cords == nil {
+			for i, k := range s.constraints {
+				if r := &w.rods[i]; m.constraints[k].cablePaths == nil {
 					m.rodSlopes(st, s, &w.lu, i, r.from, r.to, r.long)
 				} else {
 					m.slopes(st, s, &w.lu, i)
@@ -98,9 +98,9 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 // lookAtRods is residuals into the scratch, which keeps where the rods are.
 func (m *Mechanism) lookAtRods(st *state, s *step) (worst float64) {
 	w := st.newton
-	for i, k := range s.links {
-		l := &m.links[k]
-		if l.cords == nil {
+	for i, k := range s.constraints {
+		l := &m.constraints[k]
+		if l.cablePaths == nil {
 			r := &w.rods[i]
 			r.from, r.to = st.place(l.from), st.place(l.to)
 			r.long = r.from.Sub(r.to).Norm()
@@ -113,11 +113,11 @@ func (m *Mechanism) lookAtRods(st *state, s *step) (worst float64) {
 	return worst
 }
 
-// residuals fills in by how much each link of a step isn't met, and
+// residuals fills in by how much each constraint of a step isn't met, and
 // returns the worst.
 func (m *Mechanism) residuals(st *state, s *step, r []float64) (worst float64) {
-	for i, k := range s.links {
-		r[i] = m.offBy(st, &m.links[k])
+	for i, k := range s.constraints {
+		r[i] = m.offBy(st, &m.constraints[k])
 		worst = math.Max(worst, math.Abs(r[i]))
 	}
 	return worst

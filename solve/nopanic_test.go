@@ -55,7 +55,7 @@ func tryMethods(t *testing.T, what string, v reflect.Value, args ...reflect.Valu
 func TestNothingPanicsOnZeroValues(t *testing.T) {
 	for _, v := range []any{
 		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
-		solve.Result{}, rig.Searched{}, solve.Stand{}, survey.Survey{}, solve.Sweep{},
+		solve.Result{}, rig.Searched{}, solve.Pose{}, survey.Survey{}, solve.Sweep{},
 	} {
 		typ := reflect.TypeOf(v)
 		made := reflect.New(typ)
@@ -67,7 +67,7 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 		}
 		tryMethods(t, "zero "+typ.Name(), made)
 	}
-	for _, null := range []any{(*solve.Mechanism)(nil), (*solve.Stand)(nil), (*solve.Sweep)(nil)} {
+	for _, null := range []any{(*solve.Mechanism)(nil), (*solve.Pose)(nil), (*solve.Sweep)(nil)} {
 		v := reflect.ValueOf(null)
 		tryMethods(t, "nil "+v.Type().Elem().Name(), v)
 	}
@@ -137,23 +137,23 @@ func TestWhatIsForeignIsTold(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), w.Explored[1] + 1} {
 		_, ok := w.At(x)
 		assert.False(t, ok)
-		_, ok = w.Position(x)
+		_, ok = w.Sample(x)
 		assert.False(t, ok)
 	}
 	assert.NotNil(t, w.Course(math.NaN(), math.Inf(1)))
 
 	// What the run has under no such name stands as drawn, and has not moved.
-	stand, ok := w.At(w.High)
+	pose, ok := w.At(w.High)
 	require.True(t, ok)
 	moved := pedals.Controls[0].Of
 	at := linkage.Vec{X: 3, Y: 4}
-	assert.Equal(t, at, stand.Place(moved, at))
-	assert.Equal(t, at, stand.Place(nil, at))
-	assert.Zero(t, stand.Travel(moved))
-	assert.Equal(t, pedals.Rods[0].From.Get().At, stand.Point(pedals.Rods[0].From))
-	assert.Zero(t, stand.Point(linkage.PointRef{Part: moved, Point: 99}))
-	assert.Equal(t, pedals.Outputs[0].Reads, stand.Reading(pedals.Outputs[0]))
-	_, _, _, ok = stand.Gap(linkage.FeatureRef{Part: moved}, linkage.FeatureRef{Rod: pedals.Rods[0]})
+	assert.Equal(t, at, pose.Place(moved, at))
+	assert.Equal(t, at, pose.Place(nil, at))
+	assert.Zero(t, pose.Travel(moved))
+	assert.Equal(t, pedals.Rods[0].From.Get().At, pose.Point(pedals.Rods[0].From))
+	assert.Zero(t, pose.Point(linkage.PointRef{Part: moved, Point: 99}))
+	assert.Equal(t, pedals.Outputs[0].Reads, pose.Reading(pedals.Outputs[0]))
+	_, _, _, ok = pose.Gap(linkage.FeatureRef{Part: moved}, linkage.FeatureRef{Rod: pedals.Rods[0]})
 	assert.False(t, ok)
 }
 

@@ -50,7 +50,7 @@ func (o *offsets) core(c *linkage.Cable) float64 {
 }
 
 // setRod makes a rod as long as its ends or its set length come to.
-func (o *offsets) setRod(l *link) {
+func (o *offsets) setRod(l *constraint) {
 	if o == nil {
 		return
 	}

@@ -103,10 +103,10 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 	if driven.Motion == linkage.Floats {
 		return nil
 	}
-	k := &m.links[step.links[0]].cords[0]
+	k := &m.constraints[step.constraints[0]].cablePaths[0]
 	gone := []linkage.Element{k.cable}
 	for _, stop := range m.run.Stops {
-		if m.standsBehind(stop, f) {
+		if m.isBehind(stop, f) {
 			gone = append(gone, stop)
 		}
 	}
@@ -269,7 +269,7 @@ func (m *Mechanism) placesContact(stop *linkage.Stop) (list []int) {
 }
 
 // addSlack adds the probe of by how much a cable hangs slack.
-func (p *path) addSlack(k *cord) int {
+func (p *path) addSlack(k *cablePath) int {
 	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
 		rate := 0.0
 		for _, g := range k.legs {
@@ -286,7 +286,7 @@ func (p *path) addSlack(k *cord) int {
 
 // onCenter returns the step that is singular where the travel ends; -1: none.
 func (sd *side) onCenter() int {
-	if w := sd.w.stuck; w != nil && sd.end == w.at {
+	if w := sd.w.singularity; w != nil && sd.end == w.at {
 		return w.step
 	}
 	return -1

@@ -68,7 +68,7 @@ func TestOutsideFourBarPositions(t *testing.T) {
 			drawn, crank := number(t, from["angle"]), number(t, to["angle"])
 			x := crank - drawn
 			run, s := sweepOf(t, f.draw(drawn, 1).with(control("crank", min(0, x-1), max(0, x+1))).text())
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			pin := st.Point(pointNamed(t, run, "crank.pin"))
 			joint := st.Point(pointNamed(t, run, "rocker.pin"))
 			coupler := heading(pin, joint)
@@ -110,7 +110,7 @@ func TestOutsideFourBarAtNeutral(t *testing.T) {
 		// The coupler's own turn: two of its points, by difference.
 		const h = little / 2
 		direction := func(x float64) float64 {
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			return heading(st.Point(pointNamed(t, run, "crank.pin")), st.Point(pointNamed(t, run, "rocker.pin")))
 		}
 		nearf(t, number(t, row["coupler-rate"]), (direction(h)-direction(-h))/(2*h), 1e-7, "%v coupler rate at %v", f, crank)

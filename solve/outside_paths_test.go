@@ -29,7 +29,7 @@ func TestOutsideCrossedEqualBars(t *testing.T) {
 		run, s := sweepOf(t, f.draw(drawn, 1).with(control("crank", -60, 100)).text())
 		_, from := f.angles(drawn)
 		for i, in := range c.in {
-			st := standAt(t, s, in-drawn)
+			st := solveAt(t, s, in-drawn)
 			nearf(t, c.out[i], from+st.Travel(partNamed(t, run, "rocker")), 1e-9, "d %v, in %v", c.ground, in)
 		}
 		// The shafts turn oppositely all through.
@@ -63,7 +63,7 @@ func TestOutsideLambda(t *testing.T) {
 	run, s := sweepOf(t, f.draw(180, 2).with(control("crank", -90, 90)).text())
 	trace := pointNamed(t, run, "coupler.trace")
 	for x, want := range map[float64]vec{-90: at(4, 4), 0: at(2, 4), 90: at(0, 4)} {
-		got := standAt(t, s, x).Point(trace)
+		got := solveAt(t, s, x).Point(trace)
 		nearf(t, want.X, got.X, 1e-12, "x at %v", x)
 		nearf(t, want.Y, got.Y, 1e-12, "y at %v", x)
 	}
@@ -76,7 +76,7 @@ func TestOutsideLambda(t *testing.T) {
 
 	run, s = sweepOf(t, f.draw(180, 2).with(control("crank", -180, 180)).text())
 	for _, x := range []float64{-180, 180} {
-		got := standAt(t, s, x).Point(pointNamed(t, run, "coupler.trace"))
+		got := solveAt(t, s, x).Point(pointNamed(t, run, "coupler.trace"))
 		near(t, 2, got.X, 1e-12, "x at crank 0")
 		near(t, math.Sqrt(24), got.Y, 1e-12, "y at crank 0")
 	}
@@ -135,7 +135,7 @@ func TestOutsideStraightLineCell(t *testing.T) {
 	near(t, 4, line.Most, 1e-12, "most")
 	near(t, 0, *line.Ratio.Most, 1e-12, "it never leaves the line")
 	for _, crank := range []float64{15, 30, 60, 90, 110} {
-		got := standAt(t, s, crank-drawn).Point(pointNamed(t, run, "short.q"))
+		got := solveAt(t, s, crank-drawn).Point(pointNamed(t, run, "short.q"))
 		nearf(t, 4*math.Tan(rad(crank/2)), got.Y, 1e-11, "driver at %v", crank)
 	}
 }
@@ -173,10 +173,10 @@ func TestOutsideNearStraightLine(t *testing.T) {
 		{10, 8.25868033557e-5}, {-10, -8.0389884052072e-5},
 		{20, 3.0515011314114e-3}, {-20, -2.4177375639944e-3},
 	} {
-		nearf(t, c.want, standAt(t, s, c.turn).Point(middle).X-1, 1e-14, "at %v", c.turn)
+		nearf(t, c.want, solveAt(t, s, c.turn).Point(middle).X-1, 1e-14, "at %v", c.turn)
 	}
 	// The fifth power: twice the turn, 32 times the deviation.
-	small, twice := standAt(t, s, 2.5).Point(middle).X-1, standAt(t, s, 5).Point(middle).X-1
+	small, twice := solveAt(t, s, 2.5).Point(middle).X-1, solveAt(t, s, 5).Point(middle).X-1
 	near(t, 32, twice/small, 0.2, "order of contact")
 }
 

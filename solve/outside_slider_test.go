@@ -49,7 +49,7 @@ func TestOutsideSliderCrank(t *testing.T) {
 	near(t, 1.0546395465397, math.Abs(deg(*place.Ratio.Most))/50, 1e-9, "greatest rate")
 	near(t, 0, *place.Ratio.Least, 1e-9, "it halts at both ends")
 
-	st := standAt(t, s, 0)
+	st := solveAt(t, s, 0)
 	slope := -heading(st.Point(pointNamed(t, run, "crank.pin")), st.Point(pointNamed(t, run, "block.eye")))
 	near(t, 16.8, slope, 0.05, "printed rod angle")
 	near(t, 16.77865488096, slope, 1e-9, "rod angle")
@@ -89,7 +89,7 @@ func TestOutsideExactSliderCrank(t *testing.T) {
 
 	near(t, -15000.0/120, deg(*outputOf(t, s, "place").Ratio.Neutral), 1e-10, "slide rate")
 	near(t, -100+100*30.0/120, deg(*outputOf(t, s, "bracket").Ratio.Neutral), 1e-10, "the bracket's rate")
-	st := standAt(t, s, 0)
+	st := solveAt(t, s, 0)
 	a, b := st.Point(pointNamed(t, run, "crank.pin")), st.Point(pointNamed(t, run, "block.eye"))
 	near(t, 1.0/7, (a.Y-b.Y)/distance(a, b), 1e-14, "sine of the rod's angle")
 }
@@ -103,7 +103,7 @@ func TestOutsideLadder(t *testing.T) {
 	assert.Equal(t, "top", s.Ends[1].Part.Name)
 	assert.Equal(t, -4.0, s.Low)
 	for _, foot := range []float64{-1, 0, 1, 2.5, 3, 4, 4.9} {
-		st := standAt(t, s, foot-3)
+		st := solveAt(t, s, foot-3)
 		nearf(t, math.Sqrt(25-foot*foot)-4, st.Travel(partNamed(t, run, "top")), 1e-12, "foot at %v", foot)
 	}
 	top := outputOf(t, s, "top-out")

@@ -43,12 +43,12 @@ func TestPairsInSpaceStandWhereTheEnergyIsLeast(t *testing.T) {
 		}
 		o := newPairEnergy(t, run, s)
 		for side, end := range []float64{s.Low, s.High} {
-			q := o.own(standAt(t, s, 0))
+			q := o.own(solveAt(t, s, 0))
 			const step = 0.5
 			for i := 0.0; i*step < math.Abs(end)-0.02; i++ {
 				x := math.Copysign(i*step, end)
 				about := fmt.Sprintf("seed %d, run %d, at %v of %v, taken %v:\n%s", seed, n, x, end, taken, text)
-				o.st = standAt(t, s, x)
+				o.st = solveAt(t, s, x)
 				at, loose, free, ok := o.settle(q)
 				require.True(t, ok, about)
 				tolerance := 2e-6 * o.size
@@ -63,7 +63,7 @@ func TestPairsInSpaceStandWhereTheEnergyIsLeast(t *testing.T) {
 					taut++
 				}
 			}
-			o.st = standAt(t, s, end)
+			o.st = solveAt(t, s, end)
 			if s.Ends[side].Cause == solve.ByToggle && o.blamesCable(s, end) {
 				o.onCenter(s, end, fmt.Sprintf("seed %d, run %d, end %v:\n%s", seed, n, end, text))
 			}
@@ -79,7 +79,7 @@ func TestPairsInSpaceStandWhereTheEnergyIsLeast(t *testing.T) {
 type pairEnergy struct {
 	t    testing.TB
 	run  *linkage.Run
-	st   *solve.Stand
+	st   *solve.Pose
 	part *linkage.Part
 	free []float64 // unloaded lengths
 	size float64   // 1 for a turn, 100 for a slide
@@ -93,12 +93,12 @@ func newPairEnergy(t testing.TB, run *linkage.Run, s *solve.Sweep) *pairEnergy {
 	for i, c := range run.Cables {
 		o.free = append(o.free, o.path(i, 0)-c.Pair.Pretension/c.Stiffness-c.Taken)
 	}
-	o.st = standAt(t, s, 0)
+	o.st = solveAt(t, s, 0)
 	return o
 }
 
 // own is where the part stands, radians or lengths.
-func (o *pairEnergy) own(st *solve.Stand) float64 {
+func (o *pairEnergy) own(st *solve.Pose) float64 {
 	v := st.Travel(o.part)
 	if o.part.Motion == linkage.Slides {
 		return v
@@ -193,7 +193,7 @@ func (o *pairEnergy) settle(q float64) (at float64, loose bool, free float64, ok
 
 // compare holds the tensions and the free turn at x against those of the energy.
 func (o *pairEnergy) compare(s *solve.Sweep, x, q, free float64, about string) {
-	at, ok := s.Position(x)
+	at, ok := s.Sample(x)
 	require.True(o.t, ok, about)
 	for i, k := range s.Series() {
 		switch {
@@ -220,7 +220,7 @@ func (o *pairEnergy) blamesCable(s *solve.Sweep, x float64) bool {
 // onCenter asks that where both cables hang loose one is in line just where it
 // comes taut: else the part floats on.
 func (o *pairEnergy) onCenter(s *solve.Sweep, x float64, about string) {
-	at, ok := s.Position(x)
+	at, ok := s.Sample(x)
 	require.True(o.t, ok, about)
 	for i, k := range s.Series() {
 		if k.Kind != solve.SeriesFree || *at.Values[i] == 0 {

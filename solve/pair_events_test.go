@@ -36,7 +36,7 @@ func TestPairPulledInLineIsAToggle(t *testing.T) {
 			require.Equal(t, "down", c.InLine.Name)
 		}
 	}
-	at, ok := s.Position(s.High)
+	at, ok := s.Sample(s.High)
 	require.True(t, ok)
 	for i, k := range s.Series() {
 		if k.Kind == solve.SeriesTension && k.Cable.Name == "down" {
@@ -102,7 +102,7 @@ func TestPairGoesOverCenterWhereItsStiffnessEnds(t *testing.T) {
 	require.Positive(t, full)
 	require.Less(t, math.Abs(bend(s.High, crosshead.AtHigh)), 0.01*full)
 	for _, share := range []float64{0.2, 0.5, 0.9} {
-		require.Positive(t, bend(share*s.High, standAt(t, s, share*s.High).Travel(crosshead.Part)))
+		require.Positive(t, bend(share*s.High, solveAt(t, s, share*s.High).Travel(crosshead.Part)))
 	}
 }
 
@@ -138,9 +138,9 @@ func TestWhatHangsOnAPairGoesOnWhereItGoesSlack(t *testing.T) {
 	near(t, deg(-0.6), cableOf(t, s, "left").Slack[0][1], 1e-9*62, "where it begins")
 	// Everything goes on without a jump.
 	beam := pointNamed(t, run, "beam.a")
-	before, after := standAt(t, s, deg(-0.6)+1e-7), standAt(t, s, deg(-0.6)-1e-7)
+	before, after := solveAt(t, s, deg(-0.6)+1e-7), solveAt(t, s, deg(-0.6)-1e-7)
 	require.Less(t, before.Point(beam).Sub(after.Point(beam)).Norm(), 1e-6)
-	require.Greater(t, standAt(t, s, s.Low).Point(beam).Sub(beam.Get().At).Norm(), 10.0)
+	require.Greater(t, solveAt(t, s, s.Low).Point(beam).Sub(beam.Get().At).Norm(), 10.0)
 }
 
 // TestPairsDoNotCareHowTheyAreDrawn turns a pair over, tips it out of the drawing
@@ -368,8 +368,8 @@ control "trimmer" {
 	for i, at := range []float64{-3, 0, 3} {
 		s := result.Sweeps[i]
 		near(t, at, s.Held[0].At, 0, "held")
-		near(t, standAt(t, byTrim, at).Travel(crosshead), standAt(t, s, 0).Travel(crosshead), 1e-9, "the same place from both sides")
-		near(t, standAt(t, byTrim, at).Travel(crosshead), partOf(t, s, "crosshead").Neutral, 1e-9, "the same place from both sides")
+		near(t, solveAt(t, byTrim, at).Travel(crosshead), solveAt(t, s, 0).Travel(crosshead), 1e-9, "the same place from both sides")
+		near(t, solveAt(t, byTrim, at).Travel(crosshead), partOf(t, s, "crosshead").Neutral, 1e-9, "the same place from both sides")
 	}
 	// As drawn the arms are square: 1 mm shorter in one leg turns it by 1/120.
 	near(t, deg(3.0/120), math.Abs(partOf(t, result.Sweeps[0], "crosshead").Neutral), 0.01, "half goes into the other cable")

@@ -96,7 +96,7 @@ func TestSymmetricPairStandsAsDrawn(t *testing.T) {
 	}
 	require.Nil(t, s.LostMotion)
 	for x := 1.0; x < 40; x += 3 { // turned over, it is the same run
-		a, b := standAt(t, s, x), standAt(t, s, -x)
+		a, b := solveAt(t, s, x), solveAt(t, s, -x)
 		near(t, -a.Travel(run.Parts[2]), b.Travel(run.Parts[2]), 1e-10, "the other way")
 	}
 	p := partOf(t, s, "crosshead")
@@ -247,8 +247,8 @@ func TestPairStandsWhereTheEnergyIsLeast(t *testing.T) {
 		s := result.Sweeps[0]
 		crosshead := partNamed(t, l.run, "crosshead")
 		for x := s.Low; x <= s.High; x += (s.High - s.Low) / 6 {
-			got := standAt(t, s, x).Travel(crosshead)
-			at, _ := s.Position(x)
+			got := solveAt(t, s, x).Travel(crosshead)
+			at, _ := s.Sample(x)
 			var tension [2]float64
 			free := 0.0
 			for i, k := range s.Series() {
@@ -382,7 +382,7 @@ func TestSlackIsFoundWhereItBegins(t *testing.T) {
 	near(t, 60*110.0/120, tail.AtHigh, 1e-9, "taut")
 	near(t, -60*(1+5.0/6)/2, tail.AtLow, 1e-9, "the middle")
 	for x := -60.0; x <= 60; x += 7.5 {
-		near(t, x*110/120, standAt(t, s, x).Travel(tail.Part), 1e-9, "taut or the middle") // here both are the same
+		near(t, x*110/120, solveAt(t, s, x).Travel(tail.Part), 1e-9, "taut or the middle") // here both are the same
 	}
 	r := outputOf(t, s, "rudder").Ratio
 	nearAt(t, 11.0/12, r.Least, 1e-10, "ratio")
@@ -411,7 +411,7 @@ func TestUnequalStiffnessKinksWhereItGoesSlack(t *testing.T) {
 	nearAt(t, 11.0/12, r.Least, 1e-10, "slack")
 	nearAt(t, 17.0/18, r.Most, 1e-10, "taut")
 	near(t, -60*11.0/12-deg(1.0/60), partOf(t, s, "tail").AtLow, 1e-9, "the middle")
-	near(t, deg(-0.6*17/18), standAt(t, s, deg(-0.6)).Travel(partOf(t, s, "tail").Part), 1e-9, "no jump")
+	near(t, deg(-0.6*17/18), solveAt(t, s, deg(-0.6)).Travel(partOf(t, s, "tail").Part), 1e-9, "no jump")
 }
 
 func TestQuadrantsOfEqualGroovesKeepTheirTension(t *testing.T) {

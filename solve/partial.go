@@ -2,9 +2,9 @@
 
 package solve
 
-// partialOfLink returns how the vector from a link's to end to its from end
+// partialOfConstraint returns how the vector from a constraint's to end to its from end
 // changes for each unit of freedom f, all other freedoms held.
-func (m *Mechanism) partialOfLink(st *state, l *link, f int) vec {
+func (m *Mechanism) partialOfConstraint(st *state, l *constraint, f int) vec {
 	return m.partial(st, l.from, f).Sub(m.partial(st, l.to, f))
 }
 
@@ -42,7 +42,7 @@ func (m *Mechanism) partialOfOwner(st *state, p vec, f int) vec {
 // partialOfRod is partial for a place now at p on a rod: it goes with the
 // rod's from end and turns with the rod.
 func (m *Mechanism) partialOfRod(st *state, b int, p vec, f int) vec {
-	l := &m.links[m.bodies[b].link]
+	l := &m.constraints[m.bodies[b].constraint]
 	from := st.place(l.from)
 	along := st.place(l.to).Sub(from)
 	along.Z = 0
@@ -52,8 +52,8 @@ func (m *Mechanism) partialOfRod(st *state, b int, p vec, f int) vec {
 	return moveFrom.Add(zAxis.Scale(swing).Cross(p.Sub(from)))
 }
 
-// partialRate is partialOfLink and its rate by the swept control.
-func (m *Mechanism) partialRate(st *state, r *rates, l *link, f int) (e, de vec) {
+// partialRate is partialOfConstraint and its rate by the swept control.
+func (m *Mechanism) partialRate(st *state, r *rates, l *constraint, f int) (e, de vec) {
 	a, da := m.partialRateAt(st, r, l.from, f)
 	b, db := m.partialRateAt(st, r, l.to, f)
 	return a.Sub(b), da.Sub(db)
@@ -89,7 +89,7 @@ func (m *Mechanism) partialRateAt(st *state, r *rates, e end, f int) (v, dv vec)
 
 // partialRateOfRod is partialOfRod and its rate.
 func (m *Mechanism) partialRateOfRod(st *state, r *rates, b int, e end, f int) (v, dv vec) {
-	l := &m.links[m.bodies[b].link]
+	l := &m.constraints[m.bodies[b].constraint]
 	from, to, p := st.place(l.from), st.place(l.to), st.place(e)
 	fromRate := r.of(st, l.from.body, from)
 	along, dalong := to.Sub(from), r.of(st, l.to.body, to).Sub(fromRate)

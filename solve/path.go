@@ -39,7 +39,7 @@ type probe struct {
 	// slope says that the value is itself a rate, which a singular pose has not.
 	slope bool
 	// posed says that the value hangs on where everything stands alone, on no rates.
-	posed bool
+	poseOnly bool
 }
 
 // sample is a pose along a path and every probe there.

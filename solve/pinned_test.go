@@ -165,7 +165,7 @@ func TestPinsWhereARunStands(t *testing.T) {
 			w, err := m.Sweep(run.Controls[0], nil)
 			require.NoError(t, err)
 			at := 0.6 * w.High
-			st := standAt(t, w, at)
+			st := solveAt(t, w, at)
 			run.Pins = nil
 			for _, p := range run.Parts {
 				if p.Motion == linkage.Fixed {

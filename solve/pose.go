@@ -83,7 +83,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 	case floating:
 		f.turnInPlane(b.pivot, b.pivot.Add(vec{X: st.q[b.first], Y: st.q[b.first+1]}), st.cos[index], st.sin[index])
 	case followsRod:
-		l := &m.links[b.link]
+		l := &m.constraints[b.constraint]
 		from := st.place(l.from)
 		drawn, now := l.to.at.Sub(l.from.at), st.place(l.to).Sub(from)
 		drawn.Z, now.Z = 0, 0

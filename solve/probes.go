@@ -38,7 +38,7 @@ func (p *path) add(q probe) int {
 
 // addValue adds the probe of a quantity told in the given unit.
 func (p *path) addValue(unit string, of func(p *path) (v, dv, ddv float64)) int {
-	return p.add(probe{posed: true, noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
 		v, dv, _ := of(p)
 		return v, dv
 	}})
@@ -52,11 +52,11 @@ func (p *path) addSlope(unit string, of func(p *path) (v, dv, ddv float64)) int 
 	}})
 }
 
-// addSines adds, for every link, the probe of the sine of its rod's angle, and
+// addSines adds, for every constraint, the probe of the sine of its rod's angle, and
 // behind them what says where pairs are slack. They come first: singular.go and
 // border.go count on that.
 func (p *path) addSines() {
-	for l := range p.m.links {
+	for l := range p.m.constraints {
 		p.add(probe{noise: valueNoise, value: func(p *path) (float64, float64) {
 			return p.rates.sine[l], float64(p.rates.dsine[l] * p.unit)
 		}})
@@ -80,7 +80,7 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 // addGap adds the probe of a contact's gap.
 func (p *path) addGap(c contact) int {
 	p.reading += c.work()
-	return p.add(probe{posed: true, noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
 		if c.apart {
 			return math.MaxFloat64, 0
 		}
@@ -107,8 +107,8 @@ func asinDegrees(sine float64) float64 {
 // addSums adds those probes.
 func (p *path) addSums() {
 	for i := range p.m.pulls {
-		l := &p.m.links[p.m.pulls[i].link]
-		both := l.cords[0].stiffness + l.cords[1].stiffness
+		l := &p.m.constraints[p.m.pulls[i].constraint]
+		both := l.cablePaths[0].stiffness + l.cablePaths[1].stiffness
 		p.add(probe{noise: float64(both * tautNoise * p.m.size), value: func(p *path) (float64, float64) {
 			t, dt := &p.st.hung[i].tension, &p.rates.pulls[i].tension
 			return t[0] + t[1], float64((dt[0] + dt[1]) * p.unit)

@@ -26,10 +26,10 @@ import (
 
 // pull is a pair, as what holds a part.
 type pull struct {
-	pair    *linkage.Pair
-	link    int
-	freedom int // of the part that it holds
-	step    int
+	pair       *linkage.Pair
+	constraint int
+	freedom    int // of the part that it holds
+	step       int
 	// scale is the sum of k times how fast the cable's end moves, as drawn: F
 	// over it is a length.
 	scale float64
@@ -72,7 +72,7 @@ type swing struct {
 }
 
 // swing finds that for a pose.
-func (m *Mechanism) swing(st *state, k *cord, f int) swing {
+func (m *Mechanism) swing(st *state, k *cablePath, f int) swing {
 	s := swing{e: st.pathOf(k) - k.free, stiffness: k.stiffness}
 	s.tension = float64(k.stiffness * s.e)
 	for i := range k.legs {
@@ -109,13 +109,13 @@ func (m *Mechanism) turned(f int, a vec) vec {
 }
 
 // swings finds it for both cables of a pair.
-func (m *Mechanism) swings(st *state, l *link) (s [2]swing) {
+func (m *Mechanism) swings(st *state, l *constraint) (s [2]swing) {
 	f := m.pulls[l.pull].freedom
-	return [2]swing{m.swing(st, &l.cords[0], f), m.swing(st, &l.cords[1], f)}
+	return [2]swing{m.swing(st, &l.cablePaths[0], f), m.swing(st, &l.cablePaths[1], f)}
 }
 
 // balance returns F and K of a pair where its part now stands.
-func (m *Mechanism) balance(st *state, l *link) (f, k float64) {
+func (m *Mechanism) balance(st *state, l *constraint) (f, k float64) {
 	return balanceOf(m.swings(st, l))
 }
 
@@ -137,7 +137,7 @@ func fullStiffness(s [2]swing) float64 {
 // it could. Where nothing pulls it floats, whatever a balance of what can't push
 // would come to: far from taut there may be none, or none that is stable.
 func (m *Mechanism) closePull(st *state, s *step) bool {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	m.placeAll(st, s.within)
 	if m.areLoose(st, l) {
 		return m.float(st, s)
@@ -155,7 +155,7 @@ func (m *Mechanism) closePull(st *state, s *step) bool {
 }
 
 // takeTaut takes a pair as taut.
-func (m *Mechanism) takeTaut(st *state, l *link, now [2]swing) {
+func (m *Mechanism) takeTaut(st *state, l *constraint, now [2]swing) {
 	h := &st.hung[l.pull]
 	h.slack = false
 	h.tension = [2]float64{now[0].tension, now[1].tension}
@@ -163,9 +163,9 @@ func (m *Mechanism) takeTaut(st *state, l *link, now [2]swing) {
 
 // areLoose reports whether both cables of a pair surely hang loose where its part
 // now stands.
-func (m *Mechanism) areLoose(st *state, l *link) bool {
-	for i := range l.cords {
-		if k := &l.cords[i]; !(st.pathOf(k)-k.free < -tautNoise*m.size) {
+func (m *Mechanism) areLoose(st *state, l *constraint) bool {
+	for i := range l.cablePaths {
+		if k := &l.cablePaths[i]; !(st.pathOf(k)-k.free < -tautNoise*m.size) {
 			return false
 		}
 	}
@@ -176,7 +176,7 @@ func (m *Mechanism) areLoose(st *state, l *link) bool {
 // and returns how its cables are there; ok is whether there is such a place and it
 // stays there.
 func (m *Mechanism) seekBalance(st *state, s *step) (now [2]swing, ok bool) {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	f := s.unknowns[0]
 	start := st.q[f]
 	if !m.seekZero(st, s, func() (float64, float64) {
@@ -199,19 +199,19 @@ func (m *Mechanism) seekBalance(st *state, s *step) (now [2]swing, ok bool) {
 // reports whether it could: whether one cable stops it on either side of where it
 // stands, and the other is loose there.
 func (m *Mechanism) float(st *state, s *step) bool {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	f := s.unknowns[0]
 	h := &st.hung[l.pull]
 	start := st.q[f]
 	off := float64(floatNoise * m.sizeOf(f))
-	for i := range l.cords {
-		k := &l.cords[i]
+	for i := range l.cablePaths {
+		k := &l.cablePaths[i]
 		m.setFreedom(st, f, start)
 		if !m.seekTaut(st, s, k) {
 			return false
 		}
 		h.taut[i] = st.q[f]
-		other := &l.cords[1-i]
+		other := &l.cablePaths[1-i]
 		slope, _ := m.pathPartial(st, k, f)
 		if away := h.taut[i] - start; math.Abs(away) > off && (slope*away < 0 || st.pathOf(other)-other.free > floatNoise*m.size) {
 			return false
@@ -231,17 +231,17 @@ func (m *Mechanism) float(st *state, s *step) bool {
 }
 
 // takeSlack takes a pair as slack, its part in the middle.
-func (m *Mechanism) takeSlack(st *state, l *link) {
+func (m *Mechanism) takeSlack(st *state, l *constraint) {
 	h := &st.hung[l.pull]
 	h.slack = true
-	for i := range l.cords {
-		k := &l.cords[i]
+	for i := range l.cablePaths {
+		k := &l.cablePaths[i]
 		h.tension[i] = float64(k.stiffness * (st.pathOf(k) - k.free))
 	}
 }
 
 // seekTaut puts the part of a pair where one of its cables comes taut.
-func (m *Mechanism) seekTaut(st *state, s *step, k *cord) bool {
+func (m *Mechanism) seekTaut(st *state, s *step, k *cablePath) bool {
 	f := s.unknowns[0]
 	return m.seekZero(st, s, func() (float64, float64) {
 		slope, _ := m.pathPartial(st, k, f)
@@ -256,7 +256,7 @@ func (m *Mechanism) hang(st *state, s *step, slack bool) bool {
 	}
 	now, ok := m.seekBalance(st, s)
 	if ok {
-		m.takeTaut(st, &m.links[s.links[0]], now)
+		m.takeTaut(st, &m.constraints[s.constraints[0]], now)
 	}
 	return ok
 }
@@ -291,11 +291,11 @@ func (m *Mechanism) seekZero(st *state, s *step, off func() (v, slope float64)) 
 func (m *Mechanism) rehang(st *state) {
 	for i := range m.pulls {
 		s := &m.steps[m.pulls[i].step]
-		l := &m.links[m.pulls[i].link]
+		l := &m.constraints[m.pulls[i].constraint]
 		f := s.unknowns[0]
 		q := st.q[f]
 		closed := m.closePull(st, s)
-		m.standPull(st, s, q)
+		m.balanceRates(st, s, q)
 		if !closed && m.areLoose(st, l) {
 			m.refloat(st, s)
 		}
@@ -306,14 +306,14 @@ func (m *Mechanism) rehang(st *state) {
 // floats, though one end of that is so nearly lost that it isn't found again: it
 // lies as far from the middle as the other.
 func (m *Mechanism) refloat(st *state, s *step) {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	h := &st.hung[l.pull]
 	middle := st.q[s.unknowns[0]]
 	var found [2]bool
-	for i := range l.cords {
-		found[i] = m.seekTaut(st, s, &l.cords[i])
+	for i := range l.cablePaths {
+		found[i] = m.seekTaut(st, s, &l.cablePaths[i])
 		h.taut[i] = st.q[s.unknowns[0]]
-		m.standPull(st, s, middle)
+		m.balanceRates(st, s, middle)
 	}
 	for i := range found {
 		if !found[i] {

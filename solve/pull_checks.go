@@ -13,20 +13,20 @@ import (
 // setPull notes what a pair holds, if the step is one's. It adds a fault and
 // returns false where that can't be solved.
 func (m *Mechanism) setPull(s *step, index int, faults *linkage.Faults) bool {
-	at := slices.IndexFunc(s.links, func(i int) bool { return m.links[i].pair != nil })
+	at := slices.IndexFunc(s.constraints, func(i int) bool { return m.constraints[i].pair != nil })
 	if at < 0 {
 		return true
 	}
-	l := &m.links[s.links[at]]
-	if len(s.links) > 1 {
-		var others []*link
-		for _, i := range s.links {
-			if i != s.links[at] {
-				others = append(others, &m.links[i])
+	l := &m.constraints[s.constraints[at]]
+	if len(s.constraints) > 1 {
+		var others []*constraint
+		for _, i := range s.constraints {
+			if i != s.constraints[at] {
+				others = append(others, &m.constraints[i])
 			}
 		}
 		faults.Add(l.span(), "the pair %q closes a loop together with %s: cables that close a loop with others can't be solved here; a pair must hold one part by itself",
-			l.name(), ofLinks(others))
+			l.name(), ofConstraints(others))
 		return false
 	}
 	f := s.unknowns[0]
@@ -38,8 +38,8 @@ func (m *Mechanism) setPull(s *step, index int, faults *linkage.Faults) bool {
 	p := &m.pulls[l.pull]
 	p.freedom, p.step = f, index
 	st := m.newState()
-	for i := range l.cords {
-		k := &l.cords[i]
+	for i := range l.cablePaths {
+		k := &l.cablePaths[i]
 		if !(k.stiffness > 0) || !(l.pair.Pretension > 0) {
 			faults.Add(l.span(), "the pair %q has no stiffness or no pretension, so how it holds %q can't be told", l.name(), b.part.Name)
 			return false
@@ -58,7 +58,7 @@ func (m *Mechanism) setPull(s *step, index int, faults *linkage.Faults) bool {
 // that gives way isn't told, for a pair is balanced without load. And for each
 // that a spring keeps taut in a loop, where the spring's side doesn't say so.
 func (m *Mechanism) checkCables(faults *linkage.Faults) {
-	if len(m.pulls) == 0 && !slices.ContainsFunc(m.links, func(l link) bool { return l.cords != nil }) {
+	if len(m.pulls) == 0 && !slices.ContainsFunc(m.constraints, func(l constraint) bool { return l.cablePaths != nil }) {
 		return
 	}
 	holds := make([]int, len(m.freedoms)) // by freedom: a pair that it goes with, from 1; 0: none
@@ -68,20 +68,20 @@ func (m *Mechanism) checkCables(faults *linkage.Faults) {
 		for _, f := range s.given {
 			held = max(held, holds[f])
 		}
-		for _, n := range s.links {
-			l := &m.links[n]
+		for _, n := range s.constraints {
+			l := &m.constraints[n]
 			switch {
-			case l.cords == nil:
+			case l.cablePaths == nil:
 			case held > 0 && l.pair != nil:
 				faults.Add(l.span(), "the pair %q pulls on what the pair %q holds: two pairs in a row can't be balanced here, for each would draw the other off", l.name(), m.pulls[held-1].pair.Name)
 			case held > 0 && l.sprung():
 				faults.Add(l.span(), "the spring that keeps the cable %q taut pulls on what the pair %q holds, and how hard isn't known: only a pushing cable (pushes = true) or rods can go on from there", l.name(), m.pulls[held-1].pair.Name)
-			case l.sprung() && len(s.links) > 1:
+			case l.sprung() && len(s.constraints) > 1:
 				faults.Add(l.span(), "the cable %q, which only pulls, closes a loop with others, so it can't be told from the side of a spring that it stays taut: let it drive a part by itself, or use one that pushes", l.name())
 			}
 		}
-		for _, n := range s.links {
-			if l := &m.links[n]; l.pair != nil {
+		for _, n := range s.constraints {
+			if l := &m.constraints[n]; l.pair != nil {
 				held = l.pull + 1
 			}
 		}
@@ -91,9 +91,9 @@ func (m *Mechanism) checkCables(faults *linkage.Faults) {
 	}
 }
 
-// sprung reports whether a link is a cable that only a spring keeps taut.
-func (l *link) sprung() bool {
-	return l.cords != nil && l.pair == nil && l.cords[0].cable.Spring != "" && !l.cords[0].cable.Pushes
+// sprung reports whether a constraint is a cable that only a spring keeps taut.
+func (l *constraint) sprung() bool {
+	return l.cablePaths != nil && l.pair == nil && l.cablePaths[0].cable.Spring != "" && !l.cablePaths[0].cable.Pushes
 }
 
 // tellSprings adds a fault for each cable that pulls where its spring does.
@@ -102,16 +102,16 @@ func (l *link) sprung() bool {
 func (m *Mechanism) tellSprings(st *state, faults *linkage.Faults) {
 	for i := range m.steps {
 		s := &m.steps[i]
-		l := &m.links[s.links[0]]
-		if len(s.links) > 1 || !l.sprung() {
+		l := &m.constraints[s.constraints[0]]
+		if len(s.constraints) > 1 || !l.sprung() {
 			continue
 		}
-		c := l.cords[0].cable
+		c := l.cablePaths[0].cable
 		side, other := 1.0, "minus"
 		if c.Spring == "minus" {
 			side, other = -1, "plus"
 		}
-		if slope, _ := m.pathPartial(st, &l.cords[0], s.unknowns[0]); slope*side < 0 {
+		if slope, _ := m.pathPartial(st, &l.cablePaths[0], s.unknowns[0]); slope*side < 0 {
 			faults.Add(c.Span, "the cable %q pulls %q to its %s side, and so does its spring: nothing keeps the cable taut; where the spring returns it to the other side, say spring = %q",
 				c.Name, m.bodies[m.freedoms[s.unknowns[0]].body].part.Name, c.Spring, other)
 		}
@@ -121,12 +121,12 @@ func (m *Mechanism) tellSprings(st *state, faults *linkage.Faults) {
 // tellPullOnCenter adds a fault for a pair that doesn't hold its part where it
 // stands.
 func (m *Mechanism) tellPullOnCenter(st *state, s *step, when string, faults *linkage.Faults) {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	part := m.bodies[m.freedoms[s.unknowns[0]].body].part
 	now := m.swings(st, l)
 	for i := range now {
 		if !(math.Abs(now[i].p1) >= criticalSine*math.Sqrt(now[i].speed2)) {
-			c := l.cords[i].cable
+			c := l.cablePaths[i].cable
 			faults.Add(c.Span, "%q stands on center %s: the cable %q is in line with what it should move; draw the run away from there", part.Name, when, c.Name)
 			return
 		}
@@ -142,19 +142,19 @@ func (m *Mechanism) tellPullOnCenter(st *state, s *step, when string, faults *li
 
 // tellUnheld adds the fault of a pair that finds no balance.
 func (m *Mechanism) tellUnheld(s *step, faults *linkage.Faults) {
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	faults.Add(l.span(), "the run can't be closed: as its cables are set, the pair %q finds no place where they hold %q between them",
 		l.name(), m.bodies[m.freedoms[s.unknowns[0]].body].part.Name)
 }
 
 // setting writes how a rod or cable is set, for a message.
-func (m *Mechanism) setting(l *link) string {
+func (m *Mechanism) setting(l *constraint) string {
 	switch {
 	case l.rod != nil:
 		return "to " + m.length(l.set)
 	case l.pair != nil:
 		return "as drawn up"
-	case l.cords[0].cable.Open():
+	case l.cablePaths[0].cable.Open():
 		return fmt.Sprintf("%s longer than drawn", m.length(l.set))
 	}
 	return "to a core of " + m.length(l.set)

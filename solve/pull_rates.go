@@ -26,7 +26,7 @@ type swingRates struct {
 }
 
 // swingRates finds them from the motion of the bodies.
-func (m *Mechanism) swingRates(st *state, r *rates, k *cord, f int) (s swingRates) {
+func (m *Mechanism) swingRates(st *state, r *rates, k *cablePath, f int) (s swingRates) {
 	s.e, s.e2 = m.pathRates(st, r, k)
 	for i := range k.legs {
 		g := &k.legs[i]
@@ -80,14 +80,14 @@ func (m *Mechanism) carriedBy(b, by int) bool {
 
 // balanceRate is the rate of F with the part held where it is. grows is a cable
 // whose unloaded core is taken up at rate 1; nil: none.
-func (m *Mechanism) balanceRate(st *state, r *rates, l *link, grows *linkage.Cable) (sum float64) {
+func (m *Mechanism) balanceRate(st *state, r *rates, l *constraint, grows *linkage.Cable) (sum float64) {
 	f := m.pulls[l.pull].freedom
 	keep, keep2 := r.d[f], r.dd[f]
 	r.d[f], r.dd[f] = 0, 0
 	s := &m.steps[m.pulls[l.pull].step]
 	m.moveAll(st, r, s.within)
-	for i := range l.cords {
-		k := &l.cords[i]
+	for i := range l.cablePaths {
+		k := &l.cablePaths[i]
 		now, rate := m.swing(st, k, f), m.swingRates(st, r, k, f)
 		sum += float64(k.stiffness * (float64((rate.e+taken(k, grows))*now.p1) + float64(now.e*rate.p1)))
 	}
@@ -98,8 +98,8 @@ func (m *Mechanism) balanceRate(st *state, r *rates, l *link, grows *linkage.Cab
 	return sum
 }
 
-// taken is the rate at which a cord is taken up.
-func taken(k *cord, grows *linkage.Cable) float64 {
+// taken is the rate at which a cable path is taken up.
+func taken(k *cablePath, grows *linkage.Cable) float64 {
 	if k.cable == grows {
 		return 1
 	}
@@ -111,7 +111,7 @@ func taken(k *cord, grows *linkage.Cable) float64 {
 // leaves the pose as it was.
 func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage.Cable) {
 	s := &m.steps[i]
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	f := s.unknowns[0]
 	out := &r.pulls[l.pull]
 	*out = pullRates{}
@@ -126,7 +126,7 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 	full := fullStiffness(now)
 	if !(stiffness > criticalSine*full) {
 		r.valid = false
-		r.sine[s.links[0]], r.dsine[s.links[0]] = 0, 0
+		r.sine[s.constraints[0]], r.dsine[s.constraints[0]] = 0, 0
 		return
 	}
 	r.sign[i] = 1
@@ -134,14 +134,14 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 	m.moveAll(st, r, s.within)
 	var rate [2]swingRates
 	second := 0.0
-	for j := range l.cords {
-		k := &l.cords[j]
+	for j := range l.cablePaths {
+		k := &l.cablePaths[j]
 		rate[j] = m.swingRates(st, r, k, f)
 		rate[j].e += taken(k, grows)
 		out.tension[j] = float64(k.stiffness * rate[j].e)
 		second += float64(k.stiffness * (float64(rate[j].e2*now[j].p1) + float64(2*rate[j].e*rate[j].p1) + float64(now[j].e*rate[j].p1dd)))
 	}
-	m.pullSine(r, s.links[0], now, rate, stiffness)
+	m.pullSine(r, s.constraints[0], now, rate, stiffness)
 	r.dd[f] = -second / stiffness
 	m.moveAll(st, r, s.within)
 }
@@ -150,16 +150,16 @@ func (m *Mechanism) differentiatePull(st *state, r *rates, i int, grows *linkage
 // where its cables come taut.
 func (m *Mechanism) floatRates(st *state, r *rates, i int, grows *linkage.Cable) {
 	s := &m.steps[i]
-	n := s.links[0]
-	l := &m.links[n]
+	n := s.constraints[0]
+	l := &m.constraints[n]
 	f := s.unknowns[0]
 	h, out := &st.hung[l.pull], &r.pulls[l.pull]
 	r.sign[i] = 1
 	stands := st.q[f]
 	var d, dd [2]float64
-	for j := range l.cords {
-		k := &l.cords[j]
-		m.standPull(st, s, h.taut[j])
+	for j := range l.cablePaths {
+		k := &l.cablePaths[j]
+		m.balanceRates(st, s, h.taut[j])
 		d[j], dd[j] = m.tautRates(st, r, s, k, grows)
 		// Where a cable comes in line just as it would come taut, it no longer stops
 		// what floats.
@@ -170,11 +170,11 @@ func (m *Mechanism) floatRates(st *state, r *rates, i int, grows *linkage.Cable)
 			r.dsine[n] = math.Copysign(1, now.p1)*rate.p1/speed - float64(sine*rate.speed2)/(2*now.speed2)
 		}
 	}
-	m.standPull(st, s, stands)
+	m.balanceRates(st, s, stands)
 	r.d[f], r.dd[f] = d[0]+0.5*(d[1]-d[0]), dd[0]+0.5*(dd[1]-dd[0])
 	m.moveAll(st, r, s.within)
-	for j := range l.cords {
-		k := &l.cords[j]
+	for j := range l.cablePaths {
+		k := &l.cablePaths[j]
 		rate, _ := m.pathRates(st, r, k)
 		out.tension[j] = float64(k.stiffness * (rate + taken(k, grows)))
 	}
@@ -185,7 +185,7 @@ func (m *Mechanism) floatRates(st *state, r *rates, i int, grows *linkage.Cable)
 }
 
 // standPull puts the part that a pair holds elsewhere.
-func (m *Mechanism) standPull(st *state, s *step, q float64) {
+func (m *Mechanism) balanceRates(st *state, s *step, q float64) {
 	if f := s.unknowns[0]; st.q[f] != q {
 		m.setFreedom(st, f, q)
 		m.placeAll(st, s.within)
@@ -194,7 +194,7 @@ func (m *Mechanism) standPull(st *state, s *step, q float64) {
 
 // tautRates are the rates of the place where a slack cable comes taut, where
 // the part now stands.
-func (m *Mechanism) tautRates(st *state, r *rates, s *step, k *cord, grows *linkage.Cable) (d, dd float64) {
+func (m *Mechanism) tautRates(st *state, r *rates, s *step, k *cablePath, grows *linkage.Cable) (d, dd float64) {
 	f := s.unknowns[0]
 	slope, _ := m.pathPartial(st, k, f)
 	r.d[f], r.dd[f] = 0, 0

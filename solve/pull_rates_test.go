@@ -165,7 +165,7 @@ func TestRatesOfPairs(t *testing.T) {
 			size := m.sizeOf(f)
 			require.InDelta(t, slope/size, s[1].d[f]/size, 1e-8, about("rate"))
 			require.InDelta(t, bend/size, s[1].dd[f]/size, 1e-8, about("second rate"))
-			for _, probe := range []int{m.pulls[0].link, p.sumOf(0), tension[0], tension[1], free} {
+			for _, probe := range []int{m.pulls[0].constraint, p.sumOf(0), tension[0], tension[1], free} {
 				rate := (s[2].v[probe] - s[0].v[probe]) / (2 * h)
 				require.InDelta(t, rate, s[1].dv[probe], 1e-6*math.Max(1, math.Abs(rate)), about(fmt.Sprint("probe ", probe)))
 			}
@@ -291,9 +291,9 @@ func TestRatesOfCablesInLoops(t *testing.T) {
 				bend := (s[2].d[f] - s[0].d[f]) / (2 * h) / size
 				require.InDelta(t, bend, s[1].dd[f]/size, 1e-8+1e-4*math.Abs(bend), "%v", x)
 			}
-			for probe := range m.links {
+			for probe := range m.constraints {
 				rate := (s[2].v[probe] - s[0].v[probe]) / (2 * h)
-				require.InDelta(t, rate, s[1].dv[probe], 1e-7+1e-4*math.Abs(rate), "%s at %v", m.links[probe].name(), x)
+				require.InDelta(t, rate, s[1].dv[probe], 1e-7+1e-4*math.Abs(rate), "%s at %v", m.constraints[probe].name(), x)
 			}
 		}
 	}

@@ -247,7 +247,7 @@ func TestRandomContacts(t *testing.T) {
 				}
 				p := m.pose(x)
 				want := gap(p[0], p[1])
-				got, onA, onB, ok := standAt(t, s, x).Gap(a, b)
+				got, onA, onB, ok := solveAt(t, s, x).Gap(a, b)
 				require.True(t, ok, about)
 				near(t, want, got, 1e-7, about+": gap")
 				if got > 1e-6 {

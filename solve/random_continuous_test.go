@@ -110,7 +110,7 @@ func assertSameRows(t *testing.T, other, s *solve.Sweep, steps int, about string
 	t.Helper()
 	columns, rows := tableOf(t, s, steps)
 	for i := 0; i < len(rows); i += 7 {
-		st := standAt(t, other, rows[i][0])
+		st := solveAt(t, other, rows[i][0])
 		for j, c := range columns {
 			if name, ok := strings.CutPrefix(c.Name, "of-"); ok {
 				nearf(t, st.Reading(outputOf(t, other, "of-"+name).Output), rows[i][j], 1e-6, "%s: %s at %v", about, c.Name, rows[i][0])

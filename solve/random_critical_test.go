@@ -153,7 +153,7 @@ func TestRandomToggleShares(t *testing.T) {
 				}
 				about := fmt.Sprintf("%s, seed %d, at %v", c.name, seed, critical.At)
 				// The unknowns there, from the solver's own places: only the names are judged.
-				st := standAt(t, s, critical.At)
+				st := solveAt(t, s, critical.At)
 				x := make([]float64, m.n)
 				for i, b := range d.bodies {
 					o := m.offset[i]

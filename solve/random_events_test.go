@@ -44,7 +44,7 @@ func TestRandomStops(t *testing.T) {
 			}
 			_, s := sweepOf(t, d.with(fmt.Sprintf("stop \"limit\" {\n  of = %s\n  at = %s\n}\n", part.Name, num(value))).text())
 			beyond := func(x float64) float64 {
-				v := standAt(t, free, x).Travel(part) - value
+				v := solveAt(t, free, x).Travel(part) - value
 				if value < 0 {
 					v = -v
 				}
@@ -95,7 +95,7 @@ func TestRandomDeadCenters(t *testing.T) {
 			part := partNamed(t, run, b.name)
 			value := make([]float64, steps+1)
 			for k := range value {
-				value[k] = standAt(t, s, at(k)).Travel(part)
+				value[k] = solveAt(t, s, at(k)).Travel(part)
 			}
 			for k := 1; k < steps; k++ {
 				if (value[k]-value[k-1])*(value[k+1]-value[k]) < 0 {

@@ -143,7 +143,7 @@ func compareFourBar(t *testing.T, f fourBar, crank float64, about string) {
 		}
 		// Rounding grows with the inverse of the sine of mu, at the toggle to its root.
 		allowed := 1e-13 / math.Max(math.Sin(rad(f.mu(crank+row[0]))), 1e-7)
-		got := standAt(t, s, row[0]).Point(pointNamed(t, run, "rocker.pin"))
+		got := solveAt(t, s, row[0]).Point(pointNamed(t, run, "rocker.pin"))
 		near(t, 0, distance(want, got)/size, allowed, fmt.Sprintf("%s: joint at %v", about, row[0]))
 		_, rocker := f.angles(crank + row[0])
 		near(t, 0, turnTo(rocker-drawn-row[1], 0), deg(allowed)*size/f.rocker, fmt.Sprintf("%s: rocker at %v", about, row[0]))

@@ -108,7 +108,7 @@ stop "foul" {
 		run, s := sweepOf(t, text)
 		rod, bar := metalNamed(t, run, "link"), metalNamed(t, run, "airframe.post")
 		gapAt := func(x float64) (want, got float64) {
-			st := standAt(t, s, x)
+			st := solveAt(t, s, x)
 			got, onA, onB, ok := st.Gap(rod, bar)
 			require.True(t, ok, about)
 			if got > 1e-3 {

@@ -211,7 +211,7 @@ func TestRandomLoopsSetOff(t *testing.T) {
 		xs := newModel(d, "lever").follow([]float64{0})
 		require.Len(t, xs, 1, c.name)
 		run, s := sweepOf(t, d.with(control("lever", -0.5, 0.5)).text())
-		st := standAt(t, s, 0)
+		st := solveAt(t, s, 0)
 		place := func(name string) vec { return st.Point(pointNamed(t, run, name)) }
 		m.compare(t, place, 0, xs[0], 1e-6, c.name)
 		// The parts' travel from the drawn position is the minimizer's unknown.

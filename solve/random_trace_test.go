@@ -51,7 +51,7 @@ func TestHuntBranches(t *testing.T) {
 		tr := newTracer(newModel(d, "lever"))
 		origin, ok := s.At(0)
 		require.True(t, ok)
-		start, ok := tr.m.step(0, tr.m.fromStand(origin, run))
+		start, ok := tr.m.step(0, tr.m.fromPose(origin, run))
 		if !ok {
 			return
 		}
@@ -97,7 +97,7 @@ func TestHuntDeadCenters(t *testing.T) {
 		tr := newTracer(newModel(d, "lever"))
 		origin, ok := s.At(0)
 		require.True(t, ok)
-		start, ok := tr.m.step(0, tr.m.fromStand(origin, run))
+		start, ok := tr.m.step(0, tr.m.fromPose(origin, run))
 		if !ok {
 			return
 		}
@@ -173,7 +173,7 @@ func compiled(text string) (*linkage.Run, *solve.Mechanism) {
 }
 
 // fromStand are the unknowns of a position that the solver tells.
-func (m *model) fromStand(st *solve.Stand, run *linkage.Run) []float64 {
+func (m *model) fromPose(st *solve.Pose, run *linkage.Run) []float64 {
 	x := make([]float64, m.n)
 	for _, p := range run.Parts {
 		i, ok := m.index[p.Name]
@@ -199,7 +199,7 @@ func (m *model) fromStand(st *solve.Stand, run *linkage.Run) []float64 {
 }
 
 // carrierTravel is how far what carries a part has turned, where axes are parallel.
-func carrierTravel(st *solve.Stand, p *linkage.Part) float64 {
+func carrierTravel(st *solve.Pose, p *linkage.Part) float64 {
 	if c := p.Carrier.Part; c != nil && c.Motion != linkage.Slides && c.Motion != linkage.Fixed {
 		return st.Travel(c)
 	}

@@ -21,7 +21,7 @@ type rates struct {
 	d, dd  []float64 // by freedom
 	moving []motion  // by body
 	// sine is of the angle between a rod and what it drives (see RodAngle),
-	// dsine its rate; by link.
+	// dsine its rate; by constraint.
 	sine, dsine []float64
 	// sign is the sign of a step's determinant: it changes where two
 	// assemblies meet; by step.
@@ -32,7 +32,7 @@ type rates struct {
 	valid bool
 	lu    num.LU
 	work  [4][]float64
-	// By link and unknown of the step being differentiated: how the link's ends
+	// By constraint and unknown of the step being differentiated: how the constraint's ends
 	// part, the rate of that, and the rate of how its length changes.
 	partials, dpartials []vec
 	djacobian           []float64
@@ -42,7 +42,7 @@ func (m *Mechanism) newRates() *rates {
 	r := &rates{
 		d: make([]float64, len(m.freedoms)), dd: make([]float64, len(m.freedoms)),
 		moving: make([]motion, len(m.bodies)),
-		sine:   make([]float64, len(m.links)), dsine: make([]float64, len(m.links)),
+		sine:   make([]float64, len(m.constraints)), dsine: make([]float64, len(m.constraints)),
 		sign: make([]float64, len(m.steps)), pulls: make([]pullRates, len(m.pulls)),
 	}
 	for i := range r.work {
@@ -74,12 +74,12 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	b, x := r.work[0][:n], r.work[1][:n]
 	m.moveAll(st, r, s.before)
 	m.moveAll(st, r, s.within)
-	for k, l := range s.links {
+	for k, l := range s.constraints {
 		b[k] = -m.lengthRate(st, r, l)
 	}
 	if !m.factor(st, s, &r.lu) {
 		r.valid = false
-		for _, l := range s.links {
+		for _, l := range s.constraints {
 			r.sine[l], r.dsine[l] = 0, 0
 		}
 		return
@@ -90,7 +90,7 @@ func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 		r.d[f] = x[j]
 	}
 	m.moveAll(st, r, s.within)
-	for k, l := range s.links {
+	for k, l := range s.constraints {
 		b[k] = -m.lengthRate2(st, r, l)
 	}
 	r.lu.Solve(x, b)
@@ -114,36 +114,36 @@ func (m *Mechanism) factor(st *state, s *step, f *num.LU) bool {
 // armOf returns how fast the end of the rod or cable moves for each unit of the
 // only unknown of a step.
 func (m *Mechanism) armOf(st *state, s *step) float64 {
-	if l := &m.links[s.links[0]]; l.cords != nil {
-		_, speed := m.pathPartial(st, &l.cords[0], s.unknowns[0])
+	if l := &m.constraints[s.constraints[0]]; l.cablePaths != nil {
+		_, speed := m.pathPartial(st, &l.cablePaths[0], s.unknowns[0])
 		return speed
 	}
-	return m.partialOfLink(st, &m.links[s.links[0]], s.unknowns[0]).Norm()
+	return m.partialOfConstraint(st, &m.constraints[s.constraints[0]], s.unknowns[0]).Norm()
 }
 
-// ends returns the vector from a link's to end to its from end, and its rate.
+// ends returns the vector from a constraint's to end to its from end, and its rate.
 func (m *Mechanism) ends(st *state, r *rates, i int) (w, rate vec) {
-	l := &m.links[i]
+	l := &m.constraints[i]
 	from, to := st.place(l.from), st.place(l.to)
 	w = from.Sub(to)
 	return w, r.of(st, l.from.body, from).Sub(r.of(st, l.to.body, to))
 }
 
-// lengthRate is the rate of a link's length.
+// lengthRate is the rate of a constraint's length.
 func (m *Mechanism) lengthRate(st *state, r *rates, i int) float64 {
-	if l := &m.links[i]; l.cords != nil {
-		d, _ := m.pathRates(st, r, &l.cords[0])
+	if l := &m.constraints[i]; l.cablePaths != nil {
+		d, _ := m.pathRates(st, r, &l.cablePaths[0])
 		return d
 	}
 	w, rate := m.ends(st, r, i)
 	return w.Unit().Dot(rate)
 }
 
-// lengthRate2 is the rate of the rate of a link's length, where its rate is 0.
+// lengthRate2 is the rate of the rate of a constraint's length, where its rate is 0.
 func (m *Mechanism) lengthRate2(st *state, r *rates, i int) float64 {
-	l := &m.links[i]
-	if l.cords != nil {
-		_, dd := m.pathRates(st, r, &l.cords[0])
+	l := &m.constraints[i]
+	if l.cablePaths != nil {
+		_, dd := m.pathRates(st, r, &l.cablePaths[0])
 		return dd
 	}
 	w, rate, rate2 := r.between(st, l.from, l.to)
@@ -197,7 +197,7 @@ func (m *Mechanism) moveBody(st *state, r *rates, index int) {
 		k.spin, k.spin2 = zAxis.Scale(r.d[x+2]), zAxis.Scale(r.dd[x+2])
 		k.about(st.frames[index].shift, st.frames[index].apply(b.pivot), vec{X: r.d[x], Y: r.d[x+1]}, vec{X: r.dd[x], Y: r.dd[x+1]})
 	case followsRod:
-		l := &m.links[b.link]
+		l := &m.constraints[b.constraint]
 		from, to := st.place(l.from), st.place(l.to)
 		fromRate, fromRate2 := r.of(st, l.from.body, from), r.of2(st, l.from.body, from)
 		along := to.Sub(from)
@@ -228,11 +228,11 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 	n := len(s.unknowns)
 	unit, z, dz, right := r.work[0][:n], r.work[1][:n], r.work[2][:n], r.work[3][:n]
 	r.reserve(n)
-	for k, lk := range s.links {
-		l := &m.links[lk]
-		if l.cords != nil {
+	for k, lk := range s.constraints {
+		l := &m.constraints[lk]
+		if l.cablePaths != nil {
 			for j, f := range s.unknowns {
-				r.djacobian[k*n+j] = m.pathPartialRate(st, r, &l.cords[0], f)
+				r.djacobian[k*n+j] = m.pathPartialRate(st, r, &l.cablePaths[0], f)
 			}
 			continue
 		}
@@ -245,7 +245,7 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			r.djacobian[k*n+j] = du.Dot(e) + u.Dot(de)
 		}
 	}
-	for i, li := range s.links {
+	for i, li := range s.constraints {
 		clear(unit)
 		unit[i] = 1
 		r.lu.Solve(z, unit)
@@ -257,8 +257,8 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			}
 		}
 		r.lu.Solve(dz, right)
-		if l := &m.links[li]; l.cords != nil {
-			size, dsize := m.pathSpeed(st, r, &l.cords[0], s.unknowns, z, dz)
+		if l := &m.constraints[li]; l.cablePaths != nil {
+			size, dsize := m.pathSpeed(st, r, &l.cablePaths[0], s.unknowns, z, dz)
 			r.sine[li], r.dsine[li] = math.Min(1, 1/size), -dsize/(size*size)
 			continue
 		}

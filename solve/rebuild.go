@@ -18,7 +18,7 @@ func (m *Mechanism) rebuilt(run *linkage.Run) (n *Mechanism, ok bool) { return m
 func (m *Mechanism) built(run *linkage.Run, off *offsets) (n *Mechanism, ok bool) {
 	n = &Mechanism{run: run, off: off, size: m.size, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, stopSide: m.stopSide}
 	n.addBodies()
-	n.addLinks()
+	n.addConstraints()
 	n.steps = slices.Clone(m.steps)
 	for i := range n.steps {
 		s := &n.steps[i]

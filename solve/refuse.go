@@ -37,7 +37,7 @@ func (m *Mechanism) refuseDeep(faults *linkage.Faults) {
 			return
 		}
 		if hung[b] == deepestHung+1 {
-			rod := m.links[m.bodies[b].link].rod
+			rod := m.constraints[m.bodies[b].constraint].rod
 			faults.Add(rod.Span, "the rod %q hangs on a rod that hangs in turn, more than %d times over", rod.Name, deepestHung)
 			return
 		}

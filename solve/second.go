@@ -54,10 +54,10 @@ func (s *sweeper) binds(l int) (stretches [][2]float64) {
 	slices.Sort(places)
 	for i := range len(places) - 1 {
 		a, b := places[i], places[i+1]
-		if a == b || !s.standAt(a+0.5*(b-a)) {
+		if a == b || !s.solveAt(a+0.5*(b-a)) {
 			continue
 		}
-		if off := math.Abs(s.p.st.lengthOf(&s.m.links[l]) - rod.Length); off <= rod.Play+s.p.probes[s.needed[l]].noise {
+		if off := math.Abs(s.p.st.lengthOf(&s.m.constraints[l]) - rod.Length); off <= rod.Play+s.p.probes[s.needed[l]].noise {
 			continue
 		}
 		stretches = append(stretches, [2]float64{a, b})

@@ -104,7 +104,7 @@ func (s *sweeper) asides(j judgedProbe) (list []Aside) {
 	slices.Sort(edges)
 	for i := 1; i < len(edges); i++ {
 		middle := edges[i-1] + float64(0.5*(edges[i]-edges[i-1]))
-		if edges[i] == edges[i-1] || !s.standAt(middle) {
+		if edges[i] == edges[i-1] || !s.solveAt(middle) {
 			continue
 		}
 		s.p.m.differentiate(&s.p.st, s.p.rates, s.p.input)

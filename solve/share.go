@@ -12,13 +12,13 @@ import (
 	"fullfree/solve/internal/num"
 )
 
-// shareOf returns the part and the link that have the largest share in a
+// shareOf returns the part and the constraint that have the largest share in a
 // singular place: the part whose points move fastest in the null motion, the
-// link with the largest component of the left null vector.
-func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *link) {
+// constraint with the largest component of the left null vector.
+func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *constraint) {
 	s := &m.steps[c.step]
 	if len(s.unknowns) == 1 {
-		return m.bodies[m.freedoms[s.unknowns[0]].body].part, &m.links[s.links[0]]
+		return m.bodies[m.freedoms[s.unknowns[0]].body].part, &m.constraints[s.constraints[0]]
 	}
 	st := m.newState()
 	for f, q := range c.at.q {
@@ -27,15 +27,15 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *link) {
 	m.placeAll(&st, m.placing)
 	var svd mat.SVD
 	var u, v mat.Dense
-	svd.Factorize(m.matrixOf(&st, s.links, s.unknowns), mat.SVDFull)
+	svd.Factorize(m.matrixOf(&st, s.constraints, s.unknowns), mat.SVDFull)
 	svd.UTo(&u)
 	svd.VTo(&v)
 	last := len(s.unknowns) - 1
-	var rod *link
+	var rod *constraint
 	most := -1.0
-	for i, l := range s.links {
+	for i, l := range s.constraints {
 		if share := math.Abs(u.At(i, last)); share > most*(1+num.Tie) {
-			most, rod = share, &m.links[l]
+			most, rod = share, &m.constraints[l]
 		}
 	}
 	var part *linkage.Part
@@ -62,19 +62,19 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *link) {
 	return part, rod
 }
 
-// driverOf returns the link with the largest share in how the freedom f starts
+// driverOf returns the constraint with the largest share in how the freedom f starts
 // to move at a dead center: of those that join its step to a part that moves,
 // the one whose drive, through the step, adds most to f's second rate.
-func (p *path) driverOf(s *step, f int) *link {
+func (p *path) driverOf(s *step, f int) *constraint {
 	m := p.m
-	if len(s.links) == 1 {
-		return &m.links[s.links[0]]
+	if len(s.constraints) == 1 {
+		return &m.constraints[s.constraints[0]]
 	}
 	n := len(s.unknowns)
 	var a num.LU
 	m.jacobian(&p.st, s, &a)
 	if !a.Factor() {
-		return &m.links[s.links[0]]
+		return &m.constraints[s.constraints[0]]
 	}
 	// Row of the inverse that gives f.
 	pick, row := make([]float64, n), make([]float64, n)
@@ -84,25 +84,25 @@ func (p *path) driverOf(s *step, f int) *link {
 		}
 	}
 	a.SolveTransposed(row, pick)
-	var best *link
+	var best *constraint
 	most := -1.0
-	for i, l := range s.links {
+	for i, l := range s.constraints {
 		driven := false
-		for _, g := range m.depends(&m.links[l]) {
+		for _, g := range m.depends(&m.constraints[l]) {
 			driven = driven || !slices.Contains(s.unknowns, g) && p.rates.d[g] != 0
 		}
 		share := math.Abs(row[i] * p.driveRate(s, l))
 		if driven && share > most*(1+num.Tie) {
-			most, best = share, &m.links[l]
+			most, best = share, &m.constraints[l]
 		}
 	}
 	if best == nil {
-		return &m.links[s.links[0]]
+		return &m.constraints[s.constraints[0]]
 	}
 	return best
 }
 
-// driveRate is the second rate of a link's length with the step's own second
+// driveRate is the second rate of a constraint's length with the step's own second
 // rates taken away.
 func (p *path) driveRate(s *step, l int) float64 {
 	m, r := p.m, p.rates

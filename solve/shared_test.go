@@ -41,27 +41,27 @@ func answers() (list []answerOf) {
 		var told []float64
 		for _, w := range result.Sweeps {
 			for _, x := range places(w) {
-				stand := standAt(t, w, x)
+				pose := solveAt(t, w, x)
 				for _, p := range result.Run.Parts {
 					if p.Motion != linkage.Fixed {
-						told = append(told, stand.Travel(p), stand.Place(p, vec{X: 1, Y: 2}).X)
+						told = append(told, pose.Travel(p), pose.Place(p, vec{X: 1, Y: 2}).X)
 					}
 				}
 				for _, o := range result.Run.Outputs {
-					told = append(told, stand.Reading(o))
+					told = append(told, pose.Reading(o))
 				}
 				for _, r := range result.Run.Rods {
-					told = append(told, stand.Point(r.From).Y)
+					told = append(told, pose.Point(r.From).Y)
 				}
 			}
 		}
 		return told
 	})
 	add("positions", func(t testing.TB, _ *solve.Mechanism, result *solve.Result) any {
-		var told []solve.Position
+		var told []solve.PoseSample
 		for _, w := range result.Sweeps {
 			for _, x := range places(w) {
-				p, ok := w.Position(x)
+				p, ok := w.Sample(x)
 				require.True(t, ok)
 				told = append(told, p)
 			}
@@ -78,7 +78,7 @@ func answers() (list []answerOf) {
 		return told
 	})
 	add("course", func(_ testing.TB, _ *solve.Mechanism, result *solve.Result) any {
-		return result.Sweeps[len(result.Sweeps)-1].Course().Positions
+		return result.Sweeps[len(result.Sweeps)-1].Course().Samples
 	})
 	add("effects", func(t testing.TB, m *solve.Mechanism, result *solve.Result) any {
 		effects, err := m.Effects(result)
@@ -198,7 +198,7 @@ func TestTakesElementsOfAnyRunOfTheFamily(t *testing.T) {
 	changed := edited(t, run, linkage.Shift(linkage.Dimension{Rod: run.Rods[0], Point: -1}, 0.5))
 	m, result := judgedAs(t, changed)
 	w := result.Sweeps[0]
-	here, there := standAt(t, w, w.High), standAt(t, filed.Sweeps[0], filed.Sweeps[0].High)
+	here, there := solveAt(t, w, w.High), solveAt(t, filed.Sweeps[0], filed.Sweeps[0].High)
 	for i, p := range run.Parts {
 		require.Equal(t, here.Place(changed.Parts[i], vec{}), here.Place(p, vec{}))
 		require.Equal(t, there.Place(p, vec{}), there.Place(changed.Parts[i], vec{}))

@@ -97,7 +97,7 @@ func (w *walk) lastReach(a *sample, x float64, step int) (at float64, earlier in
 // what both samples say; nil where there is none.
 func (w *walk) meeting(a, b *sample) (first *critical) {
 	for i := range w.p.m.steps {
-		for _, l := range w.p.m.steps[i].links {
+		for _, l := range w.p.m.steps[i].constraints {
 			var c *critical
 			if w.p.m.steps[i].kind == closePull {
 				c = w.outOfLine(a, b, i, l)

@@ -9,27 +9,27 @@ import (
 	"fullfree/solve/internal/num"
 )
 
-// depends returns the freedoms that the link's length depends on, ascending. A
-// body that carries every part at both ends moves the link as a whole and
+// depends returns the freedoms that the constraint's length depends on, ascending. A
+// body that carries every part at both ends moves the constraint as a whole and
 // leaves its length alone.
-func (m *Mechanism) depends(l *link) (list []int) {
-	if l.cords == nil {
+func (m *Mechanism) depends(l *constraint) (list []int) {
+	if l.cablePaths == nil {
 		return m.dependsOfEnds(l.from, l.to)
 	}
-	for i := range l.cords {
-		list = append(list, m.dependsOfCord(&l.cords[i])...)
+	for i := range l.cablePaths {
+		list = append(list, m.dependsOfCablePath(&l.cablePaths[i])...)
 	}
 	slices.Sort(list)
 	return slices.Compact(list)
 }
 
-// equations is which unknowns each link that drives has, unknowns numbered
+// equations is which unknowns each constraint that drives has, unknowns numbered
 // without the controls' freedoms.
 type equations struct {
-	of       num.Incidence
-	links    []int   // the link of each equation
-	unknowns []int   // the freedom of each unknown
-	depends  [][]int // by link: every freedom, controls' too
+	of          num.Incidence
+	constraints []int   // the constraint of each equation
+	unknowns    []int   // the freedom of each unknown
+	depends     [][]int // by constraint: every freedom, controls' too
 }
 
 // incidence numbers the unknowns; the freedom of a control that is let go, where
@@ -44,10 +44,10 @@ func (m *Mechanism) incidence(letGo int) equations {
 			e.unknowns = append(e.unknowns, f)
 		}
 	}
-	for i := range m.links {
-		depends := m.depends(&m.links[i])
+	for i := range m.constraints {
+		depends := m.depends(&m.constraints[i])
 		e.depends = append(e.depends, depends)
-		if m.links[i].secondPath() {
+		if m.constraints[i].secondPath() {
 			continue
 		}
 		var own []int
@@ -56,13 +56,13 @@ func (m *Mechanism) incidence(letGo int) equations {
 				own = append(own, number[f])
 			}
 		}
-		e.links = append(e.links, i)
+		e.constraints = append(e.constraints, i)
 		e.of = append(e.of, own)
 	}
 	return e
 }
 
-// addSteps orders the links into steps and says which bodies each must place.
+// addSteps orders the constraints into steps and says which bodies each must place.
 func (m *Mechanism) addSteps(e equations, pairs num.Matching, faults *linkage.Faults) {
 	known := make([]bool, len(m.freedoms))
 	for _, f := range m.inputs {
@@ -88,11 +88,11 @@ func (m *Mechanism) addSteps(e equations, pairs num.Matching, faults *linkage.Fa
 		depends := make(map[int]bool)
 		for _, u := range block {
 			s.unknowns = append(s.unknowns, e.unknowns[u])
-			s.links = append(s.links, e.links[pairs.EquationOf[u]])
+			s.constraints = append(s.constraints, e.constraints[pairs.EquationOf[u]])
 		}
-		slices.Sort(s.links)
-		for _, i := range s.links {
-			ends = append(ends, m.endsOf(&m.links[i])...)
+		slices.Sort(s.constraints)
+		for _, i := range s.constraints {
+			ends = append(ends, m.endsOf(&m.constraints[i])...)
 			for _, f := range e.depends[i] {
 				depends[f] = true
 			}
@@ -127,8 +127,8 @@ func (m *Mechanism) addSteps(e equations, pairs num.Matching, faults *linkage.Fa
 		if !m.setPull(&s, len(m.steps), faults) {
 			continue
 		}
-		for _, i := range s.links {
-			for _, f := range m.links[i].wound() {
+		for _, i := range s.constraints {
+			for _, f := range m.constraints[i].wound() {
 				if byAlgebra[f] && !slices.Contains(s.wound, f) {
 					s.wound = append(s.wound, f)
 				}
@@ -172,12 +172,12 @@ func (m *Mechanism) chooseSolver(s *step) {
 		return
 	}
 	f := m.freedoms[s.unknowns[0]]
-	l := &m.links[s.links[0]]
+	l := &m.constraints[s.constraints[0]]
 	switch {
 	case l.pair != nil:
 		s.kind = closePull
 		return
-	case l.cords != nil:
+	case l.cablePaths != nil:
 		return
 	}
 	own, other := l.from, l.to

@@ -38,11 +38,11 @@ type sweeper struct {
 	free     []int
 	slack    [][][2]float64
 
-	halts     []halting // what may halt at a dead center
-	dead      []halt
-	reversals []reversal
-	judged    []judgedProbe
-	edges     []asideEdge
+	candidates []deadCenterCandidate // what may halt at a dead center
+	dead       []deadCenter
+	reversals  []reversal
+	judged     []judgedProbe
+	edges      []asideEdge
 
 	work *work
 }
@@ -138,7 +138,7 @@ func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 func (s *sweeper) addProbes() {
 	m, p := s.m, s.p
 	p.addSines()
-	for l := range m.links {
+	for l := range m.constraints {
 		s.track(l)
 	}
 	for _, part := range m.run.Parts {
@@ -153,7 +153,7 @@ func (s *sweeper) addProbes() {
 		s.ratios = append(s.ratios, s.track(p.addSlope(k.unit, k.of)))
 	}
 	for i, r := range m.run.Rods {
-		l := &m.links[i]
+		l := &m.constraints[i]
 		s.tilts = append(s.tilts, [2]int{
 			s.track(p.addTilt(i, l.from, m.boltOf(r.From))),
 			s.track(p.addTilt(i, l.to, m.boltOf(r.To))),
@@ -168,7 +168,7 @@ func (s *sweeper) addProbes() {
 	}
 	s.addCables()
 	s.stops = m.addStops(p)
-	s.addHalts()
+	s.addDeadCenterCandidates()
 	s.addJudged()
 }
 
@@ -218,7 +218,7 @@ func (s *sweeper) explore() {
 		s.endAt(sd, sd.w.last, nil)
 		s.endSlack(sd)
 	}
-	s.haltsAtNeutral()
+	s.deadCentersAtNeutral()
 	s.exploreFurther()
 	for _, sd := range s.sides { // what a large run's thinning may have left out
 		s.knots = append(s.knots, sd.end, sd.w.last)
@@ -248,8 +248,8 @@ func (s *sweeper) endAt(sd *side, at *sample, stop *linkage.Stop) {
 // between takes the stretch between two neighboring samples into account.
 func (s *sweeper) between(sd *side, a, b *sample) {
 	w := sd.w
-	if w.stuck != nil && b == w.stuck.at {
-		for _, l := range s.m.steps[w.stuck.step].links {
+	if w.singularity != nil && b == w.singularity.at {
+		for _, l := range s.m.steps[w.singularity.step].constraints {
 			if b.v[l] < criticalSine {
 				b.v[l], b.dv[l] = 0, 0
 			}
@@ -271,7 +271,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 			s.endAt(sd, e, stop)
 		}
 	}
-	s.seekHalts(w, a, b)
+	s.seekDeadCenters(w, a, b)
 	s.keep(b)
 	if s.work.overBy(s.p) && !w.ended() {
 		w.lost, s.sweep.CutShort = true, true // what lies beyond is left out

@@ -61,14 +61,14 @@ func (s *sweeper) eachPose(at []float64, visit func()) {
 	m, p := s.m, s.p
 	if !m.onlyFourbars() || len(at) < batchWidth {
 		for _, x := range at {
-			if s.standAt(x) { // as it does everywhere inside the travel
+			if s.solveAt(x) { // as it does everywhere inside the travel
 				visit()
 			}
 		}
 		return
 	}
 	b := m.newBatch()
-	s.standAt(at[0])
+	s.solveAt(at[0])
 	for f, h := range p.held {
 		if h != nil {
 			held := m.freedoms[f].body

@@ -19,10 +19,10 @@ const (
 // walk follows a path from neutral to one side, and tells what lies between
 // each pair of samples to whoever listens.
 type walk struct {
-	p     *path
-	dir   float64 // +1 or -1
-	last  *sample // where it stands
-	stuck *critical
+	p           *path
+	dir         float64 // +1 or -1
+	last        *sample // where it stands
+	singularity *critical
 	// between is told every pair of neighboring samples, in order outward.
 	between func(w *walk, a, b *sample)
 	guess   []float64
@@ -66,7 +66,7 @@ func (w *walk) to(limit float64) {
 	}
 }
 
-func (w *walk) ended() bool { return w.stuck != nil || w.lost }
+func (w *walk) ended() bool { return w.singularity != nil || w.lost }
 
 // advance goes one step towards the target, as far as the run can be followed.
 func (w *walk) advance(target float64) {
@@ -199,7 +199,7 @@ func (w *walk) along(a *sample, x float64, step int) bool {
 // endHere takes the last sample for the place where the run ends, if a rod of
 // the step in trouble stands nearly on center there; nil: that isn't why.
 func (w *walk) endHere(a *sample, step int) *critical {
-	for _, l := range w.p.m.steps[step].links {
+	for _, l := range w.p.m.steps[step].constraints {
 		if a.v[l] < lostSine {
 			return &critical{kind: Toggle, x: a.x, step: step}
 		}

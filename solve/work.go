@@ -30,7 +30,7 @@ const (
 	// mostNumbers is how many numbers the samples kept of all sweeps of one answer may
 	// have together: about 32 MiB.
 	mostNumbers = 1 << 22
-	// workOfMotion is the work of solving, differentiating and placing one body or link.
+	// workOfMotion is the work of solving, differentiating and placing one body or constraint.
 	workOfMotion = 16
 	// workOfProbe is the work of reading one probe.
 	workOfProbe = 4
@@ -78,7 +78,7 @@ func (m *Mechanism) numbersKept() int { return 3*len(m.freedoms) + 16 }
 
 // workOfPose is the work of solving one pose and differentiating it.
 func (m *Mechanism) workOfPose() float64 {
-	sum := float64(workOfMotion * (len(m.bodies) + len(m.links)))
+	sum := float64(workOfMotion * (len(m.bodies) + len(m.constraints)))
 	for i := range m.steps {
 		if n := float64(len(m.steps[i].unknowns)); m.steps[i].kind >= closePull {
 			sum += float64(workOfElimination * n * n * n)

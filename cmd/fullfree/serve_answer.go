@@ -112,7 +112,7 @@ func (b *workbench) fault(why string) *answer {
 
 // settled finds the setting that is asked for and where it stands; or what to
 // answer where there is none.
-func (b *workbench) settled(ask *asked) (*tried, *stance, *answer) {
+func (b *workbench) settled(ask *asked) (*tried, *pose, *answer) {
 	if ask.Hash != "" && ask.Hash != b.hash { // what is tried belongs to another file: the page reads this one first
 		a := b.file()
 		return nil, nil, &a
@@ -125,7 +125,7 @@ func (b *workbench) settled(ask *asked) (*tried, *stance, *answer) {
 	if t.fault != "" {
 		return nil, nil, b.fault(t.fault)
 	}
-	s, err := t.stand(ask.stands(t.in.run))
+	s, err := t.poseAt(ask.whereAsked(t.in.run))
 	if err != nil {
 		return nil, nil, b.fault(faultText(err))
 	}
@@ -135,22 +135,22 @@ func (b *workbench) settled(ask *asked) (*tried, *stance, *answer) {
 // standing is where a setting stands; ok is false where that can't be found.
 // filed is where the run as filed stands with the controls there, nil where it
 // can't.
-func (b *workbench) standing(t *tried, s *stance) (stand page.WorkbenchStand, filed *stance, ok bool) {
-	stand = page.WorkbenchStand{Run: t.in.run, Sweep: s.sweep, At: s.at}
-	if stand.Position, ok = s.sweep.Position(s.at[s.moves.Index]); !ok || t == b.filed {
-		return stand, s, ok
+func (b *workbench) poseAnswer(t *tried, s *pose) (pose page.WorkbenchPose, filed *pose, ok bool) {
+	pose = page.WorkbenchPose{Run: t.in.run, Sweep: s.sweep, At: s.at}
+	if pose.Sample, ok = s.sweep.Sample(s.at[s.moves.Index]); !ok || t == b.filed {
+		return pose, s, ok
 	}
-	filed, err := b.filed.stand(b.filed.in.run.Controls[s.moves.Index], s.at)
+	filed, err := b.filed.poseAt(b.filed.in.run.Controls[s.moves.Index], s.at)
 	if err != nil {
-		return stand, nil, true
+		return pose, nil, true
 	}
 	if slices.Equal(filed.at, s.at) {
-		if at, ok := filed.sweep.Position(filed.at[s.moves.Index]); ok {
+		if at, ok := filed.sweep.Sample(filed.at[s.moves.Index]); ok {
 			at.Values = under(s.sweep.Series(), filed.sweep.Series(), at.Values)
-			stand.Filed = &at
+			pose.Filed = &at
 		}
 	}
-	return stand, filed, true
+	return pose, filed, true
 }
 
 // under puts values of one sweep's series under the same series of another: they
@@ -181,11 +181,11 @@ func (b *workbench) pose(ask *asked) answer {
 	if instead != nil {
 		return *instead
 	}
-	stand, _, ok := b.standing(t, s)
+	pose, _, ok := b.poseAnswer(t, s)
 	if !ok {
 		return *b.fault(unsolved)
 	}
-	return told(func(w io.Writer) error { return page.StandJSON(w, b.hash, stand) })
+	return told(func(w io.Writer) error { return page.PoseJSON(w, b.hash, pose) })
 }
 
 // try answers what a setting comes to.
@@ -194,12 +194,12 @@ func (b *workbench) try(ask *asked) answer {
 	if instead != nil {
 		return *instead
 	}
-	stand, filed, ok := b.standing(t, s)
+	pose, filed, ok := b.poseAnswer(t, s)
 	if !ok {
 		return *b.fault(unsolved)
 	}
 	trial := page.Trial{
-		Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Stand: stand, Travel: t.travels(s),
+		Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Pose: pose, Travel: t.travels(s),
 		FiledTravel: make([]*solve.Sweep, len(t.in.run.Controls)), Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded(),
 	}
 	if filed != nil {

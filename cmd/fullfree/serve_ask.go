@@ -139,7 +139,7 @@ func (a *asked) set(t *tried, filed *input) (*input, error) {
 }
 
 // stands is where the page has the controls, and which of them moves.
-func (a *asked) stands(run *linkage.Run) (moves *linkage.Control, at []float64) {
+func (a *asked) whereAsked(run *linkage.Run) (moves *linkage.Control, at []float64) {
 	moves = run.Controls[0]
 	for _, c := range run.Controls {
 		if c.Name == a.Moves {

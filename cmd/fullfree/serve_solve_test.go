@@ -75,7 +75,7 @@ func TestPosesAgreeWithSweep(t *testing.T) {
 				var got trialAnswer
 				s.answered("/pose", string(body), &got)
 				require.Empty(t, got.Fault, "seed %d", seed)
-				compareStand(t, sweep, x, got)
+				comparePose(t, sweep, x, got)
 				assert.InDelta(t, sweep.Low, got.Stand.Low, 1e-9)
 				assert.InDelta(t, sweep.High, got.Stand.High, 1e-9)
 			}
@@ -83,17 +83,17 @@ func TestPosesAgreeWithSweep(t *testing.T) {
 	}
 }
 
-func compareStand(t *testing.T, sweep *solve.Sweep, x float64, got trialAnswer) {
+func comparePose(t *testing.T, sweep *solve.Sweep, x float64, got trialAnswer) {
 	t.Helper()
-	stand, ok := sweep.At(x)
+	pose, ok := sweep.At(x)
 	require.True(t, ok)
 	for i, series := range sweep.Series() {
 		v := got.Stand.Position.Values[i]
 		switch {
 		case series.Kind == solve.SeriesOutput:
-			assert.InDelta(t, stand.Reading(series.Output), *v, 1e-9, series.Name)
+			assert.InDelta(t, pose.Reading(series.Output), *v, 1e-9, series.Name)
 		case series.Kind == solve.SeriesPart && series.Part.Motion != linkage.Floats:
-			assert.InDelta(t, stand.Travel(series.Part), *v, 1e-9, series.Name)
+			assert.InDelta(t, pose.Travel(series.Part), *v, 1e-9, series.Name)
 		}
 	}
 	for i, body := range sweep.Bodies() {
@@ -103,7 +103,7 @@ func compareStand(t *testing.T, sweep *solve.Sweep, x float64, got trialAnswer) 
 			continue
 		}
 		for k, p := range body.Part.Points {
-			want := stand.Point(linkage.PointRef{Part: body.Part, Point: k})
+			want := pose.Point(linkage.PointRef{Part: body.Part, Point: k})
 			assert.InDelta(t, 0, want.Sub(frame.Place(p.At)).Norm(), 1e-9, "%s.%s", body.Part.Name, p.Name)
 		}
 	}

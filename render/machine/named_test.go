@@ -93,7 +93,7 @@ func TestFiguresOfRodsAndSettings(t *testing.T) {
 
 	most := &rig.Setting{
 		Turns: []rig.Turn{{End: end, Turns: -1.5}}, Stops: []rig.Stop{{Stop: &linkage.Stop{Name: "low"}, At: -12}}, Reserve: sample.Is(0.4),
-		Displaced: []solve.Displaced{{NeutralStand: solve.NeutralStand{Name: "crank", Unit: "deg", At: 1}, Was: 2}},
+		Displaced: []solve.Displaced{{NeutralPose: solve.NeutralPose{Name: "crank", Unit: "deg", At: 1}, Was: 2}},
 	}
 	out.Reset()
 	require.NoError(t, RigJSON(&out, "f", &rig.Answer{Most: most, Fewest: &rig.Setting{}}))

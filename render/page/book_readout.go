@@ -61,7 +61,7 @@ func readoutOf(series []picture.Series, course *solve.Course) []readoutGroup {
 
 // neutralOf is the values of a course at neutral.
 func neutralOf(course *solve.Course) []*float64 {
-	for _, p := range course.Positions {
+	for _, p := range course.Samples {
 		if p.At == 0 {
 			return p.Values
 		}

@@ -284,7 +284,7 @@ func TestBookGoesToTheWorst(t *testing.T) {
 			travel := buttons[i].attrs["data-travel"]
 			assert.Equal(t, fmt.Sprintf("r1s%d", j.Sweep+1), travel)
 			course := all[travel]
-			k := slices.IndexFunc(course.Positions, func(p picture.Position) bool { return p.At == at })
+			k := slices.IndexFunc(course.Samples, func(p picture.MotionSample) bool { return p.At == at })
 			require.GreaterOrEqual(t, k, 0, "%s: %s at %v", kind, j.Requirement.Kind, at)
 			went++
 			if !slices.Contains([]linkage.Kind{linkage.Opposite, linkage.Together, linkage.Steady, linkage.Clearance}, j.Requirement.Kind) {
@@ -293,7 +293,7 @@ func TestBookGoesToTheWorst(t *testing.T) {
 			for s, one := range course.Series {
 				if one.Kind == "requirement" && one.Label == render.RequirementTitle(run.Result, j.Requirement) {
 					compared++
-					worst := *course.Positions[k].Values[s]
+					worst := *course.Samples[k].Values[s]
 					if j.Requirement.Kind != linkage.Clearance {
 						worst = math.Abs(worst)
 					}

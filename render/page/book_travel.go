@@ -187,7 +187,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 	series := b.Course.Series
 	b.StillTable.Head = []string{"at", ""}
 	for _, x := range at {
-		k := slices.IndexFunc(course.Positions, func(p solve.Position) bool { return p.At == x })
+		k := slices.IndexFunc(course.Samples, func(p solve.PoseSample) bool { return p.At == x })
 		if k < 0 {
 			continue // it couldn't be followed there
 		}
@@ -196,7 +196,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 		if err != nil {
 			return err
 		}
-		still := bookStill{Letter: letter, Says: stillSays(s, x, places), Picture: inPage(drawn), at: x, series: course.Positions[k].Values}
+		still := bookStill{Letter: letter, Says: stillSays(s, x, places), Picture: inPage(drawn), at: x, series: course.Samples[k].Values}
 		b.Stills = append(b.Stills, still)
 		b.StillTable.Head = append(b.StillTable.Head, letter)
 	}

@@ -17,7 +17,7 @@ import (
 type Trial struct {
 	Hash       string // of the file
 	Filed, Now render.Variant
-	Stand      WorkbenchStand
+	Pose       WorkbenchPose
 	// Travel and FiledTravel are each control's sweep, in the file's order, with
 	// the others where they stand; nil where there they hinder it.
 	Travel, FiledTravel []*solve.Sweep
@@ -27,29 +27,29 @@ type Trial struct {
 }
 
 // WorkbenchStand is where a run stands on the workbench.
-type WorkbenchStand struct {
-	Run      *linkage.Run
-	Sweep    *solve.Sweep // of the control that is moved, the others where they stand
-	At       []float64    // of every control, in the file's order
-	Position solve.Position
+type WorkbenchPose struct {
+	Run    *linkage.Run
+	Sweep  *solve.Sweep // of the control that is moved, the others where they stand
+	At     []float64    // of every control, in the file's order
+	Sample solve.PoseSample
 	// Filed is where the run as filed would stand with the controls there; nil
 	// where nothing is tried, or where they don't get there.
-	Filed *solve.Position
+	Filed *solve.PoseSample
 }
 
-type standJSON struct {
-	Moves    string             `json:"moves"`
-	At       map[string]float64 `json:"at"`
-	Low      float64            `json:"low"` // the travel of what moves
-	High     float64            `json:"high"`
-	Position picture.Position   `json:"position"`
-	Filed    []*float64         `json:"filed"`
+type poseJSON struct {
+	Moves  string               `json:"moves"`
+	At     map[string]float64   `json:"at"`
+	Low    float64              `json:"low"` // the travel of what moves
+	High   float64              `json:"high"`
+	Sample picture.MotionSample `json:"position"`
+	Filed  []*float64           `json:"filed"`
 }
 
-func standOf(s WorkbenchStand) standJSON {
-	out := standJSON{
+func poseOf(s WorkbenchPose) poseJSON {
+	out := poseJSON{
 		Moves: s.Sweep.Control.Name, At: map[string]float64{}, Low: s.Sweep.Low, High: s.Sweep.High,
-		Position: picture.PositionOf(s.Position),
+		Sample: picture.SampleOf(s.Sample),
 	}
 	for i, c := range s.Run.Controls {
 		out.At[c.Name] = s.At[i]
@@ -61,11 +61,11 @@ func standOf(s WorkbenchStand) standJSON {
 }
 
 // StandJSON writes where a run stands.
-func StandJSON(w io.Writer, hash string, s WorkbenchStand) error {
+func PoseJSON(w io.Writer, hash string, s WorkbenchPose) error {
 	return writeCompact(w, struct {
-		Hash  string    `json:"hash"`
-		Stand standJSON `json:"stand"`
-	}{hash, standOf(s)})
+		Hash string   `json:"hash"`
+		Pose poseJSON `json:"stand"`
+	}{hash, poseOf(s)})
 }
 
 type trialJSON struct {
@@ -78,7 +78,7 @@ type trialJSON struct {
 	Stops        []trialStopJSON        `json:"stops"`
 	Controls     []trialControlJSON     `json:"controls"`
 	Series       []picture.Series       `json:"series"`
-	Stand        standJSON              `json:"stand"`
+	Pose         poseJSON               `json:"stand"`
 	Writes       []writtenJSON          `json:"writes"`
 	Unsaveable   string                 `json:"unsaveable"` // why it can't be saved; empty: it can
 }
@@ -148,7 +148,7 @@ func TrialJSON(w io.Writer, t Trial) error {
 	out := trialJSON{
 		Hash: t.Hash, Verdict: trialVerdictOf(t.Now), Filed: trialVerdictOf(t.Filed), Beside: trialBeside(t),
 		Requirements: []trialRequirementJSON{}, Ends: []trialEndJSON{}, Stops: []trialStopJSON{}, Controls: []trialControlJSON{},
-		Series: picture.SeriesOf(t.Now.Result, t.Stand.Sweep), Stand: standOf(t.Stand), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
+		Series: picture.SeriesOf(t.Now.Result, t.Pose.Sweep), Pose: poseOf(t.Pose), Writes: writtenOf(t.Writes), Unsaveable: figure.Clean(t.Unsaveable),
 	}
 	for i := range t.Now.Result.Requirements {
 		out.Requirements = append(out.Requirements, trialRequirementOf(t, i))

@@ -105,7 +105,7 @@ func (p *blankPage) blankHeading(y float64) float64 {
 
 // drawnReach returns everything that is drawn, as drawn.
 func (p *blankPage) drawnReach() []sphere {
-	p.stances = []stance{{neutral: true, end: -1}}
+	p.shownPoses = []shownPose{{neutral: true, end: -1}}
 	return p.reach()
 }
 

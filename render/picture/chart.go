@@ -98,7 +98,7 @@ func ChartPictures(result *solve.Result, sweep *solve.Sweep, course *solve.Cours
 
 // value is that of a line at a position; nil where there is none.
 func (c *chart) value(l *chartLine, position int) *float64 {
-	return c.course.Positions[position].Values[l.series]
+	return c.course.Samples[position].Values[l.series]
 }
 
 // story tells a chart in words: every line at the ends, at neutral and where it
@@ -124,7 +124,7 @@ func (c *chart) story() string {
 			}
 		}
 		for _, m := range l.marks {
-			said = append(said, fmt.Sprintf("%s at %s", m.says, figure.Quantity(c.course.Positions[m.position].At, s.Unit)))
+			said = append(said, fmt.Sprintf("%s at %s", m.says, figure.Quantity(c.course.Samples[m.position].At, s.Unit)))
 		}
 		say("%s: %s.", l.name, strings.Join(said, ", "))
 	}
@@ -147,8 +147,8 @@ func (c *chart) story() string {
 
 // positionAt is the position of the course at x, or -1.
 func (c *chart) positionAt(x float64) int {
-	for i := range c.course.Positions {
-		if c.course.Positions[i].At == x {
+	for i := range c.course.Samples {
+		if c.course.Samples[i].At == x {
 			return i
 		}
 	}
@@ -219,7 +219,7 @@ func (c *chart) worst(l *chartLine, j *solve.Judgement, worse func(v float64) fl
 	// Less than what two figures that are alike may differ by through rounding.
 	const more = 1e-9
 	best, most := -1, math.Inf(-1)
-	for k := range c.course.Positions {
+	for k := range c.course.Samples {
 		v := c.value(l, k)
 		if v == nil {
 			continue

@@ -80,7 +80,7 @@ func (c *chart) valueRange() (least, most float64) {
 		}
 	}
 	for i := range c.lines {
-		for k := range c.course.Positions {
+		for k := range c.course.Samples {
 			if v := c.value(&c.lines[i], k); v != nil {
 				take(*v)
 			}
@@ -139,7 +139,7 @@ func (c *chart) ceiling() float64 {
 				sizes = append(sizes, math.Abs(v))
 			}
 		}
-		for k := range c.course.Positions {
+		for k := range c.course.Samples {
 			if v := c.value(l, k); v != nil {
 				most = math.Max(most, math.Abs(*v))
 			}
@@ -164,7 +164,7 @@ func shareOf(figures []float64, share float64) float64 {
 // between returns a line's value at x, straight between the positions of the
 // course; false where it is broken.
 func (c *chart) between(l *chartLine, x float64) (float64, bool) {
-	list := c.course.Positions
+	list := c.course.Samples
 	for k := range list {
 		v := c.value(l, k)
 		if list[k].At == x && v != nil {

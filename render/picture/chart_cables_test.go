@@ -51,7 +51,7 @@ func TestChartsOfCables(t *testing.T) {
 	require.Len(t, free.lines, 1)
 	mark := free.lines[0].marks[0]
 	assert.InDelta(t, sweep.LostMotion.Most, *free.value(&free.lines[0], mark.position), 1e-9)
-	assert.InDelta(t, sweep.LostMotion.At, free.course.Positions[mark.position].At, 1e-9)
+	assert.InDelta(t, sweep.LostMotion.At, free.course.Samples[mark.position].At, 1e-9)
 	assert.Equal(t, figure.Quantity(sweep.LostMotion.Most, "deg"), mark.says)
 
 	lift := titled(sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")))

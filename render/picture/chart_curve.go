@@ -110,13 +110,13 @@ func (p *plot) pieces(l *chartLine) [][]paper.Place {
 	marked := func(k int) bool {
 		return slices.ContainsFunc(l.marks, func(m chartMark) bool { return m.position == k })
 	}
-	for k := range p.course.Positions {
+	for k := range p.course.Samples {
 		v := p.value(l, k)
 		if v == nil {
 			finish()
 			continue
 		}
-		at := p.on(p.course.Positions[k].At, *v)
+		at := p.on(p.course.Samples[k].At, *v)
 		if len(run) > 0 && at.Distance(run[len(run)-1]) < apart && !marked(k) {
 			skipped = &at
 			continue
@@ -134,7 +134,7 @@ const dotSize = 2.6
 func (p *plot) marked() {
 	for i := range p.lines {
 		for _, m := range p.lines[i].marks {
-			at := p.on(p.course.Positions[m.position].At, *p.value(&p.lines[i], m.position))
+			at := p.on(p.course.Samples[m.position].At, *p.value(&p.lines[i], m.position))
 			if !p.area.Holds(at) {
 				// It ran away: the arrow stands where it left the plot.
 				up := paper.At(0, 1)
@@ -251,9 +251,9 @@ func (p *plot) nameAtEnds(e endLabels) {
 	var list []end
 	for i := range p.lines {
 		at := paper.At(p.across(p.sweep.High), (p.area.Low.Y+p.area.High.Y)/2)
-		for k := range p.course.Positions {
+		for k := range p.course.Samples {
 			if v := p.value(&p.lines[i], k); v != nil {
-				at = p.on(p.course.Positions[k].At, *v)
+				at = p.on(p.course.Samples[k].At, *v)
 			}
 		}
 		at.Y = math.Max(p.area.Low.Y, math.Min(p.area.High.Y, at.Y))

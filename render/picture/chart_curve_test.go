@@ -158,11 +158,11 @@ func madeUp(figures ...[]*float64) *chart {
 	sweep.Ends = [2]solve.End{{At: -10, Cause: solve.ByLimit}, {At: 10, Cause: solve.ByLimit}}
 	course := &solve.Course{}
 	for k := range figures[0] {
-		at := solve.Position{At: -10 + 20*float64(k)/float64(max(1, len(figures[0])-1))}
+		at := solve.PoseSample{At: -10 + 20*float64(k)/float64(max(1, len(figures[0])-1))}
 		for i := range figures {
 			at.Values = append(at.Values, figures[i][k])
 		}
-		course.Positions = append(course.Positions, at)
+		course.Samples = append(course.Samples, at)
 	}
 	c := &chart{id: "chart-x", title: "Made up", sweep: sweep, course: course, unit: "deg"}
 	for i := range figures {
@@ -190,7 +190,7 @@ func TestChartBreaksWhereThereIsNoValue(t *testing.T) {
 	assert.Equal(t, 2, strings.Count(svg.curves[0], "L"))
 	p := c.plot(true)
 	require.Len(t, p.scene.Shapes[paper.LayerHoles], 1, "but a symbol")
-	assert.Equal(t, []paper.Place{p.on(c.course.Positions[5].At, 2)}, p.scene.Shapes[paper.LayerHoles][0].Through)
+	assert.Equal(t, []paper.Place{p.on(c.course.Samples[5].At, 2)}, p.scene.Shapes[paper.LayerHoles][0].Through)
 
 	c = madeUp(figures(1, 2, none, 2, 1))
 	assert.Len(t, readChart(t, chartSVG(t, c)).curves, 2)
@@ -217,7 +217,7 @@ func TestChartWithoutTravel(t *testing.T) {
 	c := madeUp(figures(5))
 	c.sweep.Low, c.sweep.High = 0, 0
 	c.sweep.Ends[0].At, c.sweep.Ends[1].At = 0, 0
-	c.course.Positions[0].At = 0
+	c.course.Samples[0].At = 0
 	assertSelfContained(t, chartSVG(t, c))
 }
 
@@ -228,7 +228,7 @@ func TestChartOfARatioToAToggle(t *testing.T) {
 	c := &charts[len(charts)-1]
 	require.Equal(t, "Ratio of butterfly to throttle", c.title)
 	largest := 0.0
-	for k := range c.course.Positions {
+	for k := range c.course.Samples {
 		if v := c.value(&c.lines[0], k); v != nil {
 			largest = math.Max(largest, math.Abs(*v))
 		}

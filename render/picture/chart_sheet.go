@@ -63,7 +63,7 @@ func (s *chartSheet) layOut() {
 	}
 	y = s.onCenter(y)
 	y = s.titleBlockOf(y, "Curves through", func(at paper.Place) {
-		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Positions)),
+		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Samples)),
 			At: paper.At(at.X, at.Y+smallSize+headSize*lineHeight), Size: headSize})
 	})
 	s.scene.Height = y + sheetMargin

@@ -115,7 +115,7 @@ func TestChartTextIsClear(t *testing.T) {
 		said := texts(&s.scene)
 		assert.Equal(t, 1, said["0123456789ab"], "the hash, shortened")
 		assert.Equal(t, 1, said["File, SHA-256 begins (fullfree test)"])
-		assert.Equal(t, 1, said[fmt.Sprintf("%d positions solved", len(s.course.Positions))])
+		assert.Equal(t, 1, said[fmt.Sprintf("%d positions solved", len(s.course.Samples))])
 	})
 }
 
@@ -177,7 +177,7 @@ func TestChartsSayWhatABuilderNeeds(t *testing.T) {
 	require.Equal(t, linkage.Opposite, opposite.Requirement.Kind)
 	require.NotNil(t, opposite.At)
 	mark := charts[1].lines[0].marks[0]
-	assert.InDelta(t, *opposite.At, charts[1].course.Positions[mark.position].At, 0, "its worst place is that of the verdict")
+	assert.InDelta(t, *opposite.At, charts[1].course.Samples[mark.position].At, 0, "its worst place is that of the verdict")
 	assert.InDelta(t, *opposite.Worst, math.Abs(*charts[1].value(&charts[1].lines[0], mark.position)), 1e-9)
 }
 

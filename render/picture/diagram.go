@@ -90,7 +90,7 @@ func emptyDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions)
 	if d.views, err = viewsOf(d.run, opts.View); err != nil {
 		return nil, err
 	}
-	if d.stances, err = stancesOf(result, sweep); err != nil {
+	if d.shownPoses, err = shownPosesOf(result, sweep); err != nil {
 		return nil, err
 	}
 	return d, nil
@@ -98,15 +98,15 @@ func emptyDiagram(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions)
 
 // diagram is a sheet being drawn.
 type diagram struct {
-	result  *solve.Result
-	run     *linkage.Run
-	sweep   *solve.Sweep
-	opts    DiagramOptions
-	verdict string // in the title block
-	views   []*view
-	stances []stance
-	flags   []onCenter
-	scene   paper.Scene
+	result     *solve.Result
+	run        *linkage.Run
+	sweep      *solve.Sweep
+	opts       DiagramOptions
+	verdict    string // in the title block
+	views      []*view
+	shownPoses []shownPose
+	flags      []onCenter
+	scene      paper.Scene
 
 	rodViews []*view // by rod; see viewOfRod
 }

@@ -312,11 +312,11 @@ func (dr *drawing) flagged(f onCenter) []*linkage.Part {
 // flagAt returns where a flag stands on a part's arc.
 func (dr *drawing) flagAt(f onCenter, part *linkage.Part) (a *arc, travel float64, ok bool) {
 	a = dr.arcOf(part)
-	stand, there := dr.sweep.At(f.At)
+	pose, there := dr.sweep.At(f.At)
 	if a == nil || !there {
 		return nil, 0, false
 	}
-	return a, stand.Travel(part), true
+	return a, pose.Travel(part), true
 }
 
 // stopMark is where a stop is seen to bite.
@@ -329,7 +329,7 @@ type stopMark struct {
 // contacts draws what ends the travel: the faces that touch, or a bar across
 // the arc of the part that a stop limits.
 func (dr *drawing) contacts() {
-	for _, s := range dr.stances {
+	for _, s := range dr.shownPoses {
 		if s.end < 0 || dr.sweep.Ends[s.end].Cause != solve.ByStop {
 			continue
 		}
@@ -340,7 +340,7 @@ func (dr *drawing) contacts() {
 	}
 }
 
-func (dr *drawing) contact(s stance, stop *linkage.Stop) (stopMark, bool) {
+func (dr *drawing) contact(s shownPose, stop *linkage.Stop) (stopMark, bool) {
 	const half, deep = 9.0, 8.0
 	if stop.Of == nil {
 		if dr.viewOfContact(stop) != dr.v.whole() {
@@ -394,19 +394,19 @@ func (d *diagram) viewOfContact(stop *linkage.Stop) *view {
 
 // touching returns where two features touch at an end of the travel, and the
 // way from one into the other: that of the gap just before they meet.
-func (dr *drawing) touching(s stance, stop *linkage.Stop) (at, way paper.Place, ok bool) {
+func (dr *drawing) touching(s shownPose, stop *linkage.Stop) (at, way paper.Place, ok bool) {
 	const before = 0.01 // of the travel
-	_, onA, onB, _ := s.stand.Gap(stop.Touch[0], stop.Touch[1])
+	_, onA, onB, _ := s.pose.Gap(stop.Touch[0], stop.Touch[1])
 	at = dr.v.on(onA.Add(onB).Scale(0.5))
 	inside := s.at + float64(before*(dr.sweep.High-dr.sweep.Low))
 	if s.end == 1 {
 		inside = s.at - float64(before*(dr.sweep.High-dr.sweep.Low))
 	}
-	stand, there := dr.sweep.At(inside)
+	pose, there := dr.sweep.At(inside)
 	if !there {
 		return at, way, false
 	}
-	_, onA, onB, _ = stand.Gap(stop.Touch[0], stop.Touch[1])
+	_, onA, onB, _ = pose.Gap(stop.Touch[0], stop.Touch[1])
 	way = dr.v.way(onB.Sub(onA)).Unit()
 	return at, way, way != paper.Place{}
 }

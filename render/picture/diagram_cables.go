@@ -59,11 +59,11 @@ func (d *diagram) conduitNote() string {
 
 // conduitPath is the way on which a conduit is drawn, as it stands: a smooth curve
 // that goes on from the core at each end.
-func conduitPath(stand *solve.Stand, c *linkage.Cable) []linkage.Vec {
+func conduitPath(pose *solve.Pose, c *linkage.Cable) []linkage.Vec {
 	var end, way [2]linkage.Vec
 	for i, leg := range c.Legs() {
-		end[i] = stand.Point(leg[1])
-		way[i] = end[i].Sub(stand.Point(leg[0])).Unit()
+		end[i] = pose.Point(leg[1])
+		way[i] = end[i].Sub(pose.Point(leg[0])).Unit()
 	}
 	bend := float64(conduitBend * end[1].Sub(end[0]).Norm())
 	from, to := end[0].Add(way[0].Scale(bend)), end[1].Add(way[1].Scale(bend))
@@ -155,9 +155,9 @@ func (d *diagram) reachOfConduits() []sphere {
 		if c.Open() {
 			continue
 		}
-		for _, s := range d.stances {
+		for _, s := range d.shownPoses {
 			if s.neutral {
-				for _, p := range conduitPath(s.stand, c) {
+				for _, p := range conduitPath(s.pose, c) {
 					all = append(all, sphere{p, 0})
 				}
 			}
@@ -228,28 +228,28 @@ func (dr *drawing) conduit(c *linkage.Cable) {
 }
 
 // cores draws the core of a cable outside its conduit in a position.
-func (dr *drawing) cores(l paper.Layer, p paper.Pen, stand *solve.Stand, c *linkage.Cable) {
-	for _, line := range dr.coreLines(stand, c) {
+func (dr *drawing) cores(l paper.Layer, p paper.Pen, pose *solve.Pose, c *linkage.Cable) {
+	for _, line := range dr.coreLines(pose, c) {
 		dr.line(l, p, line...)
 	}
 }
 
 // coreLines are where that comes on the sheet.
-func (dr *drawing) coreLines(stand *solve.Stand, c *linkage.Cable) (lines [][]paper.Place) {
+func (dr *drawing) coreLines(pose *solve.Pose, c *linkage.Cable) (lines [][]paper.Place) {
 	for _, leg := range c.Legs() {
-		lines = append(lines, []paper.Place{dr.v.on(stand.Point(leg[0])), dr.v.on(stand.Point(leg[1]))})
+		lines = append(lines, []paper.Place{dr.v.on(pose.Point(leg[0])), dr.v.on(pose.Point(leg[1]))})
 	}
 	return lines
 }
 
 // ghostCables draws the cores of cables away from neutral.
-func (dr *drawing) ghostCables(s stance) {
+func (dr *drawing) ghostCables(s shownPose) {
 	for _, c := range dr.run.Cables {
 		if c.Open() {
 			continue // it leaves its quadrants where it does at neutral
 		}
 		was := dr.coreLines(dr.neutral, c)
-		for i, now := range dr.coreLines(s.stand, c) {
+		for i, now := range dr.coreLines(s.pose, c) {
 			if movedFrom(was[i], now) {
 				dr.line(paper.LayerEnds, ghostPen(s), now...)
 			}

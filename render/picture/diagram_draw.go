@@ -15,7 +15,7 @@ type drawing struct {
 	v       *view
 	scene   *paper.Scene // the view's own
 	labels  *paper.Placer
-	neutral *solve.Stand
+	neutral *solve.Pose
 	arcs    []*arc
 	pivots  []paper.Place // those drawn already: parts on one shaft share theirs
 	marks   []stopMark
@@ -37,7 +37,7 @@ const (
 // newDrawing begins to draw a view.
 func (d *diagram) newDrawing(v *view) *drawing {
 	s := &paper.Scene{}
-	return &drawing{diagram: d, v: v, scene: s, labels: paper.NewPlacer(s, v.low, v.high), neutral: d.pose(-1).stand}
+	return &drawing{diagram: d, v: v, scene: s, labels: paper.NewPlacer(s, v.low, v.high), neutral: d.pose(-1).pose}
 }
 
 // drawView draws one view: the lines first, then the labels among them.
@@ -118,7 +118,7 @@ func (dr *drawing) barOf(part *linkage.Part) float64 {
 }
 
 // ghostPen is the line for a position away from neutral.
-func ghostPen(s stance) paper.Pen {
+func ghostPen(s shownPose) paper.Pen {
 	if s.end >= 0 {
 		return paper.PenEnd
 	}
@@ -126,7 +126,7 @@ func ghostPen(s stance) paper.Pen {
 }
 
 // moves reports whether a part stands visibly elsewhere than at neutral.
-func (dr *drawing) moves(s stance, part *linkage.Part) bool {
+func (dr *drawing) moves(s shownPose, part *linkage.Part) bool {
 	if part.Motion == linkage.Fixed || s.neutral {
 		return false
 	}
@@ -137,7 +137,7 @@ func (dr *drawing) moves(s stance, part *linkage.Part) bool {
 	for _, f := range part.Features {
 		places = append(places, f.Through...)
 	}
-	now, was := dr.onSheet(s.stand, part, places...), dr.onSheet(dr.neutral, part, places...)
+	now, was := dr.onSheet(s.pose, part, places...), dr.onSheet(dr.neutral, part, places...)
 	for i := range now {
 		if now[i].Distance(was[i]) > nearly {
 			return true
@@ -149,7 +149,7 @@ func (dr *drawing) moves(s stance, part *linkage.Part) bool {
 // ghostMetal draws the metal of parts that can touch other metal at the ends
 // of the travel.
 func (dr *drawing) ghostMetal() {
-	for _, s := range dr.stances {
+	for _, s := range dr.shownPoses {
 		if s.end < 0 {
 			continue
 		}
@@ -158,7 +158,7 @@ func (dr *drawing) ghostMetal() {
 				continue
 			}
 			for i := range part.Features {
-				dr.feature(paper.LayerEnds, ghostPen(s), paper.WhiteFill, s.stand, part, &part.Features[i])
+				dr.feature(paper.LayerEnds, ghostPen(s), paper.WhiteFill, s.pose, part, &part.Features[i])
 			}
 		}
 	}
@@ -176,7 +176,7 @@ func movedFrom(was, now []paper.Place) bool {
 
 // ghosts draws parts and rods away from neutral as thin lines.
 func (dr *drawing) ghosts() {
-	for _, s := range dr.stances {
+	for _, s := range dr.shownPoses {
 		if s.neutral {
 			continue
 		}
@@ -185,18 +185,18 @@ func (dr *drawing) ghosts() {
 				continue
 			}
 			for _, line := range skeleton(part) {
-				dr.line(paper.LayerEnds, ghostPen(s), dr.onSheet(s.stand, part, line...)...)
+				dr.line(paper.LayerEnds, ghostPen(s), dr.onSheet(s.pose, part, line...)...)
 			}
 			for _, p := range part.Points {
-				at := dr.onSheet(s.stand, part, p.At)[0]
+				at := dr.onSheet(s.pose, part, p.At)[0]
 				dr.circle(paper.LayerEnds, paper.Pen{Width: paper.ThinWidth, Fill: paper.WhiteFill, Weight: paper.PenThin.Weight}, at, dr.hole(part)-1)
 			}
 		}
 		for _, rod := range dr.run.Rods {
-			now := dr.rodLine(s.stand, rod)
+			now := dr.rodLine(s.pose, rod)
 			if movedFrom(dr.rodLine(dr.neutral, rod), now) {
 				dr.line(paper.LayerEnds, ghostPen(s), now...)
-				dr.brackets(paper.LayerEnds, ghostPen(s), s.stand, rod)
+				dr.brackets(paper.LayerEnds, ghostPen(s), s.pose, rod)
 			}
 		}
 		dr.ghostCables(s)
@@ -282,8 +282,8 @@ func (dr *drawing) bars(width float64, lines [][]peg) {
 }
 
 // rodLine returns a rod's two ends on the sheet.
-func (dr *drawing) rodLine(stand *solve.Stand, rod *linkage.Rod) []paper.Place {
-	return []paper.Place{dr.v.on(stand.Point(rod.From)), dr.v.on(stand.Point(rod.To))}
+func (dr *drawing) rodLine(pose *solve.Pose, rod *linkage.Rod) []paper.Place {
+	return []paper.Place{dr.v.on(pose.Point(rod.From)), dr.v.on(pose.Point(rod.To))}
 }
 
 // rod draws a rod at neutral.
@@ -333,11 +333,11 @@ func (dr *drawing) hole(part *linkage.Part) float64 {
 }
 
 // brackets draws a rod's own points, each on a bracket square to the rod.
-func (dr *drawing) brackets(l paper.Layer, p paper.Pen, stand *solve.Stand, rod *linkage.Rod) {
-	ends := dr.rodLine(stand, rod)
+func (dr *drawing) brackets(l paper.Layer, p paper.Pen, pose *solve.Pose, rod *linkage.Rod) {
+	ends := dr.rodLine(pose, rod)
 	way := ends[0].To(ends[1])
 	for i := range rod.Points {
-		at := dr.v.on(stand.Point(linkage.PointRef{Rod: rod, Point: i}))
+		at := dr.v.on(pose.Point(linkage.PointRef{Rod: rod, Point: i}))
 		foot := ends[0].Along(way, at.Sub(ends[0]).Dot(way))
 		dr.line(l, p, ends[0], foot, at)
 		if l == paper.LayerNeutral {

@@ -226,7 +226,7 @@ func TestDiagramWavering(t *testing.T) {
 	for says := range said {
 		assert.NotContains(t, says, "inside the travel")
 	}
-	for _, s := range d.stances {
+	for _, s := range d.shownPoses {
 		assert.NotContains(t, s.says, "reverses", "wavering is no position of its own")
 	}
 

@@ -139,8 +139,8 @@ func (dr *drawing) letterSpots() []spot {
 			continue
 		}
 		was := dr.onSheet(dr.neutral, part, far)[0]
-		for _, s := range dr.stances {
-			on := dr.onSheet(s.stand, part, part.Pivot, far)
+		for _, s := range dr.shownPoses {
+			on := dr.onSheet(s.pose, part, part.Pivot, far)
 			if !s.neutral && on[1].Distance(was) < apart {
 				continue
 			}
@@ -179,8 +179,8 @@ func (s *spot) add(letter string, part *linkage.Part) {
 // behind what is drawn thick.
 func (dr *drawing) hidden(part *linkage.Part, at linkage.Vec) bool {
 	const close = 0.5 // sheet units
-	for _, s := range dr.stances {
-		if !s.neutral && dr.labels.Covers(paper.SquareBox(dr.onSheet(s.stand, part, at)[0], close), paper.PenThick.Weight) > 0 {
+	for _, s := range dr.shownPoses {
+		if !s.neutral && dr.labels.Covers(paper.SquareBox(dr.onSheet(s.pose, part, at)[0], close), paper.PenThick.Weight) > 0 {
 			return true
 		}
 	}
@@ -191,8 +191,8 @@ func (dr *drawing) hidden(part *linkage.Part, at linkage.Vec) bool {
 // from neutral as a view shows it.
 func (dr *drawing) movement(v *view, part *linkage.Part, at linkage.Vec) float64 {
 	most := 0.0
-	for _, s := range dr.stances {
-		most = math.Max(most, v.way(s.stand.Place(part, at).Sub(dr.neutral.Place(part, at))).Norm())
+	for _, s := range dr.shownPoses {
+		most = math.Max(most, v.way(s.pose.Place(part, at).Sub(dr.neutral.Place(part, at))).Norm())
 	}
 	return most
 }

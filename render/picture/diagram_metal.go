@@ -14,12 +14,12 @@ import (
 const faceOn = 0.5
 
 // feature draws metal that can touch other metal.
-func (dr *drawing) feature(l paper.Layer, outline paper.Pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
+func (dr *drawing) feature(l paper.Layer, outline paper.Pen, fill string, pose *solve.Pose, part *linkage.Part, f *linkage.Feature) {
 	if f.Shape == linkage.Round {
-		dr.round(l, outline, fill, stand, part, f)
+		dr.round(l, outline, fill, pose, part, f)
 		return
 	}
-	line := dr.pegs(stand, part, f.Through...)
+	line := dr.pegs(pose, part, f.Through...)
 	width := dr.widthOf(part, f)
 	if width < paper.BarLeast {
 		outline.Width = math.Max(outline.Width, width)
@@ -71,13 +71,13 @@ func stadium(from, to paper.Place, radius float64) []paper.Place {
 }
 
 // round draws a round, which is seen end on along its part's axis.
-func (dr *drawing) round(l paper.Layer, outline paper.Pen, fill string, stand *solve.Stand, part *linkage.Part, f *linkage.Feature) {
+func (dr *drawing) round(l paper.Layer, outline paper.Pen, fill string, pose *solve.Pose, part *linkage.Part, f *linkage.Feature) {
 	outline.Fill = fill
 	if dr.endOn(part) {
-		dr.ring(l, outline, dr.pegs(stand, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
+		dr.ring(l, outline, dr.pegs(pose, part, f.Through[0])[0], math.Max(f.Radius*dr.v.scale, nearly))
 		return
 	}
-	dr.outline(l, outline, dr.pegs(stand, part, rim(part, f)...)...)
+	dr.outline(l, outline, dr.pegs(pose, part, rim(part, f)...)...)
 }
 
 // endOn reports whether the rounds of a part are seen as circles.
@@ -209,8 +209,8 @@ func eyeOf(part *linkage.Part) linkage.Vec {
 // way, less than 0 and more, in the positions that are drawn.
 func (dr *drawing) slideReach(part *linkage.Part, way paper.Place) (at paper.Place, low, high float64) {
 	at = dr.onSheet(dr.neutral, part, eyeOf(part))[0]
-	for _, s := range dr.stances {
-		reach := dr.onSheet(s.stand, part, eyeOf(part))[0].Sub(at).Dot(way)
+	for _, s := range dr.shownPoses {
+		reach := dr.onSheet(s.pose, part, eyeOf(part))[0].Sub(at).Dot(way)
 		low, high = math.Min(low, reach), math.Max(high, reach)
 	}
 	return at, low, high

@@ -18,15 +18,15 @@ type peg struct {
 }
 
 // pegs returns places of a part, given as drawn, in a position.
-func (dr *drawing) pegs(stand *solve.Stand, part *linkage.Part, drawn ...linkage.Vec) []peg {
+func (dr *drawing) pegs(pose *solve.Pose, part *linkage.Part, drawn ...linkage.Vec) []peg {
 	list := make([]peg, len(drawn))
-	if dr.live != nil && stand == dr.neutral && part.Motion != linkage.Fixed {
+	if dr.live != nil && pose == dr.neutral && part.Motion != linkage.Fixed {
 		for i, p := range drawn {
 			list[i] = dr.mounted(dr.live.mountOn(part, p))
 		}
 		return list
 	}
-	for i, at := range dr.onSheet(stand, part, drawn...) {
+	for i, at := range dr.onSheet(pose, part, drawn...) {
 		list[i].at = at
 	}
 	return list
@@ -153,10 +153,10 @@ func (dr *drawing) circle(l paper.Layer, p paper.Pen, at paper.Place, radius flo
 }
 
 // onSheet returns places of a part, given as drawn, in a position.
-func (dr *drawing) onSheet(stand *solve.Stand, part *linkage.Part, drawn ...linkage.Vec) []paper.Place {
+func (dr *drawing) onSheet(pose *solve.Pose, part *linkage.Part, drawn ...linkage.Vec) []paper.Place {
 	list := make([]paper.Place, len(drawn))
 	for i, p := range drawn {
-		list[i] = dr.v.on(stand.Place(part, p))
+		list[i] = dr.v.on(pose.Place(part, p))
 	}
 	return list
 }

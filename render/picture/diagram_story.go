@@ -28,14 +28,14 @@ func (d *diagram) story() string {
 			say("%s: %s.", detail.words, figure.List(d.lettersOf(detail)))
 		}
 	}
-	for _, s := range d.stances {
-		say("Position %s: %s.", s.letter, d.stanceSays(s))
+	for _, s := range d.shownPoses {
+		say("Position %s: %s.", s.letter, d.poseSays(s))
 	}
 	for _, t := range d.sweep.Parts {
-		say("%s: %s.", t.Name, d.readings(t.Unit, func(s stance) float64 { return partReading(s, t) }))
+		say("%s: %s.", t.Name, d.readings(t.Unit, func(s shownPose) float64 { return partReading(s, t) }))
 	}
 	for _, t := range d.sweep.Outputs {
-		say("Output %s: %s.", t.Output.Name, d.readings(t.Unit, func(s stance) float64 { return outputReading(s, t) }))
+		say("Output %s: %s.", t.Output.Name, d.readings(t.Unit, func(s shownPose) float64 { return outputReading(s, t) }))
 	}
 	for i := range d.sweep.Ends {
 		say("The %s end: %s", render.SideName(i), render.EndSays(d.result, d.sweep, i))
@@ -69,9 +69,9 @@ func (d *diagram) story() string {
 }
 
 // readings tells one figure in every lettered position.
-func (d *diagram) readings(unit string, shown func(stance) float64) string {
+func (d *diagram) readings(unit string, shown func(shownPose) float64) string {
 	var said []string
-	for _, s := range d.stances {
+	for _, s := range d.shownPoses {
 		said = append(said, s.letter+" "+figure.Quantity(shown(s), unit))
 	}
 	return strings.Join(said, ", ")

@@ -106,43 +106,43 @@ func (d *diagram) moving() string {
 // in the positions that they name.
 func (d *diagram) positionsTable(y float64) float64 {
 	y = d.section(y, "Positions")
-	for _, s := range d.stances {
-		y = d.lettered(y, s.letter, d.stanceSays(s))
+	for _, s := range d.shownPoses {
+		y = d.lettered(y, s.letter, d.poseSays(s))
 	}
 	y += 2
 
 	const cellWidth = 76.0
 	g := grid{diagram: d, size: tableSize}
-	names := sheetInner - float64(cellWidth*float64(len(d.stances)))
+	names := sheetInner - float64(cellWidth*float64(len(d.shownPoses)))
 	g.columns = append(g.columns, column{at: sheetMargin, width: names})
 	head := []string{"moves from the drawn position"}
-	for i, s := range d.stances {
+	for i, s := range d.shownPoses {
 		g.columns = append(g.columns, column{at: sheetMargin + names + float64(cellWidth*float64(i+1)), right: true, width: cellWidth - 6})
 		head = append(head, s.letter)
 	}
-	if len(d.stances) > 3 {
+	if len(d.shownPoses) > 3 {
 		head[0] = "moves, as drawn"
 	}
 	y = d.rule(g.row(y, true, head...), paper.PenRule)
-	cells := func(name string, shown func(stance) string) {
+	cells := func(name string, shown func(shownPose) string) {
 		row := []string{name}
-		for _, s := range d.stances {
+		for _, s := range d.shownPoses {
 			row = append(row, shown(s))
 		}
 		y = g.row(y, false, row...)
 	}
-	cells(d.sweep.Control.Name, func(s stance) string { return figure.Quantity(s.at, d.sweep.Unit) })
+	cells(d.sweep.Control.Name, func(s shownPose) string { return figure.Quantity(s.at, d.sweep.Unit) })
 	for _, t := range d.sweep.Parts {
-		cells(t.Name, func(s stance) string { return figure.Quantity(partReading(s, t), t.Unit) })
+		cells(t.Name, func(s shownPose) string { return figure.Quantity(partReading(s, t), t.Unit) })
 	}
 	if len(d.sweep.Outputs) == 0 {
 		return y
 	}
-	head = append([]string{"output reads"}, make([]string, len(d.stances))...)
+	head = append([]string{"output reads"}, make([]string, len(d.shownPoses))...)
 	y = d.rule(y, paper.PenRule)
 	y = d.rule(g.row(y, true, head...), paper.PenRule)
 	for _, t := range d.sweep.Outputs {
-		cells(t.Output.Name, func(s stance) string { return figure.Quantity(outputReading(s, t), t.Unit) })
+		cells(t.Output.Name, func(s shownPose) string { return figure.Quantity(outputReading(s, t), t.Unit) })
 	}
 	return y
 }
@@ -154,7 +154,7 @@ func (d *diagram) lettered(y float64, mark, words string) float64 {
 }
 
 // stanceSays tells what a position is.
-func (d *diagram) stanceSays(s stance) string {
+func (d *diagram) poseSays(s shownPose) string {
 	says := figure.Quantity(s.at, d.sweep.Unit)
 	switch {
 	case s.at < 0 && d.sweep.Control.Minus != "":

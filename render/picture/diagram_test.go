@@ -128,7 +128,7 @@ func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 			for _, part := range result.Run.Parts {
 				assert.GreaterOrEqual(t, said[fmt.Sprint(d.partNumber(part))], 2, "balloon and list of %s", part.Name)
 			}
-			for _, s := range d.stances {
+			for _, s := range d.shownPoses {
 				for _, part := range result.Run.Parts {
 					if part == result.Sweeps[0].Control.Of && part.Carrier == nil {
 						assert.Positive(t, said[s.letter]+said[s.letter+fmt.Sprint(d.partNumber(part))], "%s on %s", s.letter, part.Name)
@@ -192,21 +192,21 @@ func TestDiagramPositionsBetween(t *testing.T) {
 	d, err := newDiagram(result, sweep, DiagramOptions{})
 	require.NoError(t, err)
 	var letters, says []string
-	for i, s := range d.stances {
+	for i, s := range d.shownPoses {
 		letters = append(letters, s.letter)
 		says = append(says, s.says)
 		if i > 0 {
-			assert.Greater(t, s.at, d.stances[i-1].at, "letters follow the travel")
+			assert.Greater(t, s.at, d.shownPoses[i-1].at, "letters follow the travel")
 		}
 	}
 	assert.Equal(t, []string{"A", "B", "C", "D"}, letters)
 	assert.Contains(t, says[2], "engine-lever reverses here")
-	assert.InDelta(t, sweep.Critical[0].At, d.stances[2].at, 0)
+	assert.InDelta(t, sweep.Critical[0].At, d.shownPoses[2].at, 0)
 	assertClear(t, &d.scene)
 	// Halted at its dead center the lever is at its most: the arc ends there.
 	for _, part := range sweep.Parts {
 		if part.Name == "engine-lever" {
-			assert.InDelta(t, part.Most, partReading(d.stances[2], part), 1e-9)
+			assert.InDelta(t, part.Most, partReading(d.shownPoses[2], part), 1e-9)
 			assert.Less(t, part.AtHigh, part.Most)
 		}
 	}

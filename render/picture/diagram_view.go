@@ -210,10 +210,10 @@ func (d *diagram) reach() []sphere {
 	for _, part := range d.run.Parts {
 		all = append(all, d.reachOf(part)...)
 	}
-	for _, s := range d.stances {
+	for _, s := range d.shownPoses {
 		for _, rod := range d.run.Rods {
 			for i := range rod.Points {
-				all = append(all, sphere{s.stand.Point(linkage.PointRef{Rod: rod, Point: i}), 0})
+				all = append(all, sphere{s.pose.Point(linkage.PointRef{Rod: rod, Point: i}), 0})
 			}
 		}
 	}
@@ -223,12 +223,12 @@ func (d *diagram) reach() []sphere {
 // reachOf returns a part in all its positions.
 func (d *diagram) reachOf(part *linkage.Part) []sphere {
 	var all []sphere
-	for _, s := range d.stances {
+	for _, s := range d.shownPoses {
 		for _, drawn := range drawnPlaces(part) {
-			all = append(all, sphere{s.stand.Place(part, drawn.at), drawn.radius})
+			all = append(all, sphere{s.pose.Place(part, drawn.at), drawn.radius})
 		}
 		if rim := d.rimOf(part); rim > 0 {
-			all = append(all, sphere{s.stand.Place(part, part.Pivot), rim})
+			all = append(all, sphere{s.pose.Place(part, part.Pivot), rim})
 		}
 	}
 	return all

@@ -28,7 +28,7 @@ var penFine = paper.Pen{Width: paper.FineWidth, Weight: 0.3}
 // drawRun draws the run at neutral, true to size, without names: those go where
 // the pages leave room, which isn't known yet.
 func (f *fullSize) drawRun() *drawing {
-	dr := &drawing{diagram: f.diagram, v: f.v, scene: &f.ink, labels: paper.NewPlacer(&f.ink, paper.Place{}, paper.Place{}), neutral: f.pose(-1).stand}
+	dr := &drawing{diagram: f.diagram, v: f.v, scene: &f.ink, labels: paper.NewPlacer(&f.ink, paper.Place{}, paper.Place{}), neutral: f.pose(-1).pose}
 	dr.fullMetal()
 	dr.fullLines()
 	dr.fullHoles()
@@ -237,12 +237,12 @@ func named(marks []mark, at paper.Place, name string) []mark {
 
 // endMarks marks where the holes of rods stand at the ends of the travel.
 func (dr *drawing) endMarks() {
-	for _, s := range dr.stances {
+	for _, s := range dr.shownPoses {
 		if s.end < 0 {
 			continue
 		}
 		for _, rod := range dr.run.Rods {
-			now, was := dr.rodLine(s.stand, rod), dr.rodLine(dr.neutral, rod)
+			now, was := dr.rodLine(s.pose, rod), dr.rodLine(dr.neutral, rod)
 			for i := range now {
 				dr.endMark(now[i], was[i])
 			}
@@ -252,7 +252,7 @@ func (dr *drawing) endMarks() {
 				continue
 			}
 			for _, leg := range c.Legs() {
-				dr.endMark(dr.v.on(s.stand.Point(leg[0])), dr.v.on(dr.neutral.Point(leg[0])))
+				dr.endMark(dr.v.on(s.pose.Point(leg[0])), dr.v.on(dr.neutral.Point(leg[0])))
 			}
 		}
 	}

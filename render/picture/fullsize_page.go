@@ -74,7 +74,7 @@ func millimeters(v float64) string {
 // pageStory is what a screen reader speaks.
 func (f *fullSize) pageStory(i int) string {
 	said := []string{f.pageWords(i) + ".", "In full size, at neutral" + f.heldWords() + "."}
-	dr := drawing{diagram: f.diagram, v: f.v, neutral: f.pose(-1).stand}
+	dr := drawing{diagram: f.diagram, v: f.v, neutral: f.pose(-1).pose}
 	for _, rod := range f.run.Rods {
 		said = append(said, dr.fullRodSays(rod)+".")
 	}

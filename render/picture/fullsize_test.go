@@ -138,7 +138,7 @@ func TestFullSizePagesCoverTheRun(t *testing.T) {
 		for _, text := range f.ink.Texts {
 			shown(text.At)
 		}
-		dr := &drawing{diagram: f.diagram, v: f.v, neutral: f.pose(-1).stand}
+		dr := &drawing{diagram: f.diagram, v: f.v, neutral: f.pose(-1).pose}
 		for _, h := range dr.holes() {
 			in := 0
 			at := h.at.Scale(1 / perMillimeter)

@@ -77,14 +77,14 @@ func newLive(result *solve.Result, sweep *solve.Sweep, opts LiveOptions) (*live,
 	}
 	l := &live{diagram: d, opts: opts, bodies: bodiesOf(sweep), flagged: map[string]bool{}, numbered: map[int]string{}}
 	_, l.places = frameDecimals(d.run)
-	d.stances = slices.DeleteFunc(d.stances, func(s stance) bool { return !s.neutral && s.end < 0 })
+	d.shownPoses = slices.DeleteFunc(d.shownPoses, func(s shownPose) bool { return !s.neutral && s.end < 0 })
 	if l.neutral, err = l.framesAt(0); err != nil {
 		return nil, err
 	}
 	if l.at, err = l.framesAt(opts.At); err != nil {
 		return nil, err
 	}
-	if p, ok := sweep.Position(opts.At); ok {
+	if p, ok := sweep.Sample(opts.At); ok {
 		l.values = p.Values
 	}
 	for _, x := range []float64{sweep.Low, sweep.Low / 2, 0, sweep.High / 2, sweep.High} {
@@ -123,7 +123,7 @@ func (l *live) ownID() string {
 
 // framesAt returns where the bodies are at a place of the control.
 func (l *live) framesAt(x float64) ([]solve.Frame, error) {
-	p, ok := l.sweep.Position(x)
+	p, ok := l.sweep.Sample(x)
 	if !ok {
 		return nil, errors.New("the run doesn't get to " + figure.Quantity(x, l.sweep.Unit) + " of " + figure.Clean(l.sweep.Control.Name))
 	}
@@ -161,10 +161,10 @@ func (l *live) layOut() {
 // travelled returns everything that is drawn, all through the travel.
 func (l *live) travelled() []sphere {
 	d := *l.diagram
-	d.stances = slices.Clone(d.stances)
+	d.shownPoses = slices.Clone(d.shownPoses)
 	for _, x := range l.steps() {
-		if stand, ok := l.sweep.At(x); ok {
-			d.stances = append(d.stances, stance{stand: stand})
+		if pose, ok := l.sweep.At(x); ok {
+			d.shownPoses = append(d.shownPoses, shownPose{pose: pose})
 		}
 	}
 	return d.reach()

@@ -70,9 +70,9 @@ func TestLiveCablesFollow(t *testing.T) {
 		for _, sweep := range result.Sweeps {
 			drawn := followersOf(t, livelyAt(t, result, sweep, LiveOptions{}))
 			for _, x := range somewhere(sweep) {
-				stand, ok := sweep.At(x)
+				pose, ok := sweep.At(x)
 				require.True(t, ok)
-				p, ok := sweep.Position(x)
+				p, ok := sweep.Sample(x)
 				require.True(t, ok)
 				// has reports whether something is drawn through just these places.
 				has := func(near func(on []paper.Place, m follower) bool) bool {
@@ -92,18 +92,18 @@ func TestLiveCablesFollow(t *testing.T) {
 				}
 				for _, c := range result.Run.Cables {
 					if c.Open() {
-						rimsFollow(t, stand, c, has)
+						rimsFollow(t, pose, c, has)
 						continue
 					}
 					for _, leg := range c.Legs() {
 						assert.True(t, has(func(on []paper.Place, m follower) bool {
-							return len(on) == 2 && on[0].Distance(m.on(stand.Point(leg[0]))) < within && on[1].Distance(m.on(stand.Point(leg[1]))) < within
+							return len(on) == 2 && on[0].Distance(m.on(pose.Point(leg[0]))) < within && on[1].Distance(m.on(pose.Point(leg[1]))) < within
 						}), "%s: core of %s at %v", name, c.Name, x)
 					}
 					if c.Conduit[0].Part.Motion != linkage.Fixed || c.Conduit[1].Part.Motion != linkage.Fixed {
 						assert.True(t, has(func(on []paper.Place, m follower) bool {
 							n := len(on) - 1
-							return n > 3 && on[0].Distance(m.on(stand.Point(c.Conduit[0]))) < within && on[n].Distance(m.on(stand.Point(c.Conduit[1]))) < within
+							return n > 3 && on[0].Distance(m.on(pose.Point(c.Conduit[0]))) < within && on[n].Distance(m.on(pose.Point(c.Conduit[1]))) < within
 						}), "%s: conduit of %s at %v", name, c.Name, x)
 					}
 				}
@@ -114,7 +114,7 @@ func TestLiveCablesFollow(t *testing.T) {
 
 // rimsFollow asserts that where an open cable leaves a quadrant there is rim, which
 // has turned with it.
-func rimsFollow(t *testing.T, stand *solve.Stand, c *linkage.Cable, has func(func([]paper.Place, follower) bool) bool) {
+func rimsFollow(t *testing.T, pose *solve.Pose, c *linkage.Cable, has func(func([]paper.Place, follower) bool) bool) {
 	t.Helper()
 	leaves, ok := tangentOf(c)
 	require.True(t, ok)
@@ -127,7 +127,7 @@ func rimsFollow(t *testing.T, stand *solve.Stand, c *linkage.Cable, has func(fun
 			least := math.Inf(1)
 			for k, p := range on {
 				least = math.Min(least, p.Distance(at))
-				if math.Abs(p.Distance(pivot)-at.Distance(pivot)) > 0.02 || p.Distance(m.on(stand.Place(part, m.mounts[k].At))) > 0.02 {
+				if math.Abs(p.Distance(pivot)-at.Distance(pivot)) > 0.02 || p.Distance(m.on(pose.Place(part, m.mounts[k].At))) > 0.02 {
 					return false
 				}
 			}

@@ -130,9 +130,9 @@ func TestLivePicturePlaces(t *testing.T) {
 	const within = 0.01 // sheet units: what is written
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		for _, x := range somewhere(sweep) {
-			stand, ok := sweep.At(x)
+			pose, ok := sweep.At(x)
 			require.True(t, ok)
-			p, ok := sweep.Position(x)
+			p, ok := sweep.Sample(x)
 			require.True(t, ok)
 			bodies := sweep.Bodies()
 			followers := followersOf(t, livelyAt(t, result, sweep, LiveOptions{At: x}))
@@ -142,7 +142,7 @@ func TestLivePicturePlaces(t *testing.T) {
 				for _, at := range m.mounts {
 					now := placeOf(at, p.Frames)
 					if at.Body != fixedBody && bodies[at.Body].Part != nil {
-						now = stand.Place(bodies[at.Body].Part, at.At)
+						now = pose.Place(bodies[at.Body].Part, at.At)
 					}
 					want = append(want, m.on(now))
 				}
@@ -165,7 +165,7 @@ func TestLivePictureRods(t *testing.T) {
 	const within = 0.011
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		for _, x := range somewhere(sweep) {
-			stand, ok := sweep.At(x)
+			pose, ok := sweep.At(x)
 			require.True(t, ok)
 			followers := followersOf(t, livelyAt(t, result, sweep, LiveOptions{At: x}))
 			views := map[string]follower{}
@@ -174,7 +174,7 @@ func TestLivePictureRods(t *testing.T) {
 			}
 			for _, v := range views {
 				for _, rod := range result.Run.Rods {
-					from, to := v.on(stand.Point(rod.From)), v.on(stand.Point(rod.To))
+					from, to := v.on(pose.Point(rod.From)), v.on(pose.Point(rod.To))
 					found := false
 					for _, m := range followers {
 						if got := m.shown(t); m.name == "path" && fmt.Sprint(m.view) == fmt.Sprint(v.view) && len(got) == 2 {
@@ -183,7 +183,7 @@ func TestLivePictureRods(t *testing.T) {
 					}
 					assert.True(t, found, "%s at %v", rod.Name, x)
 					for i := range rod.Points {
-						at := v.on(stand.Point(linkage.PointRef{Rod: rod, Point: i}))
+						at := v.on(pose.Point(linkage.PointRef{Rod: rod, Point: i}))
 						held := false
 						for _, m := range followers {
 							held = held || m.name == "circle" && m.shown(t)[0].Distance(at) < within
@@ -201,7 +201,7 @@ func TestLivePictureIsSelfContained(t *testing.T) {
 		all := livelyAt(t, result, sweep, LiveOptions{})
 		places := somewhere(sweep)
 		for _, x := range places {
-			p, ok := sweep.Position(x)
+			p, ok := sweep.Sample(x)
 			require.True(t, ok)
 			still, err := Live(result, sweep, LiveOptions{At: p.At, Still: true})
 			require.NoError(t, err)

@@ -15,14 +15,14 @@ import (
 
 // Course is the travel of a control position by position.
 type Course struct {
-	Control   string     `json:"control"`
-	Unit      string     `json:"unit"`
-	Low       float64    `json:"low"`
-	High      float64    `json:"high"`
-	Plus      string     `json:"plus"`
-	Minus     string     `json:"minus"`
-	Series    []Series   `json:"series"`
-	Positions []Position `json:"positions"`
+	Control string         `json:"control"`
+	Unit    string         `json:"unit"`
+	Low     float64        `json:"low"`
+	High    float64        `json:"high"`
+	Plus    string         `json:"plus"`
+	Minus   string         `json:"minus"`
+	Series  []Series       `json:"series"`
+	Samples []MotionSample `json:"positions"`
 }
 
 // Series is a quantity that every position has.
@@ -40,7 +40,7 @@ type Series struct {
 
 // Position is one position: a value for each series, null where there is
 // none, and 12 numbers for each body, its turn by rows and then its shift.
-type Position struct {
+type MotionSample struct {
 	At     float64    `json:"at"`
 	Values []*float64 `json:"values"`
 	Frames []float64  `json:"frames"`
@@ -63,11 +63,11 @@ func CourseOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) Co
 	c := Course{
 		Control: figure.Clean(sweep.Control.Name), Unit: sweep.Unit, Low: sweep.Low, High: sweep.High,
 		Plus: figure.Clean(sweep.Control.Plus), Minus: figure.Clean(sweep.Control.Minus),
-		Series: SeriesOf(result, sweep), Positions: []Position{},
+		Series: SeriesOf(result, sweep), Samples: []MotionSample{},
 	}
 	turn, shift := frameDecimals(result.Run)
-	for _, p := range course.Positions {
-		at := PositionOf(p)
+	for _, p := range course.Samples {
+		at := SampleOf(p)
 		for i, v := range at.Values {
 			if v != nil {
 				rounded := roundTo(*v, c.Series[i].Decimals+spareDecimals)
@@ -81,7 +81,7 @@ func CourseOf(result *solve.Result, sweep *solve.Sweep, course *solve.Course) Co
 			}
 			at.Frames[i] = roundTo(v, decimals)
 		}
-		c.Positions = append(c.Positions, at)
+		c.Samples = append(c.Samples, at)
 	}
 	return c
 }
@@ -93,8 +93,8 @@ const (
 )
 
 // PositionOf returns one position for a page, in full.
-func PositionOf(p solve.Position) Position {
-	at := Position{At: p.At, Values: append([]*float64{}, p.Values...), Frames: []float64{}}
+func SampleOf(p solve.PoseSample) MotionSample {
+	at := MotionSample{At: p.At, Values: append([]*float64{}, p.Values...), Frames: []float64{}}
 	for i := range p.Frames {
 		f := &p.Frames[i]
 		at.Frames = append(append(at.Frames, f.Turn[:]...), f.Shift.X, f.Shift.Y, f.Shift.Z)

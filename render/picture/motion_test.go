@@ -78,10 +78,10 @@ func TestCourseJSONRoundsUnseen(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		course := sweep.Course()
 		c := CourseOf(result, sweep, course)
-		require.Len(t, c.Positions, len(course.Positions))
+		require.Len(t, c.Samples, len(course.Samples))
 		size, worst := result.Run.Size(), 0.0
-		for i, p := range course.Positions {
-			at := c.Positions[i]
+		for i, p := range course.Samples {
+			at := c.Samples[i]
 			assert.Equal(t, p.At, at.At, "where the control is stays exact")
 			require.Len(t, at.Frames, frameNumbers*len(course.Bodies))
 			for k, body := range course.Bodies {
@@ -153,16 +153,16 @@ func TestSeriesJSONNames(t *testing.T) {
 func TestPositionJSONIsWhole(t *testing.T) {
 	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	sweep := result.Sweeps[0]
-	p, ok := sweep.Position(7.3)
+	p, ok := sweep.Sample(7.3)
 	require.True(t, ok)
-	at := PositionOf(p)
+	at := SampleOf(p)
 	assert.Equal(t, p.Values, at.Values)
 	for k := range p.Frames {
 		assert.Equal(t, p.Frames[k], frameFrom(at.Frames[k*frameNumbers:]))
 	}
 	// No figure is told as null.
 	p.Values[0] = nil
-	text, err := json.Marshal(PositionOf(p))
+	text, err := json.Marshal(SampleOf(p))
 	require.NoError(t, err)
 	assert.True(t, strings.HasPrefix(string(text), `{"at":7.3,"values":[null,`), string(text))
 }

@@ -73,15 +73,15 @@ func newOverlay(variants []render.Variant, opts DiagramOptions) (*overlay, error
 	return o, nil
 }
 
-// pose is the stance of a variant that a picture shows: -1 neutral, 0 the low
+// pose is the pose of a variant that a picture shows: -1 neutral, 0 the low
 // end, 1 the high one.
-func (d *diagram) pose(which int) stance {
-	for _, s := range d.stances {
+func (d *diagram) pose(which int) shownPose {
+	for _, s := range d.shownPoses {
 		if which < 0 && s.neutral || which >= 0 && s.end == which {
 			return s
 		}
 	}
-	return d.stances[0]
+	return d.shownPoses[0]
 }
 
 // poseWords heads a picture.
@@ -140,7 +140,7 @@ func (o *overlay) drawPose(v *view, which int) *paper.Scene {
 	labels := paper.NewPlacer(s, v.low, v.high)
 	var drawn []*drawing
 	for i, d := range o.each {
-		dr := &drawing{diagram: d, v: v, scene: s, labels: labels, neutral: d.pose(which).stand}
+		dr := &drawing{diagram: d, v: v, scene: s, labels: labels, neutral: d.pose(which).pose}
 		if i == 0 {
 			dr.airframe()
 			for _, part := range d.run.Parts {

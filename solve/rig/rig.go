@@ -142,7 +142,7 @@ const (
 	enoughReserve = 0.5
 	// sameNeutral is the difference up to which what is moved at neutral counts as
 	// equal, radians.
-	sameNeutral = solve.StandsTurned * (math.Pi / 180)
+	sameNeutral = solve.NeutralTurned * (math.Pi / 180)
 	// mostSettings is how many settings are told.
 	mostSettings = 5
 	// mostChecks is how many times the run is checked at most in the search, and

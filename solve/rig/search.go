@@ -75,14 +75,14 @@ type rigSearch struct {
 	progress func(checked, most int)
 	known    map[string]*rigPose
 	ahead    rigAhead
-	poses    []*rigPose           // in the order in which they were checked
-	filed    *rigPose             // the run as filed
-	was      []solve.NeutralStand // where it stands at neutral
-	best     *rigPose             // of all poses, by better
-	checked  int                  // times that a run was checked, the continuous search included
-	work     float64              // that this took, and the settings
-	mayWork  float64              // that the search may take
-	settings map[string]*Setting  // that were checked to be told, by their steps
+	poses    []*rigPose          // in the order in which they were checked
+	filed    *rigPose            // the run as filed
+	was      []solve.NeutralPose // where it stands at neutral
+	best     *rigPose            // of all poses, by better
+	checked  int                 // times that a run was checked, the continuous search included
+	work     float64             // that this took, and the settings
+	mayWork  float64             // that the search may take
+	settings map[string]*Setting // that were checked to be told, by their steps
 	searched Searched
 }
 
@@ -90,7 +90,7 @@ type rigSearch struct {
 // budget is how many times a run may be checked; where it is 0 the work of that
 // check tells.
 func newRigSearch(g *rigGrid, budget int, progress func(checked, most int)) *rigSearch {
-	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), ahead: make(rigAhead), was: g.m.NeutralStands(),
+	s := &rigSearch{rigGrid: g, budget: max(1, budget), progress: progress, known: make(map[string]*rigPose), ahead: make(rigAhead), was: g.m.NeutralPoses(),
 		mayWork: math.Inf(1), settings: make(map[string]*Setting)}
 	if budget == 0 {
 		s.budget = mostChecks
@@ -220,7 +220,7 @@ func (s *rigSearch) checkNew(choices []rigChoice, filed bool) *rigPose {
 	out := s.ahead.take(s.key(choices), func() rigChecked { return checkedWith(s.m, s.settingOf(choices).Edits()) })
 	s.work += out.took
 	if s.judge(p, out.result, func(i int) float64 { return choices[i].change }, filed); p.closes {
-		p.moved = s.m.MovedFrom(s.was, out.m.NeutralStands())
+		p.moved = s.m.MovedFrom(s.was, out.m.NeutralPoses())
 	}
 	s.poses = append(s.poses, p)
 	if s.best == nil || p.better(s.best) {

@@ -9,27 +9,27 @@ import (
 	"fullfree/linkage"
 )
 
-// Stand is a solved position: where everything is. A nil Stand is the drawn
+// Pose is a solved pose: where everything is. A nil Pose is the drawn
 // position, of places alone; so is anywhere what has no place in this run. It isn't
 // changed by being read. What it is asked about may be of any run that the mechanism's
 // was made from or into by linkage.Run.With.
-type Stand struct {
+type Pose struct {
 	p *path // of which nothing is used but st, x and what doesn't change
 }
 
 // At returns the position at x of the control, anywhere explored; false
 // outside. What is outside by rounding alone is taken to its limit.
-func (w *Sweep) At(x float64) (*Stand, bool) {
+func (w *Sweep) At(x float64) (*Pose, bool) {
 	x, ok := w.within(x)
 	if !ok {
 		return nil, false
 	}
 	s := w.borrow()
 	defer w.giveBack(s)
-	if !s.standAt(x) {
+	if !s.solveAt(x) {
 		return nil, false
 	}
-	return s.stand(x), true
+	return s.poseAt(x), true
 }
 
 // within takes what is outside of what was explored by rounding alone to its limit;
@@ -44,16 +44,16 @@ func (w *Sweep) within(x float64) (inside float64, ok bool) {
 }
 
 // stand is the pose last solved, which is that at x.
-func (s *sweeper) stand(x float64) *Stand {
+func (s *sweeper) poseAt(x float64) *Pose {
 	p := *s.p
 	p.x, p.rates = x, nil
 	p.st = s.p.st.copied()
-	return &Stand{&p}
+	return &Pose{&p}
 }
 
-// standAt solves the pose at x from the samples on either side of it. It does
+// solveAt solves the pose at x from the samples on either side of it. It does
 // everywhere explored.
-func (s *sweeper) standAt(x float64) bool {
+func (s *sweeper) solveAt(x float64) bool {
 	p := s.p
 	i := s.knotFrom(x)
 	switch {
@@ -73,7 +73,7 @@ func (s *sweeper) knotFrom(x float64) int {
 }
 
 // Place returns where a place of the part, given as drawn, now is.
-func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
+func (st *Pose) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
 	if !st.solved() || !st.p.m.has(part) {
 		return drawn
 	}
@@ -82,7 +82,7 @@ func (st *Stand) Place(part *linkage.Part, drawn linkage.Vec) linkage.Vec {
 }
 
 // Point returns where a point of a part or rod now is.
-func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
+func (st *Pose) Point(ref linkage.PointRef) linkage.Vec {
 	if !st.solved() || !st.p.m.hasPoint(ref) {
 		if point := ref.Get(); point != nil {
 			return point.At
@@ -96,7 +96,7 @@ func (st *Stand) Point(ref linkage.PointRef) linkage.Vec {
 
 // Travel returns how far a part has turned or slid from its drawn position:
 // degrees or units. A floating part's turn.
-func (st *Stand) Travel(part *linkage.Part) float64 {
+func (st *Pose) Travel(part *linkage.Part) float64 {
 	if !st.solved() || !st.p.m.has(part) || part.Motion == linkage.Fixed {
 		return 0
 	}
@@ -104,7 +104,7 @@ func (st *Stand) Travel(part *linkage.Part) float64 {
 }
 
 // Reading returns what an output's gauge shows.
-func (st *Stand) Reading(o *linkage.Output) float64 {
+func (st *Pose) Reading(o *linkage.Output) float64 {
 	switch {
 	case o == nil:
 		return 0
@@ -114,12 +114,12 @@ func (st *Stand) Reading(o *linkage.Output) float64 {
 	return st.measured(st.p.m.outputMeasure(st.p.m.run.Output(o)))
 }
 
-func (st *Stand) measured(k measure) float64 { return k.value(st.p) }
+func (st *Pose) measured(k measure) float64 { return k.value(st.p) }
 
 // Gap returns the clearance between two features, negative where they overlap,
 // and the place on the surface of each nearest to the other. ok is false where
 // they never meet: they share no height, or can't be judged.
-func (st *Stand) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec, ok bool) {
+func (st *Pose) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec, ok bool) {
 	if !st.solved() || !st.p.m.hasMetal(a) || !st.p.m.hasMetal(b) {
 		return 0, onA, onB, false
 	}
@@ -141,7 +141,7 @@ func (st *Stand) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec
 	return n.gap, onA.Add(m.center), onB.Add(m.center), true
 }
 
-func (st *Stand) on(k *metal, i int, t float64) vec {
+func (st *Pose) on(k *metal, i int, t float64) vec {
 	p := st.p.st.place(k.points[i])
 	if i+1 < len(k.points) {
 		p = between(p, st.p.st.place(k.points[i+1]), t)

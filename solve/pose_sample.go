@@ -68,7 +68,7 @@ type Series struct {
 }
 
 // Position is everything told of one place of the control.
-type Position struct {
+type PoseSample struct {
 	At     float64    // of the control
 	Values []*float64 // by Sweep.Series; nil where there is none, as of a ratio where the run is on center
 	Frames []Frame    // by Sweep.Bodies
@@ -157,24 +157,24 @@ func (w *Sweep) Series() []Series {
 
 // Position returns the position at x of the control, anywhere explored; false
 // outside.
-func (w *Sweep) Position(x float64) (Position, bool) {
+func (w *Sweep) Sample(x float64) (PoseSample, bool) {
 	x, ok := w.within(x)
 	if !ok {
-		return Position{}, false
+		return PoseSample{}, false
 	}
 	s := w.borrow()
 	defer w.giveBack(s)
-	return s.positionAt(x, w.Series(), w.Bodies())
+	return s.sampleOf(x, w.Series(), w.Bodies())
 }
 
 // positionAt is that with what it tells known.
-func (s *sweeper) positionAt(x float64, series []Series, bodies []Body) (Position, bool) {
-	if !s.standAt(x) {
-		return Position{}, false
+func (s *sweeper) sampleOf(x float64, series []Series, bodies []Body) (PoseSample, bool) {
+	if !s.solveAt(x) {
+		return PoseSample{}, false
 	}
 	p := s.p
 	p.m.differentiate(&p.st, p.rates, p.input)
-	at := Position{At: x, Values: make([]*float64, len(series))}
+	at := PoseSample{At: x, Values: make([]*float64, len(series))}
 	for i := range series {
 		at.Values[i] = series[i].value(p)
 	}

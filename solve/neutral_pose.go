@@ -8,9 +8,9 @@ import (
 	"fullfree/linkage"
 )
 
-// NeutralStand is where a part, one freedom of a part that floats, or an output stands
+// NeutralPose is where a part, one freedom of a part that floats, or an output stands
 // at neutral.
-type NeutralStand struct {
+type NeutralPose struct {
 	Name   string          // "rocker", "beam.turn", or the output's
 	Part   *linkage.Part   // exactly one of Part and Output is set
 	Output *linkage.Output // its At is off the reading in the drawn position
@@ -21,29 +21,29 @@ type NeutralStand struct {
 // Displaced is something that stands right at neutral as filed, and elsewhere in a
 // setting.
 type Displaced struct {
-	NeutralStand         // as the setting has it
-	Was          float64 // as filed
+	NeutralPose         // as the setting has it
+	Was         float64 // as filed
 }
 
 // StandsTurned, standsMillimeter and standsInch are how far from the drawn position a part still
 // stands right at neutral: half of the 0.1 degree, 0.1 mm and 0.004 in that
 // reports tell, below which nobody sets anything.
 const (
-	StandsTurned     = 0.05  // degrees
-	standsMillimeter = 0.05  // mm
-	standsInch       = 0.002 // in
+	NeutralTurned     = 0.05  // degrees
+	neutralMillimeter = 0.05  // mm
+	neutralInch       = 0.002 // in
 )
 
 // standsWithin is how far from the drawn position something that is told in a
 // unit stands right.
-func standsWithin(unit string) float64 {
+func neutralWithin(unit string) float64 {
 	switch unit {
 	case degrees:
-		return StandsTurned
+		return NeutralTurned
 	case string(linkage.Inches):
-		return standsInch
+		return neutralInch
 	}
-	return standsMillimeter
+	return neutralMillimeter
 }
 
 // floatAxes are the endings of the names of what a part that floats can do.
@@ -51,7 +51,7 @@ var floatAxes = []string{".x", ".y", ".turn"}
 
 // NeutralStands lists where every part that can move stands at neutral, in the file's
 // order, then every output; none of a mechanism that Compile didn't make.
-func (m *Mechanism) NeutralStands() (list []NeutralStand) {
+func (m *Mechanism) NeutralPoses() (list []NeutralPose) {
 	if !m.compiled() {
 		return nil
 	}
@@ -64,16 +64,16 @@ func (m *Mechanism) NeutralStands() (list []NeutralStand) {
 			first := m.bodies[m.partBody[part.Index]].first
 			for i, axis := range floatAxes {
 				k := m.freedomMeasure(first + i)
-				list = append(list, NeutralStand{Name: part.Name + axis, Part: part, Unit: k.unit, At: k.value(p)})
+				list = append(list, NeutralPose{Name: part.Name + axis, Part: part, Unit: k.unit, At: k.value(p)})
 			}
 		default:
 			k := m.partMeasure(part)
-			list = append(list, NeutralStand{Name: part.Name, Part: part, Unit: k.unit, At: k.value(p)})
+			list = append(list, NeutralPose{Name: part.Name, Part: part, Unit: k.unit, At: k.value(p)})
 		}
 	}
 	for _, o := range m.run.Outputs {
 		k := m.outputMeasure(o)
-		list = append(list, NeutralStand{Name: o.Name, Output: o, Unit: k.unit, At: k.value(p) - o.Reads})
+		list = append(list, NeutralPose{Name: o.Name, Output: o, Unit: k.unit, At: k.value(p) - o.Reads})
 	}
 	return list
 }
@@ -81,12 +81,12 @@ func (m *Mechanism) NeutralStands() (list []NeutralStand) {
 // DisplacedOf are the stands that were right and are no more, with the parts and outputs
 // of what they were. Both lists are NeutralStands, of a run and of one that was made from
 // it with the same parts and outputs; where they aren't as long, nothing is displaced.
-func DisplacedOf(was, stands []NeutralStand) (list []Displaced) {
+func DisplacedOf(was, stands []NeutralPose) (list []Displaced) {
 	if len(was) != len(stands) {
 		return nil
 	}
 	for i, s := range stands {
-		if right := standsWithin(s.Unit); math.Abs(was[i].At) <= right && math.Abs(s.At) > right {
+		if right := neutralWithin(s.Unit); math.Abs(was[i].At) <= right && math.Abs(s.At) > right {
 			s.Part, s.Output = was[i].Part, was[i].Output // of the run as filed
 			list = append(list, Displaced{s, was[i].At})
 		}
@@ -97,12 +97,12 @@ func DisplacedOf(was, stands []NeutralStand) (list []Displaced) {
 // MovedFrom is how far parts that stood right at neutral have moved, together, in
 // radians, both lists as in DisplacedOf; what slides counts like the turn by which the far end of the run
 // would go as far.
-func (m *Mechanism) MovedFrom(was, stands []NeutralStand) (sum float64) {
+func (m *Mechanism) MovedFrom(was, stands []NeutralPose) (sum float64) {
 	if !m.compiled() || len(was) != len(stands) {
 		return 0
 	}
 	for i, s := range stands {
-		if s.Part == nil || math.Abs(was[i].At) > standsWithin(s.Unit) {
+		if s.Part == nil || math.Abs(was[i].At) > neutralWithin(s.Unit) {
 			continue
 		}
 		unit := degree

@@ -7,8 +7,8 @@ import (
 	"fullfree/solve"
 )
 
-// stance is where the controls of a setting stand, one of them being moved.
-type stance struct {
+// pose is where the controls of a setting stand, one of them being moved.
+type pose struct {
 	moves *linkage.Control
 	sweep *solve.Sweep // of what moves, the others where they stand
 	at    []float64    // by control
@@ -17,8 +17,8 @@ type stance struct {
 // stand puts the controls where they are asked to be, each no further than its
 // travel: the one that moves with the others where they stand, and these, where
 // they can't all stand so, one after another as far as they go.
-func (t *tried) stand(moves *linkage.Control, at []float64) (*stance, error) {
-	s := &stance{moves: moves, at: append([]float64(nil), at...)}
+func (t *tried) poseAt(moves *linkage.Control, at []float64) (*pose, error) {
+	s := &pose{moves: moves, at: append([]float64(nil), at...)}
 	var err error
 	if s.sweep, err = t.sweep(moves, s.others(t.in.run)); err != nil {
 		if err := t.bringBack(s); err != nil {
@@ -33,7 +33,7 @@ func (t *tried) stand(moves *linkage.Control, at []float64) (*stance, error) {
 }
 
 // others is where the controls stand that don't move.
-func (s *stance) others(run *linkage.Run) (held []solve.Held) {
+func (s *pose) others(run *linkage.Run) (held []solve.Held) {
 	for _, c := range run.Controls {
 		if c != s.moves {
 			held = append(held, solve.Held{Control: c, At: s.at[c.Index]})
@@ -44,7 +44,7 @@ func (s *stance) others(run *linkage.Run) (held []solve.Held) {
 
 // bringBack takes what doesn't move to where it gets from neutral, one control
 // after another in the file's order, as solve holds them.
-func (t *tried) bringBack(s *stance) error {
+func (t *tried) bringBack(s *pose) error {
 	for i, h := range s.others(t.in.run) {
 		held := s.others(t.in.run)
 		for k := range held[i:] {
@@ -55,7 +55,7 @@ func (t *tried) bringBack(s *stance) error {
 		if err != nil {
 			return err
 		}
-		s.at[h.Control.Index] = standable(sweep, h.At)
+		s.at[h.Control.Index] = reachable(sweep, h.At)
 	}
 	return nil
 }
@@ -68,7 +68,7 @@ func within(s *solve.Sweep, x float64) float64 { return math.Max(s.Low, math.Min
 const shyOf = 1e-4
 
 // standable is within, but a little short of an end where a part is on center.
-func standable(s *solve.Sweep, x float64) float64 {
+func reachable(s *solve.Sweep, x float64) float64 {
 	low, high := s.Low, s.High
 	shy := float64(shyOf * (high - low))
 	if c := s.Ends[0].Cause; c == solve.ByToggle || c == solve.ByChangePoint {
@@ -82,13 +82,13 @@ func standable(s *solve.Sweep, x float64) float64 {
 
 // travels are the sweeps of every control with the others where they stand; nil
 // where these hinder it.
-func (t *tried) travels(s *stance) (list []*solve.Sweep) {
+func (t *tried) travels(s *pose) (list []*solve.Sweep) {
 	for _, c := range t.in.run.Controls {
 		if c == s.moves {
 			list = append(list, s.sweep)
 			continue
 		}
-		other := &stance{moves: c, at: s.at}
+		other := &pose{moves: c, at: s.at}
 		sweep, err := t.sweep(c, other.others(t.in.run))
 		if err != nil {
 			sweep = nil

@@ -9,10 +9,10 @@ import (
 	"fullfree/linkage"
 )
 
-// cord is a cable as a length: what its core shows outside the conduit at both
+// cable path is a cable as a length: what its core shows outside the conduit at both
 // ends together, or what its quadrants take up of it. That grows where the cable
 // is pulled.
-type cord struct {
+type cablePath struct {
 	cable     *linkage.Cable
 	legs      []leg  // of a conduit cable, two
 	drums     []drum // of an open one, two
@@ -33,8 +33,8 @@ type drum struct {
 	takes         float64
 }
 
-// ends returns what a cord is held by.
-func (k *cord) ends() (bodies []int) {
+// ends returns what a cable path is held by.
+func (k *cablePath) ends() (bodies []int) {
 	for _, g := range k.legs {
 		bodies = append(bodies, g.core.body, g.mouth.body)
 	}
@@ -44,8 +44,8 @@ func (k *cord) ends() (bodies []int) {
 	return bodies
 }
 
-// dependsOfCord returns the freedoms that a cord's length depends on.
-func (m *Mechanism) dependsOfCord(k *cord) (list []int) {
+// dependsOfCablePath returns the freedoms that a cable path's length depends on.
+func (m *Mechanism) dependsOfCablePath(k *cablePath) (list []int) {
 	for _, g := range k.legs {
 		list = append(list, m.dependsOfEnds(g.core, g.mouth)...)
 	}
@@ -55,8 +55,8 @@ func (m *Mechanism) dependsOfCord(k *cord) (list []int) {
 	return list
 }
 
-// pathOf returns a cord's length.
-func (st *state) pathOf(k *cord) (sum float64) {
+// pathOf returns a cable path's length.
+func (st *state) pathOf(k *cablePath) (sum float64) {
 	for i := range k.legs {
 		sum += st.place(k.legs[i].core).Sub(st.place(k.legs[i].mouth)).Norm()
 	}
@@ -66,9 +66,9 @@ func (st *state) pathOf(k *cord) (sum float64) {
 	return sum
 }
 
-// pathPartial returns how a cord's length changes for each unit of freedom f,
+// pathPartial returns how a cable path's length changes for each unit of freedom f,
 // and how fast its ends move then, all other freedoms held.
-func (m *Mechanism) pathPartial(st *state, k *cord, f int) (slope, speed float64) {
+func (m *Mechanism) pathPartial(st *state, k *cablePath, f int) (slope, speed float64) {
 	for i := range k.legs {
 		g := &k.legs[i]
 		e := m.partial(st, g.core, f).Sub(m.partial(st, g.mouth, f))
@@ -84,8 +84,8 @@ func (m *Mechanism) pathPartial(st *state, k *cord, f int) (slope, speed float64
 	return slope, speed
 }
 
-// pathRates returns the rate of a cord's length, and the rate of that rate.
-func (m *Mechanism) pathRates(st *state, r *rates, k *cord) (d, dd float64) {
+// pathRates returns the rate of a cable path's length, and the rate of that rate.
+func (m *Mechanism) pathRates(st *state, r *rates, k *cablePath) (d, dd float64) {
 	for i := range k.legs {
 		g := &k.legs[i]
 		w, rate, rate2 := r.between(st, g.core, g.mouth)
@@ -113,19 +113,19 @@ func (r *rates) between(st *state, a, b end) (w, rate, rate2 vec) {
 		r.of2(st, a.body, pa).Sub(r.of2(st, b.body, pb))
 }
 
-// A link's length, and how it changes, where it may be a rod or a cable.
+// A constraint's length, and how it changes, where it may be a rod or a cable.
 
 // lengthOf returns the length of a rod or of a cable that acts alone.
-func (st *state) lengthOf(l *link) float64 {
-	if l.cords != nil {
-		return st.pathOf(&l.cords[0])
+func (st *state) lengthOf(l *constraint) float64 {
+	if l.cablePaths != nil {
+		return st.pathOf(&l.cablePaths[0])
 	}
 	return st.place(l.from).Sub(st.place(l.to)).Norm()
 }
 
-// offBy is by how much a link isn't met: how much too long a rod or cable is,
+// offBy is by how much a constraint isn't met: how much too long a rod or cable is,
 // and of a pair how far out of balance it is, as a length.
-func (m *Mechanism) offBy(st *state, l *link) float64 {
+func (m *Mechanism) offBy(st *state, l *constraint) float64 {
 	if l.pair != nil {
 		f, _ := m.balance(st, l)
 		return f / m.pulls[l.pull].scale
@@ -133,29 +133,29 @@ func (m *Mechanism) offBy(st *state, l *link) float64 {
 	return st.lengthOf(l) - l.length
 }
 
-// slope is how that changes for each unit of an unknown of the link's step.
-func (m *Mechanism) slope(st *state, l *link, f int) float64 {
+// slope is how that changes for each unit of an unknown of the constraint's step.
+func (m *Mechanism) slope(st *state, l *constraint, f int) float64 {
 	switch {
 	case l.pair != nil:
 		_, k := m.balance(st, l)
 		return k / m.pulls[l.pull].scale
-	case l.cords != nil:
-		v, _ := m.pathPartial(st, &l.cords[0], f)
+	case l.cablePaths != nil:
+		v, _ := m.pathPartial(st, &l.cablePaths[0], f)
 		return v
 	}
-	return st.place(l.from).Sub(st.place(l.to)).Unit().Dot(m.partialOfLink(st, l, f))
+	return st.place(l.from).Sub(st.place(l.to)).Unit().Dot(m.partialOfConstraint(st, l, f))
 }
 
 // drawnSlope is slope for any freedom, of a pair as if nothing were stretched:
-// what tells which freedoms the links hold.
-func (m *Mechanism) drawnSlope(st *state, l *link, f int) float64 {
+// what tells which freedoms the constraints hold.
+func (m *Mechanism) drawnSlope(st *state, l *constraint, f int) float64 {
 	if l.pair == nil {
 		return m.slope(st, l, f)
 	}
 	own := m.pulls[l.pull].freedom
 	sum, size := 0.0, 0.0
-	for i := range l.cords {
-		k := &l.cords[i]
+	for i := range l.cablePaths {
+		k := &l.cablePaths[i]
 		v, _ := m.pathPartial(st, k, f)
 		g, speed := 1.0, 1.0
 		if own >= 0 {
@@ -169,30 +169,30 @@ func (m *Mechanism) drawnSlope(st *state, l *link, f int) float64 {
 	return sum / size
 }
 
-// drive is the rate of offBy with the link's own unknowns held.
+// drive is the rate of offBy with the constraint's own unknowns held.
 func (m *Mechanism) drive(st *state, r *rates, i int) float64 {
-	l := &m.links[i]
+	l := &m.constraints[i]
 	if l.pair == nil {
 		return m.lengthRate(st, r, i)
 	}
 	return m.balanceRate(st, r, l, nil) / m.pulls[l.pull].scale
 }
 
-// endsOf returns the bodies that a link joins.
-func (m *Mechanism) endsOf(l *link) (bodies []int) {
-	if l.cords == nil {
+// endsOf returns the bodies that a constraint joins.
+func (m *Mechanism) endsOf(l *constraint) (bodies []int) {
+	if l.cablePaths == nil {
 		return []int{l.from.body, l.to.body}
 	}
-	for i := range l.cords {
-		bodies = append(bodies, l.cords[i].ends()...)
+	for i := range l.cablePaths {
+		bodies = append(bodies, l.cablePaths[i].ends()...)
 	}
 	return bodies
 }
 
-// wound returns the turns that a link's open cables are wound by.
-func (l *link) wound() (freedoms []int) {
-	for i := range l.cords {
-		for _, d := range l.cords[i].drums {
+// wound returns the turns that a constraint's open cables are wound by.
+func (l *constraint) wound() (freedoms []int) {
+	for i := range l.cablePaths {
+		for _, d := range l.cablePaths[i].drums {
 			freedoms = append(freedoms, d.freedom)
 		}
 	}
@@ -200,36 +200,36 @@ func (l *link) wound() (freedoms []int) {
 }
 
 // secondPath reports whether it is a rod that doesn't drive.
-func (l *link) secondPath() bool { return l.rod != nil && l.rod.SecondPath }
+func (l *constraint) secondPath() bool { return l.rod != nil && l.rod.SecondPath }
 
-// setOff is how far a link is set off its drawn length.
-func (l *link) setOff() float64 {
+// setOff is how far a constraint is set off its drawn length.
+func (l *constraint) setOff() float64 {
 	if l.pair == nil {
 		return l.set - l.drawn
 	}
-	off := l.cords[0].set - l.cords[0].drawn
-	if other := l.cords[1].set - l.cords[1].drawn; math.Abs(other) > math.Abs(off) {
+	off := l.cablePaths[0].set - l.cablePaths[0].drawn
+	if other := l.cablePaths[1].set - l.cablePaths[1].drawn; math.Abs(other) > math.Abs(off) {
 		off = other
 	}
 	return off
 }
 
-// isDrawn reports whether a link is set just as it is drawn.
-func (l *link) isDrawn() bool {
+// isDrawn reports whether a constraint is set just as it is drawn.
+func (l *constraint) isDrawn() bool {
 	if l.pair == nil {
 		return l.set == l.drawn
 	}
-	return !slices.ContainsFunc(l.cords, func(k cord) bool { return k.set != k.drawn })
+	return !slices.ContainsFunc(l.cablePaths, func(k cablePath) bool { return k.set != k.drawn })
 }
 
-// setTo sets a link to a share of the way from its drawn to its set length.
-func (l *link) setTo(share float64) {
+// setTo sets a constraint to a share of the way from its drawn to its set length.
+func (l *constraint) setTo(share float64) {
 	l.length = l.set
 	if share < 1 {
 		l.length = l.drawn + float64(share*(l.set-l.drawn))
 	}
-	for i := range l.cords {
-		k := &l.cords[i]
+	for i := range l.cablePaths {
+		k := &l.cablePaths[i]
 		k.free = k.set
 		if share < 1 {
 			k.free = k.drawn + float64(share*(k.set-k.drawn))
@@ -238,7 +238,7 @@ func (l *link) setTo(share float64) {
 }
 
 // pathPartialRate is the rate of pathPartial's slope by the swept control.
-func (m *Mechanism) pathPartialRate(st *state, r *rates, k *cord, f int) (sum float64) {
+func (m *Mechanism) pathPartialRate(st *state, r *rates, k *cablePath, f int) (sum float64) {
 	for i := range k.legs {
 		g := &k.legs[i]
 		w, rate, _ := r.between(st, g.core, g.mouth)
@@ -261,9 +261,9 @@ func (m *Mechanism) legPartial(st *state, r *rates, g *leg, f int) (e, de vec) {
 	return a.Sub(b), da.Sub(db)
 }
 
-// pathSpeed is how fast a cord's ends move, all taken together, as the freedoms
+// pathSpeed is how fast a cable path's ends move, all taken together, as the freedoms
 // go at the speeds z, whose rates are dz; and the rate of that.
-func (m *Mechanism) pathSpeed(st *state, r *rates, k *cord, freedoms []int, z, dz []float64) (size, dsize float64) {
+func (m *Mechanism) pathSpeed(st *state, r *rates, k *cablePath, freedoms []int, z, dz []float64) (size, dsize float64) {
 	for i := range k.legs {
 		var v, dv vec
 		for j, f := range freedoms {

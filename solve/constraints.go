@@ -10,38 +10,38 @@ import (
 	"fullfree/linkage"
 )
 
-// name returns the name of what a link is.
-func (l *link) name() string {
+// name returns the name of what a constraint is.
+func (l *constraint) name() string {
 	switch {
 	case l.rod != nil:
 		return l.rod.Name
 	case l.pair != nil:
 		return l.pair.Name
 	}
-	return l.cords[0].cable.Name
+	return l.cablePaths[0].cable.Name
 }
 
 // span is where it is written.
-func (l *link) span() linkage.Span {
+func (l *constraint) span() linkage.Span {
 	switch {
 	case l.rod != nil:
 		return l.rod.Span
 	case l.pair != nil:
 		return l.pair.Span
 	}
-	return l.cords[0].cable.Span
+	return l.cablePaths[0].cable.Span
 }
 
-// cable returns the cable that a link is, of a pair the first; nil for a rod.
-func (l *link) cable() *linkage.Cable {
-	if l.cords == nil {
+// cable returns the cable that a constraint is, of a pair the first; nil for a rod.
+func (l *constraint) cable() *linkage.Cable {
+	if l.cablePaths == nil {
 		return nil
 	}
-	return l.cords[0].cable
+	return l.cablePaths[0].cable
 }
 
 // kind is the word for what it is.
-func (l *link) kind() string {
+func (l *constraint) kind() string {
 	switch {
 	case l.rod != nil:
 		return "rod"
@@ -52,14 +52,14 @@ func (l *link) kind() string {
 }
 
 // String returns it for a sentence: the rod "left-link".
-func (l *link) String() string { return fmt.Sprintf("the %s %q", l.kind(), l.name()) }
+func (l *constraint) String() string { return fmt.Sprintf("the %s %q", l.kind(), l.name()) }
 
-// ofLinks names links for a sentence: the rods "a" and "b" and the cable "c".
-func ofLinks(links []*link) string {
+// ofConstraints names constraints for a sentence: the rods "a" and "b" and the cable "c".
+func ofConstraints(constraints []*constraint) string {
 	var phrases []string
 	for _, kind := range []string{"rod", "cable", "pair"} {
 		var names []string
-		for _, l := range links {
+		for _, l := range constraints {
 			if l.kind() == kind {
 				names = append(names, l.name())
 			}
@@ -87,7 +87,7 @@ func (m *Mechanism) dependsOfEnds(from, to end) []int {
 		}
 		seen[b] = true
 		if m.bodies[b].kind == followsRod {
-			own := &m.links[m.bodies[b].link]
+			own := &m.constraints[m.bodies[b].constraint]
 			descend(own.from.body)
 			descend(own.to.body)
 			return

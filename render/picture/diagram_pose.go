@@ -13,12 +13,12 @@ import (
 	"fullfree/solve"
 )
 
-// stance is one of the positions that are drawn. All parts in it carry its
+// pose is one of the positions that are drawn. All parts in it carry its
 // letter.
-type stance struct {
+type shownPose struct {
 	letter  string
 	at      float64 // of the control
-	stand   *solve.Stand
+	pose    *solve.Pose
 	neutral bool
 	end     int    // 0: the low end of the travel, 1: the high end, -1: neither
 	says    string // what is to be seen in it
@@ -34,8 +34,8 @@ const betweenGap = 0.06
 // stancesOf returns the positions to draw, from the low end of the travel to
 // the high one: neutral, the ends and at most two between, where something
 // reverses or a requirement falls furthest short.
-func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
-	list := []stance{{at: 0, neutral: true, end: -1, says: "neutral"}}
+func shownPosesOf(result *solve.Result, sweep *solve.Sweep) ([]shownPose, error) {
+	list := []shownPose{{at: 0, neutral: true, end: -1, says: "neutral"}}
 	for i, end := range sweep.Ends {
 		says := render.EndWords(end)
 		if end.At == 0 {
@@ -43,7 +43,7 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 			list[0].end = i
 			continue
 		}
-		list = append(list, stance{at: end.At, end: i, says: says})
+		list = append(list, shownPose{at: end.At, end: i, says: says})
 	}
 	between := 0
 	for _, s := range betweens(result, sweep) {
@@ -56,26 +56,26 @@ func stancesOf(result *solve.Result, sweep *solve.Sweep) ([]stance, error) {
 			between++
 		}
 	}
-	slices.SortStableFunc(list, func(a, b stance) int { return cmp.Compare(a.at, b.at) })
+	slices.SortStableFunc(list, func(a, b shownPose) int { return cmp.Compare(a.at, b.at) })
 	for i := range list {
 		s := &list[i]
 		s.letter = string(rune('A' + i))
-		stand, ok := sweep.At(s.at)
+		pose, ok := sweep.At(s.at)
 		if !ok {
 			return nil, fmt.Errorf("control %q can't be drawn at %s: the run doesn't get there", figure.Clean(sweep.Control.Name), figure.Quantity(s.at, sweep.Unit))
 		}
-		s.stand = stand
+		s.pose = pose
 	}
 	return list, nil
 }
 
 // betweens returns the positions between the ends that deserve drawing, the
 // most telling first.
-func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
-	var found []stance
+func betweens(result *solve.Result, sweep *solve.Sweep) []shownPose {
+	var found []shownPose
 	for _, c := range sweep.Critical {
 		if _, still := render.Wavers(sweep, c); c.Margin < 0 && !still {
-			found = append(found, stance{at: c.At, end: -1, says: render.CenterInShort(sweep, c)})
+			found = append(found, shownPose{at: c.At, end: -1, says: render.CenterInShort(sweep, c)})
 		}
 	}
 	for _, j := range result.Requirements {
@@ -83,7 +83,7 @@ func betweens(result *solve.Result, sweep *solve.Sweep) []stance {
 			continue
 		}
 		if *j.At > sweep.Low && *j.At < sweep.High {
-			found = append(found, stance{at: *j.At, end: -1, says: "worst of " + render.RequirementTitle(result, j.Requirement)})
+			found = append(found, shownPose{at: *j.At, end: -1, says: "worst of " + render.RequirementTitle(result, j.Requirement)})
 		}
 	}
 	return found
@@ -128,14 +128,14 @@ func flagWords(s *solve.Sweep, c solve.Critical) string {
 
 // partReading returns how far a part, or one freedom of a floating part, has
 // moved in a position.
-func partReading(s stance, t solve.PartTravel) float64 {
+func partReading(s shownPose, t solve.PartTravel) float64 {
 	if v, ok := s.known(t.Extent); ok {
 		return v
 	}
 	if t.Part.Motion != linkage.Floats || strings.HasSuffix(t.Name, ".turn") {
-		return s.stand.Travel(t.Part)
+		return s.pose.Travel(t.Part)
 	}
-	moved := middleOf(s.stand, t.Part)
+	moved := middleOf(s.pose, t.Part)
 	if strings.HasSuffix(t.Name, ".x") {
 		return moved.X
 	}
@@ -143,24 +143,24 @@ func partReading(s stance, t solve.PartTravel) float64 {
 }
 
 // middleOf returns how far the mean of a part's points has moved.
-func middleOf(stand *solve.Stand, part *linkage.Part) linkage.Vec {
+func middleOf(pose *solve.Pose, part *linkage.Part) linkage.Vec {
 	var sum linkage.Vec
 	for _, p := range part.Points {
-		sum = sum.Add(stand.Place(part, p.At).Sub(p.At))
+		sum = sum.Add(pose.Place(part, p.At).Sub(p.At))
 	}
 	return sum.Scale(1 / float64(max(len(part.Points), 1)))
 }
 
 // outputReading returns how an output's gauge reads in a position.
-func outputReading(s stance, t solve.OutputTravel) float64 {
+func outputReading(s shownPose, t solve.OutputTravel) float64 {
 	if v, ok := s.known(t.Extent); ok {
 		return v
 	}
-	return s.stand.Reading(t.Output)
+	return s.pose.Reading(t.Output)
 }
 
 // known returns what the results already tell of a position.
-func (s stance) known(e solve.Extent) (float64, bool) {
+func (s shownPose) known(e solve.Extent) (float64, bool) {
 	switch {
 	case s.neutral:
 		return e.Neutral, true
