@@ -1,7 +1,8 @@
 // Package demo holds runs to start from: the files that `fullfree new` writes.
 //
-// They are runs of one two-seat light helicopter, the Brackwren, and of one ultralight
-// airplane, the Sedgewing, neither of which exists, with dimensions of their own. Each is commented like a drawing note: what
+// They are runs of a two-seat light helicopter, the Brackwren, of an ultralight
+// airplane, the Sedgewing, and of a light airplane, the Tamrell, none of which exists, with
+// dimensions of their own. Each is commented like a drawing note: what
 // the run is, where it is measured from, and what to look at in its verdict.
 package demo
 
@@ -30,7 +31,7 @@ const (
 
 // kinds are the runs to start from, from the simplest to the richest in each
 // of the jobs: in a plane, in space, with two controls, by cables.
-var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "ailerons", "throttle-cable", "lift-cables", "pedals-cable"}
+var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "ailerons", "throttle-cable", "lift-cables", "pedals-cable", "aileron-cranks", "flap-lever"}
 
 // Kinds returns the names of the runs to start from, in the order they are told in.
 func Kinds() []string { return slices.Clone(kinds) }

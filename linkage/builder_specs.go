@@ -8,7 +8,7 @@ import "slices"
 
 // RunSpec is what is said of a whole run.
 type RunSpec struct {
-	Units Units
+	Units Unit
 	View  string // words under the picture
 	// Of the aircraft in the drawing, of any length; two tell the third.
 	Forward, Up, Right *Vec
@@ -231,6 +231,7 @@ type ControlSpec struct {
 	// SeenFrom and Turns say which way its plus turns: "clockwise" or "counterclockwise",
 	// seen from LittleFinger, Thumb or a Direction.
 	SeenFrom, Turns string
+	Detents         []float64 // its notches, from neutral
 }
 
 func (s ControlSpec) write(w *blockWriter) {
@@ -245,6 +246,9 @@ func (s ControlSpec) write(w *blockWriter) {
 	w.name("grip", s.Grip)
 	w.text("seen-from", s.SeenFrom)
 	w.text("turns", s.Turns)
+	if s.Detents != nil {
+		w.numbers("detents", s.Detents)
+	}
 }
 
 // OutputSpec is what the run is there to move.
@@ -254,6 +258,7 @@ type OutputSpec struct {
 	Plus, Minus string  // words for its two sides
 	Reads       float64 // what the gauge shows in the drawn position
 	SeenAt      string  // the point where its motion is watched
+	Against     string  // "carrier": a carried part's turn is read against what carries it
 }
 
 func (s OutputSpec) write(w *blockWriter) {
@@ -263,6 +268,7 @@ func (s OutputSpec) write(w *blockWriter) {
 	w.text("minus", s.Minus)
 	w.number("reads", s.Reads)
 	w.name("seen-at", s.SeenAt)
+	w.text("against", s.Against)
 }
 
 // StopSpec is a stop: of a part at a figure, or where two pieces of metal touch.
@@ -310,6 +316,8 @@ type RequireSpec struct {
 	// Sense by places, in place of Of and Turns: each a point, and the Direction in which
 	// it goes.
 	When, SoThen [2]string
+	Opposed      bool    // symmetrical
+	At, Wants    float64 // reading
 	Within       float64
 	Low, High    float64
 	Least        float64
@@ -324,7 +332,7 @@ type requireSpec struct {
 
 func (s requireSpec) write(w *blockWriter) {
 	switch {
-	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut}, s.kind):
+	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading}, s.kind):
 		w.name("of", s.Of[0])
 	case len(s.Of) > 0:
 		w.names("of", s.Of)
@@ -336,10 +344,11 @@ func (s requireSpec) write(w *blockWriter) {
 	w.text("turns", s.Turns)
 	w.motion("when", s.When)
 	w.motion("then", s.SoThen)
+	w.truth("opposed", s.Opposed)
 	for _, figure := range []struct {
 		name  string
 		value float64
-	}{{"within", s.Within}, {"low", s.Low}, {"high", s.High}, {"least", s.Least}} {
+	}{{"at", s.At}, {"wants", s.Wants}, {"within", s.Within}, {"low", s.Low}, {"high", s.High}, {"least", s.Least}} {
 		if slices.Contains(requireAttributes[s.kind], figure.name) {
 			w.needed(figure.name, figure.value)
 		} else {

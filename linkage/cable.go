@@ -155,9 +155,9 @@ type Pair struct {
 }
 
 // ForceUnit is the unit of force that goes with a unit of length.
-func (u Units) ForceUnit() string {
+func (u Unit) ForceUnit() Unit {
 	if u == Inches {
-		return "lbf"
+		return PoundsForce
 	}
-	return "N"
+	return Newtons
 }

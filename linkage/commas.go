@@ -8,7 +8,7 @@ import (
 )
 
 // severalNumbers are the attributes whose value is in brackets.
-var severalNumbers = []string{"pivot", "axis", "slide", "along", "forward", "up", "held", "z", "through", "readings"}
+var severalNumbers = []string{"pivot", "axis", "slide", "along", "forward", "up", "held", "detents", "z", "through", "readings"}
 
 // tellCommas tells of commas that were, or may have been, meant as decimal
 // signs. In a list that is not told from the commas alone but from their

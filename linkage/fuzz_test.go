@@ -119,7 +119,7 @@ func checkRun(t *testing.T, run *Run) {
 		checkVec(ref.At())
 	}
 
-	require.Contains(t, []Units{Millimeters, Inches}, run.Units)
+	require.Contains(t, []Unit{Millimeters, Inches}, run.Units)
 	require.GreaterOrEqual(t, run.Sketch, 0.0)
 	require.GreaterOrEqual(t, run.Uncertain, 0.0)
 	require.Positive(t, run.Size())

@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"bytes"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -87,6 +88,12 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 	}
 	tokens, _ := lex(text, "", hcl.InitialPos)
 	found := r.faults.found()
+	in := bracketsOf(tokens)
+	if prose := r.tellProse(tokens, in); len(prose) > 0 {
+		// Its words and marks mean nothing else, and hide nothing: the rest is looked at by itself.
+		tokens = slices.DeleteFunc(slices.Clone(tokens), func(tok hclsyntax.Token) bool { return prose[tok.Range.Start.Line] })
+		in = bracketsOf(tokens)
+	}
 	r.refuseForeign(tokens)
 	r.refuseDeep(tokens)
 	r.refuseLongNumbers(tokens)
@@ -95,7 +102,8 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 		return nil, false
 	}
 	r.tellSideBySide(tokens)
-	in := bracketsOf(tokens)
+	r.tellRoundBrackets(tokens)
+	r.tellColons(tokens, in)
 	r.tellAttributesOnOneLine(tokens, in)
 	r.tellCommas(tokens, in)
 	if bad >= 0 {
@@ -163,7 +171,11 @@ func (r *reader) refuseForeign(tokens hclsyntax.Tokens) {
 				says = "there is no for in these files: write every value"
 			}
 		case hclsyntax.TokenInvalid, hclsyntax.TokenBadUTF8, hclsyntax.TokenTabs:
-			says = oddCharacter(tok.Bytes, tokenAt(tokens, i-1).Type == hclsyntax.TokenNumberLit)
+			number := ""
+			if tokenAt(tokens, i-1).Type == hclsyntax.TokenNumberLit {
+				number = signedNumber(tokens, i-1)
+			}
+			says = oddCharacter(tok.Bytes, number)
 		}
 		if says != "" && tok.Range.Start.Line != told {
 			told = tok.Range.Start.Line

@@ -12,7 +12,7 @@ type Run struct {
 	Source *Source // the file it was read from; without text where a Builder made it
 	Span   Span    // its run block
 	Name   string
-	Units  Units
+	Units  Unit
 	View   string // words under the picture; may be empty
 	// Forward, Up and Right are the directions of the aircraft in the drawing, at
 	// length 1; nil where the file doesn't say. Of two that are square to each other the
@@ -115,13 +115,18 @@ func (run *Run) box() (low, high Vec) {
 	return low, high
 }
 
-// Units is the unit of length of a run.
-type Units string
+// Unit is what a figure counts in. A ratio's is the two with a slash between them:
+// "mm/deg".
+type Unit string
 
-// The units of length that a run can have.
+// The units: the first two are those of length that a run can have.
 const (
-	Millimeters Units = "mm"
-	Inches      Units = "in"
+	Millimeters Unit = "mm"
+	Inches      Unit = "in"
+	Degrees     Unit = "deg"
+	Newtons     Unit = "N"
+	PoundsForce Unit = "lbf"
+	NoUnit      Unit = "" // of a count, or a ratio of like units
 )
 
 // Motion is how a part may move.
@@ -296,6 +301,9 @@ type Control struct {
 	// Twist says which way its plus turns, seen from somewhere; nil where the file
 	// doesn't.
 	Twist *Twist
+	// Detents are its notches, from neutral, as the file lists them; nil where it has
+	// none.
+	Detents []float64
 }
 
 // Twist is which way a control turns, as a person beside it sees it.
@@ -326,6 +334,9 @@ type Output struct {
 	Reads       float64 // what the gauge shows in the drawn position
 	// SeenAt is where its motion is watched; nil as for Grip of a Control.
 	SeenAt *PointRef
+	// AgainstCarrier says that the turn of a carried part is read against its carrier,
+	// not against the drawing.
+	AgainstCarrier bool
 }
 
 // Angular reports whether the output's travel is degrees, not a length.
@@ -426,6 +437,9 @@ const (
 	SecondPath   Kind = "second-path"
 	Taut         Kind = "taut"
 	Meets        Kind = "meets"
+	Neutral      Kind = "neutral"
+	Symmetrical  Kind = "symmetrical"
+	Reading      Kind = "reading"
 	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
 	// judged always, and told where it falls short.
 	AsSet Kind = "setting"
@@ -446,7 +460,7 @@ type Requirement struct {
 	// it is left out.
 	ControlSpan Span
 
-	Of      []Subject       // opposite, together, sense: two; steady, travel: one
+	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading: one
 	Between [2]FeatureRef   // clearance
 	Pair    *Pair           // taut
 	Points  [2]PointRef     // meets
@@ -454,7 +468,10 @@ type Requirement struct {
 	Then    *Stop           // order
 	Same    bool            // sense: turns = "same"
 	Places  *[2]PlaceMotion // sense, in place of Of and Same: as the first goes, so is the second to
-	Within  float64         // opposite, together, steady, travel, meets
+	Opposed bool            // symmetrical: what the one does at +x, the other does the other way at -x
+	At      float64         // reading: where the control stands, from neutral
+	Wants   float64         // reading: what is to be read there
+	Within  float64         // opposite, together, steady, travel, meets, neutral, symmetrical, reading
 	Low     float64         // travel
 	High    float64         // travel
 	Least   float64         // over-center, rod-angle, clearance, order, taut

@@ -50,7 +50,7 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 		linkage.Builder{}, linkage.Cable{}, linkage.CableEnd{}, linkage.Control{}, linkage.Dimension{}, linkage.Faults{}, linkage.FeatureRef{},
 		linkage.Feature{}, linkage.Measurement{}, linkage.Output{}, linkage.Pair{}, linkage.Part{}, linkage.Pin{}, linkage.PlaceRef{},
 		linkage.Point{}, linkage.PointRef{}, linkage.Requirement{}, linkage.Rigging{}, linkage.Rod{}, linkage.RodEnd{}, linkage.Run{}, linkage.Setting{},
-		linkage.Source{}, linkage.Span{}, linkage.Stop{}, linkage.Subject{}, linkage.Thread{}, linkage.Units(""), linkage.Vec{}, linkage.Wire{},
+		linkage.Source{}, linkage.Span{}, linkage.Stop{}, linkage.Subject{}, linkage.Thread{}, linkage.Unit(""), linkage.Vec{}, linkage.Wire{},
 	} {
 		typ := reflect.TypeOf(v)
 		tryMethods(t, "zero "+typ.Name(), reflect.New(typ))

@@ -73,7 +73,7 @@ func TestNotNumbers(t *testing.T) {
 		"+5":                 "no plus sign",
 		"0x10":               "a number stands alone",
 		"1_000":              "a number stands alone",
-		"30deg":              "a number stands alone",
+		"30deg":              "angles are in degrees already",
 		"7'":                 "quotes",
 		"7 %2":               "only + - * and /",
 		"1 == 1":             "comparisons",

@@ -28,14 +28,26 @@ const (
 // inchMark is the fault of a number with an inch mark.
 const inchMark = "a number stands alone, as in 7.25: no inch mark after it"
 
+// degreeSigns are what a degree sign looks like, and noDegreeSign the fault of a number
+// with one, which the number follows.
+const (
+	degreeSigns  = "°º˚"
+	noDegreeSign = "write %s: angles are in degrees already"
+)
+
 // straightQuotes is the fault of text in other quotes.
 const straightQuotes = `text stands in straight double quotes: "..."`
 
 // oddCharacter says what is wrong with a character that the file format has no
-// use for; afterNumber says that it stands after a number.
-func oddCharacter(text []byte, afterNumber bool) string {
+// use for; number is the number right before it, "" where none is.
+func oddCharacter(text []byte, number string) string {
 	c, _ := utf8.DecodeRune(text)
+	afterNumber := number != ""
 	switch {
+	case afterNumber && strings.ContainsRune(degreeSigns, c):
+		return fmt.Sprintf(noDegreeSign, number)
+	case strings.ContainsRune(degreeSigns, c):
+		return "angles are in degrees already: leave the degree sign out"
 	case afterNumber && strings.ContainsRune(inchLike, c):
 		return inchMark
 	case strings.ContainsRune(oddQuotes, c):

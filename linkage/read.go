@@ -266,7 +266,7 @@ func (r *reader) readRun(blocks []*block) {
 	}
 	if e := b.need("units", `units = "mm" or units = "in"`); e != nil {
 		units, _ := r.choice(e, string(Millimeters), string(Inches))
-		r.run.Units = Units(units)
+		r.run.Units = Unit(units)
 	}
 	r.run.View = b.text("view")
 	r.readDirections(b)

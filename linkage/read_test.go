@@ -90,6 +90,7 @@ control "hand" {
   to    = 35
   plus  = "forward"
   minus = "back"
+  detents = [0, 12, -12]
 }
 
 control "slide" {
@@ -335,6 +336,22 @@ require "meets" {
   of     = [lever.tab, crank.tip]
   within = 1/16
 }
+require "neutral" {
+  of     = valve
+  within = 1/4
+}
+require "symmetrical" {
+  of      = [lever, crank]
+  opposed = true
+  within  = 3
+}
+require "reading" {
+  of      = valve
+  control = hand
+  at      = -12
+  wants   = 6.5
+  within  = 2
+}
 `
 
 // read reads a file that must be sound.
@@ -507,6 +524,12 @@ func TestReadRequirements(t *testing.T) {
 		}
 	}
 	require.Len(t, q, len(requireKinds), "every kind is read")
+	assert.Same(t, run.Outputs[0], q[Neutral].Of[0].Output)
+	assert.Equal(t, 0.25, q[Neutral].Within)
+	assert.Equal(t, []string{"lever", "crank"}, []string{q[Symmetrical].Of[0].Name(), q[Symmetrical].Of[1].Name()})
+	assert.True(t, q[Symmetrical].Opposed)
+	assert.Equal(t, 3.0, q[Symmetrical].Within)
+	assert.Equal(t, []float64{-12, 6.5, 2}, []float64{q[Reading].At, q[Reading].Wants, q[Reading].Within})
 	assert.Equal(t, "right way round", q[Sense].Name)
 	assert.Same(t, run.Controls[0], q[Sense].Of[0].Control)
 	assert.Same(t, run.Outputs[0], q[Sense].Of[1].Output)

@@ -262,7 +262,7 @@ func TestReadCablesInInches(t *testing.T) {
 	assert.Equal(t, 38.0, run.Cables[0].Stiffness)
 	assert.InDelta(t, 100*0.125*0.125/1.40e-5/120, run.Cables[2].Stiffness, 1e-9)
 	assert.InDelta(t, 1/25.4, run.Cables[0].Ends[0].Thread.Pitch, 1e-15)
-	assert.Equal(t, "lbf", run.Units.ForceUnit())
+	assert.EqualValues(t, "lbf", run.Units.ForceUnit())
 }
 
 // What is set from outside takes the place of what the file says, or of what it

@@ -26,6 +26,31 @@ func (r *reader) readControl(b *block, c *Control) {
 	r.readHeld(b, c, r.readExplored(b, c))
 	c.Grip = r.readHeldAt(b, "grip", c.Of)
 	r.readTwist(b, c)
+	r.readDetents(b, c)
+}
+
+// readDetents reads a control's notches.
+func (r *reader) readDetents(b *block, c *Control) {
+	e := b.get("detents")
+	if e == nil {
+		return
+	}
+	entries, ok := r.list(e, -1, "[0, 15, 30]")
+	if ok && len(entries) == 0 {
+		r.faults.Add(b.at("detents"), "one detent at least is wanted here, as in [0, 15, 30], degrees of the control from neutral")
+	}
+	for _, entry := range entries {
+		at, ok := r.number(entry)
+		switch {
+		case !ok:
+			continue
+		case c.From < c.To && (at < c.From || at > c.To):
+			r.faults.Add(spanOf(entry.Range()), "a detent at %g is beyond what is explored, %g to %g", at, c.From, c.To)
+		case slices.Contains(c.Detents, at):
+			r.faults.Add(spanOf(entry.Range()), "the detent at %g is listed already", at)
+		}
+		c.Detents = append(c.Detents, at)
+	}
 }
 
 // readTwist reads which way a control turns as a person sees it.
@@ -187,6 +212,9 @@ func (r *reader) readOutput(b *block, o *Output) {
 			return
 		}
 		o.Along, _ = r.direction(along)
+		if b.get("against") != nil {
+			r.faults.Add(b.at("against"), "against is for the turn of a whole part; %s is of a point", b)
+		}
 		if b.get("seen-at") != nil {
 			o.SeenAt = r.readHeldAt(b, "seen-at", nil)
 		} else {
@@ -196,8 +224,28 @@ func (r *reader) readOutput(b *block, o *Output) {
 	}
 	o.Part, _ = r.movingRef(e)
 	o.SeenAt = r.readHeldAt(b, "seen-at", o.Part)
+	r.readAgainst(b, o)
 	if along != nil {
 		r.faults.Add(b.at("along"), "along is for the travel of a point; %s is of a whole part", b)
+	}
+}
+
+// readAgainst reads against what the turn of an output's part is read.
+func (r *reader) readAgainst(b *block, o *Output) {
+	e := b.get("against")
+	if e == nil {
+		return
+	}
+	if _, ok := r.choice(e, "carrier"); !ok || o.Part == nil {
+		return
+	}
+	switch {
+	case o.Part.Motion != Turns:
+		r.faults.Add(b.at("against"), "%s turns on no pivot, and only a turn is read against a carrier: leave against out", shortName(o.Part.Name))
+	case o.Part.Carrier == nil:
+		r.faults.Add(b.at("against"), "%s isn't carried: its pivot is on the airframe, and it is read against the drawing", shortName(o.Part.Name))
+	default:
+		o.AgainstCarrier = true
 	}
 }
 

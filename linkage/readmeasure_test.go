@@ -80,8 +80,8 @@ func TestBlanks(t *testing.T) {
 	run := read(t, bench)
 	require.Len(t, run.Blanks(), 1)
 	assert.Equal(t, "grip", run.Blanks()[0].Name)
-	assert.EqualError(t, run.BlankFaults().Err(), `test.hcl:189,12: the distance "grip" is still blank: tape it and write it in
-  189 | is     = blank
+	assert.EqualError(t, run.BlankFaults().Err(), `test.hcl:190,12: the distance "grip" is still blank: tape it and write it in
+  190 | is     = blank
       |          ^^^^^`)
 	gauged := read(t, strings.Replace(bench, "86.5", "blank", 1))
 	require.Len(t, gauged.Blanks(), 2)

@@ -49,7 +49,7 @@ func (r *reader) readPretension(b *block, p *Pair) {
 		example = "pretension = 30"
 	}
 	pretension, ok := 0.0, false
-	if e := b.need("pretension", example+" ("+r.run.Units.ForceUnit()+" in each cable, with the part that they hold as drawn)"); e != nil {
+	if e := b.need("pretension", example+" ("+string(r.run.Units.ForceUnit())+" in each cable, with the part that they hold as drawn)"); e != nil {
 		pretension, ok = r.number(e)
 	}
 	dimension := p.Name + ".pretension"

@@ -88,6 +88,18 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 	case Meets:
 		r.readMeeting(b, q)
 		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
+	case Neutral:
+		r.readOne(b, q)
+		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
+	case Symmetrical:
+		r.readPair(b, q, "[left-aileron, right-aileron]", false)
+		r.checkSameUnit(b, q)
+		if e := b.get("opposed"); e != nil {
+			q.Opposed, _ = r.truth(e)
+		}
+		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
+	case Reading:
+		r.readReading(b, q)
 	case AsSet:
 		r.faults.Add(spanOf(b.LabelRanges[0]), `a setting that can't be falls short by itself, whatever is required: leave this block out, or for the thread in every end write require "engagement" {}`)
 	case LabelKind:
@@ -98,13 +110,47 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 			for i, k := range requireKinds {
 				kinds[i] = string(k)
 			}
-			hint := ": there are " + allOf(kinds)
+			quoted := make([]string, len(kinds))
+			for i, k := range kinds {
+				quoted[i] = shortName(k)
+			}
+			hint := ": there are " + joined(quoted, "and")
 			if best := Nearest(b.name, kinds); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}
 			r.faults.Add(spanOf(b.LabelRanges[0]), "nothing called %s can be required%s", shortName(b.name), hint)
 		}
 	}
+}
+
+// readReading reads what is to be read with a control at a place.
+func (r *reader) readReading(b *block, q *Requirement) {
+	r.readOne(b, q)
+	if e := b.need("at", "at = 15"); e != nil {
+		var ok bool
+		if q.At, ok = r.number(e); ok {
+			r.checkReached(q, b.at("at"))
+		}
+	}
+	if e := b.need("wants", "wants = 20"); e != nil {
+		q.Wants, _ = r.number(e)
+	}
+	q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
+	if b.get("control") == nil && len(r.run.Controls) > 1 {
+		r.faults.Add(q.Span, "%s needs a control, the one that stands at its at, since the run has several: write control = %s", b, r.run.Controls[0].Name)
+	}
+}
+
+// checkReached tells of a reading that is asked for beyond what is explored.
+func (r *reader) checkReached(q *Requirement, at Span) {
+	c := q.Control
+	if c == nil && len(r.run.Controls) == 1 {
+		c = r.run.Controls[0]
+	}
+	if c == nil || r.bad[c] || q.At >= c.From && q.At <= c.To {
+		return
+	}
+	r.faults.Add(at, "%s is explored from %g to %g only, so nothing is read at %g: at is how far the control is from neutral", shortName(c.Name), c.From, c.To, q.At)
 }
 
 // readSense reads which way something is to go: as two turn, or as two places go.

@@ -68,8 +68,8 @@ var blockKinds = map[string]blockKind{
 			"of":      "a pair is of its cables: write cables = [one, other]",
 			"tension": "what the cables are drawn up to is the pretension",
 		}},
-	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", mirrorName}},
-	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", mirrorName}},
+	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", "detents", mirrorName}},
+	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against", mirrorName}},
 	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step", mirrorName}},
 	"pin":      {label: "a name", attributes: []string{"of", "at", "within"}},
 	"require":  {label: "a kind", optional: "a name"},
@@ -79,7 +79,7 @@ var blockKinds = map[string]blockKind{
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
-var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets}
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading}
 
 // requireAttributes are the attributes of each kind of requirement; control
 // may stand in all but what is judged at neutral alone.
@@ -99,6 +99,9 @@ var requireAttributes = map[Kind][]string{
 	SecondPath:   {"most", "control"},
 	Taut:         {"of", "least", "control"},
 	Meets:        {"of", "within"},
+	Neutral:      {"of", "within"},
+	Symmetrical:  {"of", "opposed", "within", "control"},
+	Reading:      {"of", "at", "wants", "within", "control"},
 }
 
 // block is a block of the file being read.

@@ -63,7 +63,7 @@ func (r *reader) checkSettings() {
 // settingValue evaluates a setting's value as if it stood in a file of the
 // units, "" where they are not known. It returns what is wrong with it, ""
 // where nothing is.
-func settingValue(text string, units Units) (value float64, says string) {
+func settingValue(text string, units Unit) (value float64, says string) {
 	if strings.TrimSpace(text) == "" {
 		return 0, "a number is missing"
 	}

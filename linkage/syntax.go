@@ -22,7 +22,7 @@ var plainly = map[string]string{
 	"Unclosed configuration block":               "this block is not closed: a } is missing",
 	"Unclosed configuration body":                "the file ends too early: a } is missing",
 	"Missing newline after block definition":     "nothing may follow the } of a block on its line",
-	"Missing newline after argument":             "one value is wanted, and nothing after it on the line",
+	"Missing newline after argument":             "one value is wanted, and after it on the line nothing but a comment, which begins with #",
 	"Unexpected comma after argument":            "no comma here: attributes stand on lines of their own",
 	"Unbalanced parentheses":                     "this ( is not closed",
 	"Missing item separator":                     "a comma belongs between the entries of a list",
@@ -54,6 +54,9 @@ var placeInDetail = regexp.MustCompile(` at :(\d+),`)
 // parse returns the file's blocks and top-level attributes, or false where no
 // sense can be made of it.
 func (r *reader) parse() (*hclsyntax.Body, bool) {
+	if r.tellOtherFile() {
+		return nil, false
+	}
 	tokens, ok := r.guard(r.lines, hclsyntax.LexConfig)
 	if !ok {
 		return nil, false

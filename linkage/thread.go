@@ -52,7 +52,7 @@ var (
 // pitch may be left out where it is the coarse one of a common size.
 //
 // The error says what is wrong with the name, and what was probably meant.
-func ParseThread(name string, units Units) (Thread, error) {
+func ParseThread(name string, units Unit) (Thread, error) {
 	t, says := parseThread(name)
 	if says != "" {
 		return Thread{}, errors.New(says + meantThread(name))

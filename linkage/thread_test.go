@@ -18,7 +18,7 @@ import (
 func TestThreadsAgainstTables(t *testing.T) {
 	for _, c := range []struct {
 		name            string
-		units           Units
+		units           Unit
 		pitch, diameter float64
 		millimeters     float64 // the pitch, as printed
 		digit           float64 // half of its last digit
@@ -114,7 +114,7 @@ func TestFaultyThreads(t *testing.T) {
 		"1/4-28\x00":              "is no thread",
 		"M99999999999999999999x1": "is no thread",
 	} {
-		for _, units := range []Units{Millimeters, Inches} {
+		for _, units := range []Unit{Millimeters, Inches} {
 			thread, err := ParseThread(name, units)
 			assert.Zero(t, thread, name)
 			assert.ErrorContains(t, err, says, name)

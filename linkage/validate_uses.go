@@ -17,6 +17,9 @@ func (v *validator) tellUses() {
 		if len(c.Held) == 0 || !sizes(c.Held...) {
 			v.tell(c.Span, "%s: Held has one setting at least", about)
 		}
+		if slices.ContainsFunc(c.Detents, func(at float64) bool { return !(at >= c.From && at <= c.To) }) {
+			v.tell(c.Span, "%s: a detent of it is beyond what is explored", about)
+		}
 		if c.Grip != nil && !v.isPoint(*c.Grip) {
 			v.tell(c.Span, "%s: its grip is no point of the run", about)
 		}
@@ -31,6 +34,9 @@ func (v *validator) tellUses() {
 		}
 		if o.SeenAt != nil && !v.isPoint(*o.SeenAt) {
 			v.tell(o.Span, "%s: where it is seen is no point of the run", about)
+		}
+		if o.AgainstCarrier && (o.Part == nil || o.Part.Carrier == nil || o.Part.Motion != Turns) {
+			v.tell(o.Span, "%s: only a part that turns and is carried is read against its carrier", about)
 		}
 		if !sizes(o.Reads) {
 			v.tell(o.Span, "%s: what it reads is no number", about)
@@ -71,7 +77,7 @@ func (v *validator) tellRequirement(q *Requirement) {
 	whole := q.Control == nil || v.isControl(q.Control)
 	subjects := 0
 	switch q.Kind {
-	case Opposite, Together:
+	case Opposite, Together, Symmetrical:
 		subjects = 2
 	case Sense:
 		if q.Places == nil {
@@ -81,8 +87,15 @@ func (v *validator) tellRequirement(q *Requirement) {
 		for _, m := range q.Places {
 			whole = whole && v.isPoint(m.Place) && isUnit(m.Along)
 		}
-	case Steady, Travel:
+	case Steady, Travel, Neutral:
 		subjects = 1
+	case Reading:
+		subjects = 1
+		c := q.Control
+		if c == nil && len(v.run.Controls) == 1 {
+			c = v.run.Controls[0]
+		}
+		whole = whole && c != nil && q.At >= c.From && q.At <= c.To
 	case Clearance:
 		whole = whole && v.metals(q.Between)
 	case Taut:
@@ -95,13 +108,13 @@ func (v *validator) tellRequirement(q *Requirement) {
 		whole = whole && q.Most != nil
 	}
 	whole = whole && len(q.Of) == subjects && !slices.ContainsFunc(q.Of, func(s Subject) bool { return !v.isSubject(s) })
-	if whole && (q.Kind == Opposite || q.Kind == Together) {
+	if whole && (q.Kind == Opposite || q.Kind == Together || q.Kind == Symmetrical) {
 		whole = q.Of[0].Angular() == q.Of[1].Angular()
 	}
 	if !whole {
 		v.tell(q.Span, "%s: what it is about is not of the run, or not what this kind is about", about)
 	}
-	if !sizes(append(maybe(q.Most), q.Within, q.Low, q.High, q.Least)...) {
+	if !sizes(append(maybe(q.Most), q.Within, q.At, q.Wants, q.Low, q.High, q.Least)...) {
 		v.tell(q.Span, "%s: a number of it is none, or too large", about)
 	}
 }

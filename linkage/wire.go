@@ -82,7 +82,7 @@ func (w *Wire) EA() float64 {
 
 // Stiffness is what so much free length of the wire pulls for each unit that it
 // is stretched: N per mm of a length in mm, lbf per in of one in inches.
-func (w *Wire) Stiffness(length float64, units Units) float64 {
+func (w *Wire) Stiffness(length float64, units Unit) float64 {
 	if units == Millimeters {
 		return w.EA() * newtonsPound / length
 	}
@@ -105,7 +105,7 @@ func (w *Wire) Breaking() (force float64, known bool) {
 }
 
 // BreaksAt is the same in N in a run in millimeters, in lbf in one in inches.
-func (w *Wire) BreaksAt(units Units) (force float64, known bool) {
+func (w *Wire) BreaksAt(units Unit) (force float64, known bool) {
 	force, known = w.Breaking()
 	if units == Millimeters {
 		force = float64(force * newtonsPound)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 
+	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
 )
@@ -87,8 +88,8 @@ func (c comparison) table(head string) *table {
 
 // row adds a figure of every variant. What reads otherwise than as filed is
 // marked.
-func (c comparison) row(t *table, label, unit string, shown func(Variant) string) {
-	cells := []string{label, unit}
+func (c comparison) row(t *table, label string, unit linkage.Unit, shown func(Variant) string) {
+	cells := []string{label, string(unit)}
 	for i, v := range c.variants {
 		text := shown(v)
 		if i > 0 && text != cells[2] {
@@ -105,7 +106,7 @@ func (c comparison) rods() {
 	if len(run.Rods) == 0 {
 		return
 	}
-	unit := string(run.Units)
+	unit := run.Units
 	t := c.table("rod, hole to hole")
 	for i, rod := range run.Rods {
 		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersNumber(v.Result.Run.Rods[i].Length, unit) })
@@ -127,7 +128,7 @@ func (c comparison) rods() {
 // cables tells how every cable in a conduit and every nut is set.
 func (c comparison) cables() {
 	run := c.variants[0].Result.Run
-	unit := string(run.Units)
+	unit := run.Units
 	t := c.table("cable, core outside")
 	for i, cable := range run.Cables {
 		if !cable.Open() {
@@ -197,7 +198,7 @@ func (c comparison) sweep(i int) {
 		c.row(t, SideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.sweepLike(s).Ends[side].At, s.Unit) })
 		c.row(t, "  made by", "", func(v Variant) string { return MadeBy(v.sweepLike(s).Ends[side]) })
 	}
-	extent := func(name, unit string, of func(*solve.Sweep) solve.Extent) {
+	extent := func(name string, unit linkage.Unit, of func(*solve.Sweep) solve.Extent) {
 		c.row(t, figure.Clean(name), unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).Neutral, unit) })
 		c.row(t, "  at low end", unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).AtLow, unit) })
 		c.row(t, "  at high end", unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).AtHigh, unit) })

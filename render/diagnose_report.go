@@ -152,7 +152,7 @@ func reportExplanations(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	t := table{head: []string{"explanation", "", "drawn", "would be", "±", "leaves", "group"}}
 	told := d.Candidates[:min(len(d.Candidates), max(mostCandidates, len(best)))]
 	for _, c := range told {
-		t.add(figure.Clean(c.Dimension), c.Unit, figure.FineNumber(c.Nominal, c.Unit), figure.FineNumber(c.Estimate, c.Unit), spread(c.SE, c.Unit), figure.Decimal(c.RMS, 2), fmt.Sprint(c.Group))
+		t.add(figure.Clean(c.Dimension), string(c.Unit), figure.FineNumber(c.Nominal, c.Unit), figure.FineNumber(c.Estimate, c.Unit), spread(c.SE, c.Unit), figure.Decimal(c.RMS, 2), fmt.Sprint(c.Group))
 	}
 	t.write(p, "  ")
 	if more := len(d.Candidates) - len(told); more > 0 {
@@ -323,13 +323,13 @@ func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
 			left++
 			continue
 		}
-		t.add(figure.Clean(e.Dimension), e.Unit, figure.FineNumber(e.Nominal, e.Unit), figure.FineNumber(e.Estimate, e.Unit), spread(e.SE, e.Unit))
+		t.add(figure.Clean(e.Dimension), string(e.Unit), figure.FineNumber(e.Nominal, e.Unit), figure.FineNumber(e.Estimate, e.Unit), spread(e.SE, e.Unit))
 	}
 	if len(t.rows) == 0 {
 		return
 	}
 	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", figure.Count(d.Joint.Directions, "thing")))
-	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+figure.Given(run.Uncertain, string(run.Units))+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+figure.Decimal(d.Joint.RMS, 2)+", root mean square.")
+	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+figure.Given(run.Uncertain, run.Units)+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+figure.Decimal(d.Joint.RMS, 2)+", root mean square.")
 	t.write(p, "  ")
 	if left > 0 {
 		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", figure.Count(left, "other")))
@@ -342,7 +342,7 @@ func reportTrend(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	if len(d.Trend) == 0 {
 		return
 	}
-	units := map[string]string{}
+	units := map[string]linkage.Unit{}
 	for _, c := range d.Candidates {
 		units[c.Dimension] = c.Unit
 	}
@@ -350,7 +350,7 @@ func reportTrend(p *page, run *linkage.Run, d *solve.Diagnosis) {
 	t := table{head: []string{"dimension", "", "date", "would be", "±"}}
 	for _, point := range d.Trend {
 		unit := units[point.Dimension]
-		t.add(figure.Clean(point.Dimension), unit, point.Date, figure.FineNumber(point.Estimate, unit), spread(point.SE, unit))
+		t.add(figure.Clean(point.Dimension), string(unit), point.Date, figure.FineNumber(point.Estimate, unit), spread(point.SE, unit))
 	}
 	t.write(p, "  ")
 	p.blank()
@@ -392,15 +392,15 @@ func reportDiagnosisLimits(p *page, file string, run *linkage.Run, survey *surve
 }
 
 // subjectUnit is the unit in which a part or output is read.
-func subjectUnit(run *linkage.Run, of linkage.Subject) string {
+func subjectUnit(run *linkage.Run, of linkage.Subject) linkage.Unit {
 	if of.Angular() {
-		return "deg"
+		return linkage.Degrees
 	}
-	return string(run.Units)
+	return run.Units
 }
 
 // spread returns the uncertainty of a standard deviation without its unit, a
 // decimal finer than what it is of: it is small beside that.
-func spread(sigma float64, unit string) string {
+func spread(sigma float64, unit linkage.Unit) string {
 	return figure.Decimal(deviations*sigma, figure.UsualDecimals(unit)+1)
 }

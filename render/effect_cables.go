@@ -35,10 +35,10 @@ func TurnedAll(run *linkage.Run) string {
 // travel, and, where told, to what is required.
 func reportCableEffects(p *page, r *solve.Result, s *solve.Sweep, effects []solve.CableEffect, required bool) {
 	t := table{head: []string{"to move", "", "turn out", "by"}}
-	row := func(label, unit string, shown func(solve.CableEffect) *float64) {
+	row := func(label string, unit linkage.Unit, shown func(solve.CableEffect) *float64) {
 		for _, e := range effects {
 			if v := shown(e); e.Sweep == s.Index && v != nil {
-				t.add(label, unit, e.End.String(), perTurn(v, unit))
+				t.add(label, string(unit), e.End.String(), perTurn(v, unit))
 				label = ""
 			}
 		}

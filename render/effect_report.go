@@ -124,7 +124,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 			if size(per) < figure.LeastUsable {
 				continue
 			}
-			cells := []string{label, of.Unit, e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
+			cells := []string{label, string(of.Unit), e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
 			if stepped {
 				cells = append(cells, aStep(e, per))
 			}
@@ -170,7 +170,7 @@ func size(t solve.PerTurn) float64 {
 }
 
 // perTurn is an effect in a table.
-func perTurn(v *float64, unit string) string {
+func perTurn(v *float64, unit linkage.Unit) string {
 	if v == nil {
 		return "-"
 	}
@@ -178,7 +178,7 @@ func perTurn(v *float64, unit string) string {
 }
 
 // signed is a number with its sign, a decimal finer than usual.
-func signed(v float64, unit string) string {
+func signed(v float64, unit linkage.Unit) string {
 	text := figure.Decimal(v, figure.UsualDecimals(unit)+1)
 	if v > 0 && strings.ContainsAny(text, "123456789") {
 		return "+" + text

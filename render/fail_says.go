@@ -202,8 +202,8 @@ func isControls(run *linkage.Run, p *linkage.Part) bool {
 }
 
 // littleOf is hardly in a unit.
-func (t failTelling) littleOf(unit string) float64 {
-	if unit == string(linkage.Inches) {
+func (t failTelling) littleOf(unit linkage.Unit) float64 {
+	if unit == linkage.Inches {
 		return hardly / 25.4
 	}
 	return hardly
@@ -301,7 +301,7 @@ func (t failTelling) looseRange(l *solve.LoosePart) string {
 		name = fmt.Sprintf("%s, which its spring draws to its %s side,", name, l.Spring)
 	}
 	endless := "right round"
-	if l.Unit != "deg" {
+	if l.Unit != linkage.Degrees {
 		endless = "without end"
 	}
 	switch {
@@ -340,7 +340,7 @@ func otherSide(side string) string {
 
 // stiffness tells a stiffness to what a hand scale could tell apart: "2513 N mm a
 // degree".
-func stiffness(v float64, unit string) string {
+func stiffness(v float64, unit linkage.Unit) string {
 	decimals := 1
 	if v >= 100 {
 		decimals = 0

@@ -72,7 +72,7 @@ func TestFailSaysWhatCablesGive(t *testing.T) {
 	assert.NotContains(t, FailSays(f, &f.Cases[0]), gives)
 	run.Cables = append(run.Cables, &linkage.Cable{Name: "left"})
 	assert.Contains(t, FailSays(f, &f.Cases[0]), gives)
-	assert.Equal(t, "in-lbf a degree", figure.RatioUnit("lbf in/deg"))
+	assert.EqualValues(t, "in-lbf a degree", figure.RatioUnit("lbf in/deg"))
 	assert.Equal(t, "77.9 in-lbf a degree", stiffness(77.93, "lbf in/deg"))
 	assert.Equal(t, "156 lbf an inch", stiffness(155.8, "lbf/in"))
 }

@@ -9,6 +9,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -71,6 +72,7 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	for _, rod := range opts.Redrawn {
 		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Length(rod.Filed, r.Run.Units), figure.Length(rod.Now, r.Run.Units)))
 	}
+	p.text("", "  ", sizeSays(r.Run))
 }
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
@@ -93,6 +95,10 @@ func verdictSays(r *solve.Result) string {
 		j := &r.Requirements[i]
 		switch j.Verdict {
 		case solve.FallsShort:
+			if j.Requirement.Kind == linkage.Stops { // all else is judged as far as it goes without
+				short = slices.Insert(short, 0, RequirementTitle(r, j.Requirement))
+				continue
+			}
 			short = append(short, RequirementTitle(r, j.Requirement))
 		case solve.CannotTell:
 			open = append(open, RequirementTitle(r, j.Requirement))
@@ -187,6 +193,9 @@ func RequirementTitle(r *solve.Result, req *linkage.Requirement) string {
 	}
 	if len(of) > 0 {
 		said += " of " + figure.List(of)
+	}
+	if req.Kind == linkage.Reading {
+		said += " at " + figure.Exactly(req.At)
 	}
 	if req.Control != nil {
 		said += " under " + req.Control.Name

@@ -23,7 +23,7 @@ func reportTensions(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		if c.At != nil {
 			at = figure.Quantity(*c.At, first.Unit)
 		}
-		t.add(c.Cable.Name, c.Unit, figure.Number(*c.Neutral, c.Unit), figure.Number(*c.Least, c.Unit), at, figure.Number(*c.Most, c.Unit))
+		t.add(c.Cable.Name, string(c.Unit), figure.Number(*c.Neutral, c.Unit), figure.Number(*c.Least, c.Unit), at, figure.Number(*c.Most, c.Unit))
 	}
 	if len(t.rows) == 0 {
 		return
@@ -63,7 +63,7 @@ func reportAllTensions(p *page, r *solve.Result) {
 		for _, s := range r.Sweeps[1:] {
 			least, most = math.Min(least, *s.Cables[i].Least), math.Max(most, *s.Cables[i].Most)
 		}
-		t.add(c.Cable.Name, c.Unit, figure.Number(least, c.Unit), figure.Number(most, c.Unit))
+		t.add(c.Cable.Name, string(c.Unit), figure.Number(least, c.Unit), figure.Number(most, c.Unit))
 	}
 	if len(t.rows) > 0 {
 		p.blank()
@@ -73,12 +73,12 @@ func reportAllTensions(p *page, r *solve.Result) {
 
 // reportCables tells how the cables of a run are set.
 func reportCables(p *page, run *linkage.Run) {
-	unit := string(run.Units)
+	unit := run.Units
 	t := table{head: []string{"cable, core", "", "as set", "drawn"}}
 	unloaded := false
 	for _, c := range run.Cables {
 		if core := CoreOf(c); core != nil {
-			t.add(c.Name, unit, figure.CalipersNumber(*core, unit), figure.CalipersNumber(c.Drawn, unit))
+			t.add(c.Name, string(unit), figure.CalipersNumber(*core, unit), figure.CalipersNumber(c.Drawn, unit))
 			unloaded = unloaded || c.Pair != nil
 		}
 	}
@@ -133,7 +133,7 @@ func reportNuts(p *page, run *linkage.Run) {
 	if len(ends) == 0 {
 		return
 	}
-	unit := string(run.Units)
+	unit := run.Units
 	t := table{head: []string{"conduit end", "thread", "", "in nuts", "least", "spare"}}
 	said := "in nuts: thread engaged; spare: beyond the least"
 	limited := slices.ContainsFunc(ends, func(e *linkage.CableEnd) bool { return e.Most != nil })
@@ -153,7 +153,7 @@ func reportNuts(p *page, run *linkage.Run) {
 			least += "?"
 			asked = true
 		}
-		cells := []string{e.String(), NutThread(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit)}
+		cells := []string{e.String(), NutThread(e), string(unit), figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit)}
 		if limited {
 			most := "-"
 			if e.Most != nil {

@@ -129,9 +129,9 @@ func isFraction(s string) bool { return isDigit(s[0]) && strings.Contains(s, "/"
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 func isUnit(word string) bool {
-	unit := linkage.Units(strings.TrimRight(word, ".,;:)"))
-	for _, length := range []linkage.Units{linkage.Millimeters, linkage.Inches} {
-		if unit == length || string(unit) == length.ForceUnit() {
+	unit := linkage.Unit(strings.TrimRight(word, ".,;:)"))
+	for _, length := range []linkage.Unit{linkage.Millimeters, linkage.Inches} {
+		if unit == length || unit == length.ForceUnit() {
 			return true
 		}
 	}

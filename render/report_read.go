@@ -108,9 +108,9 @@ func sided(v float64, plus, minus string) string {
 // coordinates tells a place as the file writes it, rounded for use; in a run
 // in space, or out of the drawing, with its height.
 func coordinates(run *linkage.Run, at linkage.Vec) string {
-	said := []string{figure.Number(at.X, string(run.Units)), figure.Number(at.Y, string(run.Units))}
+	said := []string{figure.Number(at.X, run.Units), figure.Number(at.Y, run.Units)}
 	if !run.Plane || at.Z != 0 {
-		said = append(said, figure.Number(at.Z, string(run.Units)))
+		said = append(said, figure.Number(at.Z, run.Units))
 	}
 	return "[" + strings.Join(said, ", ") + "]"
 }

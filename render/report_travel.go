@@ -48,6 +48,7 @@ func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *poses) {
 	}
 	parts.write(p, "  ")
 	if len(s.Outputs) == 0 {
+		reportDetents(p, s)
 		return
 	}
 	outputs := extentTable("output reads", false)
@@ -60,6 +61,7 @@ func reportMoved(p *page, run *linkage.Run, s *solve.Sweep, st *poses) {
 		p.text("  ", "    ", outputSays(s, o))
 		reportOutputWays(p, run, st, o)
 	}
+	reportDetents(p, s)
 }
 
 // reportAll tells what holds for all sweeps together: the least and most of
@@ -227,7 +229,7 @@ func outputSays(s *solve.Sweep, o solve.OutputTravel) string {
 	if most == figure.RatioNumber(0) {
 		return said + "is not moved"
 	}
-	unit := "" // told once
+	unit := linkage.Unit("") // told once
 	switch {
 	case o.Ratio.Neutral == nil:
 		said += "moves "
@@ -279,12 +281,12 @@ func extentTable(heading string, merged bool) *extents {
 }
 
 // extent adds the row of one part or output.
-func (t *extents) extent(name, unit string, e solve.Extent) {
+func (t *extents) extent(name string, unit linkage.Unit, e solve.Extent) {
 	if t.merged {
-		t.add(name, unit, figure.Number(e.Least, unit), figure.Number(e.Most, unit))
+		t.add(name, string(unit), figure.Number(e.Least, unit), figure.Number(e.Most, unit))
 		return
 	}
-	t.add(name, unit, figure.Number(e.Neutral, unit), figure.Number(e.AtLow, unit), figure.Number(e.AtHigh, unit), figure.Number(e.Least, unit), figure.Number(e.Most, unit))
+	t.add(name, string(unit), figure.Number(e.Neutral, unit), figure.Number(e.AtLow, unit), figure.Number(e.AtHigh, unit), figure.Number(e.Least, unit), figure.Number(e.Most, unit))
 }
 
 // reportRods tells how the rods are set, and over all sweeps how flat they get
@@ -293,8 +295,8 @@ func reportRods(p *page, r *solve.Result) {
 	if len(r.Run.Rods) == 0 {
 		return
 	}
-	unit := string(r.Run.Units)
-	t := table{head: []string{"rod, hole to hole", unit, "drawn", "flattest", "to", "tilt"}}
+	unit := r.Run.Units
+	t := table{head: []string{"rod, hole to hole", string(unit), "drawn", "flattest", "to", "tilt"}}
 	for i, rod := range r.Sweeps[0].Rods {
 		angle, tilt, flattest := rod.Angle, 0.0, "-"
 		for _, s := range r.Sweeps {

@@ -27,7 +27,7 @@ func wayOf(run *linkage.Run, moved linkage.Vec) string {
 		}
 		named, last = named+1, words
 		far := moved.Dot(*along)
-		if figure.Rounded(far, string(run.Units)) == 0 {
+		if figure.Rounded(far, run.Units) == 0 {
 			return
 		}
 		said = append(said, figure.Length(math.Abs(far), run.Units)+" "+sided(far, words.plus, words.minus))

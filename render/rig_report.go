@@ -115,7 +115,7 @@ func reportInTheWay(p *page, run *linkage.Run, found *rig.Answer) {
 func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
 	s := &found.Settings[i]
 	run := s.Check.Run
-	unit := string(run.Units)
+	unit := run.Units
 	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
 	for _, words := range UnfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
@@ -129,6 +129,7 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
 	if len(s.Displaced) > 0 {
 		p.text("   ", "     ", displacedSays(filed, s.Displaced))
 	}
+	p.text("   ", "     ", movedSays(filed, s.Moved))
 	if i > 0 {
 		return
 	}
@@ -144,7 +145,7 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
 	for _, e := range s.Ends {
-		ends.add(e.End.String(), unit, figure.CalipersNumber(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
+		ends.add(e.End.String(), string(unit), figure.CalipersNumber(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
 		ends.write(p, "   ")
@@ -173,6 +174,22 @@ func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 		it = "they"
 	}
 	return fmt.Sprintf("At neutral %s; as filed %s stood right, at %s.", figure.List(stands), it, figure.List(stood))
+}
+
+// movedSays tells what is moved at neutral that stood off the drawing as filed already;
+// empty where nothing is.
+func movedSays(run *linkage.Run, moved []solve.Displaced) string {
+	var stands []string
+	for _, d := range moved {
+		if d.Output != nil {
+			continue // it reads a part, which is told
+		}
+		stands = append(stands, fmt.Sprintf("%s to %s%s from %s", d.Name, figure.Quantity(d.At, d.Unit), towards(run, d), figure.Quantity(d.Was, d.Unit)))
+	}
+	if len(stands) == 0 {
+		return ""
+	}
+	return "At neutral it moves " + figure.List(stands) + "."
 }
 
 // towards is an output's word for the side to which its part stands, in brackets.
@@ -205,6 +222,7 @@ func reportRigOthers(p *page, run *linkage.Run, found *rig.Answer) {
 		if len(s.Displaced) > 0 {
 			p.text("    ", "    ", displacedSays(run, s.Displaced))
 		}
+		p.text("    ", "    ", movedSays(run, s.Moved))
 	}
 	tell("With the most in reserve", found.Most)
 	tell("With the fewest ends turned", found.Fewest)

@@ -18,7 +18,7 @@ import (
 // by, or nil. The error is the writer's.
 func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Survey, pinned []solve.PinnedRod) error {
 	p := &page{}
-	unit := string(run.Units)
+	unit := run.Units
 	p.text("", "  ", figure.Clean(run.Name))
 	const between = ", hole to hole (ball center to ball center)"
 	switch rods, cables := figure.Count(len(run.Rods), "rod")+between, figure.Count(len(run.Cables), "cable"); {
@@ -49,7 +49,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Surve
 	case len(run.Cables) > 0:
 		what = "the rods, cables and pins"
 	}
-	say("Covered: " + what + " in " + file + ", in " + unit + ".")
+	say("Covered: " + what + " in " + file + ", in " + string(unit) + ".")
 	say(SurveyNote(survey))
 	measured := "a rod is"
 	switch {
@@ -70,14 +70,14 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 	if len(run.Rods) == 0 {
 		return
 	}
-	unit := string(run.Units)
+	unit := run.Units
 	t := table{head: []string{"rod", "", "as set"}}
 	if len(run.Pins) > 0 {
 		t.head = append(t.head, "pins in", "off", "within")
 	}
 	var said []string
 	for i, rod := range run.Rods {
-		cells := []string{figure.Clean(rod.Name), unit, figure.CalipersNumber(rod.Length, unit)}
+		cells := []string{figure.Clean(rod.Name), string(unit), figure.CalipersNumber(rod.Length, unit)}
 		if len(run.Pins) > 0 {
 			fit := pinned[i]
 			if fit.Length == nil {
@@ -107,7 +107,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 }
 
 // pinnedSays tells whether a rod's bolt slides in with every pin in.
-func pinnedSays(unit string, fit *solve.PinnedRod) string {
+func pinnedSays(unit linkage.Unit, fit *solve.PinnedRod) string {
 	rod, off := fit.Rod, math.Abs(fit.Off)
 	if fit.SlidesIn() {
 		return fmt.Sprintf("%s: its bolt slides in, %s off.", rod.Name, figure.Calipers(off, unit))
@@ -148,11 +148,11 @@ func pinnedSays(unit string, fit *solve.PinnedRod) string {
 // reportExposed tells the thread outside the rods, where the shank of an end is
 // given: what a rule reads without taking the rod off.
 func reportExposed(p *page, run *linkage.Run) {
-	unit := string(run.Units)
+	unit := run.Units
 	t := table{head: []string{"thread outside the rod", "", "shank", "in rod", "exposed"}}
 	for _, e := range RodEnds(run) {
 		if exposed := e.Exposed(); exposed != nil {
-			t.add(e.String(), unit, figure.CalipersNumber(*e.Shank, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(*exposed, unit))
+			t.add(e.String(), string(unit), figure.CalipersNumber(*e.Shank, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(*exposed, unit))
 		}
 	}
 	if len(t.rows) > 0 {

@@ -61,6 +61,12 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.taut()
 	case linkage.Meets:
 		return t.meets()
+	case linkage.Neutral:
+		return t.neutral()
+	case linkage.Symmetrical:
+		return t.symmetrical()
+	case linkage.Reading:
+		return t.readsAt()
 	}
 	return t.undecided()
 }
@@ -130,7 +136,7 @@ func (t telling) sense() string {
 	case solve.Holds:
 		return fmt.Sprintf("%s moves the right way all through: %s, at least %s%s.", driven, right, t.ratio(), t.place(", "))
 	case solve.FallsShort:
-		return fmt.Sprintf("%s moves the wrong way%s: %s, by %s.", driven, t.place(", worst "), wrong, t.ratio())
+		return fmt.Sprintf("%s moves the wrong way%s: %s, %s.", driven, t.place(", worst "), wrong, figure.Joined(" ", t.byWord(), t.ratio()))
 	}
 	return t.undecided()
 }
@@ -155,6 +161,14 @@ func turningPart(s linkage.Subject) *linkage.Part {
 		return nil
 	}
 	return p
+}
+
+// byWord is the word before a ratio, which one beyond measure has not.
+func (t telling) byWord() string {
+	if t.ratio() == figure.BeyondMeasure {
+		return ""
+	}
+	return "by"
 }
 
 // ratio tells the worst ratio of sense by its size: the words around it tell
@@ -199,7 +213,7 @@ func (t telling) against(way string, told func(reading, wanted float64) string, 
 			return fmt.Sprintf("%s %s where %s is wanted", told(math.Abs(reading), math.Abs(wanted)), got, figure.Joined(" ", figure.Given(math.Abs(wanted), t.Unit), want))
 		}
 	}
-	return fmt.Sprintf("%s %s where %s is wanted", way, told(reading, wanted), figure.Given(wanted, t.Unit))
+	return figure.Joined(" ", way, fmt.Sprintf("%s where %s is wanted", told(reading, wanted), figure.Given(wanted, t.Unit)))
 }
 
 // reached tells a reading that was reached, as finely as the miss is told.
@@ -395,7 +409,7 @@ func (t telling) allowed() string { return inHand(t.Limit-*t.Worst, t.Limit, "al
 func (t telling) wanted() string { return inHand(*t.Worst-t.Limit, t.Limit, "wanted", t.Unit) }
 
 // inHand tells a limit and what is in hand, or by how much it is missed.
-func inHand(spare, limit float64, word, unit string) string {
+func inHand(spare, limit float64, word string, unit linkage.Unit) string {
 	said := figure.Given(limit, unit) + " " + word
 	switch {
 	case spare > 0:
@@ -407,9 +421,9 @@ func inHand(spare, limit float64, word, unit string) string {
 }
 
 // inReserve tells a margin. Inches stand last, lest "1/4 in in hand" is read.
-func inReserve(margin float64, unit string) string {
+func inReserve(margin float64, unit linkage.Unit) string {
 	shown := figure.Against(margin, 0, unit)
-	if unit == string(linkage.Inches) {
+	if unit == linkage.Inches {
 		return "in hand " + shown
 	}
 	return shown + " in hand"

@@ -58,7 +58,7 @@ func PinsAssumed(run *linkage.Run) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The file gives no within for the pin %s: a bolt is taken to slide in where its rod is off by no more than %s (%s).", figure.List(names), figure.Given(within, string(run.Units)), NoSource)
+	return fmt.Sprintf("The file gives no within for the pin %s: a bolt is taken to slide in where its rod is off by no more than %s (%s).", figure.List(names), figure.Given(within, run.Units), NoSource)
 }
 
 // uncertainAssumed tells, behind how far holes may be out, where that is from;

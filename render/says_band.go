@@ -24,6 +24,9 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 		return noBand(j.NoBand)
 	}
 	moves := holesOut(r) + " this moves by about " + figure.Small(*j.Band, j.Unit) + "."
+	if Unmeasured(r, j) {
+		moves = holesOut(r) + " this moves by more than a figure can tell."
+	}
 	if *j.Band < figure.LeastUsable {
 		moves = holesOut(r) + " this hardly moves."
 	}
@@ -47,6 +50,21 @@ func BandSays(r *solve.Result, j *solve.Judgement) string {
 	return "Not to be told surely: " + moves
 }
 
+// mostTurned is the largest band of an angle that means anything, degrees: slopes tell
+// nothing of what turns by more.
+const mostTurned = 90
+
+// Unmeasured reports whether a band is so large that its figure has no meaning.
+func Unmeasured(r *solve.Result, j *solve.Judgement) bool {
+	switch {
+	case j.Unit == "deg":
+		return *j.Band > mostTurned
+	case j.Unit == r.Run.Units:
+		return *j.Band > r.Run.Size()
+	}
+	return figure.RatioNumber(*j.Band) == figure.BeyondMeasure
+}
+
 // noBand tells why there is no telling how surely an answer holds; empty where it has
 // no figure that moves.
 func noBand(why solve.NoBand) string {
@@ -55,6 +73,7 @@ func noBand(why solve.NoBand) string {
 		solve.BandOnCenter:    "it is worst just short of where a part is on center",
 		solve.BandSlackCable:  "it hangs on where a cable goes slack",
 		solve.BandNotMet:      "nothing was met as far as was looked",
+		solve.BandEndsBefore:  "the travel may end before the control gets there",
 		solve.BandAside:       "a stretch of the travel is left out, and its ends go with the drawing",
 	}[why]
 	if because == "" {
@@ -102,7 +121,7 @@ func holesOut(r *solve.Result) string {
 // holeUncertainty tells how far holes may be out on which anything hangs: what the
 // survey leaves of the least sure, or what the run says.
 func holeUncertainty(r *solve.Result) string {
-	unit := string(r.Run.Units)
+	unit := r.Run.Units
 	if r.Survey == nil {
 		return figure.Given(r.Run.Uncertain, unit)
 	}

@@ -199,7 +199,7 @@ func cablesAssume(r *solve.Result) []string {
 	return append(said, temperatureAssumes(run)...)
 }
 
-func pairStiffness(p *linkage.Pair, u linkage.Units) string {
+func pairStiffness(p *linkage.Pair, u linkage.Unit) string {
 	a, b := p.Cables[0], p.Cables[1]
 	if a.Stiffness == b.Stiffness {
 		return stiffnessOf(a, u)
@@ -208,9 +208,9 @@ func pairStiffness(p *linkage.Pair, u linkage.Units) string {
 }
 
 // stiffnessOf tells what a cable pulls for each unit that it is stretched.
-func stiffnessOf(c *linkage.Cable, u linkage.Units) string {
+func stiffnessOf(c *linkage.Cable, u linkage.Unit) string {
 	const decimals = 1 // N a mm, lbf an inch: the figures that it comes from have three digits
-	return figure.WithUnit(figure.UpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+string(u))
+	return figure.WithUnit(figure.UpTo(c.Stiffness, decimals), u.ForceUnit()+"/"+u)
 }
 
 // SpringsAssume tells which lone cables a spring is taken to keep taut.
@@ -299,11 +299,11 @@ func isOrAre(names []string) string {
 }
 
 // grownSays tells by how much a temperature lets an open cable out or takes it up.
-func grownSays(c *linkage.Cable, u linkage.Units) string {
+func grownSays(c *linkage.Cable, u linkage.Unit) string {
 	if c.Grown < 0 {
-		return figure.Calipers(-c.Grown, string(u)) + " too short"
+		return figure.Calipers(-c.Grown, u) + " too short"
 	}
-	return figure.Calipers(c.Grown, string(u)) + " too long"
+	return figure.Calipers(c.Grown, u) + " too long"
 }
 
 // temperatureAssumes tells by which figures a temperature changes cables.

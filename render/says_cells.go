@@ -11,6 +11,8 @@ import (
 // WorstWords is the worst figure of a requirement, in a cell.
 func WorstWords(j *solve.Judgement) string {
 	switch {
+	case j.Why == solve.NotReached:
+		return "not reached"
 	case j.Worst == nil:
 		return "none"
 	case j.Requirement.Kind == linkage.LabelKind:
@@ -39,7 +41,7 @@ func WorstWords(j *solve.Judgement) string {
 // LimitWords is what a requirement asks for, in a cell.
 func LimitWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
 		return "within " + figure.Given(j.Limit, j.Unit)
 	case linkage.LabelKind:
 		return "as its words say"

@@ -253,12 +253,12 @@ func Wavers(s *solve.Sweep, c solve.Critical) (float64, bool) {
 		return 0, false
 	}
 	for _, p := range s.Parts {
-		if c.Part != nil && p.Part == c.Part && p.Unit == "deg" {
+		if c.Part != nil && p.Part == c.Part && p.Unit == linkage.Degrees {
 			return p.Most - p.Least, p.Most-p.Least < LittleTravel
 		}
 	}
 	for _, o := range s.Outputs {
-		if o.Output == c.Output && o.Unit == "deg" {
+		if o.Output == c.Output && o.Unit == linkage.Degrees {
 			return o.Most - o.Least, o.Most-o.Least < LittleTravel
 		}
 	}

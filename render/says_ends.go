@@ -68,7 +68,7 @@ func slackPast(s *solve.Sweep, end solve.End) string {
 
 // wearSays tells how far the control goes on for metal worn off a stop: for a
 // millimeter, or for 1/64 in, the least that an inch rule shows.
-func wearSays(wear float64, unit string, units linkage.Units) string {
+func wearSays(wear float64, unit linkage.Unit, units linkage.Unit) string {
 	worn := "1 mm"
 	if units == linkage.Inches {
 		worn, wear = "1/64 in", wear/figure.InchParts

@@ -65,7 +65,9 @@ func (t telling) heldClause() string {
 }
 
 // ControlUnit is the unit of a control's travel.
-func ControlUnit(run *linkage.Run, c *linkage.Control) string { return figure.PartUnit(run, c.Of) }
+func ControlUnit(run *linkage.Run, c *linkage.Control) linkage.Unit {
+	return figure.PartUnit(run, c.Of)
+}
 
 // WorstAt tells where the worst value of a requirement is: the control, where it
 // stands, and the others where that tells sweeps apart. Empty where nothing depends

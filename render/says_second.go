@@ -54,7 +54,7 @@ func SecondPathFaults(r *solve.Result) []string {
 		n := &r.SecondPaths[i]
 		if where := bindsSays(r, n); where != "" {
 			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.Rod.Name, where,
-				figure.Calipers(n.Misfit, string(r.Run.Units)), figure.Calipers(n.Rod.Play, string(r.Run.Units))))
+				figure.Calipers(n.Misfit, r.Run.Units), figure.Calipers(n.Rod.Play, r.Run.Units)))
 		}
 	}
 	return said
@@ -74,7 +74,7 @@ func secondPathWhere(r *solve.Result, n *solve.SecondPathNeeds) string {
 
 // secondPathSays tells what a second path needs, where it binds and what to set it to.
 func secondPathSays(r *solve.Result, n *solve.SecondPathNeeds) string {
-	unit := string(r.Run.Units)
+	unit := r.Run.Units
 	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.Rod.Name, figure.Calipers(n.NeedsLeast, unit))
 	if figure.CalipersNumber(n.NeedsLeast, unit) != figure.CalipersNumber(n.NeedsMost, unit) {
 		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.Rod.Name, figure.Calipers(n.NeedsLeast, unit), figure.Calipers(n.NeedsMost, unit))
@@ -136,8 +136,8 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	if len(list) == 0 {
 		return
 	}
-	unit := string(r.Run.Units)
-	t := table{head: []string{"second path", unit, "needs least", "most", "out", "play", "best"}}
+	unit := r.Run.Units
+	t := table{head: []string{"second path", string(unit), "needs least", "most", "out", "play", "best"}}
 	for _, n := range list {
 		t.add(figure.Clean(n.Rod.Name), figure.CalipersNumber(n.Set, unit), figure.CalipersNumber(n.NeedsLeast, unit), figure.CalipersNumber(n.NeedsMost, unit), figure.CalipersNumber(n.Misfit, unit), figure.CalipersNumber(n.Rod.Play, unit), figure.CalipersNumber(n.BestLength, unit))
 	}

@@ -135,7 +135,7 @@ func reportRodEnds(p *page, run *linkage.Run) {
 	if len(ends) == 0 {
 		return
 	}
-	unit := string(run.Units)
+	unit := run.Units
 	t := table{head: []string{"rod end", "thread", "", "in rod", "least", "spare", "most", "step"}}
 	for _, e := range ends {
 		most := "-"
@@ -146,7 +146,7 @@ func reportRodEnds(p *page, run *linkage.Run) {
 		if !e.LeastGiven {
 			least += "?"
 		}
-		t.add(e.String(), ThreadName(e), unit, figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit), most, stepWords(e))
+		t.add(e.String(), ThreadName(e), string(unit), figure.CalipersNumber(e.Engaged, unit), least, figure.CalipersNumber(e.Spare(), unit), most, stepWords(e))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(in rod: thread engaged; spare: beyond the least; most: it bottoms out; step: turns it can be set by)")
@@ -170,11 +170,11 @@ func BarrelSays(run *linkage.Run) []string {
 		a, b := rod.Ends[0], rod.Ends[1]
 		if a.Left != b.Left {
 			said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are opposite, so a turn changes the length by the sum of the pitches, %s.",
-				rod.Name, figure.Calipers(a.Thread.Pitch+b.Thread.Pitch, string(run.Units))))
+				rod.Name, figure.Calipers(a.Thread.Pitch+b.Thread.Pitch, run.Units)))
 			continue
 		}
 		said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are alike, so a turn changes the length by the difference of the pitches alone, %s.",
-			rod.Name, figure.Calipers(math.Abs(a.Thread.Pitch-b.Thread.Pitch), string(run.Units))))
+			rod.Name, figure.Calipers(math.Abs(a.Thread.Pitch-b.Thread.Pitch), run.Units)))
 	}
 	return said
 }

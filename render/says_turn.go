@@ -10,7 +10,7 @@ import (
 )
 
 // leftSays tells what a turn of a rod end leaves of the length that is wanted.
-func leftSays(n *solve.TurnToLength, unit string) string {
+func leftSays(n *solve.TurnToLength, unit linkage.Unit) string {
 	if figure.CalipersNumber(n.Left, unit) == figure.CalipersNumber(0, unit) {
 		return ""
 	}

@@ -158,10 +158,10 @@ func farPlacesSay(s *survey.Survey) string {
 		return ""
 	}
 	said := figure.FirstOf(len(s.FarPlaces), mostPlaces, func(i int) string {
-		return s.FarPlaces[i].Name + " " + figure.Small(s.FarPlaces[i].Moved, string(s.Run.Units))
+		return s.FarPlaces[i].Name + " " + figure.Small(s.FarPlaces[i].Moved, s.Run.Units)
 	})
 	return fmt.Sprintf("Far from where they are sketched, with a sketch that is out by %s (one standard deviation): %s. Look at what was measured there; or sketch nearer to the truth.",
-		figure.Given(s.Run.Sketch, string(s.Run.Units)), figure.List(said))
+		figure.Given(s.Run.Sketch, s.Run.Units), figure.List(said))
 }
 
 // mirrorSays tells that places sketched in line lie aside of it, on a side
@@ -169,7 +169,7 @@ func farPlacesSay(s *survey.Survey) string {
 func mirrorSays(s *survey.Survey) string {
 	names := figure.FirstOf(len(s.Mirrored), mostPlaces, func(i int) string {
 		m := &s.Mirrored[i]
-		return fmt.Sprintf("%s (as well at [%s, %s])", m.Name, figure.FineNumber(m.At.X, string(s.Run.Units)), figure.FineNumber(m.At.Y, string(s.Run.Units)))
+		return fmt.Sprintf("%s (as well at [%s, %s])", m.Name, figure.FineNumber(m.At.X, s.Run.Units), figure.FineNumber(m.At.Y, s.Run.Units))
 	})
 	return "Sketched in line, and measured not to be; on which side, nothing tells: " + figure.List(names) + ". Sketch it on the side where it lies."
 }

@@ -40,7 +40,7 @@ func SurveyNote(s *survey.Survey) string {
 	}
 	said := fmt.Sprintf("Drawing: adjusted by the survey, %s", figure.Count(len(s.Measurements), "measurement"))
 	if where != "" {
-		said += fmt.Sprintf(", largest correction %s (%s)", figure.Small(largest, string(s.Run.Units)), where)
+		said += fmt.Sprintf(", largest correction %s (%s)", figure.Small(largest, s.Run.Units), where)
 	}
 	said += "."
 	for _, words := range doubtsSay(s) {

@@ -81,7 +81,7 @@ func reportMeasurements(p *page, s *survey.Survey) {
 	t := table{head: []string{"measured", "", "is", "fits", "off", "disagrees", "sigmas"}}
 	for _, m := range s.Measurements {
 		unit := measurementUnit(s.Run, m.Measurement)
-		cells := []string{m.Measurement.Name, unit, figure.FineNumber(m.Measurement.Is, unit), figure.FineNumber(m.Adjusted, unit), figure.FineNumber(m.Residual, unit), "-", "-"}
+		cells := []string{m.Measurement.Name, string(unit), figure.FineNumber(m.Measurement.Is, unit), figure.FineNumber(m.Adjusted, unit), figure.FineNumber(m.Residual, unit), "-", "-"}
 		cells[0] = figure.Clean(cells[0])
 		if m.Standardized != nil {
 			cells[5], cells[6] = figure.FineNumber(*m.Misclosure, unit), figure.Decimal(*m.Standardized, 1)
@@ -95,7 +95,7 @@ func reportMeasurements(p *page, s *survey.Survey) {
 
 // reportPlaces tells where everything is, and how sure that is.
 func reportPlaces(p *page, s *survey.Survey) {
-	unit := string(s.Run.Units)
+	unit := s.Run.Units
 	t := table{head: []string{"place", "", "x", "±", "y", "±"}}
 	space := false
 	for i := range s.Points {
@@ -107,7 +107,7 @@ func reportPlaces(p *page, s *survey.Survey) {
 	t.head = append(t.head, "moved")
 	for i := range s.Points {
 		point := &s.Points[i]
-		cells := []string{point.Name, unit}
+		cells := []string{point.Name, string(unit)}
 		at, sigma := axesOf(point.At), axesOf(point.Sigma)
 		for axis := range len(t.head)/2 - 1 {
 			sure := "exact"
@@ -166,9 +166,9 @@ func reportSurveyLimits(p *page, file string, s *survey.Survey) {
 }
 
 // measurementUnit is the unit of what was measured.
-func measurementUnit(run *linkage.Run, m *linkage.Measurement) string {
+func measurementUnit(run *linkage.Run, m *linkage.Measurement) linkage.Unit {
 	if m.Kind == linkage.Gauged {
-		return "deg"
+		return linkage.Degrees
 	}
-	return string(run.Units)
+	return run.Units
 }

@@ -104,7 +104,7 @@ func SweepTable(w io.Writer, run *linkage.Run, survey *survey.Survey, s *solve.S
 	t := table{head: make([]string, len(columns))}
 	unitRow := make([]string, len(columns))
 	for i, c := range columns {
-		t.head[i], unitRow[i] = c.Name, c.Unit
+		t.head[i], unitRow[i] = c.Name, string(c.Unit)
 	}
 	t.rows = append(t.rows, unitRow)
 	for _, row := range rows {

@@ -53,6 +53,7 @@ const (
 	BandOnCenter                  // a rate is worst just short of where the run is on center
 	BandSlackCable                // it hangs on where a cable goes slack
 	BandNotMet                    // nothing was met as far as was explored, so nothing moves
+	BandEndsBefore                // the travel may end before the place that it is about
 	BandAside                     // stretches of the travel are left out, and go with the drawing
 )
 

@@ -72,6 +72,16 @@ func (k *build) value(g *gradients, q quantity, at *place) (v float64, ok bool) 
 	if v, ok = s.valueAt(q.probe, x, guess); !ok {
 		return 0, false
 	}
+	if k := q.mirror; k != nil {
+		if !g.s.solveAt(-at.x) {
+			return 0, false
+		}
+		other, ok := s.valueAt(k.probe, -x, g.now.st.q)
+		if !ok {
+			return 0, false
+		}
+		v += float64(k.sign * other)
+	}
 	if q.since {
 		origin, ok := s.valueAt(q.probe, 0, g.s.origin.q)
 		if !ok {

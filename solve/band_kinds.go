@@ -43,6 +43,12 @@ func (b *bands) of(j *Judgement) *told {
 		return b.ofOrder(j)
 	case linkage.Meets:
 		return b.ofMeets(j)
+	case linkage.Neutral:
+		return b.ofNeutral(j)
+	case linkage.Symmetrical:
+		return b.ofSymmetrical(j)
+	case linkage.Reading:
+		return b.ofReading(j)
 	}
 	return nil
 }
@@ -117,7 +123,7 @@ func (t *gathered) take(p *places, k *place, tell figure) {
 		t.bad = at
 	}
 	t.drawn(tell(k.v, 0), k.by, tell.slope(k.v))
-	if p.b.perhaps(p.g, k.x) {
+	if p.b.perhaps(p.g, k.x) || p.q.mirror != nil && p.b.perhaps(p.g, -k.x) {
 		return
 	}
 	better := tell(k.v, -k.band)
@@ -230,16 +236,6 @@ func (b *bands) ofProbe(j *Judgement) *told {
 		t.strand(b.over(g, g.required(r, k.probe), j.placesIn(g)...), tell)
 	}
 	return t.done(b, j)
-}
-
-// judgedOf is what is followed for a requirement.
-func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
-	for i, other := range s.m.run.Requirements {
-		if other == r {
-			return s.probeOf(i)
-		}
-	}
-	return judgedProbe{}
 }
 
 // movesFirst reports whether a sweep moves the first of a sense requirement at all.

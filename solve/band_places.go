@@ -32,6 +32,9 @@ type places struct {
 	// it; sides says at which.
 	why   NoBand
 	sides [2]bool
+	// common is as far as is looked to either side, of a quantity that is mirrored; 0: as
+	// far as the travel goes.
+	common float64
 }
 
 // over finds a quantity over the travel of a sweep: at both ends, at neutral, at
@@ -103,7 +106,7 @@ func (b *bands) atEndsAnd(g *gradients, q quantity, more ...float64) *places {
 // inside adds a place inside the travel, the control kept there.
 func (p *places) inside(x float64) bool {
 	w := p.g.s.sweep
-	if !(x > w.Low && x < w.High) {
+	if !(x > w.Low && x < w.High) || p.common > 0 && !(math.Abs(x) < p.common) {
 		return false
 	}
 	for i := range p.list {

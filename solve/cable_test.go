@@ -128,7 +128,7 @@ func TestEndsOfARunWithAPairMoveAsTheAdjustersTurn(t *testing.T) {
 	turned := rad(partOf(t, result.Sweeps[0], "crosshead").Neutral)
 	nearAt(t, 2*20*math.Abs(math.Sin(turned/2)), meets.Worst, 1e-9, "how far apart")
 	nearAt(t, 0, meets.At, 0, "at neutral")
-	require.Equal(t, "mm", meets.Unit)
+	require.EqualValues(t, "mm", meets.Unit)
 	require.Equal(t, 0.5, meets.Limit)
 }
 
@@ -171,7 +171,7 @@ func TestOneCableOnQuadrantsIsExact(t *testing.T) {
 	nearAt(t, 1.5, r.Least, 1e-12, "ratio")
 	nearAt(t, 1.5, r.Most, 1e-12, "ratio")
 	c := cableOf(t, s, "pull")
-	require.Equal(t, "lbf", c.Unit)
+	require.EqualValues(t, "lbf", c.Unit)
 	require.Nil(t, c.Least)
 	require.NotContains(t, check(t, lone).NotChecked, linkage.Taut)
 

@@ -11,7 +11,7 @@ import (
 )
 
 // forceUnit is the name of the run's unit of force.
-func (m *Mechanism) forceUnit() string { return m.run.Units.ForceUnit() }
+func (m *Mechanism) forceUnit() linkage.Unit { return m.run.Units.ForceUnit() }
 
 // addCables sets up what is followed of every cable of a pair, and of how far
 // what the pair holds floats.

@@ -223,7 +223,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 
 // needsSweeps reports whether a requirement is judged over the travel.
 func needsSweeps(r *linkage.Requirement) bool {
-	return r.Kind != linkage.Engagement && r.Kind != linkage.Meets
+	return r.Kind != linkage.Engagement && r.Kind != linkage.Meets && r.Kind != linkage.Neutral
 }
 
 // leavesOut reports whether anything that a requirement is about was left out.

@@ -118,7 +118,7 @@ func diverging(nearer float64) float64 { return math.Sqrt(nearer * math.Sqrt(nea
 
 // ratio reads a rate off where it was followed. At a toggle that halts what
 // drives it, it is infinite, so there is no most.
-func (s *sweeper) ratio(unit string, probe int) Ratio {
+func (s *sweeper) ratio(unit linkage.Unit, probe int) Ratio {
 	t := s.trackers[probe]
 	neutral, least, most := s.origin.v[probe], t.least, t.most
 	if math.Abs(most) < math.Abs(least) {

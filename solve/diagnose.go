@@ -49,7 +49,7 @@ type Candidate struct {
 	Dimension string             // as in a Setting; the zero of a rigging's gauge is its "NAME.zero"
 	Dim       *linkage.Dimension // nil for a zero
 	Zero      *linkage.Rigging   // the rigging of a zero, else nil
-	Unit      string
+	Unit      linkage.Unit
 	Nominal   float64 // 0 for a zero
 	// Estimate is the value that explains the readings best; of a zero, what the
 	// gauge shows too much. Where the best value is one with which the run
@@ -79,7 +79,7 @@ type Candidate struct {
 type Extra struct {
 	Control *linkage.Control
 	Of      linkage.Subject
-	Unit    string
+	Unit    linkage.Unit
 	At      float64 // of the control
 	Differs float64 // from the least of what they predict to the most
 	Within  float64 // to how much such a reading reads either way

@@ -34,7 +34,7 @@ type JointEstimate struct {
 	Dimension    string
 	Dim          *linkage.Dimension // nil for a zero
 	Zero         *linkage.Rigging
-	Unit         string
+	Unit         linkage.Unit
 	Nominal      float64
 	Estimate, SE float64
 	Prior        float64 // its standard deviation as known beforehand

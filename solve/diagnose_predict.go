@@ -15,7 +15,7 @@ type readings struct {
 	at     []float64 // positions of the controls
 	read   []float64
 	sigma  []float64 // standard deviations
-	units  []string
+	units  []linkage.Unit
 	drawn  []float64   // predicted as drawn and set
 	poses  [][]float64 // the freedoms then
 }

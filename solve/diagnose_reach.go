@@ -80,7 +80,7 @@ const (
 // atStop is how far beyond a stop a reading is taken as one at the stop.
 func (s *sweeper) atStop() float64 {
 	w := s.sweep
-	least := map[string]float64{degrees: atStopDegrees, string(linkage.Millimeters): atStopMillimeters, string(linkage.Inches): atStopInches}[w.Unit]
+	least := map[linkage.Unit]float64{degrees: atStopDegrees, linkage.Millimeters: atStopMillimeters, linkage.Inches: atStopInches}[w.Unit]
 	return math.Max(least, atStopShare*(w.High-w.Low))
 }
 

@@ -23,7 +23,8 @@ type Effect struct {
 // derivative: what a small part of a turn does, told for a whole one. nil where
 // it would have to go through a part that stands on center.
 type PerTurn struct {
-	Name, Unit             string // of a floating part "beam.x", "beam.y", "beam.turn"
+	Name                   string
+	Unit                   linkage.Unit // of a floating part "beam.x", "beam.y", "beam.turn"
 	Neutral, AtLow, AtHigh *float64
 }
 

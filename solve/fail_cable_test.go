@@ -96,7 +96,7 @@ func TestFailQuadrants(t *testing.T) {
 		require.Equal(t, k.left, one.Cable.Name)
 		require.Equal(t, "b", one.Part.Name)
 		require.Equal(t, k.side, one.Side)
-		require.Equal(t, "N mm/deg", one.Unit)
+		require.EqualValues(t, "N mm/deg", one.Unit)
 		near(t, rad(2*40*60*60), one.Filed, 1e-9, "both by their arms squared")
 		near(t, rad(40*60*60), one.Left, 1e-9, "one")
 
@@ -222,7 +222,7 @@ func TestFailConduits(t *testing.T) {
 		c := caseOf(t, f, "cable "+name, solve.Seized)
 		require.Equal(t, solve.Dangerous, c.Severity)
 		require.True(t, *c.Controls[0].Locked)
-		require.Equal(t, "mm", c.Controls[0].WouldUnit)
+		require.EqualValues(t, "mm", c.Controls[0].WouldUnit)
 		require.InDelta(t, 60*0.342, c.Controls[0].Would, 1.5, "about 60 sin 20")
 	}
 }

@@ -347,7 +347,7 @@ func (r *remnant) slack(rod *linkage.Rod) (list []Slack) {
 	p := *w.of.p
 	p.rates, p.unit = r.m.newRates(), 1 // the rates are by the rod's length
 	r.m.grow(&p.st, p.rates, grown{rod: left}, -1)
-	add := func(name, unit string, probe int) {
+	add := func(name string, unit linkage.Unit, probe int) {
 		_, rate := p.probes[probe].value(&p)
 		most := float64(math.Abs(rate) * rod.Play)
 		if most > r.m.noiseOf(unit, follows) && most < math.MaxFloat64 {

@@ -485,6 +485,9 @@ func againstTheRange(t *testing.T, c *solve.Failure, text, name string) {
 		probe = "control \"loose-probe\" {\n  of = " + name + "\n  from = -1000\n  to = 1000\n}\n"
 	}
 	run, err := linkage.Read(&linkage.Source{Name: "cut.hcl", Text: []byte(text + "\n" + probe)})
+	if err != nil && strings.Contains(err.Error(), "which is no control's part") {
+		return // a part that rides on another can't be moved by a control of its own
+	}
 	require.NoError(t, err)
 	m, err := solve.Compile(run)
 	if err != nil {

@@ -109,7 +109,7 @@ type OnCenter struct {
 // LoosePart is a part that nothing holds any more, the controls at neutral.
 type LoosePart struct {
 	Part *linkage.Part
-	Unit string
+	Unit linkage.Unit
 	// Low and High are between what it is free, from the drawn position, by its
 	// own turn or slide; nil where nothing ends it on that side: a turn goes
 	// right round, a slide farther than the run is large.
@@ -135,7 +135,7 @@ type OneWay struct {
 	// the cable alone does, unloaded, against being moved off the cable; the other
 	// way nothing holds it. In Unit.
 	Filed, Left float64
-	Unit        string // "N mm/deg", "lbf in/deg", "N/mm" or "lbf/in"
+	Unit        linkage.Unit // "N mm/deg", "lbf in/deg", "N/mm" or "lbf/in"
 }
 
 // LooseWhy is why the range of a loose part can't be told.
@@ -155,7 +155,7 @@ const (
 // ControlLeft is how far a control still goes, the others at neutral.
 type ControlLeft struct {
 	Control *linkage.Control
-	Unit    string
+	Unit    linkage.Unit
 	Gone    bool // its own part hangs loose
 	// Locked says that it can't be moved, by itself; nil: it can't be told, for
 	// what seized would hardly have to move.
@@ -163,7 +163,7 @@ type ControlLeft struct {
 	// Would is how far, from neutral, what seized would have had to move: degrees
 	// or run units (WouldUnit).
 	Would       float64
-	WouldUnit   string
+	WouldUnit   linkage.Unit
 	Filed, Left [2]float64 // stop to stop; Left is nothing where it is gone or locked
 	Ends        [2]End     // of what is left
 }
@@ -173,7 +173,7 @@ type ControlLeft struct {
 type Reach struct {
 	Control     *linkage.Control
 	Name        string // of a floating part "beam.x", "beam.y", "beam.turn"
-	Unit        string
+	Unit        linkage.Unit
 	Part        *linkage.Part // or
 	Output      *linkage.Output
 	Filed, Left [2]float64
@@ -197,6 +197,7 @@ type Carried struct {
 // Slack is how far something can be moved by hand, each way from neutral, by the
 // play of a second path that carries it.
 type Slack struct {
-	Name, Unit string
-	Most       float64
+	Name string
+	Unit linkage.Unit
+	Most float64
 }

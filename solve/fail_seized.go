@@ -18,7 +18,7 @@ type seizing struct {
 	rod   *linkage.Rod
 	end   string
 	cable *linkage.Cable // or the core of it, in its conduit
-	unit  string
+	unit  linkage.Unit
 	most  float64 // degrees or run units; of a part that floats its turn, or what of it moves
 	// size is the same in radians or shares of the run's size.
 	size float64

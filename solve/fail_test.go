@@ -158,7 +158,7 @@ func TestFailBars(t *testing.T) {
 		require.Equal(t, solve.Dangerous, c.Severity, name)
 		require.True(t, *c.Controls[0].Locked, name)
 		nearf(t, 24, c.Controls[0].Would, 1e-9, "%s: the levers turn by 24 and the link not at all", name)
-		require.Equal(t, "deg", c.Controls[0].WouldUnit)
+		require.EqualValues(t, "deg", c.Controls[0].WouldUnit)
 		require.Equal(t, []string{"hand", "tail"}, c.Lost, name)
 		require.Nil(t, c.TakesAll, "there is one part under a hand")
 	}

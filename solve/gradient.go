@@ -107,13 +107,21 @@ func (g *gradients) told(s *sums) *Gradient {
 // quantity is what has a gradient: a probe's value, or where slope is set the rate
 // of what seed is of.
 type quantity struct {
-	probe int
-	seed  seed
-	slope bool
-	since bool // it is told from what it is where the sweep starts, at neutral
+	probe  int
+	seed   seed
+	slope  bool
+	since  bool            // it is told from what it is where the sweep starts, at neutral
+	mirror *mirrorQuantity // added to it, at the other sign of the control; nil: nothing is
 	// Of a ratio of two rates: the second's by the first's, times sign; seed is nil.
 	first, second seed
 	sign          float64
+}
+
+// mirrorQuantity is the second of two that mirror each other.
+type mirrorQuantity struct {
+	probe int
+	seed  seed
+	sign  float64
 }
 
 // quantityOf is the quantity of a series.
@@ -175,8 +183,11 @@ func (g *gradients) required(r *linkage.Requirement, probe int) (q quantity) {
 		q.seed = m.seedOfSubject(r.Of[0]).plus(m.seedOfSubject(r.Of[1]), sign)
 	case linkage.Steady:
 		q.seed, q.since = m.seedOfSubject(r.Of[0]), true
-	case linkage.Travel:
+	case linkage.Travel, linkage.Reading:
 		q.seed = m.seedOfSubject(r.Of[0])
+	case linkage.Symmetrical:
+		q.seed = m.seedOfSubject(r.Of[0])
+		q.mirror = &mirrorQuantity{g.s.judgedOf(r).second, m.seedOfSubject(r.Of[1]), mirrorSign(r)}
 	case linkage.Clearance:
 		q.seed = m.seedOfGap(r.Between)
 	case linkage.Sense:
@@ -283,7 +294,33 @@ func (g *gradients) of(q quantity, x float64, into *sums) (v float64, ok bool) {
 	if q.since {
 		v -= g.s.origin.v[q.probe]
 	}
+	if k := q.mirror; ok && k != nil {
+		other := g.at(-x)
+		if other == nil || !other.gradient(g.work, func(l *linear) { k.seed(l, 1) }) {
+			return 0, false
+		}
+		v += float64(k.sign * other.v[k.probe])
+		into.addScaled(g.work, k.sign)
+	}
 	return v, ok && !math.IsNaN(v) && g.since(q, into)
+}
+
+// rateAt is how fast a quantity goes with the control at x; no number where there is no
+// telling.
+func (g *gradients) rateAt(q quantity, x float64) float64 {
+	l := g.at(x)
+	if l == nil || !l.valid {
+		return math.NaN()
+	}
+	rate := l.dv[q.probe]
+	if k := q.mirror; k != nil {
+		other := g.at(-x)
+		if other == nil || !other.valid {
+			return math.NaN()
+		}
+		rate -= float64(k.sign * other.dv[k.probe])
+	}
+	return rate
 }
 
 // since takes off how what a quantity is told from goes, which is what it is at

@@ -178,12 +178,12 @@ func TestFloatingTravel(t *testing.T) {
 		drawn, now := mean(st)
 		near(t, now.X-drawn.X, partOf(t, s, "beam.x").AtHigh, 1e-10, "x")
 		near(t, now.Y-drawn.Y, partOf(t, s, "beam.y").AtHigh, 1e-10, "y")
-		assert.Equal(t, "mm", partOf(t, s, "beam.x").Unit)
+		assert.EqualValues(t, "mm", partOf(t, s, "beam.x").Unit)
 		a, b := linkage.PointRef{Part: beam, Point: 0}, linkage.PointRef{Part: beam, Point: 1}
 		turn := turnTo(heading(st.Point(a), st.Point(b))-heading(beam.Points[0].At, beam.Points[1].At), 0)
 		near(t, turn, partOf(t, s, "beam.turn").AtHigh, 1e-10, "turn")
 		near(t, turn, st.Travel(beam), 1e-10, "where one part is asked for, its turn is meant")
-		assert.Equal(t, "deg", partOf(t, s, "beam.turn").Unit)
+		assert.EqualValues(t, "deg", partOf(t, s, "beam.turn").Unit)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fullfree/linkage"
 	"fullfree/solve"
 )
 
@@ -24,8 +25,8 @@ type seen struct {
 var asItIs = seen{length: 1}
 
 // sized returns v in the other unit; it is no turn with a sense.
-func (l seen) sized(v float64, unit string) float64 {
-	top, bottom, _ := strings.Cut(unit, "/")
+func (l seen) sized(v float64, unit linkage.Unit) float64 {
+	top, bottom, _ := strings.Cut(string(unit), "/")
 	if top == "mm" || top == "in" {
 		v *= l.length
 	}
@@ -37,8 +38,8 @@ func (l seen) sized(v float64, unit string) float64 {
 
 // turned returns v in the other unit, and the other way round if it is a turn,
 // or a ratio of which one side is.
-func (l seen) turned(v float64, unit string) float64 {
-	if l.mirrored && strings.Count("/"+unit, "/deg") == 1 {
+func (l seen) turned(v float64, unit linkage.Unit) float64 {
+	if l.mirrored && strings.Count("/"+string(unit), "/deg") == 1 {
 		v = -v
 	}
 	return l.sized(v, unit)
@@ -81,7 +82,7 @@ func figures(r *solve.Result, l seen) map[string]float64 {
 			add(l.turned(end.At, s.Unit), "%s %s end %s", sweep, side(i), by)
 			add(l.turned(s.Explored[i], s.Unit), "%s %s explored", sweep, side(i))
 			if end.Wear != nil {
-				add(l.sized(*end.Wear, s.Unit+"/"+string(r.Run.Units)), "%s %s wear", sweep, side(i))
+				add(l.sized(*end.Wear, s.Unit+"/"+r.Run.Units), "%s %s wear", sweep, side(i))
 			}
 		}
 		bites := map[string][]float64{}
@@ -98,7 +99,7 @@ func figures(r *solve.Result, l seen) map[string]float64 {
 				add(at, "%s %d", name, i)
 			}
 		}
-		extent := func(name, unit string, e solve.Extent) {
+		extent := func(name string, unit linkage.Unit, e solve.Extent) {
 			ends, most := []float64{e.AtLow, e.AtHigh}, []float64{e.Least, e.Most}
 			for i := range 2 {
 				add(l.turned(ends[i], unit), "%s at %s", name, side(i))

@@ -37,6 +37,12 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return m.judgeTaut(r, about)
 	case linkage.Meets:
 		return m.judgeMeets(i, r, about)
+	case linkage.Neutral:
+		return m.judgeNeutral(r, about)
+	case linkage.Symmetrical:
+		return m.judgeSymmetrical(i, r, about)
+	case linkage.Reading:
+		return m.judgeReading(i, r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }
@@ -72,6 +78,16 @@ func (s *sweeper) probeOf(i int) judgedProbe {
 		}
 	}
 	panic("solve: a requirement that wasn't followed")
+}
+
+// judgedOf is what is followed for a requirement.
+func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
+	for i, other := range s.m.run.Requirements {
+		if other == r {
+			return s.probeOf(i)
+		}
+	}
+	return judgedProbe{}
 }
 
 func (m *Mechanism) judgeLargest(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {

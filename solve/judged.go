@@ -19,7 +19,11 @@ type judgedProbe struct {
 	// sense by places: how fast the first goes along its direction, over how fast it must to
 	// be judged; and the ratio wherever that is. 0 where the sense is told otherwise.
 	aside, ratio int
-	unit         string
+	// symmetrical: second is the probe of the other of the two, and what both are over the
+	// travel, by side, outward.
+	mirrored  bool
+	stretches [2][]mirrorStretch
+	unit      linkage.Unit
 }
 
 // reversal is a place where the first of a sense requirement reverses while the
@@ -52,6 +56,15 @@ func (s *sweeper) addJudged() {
 			}
 			j.unit = a.unit
 			j.probe = s.track(p.addValue(a.unit, combined(a, b, sign)))
+		case linkage.Symmetrical:
+			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1])
+			a.reads, b.reads = 0, 0
+			j.unit, j.mirrored = a.unit, true
+			j.probe, j.second = p.addValue(a.unit, a.of), p.addValue(b.unit, b.of)
+		case linkage.Reading:
+			k := m.subjectMeasure(r.Of[0])
+			j.unit = k.unit
+			j.probe = p.addValue(k.unit, k.of)
 		case linkage.Steady, linkage.Travel:
 			k := m.subjectMeasure(r.Of[0])
 			j.unit = k.unit

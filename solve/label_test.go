@@ -345,7 +345,7 @@ func TestSenseByPlaces(t *testing.T) {
 	} {
 		j := sense(c.when, c.goes, c.then, c.to)
 		assert.InDelta(t, c.worst, *j.Worst, 1e-9, "%+v", c)
-		assert.Equal(t, "mm/mm", j.Unit)
+		assert.EqualValues(t, "mm/mm", j.Unit)
 		assert.Equal(t, c.worst > 0, j.Verdict == Holds)
 		assert.Empty(t, j.Aside)
 	}

@@ -11,7 +11,7 @@ import (
 // measure is a quantity told of a pose: a sum of freedoms, or how far a point
 // has gone along a direction; in degrees or run units.
 type measure struct {
-	unit  string
+	unit  linkage.Unit
 	reads float64 // at the drawn position
 	terms []term
 	// Where terms is empty, it is the travel of a point.
@@ -82,10 +82,10 @@ func combined(a, b measure, sign float64) func(p *path) (v, dv, ddv float64) {
 	}
 }
 
-const degrees = "deg"
+const degrees = linkage.Degrees
 
 // lengthUnit is the name of the run's unit of length.
-func (m *Mechanism) lengthUnit() string { return string(m.run.Units) }
+func (m *Mechanism) lengthUnit() linkage.Unit { return m.run.Units }
 
 // freedomMeasure tells one freedom by itself.
 func (m *Mechanism) freedomMeasure(f int) measure {
@@ -129,6 +129,9 @@ func (m *Mechanism) turnOf(b int) int {
 func (m *Mechanism) outputMeasure(o *linkage.Output) measure {
 	if o.Point == nil {
 		k := m.partMeasure(o.Part)
+		if o.AgainstCarrier {
+			k = m.freedomMeasure(m.turnOf(m.partBody[o.Part.Index]))
+		}
 		k.reads = o.Reads
 		return k
 	}

@@ -35,7 +35,7 @@ type StopMiss struct {
 	// of the stop in its part's unit. It is the least on the side, or where OnCenter
 	// is set what is left there.
 	Gap  float64
-	Unit string
+	Unit linkage.Unit
 	At   float64
 	// OnCenter is the on-center point at At; nil where it just comes no nearer.
 	OnCenter *Critical
@@ -126,8 +126,8 @@ func (miss *StopMiss) nearer(other *StopMiss) bool {
 
 // setNear says whether a stop is missed by next to nothing.
 func (s *sweeper) setNear(miss *StopMiss) {
-	near := func(v float64, unit string) bool {
-		if unit == string(linkage.Inches) {
+	near := func(v float64, unit linkage.Unit) bool {
+		if unit == linkage.Inches {
 			v = float64(v * mmPerInch)
 		}
 		return v <= nearMiss
@@ -145,7 +145,7 @@ func (s *sweeper) comesNear(miss *StopMiss) bool {
 }
 
 // gapUnit is the unit in which the gap of a stop is told.
-func (m *Mechanism) gapUnit(stop *linkage.Stop) string {
+func (m *Mechanism) gapUnit(stop *linkage.Stop) linkage.Unit {
 	if stop.Of != nil {
 		return m.stopMeasure(stop).unit
 	}

@@ -14,7 +14,7 @@ type NeutralPose struct {
 	Name   string          // "rocker", "beam.turn", or the output's
 	Part   *linkage.Part   // exactly one of Part and Output is set
 	Output *linkage.Output // its At is off the reading in the drawn position
-	Unit   string          // deg, or the run's unit
+	Unit   linkage.Unit    // deg, or the run's unit
 	At     float64         // from the drawn position
 }
 
@@ -36,11 +36,11 @@ const (
 
 // standsWithin is how far from the drawn position something that is told in a
 // unit stands right.
-func neutralWithin(unit string) float64 {
+func neutralWithin(unit linkage.Unit) float64 {
 	switch unit {
 	case degrees:
 		return NeutralTurned
-	case string(linkage.Inches):
+	case linkage.Inches:
 		return neutralInch
 	}
 	return neutralMillimeter
@@ -87,6 +87,21 @@ func DisplacedOf(was, stands []NeutralPose) (list []Displaced) {
 	}
 	for i, s := range stands {
 		if right := neutralWithin(s.Unit); math.Abs(was[i].At) <= right && math.Abs(s.At) > right {
+			s.Part, s.Output = was[i].Part, was[i].Output // of the run as filed
+			list = append(list, Displaced{s, was[i].At})
+		}
+	}
+	return list
+}
+
+// NeutralMovedOf are the stands that were not right and are others now, both lists as in
+// DisplacedOf.
+func NeutralMovedOf(was, stands []NeutralPose) (list []Displaced) {
+	if len(was) != len(stands) {
+		return nil
+	}
+	for i, s := range stands {
+		if right := neutralWithin(s.Unit); math.Abs(was[i].At) > right && math.Abs(s.At-was[i].At) > right {
 			s.Part, s.Output = was[i].Part, was[i].Output // of the run as filed
 			list = append(list, Displaced{s, was[i].At})
 		}

@@ -99,7 +99,7 @@ func TestOutsideFourBarAtNeutral(t *testing.T) {
 		run, s := sweepOf(t, f.draw(crank, 1).with(control("crank", -little, little)).text())
 		ratio := outputOf(t, s, "rocker-turn").Ratio
 		nearAtf(t, number(t, row["rocker-rate"]), ratio.Neutral, tableDigits, "%v rocker rate at %v", f, crank)
-		assert.Equal(t, "deg/deg", ratio.Unit)
+		assert.EqualValues(t, "deg/deg", ratio.Unit)
 
 		mu := number(t, row["mu"])
 		angle := rodOf(t, s, "coupler").Angle

@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"fmt"
+	"fullfree/linkage"
 	"math"
 	"testing"
 
@@ -67,7 +68,7 @@ func TestRequirementsOnTheLadder(t *testing.T) {
 		kind        string
 		attributes  string // %s is the limit
 		worst, at   float64
-		unit        string
+		unit        linkage.Unit
 		met, failed float64 // a limit that holds and one that doesn't
 	}{
 		{"at an end", stopped,
@@ -122,7 +123,7 @@ func TestRequirementsOnTheLadder(t *testing.T) {
 			assert.Equal(t, want, j.Verdict, about)
 			nearAt(t, c.worst, j.Worst, 1e-8, about)
 			assert.Equal(t, limit, j.Limit, about)
-			assert.Equal(t, c.unit, j.Unit, about)
+			assert.EqualValues(t, c.unit, j.Unit, about)
 			assert.False(t, j.NoneFound, about)
 			switch {
 			case math.IsInf(c.at, 1):
@@ -155,7 +156,7 @@ func TestRequirementSense(t *testing.T) {
 		nearAt(t, c.worst, j.Worst, 1e-8, c.name)
 		nearAt(t, c.at, j.At, 1e-6, c.name)
 		assert.Zero(t, j.Limit, c.name)
-		assert.Equal(t, "mm/mm", j.Unit, c.name)
+		assert.EqualValues(t, "mm/mm", j.Unit, c.name)
 	}
 
 	// It halts at the very end: no sense there.

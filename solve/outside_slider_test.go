@@ -37,7 +37,7 @@ func TestOutsideSliderCrank(t *testing.T) {
 	near(t, 168.61406616345, place.Neutral, 1e-9, "place")
 	near(t, 0, partOf(t, s, "block").Neutral, exact, "travel is from the drawn position")
 
-	assert.Equal(t, "mm/deg", place.Ratio.Unit)
+	assert.EqualValues(t, "mm/deg", place.Ratio.Unit)
 	require.NotNil(t, place.Ratio.Neutral)
 	near(t, -50.8, deg(*place.Ratio.Neutral), 0.05, "printed rate")
 	near(t, -50.839053803666, deg(*place.Ratio.Neutral), 1e-9, "rate")
@@ -107,7 +107,7 @@ func TestOutsideLadder(t *testing.T) {
 		nearf(t, math.Sqrt(25-foot*foot)-4, st.Travel(partNamed(t, run, "top")), 1e-12, "foot at %v", foot)
 	}
 	top := outputOf(t, s, "top-out")
-	assert.Equal(t, "mm/mm", top.Ratio.Unit)
+	assert.EqualValues(t, "mm/mm", top.Ratio.Unit)
 	near(t, -0.75, *top.Ratio.Neutral, 1e-14, "-x/y")
 	assert.Nil(t, top.Ratio.Most, "without bound at the toggle")
 	near(t, 1, top.Most, 1e-12, "upright")

@@ -291,7 +291,7 @@ func TestTemperatureDrawsOpenCablesUp(t *testing.T) {
 		run := read(t, text)
 		_, result := judgedAs(t, at(run, 15+10/1.8))
 		for _, c := range result.Sweeps[0].Cables {
-			require.Equal(t, "lbf", c.Unit)
+			require.EqualValues(t, "lbf", c.Unit)
 			nearAt(t, 120+7.4, c.Neutral, 0.05, "by hand")
 			nearAt(t, 120+100/(8*8*1.40e-5)*(13.1e-6-6.5e-6)*10, c.Neutral, 1e-8, "from the figures")
 			nearAt(t, *c.Neutral, c.Most, 1e-8, "the same everywhere")

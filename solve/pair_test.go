@@ -90,7 +90,7 @@ func TestSymmetricPairStandsAsDrawn(t *testing.T) {
 	near(t, 0, partOf(t, s, "crosshead").Neutral, 1e-12, "by symmetry")
 	for _, name := range []string{"up", "down"} {
 		c := cableOf(t, s, name)
-		require.Equal(t, "N", c.Unit)
+		require.EqualValues(t, "N", c.Unit)
 		nearAt(t, 120, c.Neutral, 1e-9, "the pretension")
 		require.Empty(t, c.Slack)
 	}
@@ -374,7 +374,7 @@ func TestSlackIsFoundWhereItBegins(t *testing.T) {
 	}
 	require.NotNil(t, s.LostMotion)
 	require.Equal(t, "tail", s.LostMotion.Part.Name)
-	require.Equal(t, "deg", s.LostMotion.Unit)
+	require.EqualValues(t, "deg", s.LostMotion.Unit)
 	near(t, deg(low/6-8.0/60), s.LostMotion.Most, 1e-9, "how far it floats")
 	require.Equal(t, -60.0, s.LostMotion.At)
 
@@ -391,7 +391,7 @@ func TestSlackIsFoundWhereItBegins(t *testing.T) {
 	taut, anyhow := result.Requirements[0], result.Requirements[1]
 	require.Equal(t, solve.FallsShort, taut.Verdict)
 	nearAt(t, 0, taut.Worst, 1e-9, "worst")
-	require.Equal(t, "N", taut.Unit)
+	require.EqualValues(t, "N", taut.Unit)
 	require.Equal(t, 20.0, taut.Limit)
 	require.NotNil(t, taut.Cable)
 	require.Equal(t, solve.Holds, anyhow.Verdict)

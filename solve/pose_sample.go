@@ -51,7 +51,7 @@ const (
 type Series struct {
 	Kind SeriesKind
 	Name string // of the part (also "beam.x"), output, rod, cable, pair or stop; of a requirement its own, which may be empty
-	Unit string
+	Unit linkage.Unit
 	// What it is of: the one that Kind names is set.
 	Part        *linkage.Part
 	Output      *linkage.Output
@@ -147,7 +147,7 @@ func (w *Sweep) Series() []Series {
 		switch {
 		case r.Kind == linkage.Steady:
 			from = s.origin.v[j.probe]
-		case r.Kind == linkage.Sense || r.Kind == linkage.Travel || r.Kind == linkage.Meets || j.apart:
+		case r.Kind == linkage.Sense || r.Kind == linkage.Travel || r.Kind == linkage.Meets || r.Kind == linkage.Reading || j.mirrored || j.apart:
 			continue // told by the outputs and parts; only at neutral; two that never meet have no gap
 		}
 		list = append(list, Series{Kind: SeriesRequirement, Name: r.Name, Unit: j.unit, Requirement: r, probe: j.probe, from: from})

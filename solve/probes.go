@@ -3,6 +3,7 @@
 package solve
 
 import (
+	"fullfree/linkage"
 	"math"
 
 	"fullfree/linkage/elementary"
@@ -14,7 +15,7 @@ const (
 )
 
 // noiseOf turns a noise in radians or shares of the size into a unit's.
-func (m *Mechanism) noiseOf(unit string, noise float64) float64 {
+func (m *Mechanism) noiseOf(unit linkage.Unit, noise float64) float64 {
 	if unit == degrees {
 		return noise / degree
 	}
@@ -37,7 +38,7 @@ func (p *path) add(q probe) int {
 }
 
 // addValue adds the probe of a quantity told in the given unit.
-func (p *path) addValue(unit string, of func(p *path) (v, dv, ddv float64)) int {
+func (p *path) addValue(unit linkage.Unit, of func(p *path) (v, dv, ddv float64)) int {
 	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
 		v, dv, _ := of(p)
 		return v, dv
@@ -45,7 +46,7 @@ func (p *path) addValue(unit string, of func(p *path) (v, dv, ddv float64)) int 
 }
 
 // addSlope adds the probe of its rate.
-func (p *path) addSlope(unit string, of func(p *path) (v, dv, ddv float64)) int {
+func (p *path) addSlope(unit linkage.Unit, of func(p *path) (v, dv, ddv float64)) int {
 	return p.add(probe{slope: true, noise: p.perControl(p.m.noiseOf(unit, slopeNoise)), value: func(p *path) (float64, float64) {
 		_, dv, ddv := of(p)
 		return dv, ddv

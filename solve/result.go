@@ -65,12 +65,17 @@ func (r *Result) Contradicted() (list []*Judgement) {
 	return list
 }
 
-// Judged lists the labels that are Contradicted, how every requirement came out, then
-// Settings.
+// Judged lists the labels that are Contradicted, the stops that are missing, how every
+// other requirement came out, then Settings: what comes first is what others may follow from.
 func (r *Result) Judged() []*Judgement {
 	list := r.Contradicted()
-	for i := range r.Requirements {
-		list = append(list, &r.Requirements[i])
+	missing := func(j *Judgement) bool { return j.Requirement.Kind == linkage.Stops && j.Verdict == FallsShort }
+	for _, first := range []bool{true, false} {
+		for i := range r.Requirements {
+			if j := &r.Requirements[i]; missing(j) == first {
+				list = append(list, j)
+			}
+		}
 	}
 	return append(list, r.Settings()...)
 }
@@ -99,7 +104,7 @@ type Judgement struct {
 	At          *float64 // control position of Worst in Sweep; nil where nothing depends on it
 	Sweep       int      // index into Result.Sweeps of the worst
 	Limit       float64
-	Unit        string
+	Unit        linkage.Unit
 	// Band is how much worse the worst is than Worst, in size and in Unit, for what the
 	// drawing may be out by (two standard deviations), over the whole travel. Sure
 	// says that the verdict is the same then, and that no survey leaves open or in
@@ -135,7 +140,8 @@ type Judgement struct {
 	// or "turns" (label: the word that goes least with the drawing).
 	End string
 	// Reaches is what was reached where Limit is about something else:
-	// travel: the reading at the worst end.
+	// travel: the reading at the worst end; reading: what is read; neutral: where it
+	// stands, with its sign; symmetrical: how far the travel goes to either sign.
 	Reaches float64
 }
 
@@ -163,6 +169,8 @@ const (
 	PastShank                 // setting: more thread is asked to be in than the end's shank has
 	OffStep                   // setting: the end's step can't make the turns
 	NeverAlong                // sense: the first place goes nowhere along its direction
+	NotReached                // reading: the travel ends before that place; At is its end
+	OneSided                  // symmetrical: the travel goes to one sign of the control only
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
@@ -171,8 +179,8 @@ const (
 type Sweep struct {
 	Index   int
 	Control *linkage.Control
-	Unit    string // of the control: deg, mm or in
-	Held    []Held // the other controls, in the file's order
+	Unit    linkage.Unit // of the control: deg, mm or in
+	Held    []Held       // the other controls, in the file's order
 	// Low and High are the travel, stop to stop.
 	Low, High float64
 	// Explored is where looking ended on each side.
@@ -265,14 +273,14 @@ type Extent struct {
 type PartTravel struct {
 	Part *linkage.Part
 	Name string // "beam", or "beam.x", "beam.y", "beam.turn"
-	Unit string
+	Unit linkage.Unit
 	Extent
 }
 
 // OutputTravel is how an output reads.
 type OutputTravel struct {
 	Output *linkage.Output
-	Unit   string
+	Unit   linkage.Unit
 	Extent
 	Ratio Ratio
 }
@@ -280,7 +288,7 @@ type OutputTravel struct {
 // Ratio is d(output)/d(control). Least and Most are by size, with their sign.
 // nil at a toggle.
 type Ratio struct {
-	Unit                 string
+	Unit                 linkage.Unit
 	Neutral, Least, Most *float64
 	// Low and High are its range, by sign.
 	Low, High float64
@@ -371,7 +379,7 @@ type Critical struct {
 type CableTravel struct {
 	Cable                *linkage.Cable
 	Part                 *linkage.Part // that it holds; nil where several hang together
-	Unit                 string
+	Unit                 linkage.Unit
 	Neutral, Least, Most *float64
 	At                   *float64     // where Least is; nil: it is the same everywhere, or not known
 	Slack                [][2]float64 // the stretches of the travel in which it hangs loose, ascending
@@ -380,7 +388,7 @@ type CableTravel struct {
 // LostMotion is how far a part can be moved by hand while what drives it stands.
 type LostMotion struct {
 	Part *linkage.Part
-	Unit string
+	Unit linkage.Unit
 	Most float64 // from one end to the other
 	At   float64 // of the control
 }

@@ -20,7 +20,7 @@ const turnsUnit = "turns"
 // what an "engagement" that is required tells too.
 func UnfitSettings(run *linkage.Run) (list []Judgement) {
 	for _, e := range threadedEnds(run) {
-		tell := func(why Why, worst, limit float64, unit string) {
+		tell := func(why Why, worst, limit float64, unit linkage.Unit) {
 			list = append(list, Judgement{
 				Requirement: &linkage.Requirement{Kind: linkage.AsSet, Name: e.name, Span: e.span},
 				Verdict:     FallsShort, Worst: &worst, Limit: limit, Unit: unit, Why: why,
@@ -29,15 +29,15 @@ func UnfitSettings(run *linkage.Run) (list []Judgement) {
 		}
 		switch {
 		case e.engaged <= 0:
-			tell(ComesOut, e.engaged, e.least, string(run.Units))
+			tell(ComesOut, e.engaged, e.least, run.Units)
 		case e.short():
-			tell(ThreadShort, e.engaged, e.least, string(run.Units))
+			tell(ThreadShort, e.engaged, e.least, run.Units)
 		}
 		if e.beyond(e.most) {
-			tell(BottomsOut, e.engaged, *e.most, string(run.Units))
+			tell(BottomsOut, e.engaged, *e.most, run.Units)
 		}
 		if e.beyond(e.shank) {
-			tell(PastShank, e.engaged, *e.shank, string(run.Units))
+			tell(PastShank, e.engaged, *e.shank, run.Units)
 		}
 		if e.offStep() {
 			tell(OffStep, e.turned, e.step, turnsUnit)

@@ -31,7 +31,7 @@ func TestUnfitSettings(t *testing.T) {
 		end          linkage.RodEnd
 		why          Why
 		worst, limit float64
-		unit         string
+		unit         linkage.Unit
 	}{
 		{end: linkage.RodEnd{Engaged: 9, Least: 9}},
 		{end: linkage.RodEnd{Engaged: 9 - 1e-12, Least: 9}}, // what rounding leaves

@@ -263,6 +263,7 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		s.seekAside(w, a, e)
 		s.seekPasses(w, a, e)
 		s.noteSlack(a, e)
+		s.noteMirrored(sd, a, e)
 		if e.valid {
 			copy(sd.tail[:], sd.tail[1:])
 			sd.tail[len(sd.tail)-1] = e

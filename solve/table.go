@@ -14,7 +14,10 @@ import (
 const MostSteps = 100_000
 
 // Column is a column of a table of positions.
-type Column struct{ Name, Unit string }
+type Column struct {
+	Name string
+	Unit linkage.Unit
+}
 
 // Columns returns what is in each column of a table of positions.
 func (w *Sweep) Columns() []Column {

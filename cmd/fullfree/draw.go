@@ -11,6 +11,8 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/picture"
+
+	"github.com/spf13/pflag"
 )
 
 // views are what --view may be.
@@ -23,7 +25,7 @@ var otherPictures = []string{".png", ".jpg", ".jpeg", ".gif", ".bmp", ".tif", ".
 func drawCommand() *command {
 	return &command{
 		name:  "draw",
-		usage: "FILE -o OUT.svg [--view xy|xz|yz | --charts]\n      [--full-size [--paper a4|letter|a3|none]] [--control NAME]\n      [--held NAME=AT] [--set DIMENSION=VALUE]",
+		usage: "FILE -o OUT.pdf|OUT.svg [--view xy|xz|yz | --charts]\n      [--full-size [--only PART]] [--paper a4|letter|a3|tabloid|none]\n      [--control NAME] [--held NAME=AT] [--set DIMENSION=VALUE]",
 		does:  "a picture of the travel, as a shop drawing",
 		more: `
 Draws the run at neutral, at both ends of the travel and between, with stops,
@@ -31,17 +33,25 @@ on-center points, rod lengths and the verdict, on one sheet for the build
 record. A run in space gets three views unless --view picks one. With --charts
 it draws over the travel instead what the outputs read, what ought to be equal
 and opposite, rod angles, gaps and ratios, with what is required of them.
-"-o -" writes to standard output.
+The name tells the format: OUT.pdf for paper, OUT.svg for a screen and other
+programs. "-o -" writes SVG to standard output.
+
+The sheet is laid out for one page whose smallest type is 7 pt: A4, of a run in
+inches Letter. Where that is too small, a PDF takes a second page, and an SVG
+goes to A3 or tabloid. --paper none is one sheet as long as it takes.
 
 With --full-size it draws one view at neutral in full size instead, to lay parts
-on: coordinates in the SVG are millimeters. Pages are OUT-1.svg, OUT-2.svg and
-so on, each with two rules: measure them before anything is laid on the print.
+on, over as many pages as it takes, each with two rules: measure them before
+anything is laid on the print. --only prints one part or rod alone, a rod lying
+flat. As SVG the pages are files, OUT-1.svg, OUT-2.svg and so on, whose
+coordinates are millimeters.
 
 Examples:
-  fullfree draw pedals.hcl -o pedals.svg
+  fullfree draw pedals.hcl -o pedals.pdf
   fullfree draw sticks.hcl -o side.svg --view xy
   fullfree draw pedals.hcl -o pedals-charts.svg --charts
-  fullfree draw pedals.hcl -o pedals-full.svg --full-size --paper letter
+  fullfree draw pedals.hcl -o full.pdf --full-size --paper letter
+  fullfree draw pedals.hcl -o link.pdf --full-size --only left-link
   fullfree draw throttle.hcl -o - --set link.length=243 > throttle.svg
 `,
 		run: draw,
@@ -53,7 +63,8 @@ func draw(c *command, std streams, args []string) int {
 	output := flags.StringP("output", "o", "", "the `FILE` to write; \"-\" is standard output")
 	view := flags.String("view", "", "one `VIEW`: xy, xz or yz (left out: all three of a run in space)")
 	charts := flags.Bool("charts", false, "draw charts over the travel instead")
-	full := fullSizeFlags(flags)
+	sheet := paperFlag(flags)
+	full := fullSizeFlags(flags, sheet)
 	chosen := choiceFlags(flags)
 	set := setFlag(flags)
 	rest, goOn, status := parse(c, std, flags, args)
@@ -66,11 +77,13 @@ func draw(c *command, std streams, args []string) int {
 	case flags.Changed("view") && !slices.Contains(views, *view):
 		return std.fail(c, "--view %s: there is %s", linkage.Printable(*view), strings.Join(views, ", "))
 	case *output == "":
-		return std.fail(c, "tell where to draw: -o OUT.svg")
+		return std.fail(c, "tell where to draw: -o OUT.pdf, or OUT.svg")
+	case flags.Changed("paper") && !slices.Contains(picture.Papers(), *sheet):
+		return std.fail(c, "--paper %s: there is %s", linkage.Printable(*sheet), strings.Join(picture.Papers(), ", "))
 	case full.fault(*output, *charts) != "":
 		return std.fail(c, "%s", full.fault(*output, *charts))
-	case pictureFault(*output) != "":
-		return std.fail(c, "-o %s", pictureFault(*output))
+	case !isPDF(*output) && pictureFault(*output) != "":
+		return std.fail(c, "-o %s", drawingFault(*output))
 	}
 	in, status := openOne(c, std, rest, *set)
 	if in == nil {
@@ -98,12 +111,18 @@ func draw(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	drawn := picture.Diagram
-	if *charts {
+	switch {
+	case *charts && isPDF(*output):
+		drawn = picture.ChartsPDF
+	case *charts:
 		drawn = picture.Charts
+	case isPDF(*output):
+		drawn = picture.DiagramPDF
 	}
 	var out bytes.Buffer
 	err = drawn(&out, result, swept, picture.DiagramOptions{
 		View:    *view,
+		Paper:   sheetPaper(*sheet),
 		Hash:    in.hash(),
 		Version: version,
 		Set:     in.changes(),
@@ -112,6 +131,35 @@ func draw(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	return std.write(c, *output, out.Bytes())
+}
+
+// pdfEnding is how the names of files for paper end.
+const pdfEnding = ".pdf"
+
+// isPDF reports whether a name asks for a PDF.
+func isPDF(name string) bool { return strings.EqualFold(filepath.Ext(name), pdfEnding) }
+
+// paperFlag is the paper that is drawn for.
+func paperFlag(flags *pflag.FlagSet) *string {
+	return flags.String("paper", "", "the `PAPER`: a4, letter, a3 or tabloid, or none: one sheet as long\nas it takes (left out: a4, of a run in inches letter)")
+}
+
+// sheetPaper is a paper that was asked for as package picture takes it for a sheet.
+func sheetPaper(asked string) string {
+	switch asked {
+	case "":
+		return picture.PaperUsual
+	case picture.PaperNone:
+		return ""
+	}
+	return asked
+}
+
+// drawingFault tells what is wrong with the name of a drawing, which may be a PDF too.
+func drawingFault(name string) string {
+	ending := filepath.Ext(name)
+	base := strings.TrimSuffix(name, ending)
+	return fmt.Sprintf("%s: the drawing is PDF or SVG: name it %s or %s", linkage.Printable(name), linkage.Printable(base+pdfEnding), linkage.Printable(base+".svg"))
 }
 
 // pictureFault tells what is wrong with the name of a picture to write; empty

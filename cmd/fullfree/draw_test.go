@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/internal/pdfscan"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -86,8 +88,7 @@ func TestDrawRefusesOtherPictures(t *testing.T) {
 	folder, file := folderWith(t, barsHold)
 	got := fullfree("", "draw", file, "-o", filepath.Join(folder, "bars.png"))
 	assert.Equal(t, exitFailed, got.status)
-	assert.Equal(t, "fullfree draw: -o "+filepath.Join(folder, "bars.png")+": the drawing is SVG: name it "+filepath.Join(folder, "bars.svg")+"\n", got.err)
-	assert.Contains(t, fullfree("", "draw", file, "-o", "T.PDF").err, "name it T.svg")
+	assert.Equal(t, "fullfree draw: -o "+filepath.Join(folder, "bars.png")+": the drawing is PDF or SVG: name it "+filepath.Join(folder, "bars.pdf")+" or "+filepath.Join(folder, "bars.svg")+"\n", got.err)
 	assert.Equal(t, []string{"bars.hcl"}, names(t, folder))
 	other := filepath.Join(folder, "bars")
 	assert.Equal(t, outcome{}, fullfree("", "draw", file, "-o", other), "an ending that says nothing is left as it is")
@@ -170,4 +171,33 @@ func TestWriteWholeOrNotAtAll(t *testing.T) {
 	assert.Error(t, err)
 	assert.Equal(t, []string{"a.svg"}, names(t, folder))
 	assert.Equal(t, []string{"kept"}, names(t, path))
+}
+
+// The name tells the format; every drawing is on paper in one file.
+func TestDrawPDF(t *testing.T) {
+	file := demoIn(t, "pedals")
+	for _, drawn := range []struct {
+		flags string
+		pages int
+	}{
+		{"-o a.pdf", 1}, {"-o B.PDF --paper letter", 1}, {"-o c.pdf --charts", 1}, {"-o d.pdf --paper none", 1},
+		{"-o e.pdf --full-size", 4}, {"-o f.pdf --full-size --only left-link", 2}, {"-o g.pdf --full-size --only left-link --paper a3", 1},
+	} {
+		got := fullfree("", append([]string{"draw", file}, strings.Fields(drawn.flags)...)...)
+		assert.Equal(t, outcome{}, got, drawn.flags)
+		data, err := os.ReadFile(strings.Fields(drawn.flags)[1])
+		require.NoError(t, err)
+		f, err := pdfscan.Read(data)
+		require.NoError(t, err)
+		assert.Equal(t, drawn.pages, len(f.Pages), drawn.flags)
+		hash := fmt.Sprintf("%x", sha256.Sum256([]byte(demoText(t, "pedals"))))[:12]
+		assert.Contains(t, f.Pages[len(f.Pages)-1].Text(), hash, drawn.flags)
+	}
+	// An SVG is a page of the paper too.
+	for paper, attrs := range map[string]string{"a4": `width="210mm" height="297mm"`, "tabloid": `width="279.4mm" height="431.8mm"`, "none": `viewBox="0 0 560 `} {
+		svg := fullfree("", "draw", file, "-o", "-", "--paper", paper).out
+		head, _, _ := strings.Cut(svg, "<title")
+		assert.Contains(t, strings.Join(strings.Fields(head), " "), attrs)
+	}
+	assert.Contains(t, fullfree("", "draw", file, "-o", "-", "--paper", "a5").err, "--paper a5: there is a4, letter, a3, tabloid, none")
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -19,28 +20,30 @@ import (
 type fullSize struct {
 	flags *pflag.FlagSet
 	on    *bool
+	only  *string
 	paper *string
 }
 
-func fullSizeFlags(flags *pflag.FlagSet) fullSize {
+func fullSizeFlags(flags *pflag.FlagSet, paper *string) fullSize {
 	return fullSize{
 		flags,
 		flags.Bool("full-size", false, "draw one view in full size instead, to lay parts on"),
-		flags.String("paper", "", "with --full-size, the `PAPER`: a4, letter or a3, over as many pages as it\ntakes, or none: one sheet (left out: a4, of a run in inches letter)"),
+		flags.String("only", "", "with --full-size, the `PART` or rod to print alone"),
+		paper,
 	}
 }
 
 // fault tells what is wrong with the flags; empty where nothing is.
 func (f fullSize) fault(output string, charts bool) string {
 	switch {
-	case !*f.on && f.flags.Changed("paper"):
-		return "--paper is for --full-size: the other pictures fit any page"
+	case !*f.on && f.flags.Changed("only"):
+		return "--only is for --full-size: the other pictures show the whole run"
 	case !*f.on:
 		return ""
 	case charts:
 		return "--full-size is for parts: charts have no size; leave out --full-size or --charts"
-	case f.flags.Changed("paper") && !slices.Contains(picture.Papers(), *f.paper):
-		return fmt.Sprintf("--paper %s: there is %s", linkage.Printable(*f.paper), strings.Join(picture.Papers(), ", "))
+	case isPDF(output):
+		return ""
 	case output == "-" && *f.paper != picture.PaperNone:
 		return "-o -: standard output takes one picture, and pages are one each: give a name (-o OUT.svg), or --paper none"
 	case *f.paper != picture.PaperNone && !namesPages(output):
@@ -66,18 +69,34 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	if paper == "" {
 		paper = picture.PaperOf(in.run.Units)
 	}
-	pages, err := picture.FullSize(result, swept, picture.FullSizeOptions{
+	only, err := onlyNamed(in.run, *f.only)
+	if err != nil {
+		return std.fail(c, "--only: %s", err)
+	}
+	opts := picture.FullSizeOptions{
 		View:    view,
 		Paper:   paper,
 		Hash:    in.hash(),
 		Version: version,
 		Set:     in.changes(),
-	})
+		Only:    only,
+	}
+	var file bytes.Buffer
+	var pages [][]byte
+	if isPDF(output) {
+		err = picture.FullSizePDF(&file, result, swept, opts)
+	} else {
+		pages, err = picture.FullSize(result, swept, opts)
+	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	if view == "" && !in.run.Plane {
+	rod := slices.ContainsFunc(in.run.Rods, func(r *linkage.Rod) bool { return r.Name == only })
+	if view == "" && !in.run.Plane && !rod { // a rod alone lies flat
 		std.message("A run in space is drawn in full size one view at a time: this is xy; --view picks another.\n")
+	}
+	if isPDF(output) {
+		return std.write(c, output, file.Bytes())
 	}
 	if paper == picture.PaperNone {
 		return std.write(c, output, pages[0])
@@ -96,6 +115,21 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 		std.message("Not of this print, left over from a longer one: %s.\n", printableList(stale))
 	}
 	return exitOK
+}
+
+// onlyNamed finds the part or rod that is to be printed alone; empty: all.
+func onlyNamed(run *linkage.Run, name string) (string, error) {
+	var names []string
+	for _, part := range run.Parts {
+		names = append(names, part.Name)
+	}
+	for _, rod := range run.Rods {
+		names = append(names, rod.Name)
+	}
+	if name == "" || slices.Contains(names, name) {
+		return name, nil
+	}
+	return "", fmt.Errorf("there is no part or rod %q%s", linkage.Printable(name), didYouMean(name, names))
 }
 
 // pageNames returns the names of pages: OUT-1.svg, OUT-2.svg and so on.

@@ -72,12 +72,13 @@ func TestFullSizeChooses(t *testing.T) {
 func TestFullSizeRefuses(t *testing.T) {
 	file := demoIn(t, "pedals")
 	for flags, says := range map[string]string{
-		"-o a.svg --paper a4":             "--paper is for --full-size",
+		"-o a.svg --only rocker":          "--only is for --full-size",
+		"-o a.pdf --full-size --only rod": "--only: there is no part or rod \"rod\"",
 		"-o a.svg --full-size --charts":   "charts have no size",
-		"-o a.svg --full-size --paper a5": "--paper a5: there is a4, letter, a3, none",
+		"-o a.svg --full-size --paper a5": "--paper a5: there is a4, letter, a3, tabloid, none",
 		"-o - --full-size":                "standard output takes one picture, and pages are one each: give a name (-o OUT.svg), or --paper none",
 		"-o - --full-size --paper a4":     "standard output takes one picture",
-		"-o a.pdf --full-size":            "the drawing is SVG: name it a.svg",
+		"-o a.png --full-size":            "the drawing is PDF or SVG: name it a.pdf or a.svg",
 		"-o a.svg --full-size --view yx":  "there is xy, xz, yz",
 		"--full-size":                     "tell where to draw",
 		"-o ./ --full-size":               "-o ./: pages are files of their own, OUT-1.svg and so on: give a name (-o OUT.svg)",

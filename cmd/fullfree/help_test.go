@@ -49,9 +49,9 @@ aircraft, at the blade or surface, pins out, by a second person.
 // usages are what each command takes, in the order in which they are told.
 var usages = []struct{ name, flags string }{
 	{"check", "json temperature set"},
-	{"sweep", "control held steps csv json set"},
-	{"draw", "view charts full-size paper control held set"},
-	{"report", "set"},
+	{"sweep", "control held steps detents csv json set"},
+	{"draw", "view charts full-size paper control held set only"},
+	{"report", "paper set"},
 	{"compare", "with json draw set"},
 	{"effect", "json set"},
 	{"rig", "json write set"},

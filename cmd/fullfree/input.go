@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -259,6 +260,13 @@ func (in *input) title() string {
 		return in.name
 	}
 	return in.name + " with " + strings.Join(in.changes(), ", ")
+}
+
+// filed is title without the folders that lead to the file: for what goes to others.
+func (in *input) filed() string {
+	bare := *in
+	bare.name = filepath.Base(in.name)
+	return bare.title()
 }
 
 // changes are what --set changed, as a drawing would say it.

@@ -11,6 +11,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/page"
+	"fullfree/render/picture"
 )
 
 // bookEnding is how the names of books end.
@@ -23,7 +24,7 @@ var otherBooks = []string{".svg", ".hcl", ".txt", ".md", ".csv", ".json", ".xml"
 func reportCommand() *command {
 	return &command{
 		name:  "report",
-		usage: "FILE... -o BOOK.html [--set DIMENSION=VALUE]",
+		usage: "FILE... -o BOOK.html|BOOK.pdf [--paper a4|letter|a3|tabloid]\n      [--set DIMENSION=VALUE]",
 		does:  "a rigging book: one page that moves the runs, and prints",
 		more: `
 Writes one file that any web browser opens, on a phone too, and prints: for
@@ -31,6 +32,8 @@ each run the verdict, a picture that a slider moves stop to stop with every
 angle, gap and rod angle beside it, charts, what is required with the place of
 its worst value to go to, rods and stops as set, a rigging sheet to fill in by
 hand, and the file itself with its hash. It asks for nothing from any network.
+Named BOOK.pdf it is the same for a folder: at most eight pages a run, and one
+for the whole.
 
 Every FILE has a part of its own, and the worst verdict comes first in the
 list of them. --set goes with one FILE. "-o -" writes to standard output.
@@ -40,6 +43,7 @@ file can't be read or judged, and then nothing is written.
 
 Examples:
   fullfree report pedals.hcl -o pedals.html
+  fullfree report pedals.hcl -o pedals.pdf
   fullfree report pedals.hcl sticks.hcl throttle.hcl -o book.html
   fullfree report throttle.hcl -o - --set link.length=243 > throttle.html
 `,
@@ -50,6 +54,7 @@ Examples:
 func report(c *command, std streams, args []string) int {
 	flags := newFlags(c)
 	output := flags.StringP("output", "o", "", "the `FILE` to write; \"-\" is standard output")
+	sheet := flags.String("paper", "", "of a PDF, the `PAPER`: a4, letter, a3 or tabloid (left out: a4, or letter\nwhere the first run is in inches)")
 	set := setFlag(flags)
 	files, goOn, status := parse(c, std, flags, args)
 	if !goOn {
@@ -57,6 +62,11 @@ func report(c *command, std streams, args []string) int {
 	}
 	if wrong := reportFault(files, *output, *set); wrong != "" {
 		return std.fail(c, "%s", wrong)
+	}
+	if flags.Changed("paper") {
+		if wrong := bookPaperFault(*sheet, *output); wrong != "" {
+			return std.fail(c, "%s", wrong)
+		}
 	}
 	changes, err := settings(*set)
 	if err != nil {
@@ -68,7 +78,13 @@ func report(c *command, std streams, args []string) int {
 		return status
 	}
 	var out bytes.Buffer
-	if err := page.Book(&out, runs, func(done, all int) { tell("%d of %d travels drawn", done, all) }); err != nil {
+	drawn := func(done, all int) { tell("%d of %d travels drawn", done, all) }
+	if isPDF(*output) {
+		err = page.BookPDF(&out, runs, *sheet, drawn)
+	} else {
+		err = page.Book(&out, runs, drawn)
+	}
+	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	return std.write(c, *output, out.Bytes())
@@ -95,9 +111,21 @@ func reportFault(files []string, output string, set []string) string {
 		return "standard input (\"-\") can be read only once"
 	}
 	ending := strings.ToLower(filepath.Ext(output))
-	if slices.Contains(otherBooks, ending) || slices.Contains(otherPictures, ending) {
+	if !isPDF(output) && (slices.Contains(otherBooks, ending) || slices.Contains(otherPictures, ending)) {
 		name := strings.TrimSuffix(output, filepath.Ext(output)) + bookEnding
-		return fmt.Sprintf("-o %s: the book is HTML: name it %s", linkage.Printable(output), linkage.Printable(name))
+		return fmt.Sprintf("-o %s: the book is HTML or PDF: name it %s or %s", linkage.Printable(output), linkage.Printable(name), linkage.Printable(strings.TrimSuffix(output, filepath.Ext(output))+pdfEnding))
+	}
+	return ""
+}
+
+// bookPaperFault tells what is wrong with a paper that a book is asked for on; empty where
+// nothing is.
+func bookPaperFault(name, output string) string {
+	if !isPDF(output) {
+		return "--paper is for a PDF: a page of the web prints on any"
+	}
+	if _, err := picture.PaperSize(name); err != nil {
+		return "--paper " + linkage.Printable(name) + ": there is a4, letter, a3, tabloid"
 	}
 	return ""
 }
@@ -146,7 +174,7 @@ func bookRun(c *command, std streams, name string, changes []linkage.Setting, ou
 		return page.BookRun{}, err
 	}
 	return page.BookRun{
-		File: in.title(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
+		File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
 		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
 	}, nil
 }

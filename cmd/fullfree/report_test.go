@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/internal/pdfscan"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -28,6 +30,28 @@ func TestReportWritesABook(t *testing.T) {
 
 	assert.Equal(t, outcome{exitOK, string(text), ""}, fullfree("", "report", file, "-o", "-"), "the same bytes")
 	assert.Contains(t, fullfree(barsHold, "report", "-", "-o", "-").out, "HOLDS")
+}
+
+// A book names files without their folders, and is a PDF where its name says so.
+func TestReportPDF(t *testing.T) {
+	folder, file := folderWith(t, barsFallShort)
+	book := filepath.Join(folder, "bars.pdf")
+	assert.Equal(t, outcome{}, fullfree("", "report", file, "-o", book, "--paper", "letter"))
+	data, err := os.ReadFile(book)
+	require.NoError(t, err)
+	f, err := pdfscan.Read(data)
+	require.NoError(t, err)
+	assert.LessOrEqual(t, len(f.Pages), 8)
+	text := ""
+	for _, page := range f.Pages {
+		assert.Equal(t, []float64{612, 792}, []float64{page.Wide, page.High})
+		text += page.Text() + "\n"
+	}
+	for _, says := range []string{"FALLS SHORT", "File: bars.hcl.", fmt.Sprintf("%x", sha256.Sum256([]byte(barsFallShort)))} {
+		assert.Contains(t, text, says)
+	}
+	assert.NotContains(t, text, folder)
+	assert.NotContains(t, fullfree("", "report", file, "-o", "-").out, folder)
 }
 
 // What --set changed is told, with the hash of the file as it is.
@@ -64,8 +88,10 @@ func TestReportRefuses(t *testing.T) {
 	}{
 		{[]string{file}, "tell where to write the book: -o BOOK.html"},
 		{[]string{"-o", "book.html"}, "a file is missing"},
-		{[]string{file, "-o", file}, "the book is HTML: name it " + strings.TrimSuffix(file, ".hcl") + ".html"},
-		{[]string{file, "-o", filepath.Join(folder, "bars.PDF")}, "name it " + filepath.Join(folder, "bars.html")},
+		{[]string{file, "-o", file}, "the book is HTML or PDF: name it " + strings.TrimSuffix(file, ".hcl") + ".html or "},
+		{[]string{file, "-o", filepath.Join(folder, "bars.png")}, "name it " + filepath.Join(folder, "bars.html")},
+		{[]string{file, "-o", "book.pdf", "--paper", "none"}, "--paper none: there is a4, letter, a3, tabloid"},
+		{[]string{file, "-o", "book.html", "--paper", "a4"}, "--paper is for a PDF"},
 		{[]string{file, "-o", filepath.Join(folder, "bars.svg")}, "the book is HTML"},
 		{[]string{file, file, "-o", "book.html", "--set", "high.at=30"}, "--set goes with one file, not 2"},
 		{[]string{file, "-o", "book.html", "--set", "nothing"}, "is no DIMENSION=VALUE"},

@@ -122,7 +122,7 @@ func TestWrongUsage(t *testing.T) {
 		{"sweep - --steps 0x10", `fullfree sweep: --steps 0x10: a whole number from 1 to 100000 is wanted`},
 		{"sweep - --steps 2.5", `fullfree sweep: --steps 2.5: a whole number from 1 to 100000 is wanted`},
 		{"sweep - --csv --json", `fullfree sweep: --csv and --json at once: choose one`},
-		{"draw -", `fullfree draw: tell where to draw: -o OUT.svg`},
+		{"draw -", `fullfree draw: tell where to draw: -o OUT.pdf, or OUT.svg`},
 		{"draw - -o - --view zz", `fullfree draw: --view zz: there is xy, xz, yz`},
 		{"draw - -o - --view=", `fullfree draw: --view : there is xy, xz, yz`},
 		{"sweep - --control hnad", `fullfree sweep: there is no control "hnad"; did you mean "hand"?`},

@@ -265,7 +265,7 @@ func (b *workbench) writes(t *tried) (list []page.Written) {
 // figure is a number of the file, in its unit.
 type figure struct {
 	figure float64
-	unit   string
+	unit   linkage.Unit
 }
 
 // figures are the numbers of a run that can be set on the workbench, by what they
@@ -273,20 +273,20 @@ type figure struct {
 func figures(run *linkage.Run) map[string]figure {
 	all := map[string]figure{}
 	for _, rod := range run.Rods {
-		all[rod.Name+".length"] = figure{rod.Length, string(run.Units)}
+		all[rod.Name+".length"] = figure{rod.Length, run.Units}
 		for _, e := range rod.Ends {
-			all[e.String()+".engaged"] = figure{e.Engaged, string(run.Units)}
+			all[e.String()+".engaged"] = figure{e.Engaged, run.Units}
 		}
 	}
 	for _, c := range run.Cables {
-		all[c.Name+".core"] = figure{c.Core, string(run.Units)}
+		all[c.Name+".core"] = figure{c.Core, run.Units}
 		for _, e := range c.Ends {
-			all[e.String()+".engaged"] = figure{e.Engaged, string(run.Units)}
+			all[e.String()+".engaged"] = figure{e.Engaged, run.Units}
 		}
 	}
 	for _, s := range run.Stops {
 		if s.Of != nil {
-			unit := string(run.Units)
+			unit := run.Units
 			if s.Of.Angular() {
 				unit = "deg"
 			}

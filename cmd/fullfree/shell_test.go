@@ -76,7 +76,7 @@ func TestHelpExamplesWork(t *testing.T) {
 			}
 			ran++
 			got := sh(t, strings.TrimSpace(line))
-			if strings.Contains(line, " --full-size") {
+			if strings.Contains(line, ".svg --full-size") {
 				assert.Regexp(t, `\AWritten: \S[^\n]*\.\n\z`, got.err, line)
 			} else {
 				assert.Empty(t, got.err, line)

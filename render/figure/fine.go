@@ -15,7 +15,7 @@ func UpTo(v float64, decimals int) string {
 }
 
 // StopAt is where a stop is set: with up to stopDecimals.
-func StopAt(v float64, unit string) string { return WithUnit(UpTo(v, stopDecimals), unit) }
+func StopAt(v float64, unit linkage.Unit) string { return WithUnit(UpTo(v, stopDecimals), unit) }
 
 // stopDecimals is how many decimals where a stop is set is told with at most: it
 // is set by steps that the file gives.
@@ -23,29 +23,29 @@ const stopDecimals = 4
 
 // Calipers is a length of thread, or of a rod between its holes, as calipers
 // read it: to 0.01 mm or 0.001 in.
-func Calipers(v float64, unit string) string { return WithUnit(CalipersNumber(v, unit), unit) }
+func Calipers(v float64, unit linkage.Unit) string { return WithUnit(CalipersNumber(v, unit), unit) }
 
 // CalipersNumber is Calipers without the unit.
-func CalipersNumber(v float64, unit string) string { return Decimal(v, UsualDecimals(unit)+1) }
+func CalipersNumber(v float64, unit linkage.Unit) string { return Decimal(v, UsualDecimals(unit)+1) }
 
 // FineNumber returns a number of a survey without its unit: to 0.1 mm or degree, or
 // to 0.01 in, which 64ths would make coarse.
-func FineNumber(v float64, unit string) string { return Decimal(v, UsualDecimals(unit)) }
+func FineNumber(v float64, unit linkage.Unit) string { return Decimal(v, UsualDecimals(unit)) }
 
 // Fine is FineNumber with the unit.
-func Fine(v float64, unit string) string { return WithUnit(FineNumber(v, unit), unit) }
+func Fine(v float64, unit linkage.Unit) string { return WithUnit(FineNumber(v, unit), unit) }
 
 // Small is Fine with as many decimals as it takes to be
 // more than nothing.
-func Small(v float64, unit string) string {
-	if unit == string(linkage.Inches) && Rounded(v, unit) != v {
+func Small(v float64, unit linkage.Unit) string {
+	if unit == linkage.Inches && Rounded(v, unit) != v {
 		return decimalsToSee(v, unit)
 	}
 	return Readable(v, 0, unit)
 }
 
 // decimalsToSee returns a length in inches as a decimal, as calipers show it.
-func decimalsToSee(v float64, unit string) string {
+func decimalsToSee(v float64, unit linkage.Unit) string {
 	for d := UsualDecimals(unit); d < mostDecimals; d++ {
 		if text := Decimal(v, d); strings.Trim(text, "-0.") != "" {
 			return WithUnit(text, unit)
@@ -61,9 +61,9 @@ func Celsius(v float64) string { return Given(v, "") + " °C" }
 func Exactly(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // PartUnit is the unit of a part's travel.
-func PartUnit(run *linkage.Run, part *linkage.Part) string {
+func PartUnit(run *linkage.Run, part *linkage.Part) linkage.Unit {
 	if part.Angular() {
-		return "deg"
+		return linkage.Degrees
 	}
-	return string(run.Units)
+	return run.Units
 }

@@ -31,7 +31,7 @@ func Degrees(v float64) string { return Decimal(v, degreeDecimals) + "°" }
 
 // Length returns a length in the unit u with the unit behind it: to 0.1 mm
 // ("184.0 mm"), or to 1/64 in as a mixed fraction ("7 1/4 in").
-func Length(v float64, u linkage.Units) string {
+func Length(v float64, u linkage.Unit) string {
 	if u == linkage.Inches {
 		return InchNumber(v) + " in"
 	}
@@ -41,14 +41,14 @@ func Length(v float64, u linkage.Units) string {
 // Quantity returns v in any unit that results come in: "deg", "mm", "in",
 // "N", "lbf", a ratio such as "mm/deg", or "" for a ratio of like units or a
 // count. A whole number without a unit is shown without decimals.
-func Quantity(v float64, unit string) string {
+func Quantity(v float64, unit linkage.Unit) string {
 	switch unit {
 	case "deg":
 		return Degrees(v)
-	case string(linkage.Millimeters), string(linkage.Inches):
-		return Length(v, linkage.Units(unit))
+	case linkage.Millimeters, linkage.Inches:
+		return Length(v, linkage.Unit(unit))
 	case "N", "lbf":
-		return Decimal(v, forceDecimals) + " " + unit
+		return Decimal(v, forceDecimals) + " " + string(unit)
 	case "":
 		if v == math.Trunc(v) && !math.IsInf(v, 0) {
 			return Decimal(v, 0)
@@ -60,10 +60,10 @@ func Quantity(v float64, unit string) string {
 }
 
 // RatioUnit puts a ratio's unit in words: "mm a degree".
-func RatioUnit(unit string) string {
-	over, under, ok := strings.Cut(unit, "/")
+func RatioUnit(unit linkage.Unit) string {
+	over, under, ok := strings.Cut(string(unit), "/")
 	if !ok {
-		return unit
+		return string(unit)
 	}
 	switch over {
 	case "deg":

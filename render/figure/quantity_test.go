@@ -33,7 +33,7 @@ func TestNumbersRoundForTheBench(t *testing.T) {
 	assert.Equal(t, "-24.0°", Degrees(-24))
 	assert.Equal(t, "0.0°", Degrees(math.Copysign(0, -1)))
 	assert.Equal(t, "0.0°", Degrees(-0.049))
-	for unit, want := range map[string]string{"deg": "2.5°", "mm": "2.5 mm", "in": "2 1/2 in", "N": "2 N", "lbf": "2 lbf", "": "2.50"} {
+	for unit, want := range map[linkage.Unit]string{"deg": "2.5°", "mm": "2.5 mm", "in": "2 1/2 in", "N": "2 N", "lbf": "2 lbf", "": "2.50"} {
 		assert.Equal(t, want, Quantity(2.5, unit))
 	}
 	assert.Equal(t, "3", Quantity(3, ""), "a count")

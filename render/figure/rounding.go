@@ -16,7 +16,7 @@ const mostDecimals = 9
 // Against returns v rounded for use, with as many more decimals as it takes
 // to stand on the same side of the limit as v itself: 0.54 of 0.5 allowed
 // never reads "0.5".
-func Against(v, limit float64, unit string) string {
+func Against(v, limit float64, unit linkage.Unit) string {
 	if side(Rounded(v, unit), limit) == side(v, limit) {
 		return Quantity(v, unit)
 	}
@@ -32,7 +32,7 @@ func Against(v, limit float64, unit string) string {
 
 // Readable returns v as Against does, and so that what isn't nothing doesn't
 // read as nothing unless it is of no use to a builder.
-func Readable(v, limit float64, unit string) string {
+func Readable(v, limit float64, unit linkage.Unit) string {
 	if Rounded(v, unit) != 0 || math.Abs(v) < LeastUsable {
 		return Against(v, limit, unit)
 	}
@@ -45,10 +45,20 @@ const LeastUsable = 1e-3
 
 // Ratio returns d(output)/d(control) to two decimals, or to three figures where
 // it is small, as inches a degree are.
-func Ratio(v float64, unit string) string { return WithUnit(RatioNumber(v), unit) }
+func Ratio(v float64, unit linkage.Unit) string { return WithUnit(RatioNumber(v), unit) }
+
+// leastUnmeasured is from what size on a ratio has no meaning: no control run has one of
+// a hundredth of it, and beside where a part is on center any number comes out.
+const leastUnmeasured = 1000
+
+// BeyondMeasure is told in place of a figure without meaning.
+const BeyondMeasure = "beyond measure"
 
 // RatioNumber is Ratio without the unit.
 func RatioNumber(v float64) string {
+	if math.Abs(v) >= leastUnmeasured {
+		return BeyondMeasure
+	}
 	text := Decimal(v, RatioDecimals(v))
 	if strings.Trim(text, "-0.") == "" {
 		return Decimal(0, ratioDecimals)
@@ -71,8 +81,8 @@ func RatioDecimals(v float64) int {
 // without decimals that it didn't have. Inches are told in fractions where
 // they are 64ths. One that was reckoned and doesn't come out even (60/4.448) is
 // rounded as far as it was meant.
-func Given(v float64, unit string) string {
-	if unit == string(linkage.Inches) && Rounded(v, unit) == v {
+func Given(v float64, unit linkage.Unit) string {
+	if unit == linkage.Inches && Rounded(v, unit) == v {
 		return Quantity(v, unit)
 	}
 	text := strconv.FormatFloat(v, 'f', -1, 64)
@@ -97,8 +107,8 @@ const (
 )
 
 // Rounded returns the number that Quantity shows for v.
-func Rounded(v float64, unit string) float64 {
-	if unit == string(linkage.Inches) {
+func Rounded(v float64, unit linkage.Unit) float64 {
+	if unit == linkage.Inches {
 		return math.Round(v*InchParts) / InchParts
 	}
 	if unit == "" && v == math.Trunc(v) {
@@ -113,13 +123,13 @@ func Rounded(v float64, unit string) float64 {
 
 // UsualDecimals is how many decimals Quantity gives a unit; for inches, whose
 // 64ths are a little finer than two decimals, the two that come nearest.
-func UsualDecimals(unit string) int {
+func UsualDecimals(unit linkage.Unit) int {
 	switch unit {
 	case "deg":
 		return degreeDecimals
-	case string(linkage.Millimeters):
+	case linkage.Millimeters:
 		return millimeterDecimals
-	case string(linkage.Inches):
+	case linkage.Inches:
 		return 2
 	case "N", "lbf":
 		return forceDecimals
@@ -128,7 +138,10 @@ func UsualDecimals(unit string) int {
 }
 
 // WithUnit puts the unit behind a number in the way that Quantity does.
-func WithUnit(number, unit string) string {
+func WithUnit(number string, unit linkage.Unit) string {
+	if number == BeyondMeasure {
+		return number
+	}
 	switch unit {
 	case "":
 		return number
@@ -140,9 +153,9 @@ func WithUnit(number, unit string) string {
 
 // Number returns v as Quantity does but without the unit, for a table whose
 // heading gives it.
-func Number(v float64, unit string) string {
+func Number(v float64, unit linkage.Unit) string {
 	switch unit {
-	case string(linkage.Inches):
+	case linkage.Inches:
 		return InchNumber(v)
 	case "":
 		return Quantity(v, unit)

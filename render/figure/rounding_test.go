@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"fullfree/linkage"
 	"math/rand/v2"
 	"strconv"
 	"strings"
@@ -13,7 +14,7 @@ import (
 func TestAgainstNeverContradictsTheLimit(t *testing.T) {
 	for _, c := range []struct {
 		v, limit float64
-		unit     string
+		unit     linkage.Unit
 		want     string
 	}{
 		{0.31, 0.5, "deg", "0.3°"},
@@ -68,7 +69,7 @@ func TestRatio(t *testing.T) {
 func TestGivenRepeatsTheFile(t *testing.T) {
 	for _, c := range []struct {
 		v    float64
-		unit string
+		unit linkage.Unit
 		want string
 	}{
 		{12, "deg", "12°"}, {0.52, "deg", "0.52°"}, {-24, "deg", "-24°"},

@@ -24,7 +24,7 @@ func TestFineFigures(t *testing.T) {
 }
 
 func TestUnitsOfParts(t *testing.T) {
-	for _, units := range []linkage.Units{linkage.Millimeters, linkage.Inches} {
+	for _, units := range []linkage.Unit{linkage.Millimeters, linkage.Inches} {
 		run := &linkage.Run{Units: units}
 		assert.Equal(t, "deg", PartUnit(run, &linkage.Part{Motion: linkage.Turns}))
 		assert.Equal(t, string(units), PartUnit(run, &linkage.Part{Motion: linkage.Slides}))
@@ -37,7 +37,7 @@ func TestRatioUnits(t *testing.T) {
 		"deg/deg": "degrees a degree", "mm/deg": "mm a degree", "deg/mm": "degrees a mm", "mm/in": "mm an inch", "N/mm": "N a mm",
 		"lbf in/deg": "in-lbf a degree", "N mm/deg": "N mm a degree", "lbf/in": "lbf an inch", "mm": "mm",
 	} {
-		assert.Equal(t, want, RatioUnit(unit))
+		assert.Equal(t, want, RatioUnit(linkage.Unit(unit)))
 	}
 }
 

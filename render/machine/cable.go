@@ -10,7 +10,7 @@ import (
 // that acts alone, whose tension isn't known.
 type cableJSON struct {
 	Name    string        `json:"name"`
-	Unit    string        `json:"unit"`
+	Unit    linkage.Unit  `json:"unit"`
 	Neutral *float64      `json:"neutral"`
 	Least   *float64      `json:"least"`
 	Most    *float64      `json:"most"`
@@ -25,10 +25,10 @@ type stretchJSON struct {
 }
 
 type lostMotionJSON struct {
-	Part string  `json:"part"`
-	Unit string  `json:"unit"`
-	Most float64 `json:"most"`
-	At   float64 `json:"at"`
+	Part string       `json:"part"`
+	Unit linkage.Unit `json:"unit"`
+	Most float64      `json:"most"`
+	At   float64      `json:"at"`
 }
 
 func cablesOf(s *solve.Sweep) []cableJSON {
@@ -64,10 +64,10 @@ type cableEffectJSON struct {
 
 // worstTurnJSON is how far the worst value of a requirement goes for a turn out.
 type worstTurnJSON struct {
-	Kind    string   `json:"kind"`
-	Name    string   `json:"name"`
-	Unit    string   `json:"unit"`
-	PerTurn *float64 `json:"per_turn"` // null: no telling
+	Kind    string       `json:"kind"`
+	Name    string       `json:"name"`
+	Unit    linkage.Unit `json:"unit"`
+	PerTurn *float64     `json:"per_turn"` // null: no telling
 }
 
 // centeringJSON is how a pair is to be set so that what it holds stands as drawn;

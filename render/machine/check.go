@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
 )
@@ -29,18 +30,18 @@ type checkJSON struct {
 }
 
 type requirementJSON struct {
-	Kind      string   `json:"kind"`
-	Name      string   `json:"name"`
-	Holds     *bool    `json:"holds"`
-	Worst     *float64 `json:"worst"`
-	At        *float64 `json:"at"`
-	Sweep     int      `json:"sweep"`
-	Limit     float64  `json:"limit"`
-	Unit      string   `json:"unit"`
-	Band      *float64 `json:"band"`
-	Sure      *bool    `json:"sure"`
-	NoneFound bool     `json:"none_found,omitempty"`
-	Says      string   `json:"says"`
+	Kind      string       `json:"kind"`
+	Name      string       `json:"name"`
+	Holds     *bool        `json:"holds"`
+	Worst     *float64     `json:"worst"`
+	At        *float64     `json:"at"`
+	Sweep     int          `json:"sweep"`
+	Limit     float64      `json:"limit"`
+	Unit      linkage.Unit `json:"unit"`
+	Band      *float64     `json:"band"`
+	Sure      *bool        `json:"sure"`
+	NoneFound bool         `json:"none_found,omitempty"`
+	Says      string       `json:"says"`
 }
 
 type checkSweepJSON struct {
@@ -57,12 +58,12 @@ type checkSweepJSON struct {
 }
 
 type controlJSON struct {
-	Name     string     `json:"name"`
-	Part     string     `json:"part"`
-	Unit     string     `json:"unit"`
-	Low      float64    `json:"low"`
-	High     float64    `json:"high"`
-	Explored [2]float64 `json:"explored"`
+	Name     string       `json:"name"`
+	Part     string       `json:"part"`
+	Unit     linkage.Unit `json:"unit"`
+	Low      float64      `json:"low"`
+	High     float64      `json:"high"`
+	Explored [2]float64   `json:"explored"`
 }
 
 type endsJSON struct {
@@ -99,14 +100,14 @@ type stopJSON struct {
 // missJSON is how a stop is missed on one side of the travel, or what of its gap is
 // left on center before it bites.
 type missJSON struct {
-	Side     string   `json:"side"` // "low" or "high"
-	Late     bool     `json:"late"` // it does bite on that side, but past on center
-	Gap      float64  `json:"gap"`  // what is left, in unit: the least on that side, or that on center
-	Unit     string   `json:"unit"`
-	At       float64  `json:"at"`        // of the control, there
-	OnCenter *string  `json:"on_center"` // the kind of the on-center point there; null where it just comes no nearer
-	After    *float64 `json:"after"`     // how far past on center the control comes to the stop, or would if only what locks up let it; null: not met, or not defined
-	Near     bool     `json:"near"`      // gap or after is no more than a millimeter or a degree
+	Side     string       `json:"side"` // "low" or "high"
+	Late     bool         `json:"late"` // it does bite on that side, but past on center
+	Gap      float64      `json:"gap"`  // what is left, in unit: the least on that side, or that on center
+	Unit     linkage.Unit `json:"unit"`
+	At       float64      `json:"at"`        // of the control, there
+	OnCenter *string      `json:"on_center"` // the kind of the on-center point there; null where it just comes no nearer
+	After    *float64     `json:"after"`     // how far past on center the control comes to the stop, or would if only what locks up let it; null: not met, or not defined
+	Near     bool         `json:"near"`      // gap or after is no more than a millimeter or a degree
 }
 
 type extentJSON struct {
@@ -118,23 +119,23 @@ type extentJSON struct {
 }
 
 type partJSON struct {
-	Name string `json:"name"`
-	Unit string `json:"unit"`
+	Name string       `json:"name"`
+	Unit linkage.Unit `json:"unit"`
 	extentJSON
 }
 
 type outputJSON struct {
-	Name string `json:"name"`
-	Unit string `json:"unit"`
+	Name string       `json:"name"`
+	Unit linkage.Unit `json:"unit"`
 	extentJSON
 	Ratio ratioJSON `json:"ratio"`
 }
 
 type ratioJSON struct {
-	Unit    string   `json:"unit"`
-	Neutral *float64 `json:"neutral"`
-	Least   *float64 `json:"least"`
-	Most    *float64 `json:"most"`
+	Unit    linkage.Unit `json:"unit"`
+	Neutral *float64     `json:"neutral"`
+	Least   *float64     `json:"least"`
+	Most    *float64     `json:"most"`
 }
 
 type rodJSON struct {

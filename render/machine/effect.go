@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
 )
@@ -27,11 +28,11 @@ type endEffectJSON struct {
 }
 
 type perTurnJSON struct {
-	Name    string   `json:"name"`
-	Unit    string   `json:"unit"`
-	Neutral *float64 `json:"neutral"` // null where a part stands on center
-	AtLow   *float64 `json:"at_low"`
-	AtHigh  *float64 `json:"at_high"`
+	Name    string       `json:"name"`
+	Unit    linkage.Unit `json:"unit"`
+	Neutral *float64     `json:"neutral"` // null where a part stands on center
+	AtLow   *float64     `json:"at_low"`
+	AtHigh  *float64     `json:"at_high"`
 }
 
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full

@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
 )
@@ -55,46 +56,46 @@ type failPointJSON struct {
 }
 
 type looseJSON struct {
-	Part string   `json:"part"`
-	Unit string   `json:"unit"`
-	Low  *float64 `json:"low"` // null: nothing ends it there, or there is no telling
-	High *float64 `json:"high"`
-	Told bool     `json:"told"` // that there is a range
+	Part string       `json:"part"`
+	Unit linkage.Unit `json:"unit"`
+	Low  *float64     `json:"low"` // null: nothing ends it there, or there is no telling
+	High *float64     `json:"high"`
+	Told bool         `json:"told"` // that there is a range
 	// Spring is the side to which a spring draws it; null where none is told.
 	Spring *string `json:"spring"`
 	Says   string  `json:"says"`
 }
 
 type oneWayJSON struct {
-	Cable     string  `json:"cable"`
-	Part      string  `json:"part"`
-	Control   string  `json:"control"`
-	Side      string  `json:"side"`      // of the control, to which it still pulls: "plus" or "minus"
-	Filed     float64 `json:"filed"`     // stiffness at neutral with both
-	Stiffness float64 `json:"stiffness"` // with it alone, against being moved off it; 0 the other way
-	Unit      string  `json:"unit"`
+	Cable     string       `json:"cable"`
+	Part      string       `json:"part"`
+	Control   string       `json:"control"`
+	Side      string       `json:"side"`      // of the control, to which it still pulls: "plus" or "minus"
+	Filed     float64      `json:"filed"`     // stiffness at neutral with both
+	Stiffness float64      `json:"stiffness"` // with it alone, against being moved off it; 0 the other way
+	Unit      linkage.Unit `json:"unit"`
 }
 
 type controlLeftJSON struct {
-	Name   string      `json:"name"`
-	Unit   string      `json:"unit"`
-	Gone   bool        `json:"gone"`
-	Locked *bool       `json:"locked"` // null where it can't be told
-	Would  *float64    `json:"would"`  // what seized would have had to go; null where nothing did
-	Of     string      `json:"would_unit"`
-	Filed  [2]float64  `json:"filed"`
-	Left   *[2]float64 `json:"left"` // null where it is gone or locked
+	Name   string       `json:"name"`
+	Unit   linkage.Unit `json:"unit"`
+	Gone   bool         `json:"gone"`
+	Locked *bool        `json:"locked"` // null where it can't be told
+	Would  *float64     `json:"would"`  // what seized would have had to go; null where nothing did
+	Of     string       `json:"would_unit"`
+	Filed  [2]float64   `json:"filed"`
+	Left   *[2]float64  `json:"left"` // null where it is gone or locked
 }
 
 type reachJSON struct {
-	Control  string     `json:"control"`
-	Name     string     `json:"name"`
-	Unit     string     `json:"unit"`
-	Follows  bool       `json:"follows"`
-	Filed    [2]float64 `json:"filed"`
-	Left     [2]float64 `json:"left"`
-	Share    float64    `json:"share"`
-	Reversed bool       `json:"reversed"`
+	Control  string       `json:"control"`
+	Name     string       `json:"name"`
+	Unit     linkage.Unit `json:"unit"`
+	Follows  bool         `json:"follows"`
+	Filed    [2]float64   `json:"filed"`
+	Left     [2]float64   `json:"left"`
+	Share    float64      `json:"share"`
+	Reversed bool         `json:"reversed"`
 }
 
 type carriedJSON struct {
@@ -104,9 +105,9 @@ type carriedJSON struct {
 }
 
 type slackJSON struct {
-	Name string  `json:"name"`
-	Unit string  `json:"unit"`
-	Most float64 `json:"most"`
+	Name string       `json:"name"`
+	Unit linkage.Unit `json:"unit"`
+	Most float64      `json:"most"`
 }
 
 // FailJSON writes what is left when each element goes for machines, at full
@@ -163,7 +164,7 @@ func failCaseOf(f *solve.Failures, c *solve.Failure) failCaseJSON {
 		k := &c.Controls[i]
 		left := controlLeftJSON{Name: k.Control.Name, Unit: k.Unit, Gone: k.Gone, Locked: k.Locked, Filed: k.Filed}
 		if c.How == solve.Seized {
-			left.Would, left.Of = &k.Would, k.WouldUnit
+			left.Would, left.Of = &k.Would, string(k.WouldUnit)
 		}
 		if !k.Gone && k.Locked != nil && !*k.Locked {
 			left.Left = &k.Left

@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/solve/rig"
 )
 
@@ -30,14 +31,15 @@ type rigOtherJSON struct {
 	Turns   map[string]float64 `json:"turns"` // of what is turned at all
 	Stops   map[string]float64 `json:"stops"` // of what is moved at all
 	Reserve *float64           `json:"reserve"`
-	Neutral []displacedJSON    `json:"neutral"` // what stands right at neutral as filed, and not when set so
+	Neutral []displacedJSON    `json:"neutral"`       // what stands right at neutral as filed, and not when set so
+	Moved   []displacedJSON    `json:"neutral_moved"` // what stood elsewhere there as filed, and is moved
 }
 
 type displacedJSON struct {
-	Name  string  `json:"name"` // of a part, a freedom of one that floats, or an output
-	Unit  string  `json:"unit"`
-	At    float64 `json:"at"`    // from the drawn position
-	Filed float64 `json:"filed"` // as filed
+	Name  string       `json:"name"` // of a part, a freedom of one that floats, or an output
+	Unit  linkage.Unit `json:"unit"`
+	At    float64      `json:"at"`    // from the drawn position
+	Filed float64      `json:"filed"` // as filed
 }
 
 // RigJSON writes the settings that were found for machines, best first, at full
@@ -58,7 +60,7 @@ func rigOtherOf(s *rig.Setting) *rigOtherJSON {
 	if s == nil {
 		return nil
 	}
-	told := &rigOtherJSON{Turns: map[string]float64{}, Stops: map[string]float64{}, Reserve: s.Reserve, Neutral: []displacedJSON{}}
+	told := &rigOtherJSON{Turns: map[string]float64{}, Stops: map[string]float64{}, Reserve: s.Reserve, Neutral: []displacedJSON{}, Moved: []displacedJSON{}}
 	for _, t := range s.Turns {
 		told.Turns[t.End.String()] = t.Turns
 	}
@@ -67,6 +69,9 @@ func rigOtherOf(s *rig.Setting) *rigOtherJSON {
 	}
 	for _, d := range s.Displaced {
 		told.Neutral = append(told.Neutral, displacedJSON{d.Name, d.Unit, d.At, d.Was})
+	}
+	for _, d := range s.Moved {
+		told.Moved = append(told.Moved, displacedJSON{d.Name, d.Unit, d.At, d.Was})
 	}
 	return told
 }

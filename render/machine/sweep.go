@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 
+	"fullfree/linkage"
 	"fullfree/solve"
 )
 
@@ -18,8 +19,8 @@ type sweepTableJSON struct {
 }
 
 type columnJSON struct {
-	Name string `json:"name"`
-	Unit string `json:"unit"`
+	Name string       `json:"name"`
+	Unit linkage.Unit `json:"unit"`
 }
 
 // SweepJSON writes a table of positions for machines, at full precision. The
@@ -42,7 +43,7 @@ func SweepCSV(w io.Writer, columns []solve.Column, rows [][]float64) error {
 	out := csv.NewWriter(w)
 	cells := make([]string, len(columns))
 	for i, c := range columns {
-		cells[i] = c.Name + " [" + c.Unit + "]"
+		cells[i] = c.Name + " [" + string(c.Unit) + "]"
 	}
 	if err := out.Write(cells); err != nil {
 		return err

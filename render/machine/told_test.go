@@ -99,14 +99,16 @@ func TestTemperatureForMachines(t *testing.T) {
 		Temperature *float64
 		Sweeps      []struct {
 			Cables []struct {
-				Name, Unit           string
+				Name                 string
+				Unit                 string
 				Neutral, Least, Most *float64
 				At                   *float64
 				Slack                []map[string]float64
 			}
 			Lost *struct {
-				Part, Unit string
-				Most, At   float64
+				Part     string
+				Unit     string
+				Most, At float64
 			} `json:"lost_motion"`
 		}
 	}

@@ -49,12 +49,27 @@ type bookLine struct {
 // Progress, which may be nil, is told before each sweep how many are done, of
 // how many. The error is the writer's, or that of a picture.
 func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
+	b, err := bookOfRuns(runs, progress)
+	if err != nil {
+		return err
+	}
+	var feet []string
+	for _, run := range b.Runs {
+		feet = append(feet, sheetFoot(run.ID, run.Hash))
+	}
+	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false, feet...)
+	page.Content = *b
+	return page.write(w, bookTemplate)
+}
+
+// bookOfRuns is what a book of runs tells, on a page of the web or on paper.
+func bookOfRuns(runs []BookRun, progress func(done, all int)) (*book, error) {
 	for _, run := range runs {
 		if err := run.Result.Whole(); err != nil {
-			return err
+			return nil, err
 		}
 	}
-	b := book{Several: len(runs) > 1, Caution: render.Caution}
+	b := &book{Several: len(runs) > 1, Caution: render.Caution}
 	done, all := 0, 0
 	for _, run := range runs {
 		all += len(shownSweeps(run.Result))
@@ -68,7 +83,7 @@ func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
 	for i, run := range runs {
 		told, err := bookRunOf(fmt.Sprintf("r%d", i+1), run, step)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		b.Runs = append(b.Runs, told)
 		b.Summary = append(b.Summary, bookLine{
@@ -84,13 +99,7 @@ func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
 	if len(runs) > 0 && runs[0].Version != "" {
 		b.Made = "Made by fullfree " + figure.Clean(runs[0].Version) + "."
 	}
-	var feet []string
-	for _, run := range b.Runs {
-		feet = append(feet, sheetFoot(run.ID, run.Hash))
-	}
-	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false, feet...)
-	page.Content = b
-	return page.write(w, bookTemplate)
+	return b, nil
 }
 
 // urgency puts the worst verdict first.

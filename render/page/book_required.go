@@ -66,7 +66,7 @@ func inHandWords(j *solve.Judgement) string {
 			return nothing
 		}
 		size = func(v float64) string { return figure.Calipers(v, j.Unit) }
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath, linkage.Meets:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
 		spare = -spare
 	}
 	switch {
@@ -90,7 +90,7 @@ func sureWords(r *solve.Result, j *solve.Judgement) string {
 	if *j.Sure {
 		word = "yes"
 	}
-	if *j.Band < figure.LeastUsable {
+	if *j.Band < figure.LeastUsable || render.Unmeasured(r, j) {
 		return word
 	}
 	return word + ", ± " + figure.Small(*j.Band, j.Unit)

@@ -17,8 +17,10 @@ type bookRun struct {
 	Beside   []render.Passage // to be known beside the verdict
 	Short    []string         // what falls short or can't be judged, each in full
 
-	Travels []bookTravel
-	LeftOut string // tells of sweeps that aren't shown
+	Travels  []bookTravel
+	Shares   bool           // several controls share the page that charts are printed on
+	Settings []bookSettings // how each control moves with others held elsewhere
+	LeftOut  string         // tells of sweeps that aren't shown
 
 	Required []bookRequired
 	Together []render.Passage
@@ -34,6 +36,9 @@ type bookRun struct {
 	Hash, Version string
 	Unseen        string // tells of characters that stand as their codes
 	Listing       template.HTML
+
+	result *solve.Result
+	text   []byte
 }
 
 // bookRunOf makes one run of a book. Step is called before each sweep.
@@ -51,6 +56,9 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Caution:     render.Caution,
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
 		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
+		Settings: settingsOf(r),
+		Shares:   len(r.Run.Controls) > 1,
+		result:   r, text: run.Text,
 	}
 	b.Listing, b.Unseen = listing(run.Text)
 	if r.Run.View != "" {

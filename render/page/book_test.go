@@ -396,7 +396,8 @@ func TestBookTellsWhatIsInHand(t *testing.T) {
 	for _, c := range []struct {
 		kind         linkage.Kind
 		worst, limit float64
-		unit, want   string
+		unit         linkage.Unit
+		want         string
 		change       func(j *solve.Judgement)
 	}{
 		{linkage.Opposite, 0.3, 0.5, "deg", "0.2°", nil},
@@ -437,7 +438,7 @@ func TestBookTellsHowSure(t *testing.T) {
 
 // What a page shows of a value is what the report would.
 func TestReadoutIsToldAsTheReportDoes(t *testing.T) {
-	for _, unit := range []string{"deg", "mm", "in"} {
+	for _, unit := range []linkage.Unit{"deg", "mm", "in"} {
 		s := picture.Series{Unit: unit, Decimals: 1}
 		if unit == "in" {
 			s.Parts = figure.InchParts

@@ -1,11 +1,13 @@
 package page
 
 import (
+	"bytes"
 	"fmt"
 	"html/template"
 	"math"
 	"slices"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/render/picture"
@@ -34,10 +36,10 @@ const mostStills = 5
 type bookTravel struct {
 	ID, Title  string
 	Again      bool   // another setting of a control that was told already
-	Brief      bool   // and nothing is at its worst in it: printed without charts
+	Tall       bool   // its pictures are so high that one is printed, and not several
 	Choice     string // its name in a list to choose from
 	Control    string
-	Unit       string
+	Unit       linkage.Unit
 	Low, High  string // of the control, exactly
 	Minus      string // at the low end
 	Plus       string // at the high end
@@ -51,11 +53,15 @@ type bookTravel struct {
 	Ends       []render.Passage
 	Centers    []render.Passage
 	Bites      []render.Passage
+
+	sweep  *solve.Sweep
+	course *solve.Course
 }
 
 // bookStill is the run in one position, for print.
 type bookStill struct {
 	Letter, Says string
+	Neutral      bool
 	Picture      template.HTML
 	at           float64
 	series       []*float64
@@ -142,11 +148,12 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		Centers: render.CenterPassages(s),
 		Bites:   render.BitePassages(s),
 		Moves:   render.MovePassages(r, s),
+		sweep:   s, course: course,
 	}
-	b.Brief = b.Again && len(places) == 0
 	if len(s.Held) > 0 {
 		b.Choice += ", with " + render.HeldAt(r.Run, s)
 	}
+	b.Tall = tall(live)
 	charts, err := picture.ChartPictures(r, s, course, id)
 	if err != nil {
 		return bookTravel{}, err
@@ -156,6 +163,19 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 	}
 	err = b.addStills(r, s, course, places)
 	return b, err
+}
+
+// tallShare is from what height on, of its width, a picture is tall: several side by side
+// on paper would leave nothing to read.
+const tallShare = 0.95
+
+// tall reports whether a picture of ours is so much higher than wide.
+func tall(svg []byte) bool {
+	const box = `viewBox="0 0 `
+	var wide, high float64
+	size, _, _ := bytes.Cut(svg[bytes.Index(svg, []byte(box))+len(box):], []byte(`"`))
+	_, err := fmt.Sscan(string(size), &wide, &high)
+	return err == nil && high > tallShare*wide
 }
 
 // travelEnd names an end of a travel: the file's words for that side, or else
@@ -196,7 +216,7 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 		if err != nil {
 			return err
 		}
-		still := bookStill{Letter: letter, Says: stillSays(s, x, places), Picture: inPage(drawn), at: x, series: course.Samples[k].Values}
+		still := bookStill{Letter: letter, Says: stillSays(s, x, places), Neutral: x == 0, Picture: inPage(drawn), at: x, series: course.Samples[k].Values}
 		b.Stills = append(b.Stills, still)
 		b.StillTable.Head = append(b.StillTable.Head, letter)
 	}
@@ -209,8 +229,8 @@ func (b *bookTravel) addStills(r *solve.Result, s *solve.Sweep, course *solve.Co
 }
 
 // addStillRow adds what one thing is in every still.
-func (b *bookTravel) addStillRow(label, unit string, shown func(bookStill) string) {
-	row := []string{label, unit}
+func (b *bookTravel) addStillRow(label string, unit linkage.Unit, shown func(bookStill) string) {
+	row := []string{label, string(unit)}
 	for _, still := range b.Stills {
 		row = append(row, shown(still))
 	}

@@ -146,10 +146,15 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 // sheet what the sheet was made from, for pages that come apart. The id is one
 // of the page's own making.
 func sheetFoot(id, hash string) string {
+	return fmt.Sprintf("@page %[1]s-sheet { @bottom-left { content: \"%[2]s\"; font: 8pt sans-serif; } }\n"+
+		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, sheetFootSays(hash))
+}
+
+// sheetFootSays tells what a sheet was made from.
+func sheetFootSays(hash string) string {
 	says := "Rigging sheet"
 	if begins := figure.HashBegins(hash); begins != "" {
 		says += " of the file whose SHA-256 begins " + begins
 	}
-	return fmt.Sprintf("@page %[1]s-sheet { @bottom-left { content: \"%[2]s. Void once the file changes.\"; font: 8pt sans-serif; } }\n"+
-		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, says)
+	return says + ". Void once the file changes."
 }

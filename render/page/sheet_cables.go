@@ -72,7 +72,7 @@ func cableWay(run *linkage.Run, c *linkage.Cable) string {
 
 // cableLong tells how long a cable is, as far as the file does.
 func cableLong(run *linkage.Run, c *linkage.Cable) string {
-	unit := string(run.Units)
+	unit := run.Units
 	switch {
 	case !c.Open():
 		return figure.Calipers(*render.CoreOf(c), unit) + " of core outside the conduit, unloaded"
@@ -92,7 +92,7 @@ func stepDrawUp(r *solve.Result) sheetStep {
 		step.Says = append(step.Says, fmt.Sprintf("%s and %s, the pair %s: together, by turns, until a gauge reads %s in each with %s held as drawn.",
 			pair.Cables[0].Name, pair.Cables[1].Name, pair.Name, figure.Given(pair.Pretension, run.Units.ForceUnit()), heldBy(r, pair.Cables[0].Index)))
 	}
-	unit := string(run.Units)
+	unit := run.Units
 	t := &step.Table
 	t.Head = []string{"drawn up by", "thread", "as set", "as fitted", "check nuts tight", "safetied"}
 	for _, c := range run.Cables {

@@ -97,7 +97,7 @@ func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 	if pins := render.PinsAssumed(r.Run); pins != "" {
 		step.Says = append(step.Says, pins)
 	}
-	unit := string(r.Run.Units)
+	unit := r.Run.Units
 	t := &step.Table
 	t.Head = []string{"rod", "hole to hole", "thread in the rod", "as fitted", "bolt slides in", "locked"}
 	for _, second := range []bool{false, true} {
@@ -124,7 +124,7 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 	if !rod.SecondPath {
 		return ""
 	}
-	unit := string(r.Run.Units)
+	unit := r.Run.Units
 	said := fmt.Sprintf("second path, fitted last; play each way %s", figure.Calipers(rod.Play, unit))
 	for _, n := range r.SecondPaths {
 		if n.Rod == rod {
@@ -137,7 +137,7 @@ func secondSays(r *solve.Result, rod *linkage.Rod) string {
 
 // threadsIn tells how far a rod's ends are screwed in; turns are counted from
 // there.
-func threadsIn(rod *linkage.Rod, unit string) string {
+func threadsIn(rod *linkage.Rod, unit linkage.Unit) string {
 	var said []string
 	for _, e := range rod.Ends {
 		said = append(said, fmt.Sprintf("%s, %s: %s, %s turns; %s", e.Side, render.ThreadName(e),
@@ -148,7 +148,7 @@ func threadsIn(rod *linkage.Rod, unit string) string {
 
 // leastThread tells how much thread an end needs at the least, and whether that
 // is the maker's figure.
-func leastThread(least float64, makers bool, unit string) string {
+func leastThread(least float64, makers bool, unit linkage.Unit) string {
 	says := "least " + figure.Calipers(least, unit)
 	if !makers {
 		says += " (1.5 diameters, " + render.NoSource + ": the maker's figure rules)"
@@ -208,7 +208,7 @@ func playedAt(run *linkage.Run) []string {
 	}
 	for _, rod := range run.Rods {
 		if rod.SecondPath {
-			names = append(names, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, figure.Calipers(rod.Play, string(run.Units))))
+			names = append(names, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, figure.Calipers(rod.Play, run.Units)))
 		}
 	}
 	if len(run.Outputs) == 0 {
@@ -286,10 +286,10 @@ func senseSays(o solve.OutputTravel, end int) string {
 
 // stays reports whether a quantity moves less over the travel than a builder
 // could read.
-func stays(e solve.Extent, unit string) bool {
+func stays(e solve.Extent, unit linkage.Unit) bool {
 	const least = 0.1 // deg or mm
 	moves := math.Max(math.Abs(e.AtHigh-e.Neutral), math.Abs(e.AtLow-e.Neutral))
-	if unit == string(linkage.Inches) {
+	if unit == linkage.Inches {
 		return moves < 1.0/figure.InchParts
 	}
 	return moves < least

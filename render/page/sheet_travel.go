@@ -42,7 +42,8 @@ func stepTravels(r *solve.Result) sheetStep {
 // quantity is what is read off at the ends of a travel.
 type quantity struct {
 	solve.Extent
-	name, unit string
+	name string
+	unit linkage.Unit
 	// travel is the requirement that gives its figures, and steady the one that
 	// lets it move no more than so much; nil where there is none.
 	travel, steady *linkage.Requirement
@@ -66,7 +67,7 @@ func quantities(r *solve.Result, s *solve.Sweep) []quantity {
 		}
 	}
 	var list []quantity
-	add := func(name, unit string, e solve.Extent, of linkage.Subject) {
+	add := func(name string, unit linkage.Unit, e solve.Extent, of linkage.Subject) {
 		q := quantity{Extent: e, name: name, unit: unit,
 			travel: requiredOf(r.Run, linkage.Travel, s, of), steady: requiredOf(r.Run, linkage.Steady, s, of)}
 		q.alike, q.other = comparedWith(r.Run, s, of)
@@ -193,7 +194,7 @@ func allowed(q quantity, side int) sheetCell {
 }
 
 // tidy is a sum of numbers of the file, without what adding them leaves.
-func tidy(v float64, unit string) string {
+func tidy(v float64, unit linkage.Unit) string {
 	const fine = 1e6
 	return figure.Given(math.Round(v*fine)/fine, unit)
 }

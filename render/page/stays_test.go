@@ -3,6 +3,7 @@ package page
 import (
 	"testing"
 
+	"fullfree/linkage"
 	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +14,7 @@ import (
 func TestWhatStays(t *testing.T) {
 	for _, c := range []struct {
 		neutral, low, high float64
-		unit               string
+		unit               linkage.Unit
 		stays              bool
 	}{
 		{0, 0, 0, "deg", true},

@@ -42,10 +42,10 @@ type workbenchJSON struct {
 }
 
 type workbenchControlJSON struct {
-	Name  string `json:"name"`
-	Unit  string `json:"unit"`
-	Plus  string `json:"plus"`
-	Minus string `json:"minus"`
+	Name  string       `json:"name"`
+	Unit  linkage.Unit `json:"unit"`
+	Plus  string       `json:"plus"`
+	Minus string       `json:"minus"`
 }
 
 // workbenchEndJSON is a rod end that can be turned, a barrel, or nuts.
@@ -59,13 +59,13 @@ type workbenchEndJSON struct {
 
 // workbenchStopJSON is a stop screw that can be set.
 type workbenchStopJSON struct {
-	Name  string  `json:"name"`
-	Of    string  `json:"of"`
-	Unit  string  `json:"unit"`
-	Low   float64 `json:"low"`
-	High  float64 `json:"high"`
-	Step  float64 `json:"step"`
-	Filed float64 `json:"filed"`
+	Name  string       `json:"name"`
+	Of    string       `json:"of"`
+	Unit  linkage.Unit `json:"unit"`
+	Low   float64      `json:"low"`
+	High  float64      `json:"high"`
+	Step  float64      `json:"step"`
+	Filed float64      `json:"filed"`
 }
 
 // anyTurn is what a button turns an end by that can be set to any part of a turn.
@@ -134,13 +134,13 @@ func workbenchOf(b Workbench) workbenchJSON {
 }
 
 // exampleEnd is what to write into a rod so that there is an end to turn.
-func exampleEnd(units linkage.Units) string {
+func exampleEnd(units linkage.Unit) string {
 	return exampleOf(units, "from", "11", "7/16", "the rod")
 }
 
 // exampleOf is an end as a file writes it, with so many millimeters or inches of
 // thread in something.
-func exampleOf(units linkage.Units, side, metric, inch, in string) string {
+func exampleOf(units linkage.Unit, side, metric, inch, in string) string {
 	thread, engaged := "M6x1", metric
 	if units == linkage.Inches {
 		thread, engaged = "1/4-28", inch
@@ -238,7 +238,7 @@ func TrialFault(w io.Writer, hash, fault string) error {
 // Written is a number of the file that a setting changes.
 type Written struct {
 	Dimension string
-	Unit      string
+	Unit      linkage.Unit
 	Was, Now  float64
 }
 

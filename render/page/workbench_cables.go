@@ -39,14 +39,14 @@ func workbenchNutsSay(run *linkage.Run) []string {
 }
 
 // exampleNut is what to write into a cable so that there are nuts to turn.
-func exampleNut(units linkage.Units) string {
+func exampleNut(units linkage.Unit) string {
 	return exampleOf(units, "conduit-from", "14", "9/16", "the nuts")
 }
 
 // trialNutOf tells how nuts are set in a trial, and how tight that draws what
 // they are of.
 func trialNutOf(t Trial, e, filed *linkage.CableEnd) trialEndJSON {
-	unit := string(t.Now.Result.Run.Units)
+	unit := t.Now.Result.Run.Units
 	out := trialEndJSON{
 		Name: e.String(), In: "the nuts", Of: "core outside the conduit, unloaded",
 		Length: figure.Calipers(*render.CoreOf(e.Cable), unit), Filed: figure.Calipers(*render.CoreOf(filed.Cable), unit), Pulls: []trialPullJSON{},

@@ -293,7 +293,7 @@ func changedWay(now, filed *float64) string {
 }
 
 func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
-	unit := string(t.Now.Result.Run.Units)
+	unit := t.Now.Result.Run.Units
 	out := trialEndJSON{
 		Name: e.String(), In: "the rod", Of: "rod, hole to hole", Length: figure.Calipers(e.Rod.Length, unit), Filed: figure.Calipers(filed.Length, unit),
 		Pulls: []trialPullJSON{},

@@ -172,7 +172,7 @@ func (p *blankPage) holeSays(ref linkage.PlaceRef) string {
 		says += ", told from here"
 	}
 	if z := ref.At().Z; p.run.Plane && z != 0 {
-		says += ", height " + figure.Given(z, string(p.run.Units))
+		says += ", height " + figure.Given(z, p.run.Units)
 	}
 	return says
 }
@@ -246,11 +246,11 @@ func (p *blankPage) distance(left, y float64, m survey.Planned, columns int) {
 	write := func(x float64, says string) {
 		p.scene.Text(paper.Text{Says: says, At: paper.At(x, y), Size: tableSize})
 	}
-	says := string(p.run.Units)
+	says := p.run.Units
 	if m.Check {
 		says += ", check"
 	}
-	write(after, says)
+	write(after, string(says))
 	if columns == 1 {
 		const names = 76.0
 		room := sheetMargin + sheetInner - after - names

@@ -163,7 +163,7 @@ func TestLettersGoOnAfterZ(t *testing.T) {
 func TestCoordinatesAsAFileHasThem(t *testing.T) {
 	for _, c := range []struct {
 		v    float64
-		u    linkage.Units
+		u    linkage.Unit
 		want string
 	}{
 		{-20, linkage.Millimeters, "-20"}, {0, linkage.Millimeters, "0"}, {7.5, linkage.Millimeters, "7.5"},

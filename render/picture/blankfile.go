@@ -26,7 +26,7 @@ type rough struct {
 // roughly is what a sketch is good for: a hand's width of an airframe drawn by
 // eye. A tape to a hole's center reads to a millimeter with care (common
 // practice, no source).
-func roughly(u linkage.Units) rough {
+func roughly(u linkage.Unit) rough {
 	if u == linkage.Inches {
 		return rough{0.5, "1.2", "0.04"}
 	}
@@ -244,7 +244,7 @@ func roughenPart(w *splices, run *linkage.Run, part *linkage.Part, step float64)
 }
 
 // vector writes a place as a file does.
-func vector(v linkage.Vec, u linkage.Units) string {
+func vector(v linkage.Vec, u linkage.Unit) string {
 	said := "[" + coordinate(v.X, u) + ", " + coordinate(v.Y, u)
 	if v.Z != 0 {
 		said += ", " + coordinate(v.Z, u)
@@ -253,7 +253,7 @@ func vector(v linkage.Vec, u linkage.Units) string {
 }
 
 // coordinate writes a number as a file does: inches as a whole and a fraction.
-func coordinate(v float64, u linkage.Units) string {
+func coordinate(v float64, u linkage.Unit) string {
 	if u != linkage.Inches {
 		return figure.Given(v, "")
 	}

@@ -24,7 +24,7 @@ type chart struct {
 	sweep   *solve.Sweep
 	course  *solve.Course
 	flags   []onCenter
-	unit    string
+	unit    linkage.Unit
 	axis    string // words over the axis of values
 	lines   []chartLine
 	limits  []chartLimit
@@ -156,14 +156,14 @@ func (c *chart) positionAt(x float64) int {
 }
 
 // unitAxis names a unit along an axis.
-func unitAxis(unit string) string {
+func unitAxis(unit linkage.Unit) string {
 	switch {
-	case unit == "deg":
+	case unit == linkage.Degrees:
 		return "degrees"
-	case strings.Contains(unit, "/"):
+	case strings.Contains(string(unit), "/"):
 		return figure.RatioUnit(unit)
 	}
-	return unit
+	return string(unit)
 }
 
 // coursePlaces are the places of a sweep's travel that its charts mark, and so

@@ -44,7 +44,7 @@ func (m *charter) tensions() {
 		if k >= chartLinesMost*chartsMost {
 			return // a sweep tells them all
 		}
-		c := m.blank("Tension of the pair "+pair.Name, "pulls, "+unit, unit)
+		c := m.blank("Tension of the pair "+pair.Name, "pulls, "+string(unit), unit)
 		c.limits = limits[pair]
 		c.note = m.slackNote(pair)
 		m.spread(c, groups[pair])

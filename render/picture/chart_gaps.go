@@ -8,7 +8,7 @@ import (
 
 // stops charts how far off every stop is: angles and lengths apart.
 func (m *charter) stops() {
-	for _, unit := range []string{"deg", string(m.result.Run.Units)} {
+	for _, unit := range []linkage.Unit{"deg", m.result.Run.Units} {
 		var list []wanted
 		m.each(solve.SeriesStop, func(i int, s *solve.Series) {
 			if s.Unit == unit {
@@ -20,7 +20,7 @@ func (m *charter) stops() {
 			}
 		})
 		title, axis := "Gap to each stop, as an angle", "to go until it bites, "
-		if unit != "deg" {
+		if unit != linkage.Degrees {
 			title, axis = "Gap to each stop, as a length", "until it touches, "
 		}
 		c := m.blank(title, axis+unitAxis(unit), unit)
@@ -35,7 +35,7 @@ func (m *charter) stops() {
 func (m *charter) clearances() {
 	var leasts []float64
 	groups := map[float64][]wanted{}
-	unit := string(m.result.Run.Units)
+	unit := m.result.Run.Units
 	m.each(solve.SeriesRequirement, func(i int, s *solve.Series) {
 		r := s.Requirement
 		if r.Kind != linkage.Clearance {

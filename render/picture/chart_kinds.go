@@ -50,7 +50,7 @@ func (m *charter) add(c chart) {
 }
 
 // blank is a chart with nothing in it yet.
-func (m *charter) blank(title, axis, unit string) chart {
+func (m *charter) blank(title, axis string, unit linkage.Unit) chart {
 	return chart{title: figure.Clean(title), axis: figure.Clean(axis), unit: unit, sweep: m.sweep, course: m.course, flags: m.flags}
 }
 
@@ -209,7 +209,7 @@ func (m *charter) readings() {
 func (m *charter) errors() {
 	type alike struct {
 		kind   linkage.Kind
-		unit   string
+		unit   linkage.Unit
 		within float64
 	}
 	var kinds []alike
@@ -304,8 +304,8 @@ func (m *charter) rodAngles() {
 
 // ratios charts how much each output moves for the control: units apart.
 func (m *charter) ratios() {
-	var units []string
-	groups := map[string][]wanted{}
+	var units []linkage.Unit
+	groups := map[linkage.Unit][]wanted{}
 	m.each(solve.SeriesRatio, func(i int, s *solve.Series) {
 		if groups[s.Unit] == nil {
 			units = append(units, s.Unit)

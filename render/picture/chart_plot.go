@@ -38,11 +38,19 @@ var (
 // plot lays the chart out; alone, as a picture of its own, with what its flags
 // stand for below it.
 func (c *chart) plot(alone bool) *plot {
-	p := &plot{chart: c}
-	p.scene.Width = sheetWidth
 	if alone {
-		p.scene.Width = plotAlone
+		return c.plotWide(plotAlone, true)
 	}
+	return c.plotWide(sheetWidth, false)
+}
+
+// plotWide is plot, so wide.
+func (c *chart) plotWide(width float64, alone bool) *plot { return c.plotSized(width, plotTall, alone) }
+
+// plotSized is plot, so wide, its curves so high.
+func (c *chart) plotSized(width, tall float64, alone bool) *plot {
+	p := &plot{chart: c}
+	p.scene.Width = width
 	inner := p.scene.Width - 2*sheetMargin
 	p.low, p.high = plotRange(c.sweep)
 	p.least, p.most = c.valueRange()
@@ -61,7 +69,7 @@ func (c *chart) plot(alone bool) *plot {
 
 	p.area.Low.X, p.area.High.X = sheetMargin+ticksWide(values), p.scene.Width-sheetMargin-ends.wide
 	y = p.endWords(y)
-	p.area.Low.Y, p.area.High.Y = y, y+plotTall
+	p.area.Low.Y, p.area.High.Y = y, y+tall
 	p.labels = paper.NewPlacer(&p.scene, p.area.Low, p.area.High)
 
 	p.grid(values)

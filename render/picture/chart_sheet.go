@@ -1,8 +1,10 @@
 package picture
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"fullfree/render"
@@ -25,11 +27,82 @@ func Charts(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramO
 	if err := sweep.Whole(); err != nil {
 		return err
 	}
-	s, err := newChartSheet(result, sweep, opts)
+	if err := paperFault(opts.Paper); err != nil {
+		return err
+	}
+	s, err := chartSheetOf(result, sweep, opts)
 	if err != nil {
 		return err
 	}
-	return s.scene.WriteSVG(w, "charts-"+s.id(), "Charts: "+s.run.Name, s.story())
+	if opts.Paper == "" {
+		s.layOut()
+		return s.scene.WriteSVG(w, "charts-"+s.id(), "Charts: "+s.run.Name, s.story())
+	}
+	l, err := onPapers(opts.Paper, s.run.Units, true, s.onLeaf)
+	if err != nil {
+		return err
+	}
+	if opts.Paper == PaperUsual && len(l.pages) > 1 {
+		opts.Paper = "" // no one page holds them: as long as it takes
+		return Charts(w, result, sweep, opts)
+	}
+	return l.writeSVG(w, "charts-"+s.id(), "Charts: "+s.run.Name, s.story())
+}
+
+// ChartsPDF writes them as a PDF, on as many pages as it takes.
+func ChartsPDF(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	if err := errors.Join(result.Whole(), sweep.Whole(), paperFault(opts.Paper)); err != nil {
+		return err
+	}
+	s, err := chartSheetOf(result, sweep, opts)
+	if err != nil {
+		return err
+	}
+	if opts.Paper == "" {
+		s.layOut()
+		return writeLong(w, &s.scene, "Charts: "+s.run.Name)
+	}
+	l, err := onPapers(opts.Paper, s.run.Units, false, s.onLeaf)
+	if err != nil {
+		return err
+	}
+	return l.writePDF(w, "Charts: "+s.run.Name)
+}
+
+// onLeaf lays the charts out on pages, as many side by side as it is wide.
+func (s *chartSheet) onLeaf(l leaf) (*laid, error) {
+	f := &flow{leaf: l, head: s.pageHead}
+	f.put(s.block(l.room.X, func(d *diagram, y float64) float64 {
+		return d.judgedHeading(y, "Charts of the travel: "+d.moving())
+	}))
+	count, wide := l.columns()
+	var row []*paper.Scene
+	tall := 0.0
+	put := func() {
+		if len(row) > 0 {
+			if tall > f.left() && f.down > f.top {
+				f.turn()
+			}
+			f.down = f.putSideBySide(row, wide)
+		}
+		row, tall = nil, 0
+	}
+	for i := range s.charts {
+		p := s.charts[i].plotWide(wide+2*sheetMargin, false)
+		p.scene.Height -= sheetMargin
+		row, tall = append(row, &p.scene), math.Max(tall, p.scene.Height)
+		if len(row) == count {
+			put()
+		}
+	}
+	put()
+	f.put(s.block(l.room.X, func(d *diagram, y float64) float64 {
+		return (&chartSheet{diagram: d}).onCenter(y)
+	}))
+	f.putAtFoot(s.block(l.room.X, func(d *diagram, y float64) float64 {
+		return (&chartSheet{diagram: d, course: s.course}).signed(y)
+	}))
+	return &laid{l, f.pages}, nil
 }
 
 // chartSheet is a sheet of charts. Of its diagram only the words are used.
@@ -40,6 +113,16 @@ type chartSheet struct {
 }
 
 func newChartSheet(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (*chartSheet, error) {
+	s, err := chartSheetOf(result, sweep, opts)
+	if err != nil {
+		return nil, err
+	}
+	s.layOut()
+	return s, nil
+}
+
+// chartSheetOf is a sheet on which nothing is laid out yet.
+func chartSheetOf(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) (*chartSheet, error) {
 	opts.View = ""
 	d, err := emptyDiagram(result, sweep, opts)
 	if err != nil {
@@ -47,7 +130,6 @@ func newChartSheet(result *solve.Result, sweep *solve.Sweep, opts DiagramOptions
 	}
 	s := &chartSheet{diagram: d, course: sweep.Course(coursePlaces(result, sweep)...)}
 	s.charts = chartsOf(result, sweep, s.course)
-	s.layOut()
 	return s, nil
 }
 
@@ -62,11 +144,15 @@ func (s *chartSheet) layOut() {
 		y += p.scene.Height - sheetMargin
 	}
 	y = s.onCenter(y)
-	y = s.titleBlockOf(y, "Curves through", func(at paper.Place) {
+	s.scene.Height = s.signed(y) + sheetMargin
+}
+
+// signed draws the title block.
+func (s *chartSheet) signed(y float64) float64 {
+	return s.titleBlockOf(y, "Curves through", func(at paper.Place) {
 		s.scene.Text(paper.Text{Says: fmt.Sprintf("%d positions solved", len(s.course.Samples)),
 			At: paper.At(at.X, at.Y+smallSize+headSize*lineHeight), Size: headSize})
 	})
-	s.scene.Height = y + sheetMargin
 }
 
 // onCenter tells what the flags stand for, all of the sweep's and not only those

@@ -22,7 +22,10 @@ import (
 type DiagramOptions struct {
 	// View is "xy", "xz" or "yz"; empty: xy for a plane run, all three on one
 	// sheet for a run in space.
-	View    string
+	View string
+	// Paper is the one that the sheet is laid out for, one of Papers but PaperNone, or
+	// PaperUsual. Empty: one sheet as long as it takes, narrow enough for a phone.
+	Paper   string
 	Hash    string // SHA-256 of the file, hexadecimal; printed shortened
 	Version string // of the program
 	// Set are the dimensions that were changed after reading, as the user gave
@@ -61,11 +64,44 @@ func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts Diagram
 	if err := sweep.Whole(); err != nil {
 		return err
 	}
-	d, err := newDiagram(result, sweep, opts)
+	if err := paperFault(opts.Paper); err != nil {
+		return err
+	}
+	if opts.Paper == "" {
+		d, err := newDiagram(result, sweep, opts)
+		if err != nil {
+			return err
+		}
+		return d.scene.WriteSVG(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+	}
+	d, l, err := diagramOnPaper(result, sweep, opts, true)
 	if err != nil {
 		return err
 	}
-	return d.scene.WriteSVG(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+	if opts.Paper == PaperUsual && len(l.pages) > 1 {
+		opts.Paper = "" // no one page holds it: as long as it takes
+		return Diagram(w, result, sweep, opts)
+	}
+	return l.writeSVG(w, d.id(), "Sweep diagram: "+d.run.Name, d.story())
+}
+
+// DiagramPDF writes it as a PDF, on as many pages as it takes.
+func DiagramPDF(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
+	if err := errors.Join(result.Whole(), sweep.Whole(), paperFault(opts.Paper)); err != nil {
+		return err
+	}
+	if opts.Paper == "" {
+		d, err := newDiagram(result, sweep, opts)
+		if err != nil {
+			return err
+		}
+		return writeLong(w, &d.scene, "Sweep diagram: "+d.run.Name)
+	}
+	d, l, err := diagramOnPaper(result, sweep, opts, false)
+	if err != nil {
+		return err
+	}
+	return l.writePDF(w, "Sweep diagram: "+d.run.Name)
 }
 
 // newDiagram lays out the sheet.
@@ -118,7 +154,7 @@ func (d *diagram) inner() float64 { return d.scene.Width - 2*sheetMargin }
 func (d *diagram) layOut() {
 	d.scene.Width = sheetWidth
 	y := d.heading(sheetMargin)
-	rows := d.rows()
+	rows := d.rows(viewTallest, viewsTallest)
 	d.findDetails()
 	for _, row := range rows {
 		y = d.drawRow(y+viewGap, row, d.drawView)

@@ -14,7 +14,7 @@ import (
 // line beside its guide, both from the drawn position.
 type arc struct {
 	part        *linkage.Part
-	unit        string
+	unit        linkage.Unit
 	least, most float64 // travel
 	slides      bool
 	middle      paper.Place // of an arc

@@ -101,7 +101,7 @@ func (d *diagram) sizeOf(v *view, part *linkage.Part) float64 {
 func (d *diagram) goes(part *linkage.Part) bool {
 	for _, t := range d.sweep.Parts {
 		moves := t.Most - t.Least
-		if t.Part == part && (moves >= render.LittleTravel || t.Unit != "deg" && moves*d.views[0].scale > nearly) {
+		if t.Part == part && (moves >= render.LittleTravel || t.Unit != linkage.Degrees && moves*d.views[0].scale > nearly) {
 			return true
 		}
 	}
@@ -127,7 +127,7 @@ func (d *diagram) findDetails() {
 			}
 			clusters = gather(clusters, cluster{low, high, size})
 		}
-		for _, detail := range detailsOf(v, clusters) {
+		for _, detail := range detailsOf(v, clusters, d.inner()) {
 			if count == detailMost {
 				break
 			}
@@ -163,12 +163,12 @@ func gather(clusters []cluster, c cluster) []cluster {
 }
 
 // detailsOf returns details for those clusters that come out enough larger,
-// alone in a row or in pairs.
-func detailsOf(v *view, clusters []cluster) []*view {
+// alone in a row or in pairs, on a sheet so wide between its margins.
+func detailsOf(v *view, clusters []cluster, wide float64) []*view {
 	var list []*view
 	for _, c := range clusters {
 		scaled := func(across float64) float64 {
-			room := sheetInner/across - 2*(detailPad+detailLabels)
+			room := wide/across - 2*(detailPad+detailLabels)
 			most := math.Min(detailWanted/c.smallest, detailTallest/math.Max(c.size().Y, c.smallest))
 			return enlargement(math.Min(most, room/math.Max(c.size().X, c.smallest)) / v.scale)
 		}
@@ -310,8 +310,8 @@ func (dr *drawing) frames() {
 }
 
 // enlarge draws views that are much smaller than the first one larger, where
-// each has a row of its own.
-func enlarge(rows [][]*view) {
+// each has a row of its own, on a sheet so wide between its margins.
+func enlarge(rows [][]*view, wide float64) {
 	for _, row := range rows[1:] {
 		if len(row) > 1 {
 			return
@@ -323,7 +323,7 @@ func enlarge(rows [][]*view) {
 		if size.X == 0 || size.Y == 0 {
 			continue
 		}
-		most := math.Min((sheetInner-2*viewsPad)/size.X, viewEnlarged/size.Y)
+		most := math.Min((wide-2*viewsPad)/size.X, viewEnlarged/size.Y)
 		if larger := enlargement(most / v.scale); larger >= detailLeast {
 			v.scale = float64(v.scale * larger)
 			v.words += fmt.Sprintf(", %s times as large", figure.Given(larger, ""))

@@ -14,12 +14,12 @@ func (d *diagram) requiredTable(y float64) float64 {
 		return d.paragraph(y, 0, tableSize, false, "Nothing.")
 	}
 	const worst, limit, verdict, gap = 88.0, 124.0, 60.0, 6.0
-	names := sheetInner - worst - limit - verdict
+	names := d.inner() - worst - limit - verdict
 	g := grid{diagram: d, size: tableSize, columns: []column{
 		{at: sheetMargin, width: names - gap},
 		{at: sheetMargin + names + worst, right: true, width: worst - gap},
 		{at: sheetMargin + names + worst + limit, right: true, width: limit - gap},
-		{at: sheetMargin + sheetInner, right: true, width: verdict - gap},
+		{at: sheetMargin + d.inner(), right: true, width: verdict - gap},
 	}}
 	y = d.rule(g.row(y, true, "", "worst", "asked for", ""), paper.PenRule)
 	for _, j := range judged {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
@@ -69,7 +70,7 @@ func (d *diagram) story() string {
 }
 
 // readings tells one figure in every lettered position.
-func (d *diagram) readings(unit string, shown func(shownPose) float64) string {
+func (d *diagram) readings(unit linkage.Unit, shown func(shownPose) float64) string {
 	var said []string
 	for _, s := range d.shownPoses {
 		said = append(said, s.letter+" "+figure.Quantity(shown(s), unit))

@@ -46,7 +46,7 @@ func (g *grid) row(y float64, bold bool, cells ...string) float64 {
 func (d *diagram) rule(y float64, p paper.Pen) float64 {
 	const under = 4.5
 	y += under
-	d.scene.Line(paper.LayerMarks, p, paper.At(sheetMargin, y), paper.At(sheetWidth-sheetMargin, y))
+	d.scene.Line(paper.LayerMarks, p, paper.At(sheetMargin, y), paper.At(d.scene.Width-sheetMargin, y))
 	return y
 }
 
@@ -87,7 +87,7 @@ func (d *diagram) judgedHeading(y float64, shows string) float64 {
 // namedHeading is that without the verdict.
 func (d *diagram) namedHeading(y float64, shows string) float64 {
 	y += titleSize
-	d.scene.Text(paper.Text{Says: paper.Shorten(d.run.Name, sheetInner, titleSize, true), At: paper.At(sheetMargin, y), Size: titleSize, Bold: true})
+	d.scene.Text(paper.Text{Says: paper.Shorten(d.run.Name, d.inner(), titleSize, true), At: paper.At(sheetMargin, y), Size: titleSize, Bold: true})
 	y = d.paragraph(y, 0, tableSize, true, d.settings())
 	return d.paragraph(y, 0, tableSize, false, shows)
 }
@@ -113,14 +113,14 @@ func (d *diagram) positionsTable(y float64) float64 {
 
 	const cellWidth = 76.0
 	g := grid{diagram: d, size: tableSize}
-	names := sheetInner - float64(cellWidth*float64(len(d.shownPoses)))
+	names := d.inner() - float64(cellWidth*float64(len(d.shownPoses)))
 	g.columns = append(g.columns, column{at: sheetMargin, width: names})
 	head := []string{"moves from the drawn position"}
 	for i, s := range d.shownPoses {
 		g.columns = append(g.columns, column{at: sheetMargin + names + float64(cellWidth*float64(i+1)), right: true, width: cellWidth - 6})
 		head = append(head, s.letter)
 	}
-	if len(d.shownPoses) > 3 {
+	if len(d.shownPoses) > 3 || paper.TextWidth(head[0], tableSize, true) > names {
 		head[0] = "moves, as drawn"
 	}
 	y = d.rule(g.row(y, true, head...), paper.PenRule)
@@ -223,12 +223,12 @@ func (d *diagram) partsList(y float64) float64 {
 	}
 	columns := 2
 	for _, e := range list {
-		if paper.TextWidth(figure.Clean(e.says), tableSize, false) > sheetInner/2-markWidth {
+		if paper.TextWidth(figure.Clean(e.says), tableSize, false) > d.inner()/2-markWidth {
 			columns = 1
 		}
 	}
 	g := grid{diagram: d, size: tableSize}
-	width := sheetInner / float64(columns)
+	width := d.inner() / float64(columns)
 	for i := range columns {
 		left := sheetMargin + float64(float64(i)*width)
 		g.columns = append(g.columns, column{at: left, width: markWidth}, column{at: left + markWidth, width: width - markWidth})

@@ -23,11 +23,12 @@ func (d *diagram) titleBlock(y float64) float64 {
 // titleBlockOf is titleBlock with something else than the scale in the scale's
 // field, under its name.
 func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)) float64 {
-	const inset, half = 8.0, sheetInner / 2
+	const inset = 8.0
+	half := d.inner() / 2
 	top := y + sectionGap
 	left, right := sheetMargin+inset, sheetMargin+half+inset
 	frame := func(y float64) {
-		d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin, y), paper.At(sheetWidth-sheetMargin, y))
+		d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin, y), paper.At(d.scene.Width-sheetMargin, y))
 	}
 	field := func(x, y, width float64, name, says string, bold bool) {
 		d.scene.Text(paper.Text{Says: paper.Shorten(name, width, smallSize, false), At: paper.At(x, y+smallSize), Size: smallSize})
@@ -42,12 +43,12 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 	field(right+100, y, half-100-2*inset, "Units", unitWords(d.run.Units), false)
 	y += tall
 	frame(y)
-	for _, line := range paper.Wrap(d.verdict, sheetInner-2*inset, headSize, true) {
+	for _, line := range paper.Wrap(d.verdict, d.inner()-2*inset, headSize, true) {
 		y += headSize * lineHeight
 		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: headSize, Bold: true})
 	}
 	for _, words := range []string{render.Unsure(d.result), d.settings(), render.SurveyNote(d.result.Survey)} {
-		for _, line := range paper.Wrap(words, sheetInner-2*inset, tableSize, false) {
+		for _, line := range paper.Wrap(words, d.inner()-2*inset, tableSize, false) {
 			y += tableSize * lineHeight
 			d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: tableSize})
 		}
@@ -67,17 +68,17 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 	y += tall
 	frame(y)
 	d.scene.Line(paper.LayerMarks, paper.PenRule, paper.At(sheetMargin+half, across), paper.At(sheetMargin+half, y))
-	for _, line := range paper.Wrap(d.rests(), sheetInner-2*inset, smallSize, false) {
+	for _, line := range paper.Wrap(d.rests(), d.inner()-2*inset, smallSize, false) {
 		y += smallSize * lineHeight
 		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: smallSize})
 	}
 	y += inset
-	d.scene.Polygon(paper.LayerMarks, paper.PenFrame, paper.Window{Low: paper.At(sheetMargin, top), High: paper.At(sheetWidth-sheetMargin, y)}.Corners()...)
+	d.scene.Polygon(paper.LayerMarks, paper.PenFrame, paper.Window{Low: paper.At(sheetMargin, top), High: paper.At(d.scene.Width-sheetMargin, y)}.Corners()...)
 	return y
 }
 
 // unitWords names a unit of length.
-func unitWords(u linkage.Units) string {
+func unitWords(u linkage.Unit) string {
 	if u == linkage.Inches {
 		return "inches, degrees"
 	}
@@ -126,7 +127,7 @@ func (d *diagram) scaleBar(x, y float64) {
 
 // roundLength returns the longest round length up to most: 1, 2 or 5 times a
 // power of ten; of inches below one, a half, a quarter and so on.
-func roundLength(most float64, u linkage.Units) float64 {
+func roundLength(most float64, u linkage.Unit) float64 {
 	if u == linkage.Inches && most < 1 {
 		return math.Ldexp(1, math.Ilogb(most))
 	}
@@ -140,9 +141,9 @@ func roundLength(most float64, u linkage.Units) float64 {
 }
 
 // lengthWords is a round length: not rounded further.
-func lengthWords(v float64, u linkage.Units) string {
+func lengthWords(v float64, u linkage.Unit) string {
 	if u == linkage.Inches && v < 1 && v >= 1.0/figure.InchParts {
 		return figure.Length(v, u)
 	}
-	return figure.Given(v, string(u))
+	return figure.Given(v, u)
 }

@@ -79,11 +79,12 @@ const (
 	scaleLargest = 1e9 // sheet units for a unit of the run: no run is so small
 )
 
-// rows arranges the views on the sheet.
-func (d *diagram) rows() [][]*view {
-	rows := arrange(d.views, d.reach(), sheetInner, viewTallest, viewsTallest)
+// rows arranges the views on the sheet, a single view as high as tallest, several as
+// ofSeveral.
+func (d *diagram) rows(tallest, ofSeveral float64) [][]*view {
+	rows := arrange(d.views, d.reach(), d.inner(), tallest, ofSeveral)
 	if rows[0][0].scale > 0 && len(rows[0]) == 1 {
-		enlarge(rows)
+		enlarge(rows, d.inner())
 	}
 	return rows
 }

@@ -2,7 +2,9 @@ package picture
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
+	"io"
 	"math"
 	"slices"
 	"strings"
@@ -21,21 +23,27 @@ type FullSizeOptions struct {
 	Version string // of the program
 	// Set are the dimensions that were changed after reading.
 	Set []string
+	// Only is the part or rod that is printed alone, by its name; empty: all.
+	Only string
 }
 
 // The papers of a print in full size.
 const (
-	PaperA4     = "a4"
-	PaperLetter = "letter"
-	PaperA3     = "a3"
-	PaperNone   = "none" // one sheet as large as it takes
+	PaperA4      = "a4"
+	PaperLetter  = "letter"
+	PaperA3      = "a3"
+	PaperTabloid = "tabloid"
+	// PaperUsual is that of the run's unit; for a sheet that has to be one page the larger
+	// one where it takes that.
+	PaperUsual = "usual"
+	PaperNone  = "none" // one sheet as large as it takes
 )
 
 // Papers lists them.
-func Papers() []string { return []string{PaperA4, PaperLetter, PaperA3, PaperNone} }
+func Papers() []string { return []string{PaperA4, PaperLetter, PaperA3, PaperTabloid, PaperNone} }
 
 // PaperOf is the paper that is usual where a run's unit is.
-func PaperOf(u linkage.Units) string {
+func PaperOf(u linkage.Unit) string {
 	if u == linkage.Inches {
 		return PaperLetter
 	}
@@ -48,7 +56,7 @@ func PaperOf(u linkage.Units) string {
 const perMillimeter = 4.0
 
 // millimeters of a unit of the run, exactly.
-func millimetersOf(u linkage.Units) float64 {
+func millimetersOf(u linkage.Unit) float64 {
 	if u == linkage.Inches {
 		return 25.4
 	}
@@ -83,9 +91,26 @@ func FullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions) ([
 	return pages, nil
 }
 
+// FullSizePDF is FullSize as one PDF, a page of it a page of the print.
+func FullSizePDF(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions) error {
+	if err := errors.Join(result.Whole(), sweep.Whole()); err != nil {
+		return err
+	}
+	f, err := newFullSize(result, sweep, opts)
+	if err != nil {
+		return err
+	}
+	p := paper.NewPDF("Full size: " + f.run.Name)
+	for i := range f.tiles {
+		f.putOn(p, i)
+	}
+	return p.Finish(w)
+}
+
 // newFullSize draws the run and lays the pages over it.
 func newFullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions) (*fullSize, error) {
-	if opts.View == "" {
+	flat := opts.View == ""
+	if flat {
 		opts.View = "xy"
 	}
 	if !slices.Contains(Papers(), opts.Paper) {
@@ -95,8 +120,16 @@ func newFullSize(result *solve.Result, sweep *solve.Sweep, opts FullSizeOptions)
 	if err != nil {
 		return nil, err
 	}
-	f := &fullSize{diagram: d, v: d.views[0], paper: opts.Paper}
-	f.v.scale = perMillimeter * millimetersOf(d.run.Units)
+	f := &fullSize{diagram: d, v: d.views[0], paper: opts.Paper, only: opts.Only}
+	if opts.Only != "" {
+		if err := f.alone(); err != nil {
+			return nil, err
+		}
+		if flat && len(f.run.Rods) > 0 {
+			f.layFlat(f.run.Rods[0])
+		}
+	}
+	f.v.scale = f.scale()
 	low, high := f.v.extent(f.reach())
 	size := high.Sub(low).Scale(1 / perMillimeter)
 	if err := f.fits(size); err != nil {
@@ -118,10 +151,69 @@ type fullSize struct {
 	*diagram
 	v      *view
 	paper  string
+	only   string      // what is printed alone; empty: all
 	ink    paper.Scene // the run, in quarter millimeters from the drawing's zero
 	tiling tiling
 	tiles  []tile // the pages that are printed
 }
+
+// alone leaves of the drawing one part or rod, at neutral.
+func (f *fullSize) alone() error {
+	one := *f.run
+	one.Parts, one.Rods, one.Cables = nil, nil, nil
+	for _, part := range f.run.Parts {
+		if part.Name == f.only {
+			one.Parts = []*linkage.Part{part}
+		}
+	}
+	for _, rod := range f.run.Rods {
+		if rod.Name == f.only {
+			one.Rods = []*linkage.Rod{rod}
+		}
+	}
+	if one.Parts == nil && one.Rods == nil {
+		return fmt.Errorf("there is no part or rod %q", figure.Clean(f.only))
+	}
+	f.run = &one
+	f.shownPoses = []shownPose{f.pose(-1)}
+	return nil
+}
+
+// rodView is the name of the view of a rod that lies on the sheet, true to length.
+const rodView = "rod"
+
+// layFlat looks at a rod so that it lies on the sheet, however it stands in the run,
+// with its first hole at zero.
+func (f *fullSize) layFlat(rod *linkage.Rod) {
+	pose := f.pose(-1).pose
+	from := pose.Point(rod.From)
+	right := pose.Point(rod.To).Sub(from)
+	long := right.Norm()
+	if long == 0 {
+		return
+	}
+	right = right.Scale(1 / long)
+	best := linkage.Vec{}
+	for _, side := range []linkage.Vec{{Y: 1}, {X: 1}, {Z: 1}} { // up as drawn where it isn't along it
+		if up := side.Sub(right.Scale(side.Dot(right))); up.Norm() > 1.1*best.Norm() {
+			best = up
+		}
+	}
+	for i := range rod.Points { // a bracket of its own shows its true reach
+		out := pose.Point(linkage.PointRef{Rod: rod, Point: i}).Sub(from)
+		if out = out.Sub(right.Scale(out.Dot(right))); out.Norm() > 0 {
+			best = out
+			break
+		}
+	}
+	up := best.Scale(1 / best.Norm())
+	f.v.name, f.v.words = rodView, "Lying flat, true to length"
+	f.v.right, f.v.up, f.v.toward = right, up, right.Cross(up)
+	f.v.zero = paper.At(float64(-from.Dot(right)*f.scale()), float64(from.Dot(up)*f.scale()))
+}
+
+// scale is how many sheet units a unit of the run is.
+func (f *fullSize) scale() float64 { return float64(perMillimeter * millimetersOf(f.run.Units)) }
 
 const (
 	// mostPages is how many pages are printed: more can't be joined with any
@@ -144,13 +236,13 @@ func (f *fullSize) fits(size paper.Place) error {
 }
 
 // longestPaper is the longest of the papers that pages are tiled over, mm.
-const longestPaper = 420
+const longestPaper = 17 * 25.4
 
 // tooMany refuses more pages than can be joined, and says what to do.
 func (f *fullSize) tooMany(size paper.Place, pages string) error {
 	instead := "--paper none gives one sheet for a plotter"
-	if f.paper != PaperA3 {
-		instead = "take larger paper (--paper a3), or " + instead
+	if larger := LargerPaper(f.paper); larger != "" {
+		instead = "take larger paper (--paper " + larger + "), or " + instead
 	}
 	if math.Max(size.X, size.Y) > longestSheet {
 		instead = "draw it without --full-size"

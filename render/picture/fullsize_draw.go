@@ -303,7 +303,7 @@ func (dr *drawing) labelAlong(ends []paper.Place, says string, gap float64) {
 // fullRodSays tells how long a rod is, hole to hole, and how far apart its
 // holes come to lie on the paper where that differs.
 func (dr *drawing) fullRodSays(rod *linkage.Rod) string {
-	unit := string(dr.run.Units)
+	unit := dr.run.Units
 	from, to := dr.neutral.Point(rod.From), dr.neutral.Point(rod.To)
 	flat := dr.v.way(to.Sub(from)).Norm()
 	said := fmt.Sprintf("%s, %s hole to hole", rod.Name, figure.Calipers(rod.Length, unit))

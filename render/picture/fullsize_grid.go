@@ -22,9 +22,10 @@ const (
 
 // paperSizes are the papers, upright, in millimeters.
 var paperSizes = map[string]paper.Place{
-	PaperA4:     paper.At(210, 297),
-	PaperLetter: paper.At(8.5*25.4, 11*25.4),
-	PaperA3:     paper.At(297, 420),
+	PaperA4:      paper.At(210, 297),
+	PaperLetter:  paper.At(8.5*25.4, 11*25.4),
+	PaperA3:      paper.At(297, 420),
+	PaperTabloid: paper.At(11*25.4, 17*25.4),
 }
 
 // tiling is how pages cover a drawing. Lengths are millimeters, the origin is
@@ -44,7 +45,7 @@ type tile struct{ column, row int }
 
 // roundStep is what the corners of pages are multiples of, and how far pages
 // overlap, mm: so that crosses lie at round figures of the run's unit.
-func roundStep(u linkage.Units) (step, overlap float64) {
+func roundStep(u linkage.Unit) (step, overlap float64) {
 	if u == linkage.Inches {
 		return 25.4 / 4, 25.4 / 2
 	}
@@ -52,7 +53,7 @@ func roundStep(u linkage.Units) (step, overlap float64) {
 }
 
 // gridOver covers a rectangle with pages of a paper.
-func gridOver(sheet paper.Place, u linkage.Units, low, high paper.Place) tiling {
+func gridOver(sheet paper.Place, u linkage.Unit, low, high paper.Place) tiling {
 	step, overlap := roundStep(u)
 	g := tiling{paper: sheet, overlap: overlap}
 	span := func(sheet, strips, low, high float64) (window, pitch, origin float64, count int) {
@@ -69,7 +70,7 @@ func gridOver(sheet paper.Place, u linkage.Units, low, high paper.Place) tiling 
 }
 
 // sheetOver covers a rectangle with one sheet that is as large as it takes.
-func sheetOver(u linkage.Units, low, high paper.Place) tiling {
+func sheetOver(u linkage.Unit, low, high paper.Place) tiling {
 	step, _ := roundStep(u)
 	span := func(least, low, high float64) (window, origin float64) {
 		window = float64(math.Ceil(math.Max(high-low, least)/step+2) * step)

@@ -55,15 +55,40 @@ func (f *fullSize) write(out io.Writer, i int) error {
 	w.Rect(corner.X, corner.Y, f.tiling.paper.X, f.tiling.paper.Y, paper.Attr("fill", "#fff"))
 	w.Clip(id+"-frame", low, high)
 	w.Group(paper.Attr("clip-path", "url(#"+id+"-frame)"))
-	shown := f.ink.In(frame)
-	shown.Texts = slices.DeleteFunc(shown.Texts, func(t paper.Text) bool { return f.left(t, frame) })
-	shown.Scaled(1 / perMillimeter).PutAll(w)
+	f.shown(i).Scaled(1 / perMillimeter).PutAll(w)
 	w.End()
 	page := &paper.Scene{}
 	f.furnish(page, i, frame)
 	page.Scaled(1 / perMillimeter).PutAll(w)
-	f.rules(w, low, high)
+	for _, rule := range f.rules(low, high) {
+		w.Group(paper.Attr("class", rule.name))
+		rule.scene.PutShapes(w, "")
+		w.End()
+	}
 	return w.Finish(out)
+}
+
+// shown is what of the drawing a page shows.
+func (f *fullSize) shown(i int) *paper.Scene {
+	frame := f.tiling.windowOf(f.tiles[i])
+	shown := f.ink.In(frame)
+	shown.Texts = slices.DeleteFunc(shown.Texts, func(t paper.Text) bool { return f.left(t, frame) })
+	return shown
+}
+
+// putOn draws a page of a PDF, a millimeter of the drawing a millimeter long.
+func (f *fullSize) putOn(p *paper.PDF, i int) {
+	frame, corner := f.tiling.windowOf(f.tiles[i]), f.tiling.cornerOf(f.tiles[i])
+	p.Page(f.tiling.paper.Scale(paper.PointsPerMillimeter))
+	zero := corner.Scale(-paper.PointsPerMillimeter)
+	const scale = paper.PointsPerMillimeter / perMillimeter
+	p.DrawIn(f.shown(i), frame, zero, scale)
+	page := &paper.Scene{}
+	f.furnish(page, i, frame)
+	p.Draw(page, zero, scale)
+	for _, rule := range f.rules(frame.Low.Scale(1/perMillimeter), frame.High.Scale(1/perMillimeter)) {
+		p.Draw(&rule.scene, zero, paper.PointsPerMillimeter)
+	}
 }
 
 // millimeters is a length as an attribute of the root.
@@ -83,10 +108,14 @@ func (f *fullSize) pageStory(i int) string {
 
 // pageWords tells which page it is: "Page 2 of 6, column B, row 1".
 func (f *fullSize) pageWords(i int) string {
-	if f.paper == PaperNone {
-		return "One sheet"
+	alone := ""
+	if f.only != "" {
+		alone = ": " + figure.Clean(f.only) + " alone"
 	}
-	return fmt.Sprintf("Page %d of %d, column %s row %d", i+1, len(f.tiles), figure.Letter(f.tiles[i].column), f.tiles[i].row+1)
+	if f.paper == PaperNone {
+		return "One sheet" + alone
+	}
+	return fmt.Sprintf("Page %d of %d, column %s row %d%s", i+1, len(f.tiles), figure.Letter(f.tiles[i].column), f.tiles[i].row+1, alone)
 }
 
 // heldWords tells where the other controls stand, if there are any.
@@ -125,7 +154,7 @@ func (f *fullSize) furnish(s *paper.Scene, i int, frame paper.Window) {
 	aside := frame.Low.Add(paper.At(-1.2*perMillimeter, long*perMillimeter/2))
 	s.Text(paper.Text{Says: says, At: aside, Size: pageText, Anchor: paper.AnchorMiddle, Angle: -90})
 	f.key(s, i, paper.At(frame.High.X-keyWide, frame.High.Y+keyDown*perMillimeter))
-	if arrows, ok := f.directions(f.v); ok {
+	if arrows, ok := f.directions(f.v); ok && f.v.name != rodView {
 		corner := paper.At(frame.High.X-arrows.Box.Long, frame.High.Y+footStrip*perMillimeter-arrows.Box.High)
 		s.Put(arrows.Moved(corner.Sub(arrows.Box.Middle)))
 	}
@@ -157,16 +186,22 @@ func (f *fullSize) notes() []string {
 }
 
 // testRule is how long the rules on a page are, mm, and what they say.
-func testRule(u linkage.Units) (long float64, says string) {
+func testRule(u linkage.Unit) (long float64, says string) {
 	if u == linkage.Inches {
 		return 4 * 25.4, "4 in (101.6 mm)"
 	}
 	return 100, "100 mm"
 }
 
-// rules draws the two rules to be measured before anything is laid on the
-// print: straight onto the picture, in millimeters.
-func (f *fullSize) rules(w *paper.SVG, low, high paper.Place) {
+// testLine is a rule to be measured, in millimeters.
+type testLine struct {
+	name  string
+	scene paper.Scene
+}
+
+// rules draws the two rules to be measured before anything is laid on the print.
+func (f *fullSize) rules(low, high paper.Place) []testLine {
+	var list []testLine
 	long, _ := testRule(f.run.Units)
 	parts := 10.0 // 10 mm each
 	if f.run.Units == linkage.Inches {
@@ -179,18 +214,20 @@ func (f *fullSize) rules(w *paper.SVG, low, high paper.Place) {
 		{"rule-across", paper.At(low.X, high.Y+ruleDown), paper.At(1, 0), paper.At(0, -1)},
 		{"rule-down", paper.At(low.X-ruleAside, low.Y), paper.At(0, 1), paper.At(-1, 0)},
 	} {
-		w.Group(append([]string{paper.Attr("class", rule.name)}, paper.PenAttrs(penFine.Scaled(1/perMillimeter), w, "")...)...)
-		w.Path([]paper.Place{rule.from, rule.from.Along(rule.way, long)}, false)
+		drawn := testLine{name: rule.name}
+		pen := penFine.Scaled(1 / perMillimeter)
+		drawn.scene.Line(paper.LayerMarks, pen, rule.from, rule.from.Along(rule.way, long))
 		for k := 0.0; k <= parts; k++ {
 			tick := ruleMinor
 			if k == 0 || k == parts {
 				tick = ruleTick
 			}
 			at := rule.from.Along(rule.way, long*k/parts)
-			w.Path([]paper.Place{at, at.Along(rule.side, tick/perMillimeter)}, false)
+			drawn.scene.Line(paper.LayerMarks, pen, at, at.Along(rule.side, tick/perMillimeter))
 		}
-		w.End()
+		list = append(list, drawn)
 	}
+	return list
 }
 
 // joints draws the crosses by which pages are laid together, and tells which
@@ -274,11 +311,14 @@ func (f *fullSize) crossAt(s *paper.Scene, mm paper.Place, frame paper.Window) {
 
 // axes names what of the drawing runs across a view and what down it.
 func (v *view) axes() [2]string {
-	return map[string][2]string{"xy": {"x", "y"}, "xz": {"x", "z"}, "yz": {"z", "y"}}[v.name]
+	return map[string][2]string{"xy": {"x", "y"}, "xz": {"x", "z"}, "yz": {"z", "y"}, rodView: {"along", "up"}}[v.name]
 }
 
 // signs tells which way these count: 1 where they grow to the right or down.
 func (v *view) signs() paper.Place {
+	if v.name == rodView {
+		return paper.At(1, -1)
+	}
 	sum := func(a linkage.Vec) float64 { return a.X + a.Y + a.Z }
 	return paper.At(sum(v.right), -sum(v.up))
 }

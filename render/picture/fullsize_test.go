@@ -369,7 +369,7 @@ func TestFullSizeRefuses(t *testing.T) {
 		{"900000", PaperNone, "a sheet may be 10 m: draw it without --full-size"},
 		{"390", PaperNone, ""},
 		{"390", PaperLetter, ""},
-		{"10", "a5", `there is no paper "a5": a4, letter, a3, none`},
+		{"10", "a5", `there is no paper "a5": a4, letter, a3, tabloid, none`},
 	} {
 		r := long(c.by)
 		_, err := FullSize(r, r.Sweeps[0], FullSizeOptions{Paper: c.paper})

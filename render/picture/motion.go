@@ -16,7 +16,7 @@ import (
 // Course is the travel of a control position by position.
 type Course struct {
 	Control string         `json:"control"`
-	Unit    string         `json:"unit"`
+	Unit    linkage.Unit   `json:"unit"`
 	Low     float64        `json:"low"`
 	High    float64        `json:"high"`
 	Plus    string         `json:"plus"`
@@ -27,11 +27,11 @@ type Course struct {
 
 // Series is a quantity that every position has.
 type Series struct {
-	ID    string `json:"id"` // ours: s0, s1, ...
-	Kind  string `json:"kind"`
-	Name  string `json:"name"`
-	Label string `json:"label"` // in words
-	Unit  string `json:"unit"`
+	ID    string       `json:"id"` // ours: s0, s1, ...
+	Kind  string       `json:"kind"`
+	Name  string       `json:"name"`
+	Label string       `json:"label"` // in words
+	Unit  linkage.Unit `json:"unit"`
 	// Decimals is how finely it is told. Where Parts is given too, it may be
 	// told in fractions of that many parts instead.
 	Decimals int `json:"decimals"`
@@ -144,7 +144,7 @@ func SeriesOf(result *solve.Result, sweep *solve.Sweep) []Series {
 			ID: "s" + figure.Decimal(float64(i), 0), Kind: string(s.Kind), Name: figure.Clean(s.Name),
 			Label: figure.Clean(seriesLabel(result, sweep, s)), Unit: s.Unit, Decimals: seriesDecimals(sweep, s),
 		}
-		if s.Unit == string(linkage.Inches) {
+		if s.Unit == linkage.Inches {
 			one.Parts = figure.InchParts
 		}
 		list = append(list, one)
@@ -194,7 +194,7 @@ func drivenBy(sweep *solve.Sweep, rod *linkage.Rod) string {
 // seriesDecimals returns how many decimals of a series are of use.
 func seriesDecimals(sweep *solve.Sweep, s solve.Series) int {
 	switch {
-	case s.Unit == string(linkage.Inches):
+	case s.Unit == linkage.Inches:
 		return inchDecimals
 	case s.Kind != solve.SeriesRatio:
 		return figure.UsualDecimals(s.Unit)

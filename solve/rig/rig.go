@@ -71,6 +71,9 @@ type Setting struct {
 	Pinned []solve.PinnedRod
 	// Displaced is what stands right at neutral as filed, and not when set so.
 	Displaced []solve.Displaced
+	// Moved is what stood elsewhere than right at neutral as filed already, and is moved
+	// there when set so.
+	Moved []solve.Displaced
 }
 
 // SetEnd is a rod end as it is set, in run units.

@@ -26,7 +26,9 @@ func (r *ranker) settingOf(k rigRank) (*Setting, error) {
 	}
 	set.Check = as.Result
 	run := as.Mechanism.Run()
-	set.Verdict, set.Reserve, set.Displaced = set.Check.Verdict, set.Check.Reserve(), solve.DisplacedOf(r.was, as.Mechanism.NeutralPoses())
+	stands := as.Mechanism.NeutralPoses()
+	set.Verdict, set.Reserve = set.Check.Verdict, set.Check.Reserve()
+	set.Displaced, set.Moved = solve.DisplacedOf(r.was, stands), solve.NeutralMovedOf(r.was, stands)
 	set.Ends, set.Unfit = set.ends(run), solve.UnfitSettings(run)
 	for _, p := range r.pins {
 		set.pinned(p, run)

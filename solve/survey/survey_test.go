@@ -318,7 +318,7 @@ func TestSurveyOfAnExactRun(t *testing.T) {
 
 // TestSurveyInInches is the same in inches: every length 25.4 times smaller.
 func TestSurveyInInches(t *testing.T) {
-	text := func(unit string, k float64) string {
+	text := func(unit linkage.Unit, k float64) string {
 		n := func(x float64) string { return num(x / k) }
 		return bench(fmt.Sprintf("units = %q\nsketch = %s", unit, n(12)), fmt.Sprintf(`
 			fixed "airframe" { points = { datum = [0, 0], mark = [%s, 0] } }

@@ -77,6 +77,7 @@ type Text struct {
 	Bold   bool
 	Angle  float64 // degrees, clockwise on the sheet
 	Halo   bool    // with a white rim, for text among lines
+	Face   Face    // on paper; empty: Sans, or SansBold where it is bold
 }
 
 // Scene is everything on a sheet, before it is written.

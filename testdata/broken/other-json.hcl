@@ -1,0 +1,1 @@
+{"schema": "fullfree.check/1"}
