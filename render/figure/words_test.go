@@ -26,8 +26,8 @@ func TestFineFigures(t *testing.T) {
 func TestUnitsOfParts(t *testing.T) {
 	for _, units := range []linkage.Unit{linkage.Millimeters, linkage.Inches} {
 		run := &linkage.Run{Units: units}
-		assert.Equal(t, "deg", PartUnit(run, &linkage.Part{Motion: linkage.Turns}))
-		assert.Equal(t, string(units), PartUnit(run, &linkage.Part{Motion: linkage.Slides}))
+		assert.Equal(t, linkage.Degrees, PartUnit(run, &linkage.Part{Motion: linkage.Turns}))
+		assert.Equal(t, units, PartUnit(run, &linkage.Part{Motion: linkage.Slides}))
 	}
 }
 
