@@ -317,6 +317,40 @@ func TestSetMirrored(t *testing.T) {
 	}
 }
 
+// A rod that crosses the plane is mirrored to one that crosses the other way: the names of
+// both sides change places.
+func TestMirroredAcrossThePlane(t *testing.T) {
+	cross := func(image string) string {
+		return twoSided + `rod "right-cross" {
+  from   = right-crank.in
+  to     = left-crank.out
+  length = 1950
+}
+rod "left-cross" {
+` + image + `
+}
+`
+	}
+	run := read(t, cross("mirror = right-cross"))
+	last := run.Rods[len(run.Rods)-1]
+	assert.Equal(t, "left-crank.in", last.From.String())
+	assert.Equal(t, "right-crank.out", last.To.String())
+	assert.Equal(t, 1950.0, last.Length)
+	// A length beside mirror is its own, and stays when the other's is set; one that is
+	// mirrored goes along.
+	for image, want := range map[string]float64{"mirror = right-cross\nlength = 1944": 1944, "mirror = right-cross": 1951} {
+		run, err := Read(&Source{Name: "test.hcl", Text: []byte(cross(image))}, Setting{"right-cross.length", "1951"})
+		require.NoError(t, err)
+		assert.Equal(t, want, run.Rods[len(run.Rods)-1].Length, image)
+		assert.Equal(t, 1951.0, run.Rods[len(run.Rods)-2].Length)
+	}
+	own := cross("mirror = right-cross\nlength = 1944")
+	run, err := Read(&Source{Name: "test.hcl", Text: []byte(own)}, Setting{"left-cross.length", "1945"})
+	require.NoError(t, err, "what is its own can be set")
+	assert.Equal(t, 1945.0, run.Rods[len(run.Rods)-1].Length)
+	assert.Equal(t, 1950.0, run.Rods[len(run.Rods)-2].Length)
+}
+
 // Rods are made up one by one: what is set on a mirrored one is written beside its
 // mirror, and what is set on the original alone doesn't change its image.
 func TestRewriteRodsBesideMirror(t *testing.T) {

@@ -84,3 +84,52 @@ func TestReportTellsTheWayOfWhatIsHandled(t *testing.T) {
 	mixer := reported(t, sample.Checked(t, "mixer.hcl", sample.DemoText(t, "mixer")))
 	assert.Contains(t, mixer, "11.5° (nose up), low end: as drawn, ring.fore goes 1.4 mm aft and\n      13.9 mm up against the middle of its holes\n")
 }
+
+// Which word a reading has goes by what it is at neutral.
+func TestWordsOfAReadingGoByNeutral(t *testing.T) {
+	text := strings.NewReplacer("%arrows", "forward = [-1, 0]\n  up = [0, 1]", "reads = 5", "reads = 50").Replace(grip)
+	assert.Contains(t, reported(t, sample.Checked(t, "grip.hcl", text)), "    20.0° (forward), low end: as drawn, lever.grip goes 50.0 mm aft and\n      13.4 mm down\n")
+}
+
+// A floating piece on three rods of one lever turns with it as one piece. Against the middle
+// of its holes, (106.67, 0), the hole at (100, -50) goes from (-6.67, -50) to that turned
+// by 30 degrees, (19.23, -46.63): 25.9 across and 3.4 up.
+func TestAFloatingPieceGoesAgainstItsMiddle(t *testing.T) {
+	const beam = `run "Beam" {
+  units   = "mm"
+  forward = [-1, 0]
+  up      = [0, 1]
+}
+part "lever" {
+  pivot  = [0, 0]
+  points = { low = [0, -60], high = [0, 60] }
+}
+part "beam" {
+  points = { low = [100, -50], high = [100, 50], nose = [120, 0] }
+}
+rod "under" {
+  from = lever.low
+  to   = beam.low
+}
+rod "over" {
+  from = lever.high
+  to   = beam.high
+}
+rod "across" {
+  from = lever.low
+  to   = beam.high
+}
+control "hand" {
+  of   = lever
+  from = -10
+  to   = 40
+}
+stop "high" {
+  of = lever
+  at = 30
+}
+output "turns" { of = beam }
+`
+	got := sample.Flat(reported(t, sample.Checked(t, "beam.hcl", beam)))
+	assert.Contains(t, got, "30.0°, high end: as drawn, beam.low goes 25.9 mm aft and 3.4 mm up against the middle of its holes")
+}

@@ -35,6 +35,7 @@ require "travel" {
 func TestSaysHowFarFilingMustGo(t *testing.T) {
 	text := strings.Replace(grip, "%arrows", "", 1) + wanting
 	assert.Contains(t, travelSays(t, strings.Replace(text, "%high", "43", 1)), " gauge would get to 43° if hand went on 8.0°, to 38.0°.")
+	assert.Contains(t, travelSays(t, strings.Replace(text, "%high", "43.048", 1)), " gauge would get to 43.048° if hand went on 8.0°, to 38.0°.", "not as coarsely as it is looked at")
 	assert.Contains(t, travelSays(t, strings.Replace(text, "%high", "60", 1)), " As far as was looked, to 40.0°, gauge would get to 45.0°.")
 }
 

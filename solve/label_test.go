@@ -171,6 +171,87 @@ func TestLabelNeedsBothStartAndWay(t *testing.T) {
 	text = strings.Replace(text, "to   = 150", "to   = 60", 1) // the way then is (-50, 86.6): cosine 0.866
 	require.Len(t, checkedText(t, text).Labels, 1)
 	assert.InDelta(t, 1, *checkedText(t, text).Labels[0].Worst, 1e-12)
+
+	// And of a place that starts off the other way.
+	text = strings.Replace(text, `"up"`, `"down"`, 1)
+	assert.InDelta(t, -1, *checkedText(t, text).Labels[0].Worst, 1e-12)
+	assert.Empty(t, checkedText(t, strings.Replace(text, "to   = 60", "to   = 150", 1)).Labels)
+}
+
+// What slides goes along its slide as it is drawn, whatever moves it, plus along it and
+// minus against it; so does the reading of a place along a direction.
+func TestLabelsOfBothSides(t *testing.T) {
+	slide := `
+run "Push" {
+  units   = "mm"
+  forward = [-1, 0]
+  up      = [0, 1]
+}
+part "rod" {
+  slide  = [-1, 0]
+  points = { end = [0, 0] }
+}
+control "push" {
+  of   = rod
+  from = -10
+  to   = 10
+  CONTROL
+}
+output "tail" {
+  of = rod
+  OUTPUT
+}
+`
+	for says, worst := range map[string]float64{
+		`plus = "forward"`: 1, `plus = "aft"`: -1, `minus = "aft"`: 1, `minus = "forward"`: -1,
+		"plus = \"forward\"\n minus = \"aft\"": 1, "plus = \"forward\"\n minus = \"forward\"": -1,
+	} {
+		for _, text := range []string{
+			strings.NewReplacer("CONTROL", says, "OUTPUT", "").Replace(slide),
+			strings.NewReplacer("CONTROL", "", "OUTPUT", says).Replace(slide),
+			strings.Replace(stickText, "WORDS", "along = [-1, 0]\n"+says, 1),
+		} {
+			labels := checkedText(t, text).Labels
+			require.Len(t, labels, 1, says)
+			assert.InDelta(t, worst, *labels[0].Worst, 1e-12, says)
+		}
+	}
+}
+
+// An output's words are about the control that moves it most: of a mixer's arm whose tip
+// the one control takes 100 sin 20 up at plus, and the other, on a crank a fifth as
+// long, down, whichever stands first in the file.
+func TestOutputLabelsGoByWhatMovesItMost(t *testing.T) {
+	const parts = `
+run "Two" {
+  units   = "mm"
+  forward = [-1, 0]
+  up      = [0, 1]
+}
+part "base" {
+  pivot  = [0, 0]
+  points = { pin = [80, 0] }
+}
+part "tab" {
+  pivot  = base.pin
+  points = { te = [100, 0] }
+}
+output "surface" {
+  of    = tab.te
+  along = [0, 1]
+  plus  = "up"
+}
+`
+	control := func(of string) string {
+		return fmt.Sprintf("control \"turns-%s\" {\n of = %s\n from = -20\n to = 20\n}\n", of, of)
+	}
+	for _, order := range [][]string{{"base", "tab"}, {"tab", "base"}} {
+		r := checkedText(t, parts+control(order[0])+control(order[1]))
+		require.Len(t, r.Labels, 1)
+		j := r.Labels[0]
+		assert.Equal(t, "turns-base", r.Sweeps[j.Sweep].Control.Name, "the tip goes 100 sin 20 by the base and 20 sin 20 by the tab alone")
+		assert.InDelta(t, 1, *j.Worst, 1e-12)
+	}
 }
 
 // The axis points at the viewer of the drawing, and plus turns anticlockwise for them. Seen

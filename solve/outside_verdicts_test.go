@@ -87,6 +87,9 @@ func TestOrderNotMet(t *testing.T) {
 	assert.Equal(t, solve.NotExplored, j.Why)
 	j = judge(t, d, "order", "first = out\n  then = top-down\n  least = 0.1")
 	assert.NotEqual(t, solve.FallsShort, j.Verdict, "it is beyond 1.2")
+	require.NotNil(t, j.Worst)
+	assert.InDelta(t, 1.2-1, *j.Worst, 1e-9, "the lead is what was looked at past the first, at least")
+	assert.True(t, j.NotMet)
 
 	never := "stop \"top-up\" {\n  of = top\n  at = 1.5\n}\n" // the top reaches 1
 	j = judge(t, ladder(-4, 0.5).with(stopOut, never), "order", "first = out\n  then = top-up\n  least = 0")

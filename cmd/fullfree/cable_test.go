@@ -37,6 +37,7 @@ func TestCheckAtNoTemperature(t *testing.T) {
 	for _, c := range []struct{ text, celsius, want string }{
 		{pedals, "warm", "fullfree check: --temperature warm is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{pedals, "61", "fullfree check: --temperature 61 is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
+		{pedals, "-61", "fullfree check: --temperature -61 is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{pedals, "NaN", "fullfree check: --temperature NaN is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{pedals, "", "fullfree check: --temperature  is no temperature: degrees Celsius from -60 to 60, such as --temperature 35\n"},
 		{demoText(t, "lift-cables"), "35", `: what the temperature does to the conduit cable "lift-up" can't be told: no figures are known of how core and conduit grow together`},

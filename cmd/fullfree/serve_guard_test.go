@@ -85,6 +85,11 @@ func TestWhatServeRefuses(t *testing.T) {
 		{"origin of none", "/try", body, header("Origin", "null"), http.StatusForbidden},
 		{"two origins", "/try", body, func(r *http.Request) { r.Header.Add("Origin", s.url) }, http.StatusForbidden},
 		{"another site", "/", "", header("Sec-Fetch-Site", "cross-site"), http.StatusForbidden},
+		{"two sites", "/", "", func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "same-origin")
+			r.Header.Add("Sec-Fetch-Site", "cross-site")
+		}, http.StatusForbidden},
+		{"another site posts to the page", "/", body, comes, http.StatusForbidden},
 		{"the same site", "/try", body, header("Sec-Fetch-Site", "same-site"), http.StatusForbidden},
 		{"no token", "/save", body, func(r *http.Request) { r.Header.Del(tokenHeader) }, http.StatusUnauthorized},
 		{"wrong token", "/save", body, header(tokenHeader, strings.Repeat("0", 32)), http.StatusUnauthorized},

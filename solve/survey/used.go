@@ -43,10 +43,15 @@ func usedPoints(run *linkage.Run) map[*linkage.Point]bool {
 	return used
 }
 
-// ArmsFrom lists the coordinates that a setting of d moves along: of the arms
-// of the parts that pivot there. Of a place that isn't of Survey.Run there are none.
+// ArmsFrom lists the coordinates of Survey.Run that a setting of d moves along: of the
+// arms of the parts that pivot there. d is of Survey.Run, or of a run made from or into
+// it; of any other place there are none.
 func (s *Survey) ArmsFrom(d linkage.Dimension) (list []linkage.Dimension) {
 	if !s.Adjusted() {
+		return nil
+	}
+	d, ok := s.Run.Dimension(d)
+	if !ok {
 		return nil
 	}
 	for _, p := range s.Run.Parts {

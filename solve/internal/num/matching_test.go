@@ -23,6 +23,14 @@ func TestLooseAndExcess(t *testing.T) {
 	require.Equal(t, []int{0, 1, 2}, m.Excess(in))
 }
 
+// What could be left over in place of another counts, the very first too.
+func TestLooseAndExcessOfTheFirst(t *testing.T) {
+	in := Incidence{{0, 1}}
+	require.Equal(t, []int{0, 1}, Match(in, 2).Loose(in))
+	in = Incidence{{0}, {0}}
+	require.Equal(t, []int{0, 1}, Match(in, 1).Excess(in))
+}
+
 // The Matching must give up its first choice to be complete.
 func TestMatchAugments(t *testing.T) {
 	in := Incidence{{0, 1}, {0}, {1, 2}}

@@ -73,6 +73,8 @@ func TestDenseAgainstGonum(t *testing.T) {
 func TestUpperUnsound(t *testing.T) {
 	r, _ := Reduce(mat.NewDense(3, 2, []float64{1, 2, 2, 4, 3, 6}), []float64{1, 2, 3})
 	require.False(t, r.Sound())
+	r, _ = Reduce(mat.NewDense(2, 2, []float64{1, 0, 0, 1e-17}), []float64{1, 2})
+	require.False(t, r.Sound(), "a pivot of rounding")
 	r, _ = Reduce(mat.NewDense(2, 2, nil), []float64{1, 2})
 	require.False(t, r.Sound())
 	r, _ = Reduce(mat.NewDense(1, 1, []float64{math.NaN()}), []float64{1})
