@@ -104,27 +104,27 @@ func (n *surveyNet) adjust() bool {
 }
 
 // settle searches for the least sum from where the unknowns stand, roughly or to
-// the end: by Gauss-Newton steps, held back where one would go too far
-// (Levenberg), and near the end by Newton's, held back the same way. Newton's
+// the end: by Gauss-Newton steps, damped where one would go too far
+// (Levenberg), and near the end by Newton's, damped the same way. Newton's
 // matrix has the bend of the measurements as well: where they fight, the others
 // would settle slowly or not at all.
 func (n *surveyNet) settle(roughly bool) bool {
 	known := 1 / (n.sketch * n.sketch) // the weight of a sketched coordinate
-	hold := 0.0                        // weight that holds the unknowns where they stand
+	damping := 0.0                     // weight that holds the unknowns where they stand
 	best := append([]float64(nil), n.x...)
 	least, noise := n.squares(best)
 	near, last, astray := false, math.Inf(1), 0
 	back := func() {
 		copy(n.x, best)
-		hold, astray = math.Max(10*hold, known), 0
+		damping, astray = math.Max(10*damping, known), 0
 	}
 	defer func() { copy(n.x, best) }()
 	for step := range mostAdjustments {
 		var change []float64
 		if near {
-			change = n.newtonStep(known, hold)
+			change = n.newtonStep(known, damping)
 		} else {
-			change = n.step(known, hold)
+			change = n.step(known, damping)
 		}
 		length := 0.0
 		for u, c := range change {
@@ -143,18 +143,18 @@ func (n *surveyNet) settle(roughly bool) bool {
 			continue
 		}
 		copy(best, n.x)
-		if near && hold == 0 && (length <= settled*n.size || length <= stalled*n.size && length > last/2) {
+		if near && damping == 0 && (length <= settled*n.size || length <= stalled*n.size && length > last/2) {
 			return true
 		}
 		if !near && (length < nearSettled*n.size || step >= enoughBySlopes) {
 			if roughly {
 				return true
 			}
-			near, hold = true, 0
+			near, damping = true, 0
 		}
 		least, noise, last, astray = sum, sumNoise, length, 0
-		if hold /= 10; hold < known/1000 {
-			hold = 0
+		if damping /= 10; damping < known/1000 {
+			damping = 0
 		}
 	}
 	return false
@@ -185,8 +185,8 @@ func (n *surveyNet) squares(x []float64) (sum, noise float64) {
 
 // step is the change of the unknowns that is best by the slopes alone; nil where
 // rounding makes nonsense of it.
-func (n *surveyNet) step(known, hold float64) []float64 {
-	tie := math.Sqrt(known + hold)
+func (n *surveyNet) step(known, damping float64) []float64 {
+	tie := math.Sqrt(known + damping)
 	rows, off := n.system(tie)
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(known*(n.drawn[u]-n.x[u])) / tie
@@ -199,34 +199,34 @@ func (n *surveyNet) step(known, hold float64) []float64 {
 }
 
 // newtonStep is the change that is best by slopes and bends; nil as of step.
-func (n *surveyNet) newtonStep(known, hold float64) []float64 {
-	normal, down := n.newtonMatrix(known)
+func (n *surveyNet) newtonStep(known, damping float64) []float64 {
+	hessian, descent := n.halfHessian(known)
 	var a num.LU
 	a.Reset(len(n.x))
 	for u := range n.x {
-		normal.SetSym(u, u, normal.At(u, u)+hold)
+		hessian.SetSym(u, u, hessian.At(u, u)+damping)
 		for v := range n.x {
-			a.Set(u, v, normal.At(u, v))
+			a.Set(u, v, hessian.At(u, v))
 		}
 	}
 	if !a.Factor() {
 		return nil
 	}
-	change := make([]float64, len(down))
-	a.Solve(change, down)
+	change := make([]float64, len(descent))
+	a.Solve(change, descent)
 	return change
 }
 
-// newtonMatrix returns half the second derivatives of the sum of squares, and
-// half of how it falls.
-func (n *surveyNet) newtonMatrix(known float64) (normal *mat.SymDense, down []float64) {
+// halfHessian returns half the Hessian of the sum of squares, and half of its gradient
+// taken negative, the way down.
+func (n *surveyNet) halfHessian(known float64) (hessian *mat.SymDense, descent []float64) {
 	tie := math.Sqrt(known)
 	rows, off := n.system(tie)
 	for u := range n.x {
 		off[len(n.sightings)+u] = float64(tie * (n.drawn[u] - n.x[u]))
 	}
-	normal, down = num.NormalEquations(rows, off)
-	add := func(u, v int, by float64) { normal.SetSym(u, v, normal.At(u, v)+by) }
+	hessian, descent = num.NormalEquations(rows, off)
+	add := func(u, v int, by float64) { hessian.SetSym(u, v, hessian.At(u, v)+by) }
 	for i := range n.sightings {
 		g := &n.sightings[i]
 		bend, pull := n.bend(g, n.x), off[i]/(n.unsure*g.sigma)
@@ -243,7 +243,7 @@ func (n *surveyNet) newtonMatrix(known float64) (normal *mat.SymDense, down []fl
 			}
 		}
 	}
-	return normal, down
+	return hessian, descent
 }
 
 // tellRestless adds the fault of a search that found no rest: where places drawn

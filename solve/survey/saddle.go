@@ -82,11 +82,11 @@ func (n *surveyNet) leave(along []float64) bool {
 // falling returns the directions of length 1 in which the sum of squares falls
 // from where the unknowns rest, the steepest first.
 func (n *surveyNet) falling() (list [][]float64) {
-	normal, _ := n.newtonMatrix(1 / (n.sketch * n.sketch))
-	if num.Definite(normal) {
+	hessian, _ := n.halfHessian(1 / (n.sketch * n.sketch))
+	if num.Definite(hessian) {
 		return nil
 	}
-	bends, vectors := num.Eigen(normal)
+	bends, vectors := num.Eigen(hessian)
 	for i, bend := range bends {
 		if !(bend < 0) {
 			break

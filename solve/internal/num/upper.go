@@ -123,9 +123,9 @@ func (r Upper) InverseOfSquare() *mat.SymDense {
 }
 
 // NormalEquations returns A'A and A' off, for an A of as many rows as off has entries.
-func NormalEquations(rows *mat.Dense, off []float64) (square *mat.SymDense, down []float64) {
+func NormalEquations(rows *mat.Dense, off []float64) (normal *mat.SymDense, right []float64) {
 	m, n := rows.Dims()
-	square, down = mat.NewSymDense(n, nil), make([]float64, n)
+	normal, right = mat.NewSymDense(n, nil), make([]float64, n)
 	for k := range m {
 		row := rows.RawRowView(k)
 		for i, v := range row {
@@ -134,13 +134,13 @@ func NormalEquations(rows *mat.Dense, off []float64) (square *mat.SymDense, down
 			}
 			for j := i; j < n; j++ {
 				if row[j] != 0 {
-					square.SetSym(i, j, square.At(i, j)+float64(v*row[j]))
+					normal.SetSym(i, j, normal.At(i, j)+float64(v*row[j]))
 				}
 			}
-			down[i] += float64(v * off[k])
+			right[i] += float64(v * off[k])
 		}
 	}
-	return square, down
+	return normal, right
 }
 
 // Quadratic returns g' A g: of a covariance A and a figure's gradient g, its variance.
