@@ -45,7 +45,7 @@ func TestWhatIsHardlyMeant(t *testing.T) {
 	assert.Contains(t, said, "nothing ends in torque-tube.crank")
 	assert.NotContains(t, said, "First a stop is missing", "it is there, and isn't reached")
 	assert.NotRegexp(t, `\d{4,}\.\d* in a degree`, said)
-	assert.Contains(t, said, "moves by more than a figure can tell")
+	assert.Contains(t, said, "moves farther than a slope can tell")
 
 	said = reportOf(t, "wrongjoin2")
 	assert.Contains(t, said, "Is lever-rod in the right hole, from lever.horn to left-flap.horn? It is 47 51/64 in, more than twice as long as any other rod.")
