@@ -144,24 +144,16 @@ func heldNames(s *solve.Sweep) []string {
 // reportEnds tells the ends of the travel and the on-center points, once for
 // all the settings of the other controls that have the same.
 func reportEnds(p *page, r *solve.Result, sweeps []*solve.Sweep) {
-	var told []string
-	settings := map[string][]*solve.Sweep{}
-	for _, s := range sweeps {
-		text := endsText(r, s)
-		if settings[text] == nil {
-			told = append(told, text)
-		}
-		settings[text] = append(settings[text], s)
-	}
-	for i, text := range told {
+	groups := settingsAlike(sweeps, func(s *solve.Sweep) string { return endsText(r, s) })
+	for i, alike := range groups {
 		if i == MostSettings {
-			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(told)-i))
+			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(groups)-i))
 			break
 		}
-		if len(told) > 1 {
-			p.text("  ", "    ", settingsTitle(r.Run, settings[text])+":")
+		if len(groups) > 1 {
+			p.text("  ", "    ", settingsTitle(r.Run, alike)+":")
 		}
-		p.WriteString(text)
+		p.WriteString(endsText(r, alike[0]))
 	}
 }
 
