@@ -115,7 +115,7 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		low, high = math.Min(low, other.Low), math.Max(high, other.High)
 	}
 	said := fmt.Sprintf("%s: moves %s from %s to %s", strings.ToUpper(s.Control.Name),
-		s.Control.Of.Name, figure.Quantity(low, s.Unit), figure.Quantity(high, s.Unit))
+		s.Control.Of.Name, figure.Exact(low, s.Unit), figure.Exact(high, s.Unit))
 	if s.Ends[0].Cause == solve.ByStop && s.Ends[1].Cause == solve.ByStop {
 		said += ", stop to stop"
 	}
@@ -182,7 +182,7 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 // reportTravelEnds tells what ends the travel of one sweep, and what would next.
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
-		at := figure.Quantity(s.Ends[i].At, s.Unit)
+		at := figure.Exact(s.Ends[i].At, s.Unit)
 		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", SideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
 		p.text("    ", "    ", figure.Joined(" ", EndSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
 	}
@@ -303,7 +303,7 @@ func reportRods(p *page, r *solve.Result) {
 		} else {
 			angle.Part = "second path"
 		}
-		t.add(rod.Rod.Name, figure.Number(rod.Length, unit), figure.Number(rod.Rod.Drawn, unit), flattest, angle.Part, figure.Degrees(tilt))
+		t.add(rod.Rod.Name, figure.ExactNumber(rod.Length, unit), figure.Thousandths(rod.Rod.Drawn, unit), flattest, angle.Part, figure.Degrees(tilt))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(flattest: the least angle between a rod and the arm that it drives, its transmission angle; tilt: the most that a rod end stands out of square to its bolt, its misalignment)")

@@ -199,7 +199,7 @@ func settingsAlike(sweeps []*solve.Sweep, tell func(*solve.Sweep) string) (group
 func shortEnds(r *solve.Result, s *solve.Sweep) string {
 	p := &page{}
 	for i, end := range s.Ends {
-		at := figure.Quantity(end.At, s.Unit) + figure.Bracketed(SideWord(s, i == 1))
+		at := figure.Exact(end.At, s.Unit) + figure.Bracketed(SideWord(s, i == 1))
 		words := figure.Joined("; ", EndWords(end), nextInShort(s, i))
 		p.text("  ", "    ", fmt.Sprintf("%-4s end %s: %s", SideName(i), at, words))
 		p.text("    ", "    ", figure.Joined(" ", missesSays(s, i), slackPast(s, end)))
@@ -243,18 +243,18 @@ func shortOutputs(p *page, r *solve.Result) {
 	for i, o := range r.Sweeps[0].Outputs {
 		e := overAll(r, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent })
 		p.text("", "  ", fmt.Sprintf("%s reads %s%s to %s%s", figure.Clean(o.Output.Name),
-			figure.Quantity(e.Least, o.Unit), readingSide(o.Output, e.Least), figure.Quantity(e.Most, o.Unit), readingSide(o.Output, e.Most)))
+			figure.Quantity(e.Least, o.Unit), readingSide(o, e.Least), figure.Quantity(e.Most, o.Unit), readingSide(o, e.Most)))
 	}
 }
 
 // readingSide is the word in brackets for the side that a reading is on; empty where the
-// output has none or doesn't read 0 as drawn.
-func readingSide(o *linkage.Output, reading float64) string {
+// output has none, doesn't read 0 as drawn, or reads as good as 0.
+func readingSide(o solve.OutputTravel, reading float64) string {
 	switch {
-	case o.Reads != 0 || reading == 0:
+	case o.Output.Reads != 0 || figure.Rounded(reading, o.Unit) == 0:
 		return ""
 	case reading < 0:
-		return figure.Bracketed(o.Minus)
+		return figure.Bracketed(o.Output.Minus)
 	}
-	return figure.Bracketed(o.Plus)
+	return figure.Bracketed(o.Output.Plus)
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -91,5 +92,25 @@ func TestCheckOfSeveralFiles(t *testing.T) {
 			want += file + ":\n" + fullfree("", "check", file).out
 		}
 		assert.Equal(t, want, got.out)
+	}
+}
+
+// What is told of a rod in inches, set with --set, gives the same answer.
+func TestToldLengthsInInchesGiveTheSameAnswer(t *testing.T) {
+	for _, kind := range []string{"chain", "aileron-cranks", "flap-lever"} {
+		text := demoText(t, kind)
+		filed := fullfree(text, "check", "-")
+		told := regexp.MustCompile(`(?m)^  ([a-z-]+)  +in +(\d+\.\d{3})(?: \(\d+ \d+/\d+\))?$`).FindAllStringSubmatch(fullfree(text, "rods", "-").out, -1)
+		require.NotEmpty(t, told, kind)
+		args := []string{"check", "-"}
+		for _, rod := range told {
+			args = append(args, "--set", rod[1]+".length="+rod[2])
+		}
+		set := fullfree(text, args...)
+		assert.Equal(t, filed.status, set.status, kind)
+		// A length that is set may be out as any other, so that less is sure; the verdict, the
+		// ends of the travel and what the outputs read are the same.
+		figures := regexp.MustCompile(`(?m)^(?:HOLDS.*|  (?:low|high) end.*|\S+ reads .*)$`)
+		assert.Equal(t, figures.FindAllString(filed.out, -1), figures.FindAllString(set.out, -1), kind)
 	}
 }
