@@ -57,7 +57,7 @@ var usages = []struct{ name, flags string }{
 	{"rig", "json write set"},
 	{"rods", "json set"},
 	{"show", ""},
-	{"fail", "json set"},
+	{"fail", "full json set"},
 	{"serve", "open listen"},
 	{"survey", "json write set"},
 	{"diagnose", "json set"},

@@ -12,7 +12,7 @@
 //	fullfree rig      FILE [--json] [--write]
 //	fullfree rods     FILE [--json]
 //	fullfree show     FILE
-//	fullfree fail     FILE [--json]
+//	fullfree fail     FILE [--full] [--json]
 //	fullfree serve    FILE [--open] [--listen HOST:PORT]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]
