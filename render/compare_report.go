@@ -109,7 +109,7 @@ func (c comparison) rods() {
 	unit := run.Units
 	t := c.table("rod, hole to hole")
 	for i, rod := range run.Rods {
-		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersNumber(v.Result.Run.Rods[i].Length, unit) })
+		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersLength(v.Result.Run.Rods[i].Length, unit) })
 	}
 	t.write(c.p, "  ")
 	ends := RodEnds(run)
@@ -132,7 +132,7 @@ func (c comparison) cables() {
 	t := c.table("cable, core outside")
 	for i, cable := range run.Cables {
 		if !cable.Open() {
-			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersNumber(*CoreOf(v.Result.Run.Cables[i]), unit) })
+			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersLength(*CoreOf(v.Result.Run.Cables[i]), unit) })
 		}
 	}
 	if len(t.rows) > 0 {

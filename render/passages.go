@@ -90,12 +90,12 @@ func stopSection(p *page, run *linkage.Run) {
 		}
 		unit, may := figure.PartUnit(run, stop.Of), "-"
 		if stop.Adjust != nil {
-			may = figure.Given(stop.Adjust[0], unit) + " to " + figure.Given(stop.Adjust[1], unit)
+			may = figure.ExactGiven(stop.Adjust[0], unit) + " to " + figure.ExactGiven(stop.Adjust[1], unit)
 			if stop.Step > 0 {
 				may += ", by " + figure.Given(stop.Step, unit)
 			}
 		}
-		t.add(figure.Clean(stop.Name), "the travel of "+stop.Of.Name, figure.Given(stop.At, unit), may)
+		t.add(figure.Clean(stop.Name), "the travel of "+stop.Of.Name, figure.ExactGiven(stop.At, unit), may)
 	}
 	if len(t.rows) > 0 {
 		t.write(p, "  ")

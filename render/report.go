@@ -70,7 +70,7 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 		p.text("", "  ", words)
 	}
 	for _, rod := range opts.Redrawn {
-		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Length(rod.Filed, r.Run.Units), figure.Length(rod.Now, r.Run.Units)))
+		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Exact(rod.Filed, r.Run.Units), figure.Exact(rod.Now, r.Run.Units)))
 	}
 	p.text("", "  ", sizeSays(r.Run))
 }

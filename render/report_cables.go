@@ -78,7 +78,7 @@ func reportCables(p *page, run *linkage.Run) {
 	unloaded := false
 	for _, c := range run.Cables {
 		if core := CoreOf(c); core != nil {
-			t.add(c.Name, string(unit), figure.CalipersNumber(*core, unit), figure.CalipersNumber(c.Drawn, unit))
+			t.add(c.Name, string(unit), figure.CalipersLength(*core, unit), figure.CalipersLength(c.Drawn, unit))
 			unloaded = unloaded || c.Pair != nil
 		}
 	}
@@ -198,15 +198,15 @@ func cableRead(run *linkage.Run, c *linkage.Cable) string {
 			if c.Winds[i] > 0 {
 				way = "is taken up"
 			}
-			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, figure.Length(c.Radius[i], run.Units), way)
+			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, figure.Exact(c.Radius[i], run.Units), way)
 		}
 		if c.Wire != nil {
-			said += fmt.Sprintf("; %s of %s", figure.Length(c.Length, run.Units), c.Wire)
+			said += fmt.Sprintf("; %s of %s", figure.Exact(c.Length, run.Units), c.Wire)
 		}
 		return said + cableActs(c)
 	}
 	said := fmt.Sprintf("is a cable in a conduit; core from %s to %s, conduit held at %s and %s, with %s of core outside it as drawn",
-		c.From, c.To, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units))
+		c.From, c.To, c.Conduit[0], c.Conduit[1], figure.Exact(c.Drawn, run.Units))
 	for _, e := range c.Ends {
 		said += fmt.Sprintf("; %s has nuts on %s", e.Side, e.Thread.Name)
 	}

@@ -34,7 +34,8 @@ func TestReportTellsWhatItWasMadeFrom(t *testing.T) {
 	r.Run.Units = linkage.Inches
 	require.NoError(t, Report(&b, "levers.hcl", r, opts))
 	assert.True(t, strings.HasSuffix(b.String(), "\n  File, SHA-256 begins 0a1b0a1b0a1b; fullfree 1.2.3.\n"), b.String())
-	assert.Equal(t, "The rod link is redrawn by --set: 59 21/64 in became 81 5/16 in.", strings.Split(b.String(), "\n")[2])
+	assert.Equal(t, "The rod link is redrawn by --set: 59.328 in (59 21/64) became 81.312 in", strings.Split(b.String(), "\n")[2])
+	assert.Equal(t, "  (81 5/16).", strings.Split(b.String(), "\n")[3])
 }
 
 func TestTitlesTellRequirementsApart(t *testing.T) {

@@ -11,6 +11,10 @@ import (
 // phone held sideways and a printed page.
 const pageWidth = 72
 
+// tableWidth is the most that a table takes before its columns are told in groups: a
+// terminal of 80 columns shows it whole.
+const tableWidth = 80
+
 // labelWidth is the most that the first column of a table takes before its
 // longer cells are given lines of their own.
 const labelWidth = 24
@@ -99,8 +103,8 @@ func (p *page) text(first, rest, words string) {
 }
 
 // mostBracket is how long, in bytes, what stands in square brackets may get
-// before it is split: three coordinates do not.
-const mostBracket = 40
+// before it is split: three coordinates with fractions beside them do not.
+const mostBracket = 56
 
 // pieces splits text where a line may end: at spaces, but not inside "7 1/4",
 // nor between a number and its unit, nor inside coordinates.

@@ -85,17 +85,17 @@ func holeRead(run *linkage.Run, part *linkage.Part, at linkage.Vec) string {
 	from := at.Sub(part.Pivot)
 	if !squareOn(part) {
 		off := from.Sub(part.Axis.Scale(from.Dot(part.Axis))).Norm()
-		return fmt.Sprintf("%s off its axis, at %s", figure.Length(off, run.Units), coordinates(run, at))
+		return fmt.Sprintf("%s off its axis, at %s", figure.Exact(off, run.Units), coordinates(run, at))
 	}
 	height := ""
 	if from.Z != 0 {
-		height = ", " + figure.Length(math.Abs(from.Z), run.Units) + " " + sided(from.Z, "nearer to you", "farther from you")
+		height = ", " + figure.Exact(math.Abs(from.Z), run.Units) + " " + sided(from.Z, "nearer to you", "farther from you")
 	}
 	if from.X == 0 && from.Y == 0 {
 		return "on its axis" + height
 	}
 	angle := elementary.Atan2(from.Y, from.X) * 180 / math.Pi
-	return fmt.Sprintf("%s at %s%s", figure.Length(elementary.Hypot(from.X, from.Y), run.Units), figure.Degrees(angle), height)
+	return fmt.Sprintf("%s at %s%s", figure.Exact(elementary.Hypot(from.X, from.Y), run.Units), figure.Degrees(angle), height)
 }
 
 func sided(v float64, plus, minus string) string {
@@ -108,9 +108,9 @@ func sided(v float64, plus, minus string) string {
 // coordinates tells a place as the file writes it, rounded for use; in a run
 // in space, or out of the drawing, with its height.
 func coordinates(run *linkage.Run, at linkage.Vec) string {
-	said := []string{figure.Number(at.X, run.Units), figure.Number(at.Y, run.Units)}
+	said := []string{figure.ExactNumber(at.X, run.Units), figure.ExactNumber(at.Y, run.Units)}
 	if !run.Plane || at.Z != 0 {
-		said = append(said, figure.Number(at.Z, run.Units))
+		said = append(said, figure.ExactNumber(at.Z, run.Units))
 	}
 	return "[" + strings.Join(said, ", ") + "]"
 }

@@ -15,8 +15,8 @@ import (
 func TestReportTellsWhatWasRead(t *testing.T) {
 	chain := reported(t, sample.Checked(t, "chain.hcl", sample.DemoText(t, "chain")))
 	assert.Contains(t, chain, "\nAS READ\n")
-	assert.Contains(t, chain, "  lever turns on the airframe at [0, 0]\n    hand 13 3/4 in at 19.1°\n    horn 3 1/4 in at -105.0°\n")
-	assert.Contains(t, chain, "  plunger slides along [0.06, 0.998, 0]\n    eye  at [-19 3/4, 27]\n")
+	assert.Contains(t, chain, "  lever turns on the airframe at [0.000, 0.000]\n    hand 13.757 in at 19.1°\n    horn 3.250 in (3 1/4) at -105.0°\n")
+	assert.Contains(t, chain, "  plunger slides along [0.06, 0.998, 0]\n    eye  at [-19.750 (-19 3/4), 27.000]\n")
 	mixer := reported(t, sample.Checked(t, "mixer.hcl", sample.DemoText(t, "mixer")))
 	assert.Contains(t, mixer, "  airframe is fixed\n    mast-bracket at [240.0, 422.0]\n")
 	assert.Contains(t, mixer, "  mixing-lever turns on collective-arm.pin, carried by it, at\n    [110.0, 0.0]\n    horn         60.0 mm at 90.0°, 20.0 mm nearer to you\n")
@@ -44,13 +44,15 @@ func TestPartReadNamesWhatCarriesIt(t *testing.T) {
 	base := &linkage.Part{Name: "base", Motion: linkage.Turns, Points: []linkage.Point{{Name: "eye"}}}
 	ref := &linkage.PointRef{Part: base}
 	part := &linkage.Part{Motion: linkage.Slides, Slide: linkage.Vec{X: 1}, Carrier: ref, NamedPivot: ref}
-	assert.Equal(t, "slides along [1, 0, 0] on base.eye, carried by it, at [0, 0]", partRead(run, part))
+	assert.Equal(t, "slides along [1, 0, 0] on base.eye, carried by it, at [0.000, 0.000]", partRead(run, part))
 	part = &linkage.Part{Motion: linkage.Turns, Axis: linkage.Vec{Z: 1}, NamedPivot: ref, Pivot: linkage.Vec{X: 1.5}}
-	assert.Equal(t, "turns on base.eye at [1 1/2, 0]", partRead(run, part), "a point of the airframe carries nothing")
+	assert.Equal(t, "turns on base.eye at [1.500 (1 1/2), 0.000]", partRead(run, part), "a point of the airframe carries nothing")
 }
 
 func TestPageKeepsCoordinatesTogether(t *testing.T) {
 	assert.Equal(t, []string{"at", "[1 1/2, 2, 3]", "and", "more"}, pieces("at [1 1/2, 2, 3] and more"))
+	place := "[-300.125 (-300 1/8), 60.250 (60 1/4), 12.500 (12 1/2)]"
+	assert.Equal(t, []string{"at", place, "and", "more"}, pieces("at "+place+" and more"))
 	for _, piece := range pieces("[" + strings.Repeat("word ", 100)) {
 		assert.Less(t, len(piece), 2*mostBracket, "a bracket that isn't closed is split")
 	}

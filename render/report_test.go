@@ -21,7 +21,7 @@ func reported(t *testing.T, r *solve.Result) string {
 	var b strings.Builder
 	require.NoError(t, Report(&b, "levers.hcl", r, ReportOptions{}))
 	for _, line := range strings.Split(b.String(), "\n") {
-		assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), tableWidth, line)
 		assert.Equal(t, strings.TrimRight(line, " "), line, "spaces at the end of a line")
 	}
 	assert.NotContains(t, b.String(), "\x1b")
@@ -185,7 +185,7 @@ func TestReportInInches(t *testing.T) {
 	r.Sweeps[0].Rods[0].Length, r.Run.Rods[0].Drawn = 7.25, 7.234375
 	r.Sweeps[0].Ends[1].Wear = sample.Is(25.4 * 0.9)
 	got := reported(t, r)
-	assert.Contains(t, got, "  rod, hole to hole     in    drawn  flattest     to  tilt\n  link               7 1/4  7 15/64     62.1°  crank  2.0°\n")
+	assert.Contains(t, got, "  rod, hole to hole             in  drawn  flattest     to  tilt\n  link               7.250 (7 1/4)  7.234     62.1°  crank  2.0°\n")
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), "1/64 in worn off it lets it go 0.4° further")
 }
 

@@ -115,7 +115,7 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 		low, high = math.Min(low, other.Low), math.Max(high, other.High)
 	}
 	said := fmt.Sprintf("%s: moves %s from %s to %s", strings.ToUpper(s.Control.Name),
-		s.Control.Of.Name, figure.Quantity(low, s.Unit), figure.Quantity(high, s.Unit))
+		s.Control.Of.Name, figure.Exact(low, s.Unit), figure.Exact(high, s.Unit))
 	if s.Ends[0].Cause == solve.ByStop && s.Ends[1].Cause == solve.ByStop {
 		said += ", stop to stop"
 	}
@@ -144,24 +144,16 @@ func heldNames(s *solve.Sweep) []string {
 // reportEnds tells the ends of the travel and the on-center points, once for
 // all the settings of the other controls that have the same.
 func reportEnds(p *page, r *solve.Result, sweeps []*solve.Sweep) {
-	var told []string
-	settings := map[string][]*solve.Sweep{}
-	for _, s := range sweeps {
-		text := endsText(r, s)
-		if settings[text] == nil {
-			told = append(told, text)
-		}
-		settings[text] = append(settings[text], s)
-	}
-	for i, text := range told {
+	groups := settingsAlike(sweeps, func(s *solve.Sweep) string { return endsText(r, s) })
+	for i, alike := range groups {
 		if i == MostSettings {
-			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(told)-i))
+			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(groups)-i))
 			break
 		}
-		if len(told) > 1 {
-			p.text("  ", "    ", settingsTitle(r.Run, settings[text])+":")
+		if len(groups) > 1 {
+			p.text("  ", "    ", settingsTitle(r.Run, alike)+":")
 		}
-		p.WriteString(text)
+		p.WriteString(endsText(r, alike[0]))
 	}
 }
 
@@ -190,7 +182,7 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 // reportTravelEnds tells what ends the travel of one sweep, and what would next.
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i := range s.Ends {
-		at := figure.Quantity(s.Ends[i].At, s.Unit)
+		at := figure.Exact(s.Ends[i].At, s.Unit)
 		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", SideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
 		p.text("    ", "    ", figure.Joined(" ", EndSays(r, s, i), nextSays(s, i), nextMeans(s, i), missesSays(s, i), slackPast(s, s.Ends[i])))
 	}
@@ -311,7 +303,7 @@ func reportRods(p *page, r *solve.Result) {
 		} else {
 			angle.Part = "second path"
 		}
-		t.add(rod.Rod.Name, figure.Number(rod.Length, unit), figure.Number(rod.Rod.Drawn, unit), flattest, angle.Part, figure.Degrees(tilt))
+		t.add(rod.Rod.Name, figure.ExactNumber(rod.Length, unit), figure.Thousandths(rod.Rod.Drawn, unit), flattest, angle.Part, figure.Degrees(tilt))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(flattest: the least angle between a rod and the arm that it drives, its transmission angle; tilt: the most that a rod end stands out of square to its bolt, its misalignment)")

@@ -145,7 +145,7 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
 	for _, e := range s.Ends {
-		ends.add(e.End.String(), string(unit), figure.CalipersNumber(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
+		ends.add(e.End.String(), string(unit), figure.CalipersLength(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
 		ends.write(p, "   ")

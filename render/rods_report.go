@@ -77,13 +77,13 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 	}
 	var said []string
 	for i, rod := range run.Rods {
-		cells := []string{figure.Clean(rod.Name), string(unit), figure.CalipersNumber(rod.Length, unit)}
+		cells := []string{figure.Clean(rod.Name), string(unit), figure.CalipersLength(rod.Length, unit)}
 		if len(run.Pins) > 0 {
 			fit := pinned[i]
 			if fit.Length == nil {
 				cells = append(cells, "-", "-", "-")
 			} else {
-				cells = append(cells, figure.CalipersNumber(*fit.Length, unit), signed(fit.Off, unit), "-")
+				cells = append(cells, figure.CalipersLength(*fit.Length, unit), signed(fit.Off, unit), "-")
 				if len(fit.Pins) > 0 {
 					cells[5] = figure.Given(fit.Within(), "")
 					said = append(said, pinnedSays(unit, &fit))
@@ -100,7 +100,7 @@ func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 		}
 		p.text("  ", "    ", PinsAssumed(run))
 		for _, pin := range run.Pins {
-			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", figure.Quoted(pin.Name), pin.Of.Name, figure.Quantity(pin.At, figure.PartUnit(run, pin.Of))))
+			p.text("  ", "    ", fmt.Sprintf("Pin %s holds %s at %s.", figure.Quoted(pin.Name), pin.Of.Name, figure.Exact(pin.At, figure.PartUnit(run, pin.Of))))
 		}
 	}
 	p.blank()

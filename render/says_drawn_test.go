@@ -48,7 +48,7 @@ func TestWhatIsHardlyMeant(t *testing.T) {
 	assert.Contains(t, said, "moves farther than a slope can tell")
 
 	said = reportOf(t, "wrongjoin2")
-	assert.Contains(t, said, "Is lever-rod in the right hole, from lever.horn to left-flap.horn? It is 47 51/64 in, more than twice as long as any other rod.")
+	assert.Contains(t, said, "Is lever-rod in the right hole, from lever.horn to left-flap.horn? It is 47.790 in, more than twice as long as any other rod.")
 
 	// The arm drawn to the other side of the tube: the rod goes over its pivot.
 	said = reportOf(t, "nostop", "crank = polar(2.5, -95)", "crank = polar(2.5, 13)")

@@ -15,7 +15,7 @@ func SideName(end int) string { return [...]string{"low", "high"}[end] }
 // EndSays tells what ends the travel on one side.
 func EndSays(r *solve.Result, s *solve.Sweep, i int) string {
 	end := s.Ends[i]
-	at := figure.Quantity(end.At, s.Unit)
+	at := figure.Exact(end.At, s.Unit)
 	switch end.Cause {
 	case solve.ByStop:
 		said := fmt.Sprintf("The stop %s ends it at %s", figure.Quoted(end.Stop.Name), at)

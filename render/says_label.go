@@ -95,7 +95,7 @@ func (t telling) sensePlaces() string {
 	case solve.Holds:
 		said = fmt.Sprintf("As %s, %s all through, by at least %s%s.", driver, wanted, t.ratio(), t.place(", "))
 	case solve.FallsShort:
-		said = fmt.Sprintf("As %s, %s goes %s%s, by %s: it should go %s.", driver, then.Place, then.Direction.Opposite(), t.place(", worst "), t.ratio(), then.Direction)
+		said = fmt.Sprintf("As %s, %s goes %s%s, %s: it should go %s.", driver, then.Place, then.Direction.Opposite(), t.place(", worst "), figure.Joined(" ", t.byWord(), t.ratio()), then.Direction)
 	default:
 		said = t.undecided()
 	}

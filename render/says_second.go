@@ -139,7 +139,7 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	unit := r.Run.Units
 	t := table{head: []string{"second path", string(unit), "needs least", "most", "out", "play", "best"}}
 	for _, n := range list {
-		t.add(figure.Clean(n.Rod.Name), figure.CalipersNumber(n.Set, unit), figure.CalipersNumber(n.NeedsLeast, unit), figure.CalipersNumber(n.NeedsMost, unit), figure.CalipersNumber(n.Misfit, unit), figure.CalipersNumber(n.Rod.Play, unit), figure.CalipersNumber(n.BestLength, unit))
+		t.add(figure.Clean(n.Rod.Name), figure.CalipersLength(n.Set, unit), figure.CalipersLength(n.NeedsLeast, unit), figure.CalipersLength(n.NeedsMost, unit), figure.CalipersNumber(n.Misfit, unit), figure.CalipersNumber(n.Rod.Play, unit), figure.CalipersLength(n.BestLength, unit))
 	}
 	t.write(p, "  ")
 	p.text("  ", "  ", "(it drives nothing: needs is hole to hole, as the rest of the run moves; out: the most that it is off, before its play; best: the setting that is least out)")

@@ -37,11 +37,11 @@ func TestThreadFaults(t *testing.T) {
 	}{
 		{0.375, ""},
 		{0.375 - 1e-12, ""}, // what rounding leaves
-		{0.36, "link.from falls short of thread: in the rod 0.360 in, wanted 0.375 in, missed by 0.015 in."},
+		{0.36, "link.from falls short of thread: in the rod 0.360 in, wanted 0.375 in (3/8), missed by 0.015 in."},
 		{0.75, ""},
-		{0.76, "link.from falls short: it bottoms out at 0.750 in, and 0.760 in is asked for."},
-		{0, "link.from comes out of the rod: 0.375 in of thread wanted."},
-		{-0.1, "link.from comes out of the rod: 0.375 in of thread wanted."},
+		{0.76, "link.from falls short: it bottoms out at 0.750 in (3/4), and 0.760 in is asked for."},
+		{0, "link.from comes out of the rod: 0.375 in (3/8) of thread wanted."},
+		{-0.1, "link.from comes out of the rod: 0.375 in (3/8) of thread wanted."},
 	} {
 		run := rodOf(linkage.RodEnd{Engaged: c.engaged, Least: 0.375, Most: &most})
 		got := UnfitSay(run, solve.UnfitSettings(run))

@@ -81,7 +81,7 @@ func reportMeasurements(p *page, s *survey.Survey) {
 	t := table{head: []string{"measured", "", "is", "fits", "off", "disagrees", "sigmas"}}
 	for _, m := range s.Measurements {
 		unit := measurementUnit(s.Run, m.Measurement)
-		cells := []string{m.Measurement.Name, string(unit), figure.FineNumber(m.Measurement.Is, unit), figure.FineNumber(m.Adjusted, unit), figure.FineNumber(m.Residual, unit), "-", "-"}
+		cells := []string{m.Measurement.Name, string(unit), fineOrExact(m.Measurement.Is, unit), fineOrExact(m.Adjusted, unit), figure.FineNumber(m.Residual, unit), "-", "-"}
 		cells[0] = figure.Clean(cells[0])
 		if m.Standardized != nil {
 			cells[5], cells[6] = figure.FineNumber(*m.Misclosure, unit), figure.Decimal(*m.Standardized, 1)
@@ -91,6 +91,14 @@ func reportMeasurements(p *page, s *survey.Survey) {
 	t.write(p, "  ")
 	p.text("  ", "  ", "(fits: what the adjusted drawing has; off: what was read less that, the residual; disagrees: with all the others together, the misclosure; sigmas: off by its standard deviation; -: nothing checks it)")
 	p.blank()
+}
+
+// fineOrExact is a number of a survey in a cell: a length in inches as it would be set.
+func fineOrExact(v float64, unit linkage.Unit) string {
+	if unit == linkage.Inches {
+		return figure.ExactNumber(v, unit)
+	}
+	return figure.FineNumber(v, unit)
 }
 
 // reportPlaces tells where everything is, and how sure that is.
@@ -117,7 +125,7 @@ func reportPlaces(p *page, s *survey.Survey) {
 			case !point.Exact && s.Run.Sketch > 0:
 				sure = figure.FineNumber(deviations*sigma[axis], unit)
 			}
-			cells = append(cells, figure.FineNumber(at[axis], unit), sure)
+			cells = append(cells, fineOrExact(at[axis], unit), sure)
 		}
 		t.add(append(cells, figure.FineNumber(point.At.Sub(point.Drawn).Norm(), unit))...)
 	}

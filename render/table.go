@@ -43,7 +43,7 @@ func (t *table) write(p *page, indent string) {
 	for _, w := range widths[1:] {
 		others += columnGap + w
 	}
-	room := pageWidth - len(indent)
+	room := tableWidth - len(indent)
 	if widths[0]+others <= room {
 		t.writeLines(p, indent, widths, 1, len(widths))
 		return

@@ -50,7 +50,7 @@ func TestSweepTableTooWide(t *testing.T) {
 }
 
 func TestTableWithLongLabels(t *testing.T) {
-	long := strings.Repeat("very-", 12) + "long"
+	long := strings.Repeat("very-", 13) + "long"
 	table := table{head: []string{"part", "low", "high"}}
 	table.add(long, "-24.0", "24.0")
 	table.add("b", "1.0", "2.0")

@@ -112,7 +112,7 @@ func TestNutsThatGoByHalfTurns(t *testing.T) {
 	said := oneLine(fullfree(lift, "compare", "-", "--with", "lift-up.conduit-from=0.3").out)
 	assert.Contains(t, said, "lift-up.conduit-from can't be turned 0.3 turns out: it goes by half a turn at a time.")
 	said = oneLine(fullfree(lift, "effect", "-").out)
-	assert.Contains(t, said, "to move a step crosshead +0.25 - pitch +0.25 -")
+	assert.Contains(t, said, "crosshead mm lift-up.conduit-from +0.50 +0.50 +0.50 +0.25 mm lift-down.conduit-from -0.50 -0.50 -0.50 - pitch")
 }
 
 // One nut a turn in and the other as filed: the turns that center are those that

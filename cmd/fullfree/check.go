@@ -13,13 +13,22 @@ import (
 func checkCommand() *command {
 	return &command{
 		name:  "check",
-		usage: "FILE [--json] [--temperature CELSIUS] [--set DIMENSION=VALUE]",
-		does:  "the verdict, and what the run does stop to stop",
+		usage: "FILE... [--full] [--json] [--temperature CELSIUS]\n                 [--set DIMENSION=VALUE]",
+		does:  "the verdict, what falls short and why, what ends the travel",
 		more: `
 Reads a run from FILE ("-" is standard input), moves every control from stop
 to stop with the others at each of their held settings, and judges what the
 file requires. An end with less thread in than its least (left out: 1.5
 diameters), or more than its most, falls short whatever is required ("setting").
+
+It prints what there is to act on: the verdict, what falls short with its cause,
+a line for each requirement that holds, what ends the travel and would next, and
+where it is on center. --full prints all: every figure with where it is worst,
+how surely it holds, what every part moves, the parts as read, and what the
+answer covers, assumes and never checks. --json has all of that as well.
+
+Of several files each is told under its name, and the exit status is the worst;
+--json and --set go with one file.
 
 Exit status: 0 everything required holds; 1 something falls short; 2 it could
 not be judged: nothing was required, the arithmetic can't tell, or the file
@@ -50,6 +59,8 @@ the length of a rod between its ball centers.
 
 Examples:
   fullfree check pedals.hcl
+  fullfree check pedals.hcl --full
+  fullfree check pedals.hcl throttle.hcl
   fullfree check pedals.hcl --set left-link.length=297.5
   fullfree check throttle.hcl --json
   fullfree check pedals-cable.hcl --temperature 35
@@ -61,44 +72,91 @@ Examples:
 
 func check(c *command, std streams, args []string) int {
 	flags := newFlags(c)
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	full := flags.Bool("full", false, "every figure, the parts as read, what was covered and assumed")
+	asJSON := flags.Bool("json", false, "results for machines, at full precision, of one file")
 	temperature := flags.String("temperature", "", "as it is at so many degrees `CELSIUS`, by its open cables")
 	set := setFlag(flags)
 	rest, goOn, status := parse(c, std, flags, args)
 	if !goOn {
 		return status
 	}
-	var celsius *float64
+	asked := checking{full: *full, asJSON: *asJSON, set: *set}
 	if flags.Changed("temperature") {
 		v, ok := parseNumber(*temperature)
 		if !ok || math.Abs(v) > linkage.Hottest {
 			return std.fail(c, "--temperature %s is no temperature: degrees Celsius from -%d to %d, such as --temperature 35",
 				linkage.Printable(*temperature), linkage.Hottest, linkage.Hottest)
 		}
-		celsius = &v
+		asked.celsius = &v
 	}
-	in, status := inputOf(c, std, rest, *set, func(in *input) error {
-		in.celsius = celsius
+	if len(rest) < 2 {
+		out, status := asked.of(c, std, rest)
+		if len(out) == 0 {
+			return status
+		}
+		return std.print(c, out, status)
+	}
+	if *asJSON || len(*set) > 0 {
+		return std.fail(c, "--json and --set go with one file, not with %d", len(rest))
+	}
+	return asked.each(c, std, rest)
+}
+
+// checking is how files are to be checked.
+type checking struct {
+	full, asJSON bool
+	celsius      *float64 // nil: as rigged
+	set          []string
+}
+
+// each checks several files one after another, each under its name. A file that can't be
+// read keeps none of the others from being checked; the exit status is the worst.
+func (asked checking) each(c *command, std streams, names []string) int {
+	worst, gap := exitOK, ""
+	for _, name := range names {
+		out, status := asked.of(c, std, []string{name})
+		worst = max(worst, status)
+		if len(out) == 0 {
+			continue
+		}
+		heading := gap + linkage.Printable(name) + ":\n"
+		if std.print(c, append([]byte(heading), out...), exitOK) != exitOK {
+			return exitFailed
+		}
+		gap = "\n"
+	}
+	return worst
+}
+
+// of checks one file and returns what there is to print of it, and the exit status. Where
+// it can't be checked, it has said why and returns nothing to print.
+func (asked checking) of(c *command, std streams, rest []string) (report []byte, status int) {
+	in, status := inputOf(c, std, rest, asked.set, func(in *input) error {
+		in.celsius = asked.celsius
 		return in.ready()
 	})
 	if in == nil {
-		return status
+		return nil, status
 	}
 	in.mechanism.Progress = watched(std, c)
 	result, err := in.judged()
 	if err != nil {
-		return std.problem(c, err)
+		return nil, std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	opts := render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()}
+	switch {
+	case asked.asJSON:
 		err = machine.CheckJSON(&out, in.name, result)
-	} else {
-		err = render.Report(&out, in.title(), result, render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()})
+	case asked.full:
+		err = render.Report(&out, in.title(), result, opts)
+	default:
+		err = render.ShortReport(&out, in.title(), result, opts)
 	}
 	if err != nil {
-		return std.fail(c, "%s", linkage.Printable(err.Error()))
+		return nil, std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	return std.print(c, out.Bytes(), verdictStatus(result.Verdict))
+	return out.Bytes(), verdictStatus(result.Verdict)
 }
 
 // verdictStatus is the exit status of a verdict.

@@ -80,7 +80,7 @@ func TestCheckOfANameWithoutItsEnding(t *testing.T) {
 }
 
 func TestSetChangesTheRun(t *testing.T) {
-	got := fullfree(barsHold, "check", "-", "--set", "high.at=30", "--set", "low.at=-10")
+	got := fullfree(barsHold, "check", "-", "--full", "--set", "high.at=30", "--set", "low.at=-10")
 	assert.Equal(t, exitOK, got.status, got.err)
 	assert.Contains(t, got.out, "HAND: moves lever from -10.0° to 30.0°, stop to stop")
 	assert.Contains(t, strings.Join(strings.Fields(got.out), " "), "as drawn in - with high.at = 30, low.at = -10;", "the report tells what was changed")

@@ -11,7 +11,7 @@ import (
 func failCommand() *command {
 	return &command{
 		name:  "fail",
-		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		usage: "FILE [--full] [--json] [--set DIMENSION=VALUE]",
 		does:  "what is left when one part goes or jams",
 		more: `
 Takes every rod, cable, pivot bolt and stop away in turn, and locks every part,
@@ -21,6 +21,9 @@ range, whether the travel can now run over center, whether a second path carries
 it and with what play, what a lone cable of a pair still pulls and how stiffly,
 which controls a seizure locks and whether one jam takes both seats, and which
 parts both paths share.
+
+What leaves the same is told in one line; --full tells every case by itself, and
+what the answer covers and assumes.
 
 Severity is 1 where a control jams, is reversed, or can go over center where it
 couldn't; 2 where something is lost: an output, or a part under a hand or foot,
@@ -34,6 +37,7 @@ Exit status: 0, or 2 where the file is faulty.
 Examples:
   fullfree new pedals > pedals.hcl
   fullfree fail pedals.hcl
+  fullfree fail pedals.hcl --full
   fullfree fail pedals.hcl --json
 `,
 		run: fail,
@@ -41,7 +45,15 @@ Examples:
 }
 
 func fail(c *command, std streams, args []string) int {
-	in, asJSON, status := openPlain(c, std, args)
+	flags := newFlags(c)
+	full := flags.Bool("full", false, "every case by itself, and what was covered and assumed")
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	in, status := openOne(c, std, rest, *set)
 	if in == nil {
 		return status
 	}
@@ -51,10 +63,13 @@ func fail(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if asJSON {
+	switch {
+	case *asJSON:
 		err = machine.FailJSON(&out, failures)
-	} else {
+	case *full:
 		err = render.FailReport(&out, in.title(), in.survey, failures)
+	default:
+		err = render.FailShortReport(&out, in.title(), failures)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

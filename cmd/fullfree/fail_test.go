@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -14,7 +15,8 @@ import (
 
 // The report of the demo with two paths, as a builder reads it.
 func TestGoldenFail(t *testing.T) {
-	golden(t, demo.Dual+"-fail.txt", demo.Dual, exitOK, "fail", "-")
+	golden(t, demo.Dual+"-fail.txt", demo.Dual, exitOK, "fail", "-", "--full")
+	golden(t, demo.Dual+"-fail-short.txt", demo.Dual, exitOK, "fail", "-")
 }
 
 // failed is what the issue promises of each case, and some more.
@@ -96,13 +98,29 @@ func TestFailDemos(t *testing.T) {
 		assert.True(t, slices.IsSortedFunc(told.Cases, func(a, b failedCase) int {
 			return *a.Severity - *b.Severity
 		}), kind)
-		got := fullfree(text, "fail", "-")
+		got := fullfree(text, "fail", "-", "--full")
 		assert.Equal(t, exitOK, got.status)
 		for line := range strings.Lines(got.out) {
 			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), 72, line)
 		}
-		again := fullfree(string(text), "fail", "-")
+		again := fullfree(string(text), "fail", "-", "--full")
 		assert.Equal(t, got.out, again.out, "the same file, the same bytes")
+	}
+}
+
+// What leaves the same is one line, which names every element once, and all fits a screen.
+func TestShortFailNamesEveryElement(t *testing.T) {
+	for _, kind := range demo.Kinds() {
+		text := demoText(t, kind)
+		short, full := fullfree(text, "fail", "-"), fullfree(text, "fail", "-", "--full")
+		assert.Equal(t, exitOK, short.status)
+		assert.LessOrEqual(t, strings.Count(short.out, "\n"), mostShortLines, kind)
+		said := oneLine(short.out)
+		cases := regexp.MustCompile(`(?m)^  (\S.*) (parted|seized):$`).FindAllStringSubmatch(full.out, -1)
+		require.NotEmpty(t, cases)
+		for _, c := range cases {
+			assert.Regexp(t, regexp.QuoteMeta(c[1])+`(, | and | `+c[2]+`: )`, said, kind)
+		}
 	}
 }
 
@@ -119,7 +137,7 @@ func TestFailRefuses(t *testing.T) {
 		"a held setting":    {strings.Replace(bars, "  to   = 40\n", "  to   = 40\n  held = [90]\n", 1) + "part \"other\" {\n  pivot = [0, 300]\n}\ncontrol \"second\" {\n  of   = other\n  from = -10\n  to   = 10\n}\n", nil, "held at"},
 		"no file of a name": {"", []string{"no-such-file.hcl"}, "one file at a time"},
 	} {
-		got := fullfree(c.text, append([]string{"fail", "-"}, c.args...)...)
+		got := fullfree(c.text, append([]string{"fail", "-", "--full"}, c.args...)...)
 		assert.Equal(t, exitFailed, got.status, name)
 		assert.Empty(t, got.out, name)
 		assert.Contains(t, got.err, c.says, name)
@@ -130,13 +148,13 @@ func TestFailRefuses(t *testing.T) {
 func TestFailHostileWords(t *testing.T) {
 	text := strings.Replace(bars, `run "Bars"`, `run "Bars %s%n <script>"`, 1)
 	text = strings.Replace(text, "  to   = 40\n", "  to   = 40\n  plus  = \"up %d </script>\"\n  minus = \"%s%n\"\n", 1)
-	for _, args := range [][]string{{"fail", "-"}, {"fail", "-", "--json"}} {
+	for _, args := range [][]string{{"fail", "-", "--full"}, {"fail", "-", "--json"}} {
 		got := fullfree(text, args...)
 		require.Equal(t, exitOK, got.status, got.err)
 		assert.Contains(t, got.out, "(up %d </script>)")
 		assert.Contains(t, got.out, "(%s%n)")
 		assert.NotContains(t, got.out, "MISSING")
 	}
-	got := fullfree(strings.Replace(text, "up %d", "up \x1b[31m", 1), "fail", "-")
+	got := fullfree(strings.Replace(text, "up %d", "up \x1b[31m", 1), "fail", "-", "--full")
 	assert.NotContains(t, got.out+got.err, "\x1b")
 }

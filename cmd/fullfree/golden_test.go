@@ -21,10 +21,13 @@ func TestGoldenReports(t *testing.T) {
 		if kind == demo.WrongHole {
 			want = exitShort
 		}
-		golden(t, kind+".txt", kind, want, "check", "-")
+		golden(t, kind+".txt", kind, want, "check", "-", "--full")
 	}
-	golden(t, demo.Dual+".txt", demo.Dual, exitOK, "check", "-")
-	golden(t, demo.Unequal+".txt", demo.Unequal, exitShort, "check", "-")
+	golden(t, demo.Dual+".txt", demo.Dual, exitOK, "check", "-", "--full")
+	golden(t, demo.Unequal+".txt", demo.Unequal, exitShort, "check", "-", "--full")
+	for kind, want := range map[string]int{"pedals": exitOK, "sticks": exitOK, demo.Unequal: exitShort, demo.WrongHole: exitShort} {
+		golden(t, kind+"-short.txt", kind, want, "check", "-")
+	}
 	golden(t, demo.Unequal+"-effect.txt", demo.Unequal, exitOK, "effect", "-")
 	golden(t, demo.Unequal+"-compare.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.5", "--with", "left-link.from=+1.5")
 	golden(t, demo.Unequal+"-compare-unfit.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.25", "--with", "right-link.from=+4")
@@ -34,7 +37,7 @@ func TestGoldenReports(t *testing.T) {
 	golden(t, "lift-cables-effect.txt", "lift-cables", exitOK, "effect", "-")
 	golden(t, "lift-cables-compare.txt", "lift-cables", exitOK, "compare", "-", "--with", "lift-up.conduit-from=+1", "--with", "lift-up.conduit-from=-2,lift-down.conduit-from=-2")
 	golden(t, "lift-cables-rods.txt", "lift-cables", exitOK, "rods", "-")
-	golden(t, "pedals-cable-cold.txt", "pedals-cable", exitShort, "check", "-", "--temperature", "-25")
+	golden(t, "pedals-cable-cold.txt", "pedals-cable", exitShort, "check", "-", "--full", "--temperature", "-25")
 	golden(t, demo.Taped+"-survey.txt", demo.Taped, exitOK, "survey", "-")
 	golden(t, demo.Taped+"-diagnose.txt", demo.Taped, exitOK, "diagnose", "-")
 }

@@ -14,7 +14,7 @@ import (
 const helpOverview = `fullfree tells from a drawing of a mechanical control run whether it moves the
 right way, all the way, freely; what stops it, and what would stop it next.
 
-  fullfree check    the verdict, and what the run does stop to stop
+  fullfree check    the verdict, what falls short and why, what ends the travel
   fullfree sweep    positions over the travel, as a table
   fullfree draw     a picture of the travel, as a shop drawing
   fullfree report   a rigging book: one page that moves the runs, and prints
@@ -48,7 +48,7 @@ aircraft, at the blade or surface, pins out, by a second person.
 
 // usages are what each command takes, in the order in which they are told.
 var usages = []struct{ name, flags string }{
-	{"check", "json temperature set"},
+	{"check", "full json temperature set"},
 	{"sweep", "control held steps detents csv json set"},
 	{"draw", "view charts full-size paper control held set only"},
 	{"report", "paper set"},
@@ -57,7 +57,7 @@ var usages = []struct{ name, flags string }{
 	{"rig", "json write set"},
 	{"rods", "json set"},
 	{"show", ""},
-	{"fail", "json set"},
+	{"fail", "full json set"},
 	{"serve", "open listen"},
 	{"survey", "json write set"},
 	{"diagnose", "json set"},

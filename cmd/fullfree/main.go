@@ -3,7 +3,7 @@
 // way, all the way; what stops them and what would stop them next; how far is
 // it from going on center.
 //
-//	fullfree check    FILE [--json] [--temperature CELSIUS]
+//	fullfree check    FILE... [--full] [--json] [--temperature CELSIUS]
 //	fullfree sweep    FILE [--control NAME] [--held NAME=AT] [--steps 24] [--csv|--json]
 //	fullfree draw     FILE -o OUT.svg [--view xy|xz|yz | --charts] [--full-size [--paper PAPER]]
 //	fullfree report   FILE... -o BOOK.html
@@ -12,7 +12,7 @@
 //	fullfree rig      FILE [--json] [--write]
 //	fullfree rods     FILE [--json]
 //	fullfree show     FILE
-//	fullfree fail     FILE [--json]
+//	fullfree fail     FILE [--full] [--json]
 //	fullfree serve    FILE [--open] [--listen HOST:PORT]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]

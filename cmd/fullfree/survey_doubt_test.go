@@ -41,7 +41,7 @@ func TestNothingIsSureOnASurveyInDoubt(t *testing.T) {
 		slipped: `THE SURVEY IS IN DOUBT: "diagonal" disagrees with the rest, so nothing here is sure. `,
 		loose:   "THE SURVEY IS IN DOUBT: nothing measured ties ",
 	} {
-		got := fullfree(text, "check", "-")
+		got := fullfree(text, "check", "-", "--full")
 		require.Empty(t, got.err)
 		said := oneLine(got.out)
 		assert.True(t, strings.HasPrefix(said, "Pedals, as taped "+why), said)
@@ -91,7 +91,7 @@ func TestCheckTellsUnusedMeasurements(t *testing.T) {
 // What --set tries out is put into the adjusted drawing: no other hole moves.
 func TestSetIsTriedInTheAdjustedDrawing(t *testing.T) {
 	reads := func(set ...string) []string {
-		got := fullfree(taped(t), append([]string{"check", "-"}, set...)...)
+		got := fullfree(taped(t), append([]string{"check", "-", "--full"}, set...)...)
 		require.Empty(t, got.err)
 		var holes []string
 		for _, line := range strings.Split(got.out, "\n") {
@@ -120,7 +120,7 @@ func TestAnOpenPlaceMakesUnsureWhatHangsOnIt(t *testing.T) {
 	file, err := os.ReadFile(filepath.Join("..", "..", "testdata", "answers", "v2-survey.hcl"))
 	require.NoError(t, err)
 	text := string(file)
-	said := oneLine(fullfree(text, "check", "-").out)
+	said := oneLine(fullfree(text, "check", "-", "--full").out)
 	assert.True(t, strings.HasPrefix(said, "Lever and crank, taped HOLDS: all 3 requirements, stop to stop. Which way was not judged: lever-hand, crank-out. REQUIRED"), said)
 	assert.Contains(t, said, "Surely so: with the holes out by what the survey leaves, up to about 0.13 in, this moves by about")
 	assert.NotContains(t, said, "not surely")
@@ -141,7 +141,7 @@ require "travel" "of the lever" {
 	for _, name := range []string{"t3", "t4", "t6", "t8"} { // all that tie crank.in
 		part = without(t, part, `taped "`+name+`"`)
 	}
-	said = oneLine(fullfree(part, "check", "-").out)
+	said = oneLine(fullfree(part, "check", "-", "--full").out)
 	assert.NotContains(t, said, "THE SURVEY IS IN DOUBT")
 	assert.Contains(t, said, `Not surely in`)
 	assert.Contains(t, said, "since it hangs on what the survey leaves open: ")

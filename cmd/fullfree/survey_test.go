@@ -226,7 +226,7 @@ func TestSurveyWritesNothingOfAFault(t *testing.T) {
 
 // All else uses the adjusted drawing and says so.
 func TestTheAdjustedDrawingIsUsed(t *testing.T) {
-	got := fullfree(taped(t), "check", "-")
+	got := fullfree(taped(t), "check", "-", "--full")
 	assert.Equal(t, exitOK, got.status, got.err)
 	said := oneLine(got.out)
 	assert.Regexp(t, `Drawing: adjusted by the survey, 14 measurements, largest correction \S+ mm \(\S+\)\.`, said)
@@ -291,7 +291,7 @@ func TestBandsFollowUncertain(t *testing.T) {
 		assert.True(t, *none[i].Sure)
 	}
 	assert.GreaterOrEqual(t, compared, 5)
-	said := oneLine(fullfree(text, "check", "-").out)
+	said := oneLine(fullfree(text, "check", "-", "--full").out)
 	assert.Contains(t, said, "Holds, but not surely: with every hole out by up to about 1 mm this moves by about ")
 	assert.Contains(t, said, "Surely so: with every hole out by up to about 1 mm this moves by about ")
 	assert.Equal(t, 1, strings.Count(said, "stops count as exact"))

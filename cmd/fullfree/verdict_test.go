@@ -90,7 +90,7 @@ func TestOneVerdictInEveryCommand(t *testing.T) {
 			var j verdictOf
 			decode(t, checked.out, &j)
 			agrees("check", j)
-			report := fullfree(text, "check", "-")
+			report := fullfree(text, "check", "-", "--full")
 			assert.Equal(t, c.status, report.status, about)
 			assert.Contains(t, oneLine(report.out), c.headline, about)
 			assert.Equal(t, len(c.settings), strings.Count(report.out, "  SHORT  setting"), about)

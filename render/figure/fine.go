@@ -14,18 +14,36 @@ func UpTo(v float64, decimals int) string {
 	return Given(math.Round(v*scale)/scale, "")
 }
 
-// StopAt is where a stop is set: with up to stopDecimals.
-func StopAt(v float64, unit linkage.Unit) string { return WithUnit(UpTo(v, stopDecimals), unit) }
+// StopAt is where a stop is set: a length in inches as Exact, else with up to stopDecimals.
+func StopAt(v float64, unit linkage.Unit) string {
+	if unit == linkage.Inches {
+		return Exact(v, unit)
+	}
+	return WithUnit(UpTo(v, stopDecimals), unit)
+}
 
 // stopDecimals is how many decimals where a stop is set is told with at most: it
 // is set by steps that the file gives.
 const stopDecimals = 4
 
 // Calipers is a length of thread, or of a rod between its holes, as calipers
-// read it: to 0.01 mm or 0.001 in.
-func Calipers(v float64, unit linkage.Unit) string { return WithUnit(CalipersNumber(v, unit), unit) }
+// read it: to 0.01 mm, or as Exact in inches.
+func Calipers(v float64, unit linkage.Unit) string {
+	if unit == linkage.Inches {
+		return Exact(v, unit)
+	}
+	return WithUnit(CalipersNumber(v, unit), unit)
+}
 
-// CalipersNumber is Calipers without the unit.
+// CalipersLength is Calipers without the unit.
+func CalipersLength(v float64, unit linkage.Unit) string {
+	if unit == linkage.Inches {
+		return ExactNumber(v, unit)
+	}
+	return CalipersNumber(v, unit)
+}
+
+// CalipersNumber is CalipersLength without a fraction beside it, for threads in a table.
 func CalipersNumber(v float64, unit linkage.Unit) string { return Decimal(v, UsualDecimals(unit)+1) }
 
 // FineNumber returns a number of a survey without its unit: to 0.1 mm or degree, or

@@ -61,7 +61,7 @@ func stepPinsIn(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"pin", "holds", "at", "in"}
 	for _, pin := range r.Run.Pins {
-		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellSays(figure.Given(pin.At, figure.PartUnit(r.Run, pin.Of))), cellTick())
+		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellSays(figure.ExactGiven(pin.At, figure.PartUnit(r.Run, pin.Of))), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"The file has no rig pin. What holds the parts at neutral while the rods are fitted:"}

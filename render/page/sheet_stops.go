@@ -33,7 +33,7 @@ func stepStops(r *solve.Result) sheetStep {
 				if first.Cause == solve.ByStop {
 					primary = figure.Clean(first.Stop.Name) + adjustSays(r.Run, first.Stop)
 				}
-				add("primary: "+primary, figure.Quantity(first.At, told.sweep.Unit))
+				add("primary: "+primary, figure.Exact(first.At, told.sweep.Unit))
 				center := render.NextCenter(told.sweep, i)
 				switch {
 				case center != nil && (next == nil || render.Outward(told.sweep, i, center.At) < render.Outward(told.sweep, i, *next.At)):
@@ -45,7 +45,7 @@ func stepStops(r *solve.Result) sheetStep {
 					if past := first.Past; past != nil && past.HoldsControl() && past.Stop == next.Stop {
 						holds = ", which holds " + figure.Clean(c.Name) + " itself"
 					}
-					add("secondary: "+figure.Clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), figure.Quantity(*next.At, told.sweep.Unit))
+					add("secondary: "+figure.Clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), figure.Exact(*next.At, told.sweep.Unit))
 				}
 				for _, missed := range render.MissesInShort(told.sweep, i) {
 					add("missed: "+missed, "-")
@@ -71,7 +71,7 @@ func adjustSays(run *linkage.Run, stop *linkage.Stop) string {
 		return ""
 	}
 	unit := figure.PartUnit(run, stop.Of)
-	return fmt.Sprintf(" (may be set %s to %s)", figure.Given(stop.Adjust[0], ""), figure.Given(stop.Adjust[1], unit))
+	return fmt.Sprintf(" (may be set %s to %s)", figure.ExactGiven(stop.Adjust[0], unit), figure.ExactGiven(stop.Adjust[1], unit))
 }
 
 // endApart is how the travel ends on one side, in a sweep that stands for all
@@ -89,7 +89,7 @@ func endsApart(r *solve.Result, sweeps []*solve.Sweep, i int) []endApart {
 	for _, s := range sweeps {
 		key := figure.Quantity(s.Ends[i].At, s.Unit) + " " + render.EndWords(s.Ends[i])
 		if next := render.NextStop(s, i); next != nil {
-			key += " " + figure.Quantity(*next.At, s.Unit) + " " + next.Stop.Name
+			key += " " + figure.Exact(*next.At, s.Unit) + " " + next.Stop.Name
 		}
 		key += strings.Join(render.MissesInShort(s, i), " ")
 		if !seen[key] && len(list) < render.MostSettings {

@@ -174,7 +174,7 @@ func TestSheetLeavesBlanks(t *testing.T) {
 	assert.Empty(t, s.step(t, "Rig pins in").Table.Rows)
 	assert.NotEmpty(t, s.step(t, "Rig pins in").Blanks)
 	assert.NotEmpty(t, s.step(t, "Back off").Blanks)
-	assert.Equal(t, []string{"link | 10.500 in |  | ___ | [ ] | [ ]"}, s.step(t, "Fit the rods").rows())
+	assert.Equal(t, []string{"link | 10.500 in (10 1/2) |  | ___ | [ ] | [ ]"}, s.step(t, "Fit the rods").rows())
 	assert.Contains(t, s.step(t, "Set the stops").rows(), "lever, plus | primary: none met, looking no further than this | 20.0° | ___ | [ ]")
 	assert.Contains(t, s.step(t, "Travels").rows(), "lever (crank) | plus | 20.0° | ___ | ___")
 	assert.Contains(t, s.step(t, "Sense").Says[1], "no output")

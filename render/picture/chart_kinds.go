@@ -334,7 +334,7 @@ func (m *charter) secondPaths() {
 		}
 		rod := s.Rod
 		c := m.blank("Second path "+s.Name, "needs hole to hole, "+unitAxis(s.Unit), s.Unit)
-		says := "set to " + figure.Given(rod.Length, s.Unit)
+		says := "set to " + figure.ExactGiven(rod.Length, s.Unit)
 		if rod.Play > 0 {
 			says += ", play " + figure.Given(rod.Play, s.Unit) + " each way"
 		}

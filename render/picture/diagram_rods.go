@@ -24,7 +24,7 @@ func (dr *drawing) labelRods() {
 		}
 		way := ends[0].To(ends[1])
 		angle := elementary.Atan2(way.Y, way.X) * 180 / math.Pi
-		t := paper.Text{Says: figure.Length(rod.Length, dr.run.Units), Size: labelSize, Angle: angle, Halo: true}
+		t := paper.Text{Says: figure.Exact(rod.Length, dr.run.Units), Size: labelSize, Angle: angle, Halo: true}
 		width := 0.0
 		if rod.Diameter != nil {
 			width = *rod.Diameter * dr.v.scale / 2

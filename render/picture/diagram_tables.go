@@ -263,7 +263,7 @@ func partWords(p *linkage.Part) string {
 
 // rodWords tells how a rod is set.
 func (d *diagram) rodWords(r *linkage.Rod) string {
-	words := figure.Length(r.Length, d.run.Units) + " hole to hole"
+	words := figure.Exact(r.Length, d.run.Units) + " hole to hole"
 	if r.SecondPath {
 		words += ", second path"
 	}

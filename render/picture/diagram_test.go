@@ -122,7 +122,7 @@ func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 			assert.Equal(t, 1, said["Checked by, signature"])
 			assert.Equal(t, 1, said["Date"])
 			for _, rod := range result.Run.Rods {
-				assert.GreaterOrEqual(t, said[figure.Length(rod.Length, result.Run.Units)], 1, "length of %s", rod.Name)
+				assert.GreaterOrEqual(t, said[figure.Exact(rod.Length, result.Run.Units)], 1, "length of %s", rod.Name)
 				assert.GreaterOrEqual(t, said[fmt.Sprint(d.rodNumber(rod))], 2, "balloon and list of %s", rod.Name)
 			}
 			for _, part := range result.Run.Parts {
