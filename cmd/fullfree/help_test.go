@@ -29,7 +29,24 @@ right way, all the way, freely; what stops it, and what would stop it next.
   fullfree diagnose which dimension explains readings taken after rigging
   fullfree new      a commented file to start from
   fullfree version  which fullfree this is
-  fullfree help     this, or more about one command
+  fullfree help     this, more about one command, or a page of the manual
+
+The manual, by topic:
+  fullfree help begin        A first run, from a drawing
+  fullfree help file         What may stand in a file
+  fullfree help mirror       A side written once
+  fullfree help requirements What can be required
+  fullfree help sense        Which way is judged
+  fullfree help commands     The commands
+  fullfree help pages        Pictures and pages
+  fullfree help answer       What an answer is worth
+  fullfree help tape         No drawing, only a tape
+  fullfree help settings     Before it is bolted up
+  fullfree help readings     Readings after rigging
+  fullfree help second-path  Two paths to one part
+  fullfree help cables       Cables
+  fullfree help failures     When one thing goes
+  fullfree help status       Exit status, and what is written
 
 To begin, take a commented file of an invented aircraft, and make it yours:
   fullfree new pedals > pedals.hcl

@@ -18,7 +18,7 @@
 //	fullfree diagnose FILE [--json]
 //	fullfree new      KIND [--blank [-o NAME]]
 //	fullfree version
-//	fullfree help     [COMMAND]
+//	fullfree help     [COMMAND|TOPIC]
 //
 // Results go to standard output, messages for people to standard error. The
 // exit status of check is 0 where everything required holds, 1 where

@@ -18,7 +18,7 @@ func newCommand() *command {
 Writes a run of an invented aircraft to standard output, commented like a
 drawing, to be changed into your own. KIND is one of
 %s.
-The runs that the README tells of besides are there too: %s,
+The runs that the manual tells of besides are there too: %s,
 %s, %s and %s.
 
 With --blank it is a run without a drawing, to be measured: the same run from a
