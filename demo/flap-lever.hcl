@@ -1,4 +1,5 @@
-# Flaps of the Tamrell, a one-seat light airplane that does not exist.
+# Tamrell, one-seat light airplane; aircraft and figures are invented.
+# Flaps.
 #
 # Measured from the pivot of the flap lever between the seat and the sill, seen from the
 # left with the nose to the left, flaps up. The lever has notches at 0, 15, 30 and 45
@@ -8,6 +9,7 @@
 # are what the placard says.
 run "Flaps" {
   units   = "in"
+  craft   = "airplane"
   view    = "from the left, nose to the left"
   forward = [-1, 0]
   up      = [0, 1]
