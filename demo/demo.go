@@ -39,6 +39,9 @@ func Kinds() []string { return slices.Clone(kinds) }
 // more are the runs that are told by name alone.
 var more = []string{WrongHole, Taped, Unequal, Dual}
 
+// More returns the names of those that File gives besides the Kinds.
+func More() []string { return slices.Clone(more) }
+
 // File returns the text of a run by its kind, or WrongHole, Taped, Unequal or
 // Dual; false where there is none of that name.
 func File(kind string) ([]byte, bool) {

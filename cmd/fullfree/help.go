@@ -78,7 +78,7 @@ right way, all the way, freely; what stops it, and what would stop it next.
 
 `)
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  fullfree %-8s %s\n", c.name, c.does)
+		fmt.Fprintf(&b, "  fullfree %-10s %s\n", c.name, c.does)
 	}
 	b.WriteString("\nThe manual, by topic:\n")
 	for _, topic := range topics() {

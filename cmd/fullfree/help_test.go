@@ -14,22 +14,23 @@ import (
 const helpOverview = `fullfree tells from a drawing of a mechanical control run whether it moves the
 right way, all the way, freely; what stops it, and what would stop it next.
 
-  fullfree check    the verdict, and what the run does stop to stop
-  fullfree sweep    positions over the travel, as a table
-  fullfree draw     a picture of the travel, as a shop drawing
-  fullfree report   a rigging book: one page that moves the runs, and prints
-  fullfree compare  settings of rod ends side by side, before installing
-  fullfree effect   which rod end or nut to turn, and which way
-  fullfree rig      finds the setting of rod ends and stop screws
-  fullfree rods     the rod list for the bench, and the cables
-  fullfree show     the file with every mirrored block written out
-  fullfree fail     what is left when one part goes or jams
-  fullfree serve    a page to try settings on, before a wrench is turned
-  fullfree survey   a sketched drawing adjusted to what was taped
-  fullfree diagnose which dimension explains readings taken after rigging
-  fullfree new      a commented file to start from
-  fullfree version  which fullfree this is
-  fullfree help     this, more about one command, or a page of the manual
+  fullfree check      the verdict, and what the run does stop to stop
+  fullfree sweep      positions over the travel, as a table
+  fullfree draw       a picture of the travel, as a shop drawing
+  fullfree report     a rigging book: one page that moves the runs, and prints
+  fullfree compare    settings of rod ends side by side, before installing
+  fullfree effect     which rod end or nut to turn, and which way
+  fullfree rig        finds the setting of rod ends and stop screws
+  fullfree rods       the rod list for the bench, and the cables
+  fullfree show       the file with every mirrored block written out
+  fullfree fail       what is left when one part goes or jams
+  fullfree serve      a page to try settings on, before a wrench is turned
+  fullfree survey     a sketched drawing adjusted to what was taped
+  fullfree diagnose   which dimension explains readings taken after rigging
+  fullfree new        a commented file to start from
+  fullfree completion what a shell needs to complete what is typed
+  fullfree version    which fullfree this is
+  fullfree help       this, more about one command, or a page of the manual
 
 The manual, by topic:
   fullfree help begin        A first run, from a drawing
@@ -79,6 +80,7 @@ var usages = []struct{ name, flags string }{
 	{"survey", "json write set"},
 	{"diagnose", "json set"},
 	{"new", "blank"},
+	{"completion", ""},
 	{"version", ""},
 	{"help", ""},
 }
