@@ -83,7 +83,7 @@ control "pitch" {
   of    = stick
   from  = -45
   to    = 45
-  held  = [-26.5, 0, 19]
+  held  = [0, -26.5, 19]
   plus  = "stick forward"
   minus = "stick aft"
 }
@@ -92,7 +92,7 @@ control "trim" {
   of    = trim-lever
   from  = -40
   to    = 40
-  held  = [-20, 0, 20]
+  held  = [0, -20, 20]
   plus  = "lever forward"
   minus = "lever aft"
 }
