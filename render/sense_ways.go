@@ -17,7 +17,18 @@ const clearShare = 0.5
 // that place goes from neutral, in the aircraft's directions: "left-pedal.foot goes
 // forward". Empty where the file doesn't say how the aircraft lies in the drawing, or
 // nothing moves.
+// A control that twists is told as its file has it seen.
 func ControlWays(run *linkage.Run, s *solve.Sweep) [2]string {
+	if twist := s.Control.Twist; twist != nil {
+		ways := [2]string{"clockwise", "counterclockwise"} // of minus, of plus
+		if twist.Clockwise {
+			ways[0], ways[1] = ways[1], ways[0]
+		}
+		for i := range ways {
+			ways[i] = s.Control.Of.Name + " turns " + ways[i] + ", seen from " + twist.SeenFrom
+		}
+		return ways
+	}
 	st := posesOf(run, s)
 	if st == nil {
 		return [2]string{}
