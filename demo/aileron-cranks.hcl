@@ -1,4 +1,5 @@
-# Differential ailerons of the Tamrell, a one-seat light airplane that does not exist.
+# Tamrell, one-seat light airplane; aircraft and figures are invented.
+# Differential ailerons.
 #
 # Measured from the axis of the torque tube at the stick: x to the right wing, y up,
 # z aft. The stick rolls the torque tube; a horn at its aft end pushes a rod to a crank
@@ -9,6 +10,7 @@
 # left. The tab on the right aileron is read against the aileron that carries it.
 run "Ailerons" {
   units   = "in"
+  craft   = "airplane"
   view    = "from behind, looking forward"
   up      = [0, 1, 0]
   forward = [0, 0, -1]

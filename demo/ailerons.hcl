@@ -1,4 +1,5 @@
-# Sedgewing, two-seat ultralight airplane. Sheet 12: ailerons.
+# Sedgewing, two-seat ultralight airplane; aircraft and figures are invented.
+# Sheet 12: ailerons.
 #
 # A torque tube under the stick, a rod from its horn out to a crank in each wing, and
 # a rod from each crank aft to the aileron. The right side is drawn; the left one is
@@ -11,6 +12,7 @@
 
 run "Ailerons" {
   units    = "mm"
+  craft    = "airplane"
   view     = "from behind, looking forward"
   forward  = [0, 0, -1]
   up       = [0, 1, 0]

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 11: collective, lever to plunger.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 11: collective, lever to plunger.
 #
 # Lever, floor rod, bellcrank, mast rod, bellcrank, link, and the plunger that
 # slides in the mast. Raise the lever: the floor rod goes forward, the mast rod
@@ -10,6 +11,7 @@
 
 run "Collective" {
   units   = "in"
+  craft   = "rotorcraft"
   view    = "from the right side, nose to the right"
   forward = [1, 0]
   up      = [0, 1]

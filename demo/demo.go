@@ -31,13 +31,36 @@ const (
 
 // kinds are the runs to start from, from the simplest to the richest in each
 // of the jobs: in a plane, in space, with two controls, by cables.
-var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "ailerons", "throttle-cable", "lift-cables", "pedals-cable", "aileron-cranks", "flap-lever"}
+var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "ailerons", "elevator", "flaps", "throttle-cable", "lift-cables", "pedals-cable", "aileron-cranks"}
+
+// about tells each of the kinds in a line.
+var about = map[string]string{
+	"pedals":         "tail pedals and a reversing rocker, in a plane",
+	"pedals-swivel":  "the same with a rocker that lies flat: rods in space",
+	"throttle":       "a twist grip that pulls a butterfly by one rod",
+	"sticks":         "twin sticks that move as one, two ways each",
+	"chain":          "a collective by rods and cranks to a plunger that slides",
+	"mixer":          "collective and cyclic in one: a carried lever, a floating ring",
+	"ailerons":       "differential, by cranks in the wing, the left side mirrored",
+	"elevator":       "stick to elevator, with a trim tab on it",
+	"flaps":          "a lever with notches, both flaps together",
+	"throttle-cable": "a throttle by a single cable and its spring",
+	"lift-cables":    "a collective by two cables in conduits",
+	"pedals-cable":   "pedals to the tail by open cables, cold and warm",
+	"aileron-cranks": "ailerons in inches, and a tab read against its carrier",
+}
+
+// About tells a kind in a line.
+func About(kind string) string { return about[kind] }
 
 // Kinds returns the names of the runs to start from, in the order they are told in.
 func Kinds() []string { return slices.Clone(kinds) }
 
 // more are the runs that are told by name alone.
 var more = []string{WrongHole, Taped, Unequal, Dual}
+
+// More returns the names of those that File gives besides the Kinds.
+func More() []string { return slices.Clone(more) }
 
 // File returns the text of a run by its kind, or WrongHole, Taped, Unequal or
 // Dual; false where there is none of that name.

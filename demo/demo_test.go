@@ -32,6 +32,10 @@ func TestEveryFileIsGivenAndEachKindHolds(t *testing.T) {
 	assert.Len(t, demo.Kinds(), files-4, "every file but %s, %s, %s and %s is a kind", demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
 	for _, kind := range demo.Kinds() {
 		t.Run(kind, func(t *testing.T) {
+			assert.NotEmpty(t, demo.About(kind))
+			first, _, _ := strings.Cut(text(t, kind), "\n")
+			assert.Contains(t, first, "aircraft and figures are invented")
+			assert.Contains(t, text(t, kind), "\n  craft ")
 			r := check(t, text(t, kind))
 			for _, j := range r.Requirements {
 				assert.Equal(t, solve.Holds, j.Verdict, "%s %q: worst %v", j.Requirement.Kind, j.Requirement.Name, deref(j.Worst))
@@ -79,7 +83,7 @@ func TestTheDemosShowEveryRequirement(t *testing.T) {
 	}
 	assert.Len(t, shown, 18)
 	for _, attribute := range []string{
-		"units", "view", "forward", "up", "pivot", "axis", "slide", "points", "arms", "bolts",
+		"units", "craft", "view", "forward", "up", "pivot", "axis", "slide", "points", "arms", "bolts",
 		"at", "radius", "through", "thick", "diameter", "z", "from", "to", "length", "misalignment",
 		"of", "held", "plus", "minus", "along", "reads", "against", "detents", "side", "touch",
 		"within", "turns", "low", "high", "least", "most", "between", "first", "then", "control",

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 12: collective to the crosshead, by
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 12: collective to the crosshead, by
 # a pair of cables.
 #
 # From the collective lever the run goes on in two cables, each a core in a
@@ -16,6 +17,7 @@
 
 run "Collective to crosshead" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the right side, nose to the right"
   forward = [1, 0]
   up      = [0, 1]

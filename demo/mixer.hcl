@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 24: mixer under the mast.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 24: mixer under the mast.
 #
 # The collective's tube lies behind the mast and carries an arm; the mixing lever
 # turns on a pin at the end of that arm. Raise the collective and the mixing lever
@@ -11,6 +12,7 @@
 
 run "Mixer" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the right side, nose to the right"
   forward = [1, 0]
   up      = [0, 1]

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 35: pedals to the tail, by open cables.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 35: pedals to the tail, by open cables.
 #
 # The pedals stand on a bar with a quadrant under the floor, and two cables run aft
 # from it along the tail boom to a quadrant at the tail gearbox, one on each side,
@@ -13,6 +14,7 @@
 
 run "Pedals to tail, by cable" {
   units     = "mm"
+  craft     = "rotorcraft"
   view      = "from above, nose to the left"
   forward   = [-1, 0]
   up        = [0, 0, 1]

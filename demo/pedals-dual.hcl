@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 33: tail pedals, both seats.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 33: tail pedals, both seats.
 #
 # Four pedals on two tubes that turn one inside the other across the floor: the
 # left pedals of both seats on the outer tube, the right pedals of both on the
@@ -17,6 +18,7 @@
 
 run "Pedals, both seats" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the left side, nose to the left"
   forward = [-1, 0]
   up      = [0, 1]

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 33: tail pedals, right seat.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 33: tail pedals, right seat.
 #
 # The fuel sump leaves no room for an upright rocker here, so it lies flat and
 # swivels about a vertical bolt, square to the pedal shaft. The horns swing in
@@ -11,6 +12,7 @@
 
 run "Pedals, right seat" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the left side, nose to the left"
   forward = [-1, 0]
   up      = [0, 1]

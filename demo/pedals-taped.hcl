@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 31, second aircraft: tail pedals as taped.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 31, second aircraft: tail pedals as taped.
 #
 # This one was built without sheet 31. The run is the same: two pedals on one shaft,
 # a rod from each horn to a reversing rocker. Its coordinates come from a sketch on
@@ -12,6 +13,7 @@
 
 run "Pedals, as taped" {
   units   = "mm"
+  craft   = "rotorcraft"
   sketch  = 30                  # the coordinates may be out by so much
   view    = "from the left side, nose to the left"
   forward = [-1, 0]

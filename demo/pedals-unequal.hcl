@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 31, as found: the pedals of the left
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 31, as found: the pedals of the left
 # seat when they were first put in. With the left pedal's pin in its hole, the
 # right pedal stood 1.4 degrees aft of it.
 #
@@ -11,6 +12,7 @@
 
 run "Pedals, as found" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the left side, nose to the left"
   forward = [-1, 0]
   up      = [0, 1]

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 31: tail pedals, left seat.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 31: tail pedals, left seat.
 #
 # Both pedals turn on one shaft across the floor. Below the floor each has a
 # horn, and from each horn a rod runs aft to a reversing rocker: its upper arm
@@ -11,6 +12,7 @@
 
 run "Pedals, left seat" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the left side, nose to the left"
   forward = [-1, 0]
   up      = [0, 1]

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 42: throttle by a single cable.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 42: throttle by a single cable.
 #
 # The twist grip draws the core of one cable through its conduit, and the
 # carburetor's arm follows. A single cable only pulls: what brings the arm back is
@@ -12,6 +13,7 @@
 
 run "Throttle by cable" {
   units   = "mm"
+  craft   = "rotorcraft"
   view    = "from the right side, nose to the right"
   forward = [1, 0]
   up      = [0, 1]

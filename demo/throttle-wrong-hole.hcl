@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 41: throttle, as found on the bench.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 41: throttle, as found on the bench.
 #
 # The link hangs in hole 2 of the grip lever, the hole for the other seat. It was
 # let out until the engine came down on its idle stop, and there it looked right.
@@ -9,6 +10,7 @@
 
 run "Throttle, wrong hole" {
   units = "mm"
+  craft = "rotorcraft"
   view  = "from behind, along the grip"
   up    = [0, 1]
   right = [1, 0]                # so forward is into the paper

@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 41: throttle.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 41: throttle.
 #
 # A twist grip turns the grip lever; a link pulls the engine's lever open. The
 # carburetor has an idle stop and no other, so what ends the opening is the
@@ -12,6 +13,7 @@
 
 run "Throttle" {
   units = "mm"
+  craft = "rotorcraft"
   view  = "from behind, along the grip"
   up    = [0, 1]
   right = [1, 0]                # so forward is into the paper

@@ -16,6 +16,7 @@ type RunSpec struct {
 	Uncertain          *float64 // the same of each on its own, two standard deviations; nil: 1 mm or 0.04 in
 	RiggedAt           *float64 // degrees Celsius when cables were drawn up; nil: not given
 	Airframe           string   // "6061-T6", "steel" or empty
+	Craft              Craft    // Airplane, Rotorcraft or empty
 }
 
 func (s RunSpec) write(w *blockWriter) {
@@ -28,6 +29,7 @@ func (s RunSpec) write(w *blockWriter) {
 	w.optional("uncertain", s.Uncertain)
 	w.optional("rigged-at", s.RiggedAt)
 	w.text("airframe", s.Airframe)
+	w.text("craft", string(s.Craft))
 }
 
 // PartSpec is a rigid piece: what is fixed, or a part that turns on a pivot, slides

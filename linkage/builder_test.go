@@ -19,7 +19,7 @@ import (
 func rebuilt(run *Run) *Builder {
 	b := NewBuilder(run.Name, RunSpec{
 		Units: run.Units, View: run.View, Forward: run.Forward, Up: run.Up, Right: run.Right, Sketch: run.Sketch,
-		Uncertain: given(run.Uncertain, run.UncertainGiven), RiggedAt: run.RiggedAt, Airframe: run.Airframe,
+		Uncertain: given(run.Uncertain, run.UncertainGiven), RiggedAt: run.RiggedAt, Airframe: run.Airframe, Craft: run.Craft,
 	})
 	for _, p := range run.Parts {
 		rebuildPart(b, p)

@@ -181,6 +181,7 @@ func checkRun(t *testing.T, run *Run) {
 		require.LessOrEqual(t, math.Abs(*run.RiggedAt), float64(Hottest))
 	}
 	require.Contains(t, append(airframes, ""), run.Airframe)
+	require.Contains(t, []Craft{Airplane, Rotorcraft, ""}, run.Craft)
 	for _, c := range run.Controls {
 		require.NotNil(t, c.Of)
 		require.LessOrEqual(t, c.From, 0.0)

@@ -47,6 +47,8 @@ type Run struct {
 	// "steel", or empty.
 	RiggedAt *float64
 	Airframe string
+	// Craft is what the run is part of, by which sheets cite rules; empty: not given.
+	Craft Craft
 	// Temperature is that at which the run is looked at, degrees Celsius; nil: as
 	// rigged. What it does to the cables shows in their Grown.
 	Temperature *float64
@@ -416,6 +418,15 @@ func (s Subject) Angular() bool {
 	}
 	return false
 }
+
+// Craft is a kind of aircraft, as far as rules tell them apart.
+type Craft string
+
+// The kinds of aircraft.
+const (
+	Airplane   Craft = "airplane"
+	Rotorcraft Craft = "rotorcraft"
+)
 
 // Kind is a kind of requirement.
 type Kind string

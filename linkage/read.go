@@ -269,6 +269,10 @@ func (r *reader) readRun(blocks []*block) {
 		r.run.Units = Unit(units)
 	}
 	r.run.View = b.text("view")
+	if e := b.get("craft"); e != nil {
+		craft, _ := r.choice(e, string(Airplane), string(Rotorcraft))
+		r.run.Craft = Craft(craft)
+	}
 	r.readDirections(b)
 	if e := b.get("symmetry"); e != nil {
 		axis, ok := r.choice(e, "x", "y", "z")

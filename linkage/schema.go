@@ -29,7 +29,7 @@ const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe"}},
+	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe", "craft"}},
 	dimsKind: {label: "a name", free: true},
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},

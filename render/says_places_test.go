@@ -62,9 +62,9 @@ func TestSaysOfPlaces(t *testing.T) {
 
 // A table of what every output reads in each detent, and what is not reached.
 func TestReportTellsDetents(t *testing.T) {
-	r := sample.Checked(t, "flap-lever.hcl", strings.Replace(sample.DemoText(t, "flap-lever"), "[0, -15, -30, -45]", "[0, -15, -50]", 1))
+	r := sample.Checked(t, "flaps.hcl", strings.Replace(sample.DemoText(t, "flaps"), "[0, -15, -30, -45]", "[0, -15, -50]", 1))
 	var out strings.Builder
-	require.NoError(t, render.Report(&out, "flap-lever.hcl", r, render.ReportOptions{}))
+	require.NoError(t, render.Report(&out, "flaps.hcl", r, render.ReportOptions{}))
 	said := strings.Join(strings.Fields(out.String()), " ")
-	assert.Contains(t, said, "flap-handle in its detent at flaps deg deg 0.0 0.0 -15.0 -12.0 The detent at -50° is never reached: the travel's low end is at -45.0°.")
+	assert.Contains(t, said, "flap-handle in its detent at right left deg deg deg 0.0 0.0 0.0 -15.0 -12.0 -12.0 The detent at -50° is never reached: the travel's low end is at -45.0°.")
 }

@@ -14,7 +14,7 @@ func checkCommand() *command {
 	return &command{
 		name:  "check",
 		usage: "FILE... [--full] [--json] [--temperature CELSIUS]\n                 [--set DIMENSION=VALUE]",
-		does:  "the verdict, what falls short and why, what ends the travel",
+		does:  "the verdict, what falls short and why, what ends it",
 		more: `
 Reads a run from FILE ("-" is standard input), moves every control from stop
 to stop with the others at each of their held settings, and judges what the

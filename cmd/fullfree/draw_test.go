@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"fullfree/internal/pdfscan"
+	"fullfree/render/pdfscan"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

@@ -12,12 +12,15 @@ import (
 func helpCommand() *command {
 	return &command{
 		name:  "help",
-		usage: "[COMMAND]",
-		does:  "this, or more about one command",
+		usage: "[COMMAND|TOPIC]",
+		does:  "this, more about one command, or a page of the manual",
 		more: `
+The manual is carried by the program; "fullfree help" lists its topics.
+
 Examples:
   fullfree help
   fullfree help check
+  fullfree help file
 `,
 		run: help,
 	}
@@ -31,11 +34,14 @@ func help(c *command, std streams, args []string) int {
 	case len(rest) == 0:
 		return std.print(c, []byte(overview()), exitOK)
 	case len(rest) > 1:
-		return std.fail(c, "one command at a time")
+		return std.fail(c, "one command or topic at a time")
+	}
+	if page, ok := manualPage(rest[0]); ok {
+		return std.print(c, []byte(plain(page)), exitOK)
 	}
 	about := find(rest[0])
 	if about == nil {
-		return std.fail(c, "there is no command %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], commandNames()))
+		return std.fail(c, "there is no command or topic %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], append(commandNames(), topics()...)))
 	}
 	return about.run(about, std, []string{"--help"})
 }
@@ -72,7 +78,12 @@ right way, all the way, freely; what stops it, and what would stop it next.
 
 `)
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  fullfree %-8s %s\n", c.name, c.does)
+		fmt.Fprintf(&b, "  fullfree %-10s %s\n", c.name, c.does)
+	}
+	b.WriteString("\nThe manual, by topic:\n")
+	for _, topic := range topics() {
+		page, _ := manualPage(topic)
+		fmt.Fprintf(&b, "  fullfree help %-12s %s\n", topic, titleOf(page))
 	}
 	b.WriteString(`
 To begin, take a commented file of an invented aircraft, and make it yours:

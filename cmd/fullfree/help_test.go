@@ -14,22 +14,40 @@ import (
 const helpOverview = `fullfree tells from a drawing of a mechanical control run whether it moves the
 right way, all the way, freely; what stops it, and what would stop it next.
 
-  fullfree check    the verdict, what falls short and why, what ends the travel
-  fullfree sweep    positions over the travel, as a table
-  fullfree draw     a picture of the travel, as a shop drawing
-  fullfree report   a rigging book: one page that moves the runs, and prints
-  fullfree compare  settings of rod ends side by side, before installing
-  fullfree effect   which rod end or nut to turn, and which way
-  fullfree rig      finds the setting of rod ends and stop screws
-  fullfree rods     the rod list for the bench, and the cables
-  fullfree show     the file with every mirrored block written out
-  fullfree fail     what is left when one part goes or jams
-  fullfree serve    a page to try settings on, before a wrench is turned
-  fullfree survey   a sketched drawing adjusted to what was taped
-  fullfree diagnose which dimension explains readings taken after rigging
-  fullfree new      a commented file to start from
-  fullfree version  which fullfree this is
-  fullfree help     this, or more about one command
+  fullfree check      the verdict, what falls short and why, what ends it
+  fullfree sweep      positions over the travel, as a table
+  fullfree draw       a picture of the travel, as a shop drawing
+  fullfree report     a rigging book: one page that moves the runs, and prints
+  fullfree compare    settings of rod ends side by side, before installing
+  fullfree effect     which rod end or nut to turn, and which way
+  fullfree rig        finds the setting of rod ends and stop screws
+  fullfree rods       the rod list for the bench, and the cables
+  fullfree show       the file with every mirrored block written out
+  fullfree fail       what is left when one part goes or jams
+  fullfree serve      a page to try settings on, before a wrench is turned
+  fullfree survey     a sketched drawing adjusted to what was taped
+  fullfree diagnose   which dimension explains readings taken after rigging
+  fullfree new        a commented file to start from
+  fullfree completion what a shell needs to complete what is typed
+  fullfree version    which fullfree this is
+  fullfree help       this, more about one command, or a page of the manual
+
+The manual, by topic:
+  fullfree help begin        A first run, from a drawing
+  fullfree help file         What may stand in a file
+  fullfree help mirror       A side written once
+  fullfree help requirements What can be required
+  fullfree help sense        Which way is judged
+  fullfree help commands     The commands
+  fullfree help pages        Pictures and pages
+  fullfree help answer       What an answer is worth
+  fullfree help tape         No drawing, only a tape
+  fullfree help settings     Before it is bolted up
+  fullfree help readings     Readings after rigging
+  fullfree help second-path  Two paths to one part
+  fullfree help cables       Cables
+  fullfree help failures     When one thing goes
+  fullfree help status       Exit status, and what is written
 
 To begin, take a commented file of an invented aircraft, and make it yours:
   fullfree new pedals > pedals.hcl
@@ -62,6 +80,7 @@ var usages = []struct{ name, flags string }{
 	{"survey", "json write set"},
 	{"diagnose", "json set"},
 	{"new", "blank"},
+	{"completion", ""},
 	{"version", ""},
 	{"help", ""},
 }

@@ -17,8 +17,9 @@
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]
 //	fullfree new      KIND [--blank [-o NAME]]
+//	fullfree completion bash|zsh|fish
 //	fullfree version
-//	fullfree help     [COMMAND]
+//	fullfree help     [COMMAND|TOPIC]
 //
 // Results go to standard output, messages for people to standard error. The
 // exit status of check is 0 where everything required holds, 1 where
@@ -81,7 +82,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

@@ -17,8 +17,9 @@ func newCommand() *command {
 		more: fmt.Sprintf(`
 Writes a run of an invented aircraft to standard output, commented like a
 drawing, to be changed into your own. KIND is one of
-%s.
-The runs that the README tells of besides are there too: %s,
+
+%s
+The runs that the manual tells of besides are there too: %s,
 %s, %s and %s.
 
 With --blank it is a run without a drawing, to be measured: the same run from a
@@ -33,7 +34,7 @@ Examples:
   fullfree new throttle > throttle.hcl
   fullfree new pedals --blank -o my-pedals
   fullfree new chain --blank > my-chain.hcl
-`, kindsInLines(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual),
+`, kindsTold("  "), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual),
 		run: newFile,
 	}
 }
@@ -58,7 +59,7 @@ func newFile(c *command, std streams, args []string) int {
 		if *asBlank {
 			return std.fail(c, "--blank of what? there is %s", strings.Join(demo.Kinds(), ", "))
 		}
-		return std.print(c, []byte(strings.Join(demo.Kinds(), "\n")+"\n"), exitOK)
+		return std.print(c, []byte(kindsTold("")), exitOK)
 	case 1:
 	default:
 		return std.fail(c, "one kind at a time, not %d", len(rest))
@@ -73,23 +74,13 @@ func newFile(c *command, std streams, args []string) int {
 	return std.print(c, text, exitOK)
 }
 
-// kindsInLines lists the kinds in lines that fit a terminal.
-func kindsInLines() string {
-	const most = 76 // columns
+// kindsTold lists the kinds, each with what it is.
+func kindsTold(indent string) string {
 	var b strings.Builder
-	line := " "
-	for i, kind := range demo.Kinds() {
-		word := " " + kind
-		if i < len(demo.Kinds())-1 {
-			word += ","
-		}
-		if len(line)+len(word) > most {
-			b.WriteString(line + "\n")
-			line = " "
-		}
-		line += word
+	for _, kind := range demo.Kinds() {
+		fmt.Fprintf(&b, "%s%-14s  %s\n", indent, kind, demo.About(kind))
 	}
-	return b.String() + line
+	return b.String()
 }
 
 // newBlank writes the blank of a kind under a name, or its file to standard

@@ -16,5 +16,12 @@ func TestNew(t *testing.T) {
 		checked := fullfree(string(text), "check", "-")
 		assert.Equal(t, exitOK, checked.status, checked.out+checked.err)
 	}
-	assert.Equal(t, outcome{exitOK, strings.Join(demo.Kinds(), "\n") + "\n", ""}, fullfree("", "new"))
+	told := fullfree("", "new")
+	assert.Equal(t, outcome{status: exitOK}, outcome{status: told.status, err: told.err})
+	lines := strings.Split(strings.TrimSuffix(told.out, "\n"), "\n")
+	for i, kind := range demo.Kinds() {
+		assert.Regexp(t, "^"+kind+" +"+demo.About(kind)+"$", lines[i])
+		assert.LessOrEqual(t, len(lines[i]), 80, "a line of a terminal")
+	}
+	assert.Len(t, lines, len(demo.Kinds()))
 }

@@ -22,7 +22,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// allDemos are those for beginners and those of the README besides.
+// allDemos are those for beginners and those of the manual besides.
 var allDemos = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual)
 
 // Where the workbench has a run stand is where sweep has it: every part, output and
@@ -114,7 +114,7 @@ func TestTrialIsWhatCheckTellsOfTheSavedFile(t *testing.T) {
 	text := demoText(t, demo.Unequal)
 	s := serveWorkbench(t, text)
 	tried := s.try(`{"turns":{"right-link.from":-1.5}}`)
-	assert.Equal(t, "holds", tried.Verdict.Mark, "as README has it")
+	assert.Equal(t, "holds", tried.Verdict.Mark, "as the manual has it")
 	assert.Equal(t, "short", tried.Filed.Mark)
 	saved := s.save(`{"turns":{"right-link.from":-1.5}}`)
 	require.Equal(t, http.StatusOK, saved.status, saved.body)

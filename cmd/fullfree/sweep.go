@@ -39,7 +39,7 @@ tells. A table holds at most 5000000 figures, rows times columns.
 Examples:
   fullfree sweep pedals.hcl
   fullfree sweep pedals.hcl --steps 8 --csv
-  fullfree sweep flap-lever.hcl --detents
+  fullfree sweep flaps.hcl --detents
   fullfree sweep mixer.hcl --control collective --steps 4 --json
   fullfree sweep sticks.hcl --set left-stick.grip.y=500
 `,

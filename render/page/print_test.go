@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/demo"
-	"fullfree/internal/pdfscan"
+	"fullfree/render/pdfscan"
 	"fullfree/render/internal/sample"
 )
 

@@ -24,9 +24,11 @@ type sheetOptions struct {
 // order, with figures where the results have them and blanks where only the
 // aircraft does. All in it is text to be shown as it is.
 type sheet struct {
-	Run     string
-	View    string
-	Notes   []string // what the sheet rests on, and when it is void
+	Run   string
+	View  string
+	Notes []string // what the sheet rests on, and when it is void
+	// Refused is why there is no sheet to sign: then there are neither fields nor steps.
+	Refused []string
 	Head    []sheetField
 	Steps   []sheetStep
 	Foot    []sheetField
@@ -87,13 +89,21 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 		Run:     figure.Clean(r.Run.Name),
 		Notes:   sheetNotes(r, opts),
 		Head:    []sheetField{{Name: "Aircraft, serial number"}, {Name: "Drawing, issue"}, {Name: "Rigged by"}, {Name: "Date"}},
-		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}, {Name: "Checked by a second person, signature"}, {Name: "Date"}},
+		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}},
 		Caution: render.Caution,
 	}
 	if r.Run.View != "" {
 		s.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
 	}
-	steps := []sheetStep{stepLevel(), stepBackOff(r), stepPinsIn(r)}
+	if contradicted := r.Contradicted(); len(contradicted) > 0 {
+		s.Head, s.Foot = nil, nil
+		s.Refused = []string{"No sheet to sign: the drawing contradicts the words of the file, so what it would have confirmed as the right sense may be the wrong one. Mend the words or the drawing, and print it again."}
+		for _, j := range contradicted {
+			s.Refused = append(s.Refused, figure.Clean(render.Says(r, j)))
+		}
+		return s
+	}
+	steps := []sheetStep{stepProcedure(), stepLocks(), stepLevel(), stepBackOff(r), stepPinsIn(r)}
 	if len(r.Run.Rods) > 0 || len(r.Run.Cables) == 0 {
 		steps = append(steps, stepRods(r, opts.Pinned))
 	}
@@ -102,7 +112,7 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 	if tension, ok := stepTension(r); ok {
 		steps = append(steps, tension)
 	}
-	steps = append(steps, stepStops(r), stepTravels(r), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepJoints(r), stepHardware())
+	steps = append(steps, stepStops(r), stepTravels(r), stepJoints(r), stepTrim(), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepClose(), stepOnceMore(r), stepIndependent())
 	for _, step := range steps {
 		step.Number = len(s.Steps) + 1
 		s.Steps = append(s.Steps, step)

@@ -14,11 +14,11 @@ import (
 func TestSheetOfCables(t *testing.T) {
 	s := sheetFor(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
 	var titles []string
-	for _, step := range s.Steps[:8] {
+	for _, step := range s.Steps[:10] {
 		titles = append(titles, step.Title)
 	}
 	assert.Equal(t, []string{
-		"Level the aircraft", "Back off the stops", "Rig pins in", "Fit the cables, slack", "Draw the cables up, and lock them",
+		"The maker's procedure at hand", "Control locks found, and taken off", "Level the aircraft", "Back off the stops", "Rig pins in", "Fit the cables, slack", "Draw the cables up, and lock them",
 		"ALL PINS OUT", "Cables, all pins out", "Set the stops: primary, then secondary",
 	}, titles, "there is no rod to fit")
 	assert.Equal(t, []string{
@@ -35,7 +35,7 @@ func TestSheetOfCables(t *testing.T) {
 	let := s.step(t, "Cables, all pins out")
 	assert.Equal(t, []string{"lift-up | 120 N | ___ | [ ]", "lift-down | 120 N | ___ | [ ]"}, let.rows())
 	assert.Contains(t, let.Blanks, "Temperature, °C")
-	assert.Contains(t, s.step(t, "Every joint").rows(), "lift-up at crosshead.up | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] |  | [ ]")
+	assert.Contains(t, s.step(t, "Every joint").rows(), "lift-up at crosshead.up | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] new cotter pin [ ] safety wire | [ ] |  | [ ]")
 }
 
 // Open cables have turnbuckles, grooves and fairleads, with the rules for these,

@@ -15,18 +15,18 @@ func stepJoints(r *solve.Result) sheetStep {
 			"No self-locking nut on a bolt that turns, unless a locking that doesn't rely on friction (a cotter pin, wire) is added. " +
 				"Thread in: where the internally threaded piece has a witness hole, a wire of 0.020 in (0.5 mm) must be blocked; where it has none, the thread that shows is measured. Paint stripe: across nut and bolt, last of all.",
 		},
-		Sources: []string{sourceNut, sourceLocked},
+		Sources: ruled(r.Run.Craft, rotorNut, "", sourceNut, sourceLocked),
 	}
 	t := &step.Table
-	t.Head = []string{"joint", "bolt, which way up", "bolt", "nut and locking", "check nut", "thread in", "paint stripe"}
+	t.Head = []string{"joint", "bolt, which way up", "bolt", "torque", "nut and locking", "check nut", "thread in", "paint stripe"}
 	for _, part := range r.Run.Parts {
 		if words := pivotWords(part); words != "" {
-			t.add(cellSays(words), cellBlank(), turnsOrNot(), cellBlank(), cellSays(""), cellSays(""), cellTick())
+			t.add(cellSays(words), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellSays(""), cellSays(""), cellTick())
 		}
 	}
 	for _, rod := range r.Run.Rods {
 		for _, end := range []linkage.PointRef{rod.From, rod.To} {
-			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellTick("wire", "shows"), cellTick())
+			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellTick(), cellTick("wire", "shows"), cellTick())
 		}
 	}
 	for _, c := range r.Run.Cables {
@@ -34,11 +34,14 @@ func stepJoints(r *solve.Result) sheetStep {
 			continue // its ends lie in the quadrants
 		}
 		for _, end := range []*linkage.PointRef{c.From, c.To} {
-			t.add(cellSays(fmt.Sprintf("%s at %s", c.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), cellTick(), cellSays(""), cellTick())
+			t.add(cellSays(fmt.Sprintf("%s at %s", c.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellTick(), cellSays(""), cellTick())
 		}
 	}
 	return step
 }
+
+// lockedBy is how a nut is kept: a cotter pin is never used twice.
+func lockedBy() sheetCell { return cellTick("new cotter pin", "safety wire") }
 
 func turnsOrNot() sheetCell { return cellTick("turns", "doesn't turn") }
 

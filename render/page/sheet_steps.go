@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"math"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -10,25 +9,40 @@ import (
 	"fullfree/solve"
 )
 
-// The sources of the rules on the sheet, as they are cited in small type. What they
-// are cited for was read there, but that 27.675 says what 29.675 does is from memory.
+// The sources that are cited whatever the craft, in small type. What they are cited for
+// was read there.
 const (
 	sourceLocked  = "The check nut locks a threaded rod end: FAA AC 43.13-1B, 7-70. Witness hole, and the wire that must not pass: US Army TM 1-1500-204-23-1."
-	sourceNut     = "No self-locking nut on a bolt that turns unless a locking that doesn't rely on friction is added: 14 CFR 27.607; FAA AC 43.13-1B, 7-64."
-	sourceStops   = "Stops limit the pilot's control positively, where wear and take-up matter little: 14 CFR 27.675, 29.675 (rotorcraft). Of aeroplanes they limit the surface: 14 CFR 25.675."
-	sourceForces  = "No excessive breakout force, friction or preload: 14 CFR 27.151."
+	sourceNut     = "A bolt that turns, and its nut: FAA AC 43.13-1B, 7-64."
 	sourcePlay    = "Of other aircraft, as a yardstick alone: a rod end 0.005 in (0.13 mm) across and 0.020 in (0.5 mm) along its bolt (TM 1-1520-238-23, 7.44.5); a whole run, pulled 10 lbf (44 N) each way, 0.375 in (9.5 mm), one stage of it 0.063 in (1.6 mm) (TM 55-1520-240-23-9). Your designer's figures rule."
-	sourceFull    = "Operated from the cockpit under load it is free from jamming, excessive friction and excessive deflection: 14 CFR 27.683."
-	sourceSense   = "Right pedal turns the nose right; stick forward tilts the thrust forward: MIL-F-18372(Aer), 3.3.1. Marked or made so that wrong assembly is unlikely: 14 CFR 27.671(b)."
 	sourceOpening = "The maker's and the designer's instructions rule where they say otherwise."
+	sourceTwo     = "Asked for in Canada (CAR Standard 571, item (d): two persons, after disconnection, replacement, assembly or adjustment), in New Zealand (Part 43, duplicate safety inspection) and in Australian gliding (MOSP 3, 6.3: attached, locked, right sense, full and free). Whether it binds you, ask your authority."
 )
+
+// stepProcedure comes before anything is touched.
+func stepProcedure() sheetStep {
+	return sheetStep{
+		Title:   "The maker's procedure at hand",
+		Says:    []string{"Read to its end before anything is touched; open at the aircraft."},
+		Blanks:  []string{"Procedure, issue", "Drawing with the travels, issue"},
+		Sources: []string{sourceOpening},
+	}
+}
+
+// stepLocks finds what holds the controls: with one in, nothing that is read holds.
+func stepLocks() sheetStep {
+	return sheetStep{
+		Title:  "Control locks found, and taken off",
+		Says:   []string{"Pins, clamps and straps, in the cockpit and at the surfaces; each is laid where it is counted again at the end."},
+		Blanks: []string{"Locks found", "Counted"},
+	}
+}
 
 func stepLevel() sheetStep {
 	return sheetStep{
-		Title:   "Level the aircraft",
-		Says:    []string{"Angles that an inclinometer reads count from here."},
-		Blanks:  []string{"Leveled how, at which place", "Reads fore and aft", "Reads athwart"},
-		Sources: []string{sourceOpening},
+		Title:  "Level the aircraft",
+		Says:   []string{"Angles that an inclinometer reads count from here."},
+		Blanks: []string{"Leveled how, at which place", "Reads fore and aft", "Reads athwart"},
 	}
 }
 
@@ -156,13 +170,22 @@ func leastThread(least float64, makers bool, unit linkage.Unit) string {
 	return says
 }
 
+// stepTrim takes off what would be felt, or would hold, in what is measured next.
+func stepTrim() sheetStep {
+	return sheetStep{
+		Title:  "Friction locks and trim off",
+		Says:   []string{"Friction nuts and locks loose, trim springs unhooked or neutral: else they are what the scale reads."},
+		Blanks: []string{"Off, or where set"},
+	}
+}
+
 // stepForces leaves room for what a spring scale reads at each control.
 func stepForces(r *solve.Result) sheetStep {
 	step := sheetStep{
 		Title:   "Breakout and friction, on a spring scale at the grip",
 		Says:    []string{"Breakout: what starts it from rest. Friction: what keeps it moving, slowly."},
 		Blanks:  []string{"Scale hooked on at"},
-		Sources: []string{sourceForces},
+		Sources: ruled(r.Run.Craft, rotorForces, ""),
 	}
 	t := &step.Table
 	t.Head = []string{"control", "moved", "breakout", "friction"}
@@ -215,91 +238,4 @@ func playedAt(run *linkage.Run) []string {
 		names = append(names, "last part of the run")
 	}
 	return names
-}
-
-func stepFull(r *solve.Result) sheetStep {
-	step := sheetStep{
-		Title:   "Full and free, from both seats",
-		Says:    []string{"Stop to stop, slowly, then briskly; and again with the other controls hard over."},
-		Sources: []string{sourceFull},
-	}
-	t := &step.Table
-	t.Head = []string{"control", "full and free"}
-	for _, c := range r.Run.Controls {
-		t.add(cellSays(c.Name), cellTick("left seat", "right seat"))
-	}
-	return step
-}
-
-// stepSense lists which way every output goes for every control.
-func stepSense(r *solve.Result) sheetStep {
-	step := sheetStep{
-		Title:   "Sense, confirmed at the blade or surface",
-		Says:    []string{"One moves the control, a second person stands at what moves and says which way it goes."},
-		Blanks:  []string{"Second person, name", "Signature"},
-		Sources: []string{sourceSense},
-	}
-	t := &step.Table
-	t.Head = []string{"control", "output goes", "seen so"}
-	for _, c := range r.Run.Controls {
-		sweeps := render.SweepsOf(r, c)
-		if len(sweeps) == 0 {
-			continue
-		}
-		for _, o := range sweeps[0].Outputs {
-			of := linkage.Subject{Output: o.Output}
-			if stays(o.Extent, o.Unit) || requiredOf(r.Run, linkage.Steady, sweeps[0], of) != nil {
-				continue
-			}
-			for i, end := range sweeps[0].Ends {
-				if end.At == 0 {
-					continue // nothing to see: it is at that end already
-				}
-				t.add(cellSays(c.Name+": "+sideOf(c, i == 1)), cellSays(o.Output.Name+": "+senseSays(o, i)), cellTick())
-			}
-		}
-	}
-	if len(t.Rows) == 0 {
-		step.Says = append(step.Says, "The file names no output that moves. What moves at the blade or surface:")
-		step.Blanks = append([]string{"Control, and what goes which way"}, step.Blanks...)
-	}
-	return step
-}
-
-// senseSays tells which way an output goes towards the low (0) or the high (1)
-// end of the travel.
-func senseSays(o solve.OutputTravel, end int) string {
-	reached := [...]float64{o.AtLow, o.AtHigh}[end]
-	word, sign := o.Output.Plus, "up"
-	if reached < o.Neutral {
-		word, sign = o.Output.Minus, "down"
-	}
-	said := fmt.Sprintf("gauge %s, to %s", sign, figure.Quantity(reached, o.Unit))
-	if word != "" {
-		said = figure.Clean(word) + " (" + said + ")"
-	}
-	if len(o.Ratio.Reverses) > 0 {
-		said += "; it turns back on the way"
-	}
-	return said
-}
-
-// stays reports whether a quantity moves less over the travel than a builder
-// could read.
-func stays(e solve.Extent, unit linkage.Unit) bool {
-	const least = 0.1 // deg or mm
-	moves := math.Max(math.Abs(e.AtHigh-e.Neutral), math.Abs(e.AtLow-e.Neutral))
-	if unit == linkage.Inches {
-		return moves < 1.0/figure.InchParts
-	}
-	return moves < least
-}
-
-func stepHardware() sheetStep {
-	return sheetStep{
-		Title:  "Temporary hardware still fitted",
-		Says:   []string{"None may fly: pins, bolts and nuts fitted for the rigging, clamps, tape, string, flags."},
-		Blanks: []string{"Still fitted (write \"none\")"},
-		Apart:  true,
-	}
 }

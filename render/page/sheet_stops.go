@@ -16,7 +16,7 @@ func stepStops(r *solve.Result) sheetStep {
 	step := sheetStep{
 		Title:   "Set the stops: primary, then secondary",
 		Says:    []string{"Primary is the one that bites first, secondary the next beyond it."},
-		Sources: []string{sourceStops},
+		Sources: ruled(r.Run.Craft, rotorStops, planeStops),
 	}
 	t := &step.Table
 	t.Head = []string{"control, side", "stop", "bites at", "as rigged", "locked"}

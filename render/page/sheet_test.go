@@ -83,9 +83,10 @@ func TestSheetOrder(t *testing.T) {
 		titles = append(titles, step.Title)
 	}
 	assert.Equal(t, []string{
-		"Level the aircraft", "Back off the stops", "Rig pins in", "Fit the rods", "ALL PINS OUT", "Set the stops: primary, then secondary",
-		"Travels, stop to stop", "Breakout and friction, on a spring scale at the grip", "Free play", "Full and free, from both seats",
-		"Sense, confirmed at the blade or surface", "Every joint", "Temporary hardware still fitted",
+		"The maker's procedure at hand", "Control locks found, and taken off", "Level the aircraft", "Back off the stops", "Rig pins in", "Fit the rods", "ALL PINS OUT",
+		"Set the stops: primary, then secondary", "Travels, stop to stop", "Every joint", "Friction locks and trim off",
+		"Breakout and friction, on a spring scale at the grip", "Free play", "Full and free, from both seats", "Sense, last: confirmed at the blade or surface",
+		"Close up", "Full, free and the right sense, once more", "Independent inspection",
 	}, titles)
 }
 
@@ -111,10 +112,11 @@ func TestSheetFigures(t *testing.T) {
 	assert.Contains(t, travels, "right-pedal | neutral | -1.4° | opposite to left-pedal, within 0.5° | ___")
 	assert.Contains(t, travels, "pedals (left-pedal) | left pedal forward | 29.8° | ___ | ___", "nothing is required of the control itself")
 	assert.Equal(t, []string{
-		"left-link at left-pedal.horn | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] | [ ] wire [ ] shows | [ ]",
+		"left-link at left-pedal.horn | ___ | [ ] turns [ ] doesn't turn | ___ | [ ] new cotter pin [ ] safety wire | [ ] | [ ] wire [ ] shows | [ ]",
 	}, s.step(t, "Every joint").rows()[3:4])
 	assert.Len(t, s.step(t, "Every joint").Table.Rows, 3+2*2, "every pivot, and both ends of every rod")
-	assert.Contains(t, s.step(t, "Sense").rows(), "pedals: left pedal forward | tail-run: nose left (gauge up, to 38.2 mm) | [ ]")
+	assert.Contains(t, s.step(t, "Sense").rows(), "pedals: left pedal forward; left-pedal.foot goes forward | tail-run: nose left (gauge up, to 38.2 mm); rocker.tail goes aft | [ ]")
+	assert.Contains(t, s.step(t, "Sense").rows(), "pedals: right pedal forward; left-pedal.foot goes aft | tail-run: gauge down, to -39.7 mm; rocker.tail goes forward | [ ]", "both ways")
 }
 
 // A stop that bites first is primary, the next beyond it secondary, each where
@@ -194,7 +196,7 @@ func TestSheetPage(t *testing.T) {
 		elements := sample.WellFormed(t, page)
 		assert.Equal(t, len(s.Steps), elements["h4"], kind)
 		assert.Equal(t, page, sheetFor(t, kind+".hcl", string(text)).written(t), "the same bytes")
-		for _, words := range []string{"0a1b0a1b0a1b", "fullfree test", "Void once the file", "approves nothing", "27.607", "7-70", "1-1500-204-23-1", "0.020 in", "None may fly"} {
+		for _, words := range []string{"0a1b0a1b0a1b", "fullfree test", "Void once the file", "approves nothing", "7-70", "1-1500-204-23-1", "0.020 in", "None may fly", "new cotter pin", "none of the work"} {
 			assert.Contains(t, html.UnescapeString(page), words, kind)
 		}
 		assert.NotRegexp(t, `style=|\son[a-z]+=|NaN|Inf|ZgotmplZ|(?i)\bsafe\b`, page)
@@ -206,4 +208,44 @@ func TestSheetPage(t *testing.T) {
 	page := sheetFor(t, "hostile.hcl", fmt.Sprintf(sample.InchRun, hostile)).written(t)
 	assert.NotContains(t, page, "<script")
 	assert.Zero(t, sample.WellFormed(t, page)["script"])
+}
+
+// A sheet cites the rules of the craft that the file names, and no rule where it names
+// none; a handbook's way of working goes for any.
+func TestSheetCitesTheRulesOfItsCraft(t *testing.T) {
+	rules := regexp.MustCompile(`14 CFR \d+|MIL-[A-Z]-\d+`)
+	cited := func(name, text string) []string { return rules.FindAllString(sheetFor(t, name, text).written(t), -1) }
+	text := sample.DemoText(t, "pedals")
+	assert.Equal(t, []string{"14 CFR 27", "14 CFR 27", "14 CFR 27", "14 CFR 27", "MIL-F-18372", "14 CFR 27"}, cited("pedals.hcl", text))
+	assert.Equal(t, []string{"14 CFR 25", "14 CFR 23"}, cited("ailerons.hcl", sample.DemoText(t, "ailerons")))
+	named := regexp.MustCompile(`(?m)^  craft .*\n`)
+	require.Regexp(t, named, text)
+	assert.Empty(t, cited("pedals.hcl", named.ReplaceAllString(text, "")))
+	assert.Contains(t, sheetFor(t, "pedals.hcl", text).step(t, "Independent").Sources[0], "CAR Standard 571")
+}
+
+// A run whose words the drawing contradicts gets no sheet that could be signed: only
+// why.
+func TestSheetRefusesWhatALabelContradicts(t *testing.T) {
+	text := sample.DemoText(t, "pedals")
+	wrong := strings.Replace(text, `"left pedal forward"`, `"left pedal aft"`, 1)
+	require.NotEqual(t, text, wrong)
+	s := sheetFor(t, "pedals.hcl", wrong)
+	assert.Empty(t, s.Steps)
+	assert.Empty(t, append(s.Head, s.Foot...))
+	require.Len(t, s.Refused, 2)
+	assert.Contains(t, s.Refused[1], "left pedal aft")
+	page := s.written(t)
+	sample.WellFormed(t, page)
+	assert.NotContains(t, page, "sheet-blank")
+	assert.NotContains(t, page, "ignature")
+	assert.Contains(t, page, "approves nothing")
+	assert.Empty(t, sheetFor(t, "pedals.hcl", text).Refused)
+}
+
+// A stick with two freedoms goes round its whole edge; a twist grip on a lever doesn't.
+func TestSheetRoundTheWholeEdge(t *testing.T) {
+	rows := sheetFor(t, "sticks.hcl", sample.DemoText(t, "sticks")).step(t, "Full and free").rows()
+	assert.Contains(t, rows, "pitch with roll, round the whole edge, both ways round | [ ] left seat [ ] right seat")
+	assert.Len(t, sheetFor(t, "throttle.hcl", sample.DemoText(t, "throttle")).step(t, "Full and free").rows(), 1)
 }

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fullfree/internal/pdfscan"
+	"fullfree/render/pdfscan"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/internal/paper"

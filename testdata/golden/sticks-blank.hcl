@@ -1,4 +1,5 @@
-# Brackwren, two-seat light helicopter. Sheet 21: twin sticks.
+# Brackwren, two-seat light helicopter; aircraft and figures are invented.
+# Sheet 21: twin sticks.
 #
 # Fore and aft, both sticks turn with the cross shaft. Sideways each turns on a
 # bolt that the shaft carries, and a tube ties the two together. The roll rod
@@ -12,6 +13,7 @@
 run "Twin sticks" {
   units   = "mm"
   sketch  = 30     # the coordinates are from a sketch, and may be out by so much
+  craft   = "rotorcraft"
   view    = "from the left side, nose to the left"
   forward = [-1, 0]
   up      = [0, 1]

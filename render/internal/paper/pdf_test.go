@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fullfree/internal/pdfscan"
+	"fullfree/render/pdfscan"
 )
 
 func pdfOf(t *testing.T, scenes ...*Scene) ([]byte, *pdfscan.File) {
