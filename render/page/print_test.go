@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/demo"
-	"fullfree/render/pdfscan"
 	"fullfree/render/internal/sample"
+	"fullfree/render/pdfscan"
 )
 
 func bookPDF(t testing.TB, paper string, runs ...BookRun) *pdfscan.File {

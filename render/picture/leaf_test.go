@@ -8,11 +8,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fullfree/render/pdfscan"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/internal/paper"
 	"fullfree/render/internal/sample"
+	"fullfree/render/pdfscan"
 	"fullfree/solve"
 )
 
