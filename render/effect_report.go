@@ -24,8 +24,9 @@ type Effects struct {
 
 // EffectReport writes which rod end or nut to turn, and which way: for everything
 // that moves, what a turn out of each does to it, what does most first. File is
-// the name of the file as the user gave it. The error is the writer's.
-func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) error {
+// the name of the file as the user gave it. Full tells both ends of a rod apart where they
+// do the same, and what was covered and assumed. The error is the writer's.
+func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects, full bool) error {
 	if err := r.Whole(); err != nil {
 		return err
 	}
@@ -36,10 +37,22 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 	p.text("", "  ", LeftOutSays(r))
 	p.blank()
 	for i, s := range r.Sweeps {
-		reportEffects(p, r, s, effects.in(s), i == 0)
+		reportEffects(p, r, s, effects.in(s), i == 0, full)
 		reportCableEffects(p, r, s, effects.Cables, i == 0)
 	}
 	reportCenterings(p, r.Run, effects.Centerings)
+	if full {
+		reportEffectLimits(p, file, r)
+	} else {
+		p.text("", "  ", SurveyNote(r.Survey))
+		p.text("", "  ", "By derivative, as drawn in "+figure.Clean(file)+": of several turns at once \"fullfree compare\" tells exactly. "+CautionInShort)
+	}
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// reportEffectLimits tells what the answer rests on and what it leaves out.
+func reportEffectLimits(p *page, file string, r *solve.Result) {
 	p.line("WHAT THIS ANSWER IS")
 	say := func(words string) { p.text("  ", "    ", words) }
 	say("Covered: " + covered(r) + ", as drawn in " + file + "; at neutral and at the ends of the travel as filed, where stops that the turn moves would bite elsewhere.")
@@ -56,8 +69,6 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects) er
 		say(WitnessCheck)
 	}
 	say(Caution)
-	_, err := io.WriteString(w, p.String())
-	return err
 }
 
 // endEffect is what turning one rod end or nut does in one sweep.
@@ -94,7 +105,7 @@ func (e Effects) in(s *solve.Sweep) []endEffect {
 
 // reportEffects tells the effects in one sweep, under what each is on, and what
 // answers a complaint.
-func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect, answers bool) {
+func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect, answers, full bool) {
 	if len(effects) == 0 {
 		return
 	}
@@ -117,21 +128,18 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		slices.SortStableFunc(order, func(a, b endEffect) int {
 			return cmp.Compare(size(b.of(k)), size(a.of(k)))
 		})
-		label := figure.Clean(of.Name)
-		moved := false
-		for _, e := range order {
-			per := e.of(k)
-			if size(per) < figure.LeastUsable {
-				continue
-			}
-			cells := []string{label, string(of.Unit), e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
-			if stepped {
-				cells = append(cells, aStep(e, per))
-			}
-			t.add(cells...)
-			label, moved = "", true
+		rows := effectRows(order, k, stepped)
+		if !full {
+			rows = eitherEnd(rows)
 		}
-		if !moved {
+		for i, row := range rows {
+			label := ""
+			if i == 0 {
+				label = figure.Clean(of.Name)
+			}
+			t.add(append([]string{label, string(of.Unit)}, row...)...)
+		}
+		if len(rows) == 0 {
 			still = append(still, figure.Clean(of.Name))
 			continue
 		}
@@ -156,6 +164,40 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		}
 	}
 	p.blank()
+}
+
+// effectRows are the names of ends that move the k-th thing, in the order given, each with
+// what a turn does in cells; stepped adds what a step does.
+func effectRows(order []endEffect, k int, stepped bool) (rows [][]string) {
+	for _, e := range order {
+		per := e.of(k)
+		if size(per) < figure.LeastUsable {
+			continue
+		}
+		row := []string{e.name, perTurn(per.Neutral, per.Unit), perTurn(per.AtLow, per.Unit), perTurn(per.AtHigh, per.Unit)}
+		if stepped {
+			row = append(row, aStep(e, per))
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// eitherEnd makes one row of both ends of a rod that do the same.
+func eitherEnd(rows [][]string) (list [][]string) {
+	for _, row := range rows {
+		rod, _, _ := strings.Cut(row[0], ".")
+		same := func(other []string) bool {
+			of, _, _ := strings.Cut(other[0], ".")
+			return of == rod && slices.Equal(other[1:], row[1:])
+		}
+		if i := slices.IndexFunc(list, same); i >= 0 {
+			list[i] = append([]string{rod + ", either end"}, row[1:]...)
+			continue
+		}
+		list = append(list, row)
+	}
+	return list
 }
 
 // size is how much a turn does, wherever it does most.

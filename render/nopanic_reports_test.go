@@ -14,7 +14,7 @@ func TestReportsOfNothing(t *testing.T) {
 	for _, r := range []*solve.Result{nil, {}} {
 		var out bytes.Buffer
 		assert.Error(t, Report(&out, "f", r, ReportOptions{}))
-		assert.Error(t, EffectReport(&out, "f", r, Effects{}))
+		assert.Error(t, EffectReport(&out, "f", r, Effects{}, true))
 		assert.Error(t, CompareReport(&out, "f", []Variant{{Result: r}}))
 		assert.Error(t, CompareReport(&out, "f", nil))
 		assert.Empty(t, out.String())

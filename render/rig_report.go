@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 
 	"fullfree/linkage"
@@ -11,22 +12,51 @@ import (
 	"fullfree/solve/rig"
 )
 
+// RigOptions are what else a report of settings tells.
+type RigOptions struct {
+	Written bool // the best was written into the file
+	// Full tells by itself each setting that comes to the same lengths, what was
+	// searched, covered and assumed.
+	Full bool
+}
+
 // RigReport writes the settings that were found for the person at the bench, best
 // first, or what stands in the way of one. File is the name of the file as the
-// user gave it; written says that the best was written into it. The error is the
-// writer's.
-func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, written bool) error {
+// user gave it. The error is the writer's.
+func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, opts RigOptions) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(run.Name))
-	p.text("", "  ", rigHeadline(run, found, written))
+	p.text("", "  ", rigHeadline(run, found, opts.Written))
 	reportThreadFaults(p, run)
 	p.blank()
 	reportInTheWay(p, run, found)
+	var alike []string // come to what the best does
 	for i := range found.Settings {
+		if s := &found.Settings[i]; !opts.Full && i > 0 && sameLengths(s, &found.Settings[0]) {
+			alike = append(alike, settingIs(run, s))
+			continue
+		}
 		reportRigSetting(p, run, found, i)
 	}
+	if len(alike) > 0 {
+		p.line("THE SAME LENGTHS, SET BY OTHER ENDS")
+		for _, words := range alike {
+			p.text("  ", "    ", words)
+		}
+	}
 	reportRigOthers(p, run, found)
-	reportRigLimits(p, figure.Clean(file), run, found)
+	if opts.Full {
+		reportRigLimits(p, figure.Clean(file), run, found)
+	} else {
+		p.blank()
+		p.text("", "  ", "Searched: "+found.Searched.String()+".")
+		p.text("", "  ", TurnsCounted)
+		p.text("", "  ", cablesLeft(run))
+		if len(found.Settings) > 0 {
+			p.text("", "  ", SurveyNote(found.Settings[0].Check.Survey))
+		}
+		p.text("", "  ", "As drawn in "+figure.Clean(file)+". "+CautionInShort)
+	}
 	_, err := io.WriteString(w, p.String())
 	return err
 }
@@ -66,6 +96,44 @@ func settingIs(run *linkage.Run, s *rig.Setting) string {
 	}
 	return figure.List(said)
 }
+
+// sameLengths reports whether two settings make every rod as long and set every stop
+// alike, so that all that is told of the one is true of the other but where thread is in.
+func sameLengths(a, b *rig.Setting) bool {
+	longer := func(s *rig.Setting) map[string]float64 {
+		by := map[string]float64{}
+		for _, t := range s.Turns {
+			by[t.End.Rod.Name] += float64(t.Turns * t.End.PerTurn())
+		}
+		for _, t := range s.Stops {
+			by["stop "+t.Stop.Name] = t.At
+		}
+		return by
+	}
+	one, other := longer(a), longer(b)
+	for name, by := range one {
+		if math.Abs(by-other[name]) > sameLength {
+			return false
+		}
+	}
+	for name, by := range other {
+		if math.Abs(by-one[name]) > sameLength {
+			return false
+		}
+	}
+	return len(a.Unfit) == len(b.Unfit) && a.Verdict == b.Verdict
+}
+
+// cablesLeft tells that cables aren't set here; empty where none can be.
+func cablesLeft(run *linkage.Run) string {
+	if len(CableEnds(run)) == 0 {
+		return ""
+	}
+	return "Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells."
+}
+
+// sameLength is within what two lengths are one, run units or degrees: rounding.
+const sameLength = 1e-9
 
 // mustSays names something that a setting must meet.
 func mustSays(r *solve.Result, m rig.Must) string {
@@ -275,9 +343,7 @@ func reportRigLimits(p *page, file string, run *linkage.Run, found *rig.Answer) 
 	for _, s := range found.StopsLeft {
 		say(fmt.Sprintf("The stop %s was left where it is: no travel is required, and a shorter travel makes most figures prettier.", figure.Quoted(s.Name)))
 	}
-	if len(CableEnds(run)) > 0 {
-		say("Cables were left as they are filed: it is rod ends and stops alone that are set here. What a turn of their nuts does, \"fullfree effect\" tells.")
-	}
+	say(cablesLeft(run))
 	say("Best is what fails in the fewest requirements, then misses least, then leaves most of every limit in reserve (of what is allowed, the share that is left; one that can only hold or not counts only so), but turns no second end for less than twice the reserve; then the fewest ends, then what moves least at neutral of what stands right there.")
 	if found.Cut {
 		say("Not all that was found is told: it would take too long to check.")

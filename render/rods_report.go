@@ -49,7 +49,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Surve
 	case len(run.Cables) > 0:
 		what = "the rods, cables and pins"
 	}
-	say("Covered: " + what + " in " + file + ", in " + string(unit) + ".")
+	say("Covered: " + what + " in " + file + ", in " + unitWords[unit] + ".")
 	say(SurveyNote(survey))
 	measured := "a rod is"
 	switch {

@@ -50,7 +50,7 @@ func sizeSays(run *linkage.Run) string {
 		scale, other = millimetersPerInch, linkage.Millimeters
 	}
 	// What the other unit would make of it tells whether that may be meant.
-	meant := fmt.Sprintf("; are its figures in %s? Then write units = %q.", map[linkage.Unit]string{linkage.Inches: "inches", linkage.Millimeters: "millimeters"}[other], string(other))
+	meant := fmt.Sprintf("; are its figures in %s? Then write units = %q.", unitWords[other], string(other))
 	if (odd < 0) != (other == linkage.Inches) {
 		meant = "; check its figures."
 	}
@@ -124,3 +124,6 @@ func oddRodSays(run *linkage.Run, odd linkage.OddRod) string {
 	}
 	return said
 }
+
+// unitWords are the units of length in a sentence.
+var unitWords = map[linkage.Unit]string{linkage.Inches: "inches", linkage.Millimeters: "millimeters"}

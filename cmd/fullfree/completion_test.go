@@ -16,7 +16,7 @@ var typed = []struct{ line, offers string }{
 	{"fullfree ch", "check"},
 	{"fullfree re", "report"},
 	{"fullfree check --j", "--json"},
-	{"fullfree draw -", "-o --output --view --charts --full-size --paper --control --held --set --help"},
+	{"fullfree draw -", "-o --output --view --charts --full-size --paper --control --held --set --only --help"},
 	{"fullfree version --", "--help"},
 	{"fullfree new throttle-w", "throttle-wrong-hole"},
 	{"fullfree new pedals-d", "pedals-dual"},

@@ -11,7 +11,7 @@ import (
 func effectCommand() *command {
 	return &command{
 		name:  "effect",
-		usage: "FILE [--json] [--set DIMENSION=VALUE]",
+		usage: "FILE [--full] [--json] [--set DIMENSION=VALUE]",
 		does:  "which rod end or nut to turn, and which way",
 		more: `
 Tells of every part and output that moves what a turn out of each rod end does
@@ -19,6 +19,9 @@ to it, at neutral and at the ends of the travel, with the controls left where
 they stand; the end that does most comes first, with the turn that answers a
 complaint and what it moves elsewhere. By derivative; "fullfree compare" tells
 of whole turns exactly.
+
+Both ends of a rod that do the same are one line; --full tells them apart, and
+what was covered and assumed.
 
 So of the nuts on conduit ends, with the tension of both cables of a pair, and
 what a turn does to what is required. Of each pair with nuts on both cables it
@@ -37,7 +40,15 @@ Examples:
 }
 
 func effect(c *command, std streams, args []string) int {
-	in, asJSON, status := openPlain(c, std, args)
+	flags := newFlags(c)
+	full := flags.Bool("full", false, "both ends of a rod apart, and what was covered and assumed")
+	asJSON := flags.Bool("json", false, "results for machines, at full precision")
+	set := setFlag(flags)
+	rest, goOn, status := parse(c, std, flags, args)
+	if !goOn {
+		return status
+	}
+	in, status := openOne(c, std, rest, *set)
 	if in == nil {
 		return status
 	}
@@ -57,10 +68,10 @@ func effect(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", errNoEnd)
 	}
 	var out bytes.Buffer
-	if asJSON {
+	if *asJSON {
 		err = machine.EffectJSON(&out, result, effects)
 	} else {
-		err = render.EffectReport(&out, in.title(), result, effects)
+		err = render.EffectReport(&out, in.title(), result, effects, *full)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

@@ -28,13 +28,13 @@ func TestGoldenReports(t *testing.T) {
 	for kind, want := range map[string]int{"pedals": exitOK, "sticks": exitOK, demo.Unequal: exitShort, demo.WrongHole: exitShort} {
 		golden(t, kind+"-short.txt", kind, want, "check", "-")
 	}
-	golden(t, demo.Unequal+"-effect.txt", demo.Unequal, exitOK, "effect", "-")
+	golden(t, demo.Unequal+"-effect.txt", demo.Unequal, exitOK, "effect", "--full", "-")
 	golden(t, demo.Unequal+"-compare.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.5", "--with", "left-link.from=+1.5")
 	golden(t, demo.Unequal+"-compare-unfit.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.25", "--with", "right-link.from=+4")
-	golden(t, demo.Unequal+"-rig.txt", demo.Unequal, exitOK, "rig", "-")
+	golden(t, demo.Unequal+"-rig.txt", demo.Unequal, exitOK, "rig", "--full", "-")
 	golden(t, demo.Unequal+"-rods.txt", demo.Unequal, exitOK, "rods", "-")
 	golden(t, demo.Dual+"-compare.txt", demo.Dual, exitOK, "compare", "-", "--with", "far-left-link.from=+1")
-	golden(t, "lift-cables-effect.txt", "lift-cables", exitOK, "effect", "-")
+	golden(t, "lift-cables-effect.txt", "lift-cables", exitOK, "effect", "--full", "-")
 	golden(t, "lift-cables-compare.txt", "lift-cables", exitOK, "compare", "-", "--with", "lift-up.conduit-from=+1", "--with", "lift-up.conduit-from=-2,lift-down.conduit-from=-2")
 	golden(t, "lift-cables-rods.txt", "lift-cables", exitOK, "rods", "-")
 	golden(t, "pedals-cable-cold.txt", "pedals-cable", exitShort, "check", "-", "--full", "--temperature", "-25")

@@ -8,14 +8,18 @@ import (
 )
 
 // writing is what a command is told that can write into its file.
-type writing struct{ json, write bool }
+type writing struct{ json, write, full bool }
 
 // openToWrite is openPlain for a command that takes --write besides, which does
-// what writes tells, and wants its run prepared so.
-func openToWrite(c *command, std streams, args []string, writes string, prepare func(*input) error) (in *input, told writing, status int) {
+// what writes tells, and wants its run prepared so; full is what --full does, empty where
+// there is none.
+func openToWrite(c *command, std streams, args []string, writes, full string, prepare func(*input) error) (in *input, told writing, status int) {
 	flags := newFlags(c)
 	flags.BoolVar(&told.json, "json", false, "results for machines, at full precision")
 	flags.BoolVar(&told.write, "write", false, writes)
+	if full != "" {
+		flags.BoolVar(&told.full, "full", false, full)
+	}
 	set := setFlag(flags)
 	rest, goOn, status := parse(c, std, flags, args)
 	switch {

@@ -12,7 +12,7 @@ import (
 func rigCommand() *command {
 	return &command{
 		name:  "rig",
-		usage: "FILE [--json] [--write] [--set DIMENSION=VALUE]",
+		usage: "FILE [--full] [--json] [--write]\n               [--set DIMENSION=VALUE]",
 		does:  "finds the setting of rod ends and stop screws",
 		more: `
 Finds how rod ends are to be turned, in steps that they can make, and where
@@ -27,6 +27,9 @@ least and its most thread, and every rod within what the rig pins allow. A stop
 is moved only where a travel is required. Where the file doesn't say, the least
 is 1.5 diameters, an end goes by half turns, in by 10 turns at most, a stop by
 0.5, and pins allow 0.1 mm (0.004 in): common practice, no source.
+
+Settings that make the same lengths are told together; --full tells each, and
+what was covered and assumed.
 
 With --write the best setting is written into FILE: lengths, thread and stops,
 its comments kept and nothing else changed; nothing where none was found. Of a
@@ -46,7 +49,7 @@ Examples:
 }
 
 func searchRig(c *command, std streams, args []string) int {
-	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", (*input).ready)
+	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", "every setting by itself, and what was covered and assumed", (*input).ready)
 	if in == nil {
 		return status
 	}
@@ -62,7 +65,7 @@ func searchRig(c *command, std streams, args []string) int {
 	if flags.json {
 		err = machine.RigJSON(&out, in.name, found)
 	} else {
-		err = render.RigReport(&out, in.title(), in.run, found, flags.write && found.Found)
+		err = render.RigReport(&out, in.title(), in.run, found, render.RigOptions{Written: flags.write && found.Found, Full: flags.full})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

@@ -106,10 +106,10 @@ func TestWrongUsage(t *testing.T) {
 		want string
 	}{
 		{"chek x.hcl", `fullfree: there is no command "chek"; did you mean "check"?`},
-		{"frobnicate", `fullfree: there is no command "frobnicate"; there is check, sweep, draw, report, compare, effect, rig, rods, show, fail, serve, survey, diagnose, new, version, help`},
+		{"frobnicate", `fullfree: there is no command "frobnicate"; there is check, sweep, draw, report, compare, effect, rig, rods, show, fail, serve, survey, diagnose, new, completion, version, help`},
 		{"--json check x.hcl", `fullfree: the command comes first, then its flags: fullfree check FILE --json`},
-		{"help chek", `fullfree help: there is no command "chek"; did you mean "check"?`},
-		{"help check sweep", `fullfree help: one command at a time`},
+		{"help chek", `fullfree help: there is no command or topic "chek"; did you mean "check"?`},
+		{"help check sweep", `fullfree help: one command or topic at a time`},
 		{"version now", `fullfree version: nothing follows it, but there is "now"`},
 		{"check", `fullfree check: a file is missing; "fullfree new pedals > pedals.hcl" gives one to begin with`},
 		{"check a.hcl b.hcl --json", `fullfree check: --json and --set go with one file, not with 2`},

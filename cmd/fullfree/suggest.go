@@ -8,7 +8,7 @@ import (
 )
 
 // mostListed is how many names are listed where none comes near.
-const mostListed = 16
+const mostListed = 20
 
 // didYouMean returns what to say after a word that isn't known: the known
 // word that comes nearest, or else all if they are few.

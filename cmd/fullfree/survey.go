@@ -43,7 +43,7 @@ Examples:
 
 func adjustSurvey(c *command, std streams, args []string) int {
 	// The drawing is wanted as the file has it.
-	in, flags, status := openToWrite(c, std, args, "write the adjusted coordinates into FILE", func(*input) error { return nil })
+	in, flags, status := openToWrite(c, std, args, "write the adjusted coordinates into FILE", "", func(*input) error { return nil })
 	if in == nil {
 		return status
 	}

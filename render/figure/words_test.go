@@ -13,7 +13,7 @@ import (
 // of inches is told with as many as it takes.
 func TestFineFigures(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
-		{Calipers(12.345, "mm"), "12.35 mm"}, {Calipers(1.2344, "in"), "1.234 in"}, {Fine(12.34, "mm"), "12.3 mm"}, {Fine(1.239, "in"), "1.24 in"},
+		{Calipers(12.345, "mm"), "12.35 mm"}, {Calipers(1.2344, "in"), "1.234 in (1 15/64)"}, {Calipers(1.2304, "in"), "1.230 in"}, {Fine(12.34, "mm"), "12.3 mm"}, {Fine(1.239, "in"), "1.24 in"},
 		{Small(0.25, "in"), "1/4 in"}, {Small(0.0003, "in"), "0.0003 in"}, {Small(-0.0003, "in"), "-0.0003 in"}, {Small(0.26, "in"), "0.26 in"}, {Small(0.04, "mm"), "0.04 mm"},
 		{UpTo(0.12346, 4), "0.1235"}, {UpTo(1.5, 2), "1.5"}, {UpTo(-0.006, 2), "-0.01"}, {StopAt(12.00004, "deg"), "12°"}, {StopAt(12.00006, "deg"), "12.0001°"},
 		{Celsius(-25), "-25 °C"}, {Exactly(0.1), "0.1"},

@@ -72,9 +72,9 @@ func everywhere(t *testing.T, text string) map[string]string {
 	require.NoError(t, machine.CheckJSON(to("check --json"), "f", r))
 	require.NoError(t, render.RodsReport(to("rods"), "f", run, nil, m.Pinned()))
 	require.NoError(t, machine.RodsJSON(to("rods --json"), run, m.Pinned()))
-	require.NoError(t, render.EffectReport(to("effect"), "f", r, render.Effects{Rods: effectsOf(t, m, r)}))
+	require.NoError(t, render.EffectReport(to("effect"), "f", r, render.Effects{Rods: effectsOf(t, m, r)}, true))
 	require.NoError(t, machine.EffectJSON(to("effect --json"), r, render.Effects{Rods: effectsOf(t, m, r)}))
-	require.NoError(t, render.RigReport(to("rig"), "f", run, found, false))
+	require.NoError(t, render.RigReport(to("rig"), "f", run, found, render.RigOptions{Full: true}))
 	require.NoError(t, machine.RigJSON(to("rig --json"), "f", found))
 	filed := render.Variant{Name: render.AsFiled, Result: r}
 	require.NoError(t, render.CompareReport(to("compare"), "f", []render.Variant{filed}))

@@ -33,9 +33,9 @@ func TestWitnessHole(t *testing.T) {
 	var check, rods, effect, compare, rigged bytes.Buffer
 	require.NoError(t, render.Report(&check, "f", r, render.ReportOptions{}))
 	require.NoError(t, render.RodsReport(&rods, "f", run, nil, m.Pinned()))
-	require.NoError(t, render.EffectReport(&effect, "f", r, render.Effects{Rods: effectsOf(t, m, r)}))
+	require.NoError(t, render.EffectReport(&effect, "f", r, render.Effects{Rods: effectsOf(t, m, r)}, true))
 	require.NoError(t, render.CompareReport(&compare, "f", []render.Variant{{Name: render.AsFiled, Result: r}}))
-	require.NoError(t, render.RigReport(&rigged, "f", run, found, false))
+	require.NoError(t, render.RigReport(&rigged, "f", run, found, render.RigOptions{Full: true}))
 	said := map[string]string{
 		"check": check.String(), "rods": rods.String(), "effect": effect.String(), "compare": compare.String(), "rig": rigged.String(),
 		"page": strings.Join(workbenchScope(Workbench{File: "f", Filed: render.Variant{Result: r}}), " "),
