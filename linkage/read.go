@@ -71,6 +71,16 @@ func newReader(src *Source) *reader {
 // error is *Faults and holds everything that is wrong, the reader's limits on
 // hostile input included; it never panics.
 func Read(src *Source, set ...Setting) (*Run, error) {
+	r, err := readerOf(src, set...)
+	if err != nil {
+		return nil, err
+	}
+	return r.run, nil
+}
+
+// readerOf returns a reader that has read a file; nil is an empty one. The error is
+// *Faults.
+func readerOf(src *Source, set ...Setting) (*reader, error) {
 	if src == nil {
 		src = &Source{}
 	}
@@ -84,7 +94,7 @@ func Read(src *Source, set ...Setting) (*Run, error) {
 	if err := r.faults.Err(); err != nil {
 		return nil, err
 	}
-	return r.run, nil
+	return r, nil
 }
 
 // dropFollowing drops what was told of lines that could not be parsed as meant.

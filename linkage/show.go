@@ -17,16 +17,8 @@ import (
 // named dimensions in what is written out. The error is *Faults where the file is
 // faulty; it is an error too if what was written would not read as the file does.
 func WrittenOut(src *Source) ([]byte, error) {
-	if src == nil {
-		src = &Source{}
-	}
-	r := newReader(src)
-	if body, ok := r.parse(); ok {
-		r.read(body)
-		r.dropMirrored()
-		r.dropFollowing()
-	}
-	if err := r.faults.Err(); err != nil {
+	r, err := readerOf(src)
+	if err != nil {
 		return nil, err
 	}
 	w := &rewriter{r: r}
@@ -35,7 +27,7 @@ func WrittenOut(src *Source) ([]byte, error) {
 		w.writeOut(b)
 	}
 	text := w.splice()
-	run, err := Read(&Source{Name: src.Name, Text: text})
+	run, err := Read(&Source{Name: r.src.Name, Text: text})
 	if err != nil {
 		return nil, fmt.Errorf("written out, the file would not read:\n%w", err)
 	}

@@ -48,16 +48,8 @@ type Change struct {
 // The error is *Faults where the file is faulty or lacks a dimension. It is an
 // error too if what was written would not read, or not as these numbers.
 func Rewrite(src *Source, changes []Change) ([]byte, error) {
-	if src == nil {
-		src = &Source{}
-	}
-	r := newReader(src)
-	if body, ok := r.parse(); ok {
-		r.read(body)
-		r.dropMirrored()
-		r.dropFollowing()
-	}
-	if err := r.faults.Err(); err != nil {
+	r, err := readerOf(src)
+	if err != nil {
 		return nil, err
 	}
 	w := &rewriter{r: r, changes: map[string]float64{}, unused: map[string]bool{}}

@@ -19,12 +19,12 @@ func FailShortReport(w io.Writer, file string, f *solve.Failures) error {
 	reportThreadFaults(p, f.Run)
 	p.blank()
 	p.line("WORST FIRST")
-	for _, alike := range casesAlike(f) {
-		names := make([]string, len(alike))
-		for i, c := range alike {
+	for _, same := range casesAlike(f) {
+		names := make([]string, len(same))
+		for i, c := range same {
 			names[i] = ElementName(c.Element)
 		}
-		c := alike[0]
+		c := same[0]
 		p.text("  "+severityFigure(c.Severity)+"  ", "     ", fmt.Sprintf("%s %s: %s", figure.List(names), c.How, failInShort(f, c)))
 	}
 	p.text("  ", "  ", "("+failRule+")")
@@ -43,17 +43,10 @@ func FailShortReport(w io.Writer, file string, f *solve.Failures) error {
 
 // casesAlike groups the cases of one severity that go in one way and leave the same, in
 // the order of the first of each.
-func casesAlike(f *solve.Failures) (groups [][]*solve.Failure) {
-	at := map[string]int{}
+func casesAlike(f *solve.Failures) [][]*solve.Failure {
+	cases := make([]*solve.Failure, len(f.Cases))
 	for i := range f.Cases {
-		c := &f.Cases[i]
-		key := fmt.Sprint(c.Severity, c.How, failInShort(f, c))
-		k, known := at[key]
-		if !known {
-			k, at[key] = len(groups), len(groups)
-			groups = append(groups, nil)
-		}
-		groups[k] = append(groups[k], c)
+		cases[i] = &f.Cases[i]
 	}
-	return groups
+	return alike(cases, func(c *solve.Failure) string { return fmt.Sprint(c.Severity, c.How, failInShort(f, c)) })
 }

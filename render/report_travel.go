@@ -144,16 +144,16 @@ func heldNames(s *solve.Sweep) []string {
 // reportEnds tells the ends of the travel and the on-center points, once for
 // all the settings of the other controls that have the same.
 func reportEnds(p *page, r *solve.Result, sweeps []*solve.Sweep) {
-	groups := settingsAlike(sweeps, func(s *solve.Sweep) string { return endsText(r, s) })
-	for i, alike := range groups {
+	groups := alike(sweeps, func(s *solve.Sweep) string { return endsText(r, s) })
+	for i, same := range groups {
 		if i == MostSettings {
 			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: see the results for machines (--json).", len(groups)-i))
 			break
 		}
 		if len(groups) > 1 {
-			p.text("  ", "    ", settingsTitle(r.Run, alike)+":")
+			p.text("  ", "    ", settingsTitle(r.Run, same)+":")
 		}
-		p.WriteString(endsText(r, alike[0]))
+		p.WriteString(endsText(r, same[0]))
 	}
 }
 

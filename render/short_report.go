@@ -167,30 +167,30 @@ func shortControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	}
 	p.blank()
 	p.text("", "  ", controlTitle(r.Run, sweeps))
-	groups := settingsAlike(sweeps, func(s *solve.Sweep) string { return shortEnds(r, s) })
-	for i, alike := range groups {
+	groups := alike(sweeps, func(s *solve.Sweep) string { return shortEnds(r, s) })
+	for i, same := range groups {
 		if i == mostShortSettings {
 			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: --full tells them.", len(groups)-i))
 			break
 		}
 		if len(groups) > 1 {
-			p.text("  ", "    ", settingsTitle(r.Run, alike)+":")
+			p.text("  ", "    ", settingsTitle(r.Run, same)+":")
 		}
-		p.WriteString(shortEnds(r, alike[0]))
+		p.WriteString(shortEnds(r, same[0]))
 	}
 }
 
-// settingsAlike groups sweeps of which the same is told, in the order in which they come.
-func settingsAlike(sweeps []*solve.Sweep, tell func(*solve.Sweep) string) (groups [][]*solve.Sweep) {
+// alike groups things of which the same is told, in the order in which they come.
+func alike[T any](list []T, tell func(T) string) (groups [][]T) {
 	at := map[string]int{}
-	for _, s := range sweeps {
-		text := tell(s)
+	for _, thing := range list {
+		text := tell(thing)
 		i, known := at[text]
 		if !known {
 			i, at[text] = len(groups), len(groups)
 			groups = append(groups, nil)
 		}
-		groups[i] = append(groups[i], s)
+		groups[i] = append(groups[i], thing)
 	}
 	return groups
 }

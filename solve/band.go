@@ -198,6 +198,12 @@ func (b *bands) band(s *sums) float64 {
 		}
 		return 2 * math.Sqrt(math.Max(0, num.Quadratic(b.survey.Cov(), b.surveyed(s))))
 	}
+	return float64(b.m.run.Uncertain * b.slope(s))
+}
+
+// slope puts a gradient into b.by, arms followed to what they are made of, and returns its
+// length over the dimensions that count.
+func (b *bands) slope(s *sums) float64 {
 	copy(b.by, s.drawn)
 	b.slots.alongArms(b.by)
 	sum := 0.0
@@ -206,7 +212,7 @@ func (b *bands) band(s *sums) float64 {
 			sum += float64(b.by[i] * b.by[i])
 		}
 	}
-	return float64(b.m.run.Uncertain * math.Sqrt(sum))
+	return math.Sqrt(sum)
 }
 
 // surveyed are the derivatives by the survey's coordinates, which move each on its

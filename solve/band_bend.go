@@ -141,15 +141,7 @@ func (b *bands) alongSlope(s *sums, times float64) *offsets {
 		}
 		return o
 	}
-	copy(b.by, s.drawn)
-	b.slots.alongArms(b.by)
-	sum := 0.0
-	for i, counts := range b.counts {
-		if counts {
-			sum += float64(b.by[i] * b.by[i])
-		}
-	}
-	n := math.Sqrt(sum)
+	n := b.slope(s)
 	for i, counts := range b.counts {
 		if counts {
 			o.by[i] = times * b.m.run.Uncertain * b.by[i] / n

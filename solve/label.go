@@ -55,6 +55,12 @@ func (j *Judgement) takeCosine(atNeutral, toEnd float64, sweep int, which string
 	}
 }
 
+// takeDirection is takeCosine of what goes in one direction all the way.
+func (j *Judgement) takeDirection(goes, along vec, sweep int, which string) {
+	to := cosine(goes, along, 0)
+	j.takeCosine(to, to, sweep, which)
+}
+
 // judgeLabels judges the labels of every control, then of every output, in the file's
 // order, and lists what came of those that can be judged.
 func (m *Mechanism) judgeLabels(sweeps []*sweeper) (list []Judgement) {
@@ -120,8 +126,7 @@ func (m *Mechanism) judgeControlLabels(j *Judgement, s *sweeper, c *linkage.Cont
 				j.judgeLabel(s, g, along, k.side, 1, k.which)
 			}
 		case c.Grip == nil && c.Of.Motion == linkage.Slides && c.Of.Carrier == nil && label.Names(linkage.PointRef{Part: c.Of}):
-			to := cosine(c.Of.Slide.Scale(k.side), along, 0)
-			j.takeCosine(to, to, s.sweep.Index, k.which)
+			j.takeDirection(c.Of.Slide.Scale(k.side), along, s.sweep.Index, k.which)
 		}
 	}
 }
@@ -137,11 +142,10 @@ func (j *Judgement) judgeTwist(run *linkage.Run, c *linkage.Control) {
 	}
 	// A turn that is positive by the right-hand rule goes counterclockwise for whoever
 	// the axis points at.
-	to := cosine(c.Of.Axis, from, 0)
 	if c.Twist.Clockwise {
-		to = -to
+		from = from.Scale(-1)
 	}
-	j.takeCosine(to, to, j.Sweep, "turns")
+	j.takeDirection(c.Of.Axis, from, j.Sweep, "turns")
 }
 
 // judgeOutputLabels judges an output's labels in the sweep that moves it most.
@@ -178,11 +182,9 @@ func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, o *linkag
 				j.judgeLabel(s, g, along, k.side, sign, k.which)
 			}
 		case o.Point != nil && label.Names(*o.Point):
-			to := cosine(o.Along.Scale(k.side), along, 0)
-			j.takeCosine(to, to, s.sweep.Index, k.which)
+			j.takeDirection(o.Along.Scale(k.side), along, s.sweep.Index, k.which)
 		case o.Part != nil && o.Part.Motion == linkage.Slides && o.Part.Carrier == nil && label.Names(linkage.PointRef{Part: o.Part}):
-			to := cosine(o.Part.Slide.Scale(k.side), along, 0)
-			j.takeCosine(to, to, s.sweep.Index, k.which)
+			j.takeDirection(o.Part.Slide.Scale(k.side), along, s.sweep.Index, k.which)
 		}
 	}
 }

@@ -1,11 +1,11 @@
+//go:build browser
+
 package main
 
 import (
 	"context"
 	"fmt"
-	"os"
 	"os/exec"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -40,40 +40,7 @@ var theBrowser struct {
 	once sync.Once
 	path string
 	ctx  context.Context
-	stop context.CancelFunc
 	err  error
-}
-
-// childArgs is the environment variable by which the tests start themselves as the
-// command: its arguments, one a line.
-const childArgs = "FULLFREE_TEST_ARGS"
-
-// childPeak is the environment variable that names the file in which such a process
-// tells the most memory that it had.
-const childPeak = "FULLFREE_TEST_PEAK"
-
-// tellPeak copies what Linux tells of this process to a file. What the system tells
-// the parent counts the parent's own memory too, if that is more.
-func tellPeak(file string) {
-	if status, err := os.ReadFile("/proc/self/status"); err == nil && file != "" {
-		_ = os.WriteFile(file, status, 0o600)
-	}
-}
-
-func TestMain(m *testing.M) {
-	if args := os.Getenv(childArgs); args != "" {
-		limitMemory()
-		status := run(strings.Split(args, "\n"), os.Stdin, os.Stdout, os.Stderr)
-		tellPeak(os.Getenv(childPeak))
-		os.Exit(status)
-	}
-	progressEvery = time.Hour // what a busy machine adds to standard error is in no test
-	debug.SetGCPercent(gcPercent)
-	status := m.Run()
-	if theBrowser.stop != nil {
-		theBrowser.stop()
-	}
-	os.Exit(status)
 }
 
 // startBrowser starts it, without any network but this machine's own.
@@ -95,7 +62,7 @@ func startBrowser() {
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
 	theBrowser.ctx = ctx
-	theBrowser.stop = func() { stop(); stopAllocator() }
+	atEnd = append(atEnd, stop, stopAllocator)
 	theBrowser.err = chromedp.Do(ctx) // its life is that of ctx
 }
 
@@ -108,18 +75,11 @@ type tab struct {
 	requests []string // addresses asked for
 }
 
-// newTab opens a tab of the given width. Without a browser the test is skipped,
-// and where CI is set it fails.
+// newTab opens a tab of the given width.
 func newTab(t *testing.T, width int64) *tab {
 	t.Helper()
 	theBrowser.once.Do(startBrowser)
-	if theBrowser.path == "" {
-		const missing = "there is no Chromium on the PATH (apt-get install chromium): the pages were not tried in a browser"
-		if os.Getenv("CI") != "" {
-			t.Fatal(missing)
-		}
-		t.Skip(missing)
-	}
+	require.NotEmpty(t, theBrowser.path, "there is no Chromium on the PATH (apt-get install chromium): the pages can't be tried in a browser")
 	require.NoError(t, theBrowser.err, "the browser doesn't start")
 	ctx, closeTab := chromedp.NewContext(theBrowser.ctx)
 	ctx, cancel := context.WithTimeout(ctx, browserPatience)

@@ -36,7 +36,7 @@ Examples:
 }
 
 func diagnose(c *command, std streams, args []string) int {
-	in, asJSON, status := openPlain(c, std, args)
+	in, told, status := openPlain(c, std, args, "")
 	if in == nil {
 		return status
 	}
@@ -45,7 +45,7 @@ func diagnose(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if asJSON {
+	if told.json {
 		err = machine.DiagnoseJSON(&out, d)
 	} else {
 		err = render.DiagnoseReport(&out, in.title(), in.run, in.survey, d)

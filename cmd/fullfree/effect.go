@@ -40,15 +40,7 @@ Examples:
 }
 
 func effect(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	full := flags.Bool("full", false, "both ends of a rod apart, and what was covered and assumed")
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, told, status := openPlain(c, std, args, "both ends of a rod apart, and what was covered and assumed")
 	if in == nil {
 		return status
 	}
@@ -68,10 +60,10 @@ func effect(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", errNoEnd)
 	}
 	var out bytes.Buffer
-	if *asJSON {
+	if told.json {
 		err = machine.EffectJSON(&out, result, effects)
 	} else {
-		err = render.EffectReport(&out, in.title(), result, effects, *full)
+		err = render.EffectReport(&out, in.title(), result, effects, told.full)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

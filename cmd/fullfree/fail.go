@@ -45,15 +45,7 @@ Examples:
 }
 
 func fail(c *command, std streams, args []string) int {
-	flags := newFlags(c)
-	full := flags.Bool("full", false, "every case by itself, and what was covered and assumed")
-	asJSON := flags.Bool("json", false, "results for machines, at full precision")
-	set := setFlag(flags)
-	rest, goOn, status := parse(c, std, flags, args)
-	if !goOn {
-		return status
-	}
-	in, status := openOne(c, std, rest, *set)
+	in, told, status := openPlain(c, std, args, "every case by itself, and what was covered and assumed")
 	if in == nil {
 		return status
 	}
@@ -64,9 +56,9 @@ func fail(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	switch {
-	case *asJSON:
+	case told.json:
 		err = machine.FailJSON(&out, failures)
-	case *full:
+	case told.full:
 		err = render.FailReport(&out, in.title(), in.survey, failures)
 	default:
 		err = render.FailShortReport(&out, in.title(), failures)

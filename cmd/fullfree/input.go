@@ -44,19 +44,25 @@ func openOne(c *command, std streams, rest, set []string) (*input, int) {
 	return inputOf(c, std, rest, set, (*input).ready)
 }
 
-// openPlain parses the arguments of a command that takes a file, --json and
-// --set alone, and opens the file; in is nil where there is nothing more to do
-// but to return the status.
-func openPlain(c *command, std streams, args []string) (in *input, asJSON bool, status int) {
+// telling is how a command is to tell its results.
+type telling struct{ json, full bool }
+
+// openPlain parses the arguments of a command that takes a file, --json, --set and
+// --full alone, and opens the file; full is what --full does, empty where there is none.
+// in is nil where there is nothing more to do but to return the status.
+func openPlain(c *command, std streams, args []string, full string) (in *input, told telling, status int) {
 	flags := newFlags(c)
-	machine := flags.Bool("json", false, "results for machines, at full precision")
+	if full != "" {
+		flags.BoolVar(&told.full, "full", false, full)
+	}
+	flags.BoolVar(&told.json, "json", false, "results for machines, at full precision")
 	set := setFlag(flags)
 	rest, goOn, status := parse(c, std, flags, args)
 	if !goOn {
-		return nil, false, status
+		return nil, told, status
 	}
 	in, status = openOne(c, std, rest, *set)
-	return in, *machine, status
+	return in, told, status
 }
 
 // inputOf is openOne for a command that wants its run prepared otherwise.

@@ -8,7 +8,10 @@ import (
 )
 
 // writing is what a command is told that can write into its file.
-type writing struct{ json, write, full bool }
+type writing struct {
+	telling
+	write bool
+}
 
 // openToWrite is openPlain for a command that takes --write besides, which does
 // what writes tells, and wants its run prepared so; full is what --full does, empty where

@@ -39,14 +39,14 @@ Examples:
 }
 
 func rods(c *command, std streams, args []string) int {
-	in, asJSON, status := openPlain(c, std, args)
+	in, told, status := openPlain(c, std, args, "")
 	if in == nil {
 		return status
 	}
 	pinned := in.mechanism.Pinned()
 	var out bytes.Buffer
 	var err error
-	if asJSON {
+	if told.json {
 		err = machine.RodsJSON(&out, in.run, pinned)
 	} else {
 		err = render.RodsReport(&out, in.title(), in.run, in.survey, pinned)
