@@ -36,7 +36,7 @@ func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, op
 			alike = append(alike, settingIs(run, s))
 			continue
 		}
-		reportRigSetting(p, run, found, i)
+		reportRigSetting(p, run, found, i, i+1-len(alike))
 	}
 	if len(alike) > 0 {
 		p.line("THE SAME LENGTHS, SET BY OTHER ENDS")
@@ -179,12 +179,13 @@ func reportInTheWay(p *page, run *linkage.Run, found *rig.Answer) {
 	p.blank()
 }
 
-// reportRigSetting tells one setting with what it comes to.
-func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i int) {
+// reportRigSetting tells one setting, under its number in the report, with what it comes
+// to.
+func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i, number int) {
 	s := &found.Settings[i]
 	run := s.Check.Run
 	unit := run.Units
-	p.text(fmt.Sprintf("%d. ", i+1), "   ", settingIs(run, s))
+	p.text(fmt.Sprintf("%d. ", number), "   ", settingIs(run, s))
 	for _, words := range UnfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
 	}

@@ -112,28 +112,36 @@ func (d *diagram) positionsTable(y float64) float64 {
 	y += 2
 
 	const cellWidth = 76.0
+	const room = cellWidth - 6
 	g := grid{diagram: d, size: tableSize}
 	names := d.inner() - float64(cellWidth*float64(len(d.shownPoses)))
 	g.columns = append(g.columns, column{at: sheetMargin, width: names})
 	head := []string{"moves from the drawn position"}
 	for i, s := range d.shownPoses {
-		g.columns = append(g.columns, column{at: sheetMargin + names + float64(cellWidth*float64(i+1)), right: true, width: cellWidth - 6})
+		g.columns = append(g.columns, column{at: sheetMargin + names + float64(cellWidth*float64(i+1)), right: true, width: room})
 		head = append(head, s.letter)
 	}
 	if len(d.shownPoses) > 3 || paper.TextWidth(head[0], tableSize, true) > names {
 		head[0] = "moves, as drawn"
 	}
 	y = d.rule(g.row(y, true, head...), paper.PenRule)
-	cells := func(name string, shown func(shownPose) string) {
-		row := []string{name}
+	// Where a figure with its unit is too wide for its cell, the unit stands behind the name.
+	cells := func(name string, unit linkage.Unit, shown func(shownPose) float64) {
+		whole, bare := []string{name}, []string{name + ", " + string(unit)}
+		fits := true
 		for _, s := range d.shownPoses {
-			row = append(row, shown(s))
+			says := figure.Quantity(shown(s), unit)
+			fits = fits && paper.TextWidth(says, tableSize, false) <= room
+			whole, bare = append(whole, says), append(bare, figure.Number(shown(s), unit))
 		}
-		y = g.row(y, false, row...)
+		if !fits {
+			whole = bare
+		}
+		y = g.row(y, false, whole...)
 	}
-	cells(d.sweep.Control.Name, func(s shownPose) string { return figure.Quantity(s.at, d.sweep.Unit) })
+	cells(d.sweep.Control.Name, d.sweep.Unit, func(s shownPose) float64 { return s.at })
 	for _, t := range d.sweep.Parts {
-		cells(t.Name, func(s shownPose) string { return figure.Quantity(partReading(s, t), t.Unit) })
+		cells(t.Name, t.Unit, func(s shownPose) float64 { return partReading(s, t) })
 	}
 	if len(d.sweep.Outputs) == 0 {
 		return y
@@ -142,7 +150,7 @@ func (d *diagram) positionsTable(y float64) float64 {
 	y = d.rule(y, paper.PenRule)
 	y = d.rule(g.row(y, true, head...), paper.PenRule)
 	for _, t := range d.sweep.Outputs {
-		cells(t.Output.Name, func(s shownPose) string { return figure.Quantity(outputReading(s, t), t.Unit) })
+		cells(t.Output.Name, t.Unit, func(s shownPose) float64 { return outputReading(s, t) })
 	}
 	return y
 }
