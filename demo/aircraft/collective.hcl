@@ -24,26 +24,26 @@ fixed "airframe" {
 part "lever" {
   pivot  = [0, 0]
   points = {
-    hand    = [330, 110]
-    tube    = [60, 20]          # where the grip's tube turns in it
-    bracket = [51, 47, 70]      # holds the conduit
+    hand    = [330, 198]
+    tube    = [60, 36]          # where the grip's tube turns in it
+    bracket = [45, 61, 70]      # holds the conduit
   }
-  arms   = { horn = polar(75, -95) }
+  arms   = { horn = polar(95, -80) }
 }
 part "grip" {
   pivot = lever.tube
-  axis  = [3, 1, 0]             # along the lever, towards the thumb
-  arms  = { horn = [-9, 27, 0] }
+  axis  = [5, 3, 0]             # along the lever, towards the thumb
+  arms  = { horn = [-15, 25, 0] }
 }
 part "floor-crank" {
-  pivot = [-500, -10]
+  pivot = [-300, -60]
   arms = {
-    low = polar(70, -95)
+    low = polar(90, -80)
     aft = polar(58, 180)
   }
 }
 part "collective-arm" {         # and its tube, across behind the mast
-  pivot = [-500, 240]
+  pivot = [-300, 8]
   arms = {
     in  = polar(58, 180)
     pin = polar(110, 0)         # the mixing levers turn on this: sheet 64

@@ -3,10 +3,11 @@
 #
 # Fore and aft both sticks turn with the cross shaft, and a rod takes that aft to the
 # pitch crank. Sideways each stick turns on a bolt that the shaft carries; a tube ties
-# the two, and from the right one the roll rod goes to the roll crank, which turns about
-# a bolt along the aircraft. Both cranks go on to the mixing levers: sheet 64.
+# the two, and from the right one the roll rod turns the roll crank: a tube along the
+# aircraft, with an arm at either end. Both cranks go on to the mixing levers: sheet 64.
 #
-# Look at: "steady", how little one way of the sticks leaves of the other.
+# Look at: "steady". The roll rod's hole lies on the line of the shaft, so that pushing
+# the sticks forward doesn't swing it. Lower, at [0, -32, -230], it would.
 
 run "Cyclic" {
   units   = "mm"
@@ -20,8 +21,8 @@ run "Cyclic" {
 part "cross-shaft" {
   pivot  = [0, 0]
   points = {
-    left  = [0, 18, 230]
-    right = [0, 18, -230]
+    left  = [0, 50, 230]
+    right = [0, 50, -230]
     horn  = [0, -72]
   }
 }
@@ -30,7 +31,7 @@ part "left-stick" {
   axis   = [1, 0, 0]
   points = {
     grip = [-50, 430, 230]
-    tie  = [-30, -44, 230]
+    tie  = [-30, -12, 230]
   }
 }
 part "right-stick" {
@@ -38,20 +39,20 @@ part "right-stick" {
   axis   = [1, 0, 0]
   points = {
     grip = [-50, 430, -230]
-    tie  = [-30, -44, -230]
-    roll = [0, -32, -230]
+    tie  = [-30, -12, -230]
+    roll = [0, 0, -230]        # on the shaft's own line
   }
 }
 part "roll-crank" {
-  pivot = [0, -80, -20]
+  pivot = [0, -48, -20]
   axis  = [1, 0, 0]             # plus is anticlockwise seen from behind
   arms  = {
     in  = [0, 48, 0]
-    out = [0, 0, 58]            # to the left, on to sheet 64
+    out = [670, 0, 58]          # at the tube's aft end, to the left: sheet 64
   }
 }
 part "pitch-crank" {
-  pivot = [320, -142]
+  pivot = [620, -142]
   arms  = {
     in  = polar(70, 90)
     out = [0, 70, 30]           # beside it, on to sheet 64
@@ -145,7 +146,7 @@ require "together" {
 }
 require "steady" "side to side, while the sticks go fore and aft" {
   of      = side-to-side
-  within  = 0.3
+  within  = 0.1
   control = pitch
 }
 require "steady" "fore and aft, while the sticks go sideways" {
@@ -177,8 +178,10 @@ require "travel" "side to side" {
   within  = 0.5
   control = roll
 }
-require "over-center" {         # of roll alone, as for pitch the roll crank only wavers
-  least   = 20
+# Not of pitch: the roll crank, which it is to leave alone, wavers by next to nothing
+# and so "reverses". Of pitch, sense and rod-angle say that nothing locks.
+require "over-center" {
+  least   = 15
   control = roll
 }
 require "rod-angle" { least = 60 }

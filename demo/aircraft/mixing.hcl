@@ -4,8 +4,8 @@
 # Two levers hang on the pin of the collective's arm. Raise the collective (sheet 65)
 # and both rise with it, and the collar, the gimbal and the swashplate on the mast.
 # The pitch crank (sheet 63) rocks the one lever and tilts the gimbal fore and aft. The
-# roll crank, which turns about a bolt along the aircraft, works the side crank by an
-# upright rod; that rocks the other lever, and the swashplate tilts in the gimbal.
+# roll crank, the aft end of its tube, works the side crank by an upright rod; that rocks
+# the other lever, and the swashplate tilts in the gimbal.
 #
 # Look at: the "steady" requirements. Each link is as long as the arm and level with it
 # (the named dimension "tube.arm"), so it lets its lever rise hardly tilting.
@@ -36,12 +36,12 @@ part "pitch-arm" {              # the pitch crank of sheet 63
   arms  = { out = [0, 70, -30] }
 }
 part "roll-arm" {               # the roll crank of sheet 63
-  pivot = [-50, -230, 0]
+  pivot = [-50, -36, 20]
   axis  = [-1, 0, 0]            # plus is anticlockwise seen from behind, as there
   arms  = { out = [0, 0, -58] } # to the left
 }
 part "side-crank" {
-  pivot = [0, -130, -58]
+  pivot = [0, -130, -38]
   arms = {
     in  = [-50, 0]
     out = [0, 70]
@@ -57,7 +57,7 @@ part "pitch-lever" {
 part "roll-lever" {
   pivot = collective-arm.pin
   arms = {
-    horn = [0, -60, -58]
+    horn = [0, -60, -38]
     aft  = [-35, 0, -60]
   }
 }
@@ -261,7 +261,16 @@ require "steady" "nose, while the sticks go sideways" {
   within  = 0.1
   control = roll
 }
-require "over-center" { least = 10 }
+# Of these two; of pitch see sheet 63, since the sticks fore and aft move the roll crank
+# by next to nothing, to and fro.
+require "over-center" "collective" {
+  least   = 10
+  control = collective
+}
+require "over-center" "roll" {
+  least   = 10
+  control = roll
+}
 require "rod-angle" { least = 50 }
 require "misalignment" {}
 require "engagement" {}
