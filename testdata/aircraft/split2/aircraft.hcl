@@ -1,0 +1,43 @@
+# whole.hcl on two drawings, the second seen from the other side: there the angle of
+# the surface grows as its trailing edge goes down.
+
+aircraft "Chain" {
+  craft = "airplane"
+}
+
+run "front" {
+  file = "front.hcl"
+}
+run "rear" {
+  file = "rear.hcl"
+}
+
+same-part "deck crank" {
+  of = [front.deck-crank, rear.deck-crank]
+}
+
+require "sense" "lever forward, trailing edge up" {
+  when = [front.lever.grip, "forward"]
+  then = [rear.surface.te, "up"]
+}
+require "travel" {
+  of     = rear.angle
+  low    = -12
+  high   = 27
+  within = 1
+}
+require "reading" {
+  of     = rear.angle
+  at     = 10
+  wants  = -6
+  within = 1
+}
+require "order" {
+  first = rear.surface-up
+  then  = front.hand-high
+  least = 1
+}
+require "over-center" { least = 10 }
+require "rod-angle" { least = 40 }
+require "engagement" {}
+require "stops" {}
