@@ -1,14 +1,13 @@
-# Can't be joined: the bolts of the two drawings of the deck crank are not parallel.
+# A run needs a file.
 
 aircraft "Chain" {
   craft = "airplane"
 }
 
 run "front" {
-  file = "front.hcl"
+  file = "runs/front.hcl"
 }
 run "rear" {
-  file = "rear.hcl"
 }
 
 same-part "deck crank" {

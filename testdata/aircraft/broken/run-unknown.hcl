@@ -1,0 +1,18 @@
+# There is no run "aft".
+
+aircraft "Chain" {
+  craft = "airplane"
+}
+
+run "front" {
+  file = "runs/front.hcl"
+}
+run "rear" {
+  file = "runs/rear.hcl"
+}
+
+same-part "deck crank" {
+  of = [front.deck-crank, aft.deck-crank]
+}
+
+require "rod-angle" { least = 40 }

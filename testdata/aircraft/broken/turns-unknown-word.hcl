@@ -1,0 +1,19 @@
+# turns is "same" or "opposite".
+
+aircraft "Chain" {
+  craft = "airplane"
+}
+
+run "front" {
+  file = "runs/front.hcl"
+}
+run "rear" {
+  file = "runs/rear.hcl"
+}
+
+same-part "deck crank" {
+  of    = [front.deck-crank, rear.deck-crank]
+  turns = "counterclockwise"
+}
+
+require "rod-angle" { least = 40 }
