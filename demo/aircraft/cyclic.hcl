@@ -7,7 +7,7 @@
 # aircraft, with an arm at either end. Both cranks go on to the mixing levers: sheet 64.
 #
 # Look at: "steady". The roll rod's hole lies on the line of the shaft, so that pushing
-# the sticks forward doesn't swing it. Lower, at [0, -32, -230], it would.
+# the sticks forward doesn't swing it. With the rod 32 lower it would, a little.
 
 run "Cyclic" {
   units   = "mm"
@@ -40,7 +40,7 @@ part "right-stick" {
   points = {
     grip = [-50, 430, -230]
     tie  = [-30, -12, -230]
-    roll = [0, 0, -230]        # on the shaft's own line
+    roll = [0, 0, -230]         # on the shaft's own line
   }
 }
 part "roll-crank" {
