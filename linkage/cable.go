@@ -8,7 +8,8 @@ package linkage
 type Cable struct {
 	Name  string
 	Span  Span
-	Index int // in Run.Cables
+	Index int     // in Run.Cables
+	In    *Member // as of a Part
 
 	// From and To are where the core of a conduit cable is held, and Conduit
 	// where the conduit is, at the from end and at the to end; all nil for an
@@ -148,7 +149,8 @@ func (e *CableEnd) Spare() float64 { return e.Engaged - e.Least }
 type Pair struct {
 	Name   string
 	Span   Span
-	Index  int // in Run.Pairs
+	Index  int     // in Run.Pairs
+	In     *Member // as of a Part
 	Cables [2]*Cable
 	// Pretension is in each cable with the driven part held as drawn, N or lbf.
 	Pretension float64

@@ -28,6 +28,8 @@ type copier struct {
 	cables   []*Cable
 	pairs    []*Pair
 	controls []*Control
+	joints   []*SamePart
+	follows  []*Control // by joint: the control that is none
 	outputs  []*Output
 	stops    []*Stop
 }
@@ -37,7 +39,10 @@ type copier struct {
 // on a rod, controls and outputs of it, stops that it would touch, and what is
 // required, pinned or measured of any of these. What is left of a pair is a cable by
 // itself, as long as it is unloaded. Whether it counts as plane stays as it was.
-func (run *Run) copied(gone map[Element]bool) *Run {
+func (run *Run) copied(gone map[Element]bool) *Run { return run.copier(gone).to }
+
+// copier is what made such a copy.
+func (run *Run) copier(gone map[Element]bool) *copier {
 	to := *run
 	c := &copier{from: run, to: &to, gone: gone}
 	if len(gone) > 0 {
@@ -49,7 +54,7 @@ func (run *Run) copied(gone map[Element]bool) *Run {
 	c.copyPairs()
 	c.copyUses()
 	c.copyAsked()
-	return &to
+	return c
 }
 
 // spread adds to what is gone what can't be there without it.
@@ -126,6 +131,9 @@ func (c *copier) pair(p *Pair) *Pair {
 func (c *copier) control(k *Control) *Control {
 	if k == nil {
 		return nil
+	}
+	if s := c.from.FollowerOf(k); s != nil {
+		return c.follows[s.Index]
 	}
 	return copyOf(c.from.Controls, c.controls, k.Index, k)
 }
@@ -275,6 +283,17 @@ func (c *copier) copyUses() {
 		c.controls[i] = &own
 		c.to.Controls = append(c.to.Controls, &own)
 	}
+	c.joints, c.follows, c.to.SameParts = make([]*SamePart, len(c.from.SameParts)), make([]*Control, len(c.from.SameParts)), nil
+	for i, s := range c.from.SameParts {
+		if c.gone[s.Leads] || c.gone[s.Follows.Of] {
+			continue
+		}
+		own, follows := *s, *s.Follows
+		follows.Of, follows.Grip = c.part(s.Follows.Of), c.pointOrNone(s.Follows.Grip)
+		own.Index, own.Leads, own.Follows = len(c.to.SameParts), c.part(s.Leads), &follows
+		c.joints[i], c.follows[i] = &own, &follows
+		c.to.SameParts = append(c.to.SameParts, &own)
+	}
 	c.outputs, c.to.Outputs = make([]*Output, len(c.from.Outputs)), nil
 	for i, o := range c.from.Outputs {
 		if c.gone[o] || c.gone[o.Part] || o.Point != nil && c.lost(*o.Point) {
@@ -358,6 +377,10 @@ func (c *copier) requirement(r *Requirement) *Requirement {
 			places[i].Place = c.point(places[i].Place)
 		}
 		own.Places = &places
+	}
+	if r.Through != nil && r.Through.Index < len(c.joints) {
+		own.Through = c.joints[r.Through.Index]
+		whole = whole && own.Through != nil
 	}
 	own.Pair = c.pair(r.Pair)
 	if !whole || (own.Pair == nil) != (r.Pair == nil) {

@@ -11,6 +11,14 @@ type Dimension struct {
 	Axis  int    // 0, 1, 2: x, y, z
 }
 
+// In returns the member of an aircraft that it is of; nil where it is of none.
+func (d Dimension) In() *Member {
+	if d.Cable != nil {
+		return d.Cable.In
+	}
+	return PointRef{Part: d.Part, Rod: d.Rod}.In()
+}
+
 // IsLength reports whether it is a length that is set: a rod's, or the core of a
 // cable.
 func (d Dimension) IsLength() bool { return d.Cable != nil || d.Rod != nil && d.Point < 0 }

@@ -116,7 +116,11 @@ func ReadLabel(words string, output bool) (Label, bool) {
 // Names reports whether a place is on the side that the label names: always where it
 // names none, else where the part or rod that the place is of has that word in its name.
 func (l Label) Names(place PointRef) bool {
-	return l.Side == "" || slices.Contains(strings.FieldsFunc(strings.ToLower(place.Owner()), func(r rune) bool { return r == '-' || r == '_' || r == ' ' }), l.Side)
+	owner := strings.ToLower(place.Owner())
+	if in := place.In(); in != nil {
+		owner = strings.TrimPrefix(owner, strings.ToLower(in.Name)+".")
+	}
+	return l.Side == "" || slices.Contains(strings.FieldsFunc(owner, func(r rune) bool { return r == '-' || r == '_' || r == ' ' }), l.Side)
 }
 
 // heldPoint returns the only point of a part that has a name for where it is held or
@@ -220,7 +224,7 @@ func (r *reader) readPlaceMotion(b *block, name, example string) *PlaceMotion {
 		return nil
 	}
 	m.Place, m.Direction = place, Direction(word)
-	along, known := r.run.Direction(m.Direction)
+	along, known := r.run.Home(place.In()).Direction(m.Direction)
 	if !known {
 		r.faults.Add(spanOf(entries[1].Range()), "which way is %s in the drawing? the run doesn't say: give it two of forward, up and right, square to each other", word)
 		return nil

@@ -15,6 +15,20 @@ type Source struct {
 	// built says what a Builder made, in its order: `rod "left-link"` and
 	// `rod "left-link", length`.
 	built []string
+	// members are the files that an aircraft file names.
+	members []*Source
+}
+
+// of returns the source that a place is in.
+func (s *Source) of(at Span) *Source {
+	if s != nil && at.File != "" {
+		for _, member := range s.members {
+			if member.Name == at.File {
+				return member
+			}
+		}
+	}
+	return s
 }
 
 // Span is a stretch of a Source. Lines and columns count from 1, columns in
@@ -23,6 +37,9 @@ type Source struct {
 type Span struct {
 	Line, Column int
 	Start, End   int
+	// File is the name of the Source where it isn't the one that the run was read from
+	// but that of one of its members; else empty.
+	File string
 }
 
 // Fault is one thing wrong with a file, told to the person who wrote it.
@@ -70,7 +87,7 @@ func (f *Faults) Err() error {
 		return nil
 	}
 	slices.SortStableFunc(f.List, func(a, b Fault) int {
-		return cmp.Or(cmp.Compare(a.Span.Line, b.Span.Line), cmp.Compare(a.Span.Column, b.Span.Column), cmp.Compare(a.Span.Start, b.Span.Start), strings.Compare(a.Says, b.Says))
+		return cmp.Or(strings.Compare(a.Span.File, b.Span.File), cmp.Compare(a.Span.Line, b.Span.Line), cmp.Compare(a.Span.Column, b.Span.Column), cmp.Compare(a.Span.Start, b.Span.Start), strings.Compare(a.Says, b.Says))
 	})
 	f.List = slices.Compact(f.List)
 	return f
@@ -87,12 +104,13 @@ func (f *Faults) Error() string {
 	var b strings.Builder
 	for _, fault := range f.List {
 		says := Printable(fault.Says)
-		where, made := f.Source.where(fault.Span), Printable(f.Source.made(fault.Span))
+		src := f.Source.of(fault.Span)
+		where, made := src.where(fault.Span), Printable(src.made(fault.Span))
 		if where != "" && (made == "" || !strings.HasPrefix(says, made)) {
 			says = where + ": " + says
 		}
 		fmt.Fprintf(&b, "%s\n", says)
-		b.WriteString(excerpt(f.Source, fault.Span))
+		b.WriteString(excerpt(src, fault.Span))
 	}
 	if f.more > 0 {
 		says := fmt.Sprintf("and %d more", f.more)

@@ -15,10 +15,10 @@ func TestErrOfNoFaults(t *testing.T) {
 
 func TestFaultsAreSortedAndToldOnce(t *testing.T) {
 	f := &Faults{Source: &Source{Name: "a.hcl", Text: []byte("one\ntwo\nthree\n")}}
-	f.Add(Span{3, 1, 8, 13}, "third")
-	f.Add(Span{1, 2, 1, 2}, "second")
-	f.Add(Span{3, 1, 8, 13}, "third")
-	f.Add(Span{1, 1, 0, 3}, "first %d", 1)
+	f.Add(Span{3, 1, 8, 13, ""}, "third")
+	f.Add(Span{1, 2, 1, 2, ""}, "second")
+	f.Add(Span{3, 1, 8, 13, ""}, "third")
+	f.Add(Span{1, 1, 0, 3, ""}, "first %d", 1)
 	f.Add(Span{}, "without a place")
 	require.Error(t, f.Err())
 	assert.Equal(t, `a.hcl: without a place
@@ -47,7 +47,7 @@ func TestManyFaultsAreCounted(t *testing.T) {
 // line ends of our own, reach a terminal.
 func TestUnprintable(t *testing.T) {
 	f := &Faults{Source: &Source{Name: "a\x1b[31m\n\u202e.hcl", Text: []byte("x\x07\u200d\xffy\u00a0é\tz")}}
-	f.Add(Span{1, 1, 0, 1}, "name \x1b]0;x\x07 \u2066")
+	f.Add(Span{1, 1, 0, 1, ""}, "name \x1b]0;x\x07 \u2066")
 	assert.Equal(t, "a?[31m??.hcl:1,1: name ?]0;x? ?\n  1 | x???y?é    z\n    | ^", f.Error())
 }
 
@@ -58,28 +58,28 @@ func TestExcerpt(t *testing.T) {
 		at   Span
 		want string
 	}{
-		"indented":       {"\n    ab cd\n", Span{2, 8, 8, 10}, "  2 | ab cd\n    |    ^^\n"},
-		"tabs":           {"\tab\tcd", Span{1, 5, 4, 6}, "  1 | ab    cd\n    |       ^^\n"},
-		"no width":       {"abc", Span{1, 2, 1, 1}, "  1 | abc\n    |  ^\n"},
-		"end of line":    {"abc\ndef", Span{1, 4, 3, 4}, "  1 | abc\n    |    ^\n"},
-		"over lines":     {"abc\ndef", Span{1, 2, 1, 6}, "  1 | abc\n    |  ^^\n"},
-		"carriage":       {"abc\r\ndef", Span{1, 4, 3, 5}, "  1 | abc\n    |    ^\n"},
-		"mark":           {"\xef\xbb\xbfabc", Span{1, 2, 4, 5}, "  1 | abc\n    |  ^\n"},
-		"blank line":     {"\n   \n", Span{2, 2, 2, 3}, ""},
+		"indented":       {"\n    ab cd\n", Span{2, 8, 8, 10, ""}, "  2 | ab cd\n    |    ^^\n"},
+		"tabs":           {"\tab\tcd", Span{1, 5, 4, 6, ""}, "  1 | ab    cd\n    |       ^^\n"},
+		"no width":       {"abc", Span{1, 2, 1, 1, ""}, "  1 | abc\n    |  ^\n"},
+		"end of line":    {"abc\ndef", Span{1, 4, 3, 4, ""}, "  1 | abc\n    |    ^\n"},
+		"over lines":     {"abc\ndef", Span{1, 2, 1, 6, ""}, "  1 | abc\n    |  ^^\n"},
+		"carriage":       {"abc\r\ndef", Span{1, 4, 3, 5, ""}, "  1 | abc\n    |    ^\n"},
+		"mark":           {"\xef\xbb\xbfabc", Span{1, 2, 4, 5, ""}, "  1 | abc\n    |  ^\n"},
+		"blank line":     {"\n   \n", Span{2, 2, 2, 3, ""}, ""},
 		"no place":       {"abc", Span{}, ""},
-		"beyond":         {"abc", Span{9, 1, 99, 100}, ""},
-		"wide":           {"äöü x", Span{1, 5, 7, 8}, "  1 | äöü x\n    |     ^\n"},
-		"combining":      {"e\u0301e x", Span{1, 4, 5, 6}, "  1 | e\u0301e x\n    |    ^\n"},
-		"long, in front": {"HERE" + strings.Repeat(" yz", 40), Span{1, 1, 0, 4}, "  1 | HERE yz yz yz yz yz yz yz yz yz yz yz yz yz yz yz yz yz ...\n    | ^^^^\n"},
-		"long":           {long, Span{1, 121, 120, 124}, "  1 | ...b ab ab ab ab ab ab HERE yz yz yz yz yz yz yz yz yz yz y...\n    |                        ^^^^\n"},
-		"long, at end":   {strings.Repeat("ab ", 40) + "HERE", Span{1, 121, 120, 124}, "  1 | ... ab ab ab ab ab ab ab ab ab ab ab ab ab ab ab ab ab HERE\n    |                                                        ^^^^\n"},
+		"beyond":         {"abc", Span{9, 1, 99, 100, ""}, ""},
+		"wide":           {"äöü x", Span{1, 5, 7, 8, ""}, "  1 | äöü x\n    |     ^\n"},
+		"combining":      {"e\u0301e x", Span{1, 4, 5, 6, ""}, "  1 | e\u0301e x\n    |    ^\n"},
+		"long, in front": {"HERE" + strings.Repeat(" yz", 40), Span{1, 1, 0, 4, ""}, "  1 | HERE yz yz yz yz yz yz yz yz yz yz yz yz yz yz yz yz yz ...\n    | ^^^^\n"},
+		"long":           {long, Span{1, 121, 120, 124, ""}, "  1 | ...b ab ab ab ab ab ab HERE yz yz yz yz yz yz yz yz yz yz y...\n    |                        ^^^^\n"},
+		"long, at end":   {strings.Repeat("ab ", 40) + "HERE", Span{1, 121, 120, 124, ""}, "  1 | ... ab ab ab ab ab ab ab ab ab ab ab ab ab ab ab ab ab HERE\n    |                                                        ^^^^\n"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			assert.Equal(t, c.want, excerpt(&Source{Text: []byte(c.text)}, c.at))
 		})
 	}
 	huge := strings.Repeat("é", 500_000)
-	assert.Less(t, len(excerpt(&Source{Text: []byte(huge)}, Span{1, 250_001, 500_000, 1_000_000})), 400)
+	assert.Less(t, len(excerpt(&Source{Text: []byte(huge)}, Span{1, 250_001, 500_000, 1_000_000, ""})), 400)
 }
 
 // Everything in a run knows where it stands in the file.

@@ -86,7 +86,7 @@ func (r *reader) guard(text []byte, lex func([]byte, string, hcl.Pos) (hclsyntax
 	case bad >= 0:
 		text = upTo(text, bad)
 	}
-	tokens, _ := lex(text, "", hcl.InitialPos)
+	tokens, _ := lex(text, r.file, hcl.InitialPos)
 	found := r.faults.found()
 	in := bracketsOf(tokens)
 	if prose := r.tellProse(tokens, in); len(prose) > 0 {
@@ -140,7 +140,7 @@ func placeOf(text []byte, at int) Span {
 
 // spanOf returns a range of the parser as a Span.
 func spanOf(rng hcl.Range) Span {
-	return Span{rng.Start.Line, rng.Start.Column, rng.Start.Byte, rng.End.Byte}
+	return Span{rng.Start.Line, rng.Start.Column, rng.Start.Byte, rng.End.Byte, rng.Filename}
 }
 
 // refuseForeign tells of tokens that these files don't use.

@@ -115,6 +115,6 @@ func TestVisible(t *testing.T) {
 			continue
 		}
 		line := "a" + string(r) + "b"
-		assert.Equal(t, "  1 | a?b\n    | ^\n", excerpt(&Source{Text: []byte(line)}, Span{1, 1, 0, 1}), "%U", r)
+		assert.Equal(t, "  1 | a?b\n    | ^\n", excerpt(&Source{Text: []byte(line)}, Span{1, 1, 0, 1, ""}), "%U", r)
 	}
 }

@@ -15,7 +15,8 @@ type Measurement struct {
 	Kind     MeasurementKind
 	Name     string // free text
 	Span     Span
-	IsSpan   Span // where Is is written
+	In       *Member // as of a Part
+	IsSpan   Span    // where Is is written
 	From, To PlaceRef
 	Is       float64 // run units or degrees
 	Blank    bool    // not filled in yet; Is says nothing
@@ -61,6 +62,7 @@ func (r PlaceRef) String() string {
 type Rigging struct {
 	Name    string // free text
 	Span    Span
+	In      *Member // as of a Part
 	Of      Subject // an output or a part
 	Control *Control
 	// Readings are pairs of the control's position and what was read.

@@ -181,7 +181,7 @@ func (m *mirrorer) writtenOut(b *block, how *mirroring) *block {
 	m.at = spanOf(how.at)
 	how.written = m.lines(b, how)
 	text := "x {\n" + textOf(how.written, "") + "}\n"
-	file, diags := hclsyntax.ParseConfig([]byte(text), "", hcl.InitialPos)
+	file, diags := hclsyntax.ParseConfig([]byte(text), r.file, hcl.InitialPos)
 	body, _ := file.Body.(*hclsyntax.Body)
 	if diags.HasErrors() || body == nil || len(body.Blocks) != 1 {
 		r.faults.Add(m.at, "%s can't be mirrored as it is written: write this one out", how.of)

@@ -27,6 +27,12 @@ type Run struct {
 	Outputs      []*Output
 	Stops        []*Stop
 	Requirements []*Requirement
+	// Aircraft is what it is of where it is several runs joined; nil of a run by itself.
+	// Units, View, the directions, and what else a run block tells of a drawing are then
+	// those of each member (Home); its Uncertain and Sketch are the largest of them. SameParts
+	// are the joints.
+	Aircraft  *Aircraft
+	SameParts []*SamePart
 
 	// Sketch is how far the coordinates may be out, one standard deviation in the
 	// run's unit; 0: they are exact.
@@ -69,6 +75,13 @@ func (run *Run) Size() float64 {
 	if run == nil {
 		return 1
 	}
+	if run.Aircraft != nil { // they share no place: the largest counts
+		size := 0.0
+		for _, m := range run.Aircraft.Members {
+			size = max(size, m.Run.Size())
+		}
+		return size
+	}
 	low, high := run.box()
 	if size := high.Sub(low).Norm(); size > 0 && !math.IsInf(size, 0) && !math.IsNaN(size) {
 		return size
@@ -78,7 +91,7 @@ func (run *Run) Size() float64 {
 
 // Middle returns the middle of that box; the origin where there is none.
 func (run *Run) Middle() Vec {
-	if run == nil {
+	if run == nil || run.Aircraft != nil {
 		return Vec{}
 	}
 	low, high := run.box()
@@ -145,8 +158,9 @@ const (
 // Part is a rigid piece: of the airframe (Fixed) or one that moves.
 type Part struct {
 	Name   string
-	Span   Span // its block's header
-	Index  int  // in Run.Parts
+	Span   Span    // its block's header
+	Index  int     // in Run.Parts
+	In     *Member // the run of an aircraft that it is of; nil elsewhere
 	Motion Motion
 
 	// Pivot is where it turns, as drawn; for a carried slide the point that
@@ -264,7 +278,8 @@ func (r PointRef) String() string {
 type Rod struct {
 	Name     string
 	Span     Span
-	Index    int // in Run.Rods
+	Index    int     // in Run.Rods
+	In       *Member // as of a Part
 	From, To PointRef
 	// Length is hole to hole as set: as drawn where the file doesn't say.
 	Length float64
@@ -287,7 +302,8 @@ type Rod struct {
 type Control struct {
 	Name  string
 	Span  Span
-	Index int // in Run.Controls
+	Index int     // in Run.Controls
+	In    *Member // as of a Part
 	Of    *Part
 	// From and To are explored, from neutral: degrees, or a length for a part
 	// that slides. From <= 0 <= To.
@@ -326,7 +342,8 @@ const (
 type Output struct {
 	Name  string
 	Span  Span
-	Index int // in Run.Outputs
+	Index int     // in Run.Outputs
+	In    *Member // as of a Part
 	// Of is a part (its turn or slide), or a point, then with Along, at
 	// length 1. Exactly one of Part and Point is set.
 	Part        *Part
@@ -348,7 +365,8 @@ func (o *Output) Angular() bool { return o.Part != nil && o.Part.Angular() }
 type Stop struct {
 	Name  string
 	Span  Span
-	Index int // in Run.Stops
+	Index int     // in Run.Stops
+	In    *Member // as of a Part
 	// Of is the part limited by number; nil for metal that touches.
 	Of *Part
 	At float64 // degrees or a length, from the drawn position
@@ -466,7 +484,11 @@ type Requirement struct {
 	Name    string // free text; may be empty
 	Span    Span
 	Index   int      // in Run.Requirements
+	In      *Member  // as of a Part; nil too of what is required across runs
 	Control *Control // judged in this control's sweeps only; nil: in all
+	// Through is set where the file names a control that is none in the aircraft. Control is
+	// then what drives its part, and a reading's At is told of that part; nil elsewhere.
+	Through *SamePart
 	// ControlSpan is where Control is written; the requirement's own Span where
 	// it is left out.
 	ControlSpan Span

@@ -11,10 +11,14 @@ type reader struct {
 	src *Source
 	// lines is the text of src with line ends as the parser knows them, each byte at
 	// its place (oneLineEnd).
-	lines  []byte
+	lines []byte
+	// file is the name of src where the run is to be a member of an aircraft; else empty.
+	file   string
 	run    *Run
 	faults *Faults
 	set    settings
+	// top are the kinds of blocks that the file may have.
+	top []string
 
 	names map[string]named
 	// dims are the blocks of named dimensions, also in the file's order; dimPath is
@@ -62,16 +66,22 @@ type reader struct {
 
 func newReader(src *Source) *reader {
 	return &reader{
-		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src}, symmetry: -1,
+		src: src, lines: oneLineEnd(src.Text), run: &Run{Source: src}, faults: &Faults{Source: src}, symmetry: -1, top: topKinds,
 		names: map[string]named{}, dims: map[string]*dims{}, ghosts: map[string]bool{}, members: map[any]*members{}, bad: map[any]bool{},
 	}
 }
 
 // Read reads a run from a file, with some of its numbers set to others. The
 // error is *Faults and holds everything that is wrong, the reader's limits on
-// hostile input included; it never panics.
-func Read(src *Source, set ...Setting) (*Run, error) {
-	r, err := readerOf(src, set...)
+// hostile input included; it never panics. An aircraft file, which names others, is
+// refused: ReadWith reads it.
+func Read(src *Source, set ...Setting) (*Run, error) { return ReadWith(src, nil, set...) }
+
+// ReadWith is Read of a run file or of an aircraft file, whose runs are read by open,
+// each by the name that the aircraft file has for it. Of an aircraft all runs are one
+// (Run.Aircraft), and a Setting names the run first: "pedals.left-link.length".
+func ReadWith(src *Source, open Opener, set ...Setting) (*Run, error) {
+	r, err := readerOf(src, open, set...)
 	if err != nil {
 		return nil, err
 	}
@@ -80,21 +90,32 @@ func Read(src *Source, set ...Setting) (*Run, error) {
 
 // readerOf returns a reader that has read a file; nil is an empty one. The error is
 // *Faults.
-func readerOf(src *Source, set ...Setting) (*reader, error) {
+func readerOf(src *Source, open Opener, set ...Setting) (*reader, error) {
 	if src == nil {
 		src = &Source{}
 	}
 	r := newReader(src)
-	r.readSettings(set)
-	if body, ok := r.parse(); ok {
-		r.read(body)
-		r.dropMirrored()
-		r.dropFollowing()
-	}
+	r.readAll(open, set)
 	if err := r.faults.Err(); err != nil {
 		return nil, err
 	}
 	return r, nil
+}
+
+// readAll reads the whole file.
+func (r *reader) readAll(open Opener, set []Setting) {
+	body, ok := r.parse()
+	if ok && isAircraft(body) {
+		r.readAircraft(body, open, set)
+		r.dropFollowing()
+		return
+	}
+	r.readSettings(set)
+	if ok {
+		r.read(body)
+		r.dropMirrored()
+		r.dropFollowing()
+	}
 }
 
 // dropFollowing drops what was told of lines that could not be parsed as meant.

@@ -406,7 +406,7 @@ func TestReadRun(t *testing.T) {
 	assert.Equal(t, &Vec{-1, 0, 0}, run.Forward)
 	assert.Equal(t, &Vec{0, 1, 0}, run.Up)
 	assert.True(t, run.Plane)
-	assert.Equal(t, Span{1, 1, 0, 11}, run.Span)
+	assert.Equal(t, Span{1, 1, 0, 11, ""}, run.Span)
 	for i, p := range run.Parts {
 		assert.Equal(t, i, p.Index)
 	}

@@ -35,12 +35,22 @@ func (r *reader) reference(e hclsyntax.Expression, wanted string) (reference, bo
 		at:   at, atRoot: spanOf(traversal.Traversal[0].SourceRange()), atOf: at,
 	}
 	steps := traversal.Traversal[1:]
+	levels := "one name, or two with a dot between"
+	if r.run.Aircraft != nil { // a thing is named after its run
+		levels = "the name of a run and of a thing of it with a dot between, and for a point its name behind another dot"
+		if len(steps) > 0 {
+			if step, ok := steps[0].(hcl.TraverseAttr); ok {
+				ref.root += "." + cty.NormalizeString(step.Name)
+				steps = steps[1:]
+			}
+		}
+	}
 	if len(steps) == 0 {
 		return ref, true
 	}
 	step, ok := steps[0].(hcl.TraverseAttr)
 	if !ok || len(steps) > 1 {
-		r.faults.Add(at, "%s is wanted here: one name, or two with a dot between", wanted)
+		r.faults.Add(at, "%s is wanted here: %s", wanted, levels)
 		return reference{}, false
 	}
 	ref.rest = cty.NormalizeString(step.Name)
@@ -49,7 +59,7 @@ func (r *reader) reference(e hclsyntax.Expression, wanted string) (reference, bo
 		return ref, true // built, without a text
 	}
 	// The step's own range begins with the dot.
-	ref.atOf = Span{end.Line, end.Column - utf8.RuneCountInString(step.Name), end.Byte - len(step.Name), end.Byte}
+	ref.atOf = Span{end.Line, end.Column - utf8.RuneCountInString(step.Name), end.Byte - len(step.Name), end.Byte, ref.at.File}
 	return ref, true
 }
 

@@ -92,7 +92,8 @@ func (e *RodEnd) PerTurn() float64 {
 type Pin struct {
 	Name  string
 	Span  Span
-	Index int // in Run.Pins
+	Index int     // in Run.Pins
+	In    *Member // as of a Part
 	Of    *Part
 	At    float64 // degrees or a length, from the drawn position
 	// Within is how far a bolt hole may be out and the bolt still slides in, run

@@ -77,6 +77,11 @@ func (run *Run) Control(c *Control) *Control {
 	if c == nil {
 		return nil
 	}
+	for _, s := range run.SameParts {
+		if s.Follows == c || s.Follows.Name == c.Name {
+			return s.Follows
+		}
+	}
 	return twin(run.Controls, c.Index, func(q *Control) bool { return q == c || q.Name == c.Name })
 }
 

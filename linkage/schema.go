@@ -23,6 +23,16 @@ type blockKind struct {
 // topKinds are the kinds of blocks of a file, in the order they are told in.
 var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
 
+// The blocks of an aircraft file; memberKind is its run block.
+const (
+	aircraftKind = "aircraft"
+	memberKind   = "run of an aircraft"
+	samePartKind = "same-part"
+)
+
+// aircraftKinds are the kinds of blocks of an aircraft file, in the order they are told in.
+var aircraftKinds = []string{aircraftKind, "run", samePartKind, "require", "measured"}
+
 // cableEndKind is the kind of an end block in a cable, which holds less than that
 // of a rod.
 const cableEndKind = "end of a cable"
@@ -76,6 +86,11 @@ var blockKinds = map[string]blockKind{
 	"taped":    {label: "a name", attributes: []string{"from", "to", "is", "within"}},
 	"gauged":   {label: "a name", attributes: []string{"from", "to", "is", "within"}},
 	"measured": {label: "a name", attributes: []string{"of", "control", "readings", "within", "date"}},
+
+	aircraftKind: {label: "a title", attributes: []string{"craft"}},
+	memberKind: {label: "a name", attributes: []string{"file"},
+		instead: map[string]string{"units": "the units stand in the run's own file"}},
+	samePartKind: {label: "a name", attributes: []string{"of", "turns"}},
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
@@ -117,7 +132,15 @@ type block struct {
 }
 
 // newBlock checks a block's labels and what it holds.
-func (r *reader) newBlock(b *hclsyntax.Block) *block { return r.newBlockOf(b, blockKinds[b.Type]) }
+func (r *reader) newBlock(b *hclsyntax.Block) *block { return r.newBlockOf(b, r.kind(b.Type)) }
+
+// kind is what a kind of block may hold: a run block of an aircraft file is another one.
+func (r *reader) kind(name string) blockKind {
+	if name == "run" && slices.Contains(r.top, aircraftKind) {
+		name = memberKind
+	}
+	return blockKinds[name]
+}
 
 // newBlockOf checks the labels of a block of a kind, and what it holds.
 func (r *reader) newBlockOf(b *hclsyntax.Block, kind blockKind) *block {
@@ -185,7 +208,7 @@ func (r *reader) checkContents(b *block, kind blockKind, attributes []string) {
 		case slices.Contains(attributes, inner.Type):
 			b.misspelled = append(b.misspelled, inner.Type)
 			r.faults.Add(at, "%s is an attribute: %s = ...", inner.Type, inner.Type)
-		case slices.Contains(topKinds, inner.Type):
+		case slices.Contains(r.top, inner.Type):
 			r.faults.Add(at, "%s blocks don't stand inside %s: close it with a } first", inner.Type, b.kindName())
 		default:
 			r.faults.Add(at, "%s holds no block %s%s", b.kindName(), shortName(inner.Type), r.meant(inner.Type, "", itHas, kind.blocks))
@@ -329,11 +352,11 @@ func sortedAttributes(body *hclsyntax.Body) []*hclsyntax.Attribute {
 // blocks that do.
 func (r *reader) checkTop(body *hclsyntax.Body) []*block {
 	for _, a := range sortedAttributes(body) {
-		r.faults.Add(spanOf(a.NameRange), "%s stands in no block%s", shortName(a.Name), inWhich(a.Name))
+		r.faults.Add(spanOf(a.NameRange), "%s stands in no block%s", shortName(a.Name), r.inWhich(a.Name))
 	}
 	var blocks []*block
 	for _, b := range body.Blocks {
-		if !slices.Contains(topKinds, b.Type) {
+		if !slices.Contains(r.top, b.Type) {
 			r.faults.Add(spanOf(b.TypeRange), "there is no kind of block %s%s", shortName(b.Type), r.meantKind(b.Type))
 			for _, label := range b.Labels {
 				r.ghosts[cty.NormalizeString(label)] = true
@@ -356,14 +379,14 @@ func (r *reader) meantKind(word string) string {
 	if slices.Contains(requireKinds, Kind(word)) {
 		return fmt.Sprintf(": write require %q {", word)
 	}
-	return r.meant(word, "", thereIs, topKinds)
+	return r.meant(word, "", thereIs, r.top)
 }
 
 // inWhich says which kinds of blocks have an attribute.
-func inWhich(attribute string) string {
+func (r *reader) inWhich(attribute string) string {
 	var kinds []string
-	for _, k := range topKinds {
-		if slices.Contains(blockKinds[k].attributes, attribute) || k == "require" && requires(attribute) {
+	for _, k := range r.top {
+		if slices.Contains(r.kind(k).attributes, attribute) || k == "require" && requires(attribute) {
 			kinds = append(kinds, k)
 		}
 	}

@@ -23,6 +23,9 @@ type settings struct {
 	values map[string]float64
 	text   map[string]string // as given, for faults
 	used   map[string]bool
+	// prefix stands before every dimension as it was given: of a member of an aircraft its
+	// name and a dot.
+	prefix string
 	// known are the dimensions that the file has; refused says why one that it
 	// seems to have can't be set. Both are kept only where something is set.
 	known   []string
@@ -31,11 +34,11 @@ type settings struct {
 
 // readSettings evaluates what is to be set.
 func (r *reader) readSettings(set []Setting) {
-	r.set = settings{map[string]float64{}, map[string]string{}, map[string]bool{}, nil, map[string]string{}}
+	r.set = settings{values: map[string]float64{}, text: map[string]string{}, used: map[string]bool{}, prefix: r.set.prefix, refused: map[string]string{}}
 	for _, s := range set {
 		dimension := strings.TrimSpace(s.Dimension)
 		if _, twice := r.set.text[dimension]; twice {
-			r.faults.Add(Span{}, "--set gives %s twice", shortName(dimension))
+			r.faults.Add(Span{}, "--set gives %s twice", shortName(r.set.prefix+dimension))
 			continue
 		}
 		r.set.text[dimension] = strings.TrimSpace(s.Value)
@@ -43,7 +46,7 @@ func (r *reader) readSettings(set []Setting) {
 			r.set.values[dimension] = value
 		} else {
 			r.set.used[dimension] = true // told already
-			r.faults.Add(Span{}, "--set %s=%s: %s", dimension, r.set.text[dimension], says)
+			r.faults.Add(Span{}, "--set %s%s=%s: %s", r.set.prefix, dimension, r.set.text[dimension], says)
 		}
 	}
 }
@@ -55,7 +58,7 @@ func (r *reader) checkSettings() {
 		text := r.set.text[dimension]
 		if _, says := settingValue(text, r.run.Units); says != "" {
 			r.set.used[dimension] = true // told already
-			r.faults.Add(Span{}, "--set %s=%s: %s", dimension, text, says)
+			r.faults.Add(Span{}, "--set %s%s=%s: %s", r.set.prefix, dimension, text, says)
 		}
 	}
 }
@@ -128,7 +131,7 @@ func (r *reader) refuseSetting(dimension, format string, args ...any) {
 // outside.
 func (r *reader) tellAt(dimension string, at Span, format string, args ...any) {
 	if _, set := r.set.values[dimension]; set {
-		r.faults.Add(Span{}, "--set %s=%s: %s", dimension, r.set.text[dimension], fmt.Sprintf(format, args...))
+		r.faults.Add(Span{}, "--set %s%s=%s: %s", r.set.prefix, dimension, r.set.text[dimension], fmt.Sprintf(format, args...))
 		return
 	}
 	r.faults.Add(at, format, args...)
@@ -144,7 +147,7 @@ func (r *reader) tellUnusedSettings() {
 	}
 	slices.Sort(unused)
 	for _, dimension := range unused {
-		what := fmt.Sprintf("--set %s=%s: ", dimension, r.set.text[dimension])
+		what := fmt.Sprintf("--set %s%s=%s: ", r.set.prefix, dimension, r.set.text[dimension])
 		switch {
 		case r.set.refused[dimension] != "":
 			r.faults.Add(Span{}, "%s%s", what, r.set.refused[dimension])

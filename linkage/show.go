@@ -17,7 +17,7 @@ import (
 // named dimensions in what is written out. The error is *Faults where the file is
 // faulty; it is an error too if what was written would not read as the file does.
 func WrittenOut(src *Source) ([]byte, error) {
-	r, err := readerOf(src)
+	r, err := readerOf(src, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -66,7 +66,7 @@ func (r *reader) parse() (*hclsyntax.Body, bool) {
 	whole := &hclsyntax.Body{Attributes: hclsyntax.Attributes{}}
 	var all hcl.Diagnostics
 	for _, stretch := range stretches(tokens, len(r.lines)) {
-		file, diags := hclsyntax.ParseConfig(r.lines[stretch.Start.Byte:stretch.End.Byte], "", stretch.Start)
+		file, diags := hclsyntax.ParseConfig(r.lines[stretch.Start.Byte:stretch.End.Byte], r.file, stretch.Start)
 		if all = append(all, diags...); len(all) > maxFaults {
 			break
 		}
@@ -92,7 +92,7 @@ func stretches(tokens hclsyntax.Tokens, size int) []hcl.Range {
 	for i, tok := range tokens {
 		switch tok.Type {
 		case hclsyntax.TokenIdent:
-			if depth > 0 && tok.Range.Start.Column == 1 && slices.Contains(topKinds, string(tok.Bytes)) && tokens[i+1].Type == hclsyntax.TokenOQuote {
+			if depth > 0 && tok.Range.Start.Column == 1 && (slices.Contains(topKinds, string(tok.Bytes)) || slices.Contains(aircraftKinds, string(tok.Bytes))) && tokens[i+1].Type == hclsyntax.TokenOQuote {
 				list = append(list, hcl.Range{Start: start, End: tok.Range.Start})
 				start, depth = tok.Range.Start, 0
 			}

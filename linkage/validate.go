@@ -129,7 +129,7 @@ func tellEach[T any](v *validator, list string, entries []*T, index func(*T) int
 // tellRun tells what is wrong with the run as a whole.
 func (v *validator) tellRun() {
 	run := v.run
-	if run.Units != Millimeters && run.Units != Inches {
+	if run.Aircraft == nil && run.Units != Millimeters && run.Units != Inches {
 		v.tell(run.Span, "the run's unit is %q, and it can be %q or %q", string(run.Units), string(Millimeters), string(Inches))
 	}
 	for _, arrow := range []*Vec{run.Forward, run.Up, run.Right} {
@@ -152,7 +152,7 @@ func (v *validator) isCable(c *Cable) bool { return c != nil && listed(v.run.Cab
 func (v *validator) isPair(p *Pair) bool { return p != nil && listed(v.run.Pairs, p.Index) == p }
 
 func (v *validator) isControl(c *Control) bool {
-	return c != nil && listed(v.run.Controls, c.Index) == c
+	return c != nil && (listed(v.run.Controls, c.Index) == c || v.run.FollowerOf(c) != nil)
 }
 
 func (v *validator) isOutput(o *Output) bool { return o != nil && listed(v.run.Outputs, o.Index) == o }

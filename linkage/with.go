@@ -338,6 +338,33 @@ func Explore(c *Control, from, to float64) Edit {
 	}}
 }
 
+// Hold says at which settings a control is held while others move, from neutral: degrees
+// or a length.
+func Hold(c *Control, at ...float64) Edit {
+	return Edit{apply: func(e *editor) {
+		switch own := e.run.Control(c); {
+		case own == nil || len(at) == 0:
+			e.refuse("the run hasn't got a control that is to be held")
+		case slices.ContainsFunc(at, func(x float64) bool { return !(x >= own.From && x <= own.To) }):
+			e.refuse("%s can't be held beyond what is explored", shortName(own.Name))
+		default:
+			own.Held = slices.Clone(at)
+		}
+	}}
+}
+
+// Under says in which control's sweeps a requirement is judged.
+func Under(q *Requirement, c *Control) Edit {
+	return Edit{apply: func(e *editor) {
+		own, control := e.run.Requirement(q), e.run.Control(c)
+		if own == nil || control == nil {
+			e.refuse("the run hasn't got a requirement or a control under which it is to be judged")
+			return
+		}
+		own.Control = control
+	}}
+}
+
 // Grip makes a part a control, to move or hold it by itself, explored so far from
 // neutral. It is the last of Run.Controls, and has the part's name.
 func Grip(p *Part, from, to float64) Edit {

@@ -48,7 +48,7 @@ type Change struct {
 // The error is *Faults where the file is faulty or lacks a dimension. It is an
 // error too if what was written would not read, or not as these numbers.
 func Rewrite(src *Source, changes []Change) ([]byte, error) {
-	r, err := readerOf(src)
+	r, err := readerOf(src, nil)
 	if err != nil {
 		return nil, err
 	}

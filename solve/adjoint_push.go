@@ -190,6 +190,9 @@ func (l *linear) pushPath(k *cablePath, c float64) {
 	}
 	for i, d := range k.drums {
 		l.pushFree(d.freedom, float64(c*d.takes))
+		if k.cable == nil {
+			continue // a joint is no number of the drawing
+		}
 		l.pushSlot(l.slots.radii+2*k.cable.Index+i, float64(c*k.cable.Winds[i]*l.st.q[d.freedom]))
 	}
 }
@@ -198,6 +201,9 @@ func (l *linear) pushPath(k *cablePath, c float64) {
 func (l *linear) pushStretch(k *cablePath, c float64) {
 	l.pushPath(k, c)
 	cable := k.cable
+	if cable == nil {
+		return
+	}
 	l.pushSlot(l.slots.taken+cable.Index, c)
 	if core := l.slots.cores[cable.Index]; core >= 0 {
 		l.pushSlot(core, -c)

@@ -25,9 +25,9 @@ type bands struct {
 	survey *survey.Survey
 	slots  *slots
 	along  []*gradients // by sweep
-	// exact says which slots are not out, without a survey; by is the room for one
-	// gradient.
-	counts []bool
+	// counts is how far each dimension is out without a survey, as a share of run.Uncertain:
+	// 0 where it is exact. by is the room for one gradient.
+	counts []float64
 	by     []float64
 	own    []int // slots of the survey's coordinates
 	pairs  [][2]*build
@@ -127,7 +127,7 @@ func (m *Mechanism) tooFar(unit linkage.Unit, band float64) bool {
 	switch unit {
 	case degrees:
 		return float64(band*degree) > mostTold
-	case m.run.Units:
+	case linkage.Millimeters, linkage.Inches:
 		return band > float64(mostTold*m.size)
 	}
 	return false
@@ -150,9 +150,11 @@ func surely(j *Judgement, t *told) bool {
 func (m *Mechanism) newBands(result *Result, survey *survey.Survey) *bands {
 	b := &bands{m: m, result: result, survey: survey, slots: newSlots(m.run), along: make([]*gradients, len(result.Sweeps))}
 	b.by = make([]float64, b.slots.count)
-	b.counts = make([]bool, len(b.slots.dimensions))
+	b.counts = make([]float64, len(b.slots.dimensions))
 	for i, d := range b.slots.dimensions {
-		b.counts[i] = d.IsLength() && d.Given() || !d.IsLength() && (d.Part == nil || !d.Part.Exact)
+		if d.IsLength() && d.Given() || !d.IsLength() && (d.Part == nil || !d.Part.Exact) {
+			b.counts[i] = m.outOf(d)
+		}
 	}
 	if survey != nil {
 		at := make(map[linkage.Dimension]int, len(b.slots.dimensions))
@@ -168,6 +170,15 @@ func (m *Mechanism) newBands(result *Result, survey *survey.Survey) *bands {
 		}
 	}
 	return b
+}
+
+// outOf is how far a dimension may be out, as a share of run.Uncertain: 1 but in an
+// aircraft, whose runs each have their own.
+func (m *Mechanism) outOf(d linkage.Dimension) float64 {
+	if m.run.Aircraft == nil || m.run.Uncertain == 0 {
+		return 1
+	}
+	return m.run.Home(d.In()).Uncertain / m.run.Uncertain
 }
 
 // sums is room for a gradient. What is in it is of before.
@@ -208,9 +219,8 @@ func (b *bands) slope(s *sums) float64 {
 	b.slots.alongArms(b.by)
 	sum := 0.0
 	for i, counts := range b.counts {
-		if counts {
-			sum += float64(b.by[i] * b.by[i])
-		}
+		by := float64(b.by[i] * counts)
+		sum += float64(by * by)
 	}
 	return math.Sqrt(sum)
 }

@@ -143,8 +143,8 @@ func (b *bands) alongSlope(s *sums, times float64) *offsets {
 	}
 	n := b.slope(s)
 	for i, counts := range b.counts {
-		if counts {
-			o.by[i] = times * b.m.run.Uncertain * b.by[i] / n
+		if counts > 0 {
+			o.by[i] = times * b.m.run.Uncertain * counts * b.by[i] * counts / n
 		}
 	}
 	o.withArms()
@@ -172,9 +172,7 @@ func (b *bands) random() [][2]*build {
 			switch {
 			case b.survey == nil:
 				for i, counts := range b.counts {
-					if counts {
-						o.by[i] = float64(sign * b.m.run.Uncertain / 2 * normal[i])
-					}
+					o.by[i] = float64(sign * b.m.run.Uncertain / 2 * normal[i] * counts)
 				}
 				o.withArms()
 			case root != nil:

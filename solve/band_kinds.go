@@ -56,7 +56,7 @@ func (b *bands) of(j *Judgement) *told {
 // about are the gradients along every sweep in which a requirement is judged.
 func (b *bands) about(r *linkage.Requirement) (list []*gradients) {
 	for _, w := range b.result.Sweeps {
-		if w.of.concerns(r) {
+		if b.m.concerns(w.Control, r) {
 			list = append(list, b.in(w))
 		}
 	}

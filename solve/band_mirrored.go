@@ -42,7 +42,7 @@ func (b *bands) ofNeutral(j *Judgement) *told {
 func (b *bands) ofReading(j *Judgement) *told {
 	r, t := j.Requirement, j.gather()
 	for _, g := range b.about(r) {
-		x, end := g.s.sweep.reaches(r.At)
+		x, end := g.s.placeOfReading(r)
 		if end >= 0 {
 			continue
 		}

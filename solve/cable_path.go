@@ -13,9 +13,9 @@ import (
 // ends together, or what its quadrants take up of it. That grows where the cable
 // is pulled.
 type cablePath struct {
-	cable     *linkage.Cable
-	legs      []leg  // of a conduit cable, two
-	drums     []drum // of an open one, two
+	cable     *linkage.Cable // nil of a joint
+	legs      []leg          // of a conduit cable, two
+	drums     []drum         // of an open one, two
 	stiffness float64
 	drawn     float64 // that length as drawn
 	set       float64 // the same at which it is unloaded, as set

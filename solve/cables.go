@@ -10,9 +10,6 @@ import (
 	"fullfree/linkage"
 )
 
-// forceUnit is the name of the run's unit of force.
-func (m *Mechanism) forceUnit() linkage.Unit { return m.run.Units.ForceUnit() }
-
 // addCables sets up what is followed of every cable of a pair, and of how far
 // what the pair holds floats.
 func (s *sweeper) addCables() {
@@ -76,7 +73,7 @@ func (s *sweeper) concludeCables() {
 		s.slack[i] = joined(s.slack[i])
 	}
 	for i, c := range m.run.Cables {
-		travel := CableTravel{Cable: c, Part: m.heldBy(c), Unit: m.forceUnit()}
+		travel := CableTravel{Cable: c, Part: m.heldBy(c), Unit: m.lengthUnit(c.In).ForceUnit()}
 		if probe := s.tensions[i]; probe >= 0 {
 			e := s.extent(probe)
 			travel.Neutral, travel.Least, travel.Most = &e.Neutral, &e.Least, &e.Most
@@ -211,7 +208,7 @@ func joined(stretches [][2]float64) (list [][2]float64) {
 // addApart adds the probe of how far apart two places are with every control at
 // neutral, wherever the run stands.
 func (p *path) addApart(a, b end) int {
-	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
 		return p.m.neutral.place(a).Sub(p.m.neutral.place(b)).Norm(), 0
 	}})
 }

@@ -30,8 +30,9 @@ func (m *Mechanism) Check() (*Result, error) {
 		poses += m.stepsOf(t.control)
 	}
 	work := m.newWork(poses)
-	for _, fault := range m.holdAlone(work) {
-		if fault != nil {
+	alone := m.heldAlone()
+	for i, fault := range m.holdAlone(work) {
+		if fault != nil && !m.atEnds(alone[i].Control) {
 			faults.List = append(faults.List, *fault)
 		}
 	}
@@ -48,8 +49,16 @@ func (m *Mechanism) Check() (*Result, error) {
 	}
 	slices.SortStableFunc(turns, func(a, b *turnOf) int { return a.control.Index - b.control.Index })
 	var sweeps []*sweeper
+	skipped := 0
+	for _, c := range m.run.Controls {
+		all, made := m.combinations(c)
+		skipped += all - made
+	}
 	for _, t := range turns {
-		if t.fault != nil {
+		switch {
+		case t.fault != nil && m.heldAtEnds(t):
+			skipped++
+		case t.fault != nil:
 			faults.List = append(faults.List, *t.fault)
 		}
 		if t.swept != nil {
@@ -60,7 +69,9 @@ func (m *Mechanism) Check() (*Result, error) {
 	if len(faults.List) > 0 {
 		return nil, faults.Err()
 	}
-	return m.judge(sweeps, left), nil
+	result := m.judge(sweeps, left)
+	result.SweepsSkipped = skipped
+	return result, nil
 }
 
 // heldAloneShare is the share of the work in which every held setting is tried by
@@ -82,7 +93,7 @@ func (m *Mechanism) inTurn() (turns []*turnOf) {
 	for k, more := 0, true; more; k++ {
 		more = false
 		for _, c := range m.run.Controls {
-			if n := m.combinations(c); k < n {
+			if _, n := m.combinations(c); k < n {
 				turns = append(turns, &turnOf{control: c, combination: k})
 				more = more || k+1 < n
 			}
@@ -185,7 +196,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 	for i, r := range m.run.Requirements {
 		var about []*sweeper
 		for _, s := range sweeps {
-			if s.concerns(r) {
+			if m.concerns(s.sweep.Control, r) {
 				about = append(about, s)
 			}
 		}
@@ -194,7 +205,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
 			j.Verdict, j.Why = CannotTell, LostTrack
 		}
-		if j.Verdict != FallsShort && needsSweeps(r) && leavesOut(r, about, left) {
+		if j.Verdict != FallsShort && needsSweeps(r) && m.leavesOut(r, about, left) {
 			j.Verdict, j.Why = CannotTell, LeftOut
 		}
 		result.Requirements = append(result.Requirements, j)
@@ -227,7 +238,7 @@ func needsSweeps(r *linkage.Requirement) bool {
 }
 
 // leavesOut reports whether anything that a requirement is about was left out.
-func leavesOut(r *linkage.Requirement, about []*sweeper, left []*linkage.Control) bool {
+func (m *Mechanism) leavesOut(r *linkage.Requirement, about []*sweeper, left []*linkage.Control) bool {
 	return slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.CutShort }) ||
-		slices.ContainsFunc(left, func(c *linkage.Control) bool { return r.Control == nil || r.Control == c })
+		slices.ContainsFunc(left, func(c *linkage.Control) bool { return m.concerns(c, r) })
 }

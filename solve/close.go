@@ -225,3 +225,15 @@ func (m *Mechanism) shortfall(st *state, s *step) float64 {
 	m.placeAll(st, m.under(l.from.body, l.to.body))
 	return st.lengthOf(l) - l.length
 }
+
+// closeJoint puts a part where the one that it is one with goes.
+func (m *Mechanism) closeJoint(st *state, s *step) {
+	k := &m.constraints[s.constraints[0]].cablePaths[0]
+	own := k.drums[0]
+	rest := 0.0
+	for _, d := range k.drums[1:] {
+		rest += float64(d.takes * st.q[d.freedom])
+	}
+	m.setFreedom(st, own.freedom, -rest/own.takes+0) // no negative zero
+	m.placeAll(st, s.within)
+}

@@ -17,6 +17,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
 	m.addBodies()
 	m.addConstraints()
+	m.addJoints()
 	faults := &linkage.Faults{Source: run.Source}
 	if m.refuseDeep(faults); len(faults.List) > 0 { // first: what follows doubles with each rod in a row
 		return nil, faults.Err()
@@ -37,6 +38,9 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	}
 	if m.findNeutral(faults); len(faults.List) > 0 {
 		return nil, faults.Err()
+	}
+	if run.Aircraft != nil {
+		m.drives = m.newReaches()
 	}
 	return m, nil
 }

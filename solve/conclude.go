@@ -195,7 +195,7 @@ func (s *sweeper) wear(sd *side) *float64 {
 	}
 	probe := s.stops + stop.Index
 	rate := math.Abs(sd.end.dv[probe])
-	if rate <= s.p.perControl(s.m.noiseOf(s.m.lengthUnit(), grazingRate)) {
+	if rate <= s.p.perControl(s.m.lengthNoise(grazingRate)) {
 		return nil
 	}
 	wear := 1 / rate

@@ -17,8 +17,23 @@ func (l *constraint) name() string {
 		return l.rod.Name
 	case l.pair != nil:
 		return l.pair.Name
+	case l.joint != nil:
+		return l.joint.Name
 	}
 	return l.cablePaths[0].cable.Name
+}
+
+// in is the member of an aircraft that it is of; nil where it is of none.
+func (l *constraint) in() *linkage.Member {
+	switch {
+	case l.rod != nil:
+		return l.rod.In
+	case l.pair != nil:
+		return l.pair.In
+	case l.joint != nil:
+		return l.joint.Follows.In
+	}
+	return l.cablePaths[0].cable.In
 }
 
 // span is where it is written.
@@ -28,11 +43,14 @@ func (l *constraint) span() linkage.Span {
 		return l.rod.Span
 	case l.pair != nil:
 		return l.pair.Span
+	case l.joint != nil:
+		return l.joint.Span
 	}
 	return l.cablePaths[0].cable.Span
 }
 
-// cable returns the cable that a constraint is, of a pair the first; nil for a rod.
+// cable returns the cable that a constraint is, of a pair the first; nil for a rod and
+// for two parts that are one.
 func (l *constraint) cable() *linkage.Cable {
 	if l.cablePaths == nil {
 		return nil
@@ -47,6 +65,8 @@ func (l *constraint) kind() string {
 		return "rod"
 	case l.pair != nil:
 		return "pair"
+	case l.joint != nil:
+		return "same-part"
 	}
 	return "cable"
 }
@@ -57,7 +77,7 @@ func (l *constraint) String() string { return fmt.Sprintf("the %s %q", l.kind(),
 // ofConstraints names constraints for a sentence: the rods "a" and "b" and the cable "c".
 func ofConstraints(constraints []*constraint) string {
 	var phrases []string
-	for _, kind := range []string{"rod", "cable", "pair"} {
+	for _, kind := range []string{"rod", "cable", "pair", "same-part"} {
 		var names []string
 		for _, l := range constraints {
 			if l.kind() == kind {

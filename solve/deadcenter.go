@@ -62,7 +62,7 @@ func (s *sweeper) addDeadCenterCandidates() {
 // output alone: by its name, or by that of the part whose travel it tells.
 func (s *sweeper) keepsSteady(o *linkage.Output) bool {
 	return slices.ContainsFunc(s.m.run.Requirements, func(r *linkage.Requirement) bool {
-		if r.Kind != linkage.Steady || !s.concerns(r) {
+		if r.Kind != linkage.Steady || !s.m.concerns(s.sweep.Control, r) {
 			return false
 		}
 		of := r.Of[0]

@@ -173,7 +173,7 @@ func (g *diagnoser) candidates(r *readings) (list []suspect) {
 			continue
 		}
 		f := *fits[i]
-		c := Candidate{Dimension: dim.String(), Dim: &dim, Unit: g.m.lengthUnit(), Nominal: dim.Value(), Estimate: f.value, SE: f.se}
+		c := Candidate{Dimension: dim.String(), Dim: &dim, Unit: g.m.lengthUnit(dim.In()), Nominal: dim.Value(), Estimate: f.value, SE: f.se}
 		list = append(list, suspect{r.fill(c, f.at.values), f, dim.Block().Start})
 	}
 	for i := range r.blocks {

@@ -134,7 +134,7 @@ func (g *diagnoser) readsTo(of linkage.Subject) (within float64, assumed bool) {
 		return finest, false
 	case unit == degrees:
 		return protractor, true
-	case g.m.run.Units == linkage.Inches:
+	case unit == linkage.Inches:
 		return tapeInches, true
 	}
 	return tapeMillimeters, true

@@ -105,6 +105,9 @@ func (g *diagnoser) joint(r *readings, list []suspect) (j Joint) {
 func (g *diagnoser) known(list []suspect) (some []suspect, prior []float64) {
 	for _, s := range list {
 		typical := g.m.run.Uncertain / 2
+		if s.Dim != nil {
+			typical = float64(typical * g.m.outOf(*s.Dim))
+		}
 		if s.Zero != nil {
 			typical = s.Zero.Within / 2
 		}

@@ -85,7 +85,7 @@ func (r *readings) forecast(m *Mechanism, near [][]float64) *forecast {
 func (m *Mechanism) heldPath(c *linkage.Control, held []Held) *path {
 	p := m.newPath(c)
 	for i := range held {
-		p.held[m.inputs[held[i].Control.Index]] = &held[i]
+		p.held[m.freedomOf(held[i].Control)] = &held[i]
 	}
 	return p
 }

@@ -109,7 +109,7 @@ func (g grown) of(l *constraint) float64 {
 	switch {
 	case l.rod != nil && l.rod == g.rod:
 		return 1
-	case l.cablePaths != nil && l.pair == nil && l.cablePaths[0].cable == g.cable:
+	case l.cablePaths != nil && l.pair == nil && g.cable != nil && l.cablePaths[0].cable == g.cable:
 		return -1
 	}
 	return 0

@@ -114,7 +114,7 @@ func (s *sweeper) cableEffect(e *linkage.CableEnd) CableEffect {
 	for i, probe := range s.tensions {
 		if probe >= 0 {
 			probes = append(probes, probe)
-			names = append(names, PerTurn{Name: s.m.run.Cables[i].Name, Unit: s.m.forceUnit()})
+			names = append(names, PerTurn{Name: s.m.run.Cables[i].Name, Unit: s.m.lengthUnit(s.m.run.Cables[i].In).ForceUnit()})
 		}
 	}
 	return CableEffect{End: e, Sweep: s.sweep.Index, PerTurn: s.perTurns(names, probes, grown{cable: e.Cable}, e.Thread.Pitch)}

@@ -76,7 +76,7 @@ func (r *remnant) cablePathOf(k *linkage.Cable) *cablePath {
 		return nil
 	}
 	for i := range r.m.constraints {
-		if l := &r.m.constraints[i]; l.cablePaths != nil && l.pair == nil && l.cablePaths[0].cable.Name == k.Name {
+		if l := &r.m.constraints[i]; l.pair == nil && l.cable() != nil && l.cable().Name == k.Name {
 			return &l.cablePaths[0]
 		}
 	}
@@ -91,10 +91,11 @@ func (f *failing) stiffnesses(left *OneWay, pair *constraint, alone float64) {
 		filed = 0
 	}
 	left.Filed, left.Left = math.Max(0, filed), alone
-	left.Unit = f.m.forceUnit() + "/" + f.m.lengthUnit()
+	length := f.m.lengthUnit(pair.pair.In)
+	left.Unit = length.ForceUnit() + "/" + length
 	if left.Part.Angular() {
 		left.Filed, left.Left = float64(left.Filed*degree), float64(left.Left*degree)
-		left.Unit = f.m.forceUnit() + " " + f.m.lengthUnit() + "/" + degrees
+		left.Unit = length.ForceUnit() + " " + length + "/" + degrees
 	}
 }
 

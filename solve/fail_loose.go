@@ -134,7 +134,7 @@ func (f *failing) looseParts(r *remnant) (list []LoosePart) {
 	slices.SortStableFunc(list, func(a, b LoosePart) int { return a.Part.Index - b.Part.Index })
 	for i := range list {
 		l := &list[i]
-		l.Unit = f.m.lengthUnit()
+		l.Unit = f.m.lengthUnit(l.Part.In)
 		if l.Part.Angular() {
 			l.Unit = degrees
 		}

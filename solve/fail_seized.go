@@ -45,7 +45,7 @@ func seizings(w *Sweep) (list []seizing) {
 			for _, at := range inside {
 				moved := math.Abs(at.q[f] - s.origin.q[f])
 				if size := moved / m.sizeOf(f); size > k.size {
-					k.size, k.most, k.unit = size, moved, m.lengthUnit()
+					k.size, k.most, k.unit = size, moved, m.lengthUnit(p.In)
 					if m.freedoms[f].kind == turn {
 						k.most, k.unit = moved/degree, degrees
 					}
@@ -72,7 +72,7 @@ func coreSeizings(s *sweeper, inside []*sample) (list []seizing) {
 			if len(cablePath.legs) == 0 {
 				continue
 			}
-			k := seizing{cable: cablePath.cable, unit: m.lengthUnit()}
+			k := seizing{cable: cablePath.cable, unit: m.lengthUnit(cablePath.cable.In)}
 			out := func(g leg) float64 { return p.st.place(g.core).Sub(p.st.place(g.mouth)).Norm() }
 			p.restore(s.origin)
 			drawn := [2]float64{out(cablePath.legs[0]), out(cablePath.legs[1])}

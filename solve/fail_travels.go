@@ -29,7 +29,8 @@ type travels struct {
 // settings. The error is of the sweep with the others at neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
 	t := &travels{}
-	for i := range 1 + m.combinations(c) {
+	_, combinations := m.combinations(c)
+	for i := range 1 + combinations {
 		held := m.othersAtNeutral(c)
 		if i > 0 {
 			held = m.combination(c, i-1)
@@ -219,7 +220,7 @@ func (f *failing) findHands() {
 		for more := true; more; {
 			more = false
 			for _, r := range run.Requirements {
-				if r.Kind != linkage.Opposite && r.Kind != linkage.Together || r.Control != nil && r.Control != c {
+				if r.Kind != linkage.Opposite && r.Kind != linkage.Together || !f.m.concerns(c, r) {
 					continue
 				}
 				a, b := partOf(r.Of[0]), partOf(r.Of[1])

@@ -16,7 +16,7 @@ const fullTurn = 360
 // about a control; 0 where there is none.
 func (m *Mechanism) requiredMargin(c *linkage.Control) (least float64) {
 	for _, r := range m.run.Requirements {
-		if r.Kind == linkage.OverCenter && (r.Control == nil || r.Control == c) {
+		if r.Kind == linkage.OverCenter && m.concerns(c, r) {
 			least = math.Max(least, r.Least)
 		}
 	}

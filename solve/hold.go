@@ -28,7 +28,7 @@ func (m *Mechanism) hold(held []Held, work *work) (q []float64, fault *linkage.F
 		}
 		p := m.newPath(h.Control)
 		for k := range held[:i] {
-			p.held[m.inputs[held[k].Control.Index]] = &held[k]
+			p.held[m.freedomOf(held[k].Control)] = &held[k]
 		}
 		if q, fault = p.bring(h.At, q, work); q == nil {
 			return nil, fault
@@ -117,24 +117,36 @@ func (m *Mechanism) othersAtNeutral(swept *linkage.Control) (held []Held) {
 	return held
 }
 
+// mostCombinations is in how many settings of the others each control of an aircraft is
+// swept at most: three each of three others. What is skipped is told.
+const mostCombinations = 27
+
 // combinations is how many combinations there are of the held settings of the controls
-// other than the given one.
-func (m *Mechanism) combinations(swept *linkage.Control) int {
-	n := 1
+// other than the given one, of an aircraft those that are related to it. swept is how many
+// of them are swept.
+func (m *Mechanism) combinations(of *linkage.Control) (all, swept int) {
+	all = 1
 	for _, c := range m.run.Controls {
-		if c != swept {
-			n *= len(c.Held)
+		if c != of && m.related(of, c) {
+			all *= len(c.Held)
 		}
 	}
-	return n
+	if m.run.Aircraft != nil {
+		return all, min(all, mostCombinations)
+	}
+	return all, all
 }
 
 // combination returns combination k of these, the last control's settings changing from
-// each to the next.
+// each to the next. What isn't related stands at neutral.
 func (m *Mechanism) combination(swept *linkage.Control, k int) []Held {
 	held := make([]Held, 0, len(m.run.Controls))
 	for _, c := range slices.Backward(m.run.Controls) {
-		if c != swept {
+		switch {
+		case c == swept:
+		case !m.related(swept, c):
+			held = append(held, Held{c, 0})
+		default:
 			held = append(held, Held{c, c.Held[k%len(c.Held)]})
 			k /= len(c.Held)
 		}

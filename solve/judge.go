@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -30,7 +31,7 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 	case linkage.Order:
 		return judgeOrder(r, about)
 	case linkage.Engagement:
-		return m.judgeEngagement()
+		return m.judgeEngagement(r)
 	case linkage.SecondPath:
 		return m.judgeSecondPath(r, about)
 	case linkage.Taut:
@@ -185,7 +186,7 @@ func (m *Mechanism) judgeRodAngle(r *linkage.Requirement, about []*sweeper) (j J
 	for _, s := range about {
 		for l, rod := range m.run.Rods {
 			a := s.sweep.Rods[l].Angle
-			if !rod.SecondPath && j.worse(a.Least, a.At, s.sweep.Index, -1) {
+			if !rod.SecondPath && isAbout(r, rod.In) && j.worse(a.Least, a.At, s.sweep.Index, -1) {
 				j.Rod = rod
 			}
 		}
@@ -202,6 +203,9 @@ func (m *Mechanism) judgeMisalignment(r *linkage.Requirement, about []*sweeper) 
 	}
 	for _, s := range about {
 		for l, rod := range m.run.Rods {
+			if !isAbout(r, rod.In) {
+				continue
+			}
 			own := 0.0
 			if r.Most == nil {
 				if rod.Misalignment == nil {
@@ -233,12 +237,15 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 		j.Unit = w.Unit
 		for i := range w.Critical {
 			c := &w.Critical[i]
+			if !c.isAbout(r) {
+				continue
+			}
 			if j.worse(c.Margin, &c.At, w.Index, -1) {
 				j.Part, j.Rod, j.Cable, j.End = c.Part, c.Rod, c.Cable, sideOf(c.At)
 			}
 		}
 		for i, sd := range s.sides {
-			if _, found := s.margin(sd); !found {
+			if !s.foundAbout(r, sd) {
 				beyond.worse(math.Abs(w.Explored[i])-math.Abs(sd.holdsAt()), &w.Explored[i], w.Index, -1)
 			}
 		}
@@ -252,6 +259,27 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 		j.Verdict, j.Why = CannotTell, NotExplored
 	}
 	return j
+}
+
+// isAbout reports whether a requirement of a member of an aircraft takes in an on-center
+// point: one of the member's own, and one at which another run ends the control.
+func (c *Critical) isAbout(r *linkage.Requirement) bool {
+	switch {
+	case c.Kind != DeadCenter:
+		return true
+	case c.Output != nil:
+		return isAbout(r, c.Output.In)
+	}
+	return isAbout(r, c.Part.In)
+}
+
+// foundAbout reports whether a side of a sweep has such a point.
+func (s *sweeper) foundAbout(r *linkage.Requirement, sd *side) bool {
+	if r.In == nil {
+		_, found := s.margin(sd)
+		return found
+	}
+	return slices.ContainsFunc(s.sweep.Critical, func(c Critical) bool { return s.sideOf(c.At) == sd && c.isAbout(r) })
 }
 
 // sideOf names the side of neutral on which x lies.

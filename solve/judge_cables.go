@@ -6,7 +6,7 @@ import "fullfree/linkage"
 
 // judgeTaut finds the smallest tension of either cable of a pair.
 func (m *Mechanism) judgeTaut(r *linkage.Requirement, about []*sweeper) (j Judgement) {
-	j.Unit = m.forceUnit()
+	j.Unit = m.lengthUnit(r.Pair.In).ForceUnit()
 	for _, s := range about {
 		for _, c := range r.Pair.Cables {
 			t := s.sweep.Cables[c.Index]
@@ -21,7 +21,7 @@ func (m *Mechanism) judgeTaut(r *linkage.Requirement, about []*sweeper) (j Judge
 
 // judgeMeets finds how far apart two points are at neutral.
 func (m *Mechanism) judgeMeets(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {
-	j.Unit = m.lengthUnit()
+	j.Unit = m.lengthUnit(r.Points[0].In())
 	at := 0.0
 	for _, s := range about {
 		j.worse(s.origin.v[s.probeOf(i).probe], &at, s.sweep.Index, 1)

@@ -4,8 +4,10 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/num"
 )
 
 // judgeNeutral judges where a part or an output stands at neutral against the drawing.
@@ -38,7 +40,7 @@ func (m *Mechanism) judgeReading(i int, r *linkage.Requirement, about []*sweeper
 		if j.Why == NotReached {
 			continue
 		}
-		x, end := s.sweep.reaches(r.At)
+		x, end := s.placeOfReading(r)
 		switch {
 		case end >= 0 && s.sweep.Ends[end].Cause == ByLimit:
 			continue // it couldn't be followed so far, and that is told
@@ -71,4 +73,59 @@ func (w *Sweep) reaches(x float64) (inside float64, end int) {
 		return x, 1
 	}
 	return math.Min(w.High, math.Max(w.Low, x)), -1
+}
+
+// placeOfReading is where the control stands for a reading, as reaches tells it: at the place that
+// is written, or in an aircraft where the part of what was the run's own control comes to
+// it, nearest to neutral.
+func (s *sweeper) placeOfReading(r *linkage.Requirement) (x float64, end int) {
+	if r.Through == nil {
+		return s.sweep.reaches(r.At)
+	}
+	k := s.m.freedomMeasure(s.m.freedomOf(r.Through.Follows))
+	off := func(x float64) float64 {
+		if !s.solveAt(x) {
+			return math.NaN()
+		}
+		return k.value(s.p) - r.At
+	}
+	first := off(0)
+	if first == 0 {
+		return 0, -1
+	}
+	var found *float64
+	ends := [2]float64{}
+	for i, sd := range s.sides {
+		last, at := first, 0.0
+		for _, knot := range s.knotsTo(sd.end.x) {
+			v := off(knot)
+			if v*last <= 0 && (found == nil || math.Abs(knot) < math.Abs(*found)) {
+				zero := num.Root(off, at, last, knot, v)
+				found = &zero
+				break
+			}
+			last, at = v, knot
+		}
+		ends[i] = math.Abs(last)
+	}
+	switch {
+	case found != nil:
+		return *found, -1
+	case ends[0] < ends[1]:
+		return s.sweep.Low, 0
+	}
+	return s.sweep.High, 1
+}
+
+// knotsTo lists where samples were kept from neutral to x, x last.
+func (s *sweeper) knotsTo(x float64) (list []float64) {
+	for _, k := range s.knots {
+		if k.x*x > 0 && math.Abs(k.x) < math.Abs(x) {
+			list = append(list, k.x)
+		}
+	}
+	if x < 0 {
+		slices.Reverse(list)
+	}
+	return append(list, x)
 }

@@ -10,10 +10,10 @@ import (
 
 // judgeSecondPath finds the largest misfit of a second path beyond its play.
 func (m *Mechanism) judgeSecondPath(r *linkage.Requirement, about []*sweeper) (j Judgement) {
-	j.Unit = m.lengthUnit()
+	j.Unit = m.lengthUnit(r.In)
 	for _, s := range about {
 		for l, rod := range m.run.Rods {
-			if fit := s.sweep.Rods[l].SecondPath; fit != nil && j.worse(math.Max(0, fit.Misfit-rod.Play), fit.At, s.sweep.Index, 1) {
+			if fit := s.sweep.Rods[l].SecondPath; fit != nil && isAbout(r, rod.In) && j.worse(math.Max(0, fit.Misfit-rod.Play), fit.At, s.sweep.Index, 1) {
 				j.Rod = rod
 			}
 		}

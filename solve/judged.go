@@ -33,17 +33,12 @@ type reversal struct {
 	x           float64
 }
 
-// concerns reports whether a requirement is judged in this sweep.
-func (s *sweeper) concerns(r *linkage.Requirement) bool {
-	return r.Control == nil || r.Control == s.sweep.Control
-}
-
 // addJudged sets up what the requirements need beyond what a sweep tells
 // anyway.
 func (s *sweeper) addJudged() {
 	m, p := s.m, s.p
 	for i, r := range m.run.Requirements {
-		if !s.concerns(r) {
+		if !m.concerns(s.sweep.Control, r) {
 			continue
 		}
 		j := judgedProbe{requirement: i}
@@ -74,10 +69,10 @@ func (s *sweeper) addJudged() {
 			s.addAside(&j, r)
 		case linkage.Clearance:
 			c, _ := m.newContact(r.Between) // Compile has refused what it couldn't judge
-			j.unit, j.apart = m.lengthUnit(), c.apart
+			j.unit, j.apart = m.lengthUnit(r.Between[0].In()), c.apart
 			j.probe = s.track(p.addGap(c))
 		case linkage.Meets:
-			j.unit = m.lengthUnit()
+			j.unit = m.lengthUnit(r.Points[0].In())
 			j.probe = p.addApart(m.endAt(r.Points[0]), m.endAt(r.Points[1]))
 		default:
 			continue // judged by the sweep itself

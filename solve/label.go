@@ -76,7 +76,7 @@ func (m *Mechanism) judgeLabels(sweeps []*sweeper) (list []Judgement) {
 			if s := nearestNeutral(sweeps, c); s != nil {
 				m.judgeControlLabels(j, s, c)
 			}
-			j.judgeTwist(m.run, c)
+			j.judgeTwist(m.run.Home(c.In), c)
 		})
 	}
 	for _, o := range m.run.Outputs {
@@ -118,7 +118,7 @@ func sides(plus, minus string) [2]struct {
 func (m *Mechanism) judgeControlLabels(j *Judgement, s *sweeper, c *linkage.Control) {
 	for _, k := range sides(c.Plus, c.Minus) {
 		label, ok := linkage.ReadLabel(k.words, false)
-		along, known := m.run.Direction(label.Direction)
+		along, known := m.run.Home(c.In).Direction(label.Direction)
 		switch {
 		case !ok || !known:
 		case c.Grip != nil && label.Names(*c.Grip):
@@ -171,7 +171,7 @@ func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, o *linkag
 	sign := math.Copysign(1, s.origin.dv[s.outputs[o.Index]])
 	for _, k := range sides(o.Plus, o.Minus) {
 		label, ok := linkage.ReadLabel(k.words, true)
-		along, known := m.run.Direction(label.Direction)
+		along, known := m.run.Home(o.In).Direction(label.Direction)
 		switch {
 		case !ok || !known:
 		case o.SeenAt != nil && (o.Point == nil || *o.SeenAt != *o.Point):
@@ -221,7 +221,7 @@ func (r *Result) tiesControl(sweeps []*sweeper, c *linkage.Control) bool {
 			continue
 		}
 		for _, s := range sweeps {
-			if s.sweep.Control == c && s.concerns(j.Requirement) && s.movesPlace(j.Requirement.Places[0].Place) {
+			if s.sweep.Control == c && s.m.concerns(c, j.Requirement) && s.movesPlace(j.Requirement.Places[0].Place) {
 				return true
 			}
 		}

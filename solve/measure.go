@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -84,12 +85,13 @@ func combined(a, b measure, sign float64) func(p *path) (v, dv, ddv float64) {
 
 const degrees = linkage.Degrees
 
-// lengthUnit is the name of the run's unit of length.
-func (m *Mechanism) lengthUnit() linkage.Unit { return m.run.Units }
+// lengthUnit is the unit of length of something of a member of an aircraft; of nil that
+// of the run by itself.
+func (m *Mechanism) lengthUnit(in *linkage.Member) linkage.Unit { return m.run.UnitsOf(in) }
 
 // freedomMeasure tells one freedom by itself.
 func (m *Mechanism) freedomMeasure(f int) measure {
-	k := measure{unit: m.lengthUnit(), terms: []term{{f, 1}}}
+	k := measure{unit: m.lengthUnit(m.bodies[m.freedoms[f].body].part.In), terms: []term{{f, 1}}}
 	if m.freedoms[f].kind == turn {
 		k.unit = degrees
 	}
@@ -135,7 +137,7 @@ func (m *Mechanism) outputMeasure(o *linkage.Output) measure {
 		k.reads = o.Reads
 		return k
 	}
-	return measure{unit: m.lengthUnit(), reads: o.Reads, point: m.endAt(*o.Point), along: o.Along}
+	return measure{unit: m.lengthUnit(o.In), reads: o.Reads, point: m.endAt(*o.Point), along: o.Along}
 }
 
 func (m *Mechanism) subjectMeasure(s linkage.Subject) measure {
@@ -146,7 +148,7 @@ func (m *Mechanism) subjectMeasure(s linkage.Subject) measure {
 	case s.Output != nil:
 		return m.outputMeasure(s.Output)
 	}
-	return m.freedomMeasure(m.inputs[s.Control.Index])
+	return m.freedomMeasure(m.freedomOf(s.Control))
 }
 
 // stopMeasure tells what a stop by number limits.
@@ -155,10 +157,23 @@ func (m *Mechanism) stopMeasure(s *linkage.Stop) measure { return m.atMeasure(s.
 // atMeasure tells a part as the `at` of a stop or pin does: a control against
 // its carrier, another part as it is told.
 func (m *Mechanism) atMeasure(p *linkage.Part) measure {
-	for _, c := range m.run.Controls {
-		if c.Of == p {
-			return m.freedomMeasure(m.inputs[c.Index])
-		}
+	own := func(c *linkage.Control) bool { return c.Of == p }
+	if slices.ContainsFunc(m.run.Controls, own) || slices.ContainsFunc(m.run.SameParts, func(s *linkage.SamePart) bool { return own(s.Follows) }) {
+		return m.freedomMeasure(m.bodies[m.partBody[p.Index]].first)
 	}
 	return m.partMeasure(p)
+}
+
+// freedomOf is the freedom that a control moves; of one that is none in an aircraft, that
+// which its part has.
+func (m *Mechanism) freedomOf(c *linkage.Control) int {
+	return m.bodies[m.partBody[c.Of.Index]].first
+}
+
+// gapUnit is the unit in which the gap of a stop is told.
+func (m *Mechanism) gapUnit(stop *linkage.Stop) linkage.Unit {
+	if stop.Of != nil {
+		return m.stopMeasure(stop).unit
+	}
+	return m.lengthUnit(stop.In)
 }

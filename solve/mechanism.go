@@ -24,6 +24,7 @@ type Mechanism struct {
 	steps       []step
 	fourbars    []fourbar // in the order of their steps
 	inputs      []int     // the freedom that each control moves
+	drives      *reaches  // of an aircraft; nil of a run by itself
 	partBody    []int     // by linkage.Part.Index
 	rodBody     []int     // by linkage.Rod.Index; -1 where a rod has no points of its own
 	placing     []int     // every body but the airframe, carriers before carried
@@ -90,16 +91,18 @@ type end struct {
 }
 
 // constraint is an equation. Of a rod: its ends keep their distance. Of a cable that
-// acts alone: its length stays. Of a pair: what it holds stands in balance.
+// acts alone: its length stays. Of a pair: what it holds stands in balance. Of two parts
+// that are one, in two runs of an aircraft: the second goes as the first does.
 type constraint struct {
 	rod        *linkage.Rod // nil where it isn't one
 	from, to   end          // of the rod
 	length     float64      // of a rod or cable, on the way from drawn to set
 	drawn      float64
 	set        float64
-	cablePaths []cablePath   // the cable, or both of the pair; nil for a rod
-	pair       *linkage.Pair // nil where it isn't one
-	pull       int           // of a pair, in Mechanism.pulls; else -1
+	cablePaths []cablePath       // the cable, or both of the pair; nil for a rod
+	pair       *linkage.Pair     // nil where it isn't one
+	joint      *linkage.SamePart // nil where it isn't one: then its only cable path is of no cable, but says how its parts turn
+	pull       int               // of a pair, in Mechanism.pulls; else -1
 }
 
 // step solves some unknowns from as many constraints.
@@ -126,6 +129,7 @@ const (
 	closeGuide                   // a slide and a rod
 	closePull                    // what a pair of cables holds
 	closeBlock                   // Newton's method
+	closeJoint                   // a part that goes as another one does
 )
 
 // The largest system of equations that is solved at once.

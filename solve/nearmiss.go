@@ -144,14 +144,6 @@ func (s *sweeper) comesNear(miss *StopMiss) bool {
 	return miss.Gap <= nearShare*s.m.size
 }
 
-// gapUnit is the unit in which the gap of a stop is told.
-func (m *Mechanism) gapUnit(stop *linkage.Stop) linkage.Unit {
-	if stop.Of != nil {
-		return m.stopMeasure(stop).unit
-	}
-	return m.lengthUnit()
-}
-
 // missOf tells how near a stop comes on a side on which it doesn't bite; nil where
 // it only goes away.
 func (s *sweeper) missOf(sd *side, stop *linkage.Stop) *StopMiss {

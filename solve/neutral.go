@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -132,7 +133,7 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 	failed := m.solve(st)
 	if failed == allClosed {
 		l := m.farthestSet(nil)
-		faults.Add(l.span(), "from the drawing, %s can't be set %s (drawn %s) without going over center on the way", l, m.setting(l), m.length(l.drawn))
+		faults.Add(l.span(), "from the drawing, %s can't be set %s (drawn %s) without going over center on the way", l, m.setting(l), m.length(l.drawn, l.in()))
 		return
 	}
 	s := &m.steps[failed]
@@ -148,7 +149,7 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 			word = "long"
 		}
 		faults.Add(l.rod.Span, "the run can't be closed: the rod %q, set to %s, is %s too %s to reach from %s to %s",
-			l.rod.Name, m.length(l.length), m.length(math.Abs(gap)), word, l.rod.From, l.rod.To)
+			l.rod.Name, m.length(l.length, l.in()), m.length(math.Abs(gap), l.in()), word, l.rod.From, l.rod.To)
 		return
 	}
 	l := m.farthestSet(s.constraints)
@@ -161,7 +162,7 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 	if len(s.constraints) == 1 {
 		closes = "what it moves to reach"
 	}
-	faults.Add(l.span(), "the run can't be closed: %s, set %s, is %s too %s for %s", l, m.setting(l), m.length(math.Abs(left)), word, closes)
+	faults.Add(l.span(), "the run can't be closed: %s, set %s, is %s too %s for %s", l, m.setting(l), m.length(math.Abs(left), l.in()), word, closes)
 }
 
 // farthestSet returns the constraint, of those given or of all, set farthest from
@@ -179,9 +180,10 @@ func (m *Mechanism) farthestSet(constraints []int) *constraint {
 	return &m.constraints[best]
 }
 
-// length writes a length for a message.
-func (m *Mechanism) length(v float64) string {
-	return strconv.FormatFloat(roundTo(v, 4), 'f', -1, 64) + " " + string(m.run.Units)
+// length writes a length of something of a member of an aircraft for a message; of nil one
+// of the run by itself.
+func (m *Mechanism) length(v float64, in *linkage.Member) string {
+	return strings.TrimSpace(strconv.FormatFloat(roundTo(v, 4), 'f', -1, 64) + " " + string(m.lengthUnit(in)))
 }
 
 // tellSingular adds a fault for each step that stands on center, or whose rods
@@ -281,16 +283,12 @@ func (m *Mechanism) overlap(s *linkage.Stop, gap float64) string {
 	if s.Of != nil && m.stopMeasure(s).unit == degrees {
 		return fmt.Sprintf("%.4g degrees", -gap)
 	}
-	return m.length(-gap)
+	return m.length(-gap, s.In)
 }
 
 // stopNoise is the overlap within which a stop just touches, in its own unit.
 func (m *Mechanism) stopNoise(s *linkage.Stop) float64 {
-	unit := m.lengthUnit()
-	if s.Of != nil {
-		unit = m.stopMeasure(s).unit
-	}
-	return m.noiseOf(unit, ContactNoise)
+	return m.noiseOf(m.gapUnit(s), ContactNoise)
 }
 
 // addStops adds the probe of every stop's gap, in the file's order, and returns

@@ -22,7 +22,7 @@ func (r *Result) Breaking() (list []BreakingCable) {
 		if c.Wire == nil {
 			continue
 		}
-		breaks, known := c.Wire.BreaksAt(r.Run.Units)
+		breaks, known := c.Wire.BreaksAt(r.Run.UnitsOf(c.In))
 		if !known {
 			continue
 		}

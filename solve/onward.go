@@ -133,7 +133,7 @@ func (s *sweeper) goOnSlack(sd *side) *End {
 		for _, f := range still {
 			moved = moved || math.Abs(b.q[f]-o.origin.q[f]) > follows*m.sizeOf(f)
 		}
-		x, ok := on.w.touchdown(a, b, taut, m.noiseOf(m.lengthUnit(), ContactNoise))
+		x, ok := on.w.touchdown(a, b, taut, m.lengthNoise(ContactNoise))
 		e, stop := o.firstBite(on, a, b)
 		switch {
 		case stop != nil && !(ok && math.Abs(x) < math.Abs(e.x)):
@@ -270,7 +270,7 @@ func (m *Mechanism) placesContact(stop *linkage.Stop) (list []int) {
 
 // addSlack adds the probe of by how much a cable hangs slack.
 func (p *path) addSlack(k *cablePath) int {
-	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
 		rate := 0.0
 		for _, g := range k.legs {
 			core, mouth := p.st.place(g.core), p.st.place(g.mouth)

@@ -55,7 +55,7 @@ type sample struct {
 }
 
 func (m *Mechanism) newPath(c *linkage.Control) *path {
-	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
+	p := &path{m: m, control: c, input: m.freedomOf(c), unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
 	p.longest = m.longestStep(c)
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
@@ -65,7 +65,7 @@ func (m *Mechanism) newPath(c *linkage.Control) *path {
 
 // longestStep is the longest step of a control between two samples, in its unit.
 func (m *Mechanism) longestStep(c *linkage.Control) float64 {
-	if m.freedoms[m.inputs[c.Index]].kind == turn {
+	if m.freedoms[m.freedomOf(c)].kind == turn {
 		return sampleStep
 	}
 	return math.Min(slideStep*m.size, slideDetail*m.detail)

@@ -162,8 +162,12 @@ func (m *Mechanism) closeStep(st *state, i int) bool {
 	if s.kind >= closePull {
 		m.placeAll(st, s.before)
 		m.unwindFor(st, s)
-		if s.kind == closePull {
+		switch s.kind {
+		case closePull:
 			return m.closePull(st, s)
+		case closeJoint:
+			m.closeJoint(st, s)
+			return true
 		}
 		return m.closeBlock(st, s)
 	}

@@ -118,7 +118,7 @@ func (w *Sweep) Series() []Series {
 		if !r.SecondPath {
 			list = append(list, Series{Kind: SeriesRodAngle, Name: r.Name, Unit: degrees, Rod: r, probe: i, degrees: true})
 		} else {
-			list = append(list, Series{Kind: SeriesNeeded, Name: r.Name, Unit: s.m.lengthUnit(), Rod: r, probe: s.needed[i]})
+			list = append(list, Series{Kind: SeriesNeeded, Name: r.Name, Unit: s.m.lengthUnit(r.In), Rod: r, probe: s.needed[i]})
 		}
 		for e, side := range []string{"from", "to"} {
 			list = append(list, Series{Kind: SeriesTilt, Name: r.Name, Unit: degrees, Rod: r, End: side, probe: s.tilts[i][e], degrees: true})
@@ -126,7 +126,7 @@ func (w *Sweep) Series() []Series {
 	}
 	for i, c := range run.Cables {
 		if s.tensions[i] >= 0 {
-			list = append(list, Series{Kind: SeriesTension, Name: c.Name, Unit: s.m.forceUnit(), Cable: c, probe: s.tensions[i]})
+			list = append(list, Series{Kind: SeriesTension, Name: c.Name, Unit: s.m.lengthUnit(c.In).ForceUnit(), Cable: c, probe: s.tensions[i]})
 		}
 	}
 	for i, p := range run.Pairs {
@@ -135,11 +135,7 @@ func (w *Sweep) Series() []Series {
 		}
 	}
 	for i, stop := range run.Stops {
-		unit := s.m.lengthUnit()
-		if stop.Of != nil {
-			unit = s.m.stopMeasure(stop).unit
-		}
-		list = append(list, Series{Kind: SeriesStop, Name: stop.Name, Unit: unit, Stop: stop, probe: s.stops + i})
+		list = append(list, Series{Kind: SeriesStop, Name: stop.Name, Unit: s.m.gapUnit(stop), Stop: stop, probe: s.stops + i})
 	}
 	for _, j := range s.judged {
 		r := run.Requirements[j.requirement]

@@ -19,8 +19,11 @@ func (m *Mechanism) noiseOf(unit linkage.Unit, noise float64) float64 {
 	if unit == degrees {
 		return noise / degree
 	}
-	return float64(noise * m.size)
+	return m.lengthNoise(noise)
 }
+
+// lengthNoise is that of a length.
+func (m *Mechanism) lengthNoise(noise float64) float64 { return float64(noise * m.size) }
 
 // perControl turns a noise of a rate into one by the control's unit.
 func (p *path) perControl(noise float64) float64 {
@@ -81,7 +84,7 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 // addGap adds the probe of a contact's gap.
 func (p *path) addGap(c contact) int {
 	p.reading += c.work()
-	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{poseOnly: true, noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
 		if c.apart {
 			return math.MaxFloat64, 0
 		}

@@ -93,7 +93,7 @@ func (m *Mechanism) checkCables(faults *linkage.Faults) {
 
 // sprung reports whether a constraint is a cable that only a spring keeps taut.
 func (l *constraint) sprung() bool {
-	return l.cablePaths != nil && l.pair == nil && l.cablePaths[0].cable.Spring != "" && !l.cablePaths[0].cable.Pushes
+	return l.pair == nil && l.cable() != nil && l.cablePaths[0].cable.Spring != "" && !l.cablePaths[0].cable.Pushes
 }
 
 // tellSprings adds a fault for each cable that pulls where its spring does.
@@ -151,11 +151,11 @@ func (m *Mechanism) tellUnheld(s *step, faults *linkage.Faults) {
 func (m *Mechanism) setting(l *constraint) string {
 	switch {
 	case l.rod != nil:
-		return "to " + m.length(l.set)
+		return "to " + m.length(l.set, l.in())
 	case l.pair != nil:
 		return "as drawn up"
 	case l.cablePaths[0].cable.Open():
-		return fmt.Sprintf("%s longer than drawn", m.length(l.set))
+		return fmt.Sprintf("%s longer than drawn", m.length(l.set, l.in()))
 	}
-	return "to a core of " + m.length(l.set)
+	return "to a core of " + m.length(l.set, l.in())
 }

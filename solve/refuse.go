@@ -50,7 +50,7 @@ func (m *Mechanism) refuseFar(faults *linkage.Faults) {
 	for _, c := range m.run.Controls {
 		if p := m.newPath(c); (c.To-c.From)/p.longest > mostSteps {
 			faults.Add(c.ToSpan, "the control %q is to be explored over %s, too far for metal as small as %s: give from and to nearer to its travel",
-				c.Name, m.position(c, c.To-c.From), m.length(m.detail))
+				c.Name, m.position(c, c.To-c.From), m.length(m.detail, c.In))
 		}
 	}
 }
@@ -58,7 +58,7 @@ func (m *Mechanism) refuseFar(faults *linkage.Faults) {
 // position writes a control's position for a message.
 func (m *Mechanism) position(c *linkage.Control, x float64) string {
 	if c.Of.Motion == linkage.Slides {
-		return m.length(x)
+		return m.length(x, c.In)
 	}
 	return fmt.Sprintf("%.4g degrees", x)
 }

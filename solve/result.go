@@ -50,6 +50,10 @@ type Result struct {
 	// No requirement Holds that is about one of these.
 	Sweeps        []*Sweep
 	SweepsLeftOut int
+	// SweepsSkipped are further settings of the others at which controls of an aircraft were
+	// not swept: beyond 27 a control, and combinations of the ends of travels that can't be
+	// reached together.
+	SweepsSkipped int
 	// BandsLeftOut says that how sure the answers are was not reckoned, or not of all,
 	// for the same reason.
 	BandsLeftOut bool

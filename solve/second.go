@@ -11,7 +11,7 @@ import (
 // addNeeded adds the probe of the length that a second path would need, hole to
 // hole.
 func (p *path) addNeeded(l int) int {
-	return p.add(probe{noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
+	return p.add(probe{noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
 		w, rate := p.m.ends(&p.st, p.rates, l)
 		n := w.Norm()
 		if n == 0 {

@@ -23,7 +23,7 @@ const leastAlong = 0.1
 func (m *Mechanism) senseMeasures(r *linkage.Requirement) (a, b measure, sign float64) {
 	if r.Places != nil {
 		of := func(k linkage.PlaceMotion) measure {
-			return measure{unit: m.lengthUnit(), point: m.endAt(k.Place), along: k.Along}
+			return measure{unit: m.lengthUnit(k.Place.In()), point: m.endAt(k.Place), along: k.Along}
 		}
 		return of(r.Places[0]), of(r.Places[1]), 1
 	}
@@ -140,7 +140,7 @@ func (m *Mechanism) refuseUnmoved(faults *linkage.Faults) {
 			p.st.take(&m.neutral)
 			m.differentiate(&p.st, p.rates, p.input)
 			v := p.rates.of(&p.st, e.body, p.st.place(e)).Scale(p.unit)
-			moved = moved || !p.rates.valid || v.Norm() > p.perControl(m.noiseOf(m.lengthUnit(), slopeNoise))
+			moved = moved || !p.rates.valid || v.Norm() > p.perControl(m.lengthNoise(slopeNoise))
 		}
 		switch {
 		case moved:

@@ -27,17 +27,18 @@ func UnfitSettings(run *linkage.Run) (list []Judgement) {
 				Rod: e.rod, Cable: e.cable, End: e.side,
 			})
 		}
+		unit := run.UnitsOf(e.in)
 		switch {
 		case e.engaged <= 0:
-			tell(ComesOut, e.engaged, e.least, run.Units)
+			tell(ComesOut, e.engaged, e.least, unit)
 		case e.short():
-			tell(ThreadShort, e.engaged, e.least, run.Units)
+			tell(ThreadShort, e.engaged, e.least, unit)
 		}
 		if e.beyond(e.most) {
-			tell(BottomsOut, e.engaged, *e.most, run.Units)
+			tell(BottomsOut, e.engaged, *e.most, unit)
 		}
 		if e.beyond(e.shank) {
-			tell(PastShank, e.engaged, *e.shank, run.Units)
+			tell(PastShank, e.engaged, *e.shank, unit)
 		}
 		if e.offStep() {
 			tell(OffStep, e.turned, e.step, turnsUnit)
@@ -48,10 +49,13 @@ func UnfitSettings(run *linkage.Run) (list []Judgement) {
 
 // judgeEngagement finds the smallest spare thread of any rod end or conduit end,
 // and an end that has more than it can take.
-func (m *Mechanism) judgeEngagement() (j Judgement) {
-	j.Unit = m.lengthUnit()
+func (m *Mechanism) judgeEngagement(r *linkage.Requirement) (j Judgement) {
+	j.Unit = m.lengthUnit(r.In)
 	var deep *threaded
 	for _, e := range threadedEnds(m.run) {
+		if !isAbout(r, e.in) {
+			continue
+		}
 		if j.worse(e.engaged-e.least, nil, 0, -1) {
 			j.Rod, j.Cable, j.End = e.rod, e.cable, e.side
 		}

@@ -145,7 +145,7 @@ func (m *Mechanism) addSteps(e equations, pairs num.Matching, faults *linkage.Fa
 		for _, b := range s.within {
 			done[b] = done[b] || !fast && settled(b)
 		}
-		m.hasBlocks = m.hasBlocks || s.kind >= closePull
+		m.hasBlocks = m.hasBlocks || s.kind == closePull || s.kind == closeBlock
 		m.steps = append(m.steps, s)
 	}
 	for i := len(m.steps) - 1; i >= 0; i-- {
@@ -176,6 +176,9 @@ func (m *Mechanism) chooseSolver(s *step) {
 	switch {
 	case l.pair != nil:
 		s.kind = closePull
+		return
+	case l.joint != nil:
+		s.kind = closeJoint
 		return
 	case l.cablePaths != nil:
 		return

@@ -126,9 +126,9 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) 
 func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 	control, held = m.run.Control(control), m.heldHere(held)
 	s := &sweeper{m: m, p: m.newPath(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
-	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s, readers: &readers{}}
+	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.freedomOf(control)).unit, of: s, readers: &readers{}}
 	for i := range held {
-		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
+		s.p.held[m.freedomOf(held[i].Control)] = &held[i]
 	}
 	s.addProbes()
 	return s

@@ -69,6 +69,7 @@ func hasThread(e *linkage.RodEnd, turns float64) bool {
 type threaded struct {
 	name           string
 	span           linkage.Span
+	in             *linkage.Member
 	rod            *linkage.Rod
 	cable          *linkage.Cable
 	side           string
@@ -86,14 +87,14 @@ func threadedEnds(run *linkage.Run) (list []threaded) {
 	}
 	for _, c := range run.Cables {
 		for _, e := range c.Ends {
-			list = append(list, threaded{e.String(), e.Span, nil, c, e.Side, e.Engaged, e.Least, e.Most, nil, e.Step, e.Turned})
+			list = append(list, threaded{e.String(), e.Span, c.In, nil, c, e.Side, e.Engaged, e.Least, e.Most, nil, e.Step, e.Turned})
 		}
 	}
 	return list
 }
 
 func rodThread(e *linkage.RodEnd) threaded {
-	return threaded{e.String(), e.Span, e.Rod, nil, e.Side, e.Engaged, e.Least, e.Most, e.Shank, e.Step, e.Turned}
+	return threaded{e.String(), e.Span, e.Rod.In, e.Rod, nil, e.Side, e.Engaged, e.Least, e.Most, e.Shank, e.Step, e.Turned}
 }
 
 // short reports whether there is less thread in than the least.

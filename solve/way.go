@@ -22,7 +22,7 @@ func (s *sweeper) wayOf(ref linkage.PointRef) (g way, ok bool) {
 	}
 	at := p.st.place(e)
 	g.velocity = p.rates.of(&p.st, e.body, at).Scale(p.unit)
-	g.noise = p.perControl(p.m.noiseOf(p.m.lengthUnit(), slopeNoise))
+	g.noise = p.perControl(p.m.lengthNoise(slopeNoise))
 	for i, sd := range s.sides {
 		p.restore(sd.end)
 		g.toEnd[i] = p.st.place(e).Sub(at)

@@ -30,6 +30,7 @@ type input struct {
 	name      string
 	info      fs.FileInfo // nil where there is no file behind it
 	source    *linkage.Source
+	open      linkage.Opener // what an aircraft file names
 	settings  []linkage.Setting
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
@@ -127,7 +128,8 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 // refused.
 func (in *input) read(text []byte) (err error) {
 	in.source = &linkage.Source{Name: in.name, Text: text}
-	if in.run, err = linkage.Read(in.source, in.settings...); err != nil {
+	in.open = remembered(besideOf(in.name))
+	if in.run, err = linkage.ReadWith(in.source, in.open, in.settings...); err != nil {
 		return err
 	}
 	in.redrawn = in.redrawnSinceFiled()
@@ -148,7 +150,14 @@ func (in *input) compile() (err error) {
 			return err
 		}
 	}
-	in.mechanism, err = solve.Compile(in.run)
+	if in.mechanism, err = solve.Compile(in.run); err != nil || in.run.Aircraft == nil {
+		return err
+	}
+	joined, err := in.mechanism.Joined()
+	if err == nil && joined != in.run {
+		in.run = joined
+		in.mechanism, err = solve.Compile(joined)
+	}
 	return err
 }
 
@@ -175,7 +184,7 @@ func (in *input) adjust() (err error) {
 	tried, filed := in.setPlaces(), in.run
 	if others := in.otherSettings(tried); len(others) < len(in.settings) {
 		// Where the file is whole only with what --set gives, that is the sketch.
-		if run, err := linkage.Read(in.source, others...); err == nil {
+		if run, err := linkage.ReadWith(in.source, in.open, others...); err == nil {
 			filed = run
 		}
 	}
@@ -289,7 +298,7 @@ func (in *input) redrawnSinceFiled() []render.Redrawn {
 	if len(in.settings) == 0 {
 		return nil
 	}
-	filed, err := linkage.Read(in.source)
+	filed, err := linkage.ReadWith(in.source, in.open)
 	if err != nil {
 		return nil // the settings are what makes it whole
 	}

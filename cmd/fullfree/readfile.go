@@ -3,8 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"fullfree/linkage"
 )
@@ -53,6 +55,69 @@ func openFile(name string) (*os.File, fs.FileInfo, error) {
 		return nil, nil, err
 	}
 	return f, info, nil
+}
+
+// besideOf opens the files that an aircraft file names: beside it, or below its folder.
+// Nothing outside of that is opened, whatever links lead there.
+func besideOf(name string) linkage.Opener {
+	folder := "."
+	if name != "-" {
+		folder = filepath.Dir(name)
+	}
+	return func(member string) (*linkage.Source, error) {
+		shown := filepath.Join(folder, filepath.FromSlash(member))
+		text, err := readBelow(folder, filepath.FromSlash(member))
+		if err != nil {
+			return nil, cantRead(shown, err)
+		}
+		return &linkage.Source{Name: shown, Text: text}, nil
+	}
+}
+
+// remembered reads every file once, so that what is read again is the same, whoever saves
+// meanwhile.
+func remembered(open linkage.Opener) linkage.Opener {
+	type file struct {
+		src *linkage.Source
+		err error
+	}
+	read := map[string]file{}
+	return func(name string) (*linkage.Source, error) {
+		f, known := read[name]
+		if !known {
+			f.src, f.err = open(name)
+			read[name] = f
+		}
+		return f.src, f.err
+	}
+}
+
+// readBelow reads a file in a folder, or below it.
+func readBelow(folder, name string) ([]byte, error) {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	info, err := root.Stat(name)
+	if err == nil {
+		err = notAFile(info.Mode())
+	}
+	if err != nil {
+		return nil, err
+	}
+	f, err := root.OpenFile(name, os.O_RDONLY|dontWait, 0)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if info, err = f.Stat(); err == nil {
+		err = notAFile(info.Mode())
+	}
+	if err != nil {
+		return nil, err
+	}
+	return io.ReadAll(io.LimitReader(f, mostBytes))
 }
 
 // cantRead tells why a file can't be read.
