@@ -47,21 +47,31 @@ func Report(w io.Writer, file string, r *solve.Result, opts ReportOptions) error
 	p.text("", "  ", Headline(r))
 	reportUnderHeadline(p, r, opts)
 	p.blank()
-	reportRequirements(p, r)
-	for _, c := range r.Run.Controls {
-		reportControl(p, r, SweepsOf(r, c))
-	}
-	reportAll(p, r)
-	reportRead(p, r)
+	reportRun(p, r)
 	reportLimits(p, figure.Clean(file), r, opts)
 	reportOrigin(p, opts)
 	_, err := io.WriteString(w, p.String())
 	return err
 }
 
+// reportRun tells each requirement of a run, what it does stop to stop and how it was read.
+func reportRun(p *page, r *solve.Result) {
+	reportRequirements(p, r)
+	for _, c := range r.Run.Controls {
+		reportControl(p, r, SweepsOf(r, c))
+	}
+	reportAll(p, r)
+	reportRead(p, r)
+}
+
 // reportUnderHeadline tells what is to be known beside the verdict.
 func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 	p.text("", "  ", Unsure(r))
+	reportBeside(p, r, opts)
+}
+
+// reportBeside tells of it what is not about the verdict as a whole.
+func reportBeside(p *page, r *solve.Result, opts ReportOptions) {
 	p.text("", "  ", temperatureSays(r.Run))
 	for _, words := range doubtsSays(r) {
 		p.text("", "  ", words)
@@ -77,7 +87,7 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
 func Headline(r *solve.Result) string {
-	return afterDoubt(r, figure.Joined(" ", verdictSays(r), NotJudgedSays(r)))
+	return afterDoubt(r, figure.Joined(" ", append([]string{verdictSays(r), NotJudgedSays(r), skippedSays(r)}, JointsSay(r.Run)...)...))
 }
 
 // afterDoubt puts a verdict behind what puts all of it in doubt.
@@ -162,15 +172,18 @@ func title(req *linkage.Requirement) string {
 }
 
 // RequirementTitle is title, with what a requirement without a name is of where the
-// run has others of its kind.
-func RequirementTitle(r *solve.Result, req *linkage.Requirement) string {
+// run has others of its kind, and in an aircraft the run whose it is.
+func RequirementTitle(r *solve.Result, req *linkage.Requirement) (said string) {
 	alike := 0
 	for i := range r.Requirements {
-		if other := r.Requirements[i].Requirement; other.Kind == req.Kind && other.Name == "" {
+		if other := r.Requirements[i].Requirement; other.Kind == req.Kind && other.Name == "" && other.In == req.In {
 			alike++
 		}
 	}
-	said := title(req)
+	said = title(req)
+	if r.Run.Aircraft != nil && req.In != nil {
+		defer func() { said += " (" + req.In.Name + ")" }()
+	}
 	if req.Name != "" || alike < 2 {
 		return said
 	}

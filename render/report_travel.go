@@ -100,8 +100,13 @@ func reportMovedInAll(p *page, r *solve.Result) {
 
 // overAll is the least and most of something over all sweeps.
 func overAll(r *solve.Result, of func(*solve.Sweep) solve.Extent) solve.Extent {
-	e := of(r.Sweeps[0])
-	for _, s := range r.Sweeps[1:] {
+	return overSweeps(r.Sweeps, of)
+}
+
+// overSweeps is that over some sweeps.
+func overSweeps(sweeps []*solve.Sweep, of func(*solve.Sweep) solve.Extent) solve.Extent {
+	e := of(sweeps[0])
+	for _, s := range sweeps[1:] {
 		e.Least, e.Most = math.Min(e.Least, of(s).Least), math.Max(e.Most, of(s).Most)
 	}
 	return e
@@ -135,7 +140,7 @@ func SweepTitle(run *linkage.Run, s *solve.Sweep) string {
 
 func heldNames(s *solve.Sweep) []string {
 	var names []string
-	for _, h := range s.Held {
+	for _, h := range s.Settings() {
 		names = append(names, h.Control.Name)
 	}
 	return names
@@ -160,12 +165,12 @@ func reportEnds(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 // settingsTitle tells at which settings of the other controls.
 func settingsTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 	first := sweeps[0]
-	if len(first.Held) == 1 {
+	if len(first.Settings()) == 1 {
 		var at []string
 		for _, s := range sweeps {
-			at = append(at, heldPosition(run, s.Held[0]))
+			at = append(at, heldPosition(run, s.Settings()[0]))
 		}
-		return "With " + first.Held[0].Control.Name + " at " + figure.List(at)
+		return "With " + first.Settings()[0].Control.Name + " at " + figure.List(at)
 	}
 	at := figure.FirstOf(len(sweeps), MostSettings, func(i int) string { return HeldAt(run, sweeps[i]) })
 	return "With " + strings.Join(at, "; ")

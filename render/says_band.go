@@ -86,20 +86,25 @@ func Unsure(r *solve.Result) string {
 // asDrawnOnly tells which of the requirements that hold do so only as drawn; empty
 // where none does, and where the headline says that nothing is sure.
 func asDrawnOnly(r *solve.Result) string {
-	if r.Doubt() != nil {
+	names := drawnOnly(r)
+	if len(names) == 0 {
 		return ""
 	}
-	var names []string
+	return fmt.Sprintf("Not surely in %d: %s.", len(names), figure.List(names))
+}
+
+// drawnOnly lists those requirements.
+func drawnOnly(r *solve.Result) (names []string) {
+	if r.Doubt() != nil {
+		return nil
+	}
 	for i := range r.Requirements {
 		j := &r.Requirements[i]
 		if open := j.Untied != nil && *j.Untied; j.Verdict == solve.Holds && (open || j.Sure != nil && !*j.Sure) {
 			names = append(names, RequirementTitle(r, j.Requirement))
 		}
 	}
-	if len(names) == 0 {
-		return ""
-	}
-	return fmt.Sprintf("Not surely in %d: %s.", len(names), figure.List(names))
+	return names
 }
 
 // holesOut tells for what a band is.

@@ -42,7 +42,7 @@ func (t telling) held() string {
 // HeldAt tells where the other controls stand.
 func HeldAt(run *linkage.Run, s *solve.Sweep) string {
 	var said []string
-	for _, h := range s.Held {
+	for _, h := range s.Settings() {
 		said = append(said, h.Control.Name+" at "+heldPosition(run, h))
 	}
 	return figure.List(said)

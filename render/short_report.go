@@ -50,28 +50,38 @@ func ShortReport(w io.Writer, file string, r *solve.Result, opts ReportOptions) 
 // shortRequirements tells first what falls short or can't be judged, in full and with its
 // cause, then a line of each requirement that holds.
 func shortRequirements(p *page, r *solve.Result) {
-	var amiss, held []*solve.Judgement
-	for _, j := range r.Judged() {
-		if j.Verdict == solve.Holds {
-			held = append(held, j)
-			continue
-		}
-		amiss = append(amiss, j)
-	}
-	slices.SortStableFunc(amiss, func(a, b *solve.Judgement) int { return rootRank(a) - rootRank(b) })
-	if len(amiss) > 0 {
+	if amiss := amissOf(r.Judged()); len(amiss) > 0 {
 		p.blank()
 		p.line("TO ACT ON")
 		shortUnstopped(p, r, amiss)
 		for _, j := range amiss {
-			p.text(fmt.Sprintf("  %-5s  ", VerdictMark(j.Verdict)), "         ", RequirementTitle(r, j.Requirement))
-			p.text("         ", "         ", figure.Joined(" ", Says(r, j), BandSays(r, j)))
+			amissLines(p, r, j)
 		}
 	}
-	if len(held) > 0 {
+	if slices.ContainsFunc(r.Judged(), func(j *solve.Judgement) bool { return j.Verdict == solve.Holds }) {
 		p.blank()
 		p.line("WHAT HOLDS")
-		for _, j := range held {
+		shortHeld(p, r)
+	}
+}
+
+// amissOf lists what falls short or can't be judged, what others follow from first.
+func amissOf(judged []*solve.Judgement) []*solve.Judgement {
+	amiss := slices.DeleteFunc(slices.Clone(judged), func(j *solve.Judgement) bool { return j.Verdict == solve.Holds })
+	slices.SortStableFunc(amiss, func(a, b *solve.Judgement) int { return rootRank(a) - rootRank(b) })
+	return amiss
+}
+
+// amissLines tells one of these in full.
+func amissLines(p *page, r *solve.Result, j *solve.Judgement) {
+	p.text(fmt.Sprintf("  %-5s  ", VerdictMark(j.Verdict)), "         ", RequirementTitle(r, j.Requirement))
+	p.text("         ", "         ", figure.Joined(" ", Says(r, j), BandSays(r, j)))
+}
+
+// shortHeld tells a line of each requirement that holds.
+func shortHeld(p *page, r *solve.Result) {
+	for _, j := range r.Judged() {
+		if j.Verdict == solve.Holds {
 			p.text("  ", "    ", RequirementTitle(r, j.Requirement)+": "+heldInShort(r, j))
 		}
 	}

@@ -171,15 +171,15 @@ func (m *Mechanism) heldAlone() (list []Held) {
 	return list
 }
 
-// checkableHere are the kinds that this run gives cause for besides.
-func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
-	if len(threadedEnds(m.run)) > 0 {
+// checkableIn are the kinds that a run gives cause for besides.
+func checkableIn(run *linkage.Run) (kinds []linkage.Kind) {
+	if len(threadedEnds(run)) > 0 {
 		kinds = append(kinds, linkage.Engagement)
 	}
-	if slices.ContainsFunc(m.run.Rods, func(r *linkage.Rod) bool { return r.SecondPath }) {
+	if slices.ContainsFunc(run.Rods, func(r *linkage.Rod) bool { return r.SecondPath }) {
 		kinds = append(kinds, linkage.SecondPath)
 	}
-	if len(m.run.Pairs) > 0 {
+	if len(run.Pairs) > 0 {
 		kinds = append(kinds, linkage.Taut)
 	}
 	return kinds
@@ -188,7 +188,7 @@ func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
 // judge judges the requirements over the sweeps made; left are the controls of those
 // left out.
 func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
-	result := &Result{Run: m.run, Verdict: Holds, SweepsLeftOut: len(left)}
+	result := &Result{Run: m.run, SweepsLeftOut: len(left)}
 	for _, s := range sweeps {
 		result.Sweeps = append(result.Sweeps, s.sweep)
 	}
@@ -209,22 +209,12 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 			j.Verdict, j.Why = CannotTell, LeftOut
 		}
 		result.Requirements = append(result.Requirements, j)
-		if j.Verdict == FallsShort || j.Verdict == CannotTell && result.Verdict == Holds {
-			result.Verdict = j.Verdict
-		}
-	}
-	if len(result.Requirements) == 0 {
-		result.Verdict = CannotTell
 	}
 	result.Labels = m.judgeLabels(sweeps)
 	result.NotJudged = result.notJudged(sweeps)
-	if len(result.Contradicted()) > 0 {
-		result.Verdict = FallsShort
-	}
-	if result.Unfit = UnfitSettings(m.run); len(result.Unfit) > 0 {
-		result.Verdict = FallsShort
-	}
-	for _, k := range slices.Concat(checkable, m.checkableHere()) {
+	result.Unfit = UnfitSettings(m.run)
+	result.Verdict = verdictOf(result)
+	for _, k := range slices.Concat(checkable, checkableIn(m.run)) {
 		if !m.run.Requires(k) {
 			result.NotChecked = append(result.NotChecked, k)
 		}

@@ -35,7 +35,7 @@ func (m *Mechanism) newReaches() *reaches {
 		for j, s := range m.run.SameParts {
 			// By how it goes for what the control goes, both as shares of a turn or the size.
 			f := m.freedomOf(s.Follows)
-			if share := math.Abs(p.rates.d[f]) / m.sizeOf(f) * m.sizeOf(p.input); share > most[j]*(1+num.Tie) {
+			if share := float64(math.Abs(p.rates.d[f]) / m.sizeOf(f) * m.sizeOf(p.input)); share > most[j]*(1+num.Tie) {
 				most[j], r.of[j] = share, i
 			}
 		}

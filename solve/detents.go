@@ -19,7 +19,7 @@ func (w *Sweep) Detents() *Detents {
 	s := w.borrow()
 	defer w.giveBack(s)
 	d := &Detents{}
-	columns, measures := s.columns()
+	columns, measures := w.columns(s)
 	d.Columns = columns
 	for _, at := range w.Control.Detents {
 		x, end := w.reaches(at)

@@ -80,6 +80,9 @@ func (w *Sweep) Bodies() []Body {
 	if !w.solved() {
 		return nil
 	}
+	if w.only != nil {
+		return w.only.bodies(w.whole.Bodies())
+	}
 	var list []Body
 	run := w.of.m.run
 	for _, p := range run.Parts {
@@ -102,6 +105,9 @@ func (w *Sweep) Bodies() []Body {
 func (w *Sweep) Series() []Series {
 	if !w.solved() {
 		return nil
+	}
+	if w.only != nil {
+		return w.only.series(w.whole.Series())
 	}
 	s := w.of
 	run := s.m.run
@@ -204,9 +210,9 @@ func (p *path) frameOf(b Body) Frame {
 	m := p.m
 	body := 0
 	if b.Part != nil {
-		body = m.partBody[b.Part.Index]
+		body = m.partBody[m.run.Part(b.Part).Index]
 	} else {
-		body = m.rodBody[b.Rod.Index]
+		body = m.rodBody[m.run.Rod(b.Rod).Index]
 	}
 	f := &p.st.frames[body]
 	t := &f.turn

@@ -206,6 +206,10 @@ type Sweep struct {
 	// to compute than is for one answer: what lies beyond Explored was left out.
 	CutShort bool
 
+	// only and whole are set of what a sweep of an aircraft tells of one run (Result.Only).
+	only  *onlyOne
+	whole *Sweep
+
 	of      *sweeper // its path is the explorer's: read with borrow
 	readers *readers
 }

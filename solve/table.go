@@ -24,7 +24,7 @@ func (w *Sweep) Columns() []Column {
 	if !w.solved() {
 		return nil
 	}
-	columns, _ := w.of.columns()
+	columns, _ := w.columns(w.of)
 	return columns
 }
 
@@ -41,7 +41,7 @@ func (w *Sweep) Table(steps int) ([]Column, [][]float64, error) {
 	}
 	s := w.borrow()
 	defer w.giveBack(s)
-	columns, measures := s.columns()
+	columns, measures := w.columns(s)
 	at := make([]float64, steps+1)
 	for i := range at {
 		at[i] = w.Low + (w.High-w.Low)*float64(i)/float64(steps)
@@ -113,29 +113,31 @@ func (s *sweeper) guessAt(x float64, q []float64) {
 	}
 }
 
-// columns lists what a table shows.
-func (s *sweeper) columns() (columns []Column, measures []measure) {
+// columns lists what a table shows, of a member of an aircraft what is its own.
+func (w *Sweep) columns(s *sweeper) (columns []Column, measures []measure) {
 	m := s.m
-	add := func(name string, k measure) {
-		columns = append(columns, Column{name, k.unit})
-		measures = append(measures, k)
-	}
 	own := s.sweep.Control.Of
-	add(own.Name, m.partMeasure(own))
+	add := func(in *linkage.Member, name string, k measure) {
+		if w.only == nil || in == w.only.member || name == own.Name {
+			columns = append(columns, Column{name, k.unit})
+			measures = append(measures, k)
+		}
+	}
+	add(own.In, own.Name, m.partMeasure(own))
 	for _, p := range m.run.Parts {
 		switch {
 		case p == own || p.Motion == linkage.Fixed:
 		case p.Motion == linkage.Floats:
 			first := m.bodies[m.partBody[p.Index]].first
 			for i, axis := range []string{".x", ".y", ".turn"} {
-				add(p.Name+axis, m.freedomMeasure(first+i))
+				add(p.In, p.Name+axis, m.freedomMeasure(first+i))
 			}
 		default:
-			add(p.Name, m.partMeasure(p))
+			add(p.In, p.Name, m.partMeasure(p))
 		}
 	}
 	for _, o := range m.run.Outputs {
-		add(o.Name, m.outputMeasure(o))
+		add(o.In, o.Name, m.outputMeasure(o))
 	}
 	return columns, measures
 }

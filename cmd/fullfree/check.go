@@ -148,6 +148,8 @@ func (asked checking) of(c *command, std streams, rest []string) (report []byte,
 	switch {
 	case asked.asJSON:
 		err = machine.CheckJSON(&out, in.name, result)
+	case result.Run.Aircraft != nil:
+		err = render.AircraftReport(&out, in.title(), result, asked.full, opts)
 	case asked.full:
 		err = render.Report(&out, in.title(), result, opts)
 	default:

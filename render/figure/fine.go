@@ -83,5 +83,5 @@ func PartUnit(run *linkage.Run, part *linkage.Part) linkage.Unit {
 	if part.Angular() {
 		return linkage.Degrees
 	}
-	return run.Units
+	return run.UnitsOf(part.In)
 }
