@@ -80,6 +80,18 @@ func SettingsAssumed(run *linkage.Run) []string {
 // CheckAssumes is all that an answer takes for granted where the file doesn't say,
 // for machines.
 func CheckAssumes(r *solve.Result) []string {
+	if r.Run.Aircraft != nil {
+		said := append([]string{}, JointsSay(r.Run)...)
+		if words := skippedSays(r); words != "" {
+			said = append(said, words)
+		}
+		for i, only := range r.Runs() {
+			for _, words := range CheckAssumes(only) {
+				said = append(said, r.Run.Aircraft.Members[i].Name+": "+words)
+			}
+		}
+		return said
+	}
 	said := append([]string{}, cablesAssume(r)...)
 	if bands := BandsAssume(r); bands != "" {
 		said = append(said, bands)

@@ -32,7 +32,7 @@ func (r *Result) Only(member *linkage.Member) *Result {
 	}
 	take := func(list []Judgement) (own []Judgement) {
 		for _, j := range list {
-			if in := j.Requirement.In; in != member && (in != nil || j.member() != member) {
+			if j.Member() != member {
 				continue
 			}
 			if q := o.run.Requirement(j.Requirement); q != nil {
@@ -65,7 +65,7 @@ func (r *Result) Only(member *linkage.Member) *Result {
 	for _, k := range slices.Concat(checkable, checkableIn(o.run)) {
 		across := slices.ContainsFunc(r.Requirements, func(j Judgement) bool {
 			q := j.Requirement
-			return q.Kind == k && q.In == nil && (len(q.Of) == 0 && q.Places == nil || j.member() == nil || j.names(member))
+			return q.Kind == k && q.In == nil && (len(q.Of) == 0 && q.Places == nil || j.names(member))
 		})
 		if !across && !o.run.Requires(k) {
 			only.NotChecked = append(only.NotChecked, k)
@@ -118,18 +118,20 @@ func verdictOf(r *Result) Verdict {
 	return verdict
 }
 
-// member is the member that something nobody writes as a requirement is of: a label, or
-// how an end is set; nil for what is written across runs.
-func (j *Judgement) member() *linkage.Member {
+// Member is the member of an aircraft that a judgement is of; nil for what is required
+// across runs, and of a run by itself.
+func (j *Judgement) Member() *linkage.Member {
 	switch {
 	case j.Requirement.Kind == linkage.LabelKind:
 		return j.Requirement.Of[0].In()
 	case j.Requirement.Kind != linkage.AsSet:
-		return nil
+		return j.Requirement.In
 	case j.Rod != nil:
 		return j.Rod.In
+	case j.Cable != nil:
+		return j.Cable.In
 	}
-	return j.Cable.In
+	return nil
 }
 
 // names reports whether a requirement names something of a member.

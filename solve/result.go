@@ -3,6 +3,8 @@
 package solve
 
 import (
+	"slices"
+
 	"fullfree/linkage"
 	"fullfree/solve/survey"
 )
@@ -89,9 +91,13 @@ func (r *Result) Settings() (list []*Judgement) {
 	if len(r.Unfit) == 0 {
 		return nil
 	}
-	engagement := r.Run.Requires(linkage.Engagement)
+	engagement := func(j *Judgement) bool {
+		return slices.ContainsFunc(r.Run.Requirements, func(q *linkage.Requirement) bool {
+			return q.Kind == linkage.Engagement && (q.In == nil || q.In == j.Member())
+		})
+	}
 	for i := range r.Unfit {
-		if j := &r.Unfit[i]; !engagement || !j.OfThread() {
+		if j := &r.Unfit[i]; !j.OfThread() || !engagement(j) {
 			list = append(list, j)
 		}
 	}

@@ -1,6 +1,9 @@
 package machine
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
 	"io"
 
 	"fullfree/linkage"
@@ -18,7 +21,9 @@ type checkJSON struct {
 	Schema       string            `json:"schema"`
 	File         string            `json:"file"`
 	Run          string            `json:"run"`
-	Units        string            `json:"units"`
+	Aircraft     string            `json:"aircraft,omitempty"`
+	Runs         []memberJSON      `json:"runs,omitempty"`        // of an aircraft
+	Units        *string           `json:"units"`                 // null for an aircraft: each run has its own
 	Temperature  *float64          `json:"temperature,omitempty"` // degrees Celsius; only of a run looked at at another than it was rigged at
 	Holds        *bool             `json:"holds"`
 	Requirements []requirementJSON `json:"requirements"`
@@ -29,9 +34,37 @@ type checkJSON struct {
 	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 
+// memberJSON is a run of an aircraft.
+type memberJSON struct {
+	Name   string       `json:"name"`
+	File   string       `json:"file"`
+	SHA256 string       `json:"sha256"`
+	Units  linkage.Unit `json:"units"`
+}
+
+// inRunJSON is the run of an aircraft that something is of: its name in quotes, null for
+// what is across runs; nothing where there is no aircraft.
+type inRunJSON = json.RawMessage
+
+// inRun names the member that something of a run is of.
+func inRun(run *linkage.Run, in *linkage.Member) inRunJSON {
+	switch {
+	case run.Aircraft == nil:
+		return nil
+	case in == nil:
+		return inRunJSON("null")
+	}
+	text, err := json.Marshal(in.Name)
+	if err != nil {
+		return inRunJSON("null")
+	}
+	return text
+}
+
 type requirementJSON struct {
 	Kind      string       `json:"kind"`
 	Name      string       `json:"name"`
+	Run       inRunJSON    `json:"run,omitempty"`
 	Holds     *bool        `json:"holds"`
 	Worst     *float64     `json:"worst"`
 	At        *float64     `json:"at"`
@@ -92,6 +125,7 @@ type slackEndJSON struct {
 
 type stopJSON struct {
 	Name  string    `json:"name"`
+	Run   inRunJSON `json:"run,omitempty"`
 	At    *float64  `json:"at"` // null: nowhere explored
 	Bites bool      `json:"bites"`
 	Miss  *missJSON `json:"miss,omitempty"` // only where it is missed, or bites past on center
@@ -120,12 +154,14 @@ type extentJSON struct {
 
 type partJSON struct {
 	Name string       `json:"name"`
+	Run  inRunJSON    `json:"run,omitempty"`
 	Unit linkage.Unit `json:"unit"`
 	extentJSON
 }
 
 type outputJSON struct {
 	Name string       `json:"name"`
+	Run  inRunJSON    `json:"run,omitempty"`
 	Unit linkage.Unit `json:"unit"`
 	extentJSON
 	Ratio ratioJSON `json:"ratio"`
@@ -140,6 +176,7 @@ type ratioJSON struct {
 
 type rodJSON struct {
 	Name         string          `json:"name"`
+	Run          inRunJSON       `json:"run,omitempty"`
 	Length       float64         `json:"length"`
 	Drawn        float64         `json:"drawn"`
 	Misalignment tiltJSON        `json:"misalignment"`
@@ -188,7 +225,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		Schema:       checkSchema,
 		File:         file,
 		Run:          r.Run.Name,
-		Units:        string(r.Run.Units),
+		Units:        unitsOf(r.Run),
 		Temperature:  r.Run.Temperature,
 		Holds:        threeValued(r.Verdict),
 		Requirements: []requirementJSON{},
@@ -197,10 +234,15 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		Assumed:      render.CheckAssumes(r),
 		Sweeps:       []checkSweepJSON{},
 	}
+	if r.Run.Aircraft != nil {
+		out.Aircraft, out.Runs = r.Run.Name, membersOf(r.Run)
+	}
+	says := newTeller(r)
 	for _, j := range everyJudgement(r) {
 		out.Requirements = append(out.Requirements, requirementJSON{
 			Kind:      string(j.Requirement.Kind),
 			Name:      j.Requirement.Name,
+			Run:       inRun(r.Run, j.Member()),
 			Holds:     threeValued(j.Verdict),
 			Worst:     j.Worst,
 			At:        j.At,
@@ -210,7 +252,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 			Band:      j.Band,
 			Sure:      j.Sure,
 			NoneFound: j.NoneFound,
-			Says:      render.Says(r, j),
+			Says:      says.of(j),
 		})
 	}
 	for _, s := range r.NotJudged {
@@ -220,13 +262,13 @@ func checkOf(file string, r *solve.Result) checkJSON {
 		out.NotChecked = append(out.NotChecked, string(kind))
 	}
 	for _, s := range r.Sweeps {
-		out.Sweeps = append(out.Sweeps, sweepOf(s))
+		out.Sweeps = append(out.Sweeps, sweepOf(r.Run, s))
 	}
 	out.LeftOut = leftOutOf(r)
 	return out
 }
 
-func sweepOf(s *solve.Sweep) checkSweepJSON {
+func sweepOf(run *linkage.Run, s *solve.Sweep) checkSweepJSON {
 	out := checkSweepJSON{
 		Control: controlJSON{
 			Name: s.Control.Name, Part: s.Control.Of.Name, Unit: s.Unit,
@@ -246,17 +288,17 @@ func sweepOf(s *solve.Sweep) checkSweepJSON {
 		out.Held[h.Control.Name] = h.At
 	}
 	for _, b := range s.Stops {
-		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, b.At, b.Bites, missOf(b.Miss)})
+		out.Stops = append(out.Stops, stopJSON{b.Stop.Name, inRun(run, b.Stop.In), b.At, b.Bites, missOf(b.Miss)})
 	}
 	for _, p := range s.Parts {
-		out.Parts = append(out.Parts, partJSON{p.Name, p.Unit, extentJSON(p.Extent)})
+		out.Parts = append(out.Parts, partJSON{p.Name, inRun(run, p.Part.In), p.Unit, extentJSON(p.Extent)})
 	}
 	for _, o := range s.Outputs {
-		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}})
+		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, inRun(run, o.Output.In), o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}})
 	}
 	for _, rod := range s.Rods {
 		told := rodJSON{
-			Name: rod.Rod.Name, Length: rod.Length, Drawn: rod.Rod.Drawn,
+			Name: rod.Rod.Name, Run: inRun(run, rod.Rod.In), Length: rod.Length, Drawn: rod.Rod.Drawn,
 			Misalignment: tiltJSON{rod.TiltFrom, rod.TiltTo},
 		}
 		if fit := rod.SecondPath; fit != nil {
@@ -320,4 +362,55 @@ func everyJudgement(r *solve.Result) (list []*solve.Judgement) {
 		list = append(list, &r.Labels[i])
 	}
 	return append(list, r.Settings()...)
+}
+
+// unitsOf is the unit of a run; nil of an aircraft, whose runs have each their own.
+func unitsOf(run *linkage.Run) *string {
+	if run.Aircraft != nil {
+		return nil
+	}
+	units := string(run.Units)
+	return &units
+}
+
+// membersOf lists the runs of an aircraft.
+func membersOf(run *linkage.Run) (list []memberJSON) {
+	for _, m := range run.Aircraft.Members {
+		sum := sha256.Sum256(m.Source.Text)
+		list = append(list, memberJSON{m.Name, m.File, hex.EncodeToString(sum[:]), m.Run.Units})
+	}
+	return list
+}
+
+// teller tells each judgement in the words and units of the run that it is of.
+type teller struct {
+	whole *solve.Result
+	runs  map[*linkage.Member]*tellerRun
+}
+
+// tellerRun is one run's result, and how many of its judgements of each list were told.
+type tellerRun struct {
+	only  *solve.Result
+	judge []*solve.Judgement
+}
+
+func newTeller(r *solve.Result) *teller {
+	t := &teller{whole: r, runs: map[*linkage.Member]*tellerRun{}}
+	if r.Run.Aircraft != nil {
+		for i, only := range r.Runs() {
+			t.runs[r.Run.Aircraft.Members[i]] = &tellerRun{only, everyJudgement(only)}
+		}
+	}
+	return t
+}
+
+// of tells the next judgement; they are asked for in the order of everyJudgement.
+func (t *teller) of(j *solve.Judgement) string {
+	own := t.runs[j.Member()]
+	if own == nil || len(own.judge) == 0 {
+		return render.Says(t.whole, j)
+	}
+	next := own.judge[0]
+	own.judge = own.judge[1:]
+	return render.Says(own.only, next)
 }

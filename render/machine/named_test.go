@@ -27,8 +27,8 @@ func told(t *testing.T, v any) string {
 func TestFiguresOfSecondPathsAndCables(t *testing.T) {
 	s := sample.Levers().Sweeps[0]
 	s.Rods[0].SecondPath = &solve.SecondPathFit{NeedsLeast: 1, NeedsMost: 2, Misfit: 3, At: sample.Is(4), BestLength: 5}
-	assert.JSONEq(t, `{"needs_least": 1, "needs_most": 2, "misfit": 3, "at": 4, "best_length": 5}`, told(t, sweepOf(s).Rods[0].SecondPath))
-	assert.Nil(t, sweepOf(s).Rods[0].Angle)
+	assert.JSONEq(t, `{"needs_least": 1, "needs_most": 2, "misfit": 3, "at": 4, "best_length": 5}`, told(t, sweepOf(&linkage.Run{}, s).Rods[0].SecondPath))
+	assert.Nil(t, sweepOf(&linkage.Run{}, s).Rods[0].Angle)
 
 	core := &linkage.Cable{Name: "core"}
 	s.Cables = []solve.CableTravel{{Cable: core, Unit: "N", Neutral: sample.Is(1), Least: sample.Is(2), Most: sample.Is(3), At: sample.Is(4), Slack: [][2]float64{{5, 6}}}}

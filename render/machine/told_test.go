@@ -127,7 +127,8 @@ func TestTemperatureForMachines(t *testing.T) {
 
 func TestStopMissedByAHairForMachines(t *testing.T) {
 	text := sample.AnswersText(t, "t2-throttle")
-	told := sweepOf(sample.Checked(t, "x", text).Sweeps[3])
+	result := sample.Checked(t, "x", text)
+	told := sweepOf(result.Run, result.Sweeps[3])
 	miss := told.Stops[0].Miss
 	require.NotNil(t, miss)
 	assert.Equal(t, "toggle", *miss.OnCenter)
