@@ -44,9 +44,16 @@ func (r *reader) readAircraft(body *hclsyntax.Body, open Opener, set []Setting) 
 		r.run.Sketch = max(r.run.Sketch, m.Run.Sketch)
 	}
 	r.readSameParts(blocks)
+	labels := map[string]*block{}
 	for _, b := range blocks {
-		if b.Type == "require" {
+		switch b.Type {
+		case "require":
 			r.readAcross(b)
+		case "measured":
+			g := &Rigging{Span: b.span()}
+			r.run.Riggings = append(r.run.Riggings, g)
+			r.readRigging(b, g, labels)
+			r.refuseFollower(g.Control, b.at("control"))
 		}
 	}
 }
@@ -206,4 +213,13 @@ func (r *reader) readAcross(b *block) {
 	r.run.Requirements = append(r.run.Requirements, q)
 	r.readRequirement(b, q)
 	b.tellMissing()
+	r.refuseFollower(q.Control, q.ControlSpan)
+}
+
+// refuseFollower tells of a control that is none in the aircraft, since another run moves
+// its part.
+func (r *reader) refuseFollower(c *Control, at Span) {
+	if s := r.run.FollowerOf(c); s != nil {
+		r.faults.Add(at, "%s is no control in the aircraft: %s moves its part; name the hand's control", shortName(c.Name), shortName(s.Leads.Name))
+	}
 }

@@ -236,21 +236,25 @@ func (r *reader) checkMeasurements() {
 func (r *reader) readRiggings() {
 	labels := map[string]*block{}
 	for i, b := range r.riggings {
-		g := r.run.Riggings[i]
-		g.Name = r.label(b, labels)
-		if e := b.need("of", "of = output"); e != nil {
-			g.Of, _ = r.subject(e, false)
-		}
-		r.readRiggingControl(b, g)
-		if e := b.need("readings", "readings = [[-20, 19.1], [0, 0.6]]"); e != nil {
-			r.readReadings(e, g)
-		}
-		g.Within = r.needWithin(b)
-		if e := b.get("date"); e != nil {
-			g.Date, _ = r.date(e)
-		}
-		b.tellMissing()
+		r.readRigging(b, r.run.Riggings[i], labels)
 	}
+}
+
+// readRigging reads one set of readings.
+func (r *reader) readRigging(b *block, g *Rigging, labels map[string]*block) {
+	g.Name = r.label(b, labels)
+	if e := b.need("of", "of = output"); e != nil {
+		g.Of, _ = r.subject(e, false)
+	}
+	r.readRiggingControl(b, g)
+	if e := b.need("readings", "readings = [[-20, 19.1], [0, 0.6]]"); e != nil {
+		r.readReadings(e, g)
+	}
+	g.Within = r.needWithin(b)
+	if e := b.get("date"); e != nil {
+		g.Date, _ = r.date(e)
+	}
+	b.tellMissing()
 }
 
 // readRiggingControl reads which control the readings were taken against.

@@ -106,9 +106,9 @@ func (c comparison) rods() {
 	if len(run.Rods) == 0 {
 		return
 	}
-	unit := run.Units
 	t := c.table("rod, hole to hole")
 	for i, rod := range run.Rods {
+		unit := run.UnitsOf(rod.In)
 		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersLength(v.Result.Run.Rods[i].Length, unit) })
 	}
 	t.write(c.p, "  ")
@@ -117,6 +117,7 @@ func (c comparison) rods() {
 		c.p.blank()
 		t = c.table("thread in the rod")
 		for i, e := range ends {
+			unit := run.UnitsOf(e.Rod.In)
 			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Engaged, unit) })
 			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Spare(), unit) })
 		}
@@ -128,9 +129,9 @@ func (c comparison) rods() {
 // cables tells how every cable in a conduit and every nut is set.
 func (c comparison) cables() {
 	run := c.variants[0].Result.Run
-	unit := run.Units
 	t := c.table("cable, core outside")
 	for i, cable := range run.Cables {
+		unit := run.UnitsOf(cable.In)
 		if !cable.Open() {
 			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersLength(*CoreOf(v.Result.Run.Cables[i]), unit) })
 		}
@@ -142,6 +143,7 @@ func (c comparison) cables() {
 	if ends := CableEnds(run); len(ends) > 0 {
 		t = c.table("thread in the nuts")
 		for i, e := range ends {
+			unit := run.UnitsOf(e.Cable.In)
 			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Engaged, unit) })
 			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Spare(), unit) })
 		}
@@ -190,7 +192,7 @@ func (c comparison) sweep(i int) {
 	filed := c.variants[0].Result
 	s := filed.Sweeps[i]
 	head := s.Control.Name
-	if len(s.Held) > 0 {
+	if len(s.Settings()) > 0 {
 		head += ", with " + HeldAt(filed.Run, s)
 	}
 	t := c.table(head)

@@ -329,7 +329,7 @@ func reportJoint(p *page, run *linkage.Run, d *solve.Diagnosis) {
 		return
 	}
 	p.text("", "  ", fmt.Sprintf("ALL AT ONCE: the readings tell %s", figure.Count(d.Joint.Directions, "thing")))
-	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+figure.Given(run.Uncertain, run.Units)+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+figure.Decimal(d.Joint.RMS, 2)+", root mean square.")
+	p.text("  ", "  ", "If several dimensions are off together, each by no more than is usual ("+holesUsually(run)+", two standard deviations"+uncertainAssumed(run)+"), this is how the readings share it out. It leaves "+figure.Decimal(d.Joint.RMS, 2)+", root mean square.")
 	t.write(p, "  ")
 	if left > 0 {
 		p.text("  ", "  ", fmt.Sprintf("(%s not worth telling: off by less than what is sure of them)", figure.Count(left, "other")))
@@ -396,7 +396,7 @@ func subjectUnit(run *linkage.Run, of linkage.Subject) linkage.Unit {
 	if of.Angular() {
 		return linkage.Degrees
 	}
-	return run.Units
+	return run.UnitsOf(of.In())
 }
 
 // spread returns the uncertainty of a standard deviation without its unit, a

@@ -76,7 +76,7 @@ func centeringSays(run *linkage.Run, pair *linkage.Pair, c *solve.Centering) str
 	if c == nil {
 		return fmt.Sprintf("%s: not both of its cables have a nut, so it can't be centered by turning.", pair.Name)
 	}
-	unit := run.Units.ForceUnit()
+	unit := run.UnitsOf(pair.In).ForceUnit()
 	tension := fmt.Sprintf("%s in each", figure.Quantity(c.Tension[0], unit))
 	if figure.Quantity(c.Tension[0], unit) != figure.Quantity(c.Tension[1], unit) {
 		tension = fmt.Sprintf("%s in %s and %s in %s, their mean the pretension",

@@ -110,7 +110,7 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		return
 	}
 	head := "With " + s.Control.Name + " held where it stands"
-	if len(s.Held) > 0 {
+	if len(s.Settings()) > 0 {
 		head += ", and " + HeldAt(r.Run, s)
 	}
 	p.text("", "  ", head+":")

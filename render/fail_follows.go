@@ -120,7 +120,7 @@ func (t failTelling) carried() string {
 		case k.Rod.Play == 0:
 			words += "; the file gives it no play"
 		case len(slack) > 0:
-			words += fmt.Sprintf(", and its play of %s lets be moved by hand, each way: %s", figure.Calipers(k.Rod.Play, t.f.Run.Units), figure.List(slack))
+			words += fmt.Sprintf(", and its play of %s lets be moved by hand, each way: %s", figure.Calipers(k.Rod.Play, t.f.Run.UnitsOf(k.Rod.In)), figure.List(slack))
 		}
 		said = append(said, words+".")
 	}

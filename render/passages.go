@@ -58,7 +58,7 @@ func MovePassages(r *solve.Result, s *solve.Sweep) []Passage {
 	return kept(func(p *page) {
 		st := posesOf(r.Run, s)
 		others := ""
-		if len(s.Held) > 0 {
+		if len(s.Settings()) > 0 {
 			others = " with " + HeldAt(r.Run, s)
 		}
 		reportControlWays(p, r.Run, s, st, others)

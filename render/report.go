@@ -31,7 +31,8 @@ type ReportOptions struct {
 // Redrawn is a rod without a length that settings from outside made another.
 type Redrawn struct {
 	Rod        string
-	Filed, Now float64 // hole to hole, in the run's unit
+	Filed, Now float64 // hole to hole
+	Unit       linkage.Unit
 }
 
 // Report writes a result for the person at the bench: the verdict, each
@@ -80,7 +81,7 @@ func reportBeside(p *page, r *solve.Result, opts ReportOptions) {
 		p.text("", "  ", words)
 	}
 	for _, rod := range opts.Redrawn {
-		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Exact(rod.Filed, r.Run.Units), figure.Exact(rod.Now, r.Run.Units)))
+		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Exact(rod.Filed, rod.Unit), figure.Exact(rod.Now, rod.Unit)))
 	}
 	p.text("", "  ", sizeSays(r.Run))
 }

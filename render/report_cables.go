@@ -73,10 +73,10 @@ func reportAllTensions(p *page, r *solve.Result) {
 
 // reportCables tells how the cables of a run are set.
 func reportCables(p *page, run *linkage.Run) {
-	unit := run.Units
 	t := table{head: []string{"cable, core", "", "as set", "drawn"}}
 	unloaded := false
 	for _, c := range run.Cables {
+		unit := run.UnitsOf(c.In)
 		if core := CoreOf(c); core != nil {
 			t.add(c.Name, string(unit), figure.CalipersLength(*core, unit), figure.CalipersLength(c.Drawn, unit))
 			unloaded = unloaded || c.Pair != nil
@@ -133,7 +133,6 @@ func reportNuts(p *page, run *linkage.Run) {
 	if len(ends) == 0 {
 		return
 	}
-	unit := run.Units
 	t := table{head: []string{"conduit end", "thread", "", "in nuts", "least", "spare"}}
 	said := "in nuts: thread engaged; spare: beyond the least"
 	limited := slices.ContainsFunc(ends, func(e *linkage.CableEnd) bool { return e.Most != nil })
@@ -148,6 +147,7 @@ func reportNuts(p *page, run *linkage.Run) {
 	}
 	asked := false
 	for _, e := range ends {
+		unit := run.UnitsOf(e.Cable.In)
 		least := figure.CalipersNumber(e.Least, unit)
 		if !e.LeastGiven {
 			least += "?"
@@ -185,7 +185,7 @@ func reportCablesRead(p *page, run *linkage.Run) {
 	}
 	for _, pair := range run.Pairs {
 		p.text("  ", "    ", fmt.Sprintf("%s is a pair, %s and %s, drawn up to %s in each with what it holds as drawn",
-			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, figure.Given(pair.Pretension, run.Units.ForceUnit())))
+			pair.Name, pair.Cables[0].Name, pair.Cables[1].Name, figure.Given(pair.Pretension, run.UnitsOf(pair.In).ForceUnit())))
 	}
 }
 
@@ -198,15 +198,15 @@ func cableRead(run *linkage.Run, c *linkage.Cable) string {
 			if c.Winds[i] > 0 {
 				way = "is taken up"
 			}
-			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, figure.Exact(c.Radius[i], run.Units), way)
+			said += fmt.Sprintf("; on %s, at a radius of %s, it %s as that turns plus", quadrant.Name, figure.Exact(c.Radius[i], run.UnitsOf(c.In)), way)
 		}
 		if c.Wire != nil {
-			said += fmt.Sprintf("; %s of %s", figure.Exact(c.Length, run.Units), c.Wire)
+			said += fmt.Sprintf("; %s of %s", figure.Exact(c.Length, run.UnitsOf(c.In)), c.Wire)
 		}
 		return said + cableActs(c)
 	}
 	said := fmt.Sprintf("is a cable in a conduit; core from %s to %s, conduit held at %s and %s, with %s of core outside it as drawn",
-		c.From, c.To, c.Conduit[0], c.Conduit[1], figure.Exact(c.Drawn, run.Units))
+		c.From, c.To, c.Conduit[0], c.Conduit[1], figure.Exact(c.Drawn, run.UnitsOf(c.In)))
 	for _, e := range c.Ends {
 		said += fmt.Sprintf("; %s has nuts on %s", e.Side, e.Thread.Name)
 	}

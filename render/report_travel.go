@@ -127,7 +127,7 @@ func controlTitle(run *linkage.Run, sweeps []*solve.Sweep) string {
 	if len(sweeps) > 1 {
 		return said + fmt.Sprintf(", at %d settings of %s", len(sweeps), figure.List(heldNames(s)))
 	}
-	if len(s.Held) > 0 {
+	if len(s.Settings()) > 0 {
 		return said + ", with " + HeldAt(run, s)
 	}
 	return said
@@ -292,7 +292,7 @@ func reportRods(p *page, r *solve.Result) {
 	if len(r.Run.Rods) == 0 {
 		return
 	}
-	unit := r.Run.Units
+	unit := r.Run.UnitsOf(r.Run.Rods[0].In)
 	t := table{head: []string{"rod, hole to hole", string(unit), "drawn", "flattest", "to", "tilt"}}
 	for i, rod := range r.Sweeps[0].Rods {
 		angle, tilt, flattest := rod.Angle, 0.0, "-"

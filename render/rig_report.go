@@ -191,7 +191,7 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i, number 
 	}
 	for k := range s.Pinned {
 		if fit := &s.Pinned[k]; fit.Length != nil {
-			p.text("   ", "     ", "SHORT: "+pinnedSays(unit, fit))
+			p.text("   ", "     ", "SHORT: "+pinnedSays(run.UnitsOf(fit.Rod.In), fit))
 		}
 	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve))

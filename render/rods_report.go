@@ -18,7 +18,6 @@ import (
 // by, or nil. The error is the writer's.
 func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Survey, pinned []solve.PinnedRod) error {
 	p := &page{}
-	unit := run.Units
 	p.text("", "  ", figure.Clean(run.Name))
 	const between = ", hole to hole (ball center to ball center)"
 	switch rods, cables := figure.Count(len(run.Rods), "rod")+between, figure.Count(len(run.Cables), "cable"); {
@@ -49,7 +48,7 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Surve
 	case len(run.Cables) > 0:
 		what = "the rods, cables and pins"
 	}
-	say("Covered: " + what + " in " + file + ", in " + unitWords[unit] + ".")
+	say("Covered: " + what + " in " + file + unitsTold(run) + ".")
 	say(SurveyNote(survey))
 	measured := "a rod is"
 	switch {
@@ -65,18 +64,27 @@ func RodsReport(w io.Writer, file string, run *linkage.Run, survey *survey.Surve
 	return err
 }
 
+// unitsTold tells in which unit the figures of a run are; of an aircraft nothing, for each
+// stands beside its figures.
+func unitsTold(run *linkage.Run) string {
+	if words := unitWords[run.Units]; words != "" {
+		return ", in " + words
+	}
+	return ""
+}
+
 // reportRodLengths tells every rod as set, and what it measures with every pin in.
 func reportRodLengths(p *page, run *linkage.Run, pinned []solve.PinnedRod) {
 	if len(run.Rods) == 0 {
 		return
 	}
-	unit := run.Units
 	t := table{head: []string{"rod", "", "as set"}}
 	if len(run.Pins) > 0 {
 		t.head = append(t.head, "pins in", "off", "within")
 	}
 	var said []string
 	for i, rod := range run.Rods {
+		unit := run.UnitsOf(rod.In)
 		cells := []string{figure.Clean(rod.Name), string(unit), figure.CalipersLength(rod.Length, unit)}
 		if len(run.Pins) > 0 {
 			fit := pinned[i]
@@ -148,9 +156,9 @@ func pinnedSays(unit linkage.Unit, fit *solve.PinnedRod) string {
 // reportExposed tells the thread outside the rods, where the shank of an end is
 // given: what a rule reads without taking the rod off.
 func reportExposed(p *page, run *linkage.Run) {
-	unit := run.Units
 	t := table{head: []string{"thread outside the rod", "", "shank", "in rod", "exposed"}}
 	for _, e := range RodEnds(run) {
+		unit := run.UnitsOf(e.Rod.In)
 		if exposed := e.Exposed(); exposed != nil {
 			t.add(e.String(), string(unit), figure.CalipersNumber(*e.Shank, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(*exposed, unit))
 		}

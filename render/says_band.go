@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -118,10 +119,10 @@ func holesOut(r *solve.Result) string {
 // holeUncertainty tells how far holes may be out on which anything hangs: what the
 // survey leaves of the least sure, or what the run says.
 func holeUncertainty(r *solve.Result) string {
-	unit := r.Run.Units
 	if r.Survey == nil {
-		return figure.Given(r.Run.Uncertain, unit)
+		return holesUsually(r.Run)
 	}
+	unit := r.Run.Units
 	most := 0.0
 	for i := range r.Survey.Points {
 		if r.Survey.Points[i].Idle {
@@ -132,6 +133,21 @@ func holeUncertainty(r *solve.Result) string {
 		}
 	}
 	return figure.Small(most, unit)
+}
+
+// holesUsually tells how far holes may be out by what the run says, of an aircraft by what
+// each of its runs says.
+func holesUsually(run *linkage.Run) string {
+	if run.Aircraft == nil {
+		return figure.Given(run.Uncertain, run.Units)
+	}
+	var said []string
+	for _, m := range run.Aircraft.Members {
+		if words := figure.Given(m.Run.Uncertain, m.Run.Units); !slices.Contains(said, words) {
+			said = append(said, words)
+		}
+	}
+	return strings.Join(said, " or ")
 }
 
 // BandsAssume tells what the bands leave out; empty where no requirement has one.

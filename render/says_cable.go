@@ -192,7 +192,7 @@ func cablesAssume(r *solve.Result) []string {
 	said = append(said, SpringsAssume(r)...)
 	for _, p := range run.Pairs {
 		if p.Cables[0].Wire == nil || p.Cables[1].Wire == nil {
-			said = append(said, fmt.Sprintf("Assumed of the pair %s: each cable as stiff as the file says, %s.", p.Name, pairStiffness(p, run.Units)))
+			said = append(said, fmt.Sprintf("Assumed of the pair %s: each cable as stiff as the file says, %s.", p.Name, pairStiffness(p, run.UnitsOf(p.In))))
 		}
 	}
 	said = append(said, wiresAssume(run)...)
@@ -254,9 +254,9 @@ func wiresAssume(run *linkage.Run) []string {
 	for _, k := range kinds {
 		c := first[k]
 		words := fmt.Sprintf("Assumed of %s: %s, %s of it free, pulls %s (elastic stretch from a rope maker's technical table; one source)",
-			figure.List(names[k]), c.Wire, figure.Length(c.Length, run.Units), stiffnessOf(c, run.Units))
-		if breaks, known := c.Wire.BreaksAt(run.Units); known {
-			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", figure.Quantity(breaks, run.Units.ForceUnit()))
+			figure.List(names[k]), c.Wire, figure.Length(c.Length, run.UnitsOf(c.In)), stiffnessOf(c, run.UnitsOf(c.In)))
+		if breaks, known := c.Wire.BreaksAt(run.UnitsOf(c.In)); known {
+			words += fmt.Sprintf("; it breaks at %s (FAA AC 43.13-1B, table 7-3)", figure.Quantity(breaks, run.UnitsOf(c.In).ForceUnit()))
 		}
 		said = append(said, words+".")
 	}
@@ -276,7 +276,7 @@ func temperatureSays(run *linkage.Run) string {
 		if c.Grown == 0 {
 			continue
 		}
-		words := grownSays(c, run.Units)
+		words := grownSays(c, run.UnitsOf(c.In))
 		if names[words] == nil {
 			kinds = append(kinds, words)
 		}

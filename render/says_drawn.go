@@ -116,7 +116,7 @@ func oddRodSays(run *linkage.Run, odd linkage.OddRod) string {
 	case linkage.CrossesPivot:
 		said += fmt.Sprintf("As drawn it crosses the pivot of %s.", odd.Part.Name)
 	case linkage.TooLong:
-		said += fmt.Sprintf("It is %s, more than twice as long as any other rod.", figure.Exact(odd.Rod.Length, run.Units))
+		said += fmt.Sprintf("It is %s, more than twice as long as any other rod.", figure.Exact(odd.Rod.Length, run.UnitsOf(odd.Rod.In)))
 	case linkage.OutOfSquare:
 		said += fmt.Sprintf("As drawn its end on %s stands %.0f° out of square to the bolt, farther than rod ends take.", odd.Part.Name, odd.Tilt)
 	case linkage.SharedHole:

@@ -34,8 +34,8 @@ func doubtsSays(r *solve.Result) []string {
 // stands.
 func breakingSays(r *solve.Result) []string {
 	var said []string
-	unit := r.Run.Units.ForceUnit()
 	for _, b := range r.Breaking() {
+		unit := r.Run.UnitsOf(b.Cable.In).ForceUnit()
 		said = append(said, fmt.Sprintf("%s would break: it pulls up to %s in the travel of %s, and %s takes %s (FAA AC 43.13-1B, table 7-3).",
 			b.Cable.Name, figure.Quantity(b.Pulls, unit), b.Sweep.Control.Name, b.Cable.Wire, figure.Quantity(b.Takes, unit)))
 	}
@@ -50,7 +50,7 @@ func swappedSays(run *linkage.Run) []string {
 	for _, w := range solve.SwappedConduits(run) {
 		c := w.Cable
 		said = append(said, fmt.Sprintf("Look at the conduit of %s: held at %s at the from end and at %s at the to end it leaves %s of core outside, and the other way round %s.",
-			c.Name, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.Units), figure.Length(w.Across, run.Units)))
+			c.Name, c.Conduit[0], c.Conduit[1], figure.Length(c.Drawn, run.UnitsOf(c.In)), figure.Length(w.Across, run.UnitsOf(c.In))))
 	}
 	return said
 }

@@ -17,7 +17,7 @@ func oddArmsSays(run *linkage.Run) []string {
 			remedy = fmt.Sprintf("polar(length, degrees, %q) lies in the plane that it turns in.", odd.Suitable)
 		}
 		said = append(said, fmt.Sprintf("Look at %s.%s: its polar is %s long in the plane %s, and about the axis of %s its arm is only %s. %s",
-			odd.Part.Name, odd.Part.Points[odd.Point].Name, figure.Length(odd.Length, run.Units), odd.Plane, odd.Part.Name, figure.Length(odd.Arm, run.Units), remedy))
+			odd.Part.Name, odd.Part.Points[odd.Point].Name, figure.Length(odd.Length, run.UnitsOf(odd.Part.In)), odd.Plane, odd.Part.Name, figure.Length(odd.Arm, run.UnitsOf(odd.Part.In)), remedy))
 	}
 	return said
 }

@@ -34,7 +34,7 @@ func bindsSays(r *solve.Result, n *solve.SecondPathNeeds) string {
 	var said []string
 	for _, b := range n.Bound {
 		words := boundSays(b) + " of " + b.Sweep.Control.Name
-		if len(b.Sweep.Held) > 0 {
+		if len(b.Sweep.Settings()) > 0 {
 			words += " with " + HeldAt(r.Run, b.Sweep)
 		}
 		said = append(said, words)
@@ -54,7 +54,7 @@ func SecondPathFaults(r *solve.Result) []string {
 		n := &r.SecondPaths[i]
 		if where := bindsSays(r, n); where != "" {
 			said = append(said, fmt.Sprintf("%s (second path) binds %s: it is up to %s out, with a play of %s.", n.Rod.Name, where,
-				figure.Calipers(n.Misfit, r.Run.Units), figure.Calipers(n.Rod.Play, r.Run.Units)))
+				figure.Calipers(n.Misfit, r.Run.UnitsOf(n.Rod.In)), figure.Calipers(n.Rod.Play, r.Run.UnitsOf(n.Rod.In))))
 		}
 	}
 	return said
@@ -66,7 +66,7 @@ func secondPathWhere(r *solve.Result, n *solve.SecondPathNeeds) string {
 		return ", all through the travel"
 	}
 	said := ", with " + n.Sweep.Control.Name + " at " + ControlPosition(n.Sweep, *n.At)
-	if len(n.Sweep.Held) > 0 {
+	if len(n.Sweep.Settings()) > 0 {
 		said += " and " + HeldAt(r.Run, n.Sweep)
 	}
 	return said
@@ -74,7 +74,7 @@ func secondPathWhere(r *solve.Result, n *solve.SecondPathNeeds) string {
 
 // secondPathSays tells what a second path needs, where it binds and what to set it to.
 func secondPathSays(r *solve.Result, n *solve.SecondPathNeeds) string {
-	unit := r.Run.Units
+	unit := r.Run.UnitsOf(n.Rod.In)
 	said := fmt.Sprintf("%s (second path) needs %s hole to hole", n.Rod.Name, figure.Calipers(n.NeedsLeast, unit))
 	if figure.CalipersNumber(n.NeedsLeast, unit) != figure.CalipersNumber(n.NeedsMost, unit) {
 		said = fmt.Sprintf("%s (second path) needs from %s to %s hole to hole as the run moves", n.Rod.Name, figure.Calipers(n.NeedsLeast, unit), figure.Calipers(n.NeedsMost, unit))
@@ -136,7 +136,7 @@ func reportSecondPaths(p *page, r *solve.Result) {
 	if len(list) == 0 {
 		return
 	}
-	unit := r.Run.Units
+	unit := r.Run.UnitsOf(list[0].Rod.In)
 	t := table{head: []string{"second path", string(unit), "needs least", "most", "out", "play", "best"}}
 	for _, n := range list {
 		t.add(figure.Clean(n.Rod.Name), figure.CalipersLength(n.Set, unit), figure.CalipersLength(n.NeedsLeast, unit), figure.CalipersLength(n.NeedsMost, unit), figure.CalipersNumber(n.Misfit, unit), figure.CalipersNumber(n.Rod.Play, unit), figure.CalipersLength(n.BestLength, unit))

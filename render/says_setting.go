@@ -11,7 +11,7 @@ import (
 
 // settingSays tells what is wrong with how an end is set.
 func settingSays(run *linkage.Run, j *solve.Judgement) string {
-	name, unit := j.Requirement.Name, run.Units
+	name, unit := j.Requirement.Name, run.UnitsOf(j.Member())
 	rod, in := j.Rod != nil, "the nuts"
 	if rod {
 		in = "the rod"
@@ -110,7 +110,7 @@ func (t telling) engagement() string {
 
 // leastSpare tells which end of a rod or conduit has the least thread to spare.
 func (t telling) leastSpare() string {
-	in, least, unit := "rod", 0.0, t.result.Run.Units
+	in, least, unit := "rod", 0.0, t.Unit
 	name := ""
 	switch {
 	case t.Rod != nil:

@@ -135,9 +135,9 @@ func reportRodEnds(p *page, run *linkage.Run) {
 	if len(ends) == 0 {
 		return
 	}
-	unit := run.Units
 	t := table{head: []string{"rod end", "thread", "", "in rod", "least", "spare", "most", "step"}}
 	for _, e := range ends {
+		unit := run.UnitsOf(e.Rod.In)
 		most := "-"
 		if e.Most != nil {
 			most = figure.CalipersNumber(*e.Most, unit)
@@ -170,11 +170,11 @@ func BarrelSays(run *linkage.Run) []string {
 		a, b := rod.Ends[0], rod.Ends[1]
 		if a.Left != b.Left {
 			said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are opposite, so a turn changes the length by the sum of the pitches, %s.",
-				rod.Name, figure.Calipers(a.Thread.Pitch+b.Thread.Pitch, run.Units)))
+				rod.Name, figure.Calipers(a.Thread.Pitch+b.Thread.Pitch, run.UnitsOf(rod.In))))
 			continue
 		}
 		said = append(said, fmt.Sprintf("%s is turned as one barrel: the hands of its ends are alike, so a turn changes the length by the difference of the pitches alone, %s.",
-			rod.Name, figure.Calipers(math.Abs(a.Thread.Pitch-b.Thread.Pitch), run.Units)))
+			rod.Name, figure.Calipers(math.Abs(a.Thread.Pitch-b.Thread.Pitch), run.UnitsOf(rod.In))))
 	}
 	return said
 }

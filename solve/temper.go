@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -22,23 +23,25 @@ func Temper(run *linkage.Run, celsius float64) (*linkage.Run, error) {
 		return nil, err
 	}
 	faults := &linkage.Faults{Source: run.Source}
-	open := 0
-	for _, c := range run.Cables {
-		if c.Open() {
-			open++
-		}
-	}
-	airframe, known := run.AirframeExpansion()
 	switch {
 	case len(run.Cables) == 0:
 		faults.Add(run.Span, "there is no open cable in this run, so the temperature changes nothing that could be told")
 	case math.IsNaN(celsius) || math.IsInf(celsius, 0):
 		faults.Add(run.Span, "the temperature is no number of degrees Celsius")
-	case open > 0 && run.RiggedAt == nil:
-		faults.Add(run.Span, "what the temperature does can't be told without the one at which the cables were drawn up: say rigged-at = 15 (degrees Celsius) in the run")
 	}
-	if open > 0 && !known {
-		faults.Add(run.Span, `what the temperature does can't be told without what the airframe is of: say airframe = "6061-T6" or "steel" in the run`)
+	var homes []*linkage.Run // that have open cables: the run, or those of an aircraft
+	for _, c := range run.Cables {
+		if home := run.Home(c.In); c.Open() && !slices.Contains(homes, home) {
+			homes = append(homes, home)
+		}
+	}
+	for _, home := range homes {
+		if home.RiggedAt == nil {
+			faults.Add(home.Span, "what the temperature does can't be told without the one at which the cables were drawn up: say rigged-at = 15 (degrees Celsius) in the run")
+		}
+		if _, known := home.AirframeExpansion(); !known {
+			faults.Add(home.Span, `what the temperature does can't be told without what the airframe is of: say airframe = "6061-T6" or "steel" in the run`)
+		}
 	}
 	for _, c := range run.Cables {
 		switch {
@@ -57,8 +60,10 @@ func Temper(run *linkage.Run, celsius float64) (*linkage.Run, error) {
 	}
 	grown := make([]float64, len(run.Cables))
 	for i, c := range run.Cables {
+		home := run.Home(c.In)
 		own, _ := c.Wire.Expansion()
-		grown[i] = float64(c.Length * (own - airframe) * fahrenheit * (celsius - *run.RiggedAt))
+		airframe, _ := home.AirframeExpansion()
+		grown[i] = float64(c.Length * (own - airframe) * fahrenheit * (celsius - *home.RiggedAt))
 	}
 	return run.With(linkage.Temper(celsius, grown))
 }

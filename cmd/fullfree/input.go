@@ -317,7 +317,7 @@ func (in *input) redrawnFrom(long []float64) []render.Redrawn {
 	var redrawn []render.Redrawn
 	for i, rod := range in.run.Rods {
 		if !rod.LengthGiven && rod.Length != long[i] {
-			redrawn = append(redrawn, render.Redrawn{Rod: rod.Name, Filed: long[i], Now: rod.Length})
+			redrawn = append(redrawn, render.Redrawn{Rod: rod.Name, Filed: long[i], Now: rod.Length, Unit: in.run.UnitsOf(rod.In)})
 		}
 	}
 	return redrawn

@@ -150,7 +150,7 @@ func bookTravelOf(id string, r *solve.Result, s *solve.Sweep) (bookTravel, error
 		Moves:   render.MovePassages(r, s),
 		sweep:   s, course: course,
 	}
-	if len(s.Held) > 0 {
+	if len(s.Settings()) > 0 {
 		b.Choice += ", with " + render.HeldAt(r.Run, s)
 	}
 	b.Tall = tall(live)

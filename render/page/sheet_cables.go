@@ -162,7 +162,7 @@ func freeWithSlack(r *solve.Result) []string {
 	for _, part := range parts {
 		s := most[part]
 		words := fmt.Sprintf("%s, its cables slack (predicted %s at most, with %s at %s", part.Name, figure.Against(s.LostMotion.Most, 0, s.LostMotion.Unit), s.Control.Name, render.ControlPosition(s, s.LostMotion.At))
-		if len(s.Held) > 0 {
+		if len(s.Settings()) > 0 {
 			words += " and " + render.HeldAt(r.Run, s)
 		}
 		said = append(said, words+")")

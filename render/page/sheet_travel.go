@@ -27,7 +27,7 @@ func stepTravels(r *solve.Result) sheetStep {
 		}
 		s := sweeps[0]
 		with := ""
-		if several && len(s.Held) > 0 {
+		if several && len(s.Settings()) > 0 {
 			with = "with " + render.HeldAt(r.Run, s)
 		}
 		for _, q := range quantities(r, s) {

@@ -96,7 +96,7 @@ func (d *diagram) namedHeading(y float64, shows string) float64 {
 func (d *diagram) moving() string {
 	s := d.sweep
 	says := fmt.Sprintf("%s (%s) moved stop to stop, %s to %s", s.Control.Name, s.Control.Of.Name, figure.Quantity(s.Low, s.Unit), figure.Quantity(s.High, s.Unit))
-	if len(s.Held) > 0 {
+	if len(s.Settings()) > 0 {
 		says += ", " + render.HeldAt(d.run, s)
 	}
 	return says

@@ -120,7 +120,7 @@ func (f *fullSize) pageWords(i int) string {
 
 // heldWords tells where the other controls stand, if there are any.
 func (f *fullSize) heldWords() string {
-	if len(f.sweep.Held) == 0 {
+	if len(f.sweep.Settings()) == 0 {
 		return ""
 	}
 	return ", with " + render.HeldAt(f.run, f.sweep)
