@@ -1,5 +1,7 @@
 package linkage
 
+import "strings"
+
 // Aircraft is what several runs that are joined part to part make together. All of them
 // are one Run then: its elements are named "run.name", and each tells by its In which
 // member it is of. Each keeps its own drawing: its coordinates, directions and unit. The
@@ -139,4 +141,32 @@ func (run *Run) Only(member *Member) *Run {
 	}
 	only.Requirements = kept
 	return only
+}
+
+// FileChanges are changes of one file.
+type FileChanges struct {
+	Member  *Member // nil of a run by itself
+	Source  *Source // the member's; nil of a run by itself
+	Changes []Change
+}
+
+// ChangesByFile parts changes of a run by the files that they are for: of an aircraft by
+// its members, whose dimensions are named there without the member's name.
+func ChangesByFile(run *Run, changes []Change) (list []FileChanges) {
+	if run == nil || run.Aircraft == nil {
+		return []FileChanges{{Changes: changes}}
+	}
+	for _, m := range run.Aircraft.Members {
+		of := FileChanges{Member: m, Source: m.Source}
+		for _, c := range changes {
+			if name, own := strings.CutPrefix(c.Dimension, m.Name+"."); own {
+				c.Dimension = name
+				of.Changes = append(of.Changes, c)
+			}
+		}
+		if len(of.Changes) > 0 {
+			list = append(list, of)
+		}
+	}
+	return list
 }

@@ -29,6 +29,7 @@ func structureOf(run *linkage.Run) *structure {
 	s := &structure{m: &Mechanism{run: run, size: run.Size(), center: centerOf(run)}}
 	s.m.addBodies()
 	s.m.addConstraints()
+	s.m.addJoints()
 	s.e = s.m.incidence(-1)
 	s.pairs = num.Match(s.e.of, len(s.e.unknowns))
 	return s
@@ -139,10 +140,50 @@ func (f *failing) sweepAll(c *Failure, r *remnant, now []*travels) {
 	}
 	for _, k := range r.held.Controls {
 		i := f.m.run.Control(k).Index
+		if !f.reaches(c.Element, i) {
+			now[i] = f.filed[i]
+			continue
+		}
 		if now[i] = f.asFiledWithout(r, k); now[i] == nil {
 			now[i] = f.travelsOf(c, r, k)
 		}
 	}
+}
+
+// reaches reports whether a control may notice that something is gone. In an aircraft it
+// doesn't where it moves nothing in the run of that, nor in any that this drives.
+func (f *failing) reaches(gone Element, control int) bool {
+	if f.m.run.Aircraft == nil {
+		return true
+	}
+	members := f.m.drives.members[control]
+	seen := map[int]bool{}
+	var look func(in int) bool
+	look = func(in int) bool {
+		if seen[in] {
+			return false
+		}
+		seen[in] = true
+		return members[in] || slices.ContainsFunc(f.m.run.SameParts, func(s *linkage.SamePart) bool {
+			return s.Leads.In.Index == in && look(s.Follows.In.Index)
+		})
+	}
+	return look(gone.in().Index)
+}
+
+// in is the member of an aircraft that an element is of.
+func (e *Element) in() *linkage.Member {
+	switch {
+	case e.Rod != nil:
+		return e.Rod.In
+	case e.Cable != nil:
+		return e.Cable.In
+	case e.Pivot != nil:
+		return e.Pivot.In
+	case e.Part != nil:
+		return e.Part.In
+	}
+	return e.Stop.In
 }
 
 // travelsOf sweeps a control of what is left; nil where it can't be.

@@ -26,10 +26,14 @@ type travels struct {
 }
 
 // allTravels sweeps a control with the others at neutral and at all their held
-// settings. The error is of the sweep with the others at neutral.
+// settings; in an aircraft, where these are many, with the others at neutral alone. The error is of the
+// sweep with the others at neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
 	t := &travels{}
 	_, combinations := m.combinations(c)
+	if m.run.Aircraft != nil {
+		combinations = 0
+	}
 	for i := range 1 + combinations {
 		held := m.othersAtNeutral(c)
 		if i > 0 {
@@ -153,7 +157,7 @@ func (f *failing) asFiled() error {
 	f.own = map[string][]bool{}
 	most := map[string]float64{}
 	for i, c := range left.run.Controls {
-		if f.spent > filedShare*mostWork {
+		if f.spent > float64(filedShare*f.mostWork()) {
 			faults := &linkage.Faults{Source: f.m.run.Source}
 			faults.Add(f.m.run.Span, "all controls at all their held settings are more than can be looked at again for every case: hold fewer, or part the run")
 			return faults.Err()

@@ -161,7 +161,7 @@ func TestWriteIntoAFileThatHasChanged(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(edited), 0o640))
 	changes := []linkage.Change{{Dimension: "link.length", Value: 200}}
 	err = in.rewrite(rigCommand(), std, changes)
-	assert.EqualError(t, err, path+" has changed since it was read, so nothing was written: run this again")
+	assert.EqualError(t, err, path+" has changed since it was read, so nothing was written into it: run this again")
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, edited, string(text))

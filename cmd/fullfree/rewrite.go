@@ -37,20 +37,35 @@ func openToWrite(c *command, std streams, args []string, writes, full string, pr
 	return in, told, status
 }
 
-// rewrite writes changed numbers into the file, and changes nothing else in it. A
-// file that isn't any more what was read is left as it is.
+// rewrite writes changed numbers into the file, of an aircraft into the files of the runs
+// that have them, and changes nothing else there. A file that isn't any more what was read
+// is left as it is.
 func (in *input) rewrite(c *command, std streams, changes []linkage.Change) error {
-	text, err := linkage.Rewrite(in.source, changes)
-	if err != nil {
-		return err
+	type rewritten struct {
+		src  *linkage.Source
+		text []byte
 	}
-	lost, err := replaceWhole(in.name, in.source.Text, text)
-	switch {
-	case errors.Is(err, errChanged):
-		return fmt.Errorf("%s has changed since it was read, so nothing was written: run this again", linkage.Printable(in.name))
-	case err != nil:
-		return fmt.Errorf("can't write %s: %s", linkage.Printable(in.name), reason(err))
+	var list []rewritten
+	for _, of := range linkage.ChangesByFile(in.run, changes) {
+		src := of.Source
+		if src == nil {
+			src = in.source
+		}
+		text, err := linkage.Rewrite(src, of.Changes)
+		if err != nil {
+			return err
+		}
+		list = append(list, rewritten{src, text})
 	}
-	std.tellLost(c, in.name, lost)
+	for _, r := range list {
+		lost, err := replaceWhole(r.src.Name, r.src.Text, r.text)
+		switch {
+		case errors.Is(err, errChanged):
+			return fmt.Errorf("%s has changed since it was read, so nothing was written into it: run this again", linkage.Printable(r.src.Name))
+		case err != nil:
+			return fmt.Errorf("can't write %s: %s", linkage.Printable(r.src.Name), reason(err))
+		}
+		std.tellLost(c, r.src.Name, lost)
+	}
 	return nil
 }
