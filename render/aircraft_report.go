@@ -28,6 +28,7 @@ func AircraftReport(w io.Writer, file string, r *solve.Result, full bool, opts R
 	runs := r.Runs()
 	for _, only := range runs {
 		reportBeside(p, only, ReportOptions{})
+		p.text("", "  ", SurveyNote(only.Survey))
 	}
 	handTables(p, r)
 	if !full {

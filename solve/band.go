@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/solve/internal/num"
@@ -20,20 +21,26 @@ import (
 
 // bands works them out for one result.
 type bands struct {
-	m      *Mechanism
-	result *Result
-	survey *survey.Survey
-	slots  *slots
-	along  []*gradients // by sweep
+	m       *Mechanism
+	result  *Result
+	surveys []surveyed
+	slots   *slots
+	along   []*gradients // by sweep
 	// counts is how far each dimension is out without a survey, as a share of run.Uncertain:
 	// 0 where it is exact. by is the room for one gradient.
 	counts []float64
 	by     []float64
-	own    []int // slots of the survey's coordinates
 	pairs  [][2]*build
 	spare  []*sums // that nothing rests on any more
 	spent  float64 // work taken, in the units of mostWork
 	ends   map[*side]earliest
+}
+
+// surveyed is one survey, and the slots of its coordinates; -1: of what the sketch alone
+// has.
+type surveyed struct {
+	*survey.Survey
+	own []int
 }
 
 // rebuildPoses is the work of building a run off its drawing, in poses.
@@ -69,20 +76,25 @@ type told struct {
 }
 
 // AddBands fills in the band of every requirement that has a figure, and
-// whether its verdict is sure. survey is the one whose drawing the run has; nil:
-// every coordinate and set length is out by run.Uncertain on its own. Features
+// whether its verdict is sure. surveys are those whose drawing the run has, nil ones left
+// aside, of an aircraft one for each run that has one; without any,
+// every coordinate and set length is out by run.Uncertain on its own, and in an aircraft
+// those of the runs without one are. Features
 // and stops count as exact. Where there is more to compute than is for one answer, no
 // band is filled in, and result.BandsLeftOut set. The result is not to be read elsewhere
 // until this is done: it belongs to making it. The error is of a result or survey
 // that isn't this mechanism's, or ErrStopped; nothing is filled in then.
-func (m *Mechanism) AddBands(result *Result, survey *survey.Survey) error {
+func (m *Mechanism) AddBands(result *Result, surveys ...*survey.Survey) error {
 	if err := m.made(result); err != nil {
 		return err
 	}
-	if survey != nil && !(survey.Adjusted() && m.drawnBy(survey)) {
-		return errNoSurvey
+	surveys = slices.DeleteFunc(slices.Clone(surveys), func(s *survey.Survey) bool { return s == nil })
+	for _, s := range surveys {
+		if !(s.Adjusted() && m.drawnBy(s)) {
+			return errNoSurvey
+		}
 	}
-	b := m.newBands(result.reading(), survey)
+	b := m.newBands(result.reading(), surveys)
 	list := make([]*told, len(result.Requirements))
 	for i := range result.Requirements {
 		list[i] = b.of(&result.Requirements[i])
@@ -94,7 +106,11 @@ func (m *Mechanism) AddBands(result *Result, survey *survey.Survey) error {
 			return nil
 		}
 	}
-	if survey != nil {
+	contradicts := false
+	for _, s := range surveys {
+		contradicts = contradicts || s.Contradicts()
+	}
+	if len(surveys) > 0 {
 		b.addUntied(list)
 	}
 	for i, t := range list {
@@ -110,7 +126,7 @@ func (m *Mechanism) AddBands(result *Result, survey *survey.Survey) error {
 			j.NoBand = BandTooFar
 			continue
 		}
-		sure := surely(j, t) && (survey == nil || !*j.Untied && !survey.Contradicts())
+		sure := surely(j, t) && !contradicts && (j.Untied == nil || !*j.Untied)
 		j.Band, j.Sure = &band, &sure
 	}
 	return nil
@@ -147,8 +163,8 @@ func surely(j *Judgement, t *told) bool {
 	return false
 }
 
-func (m *Mechanism) newBands(result *Result, survey *survey.Survey) *bands {
-	b := &bands{m: m, result: result, survey: survey, slots: newSlots(m.run), along: make([]*gradients, len(result.Sweeps))}
+func (m *Mechanism) newBands(result *Result, surveys []*survey.Survey) *bands {
+	b := &bands{m: m, result: result, slots: newSlots(m.run), along: make([]*gradients, len(result.Sweeps))}
 	b.by = make([]float64, b.slots.count)
 	b.counts = make([]float64, len(b.slots.dimensions))
 	for i, d := range b.slots.dimensions {
@@ -156,17 +172,24 @@ func (m *Mechanism) newBands(result *Result, survey *survey.Survey) *bands {
 			b.counts[i] = m.outOf(d)
 		}
 	}
-	if survey != nil {
+	for _, s := range surveys {
 		at := make(map[linkage.Dimension]int, len(b.slots.dimensions))
 		for i, d := range b.slots.dimensions {
 			at[d] = i
 		}
-		for _, d := range survey.Dimensions() {
+		of := surveyed{Survey: s}
+		for _, d := range s.Dimensions() {
 			slot := -1 // what the sketch alone has
 			if d, ok := m.run.Dimension(d); ok {
 				slot = at[d]
 			}
-			b.own = append(b.own, slot)
+			of.own = append(of.own, slot)
+		}
+		b.surveys = append(b.surveys, of)
+		for i, d := range b.slots.dimensions {
+			if m.run.Aircraft == nil || s.Of(d) {
+				b.counts[i] = 0
+			}
 		}
 	}
 	return b
@@ -202,14 +225,23 @@ func (b *bands) in(w *Sweep) *gradients {
 
 // band is how far a figure moves, two standard deviations.
 func (b *bands) band(s *sums) float64 {
-	b.spent += float64(b.slots.count) + float64(len(b.own)*len(b.own))
-	if b.survey != nil {
-		if len(b.own) == 0 {
-			return 0
-		}
-		return 2 * math.Sqrt(math.Max(0, num.Quadratic(b.survey.Cov(), b.surveyed(s))))
+	b.spent += float64(b.slots.count)
+	if len(b.surveys) == 0 {
+		return float64(b.m.run.Uncertain * b.slope(s))
 	}
-	return float64(b.m.run.Uncertain * b.slope(s))
+	sum := 0.0
+	for i := range b.surveys {
+		k := &b.surveys[i]
+		b.spent += float64(len(k.own) * len(k.own))
+		if len(k.own) > 0 {
+			sum += math.Max(0, num.Quadratic(k.Cov(), k.slopes(s)))
+		}
+	}
+	if b.m.run.Aircraft != nil {
+		rest := float64(b.m.run.Uncertain / 2 * b.slope(s))
+		sum += float64(rest * rest)
+	}
+	return 2 * math.Sqrt(sum)
 }
 
 // slope puts a gradient into b.by, arms followed to what they are made of, and returns its
@@ -225,16 +257,25 @@ func (b *bands) slope(s *sums) float64 {
 	return math.Sqrt(sum)
 }
 
-// surveyed are the derivatives by the survey's coordinates, which move each on its
-// own.
-func (b *bands) surveyed(s *sums) []float64 {
-	g := make([]float64, len(b.own))
-	for i, slot := range b.own {
+// slopes are the derivatives by the survey's coordinates, which move each on its own.
+func (k *surveyed) slopes(s *sums) []float64 {
+	g := make([]float64, len(k.own))
+	for i, slot := range k.own {
 		if slot >= 0 {
 			g[i] = s.drawn[slot]
 		}
 	}
 	return g
+}
+
+// anyOpen reports whether a survey leaves a place open on which anything hangs.
+func (b *bands) anyOpen() bool {
+	return slices.ContainsFunc(b.surveys, func(k surveyed) bool { return k.AnyOpen() })
+}
+
+// moves reports whether what the surveys leave open moves a figure.
+func (b *bands) moves(s *sums) bool {
+	return slices.ContainsFunc(b.surveys, func(k surveyed) bool { return k.Moves(k.slopes(s)) })
 }
 
 // addUntied fills in which requirements hang on what the survey leaves open. Of one
@@ -248,11 +289,14 @@ func (b *bands) addUntied(list []*told) {
 	known := false
 	for i, t := range list {
 		j := &b.result.Requirements[i]
-		hangs := b.survey.AnyOpen()
+		hangs := b.anyOpen()
 		if t != nil && j.Worst != nil && hangs {
 			if hangs = t.ok && t.hangsOn(b); !hangs {
 				if !known {
-					others, known = b.m.elsewhere(b.survey), true
+					for _, k := range b.surveys {
+						others = append(others, b.m.elsewhere(k.Survey)...)
+					}
+					known = true
 				}
 				for _, r := range others {
 					hangs = hangs || r == nil || !sameFigure(&r.Requirements[i], j)
@@ -267,10 +311,10 @@ func (b *bands) addUntied(list []*told) {
 // as drawn, or where that has no slope one of the places on which it rests.
 func (t *told) hangsOn(b *bands) bool {
 	if t.slope != nil {
-		return b.survey.Moves(b.surveyed(t.slope))
+		return b.moves(t.slope)
 	}
 	for _, s := range t.rests {
-		if b.survey.Moves(b.surveyed(s)) {
+		if b.moves(s) {
 			return true
 		}
 	}

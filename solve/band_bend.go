@@ -127,27 +127,34 @@ func (s *sweeper) bites(probe int, x float64, guess []float64) (at float64, ok b
 // along is the drawing two standard deviations along a gradient, times that.
 func (b *bands) alongSlope(s *sums, times float64) *offsets {
 	o := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
-	if b.survey != nil {
-		g, cov := b.surveyed(s), b.survey.Cov()
-		n := math.Sqrt(num.Quadratic(cov, g))
-		for i, slot := range b.own {
+	half := b.band(s) / 2
+	for i := range b.surveys {
+		k := &b.surveys[i]
+		g, cov := k.slopes(s), k.Cov()
+		for i, slot := range k.own {
 			sum := 0.0
 			for k, v := range g {
 				sum += float64(v * cov.At(i, k))
 			}
 			if slot >= 0 {
-				o.by[slot] = float64(times*2*sum) / n
+				o.by[slot] = float64(times*2*sum) / half
 			}
 		}
-		return o
 	}
-	n := b.slope(s)
-	for i, counts := range b.counts {
-		if counts > 0 {
-			o.by[i] = times * b.m.run.Uncertain * counts * b.by[i] * counts / n
+	if len(b.surveys) == 0 || b.m.run.Aircraft != nil {
+		b.slope(s)
+		rest := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
+		for i, counts := range b.counts {
+			out := float64(b.m.run.Uncertain / 2 * counts)
+			if counts > 0 {
+				rest.by[i] = float64(times*2*out*out) * b.by[i] / half
+			}
+		}
+		rest.withArms()
+		for i, v := range rest.by {
+			o.by[i] += v
 		}
 	}
-	o.withArms()
 	return o
 }
 
@@ -157,28 +164,40 @@ func (b *bands) random() [][2]*build {
 		return b.pairs
 	}
 	random := rand.New(rand.NewPCG(bendSeed, 0))
-	var root [][]float64
-	if b.survey != nil {
-		root = num.Cholesky(b.survey.Cov())
+	roots := make([][][]float64, len(b.surveys))
+	wanted := len(b.slots.dimensions)
+	for i, k := range b.surveys {
+		roots[i] = num.Cholesky(k.Cov())
+		wanted = max(wanted, len(k.own))
 	}
 	for range bendPairs {
 		var pair [2]*build
-		normal := make([]float64, max(len(b.own), len(b.slots.dimensions)))
-		for i := range normal {
-			normal[i] = nearlyNormal(random)
+		draw := func() []float64 {
+			normal := make([]float64, wanted)
+			for i := range normal {
+				normal[i] = nearlyNormal(random)
+			}
+			return normal
+		}
+		normal := draw()
+		normals := make([][]float64, len(b.surveys)) // of each survey its own
+		for i := range b.surveys {
+			if normals[i] = normal; i > 0 || b.m.run.Aircraft != nil {
+				normals[i] = draw()
+			}
 		}
 		for side, sign := range []float64{1, -1} {
 			o := &offsets{slots: b.slots, by: make([]float64, b.slots.count)}
-			switch {
-			case b.survey == nil:
+			if len(b.surveys) == 0 || b.m.run.Aircraft != nil {
 				for i, counts := range b.counts {
 					o.by[i] = float64(sign * b.m.run.Uncertain / 2 * normal[i] * counts)
 				}
 				o.withArms()
-			case root != nil:
-				for i, slot := range b.own {
-					if slot >= 0 {
-						o.by[slot] = float64(sign * num.Dot(root[i], normal[:i+1]))
+			}
+			for k, root := range roots {
+				for i, slot := range b.surveys[k].own {
+					if slot >= 0 && root != nil {
+						o.by[slot] = float64(sign * num.Dot(root[i], normals[k][:i+1]))
 					}
 				}
 			}

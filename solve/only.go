@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fullfree/linkage"
+	"fullfree/solve/survey"
 )
 
 // What an aircraft's result tells of one of its runs is itself a result: of that run's
@@ -20,7 +21,7 @@ func (r *Result) Only(member *linkage.Member) *Result {
 		return r
 	}
 	o := &onlyOne{run: r.Run.Only(member), member: member}
-	only := &Result{Run: o.run, Survey: r.Survey, Verdict: Holds, SweepsLeftOut: r.SweepsLeftOut, SweepsSkipped: r.SweepsSkipped, BandsLeftOut: r.BandsLeftOut}
+	only := &Result{Run: o.run, Survey: r.surveyOf(member), Verdict: Holds, SweepsLeftOut: r.SweepsLeftOut, SweepsSkipped: r.SweepsSkipped, BandsLeftOut: r.BandsLeftOut}
 	o.addControls(r)
 	places := make([]int, len(r.Sweeps))
 	for i, w := range r.Sweeps {
@@ -74,6 +75,14 @@ func (r *Result) Only(member *linkage.Member) *Result {
 	return only
 }
 
+// surveyOf is the survey of a member; nil where it has none.
+func (r *Result) surveyOf(member *linkage.Member) *survey.Survey {
+	if member.Index < len(r.Surveys) {
+		return r.Surveys[member.Index]
+	}
+	return nil
+}
+
 // Runs lists what the result tells of each run of an aircraft, in the file's order; of a
 // run by itself the result alone.
 func (r *Result) Runs() []*Result {
@@ -116,22 +125,6 @@ func verdictOf(r *Result) Verdict {
 		verdict = FallsShort
 	}
 	return verdict
-}
-
-// Member is the member of an aircraft that a judgement is of; nil for what is required
-// across runs, and of a run by itself.
-func (j *Judgement) Member() *linkage.Member {
-	switch {
-	case j.Requirement.Kind == linkage.LabelKind:
-		return j.Requirement.Of[0].In()
-	case j.Requirement.Kind != linkage.AsSet:
-		return j.Requirement.In
-	case j.Rod != nil:
-		return j.Rod.In
-	case j.Cable != nil:
-		return j.Cable.In
-	}
-	return nil
 }
 
 // names reports whether a requirement names something of a member.

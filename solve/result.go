@@ -27,6 +27,9 @@ type Result struct {
 	Run *linkage.Run
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
 	Survey *survey.Survey
+	// Surveys are the same of the runs of an aircraft, by member: nil where one is as its file
+	// has it; nil of a run by itself.
+	Surveys []*survey.Survey
 	// Verdict is FallsShort if any requirement or label falls short or anything is Unfit, else
 	// CannotTell if any can't be judged or nothing was required.
 	Verdict      Verdict
@@ -153,6 +156,22 @@ type Judgement struct {
 	// travel: the reading at the worst end; reading: what is read; neutral: where it
 	// stands, with its sign; symmetrical: how far the travel goes to either sign.
 	Reaches float64
+}
+
+// Member is the member of an aircraft that a judgement is of; nil for what is required
+// across runs, and of a run by itself.
+func (j *Judgement) Member() *linkage.Member {
+	switch {
+	case j.Requirement.Kind == linkage.LabelKind:
+		return j.Requirement.Of[0].In()
+	case j.Requirement.Kind != linkage.AsSet:
+		return j.Requirement.In
+	case j.Rod != nil:
+		return j.Rod.In
+	case j.Cable != nil:
+		return j.Cable.In
+	}
+	return nil
 }
 
 // Aside is a stretch of a sweep, in the unit of its control.

@@ -107,7 +107,7 @@ func draw(c *command, std streams, args []string) int {
 	if *full.on {
 		return full.draw(c, std, in, result, swept, *view, *output)
 	}
-	if err := in.mechanism.AddBands(result, in.survey); err != nil {
+	if err := in.mechanism.AddBands(result, in.allSurveys()...); err != nil {
 		return std.problem(c, err)
 	}
 	drawn := picture.Diagram

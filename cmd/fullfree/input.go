@@ -35,7 +35,8 @@ type input struct {
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
-	survey    *survey.Survey // what the drawing was adjusted by; nil where it is as the file has it
+	survey    *survey.Survey   // what the drawing was adjusted by; nil where it is as the file has it
+	surveys   []*survey.Survey // the same of the runs of an aircraft, nil where one has none
 	mechanism *solve.Mechanism
 }
 
@@ -178,8 +179,11 @@ func (in *input) unused() *survey.Survey {
 // drawing. Coordinates that --set gives, and those that follow from what it gives, are
 // put in afterwards: what is tried out was not measured, and must move nothing else.
 func (in *input) adjust() (err error) {
-	if in.run.Sketch == 0 {
+	switch {
+	case in.run.Sketch == 0:
 		return nil
+	case in.run.Aircraft != nil:
+		return in.adjustMembers()
 	}
 	tried, filed := in.setPlaces(), in.run
 	if others := in.otherSettings(tried); len(others) < len(in.settings) {
@@ -200,6 +204,26 @@ func (in *input) adjust() (err error) {
 		return err
 	}
 	in.redrawn = in.redrawnFrom(long)
+	return nil
+}
+
+// adjustMembers does so for every run of an aircraft that is sketched, each by itself.
+// What --set gives there is part of the sketch.
+func (in *input) adjustMembers() error {
+	in.surveys = make([]*survey.Survey, len(in.run.Aircraft.Members))
+	for i, m := range in.run.Aircraft.Members {
+		if m.Run.Sketch == 0 {
+			continue
+		}
+		s, err := survey.New(in.run.Only(m))
+		if err != nil {
+			return err
+		}
+		if in.run, err = s.Apply(in.run); err != nil {
+			return err
+		}
+		in.surveys[i] = s
+	}
 	return nil
 }
 
@@ -253,7 +277,7 @@ func (in *input) check() (*solve.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	result.Survey = in.survey
+	result.Survey, result.Surveys = in.survey, in.surveys
 	return result, nil
 }
 
@@ -263,10 +287,15 @@ func (in *input) judged() (*solve.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := in.mechanism.AddBands(result, in.survey); err != nil {
+	if err := in.mechanism.AddBands(result, in.allSurveys()...); err != nil {
 		return nil, err
 	}
 	return result, nil
+}
+
+// allSurveys are what the drawings were adjusted by.
+func (in *input) allSurveys() []*survey.Survey {
+	return append([]*survey.Survey{in.survey}, in.surveys...)
 }
 
 // title is the name of the file and what --set changed in it.

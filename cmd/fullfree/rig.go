@@ -59,7 +59,7 @@ func searchRig(c *command, std streams, args []string) int {
 		return std.problem(c, err)
 	}
 	for i := range found.Settings {
-		found.Settings[i].Check.Survey = in.survey
+		found.Settings[i].Check.Survey, found.Settings[i].Check.Surveys = in.survey, in.surveys
 	}
 	var out bytes.Buffer
 	if flags.json {

@@ -134,7 +134,7 @@ func (t *tried) judge() error {
 		return err
 	}
 	if t.banded() {
-		if err := t.in.mechanism.AddBands(t.result, t.in.survey); err != nil {
+		if err := t.in.mechanism.AddBands(t.result, t.in.allSurveys()...); err != nil {
 			return err
 		}
 	}

@@ -47,29 +47,89 @@ func adjustSurvey(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	s, err := survey.New(in.run)
+	surveys, err := surveysOf(in.run)
 	if err != nil {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	if flags.json {
-		err = machine.SurveyJSON(&out, s)
-	} else {
-		err = render.SurveyReport(&out, in.title(), s)
+	switch {
+	case flags.json && in.run.Aircraft != nil:
+		runs := map[string]*survey.Survey{}
+		for _, s := range surveys {
+			runs[s.member.Name] = s.Survey
+		}
+		err = machine.SurveysJSON(&out, in.run, runs)
+	case flags.json:
+		err = machine.SurveyJSON(&out, surveys[0].Survey)
+	}
+	for i, s := range surveys {
+		if flags.json {
+			break
+		}
+		if i > 0 {
+			out.WriteString("\n")
+		}
+		if err = render.SurveyReport(&out, s.file(in), s.Survey); err != nil {
+			break
+		}
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
 	if flags.write {
-		changes := adjusted(s)
-		if !s.Settled() {
+		var changes []linkage.Change
+		for _, s := range surveys {
+			if own := adjusted(s.Survey); !s.Settled() {
+				changes = append(changes, own...)
+			}
+		}
+		if len(changes) > 0 {
 			if err := in.rewrite(c, std, changes); err != nil {
 				return std.problem(c, err)
 			}
 		}
-		std.message("fullfree %s: %s\n", c.name, render.WrittenSays(in.name, s, len(changes)))
+		for _, s := range surveys {
+			std.message("fullfree %s: %s\n", c.name, render.WrittenSays(s.file(in), s.Survey, len(adjusted(s.Survey))))
+		}
 	}
 	return std.print(c, out.Bytes(), exitOK)
+}
+
+// memberSurvey is a survey, and the member of an aircraft that it is of; nil of a run by
+// itself.
+type memberSurvey struct {
+	*survey.Survey
+	member *linkage.Member
+}
+
+// file is the file that was surveyed, as the user finds it.
+func (s memberSurvey) file(in *input) string {
+	if s.member == nil {
+		return in.title()
+	}
+	return s.member.Source.Name
+}
+
+// surveysOf surveys a run, or those runs of an aircraft in which anything was measured or
+// sketched; where there is none, the last.
+func surveysOf(run *linkage.Run) (list []memberSurvey, err error) {
+	if run.Aircraft == nil {
+		s, err := survey.New(run)
+		return []memberSurvey{{Survey: s}}, err
+	}
+	for i, m := range run.Aircraft.Members {
+		only := run.Only(m)
+		last := i+1 == len(run.Aircraft.Members) && len(list) == 0
+		if only.Sketch == 0 && len(only.Measurements) == 0 && !last {
+			continue
+		}
+		s, err := survey.New(only)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, memberSurvey{s, m})
+	}
+	return list, nil
 }
 
 // adjusted lists the coordinates that a survey adjusted.

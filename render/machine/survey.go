@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve/survey"
 )
@@ -39,9 +40,37 @@ type measurementJSON struct {
 	Doubtful     bool     `json:"doubtful"`
 }
 
+// surveysJSON is the surveys of the runs of an aircraft.
+type surveysJSON struct {
+	Schema   string          `json:"schema"`
+	Aircraft string          `json:"aircraft"`
+	Runs     []runSurveyJSON `json:"runs"`
+}
+
+type runSurveyJSON struct {
+	Run string `json:"run"`
+	surveyJSON
+}
+
 // SurveyJSON writes a survey for machines, at full precision. The error is the
 // writer's.
-func SurveyJSON(w io.Writer, s *survey.Survey) error {
+func SurveyJSON(w io.Writer, s *survey.Survey) error { return writeJSON(w, surveyOf(s)) }
+
+// SurveysJSON writes the surveys of those runs of an aircraft that have one, by the name of
+// the run. The error is the writer's.
+func SurveysJSON(w io.Writer, run *linkage.Run, surveys map[string]*survey.Survey) error {
+	out := surveysJSON{Schema: surveySchema, Aircraft: run.Name, Runs: []runSurveyJSON{}}
+	if run.Aircraft != nil {
+		for _, m := range run.Aircraft.Members {
+			if s := surveys[m.Name]; s != nil {
+				out.Runs = append(out.Runs, runSurveyJSON{m.Name, surveyOf(s)})
+			}
+		}
+	}
+	return writeJSON(w, out)
+}
+
+func surveyOf(s *survey.Survey) surveyJSON {
 	out := surveyJSON{
 		Schema:           surveySchema,
 		Points:           []pointJSON{},
@@ -66,5 +95,5 @@ func SurveyJSON(w io.Writer, s *survey.Survey) error {
 		next := render.TapeSays(s.Next)
 		out.Next = &next
 	}
-	return writeJSON(w, out)
+	return out
 }

@@ -266,6 +266,15 @@ func (s *Survey) Apply(run *linkage.Run) (*linkage.Run, error) {
 	return run.With(linkage.Move(places, to))
 }
 
+// Of reports whether a dimension is of the run that was surveyed.
+func (s *Survey) Of(d linkage.Dimension) bool {
+	if !s.Adjusted() {
+		return false
+	}
+	_, ok := s.Run.Dimension(d)
+	return ok
+}
+
 // Dimensions lists what was adjusted, in the order of Cov: each the absolute
 // coordinate of its place, moved on its own. The arms of a pivot stay where
 // they are when it moves, other than with linkage.Set; linkage.Move moves so.
