@@ -20,6 +20,9 @@ type BookRun struct {
 	Set    []string
 	Result *solve.Result
 	Pinned []solve.PinnedRod
+	// Since is the version that was signed, for a sheet on which unmoved figures stand as
+	// such; nil: every blank is to be filled in.
+	Since *Since
 	render.ReportOptions
 }
 

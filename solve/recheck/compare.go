@@ -1,0 +1,254 @@
+package recheck
+
+import (
+	"errors"
+	"math"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// Version is a run as it was or is, with the lines of its rigging sheet.
+type Version struct {
+	// Run is what the run is called in answers.
+	Run    string
+	Result *solve.Result
+	Lines  []Line
+}
+
+// Comparison is what came of comparing two versions.
+type Comparison struct {
+	Old, New Version
+	// Changes are the dimensions that differ, in the order of the new file, then what went.
+	Changes []*Change
+	Opened  []Joint
+	// Requirements, Ends and Neutral are all that either version has, old beside new.
+	Requirements []Required
+	Ends         []Ends
+	Neutral      []Stands
+	// Redo and Unmoved are lines of the new sheet, in its order: what is to be done again,
+	// and the measured figures that nothing moves. What is in neither was not asked for
+	// by any change.
+	Redo    []Redo
+	Unmoved []*Line
+}
+
+// Change is a dimension that changed, came or went.
+type Change struct {
+	Run, Dimension string
+	Old, New       *Value // nil: not there
+}
+
+// Joint is something that can be opened and closed again.
+type Joint struct {
+	Run, Name string
+	of        linkage.Element
+}
+
+// Required is a requirement of either version; nil where that hasn't got it.
+type Required struct {
+	Title    string // tells it from others of the run
+	Old, New *solve.Judgement
+}
+
+// Ends is one end of a control's travel, in the two versions; nil where that hasn't got
+// the control. Of several settings of the other controls it is that where it changed most.
+type Ends struct {
+	Control  string
+	Side     int // 0: low, 1: high
+	Old, New *solve.End
+	// The units of the two.
+	OldUnit, NewUnit linkage.Unit
+}
+
+// Stands is where a part, or one freedom of it, stands at neutral, from the drawn position.
+type Stands struct {
+	Part             string
+	Old, New         *float64 // nil: there is no such part
+	OldUnit, NewUnit linkage.Unit
+}
+
+// Redo is a line that is to be done again, and why.
+type Redo struct {
+	*Line
+	Reason
+}
+
+// Why is why a line is void.
+type Why int
+
+// The reasons.
+const (
+	Touched   Why = iota // what the line is of was changed or opened
+	Reached              // something in its control was: it is void whatever the figures
+	Moved                // its figure moves by more than it may
+	NotBefore            // the old sheet hasn't got the line
+	Pitch                // a rod by which a rotor's pitch is set was touched
+)
+
+// Reason is why a line is void, with what it follows from.
+type Reason struct {
+	Why Why
+	// By are what was changed and Opened what was opened that it follows from; none of
+	// Moved and NotBefore.
+	By     []*Change
+	Opened []Joint
+	// Was is the old figure of Moved, and Allowed what both versions allow it, in the new
+	// one's unit.
+	Was     *Figure
+	Allowed float64
+}
+
+// ErrNothingInCommon says that two versions share no part, rod or cable, so that nothing
+// can be compared.
+var ErrNothingInCommon = errors.New("the two have no part, rod or cable of one name, so nothing can be compared")
+
+// Compare tells what was changed from old to new, and what that and the joints opened make
+// void. The joints are some of Joints of the new run.
+func Compare(old, now Version, opened []Joint) (*Comparison, error) {
+	for _, v := range []Version{old, now} {
+		if err := v.Result.Whole(); err != nil {
+			return nil, err
+		}
+		if err := v.Result.Run.Validate(); err != nil {
+			return nil, err
+		}
+	}
+	if !inCommon(old.Result.Run, now.Result.Run) {
+		return nil, ErrNothingInCommon
+	}
+	c := &Comparison{Old: old, New: now, Opened: opened}
+	m := newMarks(now.Result.Run)
+	c.compareDimensions(m)
+	for i := range opened {
+		m.open(&c.Opened[i])
+	}
+	m.spread()
+	c.Requirements = compareRequirements(old.Result, now.Result)
+	c.Ends = compareEnds(old.Result, now.Result)
+	c.Neutral = compareNeutral(old.Result, now.Result)
+	c.tellLines(m)
+	return c, nil
+}
+
+// Same reports whether nothing was changed or opened.
+func (c *Comparison) Same() bool { return len(c.Changes) == 0 && len(c.Opened) == 0 }
+
+// inCommon reports whether two runs share the name of anything that a run is made of.
+func inCommon(old, now *linkage.Run) bool {
+	names := map[string]bool{}
+	for _, name := range elementNames(old) {
+		names[name] = true
+	}
+	for _, name := range elementNames(now) {
+		if names[name] {
+			return true
+		}
+	}
+	return false
+}
+
+func elementNames(run *linkage.Run) []string {
+	var names []string
+	for _, p := range run.Parts {
+		if p.Motion != linkage.Fixed {
+			names = append(names, p.Name)
+		}
+	}
+	for _, r := range run.Rods {
+		names = append(names, r.Name)
+	}
+	for _, c := range run.Cables {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// compareDimensions finds what changed, and marks what that touches and reaches.
+func (c *Comparison) compareDimensions(m *marks) {
+	before := map[string]*dimension{}
+	old, now := dimensionsOf(c.Old.Result.Run), dimensionsOf(c.New.Result.Run)
+	for i := range old {
+		before[old[i].name] = &old[i]
+	}
+	here := map[string]bool{}
+	for i := range now {
+		d := &now[i]
+		here[d.name] = true
+		was := before[d.name]
+		switch {
+		case was == nil:
+			c.change(m, &Change{Dimension: d.name, New: &d.value}, d)
+		case !was.value.same(d.value):
+			c.change(m, &Change{Dimension: d.name, Old: &was.value, New: &d.value}, was, d)
+		}
+	}
+	for i := range old {
+		if d := &old[i]; !here[d.name] {
+			c.change(m, &Change{Dimension: d.name, Old: &d.value}, d)
+		}
+	}
+}
+
+// change notes a change of a dimension, as either version has it.
+func (c *Comparison) change(m *marks, change *Change, as ...*dimension) {
+	change.Run = c.New.Run
+	c.Changes = append(c.Changes, change)
+	m.changed(change, as)
+}
+
+// tellLines tells the lines of the new sheet apart.
+func (c *Comparison) tellLines(m *marks) {
+	type key struct {
+		step Step
+		says string
+	}
+	before := map[key]*Line{}
+	for i := range c.Old.Lines {
+		l := &c.Old.Lines[i]
+		before[key{l.Step, l.Says}] = l
+	}
+	pitch := m.touchedAny(PitchRods(c.New.Result))
+	for i := range c.New.Lines {
+		line := &c.New.Lines[i]
+		redo := func(why Why, by causes) {
+			c.Redo = append(c.Redo, Redo{line, Reason{Why: why, By: by.changes, Opened: by.opened}})
+		}
+		touched, reached := m.touchedAt(line), m.reachedAt(line)
+		switch {
+		case touched.any():
+			redo(Touched, touched)
+		case reached.any() && (line.Step.always() || line.Step == StepDrawUp && line.drawnUpWithOthers()):
+			redo(Reached, reached)
+		case line.Step == StepTrack:
+			if pitch.any() {
+				redo(Pitch, pitch)
+			}
+		case line.Figure != nil:
+			was := before[key{line.Step, line.Says}]
+			if was == nil || was.Figure == nil {
+				redo(NotBefore, causes{})
+			} else if moves, allowed := was.Figure.moves(line.Figure); moves {
+				c.Redo = append(c.Redo, Redo{line, Reason{Why: Moved, Was: was.Figure, Allowed: allowed}})
+			} else {
+				c.Unmoved = append(c.Unmoved, line)
+			}
+		}
+	}
+}
+
+// moves reports whether what a figure is now is farther from what it was than a share of
+// what both versions allow it, which is told in the new one's unit.
+func (f *Figure) moves(now *Figure) (moves bool, allowed float64) {
+	was, ok := convert(f.Value, f.Unit, now.Unit)
+	allowed, _ = convert(f.Allowed, f.Unit, now.Unit)
+	allowed = math.Min(allowed, now.Allowed)
+	return !ok || math.Abs(now.Value-was) > float64(share*allowed)+figureNoise, allowed
+}
+
+// drawnUpWithOthers reports whether what a cable is drawn up by sets a tension that more
+// than this cable hangs on, which is void with all in its control.
+func (l *Line) drawnUpWithOthers() bool {
+	cable, ok := l.About.(*linkage.Cable)
+	return ok && (cable.Open() || cable.Pair != nil)
+}
