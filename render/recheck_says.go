@@ -40,7 +40,7 @@ func WhyRedo(r *recheck.Redo) string {
 // causesSay tells what a line follows from.
 func causesSay(r recheck.Reason) string {
 	var said []string
-	for _, c := range r.By {
+	for _, c := range r.Causes {
 		said = append(said, figure.Clean(c.Dimension)+" "+happened(c))
 	}
 	for _, j := range r.Opened {
@@ -65,11 +65,11 @@ func happened(c *recheck.Change) string {
 // figureMoves tells by how much a figure moves, and what it may.
 func figureMoves(r *recheck.Redo) string {
 	was, now := thenAndNow(r.Was.Value, r.Was.Unit, r.Figure.Value, r.Figure.Unit)
-	said := fmt.Sprintf("%s then, %s now", was, now)
+	said := fmt.Sprintf("it moves from %s to %s, by %s; ", was, now, figure.Readable(r.By, float64(recheck.Share*r.Allowed), r.Figure.Unit))
 	if r.Allowed > 0 {
-		return said + "; " + figure.Given(r.Allowed, r.Figure.Unit) + " is allowed, and a tenth of that may be left"
+		return said + "of the " + figure.Given(r.Allowed, r.Figure.Unit) + " allowed it a tenth may be left"
 	}
-	return said + "; the file gives it no allowance"
+	return said + "the file gives it no allowance"
 }
 
 // thenAndNow tells two figures so that it is seen that they differ, where they do.

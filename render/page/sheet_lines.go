@@ -85,15 +85,15 @@ func metalOf(req *linkage.Requirement) linkage.Element {
 }
 
 // stepTrack is for rotors: what sets their pitch sets their track; ok is false where the
-// run has no such rod.
+// run has nothing that does.
 func stepTrack(r *solve.Result) (step sheetStep, ok bool) {
 	return sheetStep{
 		step:   recheck.StepTrack,
 		Title:  "After a change of pitch: track",
-		Says:   []string{"Where a rod of the collective or a pitch link was opened or set anew. The maker's procedure rules."},
+		Says:   []string{"Where anything that the collective moves, or a pitch link, was opened or set anew. The maker's procedure rules."},
 		Blanks: []string{"Track", "What else the maker asks"},
 		Sources: []string{
 			"Track after work on what sets the pitch: " + render.NoSource + ".",
 		},
-	}, len(recheck.PitchRods(r)) > 0
+	}, len(recheck.PitchSetters(r)) > 0
 }

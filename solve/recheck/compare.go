@@ -83,20 +83,20 @@ const (
 	Reached              // something in its control was: it is void whatever the figures
 	Moved                // its figure moves by more than it may
 	NotBefore            // the old sheet hasn't got the line
-	Pitch                // a rod by which a rotor's pitch is set was touched
+	Pitch                // what a rotor's pitch is set by was touched
 )
 
 // Reason is why a line is void, with what it follows from.
 type Reason struct {
 	Why Why
-	// By are what was changed and Opened what was opened that it follows from; none of
+	// Causes are what was changed and Opened what was opened that it follows from; none of
 	// Moved and NotBefore.
-	By     []*Change
+	Causes []*Change
 	Opened []Joint
-	// Was is the old figure of Moved, and Allowed what both versions allow it, in the new
-	// one's unit.
-	Was     *Figure
-	Allowed float64
+	// Was is the old figure of Moved, By how far the new one is from it, and Allowed what
+	// both versions allow it, in the new one's unit.
+	Was         *Figure
+	By, Allowed float64
 }
 
 // ErrNothingInCommon says that two versions share no part, rod or cable, so that nothing
@@ -208,11 +208,11 @@ func (c *Comparison) tellLines(m *marks) {
 		l := &c.Old.Lines[i]
 		before[key{l.Step, l.Says}] = l
 	}
-	pitch := m.touchedAny(PitchRods(c.New.Result))
+	pitch := m.touchedAny(PitchSetters(c.New.Result))
 	for i := range c.New.Lines {
 		line := &c.New.Lines[i]
 		redo := func(why Why, by causes) {
-			c.Redo = append(c.Redo, Redo{line, Reason{Why: why, By: by.changes, Opened: by.opened}})
+			c.Redo = append(c.Redo, Redo{line, Reason{Why: why, Causes: by.changes, Opened: by.opened}})
 		}
 		touched, reached := m.touchedAt(line), m.reachedAt(line)
 		switch {
@@ -226,10 +226,10 @@ func (c *Comparison) tellLines(m *marks) {
 			}
 		case line.Figure != nil:
 			was := before[key{line.Step, line.Says}]
-			if was == nil || was.Figure == nil {
+			if was == nil || was.Figure == nil || !was.Figure.measures(line.Figure) {
 				redo(NotBefore, causes{})
-			} else if moves, allowed := was.Figure.moves(line.Figure); moves {
-				c.Redo = append(c.Redo, Redo{line, Reason{Why: Moved, Was: was.Figure, Allowed: allowed}})
+			} else if by, allowed := was.Figure.to(line.Figure); by > float64(Share*allowed)+figureNoise {
+				c.Redo = append(c.Redo, Redo{line, Reason{Why: Moved, Was: was.Figure, By: by, Allowed: allowed}})
 			} else {
 				c.Unmoved = append(c.Unmoved, line)
 			}
@@ -237,13 +237,18 @@ func (c *Comparison) tellLines(m *marks) {
 	}
 }
 
-// moves reports whether what a figure is now is farther from what it was than a share of
-// what both versions allow it, which is told in the new one's unit.
-func (f *Figure) moves(now *Figure) (moves bool, allowed float64) {
-	was, ok := convert(f.Value, f.Unit, now.Unit)
+// to tells how far a figure is now from what it was, and what both versions allow it, in
+// the new one's unit.
+func (f *Figure) to(now *Figure) (by, allowed float64) {
+	was, _ := convert(f.Value, f.Unit, now.Unit)
 	allowed, _ = convert(f.Allowed, f.Unit, now.Unit)
-	allowed = math.Min(allowed, now.Allowed)
-	return !ok || math.Abs(now.Value-was) > float64(share*allowed)+figureNoise, allowed
+	return math.Abs(now.Value - was), math.Min(allowed, now.Allowed)
+}
+
+// measures reports whether two figures measure one kind of thing.
+func (f *Figure) measures(other *Figure) bool {
+	_, ok := convert(0, f.Unit, other.Unit)
+	return ok
 }
 
 // drawnUpWithOthers reports whether what a cable is drawn up by sets a tension that more

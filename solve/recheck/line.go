@@ -61,9 +61,9 @@ type Figure struct {
 	Allowed float64
 }
 
-// share is how much of what is allowed a figure something may move it by and it still
+// Share is how much of what is allowed a figure something may move it by and it still
 // stands as unmoved.
-const share = 0.1
+const Share = 0.1
 
 // figureNoise is by how much two computed figures may differ and still be one, in degrees,
 // millimeters or any other unit: events are found to 1e-9 of the travel, and nobody reads

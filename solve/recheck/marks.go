@@ -189,11 +189,11 @@ func (m *marks) reachedAt(line *Line) causes {
 	return all
 }
 
-// touchedAny tells what rods were touched by.
-func (m *marks) touchedAny(rods []*linkage.Rod) causes {
+// touchedAny tells what any of some elements was touched by.
+func (m *marks) touchedAny(elements []linkage.Element) causes {
 	var all causes
-	for _, r := range rods {
-		if c := m.touched[nameOf(r)]; c != nil {
+	for _, e := range elements {
+		if c := m.touched[nameOf(e)]; c != nil {
 			all.add(*c)
 		}
 	}
@@ -244,9 +244,9 @@ const (
 // units.
 const pitchNoise = 1e-6
 
-// PitchRods lists the rods of a rotorcraft by which its rotors' pitch is set: pitch links by
-// their name, and what a collective, by the name of the control, moves.
-func PitchRods(r *solve.Result) []*linkage.Rod {
+// PitchSetters lists the rods and cables of a rotorcraft by which its rotors' pitch is set:
+// pitch links by their name, and what a collective, by the name of the control, moves.
+func PitchSetters(r *solve.Result) []linkage.Element {
 	if r.Whole() != nil || r.Run.Craft != linkage.Rotorcraft {
 		return nil
 	}
@@ -261,12 +261,18 @@ func PitchRods(r *solve.Result) []*linkage.Rod {
 			}
 		}
 	}
-	var list []*linkage.Rod
-	for _, rod := range r.Run.Rods {
-		plain := strings.NewReplacer("-", "", "_", "", " ", "").Replace(strings.ToLower(rod.Name))
-		if strings.Contains(plain, pitchLinkWord) || slices.ContainsFunc(moving(rod), func(p *linkage.Part) bool { return moved[p] }) {
-			list = append(list, rod)
+	var list []linkage.Element
+	add := func(e linkage.Element, name string) {
+		plain := strings.NewReplacer("-", "", "_", "", " ", "").Replace(strings.ToLower(name))
+		if strings.Contains(plain, pitchLinkWord) || slices.ContainsFunc(moving(e), func(p *linkage.Part) bool { return moved[p] }) {
+			list = append(list, e)
 		}
+	}
+	for _, rod := range r.Run.Rods {
+		add(rod, rod.Name)
+	}
+	for _, cable := range r.Run.Cables {
+		add(cable, cable.Name)
 	}
 	return list
 }
