@@ -21,7 +21,7 @@ func recheckCommand() *command {
 	return &command{
 		name:  "recheck",
 		usage: "OLD NEW [--disturbed NAME.END] [--full] [--json]\n      [--set DIMENSION=VALUE]",
-		does:  "what a change makes void: what is to be done and signed again",
+		does:  "what a change makes void, to be done and signed again",
 		more: `
 Compares the file that was signed, OLD, with today's, NEW, by what they say and
 do, and tells which lines of the rigging sheet are to be done again. OLD is
@@ -35,21 +35,23 @@ cable CABLE.from, CABLE.to, CABLE.conduit-from or CABLE.conduit-to.
 Any change or opened joint voids, whatever the figures, for its whole control
 from hand to blade: the joint lines at both ends of what was touched, pins out,
 tension, breakout, free play, full and free, sense, close up, and every
-signature. Where a rod of a rotor's collective or a pitch link was touched, track
-and what the maker asks (common practice, no source). Only measured figures may
-stand, "unmoved by the drawing": a rod's length, a neutral, a stop, a travel, a
-clearance that nothing moves by more than a tenth of what the file allows it; one
-that it allows nothing, by nothing. Whoever signs decides.
+signature. Where anything of a rotor's collective or a pitch link was touched,
+also track and what the maker asks (common practice, no source). Only measured
+figures may stand, "unmoved by the drawing": a rod's length, a neutral, a stop, a
+travel, a clearance that nothing moves by more than a tenth of what the file
+allows it; one that it allows nothing, by nothing. Whoever signs decides.
 
 What was renamed counts as removed and added. Comments, titles and the order of
 blocks change nothing. --full tells every figure then and now, and why each line
 is void. --set changes NEW: "recheck FILE FILE --set link.length=243" tells what
 a change would make void before it is made.
 
-Exit status: 0 nothing changed or was disturbed; 1 something is to be done again;
-2 the two could not be compared.
+Exit status: 0 nothing changed or was disturbed; 1 something is to be done
+again; 2 the two could not be compared.
 
 Examples:
+  fullfree new pedals > signed.hcl
+  fullfree new pedals > pedals.hcl
   fullfree recheck signed.hcl pedals.hcl
   fullfree recheck signed.hcl pedals.hcl --disturbed left-link.from
   fullfree recheck signed.hcl pedals.hcl --full

@@ -35,9 +35,10 @@ hand, and the file itself with its hash. It asks for nothing from any network.
 Named BOOK.pdf it is the same for a folder: at most eight pages a run, and one
 for the whole.
 
-With --since OLD, the file that was signed, the sheet tells which measured figures
-are unmoved by the drawing since, with the hash of OLD, and leaves all else blank;
---disturbed tells what was opened and closed again ("fullfree help recheck").
+With --since OLD, the file that was signed, the sheet tells which measured
+figures are unmoved by the drawing since, with the hash of OLD, and leaves all
+else blank; --disturbed tells what was opened and closed again ("fullfree help
+changes").
 
 Every FILE has a part of its own, and the worst verdict comes first in the
 list of them. --set and --since go with one FILE. "-o -" writes to standard
@@ -50,6 +51,7 @@ Examples:
   fullfree report pedals.hcl -o pedals.html
   fullfree report pedals.hcl -o pedals.pdf
   fullfree report pedals.hcl sticks.hcl throttle.hcl -o book.html
+  fullfree new pedals > signed.hcl
   fullfree report pedals.hcl -o pedals.html --since signed.hcl
   fullfree report throttle.hcl -o - --set link.length=243 > throttle.html
 `,
