@@ -19,9 +19,6 @@ func UnmovedSays(hash string) string {
 	return "unmoved by the drawing since " + figure.HashBegins(hash) + "; whoever signs decides"
 }
 
-// mostCauses is how many causes of one line are named; the others are counted.
-const mostCauses = 3
-
 // WhyRedo tells why a line is to be done again.
 func WhyRedo(r *recheck.Redo) string {
 	switch r.Why {
@@ -46,8 +43,8 @@ func causesSay(r recheck.Reason) string {
 	for _, j := range r.Opened {
 		said = append(said, j.Name+" was opened")
 	}
-	if left := len(said) - mostCauses; left > 0 {
-		said = append(said[:mostCauses], figure.Count(left, "more change"))
+	if r.More {
+		said = append(said, "more")
 	}
 	return figure.List(said)
 }
@@ -168,6 +165,9 @@ func redoGroups(c *recheck.Comparison) []redoOf {
 	return groups
 }
 
+// mostLines is how many lines of a step the short report names; the others are counted.
+const mostLines = 12
+
 // redoStep names the lines of a step that are to be done again: by its title alone where
 // all of them are.
 func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
@@ -180,15 +180,15 @@ func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
 	if len(step) == all && step[0].Why != recheck.Moved && step[0].Why != recheck.NotBefore {
 		return step[0].Title
 	}
-	var names []string
-	for _, r := range step {
+	names := figure.FirstOf(len(step), mostLines, func(i int) string {
+		r := step[i]
 		name := figure.Clean(r.Says)
 		if r.Why == recheck.Moved {
 			was, now := thenAndNow(r.Was.Value, r.Was.Unit, r.Figure.Value, r.Figure.Unit)
 			name += fmt.Sprintf(" (%s then, %s now)", was, now)
 		}
-		names = append(names, name)
-	}
+		return name
+	})
 	return step[0].Title + ": " + strings.Join(names, "; ")
 }
 

@@ -166,7 +166,11 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	if hash := figure.HashBegins(opts.Hash); hash != "" {
 		from += ", SHA-256 begins " + hash
 	}
-	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", render.Headline(r)}
+	again := ", and begin again"
+	if opts.Since != nil {
+		again = "" // what is to be begun again is told below
+	}
+	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again" + again + ".", render.Headline(r)}
 	if unsure := render.Unsure(r); unsure != "" {
 		notes = append(notes, unsure)
 	}

@@ -16,8 +16,14 @@ type Since struct {
 
 // fill writes into the blanks of a step which measured figures nothing moves.
 func (s *Since) fill(step *sheetStep) {
+	stands := map[string]bool{}
+	for _, l := range s.Comparison.Unmoved {
+		if l.Step == step.step {
+			stands[l.Says] = true
+		}
+	}
 	for i, line := range step.Table.lines {
-		if !s.stands(step.step, line.Says) {
+		if !stands[line.Says] {
 			continue
 		}
 		row := step.Table.Rows[i]
@@ -28,16 +34,6 @@ func (s *Since) fill(step *sheetStep) {
 			}
 		}
 	}
-}
-
-// stands reports whether a line's figure is unmoved.
-func (s *Since) stands(step recheck.Step, says string) bool {
-	for _, l := range s.Comparison.Unmoved {
-		if l.Step == step && l.Says == says {
-			return true
-		}
-	}
-	return false
 }
 
 // notes tell at the head of a sheet what it was compared with and what that leaves.

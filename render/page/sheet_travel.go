@@ -202,11 +202,13 @@ func readingsOf(q quantity, s *solve.Sweep) []readAt {
 }
 
 // allowed tells between which figures a reading is to lie, and how near to
-// another's; a blank where the file gives neither. At neutral no figure is
-// required.
+// another's; a blank where the file gives neither. At neutral only a requirement of
+// that name tells a figure.
 func allowed(q quantity, side int) sheetCell {
 	figures, alike := "", ""
 	switch {
+	case side == 0 && q.neutral != nil:
+		figures = "within " + figure.Given(q.neutral.Within, q.unit) + " of the drawing"
 	case side == 0:
 	case q.steady != nil:
 		figures = "within " + figure.Given(q.steady.Within, q.unit) + " of neutral"

@@ -29,16 +29,17 @@ func judgedOf(r *solve.Result) (titles []string, list []*solve.Judgement) {
 func compareRequirements(old, now *solve.Result) []Required {
 	titles, judged := judgedOf(now)
 	before, was := judgedOf(old)
+	then := map[string]*solve.Judgement{}
+	for k, title := range before {
+		then[title] = was[k]
+	}
 	var list []Required
 	for i, title := range titles {
-		r := Required{Title: title, New: judged[i]}
-		if k := slices.Index(before, title); k >= 0 {
-			r.Old = was[k]
-		}
-		list = append(list, r)
+		list = append(list, Required{Title: title, Old: then[title], New: judged[i]})
+		delete(then, title)
 	}
 	for k, title := range before {
-		if !slices.Contains(titles, title) {
+		if then[title] != nil {
 			list = append(list, Required{Title: title, Old: was[k]})
 		}
 	}
@@ -164,18 +165,22 @@ func compareNeutral(old, now *solve.Result) []Stands {
 		return r.Sweeps[0].Parts
 	}
 	before, here := parts(old), parts(now)
+	then := map[string]*solve.PartTravel{}
+	for k := range before {
+		then[before[k].Name] = &before[k]
+	}
 	var list []Stands
 	for i := range here {
 		p := &here[i]
 		s := Stands{Part: p.Name, New: &p.Neutral, NewUnit: p.Unit}
-		if k := slices.IndexFunc(before, func(b solve.PartTravel) bool { return b.Name == p.Name }); k >= 0 {
-			s.Old, s.OldUnit = &before[k].Neutral, before[k].Unit
+		if was := then[p.Name]; was != nil {
+			s.Old, s.OldUnit = &was.Neutral, was.Unit
 		}
+		delete(then, p.Name)
 		list = append(list, s)
 	}
 	for k := range before {
-		p := &before[k]
-		if !slices.ContainsFunc(here, func(b solve.PartTravel) bool { return b.Name == p.Name }) {
+		if p := then[before[k].Name]; p != nil {
 			list = append(list, Stands{Part: p.Name, Old: &p.Neutral, OldUnit: p.Unit})
 		}
 	}

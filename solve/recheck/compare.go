@@ -89,10 +89,11 @@ const (
 // Reason is why a line is void, with what it follows from.
 type Reason struct {
 	Why Why
-	// Causes are what was changed and Opened what was opened that it follows from; none of
-	// Moved and NotBefore.
+	// Causes are what was changed and Opened what was opened that it follows from, the
+	// first few of each, and More says that there are others; none of Moved and NotBefore.
 	Causes []*Change
 	Opened []Joint
+	More   bool
 	// Was is the old figure of Moved, By how far the new one is from it, and Allowed what
 	// both versions allow it, in the new one's unit.
 	Was         *Figure
@@ -212,7 +213,7 @@ func (c *Comparison) tellLines(m *marks) {
 	for i := range c.New.Lines {
 		line := &c.New.Lines[i]
 		redo := func(why Why, by causes) {
-			c.Redo = append(c.Redo, Redo{line, Reason{Why: why, Causes: by.changes, Opened: by.opened}})
+			c.Redo = append(c.Redo, Redo{line, Reason{Why: why, Causes: by.changes, Opened: by.opened, More: by.more}})
 		}
 		touched, reached := m.touchedAt(line), m.reachedAt(line)
 		switch {

@@ -210,3 +210,32 @@ control "roll" { of = stick }
 `), nil)
 	assert.ErrorIs(t, err, ErrNothingInCommon)
 }
+
+// A named dimension shows in what is written with it, and belongs to that control alone;
+// one that nothing is written with belongs to every control.
+func TestNamedDimensions(t *testing.T) {
+	text := changedText(t, signed(t), "length = 200", "length = bench.rod") + `
+dims "bench" {
+  rod   = 200
+  spare = 7
+}
+`
+	c := compared(t, text, changedText(t, text, "rod   = 200", "rod   = 201"))
+	assert.Equal(t, []string{"bench.rod", "push.length"}, c.changed())
+	assert.Equal(t, []string{"grip-travel", "Counted out"}, c.redone(Reached))
+	c = compared(t, text, changedText(t, text, "spare = 7", "spare = 8"))
+	assert.Equal(t, []string{"bench.spare"}, c.changed())
+	assert.Equal(t, []string{"grip-travel", "lever-travel", "Counted out"}, c.redone(Reached))
+}
+
+// A line names few of what it follows from, and that there is more.
+func TestFewCausesAreKept(t *testing.T) {
+	c := compared(t, signed(t), changedText(t, signed(t), "  length = 200\n", "  length = 201\n  diameter = 8\n  misalignment = 10\n  points = { mid = [100, 1] }\n"))
+	assert.Greater(t, len(c.Changes), 4)
+	for _, r := range c.Redo {
+		if r.Why == Touched {
+			assert.Len(t, r.Causes, mostKept)
+			assert.True(t, r.More)
+		}
+	}
+}

@@ -28,13 +28,15 @@ type lister struct {
 	// named is how often each name was given: what is written otherwise may come out as
 	// one name, and each must be found by its own.
 	named map[string]int
+	// joined is what is joined at every hole.
+	joined map[hole][]linkage.Element
 	// touches and reaches are those of what is listed at the moment.
 	touches, reaches []linkage.Element
 }
 
 // dimensionsOf lists what a run's file says, in the order of its blocks' kinds.
 func dimensionsOf(run *linkage.Run) []dimension {
-	l := &lister{run: run, named: map[string]int{}}
+	l := &lister{run: run, named: map[string]int{}, joined: joinedAt(run)}
 	l.ofRun()
 	for _, p := range run.Parts {
 		l.part(p)

@@ -7,27 +7,45 @@ import (
 // atPoint lists the rods and cables that end at a point, and the parts that turn on it:
 // what is opened when the hole is made elsewhere.
 func (l *lister) atPoint(at linkage.PointRef) []linkage.Element {
-	var list []linkage.Element
-	is := func(r linkage.PointRef) bool { return r.Part == at.Part && r.Rod == at.Rod && r.Point == at.Point }
-	for _, r := range l.run.Rods {
-		if is(r.From) || is(r.To) {
-			list = append(list, r)
+	return l.joined[hole{at.Part, at.Rod, at.Point}]
+}
+
+// hole is a point of a part or rod, wherever it is named.
+type hole struct {
+	part  *linkage.Part
+	rod   *linkage.Rod
+	point int
+}
+
+// joinedAt finds what is joined at every hole of a run: rods, then cables, then parts.
+func joinedAt(run *linkage.Run) map[hole][]linkage.Element {
+	joined := map[hole][]linkage.Element{}
+	add := func(r *linkage.PointRef, e linkage.Element) {
+		if r == nil {
+			return
+		}
+		at := hole{r.Part, r.Rod, r.Point}
+		if list := joined[at]; len(list) == 0 || list[len(list)-1] != e {
+			joined[at] = append(list, e)
 		}
 	}
-	for _, c := range l.run.Cables {
-		for _, leg := range c.Legs() {
-			if leg[0].Get() != nil && (is(leg[0]) || is(leg[1])) {
-				list = append(list, c)
-				break
-			}
+	for _, r := range run.Rods {
+		add(&r.From, r)
+		add(&r.To, r)
+	}
+	for _, c := range run.Cables {
+		add(c.From, c)
+		add(c.To, c)
+		if c.Conduit != nil {
+			add(&c.Conduit[0], c)
+			add(&c.Conduit[1], c)
 		}
 	}
-	for _, p := range l.run.Parts {
-		if p.Carrier != nil && is(*p.Carrier) || p.NamedPivot != nil && is(*p.NamedPivot) {
-			list = append(list, p)
-		}
+	for _, p := range run.Parts {
+		add(p.Carrier, p)
+		add(p.NamedPivot, p)
 	}
-	return list
+	return joined
 }
 
 // onPart lists what ends on a part or is carried by it: what is opened when the part is
@@ -148,8 +166,12 @@ const mostHung = 64
 // name of one of them. What joins runs of an aircraft joins their groups.
 type groups map[string]string
 
+// of finds the group of a part, and brings the part nearer to it for the next time.
 func (g groups) of(name string) string {
 	for g[name] != "" && g[name] != name {
+		if beyond := g[g[name]]; beyond != "" {
+			g[name] = beyond
+		}
 		name = g[name]
 	}
 	return name

@@ -8,22 +8,36 @@ import (
 	"fullfree/solve"
 )
 
-// causes are what something follows from.
+// mostKept is how many causes of a kind are kept of what has many: nobody reads more, and
+// a large run of which all changed would have as many for every line.
+const mostKept = 3
+
+// causes are what something follows from: the first mostKept of either kind.
 type causes struct {
 	changes []*Change
 	opened  []Joint
+	more    bool // there are others
 }
 
 func (c causes) any() bool { return len(c.changes)+len(c.opened) > 0 }
 
 func (c *causes) add(other causes) {
+	c.more = c.more || other.more
 	for _, change := range other.changes {
-		if !slices.Contains(c.changes, change) {
+		switch {
+		case slices.Contains(c.changes, change):
+		case len(c.changes) == mostKept:
+			c.more = true
+		default:
 			c.changes = append(c.changes, change)
 		}
 	}
 	for _, joint := range other.opened {
-		if !slices.ContainsFunc(c.opened, func(j Joint) bool { return j.Run == joint.Run && j.Name == joint.Name }) {
+		switch {
+		case slices.ContainsFunc(c.opened, func(j Joint) bool { return j.Run == joint.Run && j.Name == joint.Name }):
+		case len(c.opened) == mostKept:
+			c.more = true
+		default:
 			c.opened = append(c.opened, joint)
 		}
 	}
