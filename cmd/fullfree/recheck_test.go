@@ -275,9 +275,17 @@ func TestRecheckPairs(t *testing.T) {
 	assert.Equal(t, "link.length", told.Dimensions[1].Dimension)
 	assert.Equal(t, 203.0, told.Dimensions[1].New)
 
-	text := fullfree("", "recheck", pair("signed"), pair("inches")).out
-	assert.Contains(t, text, "Then it was in millimeters, now it is in inches")
-	assert.Contains(t, text, "run.units: mm then, in now")
+	inches := fullfree("", "recheck", pair("signed"), pair("inches")).out
+	assert.Contains(t, inches, "Then it was in millimeters, now it is in inches")
+	assert.Contains(t, inches, "run.units: mm then, in now")
+
+	// So is a run of another name, as far as names agree.
+	text, err := os.ReadFile(pair("signed"))
+	require.NoError(t, err)
+	_, other := folderWith(t, strings.Replace(string(text), "Push rod and lever", "Another run", 1))
+	got := fullfree("", "recheck", pair("signed"), other)
+	assert.Equal(t, exitOK, got.status, "a title is words")
+	assert.Contains(t, got.out, `Then it was called "Push rod and lever".`)
 
 	// What --set would change is told before it is made.
 	told = recheckJSON(t, exitShort, pair("signed"), pair("signed"), "--set", "push.length=200.11")

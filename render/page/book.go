@@ -71,6 +71,11 @@ func bookOfRuns(runs []BookRun, progress func(done, all int)) (*book, error) {
 		if err := run.Result.Whole(); err != nil {
 			return nil, err
 		}
+		if run.Since != nil {
+			if err := render.WholeComparison(run.Since.Comparison); err != nil {
+				return nil, err
+			}
+		}
 	}
 	b := &book{Several: len(runs) > 1, Caution: render.Caution}
 	done, all := 0, 0

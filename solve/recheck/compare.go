@@ -108,10 +108,7 @@ var ErrNothingInCommon = errors.New("the two have no part, rod or cable of one n
 // void. The joints are some of Joints of the new run.
 func Compare(old, now Version, opened []Joint) (*Comparison, error) {
 	for _, v := range []Version{old, now} {
-		if err := v.Result.Whole(); err != nil {
-			return nil, err
-		}
-		if err := v.Result.Run.Validate(); err != nil {
+		if err := v.whole(); err != nil {
 			return nil, err
 		}
 	}
@@ -130,6 +127,32 @@ func Compare(old, now Version, opened []Joint) (*Comparison, error) {
 	c.Neutral = compareNeutral(old.Result, now.Result)
 	c.tellLines(m)
 	return c, nil
+}
+
+// errTakenApart is told of a result that wasn't made by solve, or was changed since.
+var errTakenApart = errors.New("there is no whole result here: Check of a Mechanism makes one")
+
+// whole says what is wrong with a version that can't be compared.
+func (v Version) whole() error {
+	if err := v.Result.Whole(); err != nil {
+		return err
+	}
+	if err := v.Result.Run.Validate(); err != nil {
+		return err
+	}
+	for _, s := range v.Result.Sweeps {
+		if err := s.Whole(); err != nil {
+			return err
+		}
+	}
+	for _, list := range [][]solve.Judgement{v.Result.Requirements, v.Result.Unfit, v.Result.Labels} {
+		for _, j := range list {
+			if j.Requirement == nil {
+				return errTakenApart
+			}
+		}
+	}
+	return nil
 }
 
 // Same reports whether nothing was changed or opened.
@@ -229,10 +252,10 @@ func (c *Comparison) tellLines(m *marks) {
 			was := before[key{line.Step, line.Says}]
 			if was == nil || was.Figure == nil || !was.Figure.measures(line.Figure) {
 				redo(NotBefore, causes{})
-			} else if by, allowed := was.Figure.to(line.Figure); by > float64(Share*allowed)+figureNoise {
-				c.Redo = append(c.Redo, Redo{line, Reason{Why: Moved, Was: was.Figure, By: by, Allowed: allowed}})
-			} else {
+			} else if by, allowed := was.Figure.to(line.Figure); by <= float64(Share*allowed)+figureNoise {
 				c.Unmoved = append(c.Unmoved, line)
+			} else {
+				c.Redo = append(c.Redo, Redo{line, Reason{Why: Moved, Was: was.Figure, By: by, Allowed: allowed}})
 			}
 		}
 	}
@@ -256,5 +279,5 @@ func (f *Figure) measures(other *Figure) bool {
 // than this cable hangs on, which is void with all in its control.
 func (l *Line) drawnUpWithOthers() bool {
 	cable, ok := l.About.(*linkage.Cable)
-	return ok && (cable.Open() || cable.Pair != nil)
+	return ok && cable != nil && (cable.Open() || cable.Pair != nil)
 }

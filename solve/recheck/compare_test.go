@@ -1,6 +1,7 @@
 package recheck
 
 import (
+	"math"
 	"testing"
 
 	"fullfree/linkage"
@@ -195,6 +196,25 @@ func TestNoPanic(t *testing.T) {
 		_, err = Compare(whole, v, nil)
 		assert.Error(t, err)
 	}
+	for _, v := range []Version{
+		{Result: &solve.Result{Run: whole.Result.Run, Sweeps: []*solve.Sweep{nil}}},
+		{Result: &solve.Result{Run: whole.Result.Run, Requirements: make([]solve.Judgement, 1)}},
+	} {
+		_, err := Compare(whole, v, nil)
+		assert.Error(t, err)
+	}
+	odd := whole
+	odd.Lines = []Line{
+		{}, {Step: StepJoints, About: (*linkage.Rod)(nil)}, {Step: StepDrawUp, About: (*linkage.Cable)(nil)}, {Step: StepFull, About: &linkage.Control{}},
+		{Step: StepTravels, Figure: &Figure{Value: math.NaN()}}, {Step: StepRods, About: &linkage.Rod{}}, {Step: StepFull, About: &linkage.Cable{}},
+	}
+	odds, err := Compare(odd, odd, []Joint{{}})
+	require.NoError(t, err)
+	assert.Empty(t, odds.Unmoved, "what is no number has not stood still")
+	assert.NotPanics(t, func() {
+		_, _, _ = Ends{}.Changed(), Stands{}.Changed(), Required{}.Changed()
+		_, _ = By(nil), (&Comparison{}).Same()
+	})
 	assert.Nil(t, Joints(nil, ""))
 	assert.Nil(t, PitchSetters(nil))
 	c, err := Compare(whole, whole, []Joint{{Name: "of nothing"}})

@@ -1,6 +1,8 @@
 package recheck
 
 import (
+	"reflect"
+
 	"fullfree/linkage"
 )
 
@@ -111,6 +113,9 @@ func ofRequirement(q *linkage.Requirement) []linkage.Element {
 
 // moving lists the moving parts that an element is of.
 func moving(e linkage.Element) (list []*linkage.Part) {
+	if !there(e) {
+		return nil
+	}
 	part := func(p *linkage.Part) {
 		if p != nil && p.Motion != linkage.Fixed {
 			list = append(list, p)
@@ -157,6 +162,9 @@ func moving(e linkage.Element) (list []*linkage.Part) {
 	}
 	return list
 }
+
+// there reports whether an element is one: no nil of any kind.
+func there(e linkage.Element) bool { return e != nil && !reflect.ValueOf(e).IsNil() }
 
 // mostHung is how many rods may hang on one another: the reader refuses circles, but a
 // run made by hand need not have been through it.

@@ -47,6 +47,9 @@ func (c *causes) add(other causes) {
 type name struct{ kind, name string }
 
 func nameOf(e linkage.Element) name {
+	if !there(e) {
+		return name{}
+	}
 	switch e := e.(type) {
 	case *linkage.Part:
 		return name{"part", e.Name}
@@ -119,7 +122,7 @@ func (m *marks) changed(change *Change, as []*dimension) {
 // open marks what an opened joint touches and reaches.
 func (m *marks) open(j *Joint) {
 	c := causes{opened: []Joint{*j}}
-	if j.of == nil {
+	if !there(j.of) {
 		m.whole.add(c)
 		return
 	}
@@ -171,7 +174,7 @@ func (m *marks) touchedAt(line *Line) causes {
 	default:
 		return all
 	}
-	if line.About != nil {
+	if there(line.About) {
 		if c := m.touched[nameOf(line.About)]; c != nil {
 			all.add(*c)
 		}
