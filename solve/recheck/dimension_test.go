@@ -145,3 +145,32 @@ func TestWordsCount(t *testing.T) {
 		assert.Contains(t, got, c.changed, fmt.Sprint(c))
 	}
 }
+
+// asLeftOut are attributes that in some demo say what would be so without them, so that
+// to leave them out changes nothing; view and date are words for people, and exact shows
+// in what a survey makes of the coordinates.
+var asLeftOut = []string{"view", "date", "exact", "seen-at", "grip", "least", "at", "length"}
+
+// TestHuntEveryAttributeCounts leaves out any line of any demo with an attribute that need
+// not be there, which must show in some dimension.
+func TestHuntEveryAttributeCounts(t *testing.T) {
+	texts := demoTexts(t)
+	var kinds []string
+	for kind := range texts {
+		kinds = append(kinds, kind)
+	}
+	slices.Sort(kinds)
+	hunt.Each(t, 200, func(t *testing.T, random *rand.Rand) {
+		kind := kinds[random.IntN(len(kinds))]
+		lines := strings.Split(texts[kind], "\n")
+		k := random.IntN(len(lines))
+		attribute, _, ok := strings.Cut(strings.TrimSpace(lines[k]), " ")
+		if !ok || !strings.Contains(lines[k], "=") || strings.HasPrefix(attribute, "#") || slices.Contains(asLeftOut, attribute) {
+			return
+		}
+		run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(strings.Join(slices.Delete(slices.Clone(lines), k, k+1), "\n"))})
+		if err == nil {
+			assert.NotEmpty(t, differing(runOf(t, texts[kind]), run), "%s, line %d: %s", kind, k+1, lines[k])
+		}
+	})
+}
