@@ -114,7 +114,9 @@ func recheckRedo(p *page, c *recheck.Comparison, full bool) {
 	p.line("TO BE DONE AGAIN")
 	if full {
 		for _, step := range alike(lines(c.Redo), func(r *recheck.Redo) string { return r.Title }) {
-			p.text("  ", "    ", step[0].Title)
+			if step[0].Title != "" {
+				p.text("  ", "    ", step[0].Title)
+			}
 			for _, same := range alike(step, WhyRedo) {
 				var says []string
 				for _, r := range same {

@@ -11,7 +11,7 @@ import (
 )
 
 // LineWords names a line of a rigging sheet as it stands there, under the title of its step.
-func LineWords(l *recheck.Line) string { return l.Title + ": " + figure.Clean(l.Says) }
+func LineWords(l *recheck.Line) string { return figure.Joined(": ", l.Title, figure.Clean(l.Says)) }
 
 // UnmovedSays is what is told of measured figures that nothing moves, by the hash of the
 // file that they were signed with.
@@ -177,7 +177,7 @@ func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
 			all++
 		}
 	}
-	if len(step) == all && step[0].Why != recheck.Moved && step[0].Why != recheck.NotBefore {
+	if len(step) == all && step[0].Title != "" && step[0].Why != recheck.Moved && step[0].Why != recheck.NotBefore {
 		return step[0].Title
 	}
 	names := figure.FirstOf(len(step), mostLines, func(i int) string {
@@ -189,7 +189,7 @@ func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
 		}
 		return name
 	})
-	return step[0].Title + ": " + strings.Join(names, "; ")
+	return figure.Joined(": ", step[0].Title, strings.Join(names, "; "))
 }
 
 // ChangedInShort tells in a sentence or two what was changed and opened.

@@ -37,8 +37,8 @@ from hand to blade: the joint lines at both ends of what was touched, pins out,
 tension, breakout, free play, full and free, sense, close up, and every
 signature. Where anything of a rotor's collective or a pitch link was touched,
 also track and what the maker asks (common practice, no source). Only measured
-figures may stand, "unmoved by the drawing": a rod's length, a neutral, a stop, a
-travel, a clearance that nothing moves by more than a tenth of what the file
+figures may stand, "unmoved by the drawing": a rod's length, a neutral, a stop,
+a travel, a clearance that nothing moves by more than a tenth of what the file
 allows it; one that it allows nothing, by nothing. Whoever signs decides.
 
 What was renamed counts as removed and added. Comments, titles and the order of

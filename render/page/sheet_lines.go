@@ -20,7 +20,8 @@ func SheetLines(r *solve.Result, pinned []solve.PinnedRod) []recheck.Line {
 	return s.lines()
 }
 
-// lines lists the lines of a sheet: rows, blanks, and the signatures at its foot.
+// lines lists the lines of a sheet: rows, blanks, and the signatures at its foot, which
+// stand under no title.
 func (s *sheet) lines() []recheck.Line {
 	var list []recheck.Line
 	for i := range s.Steps {
@@ -36,13 +37,10 @@ func (s *sheet) lines() []recheck.Line {
 		}
 	}
 	for _, field := range s.Foot {
-		list = append(list, recheck.Line{Step: recheck.StepSigned, Title: signedTitle, Says: field.Name})
+		list = append(list, recheck.Line{Step: recheck.StepSigned, Says: field.Name})
 	}
 	return list
 }
-
-// signedTitle stands for the foot of a sheet where its steps are told by their titles.
-const signedTitle = "Signed at the foot"
 
 // stepClearances leaves room for what is measured between metal that is required to keep
 // apart; ok is false where nothing is.

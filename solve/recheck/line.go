@@ -38,7 +38,7 @@ const (
 type Line struct {
 	Run  string // what its run is called in answers
 	Step Step
-	// Title is what the sheet calls the step.
+	// Title is what the sheet calls the step; empty for what stands at its foot.
 	Title string
 	// Says names the line as the sheet does; with its step it tells it from all others of
 	// its run, in two versions of one sheet alike, so it has no figure that may change.
