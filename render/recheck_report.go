@@ -114,16 +114,18 @@ func recheckRedo(p *page, c *recheck.Comparison, full bool) {
 	p.line("TO BE DONE AGAIN")
 	if full {
 		for _, step := range alike(lines(c.Redo), func(r *recheck.Redo) string { return r.Title }) {
-			if step[0].Title != "" {
-				p.text("  ", "    ", step[0].Title)
+			indent := "  "
+			if step[0].Title != "" { // else it stands at the foot
+				p.text(indent, "    ", step[0].Title)
+				indent = "    "
 			}
 			for _, same := range alike(step, WhyRedo) {
 				var says []string
 				for _, r := range same {
 					says = append(says, figure.Clean(r.Says))
 				}
-				p.text("    ", "      ", strings.Join(says, "; "))
-				p.text("      ", "        ", "since "+WhyRedo(same[0]))
+				p.text(indent, indent+"  ", strings.Join(says, "; "))
+				p.text(indent+"  ", indent+"    ", "since "+WhyRedo(same[0]))
 			}
 		}
 		p.blank()
