@@ -70,8 +70,12 @@ func (r *reader) declareDims(blocks []*block) {
 func (r *reader) readDims() {
 	for _, d := range r.dimsOrder {
 		for _, name := range d.order {
+			value := 0.0
+			if v, ok := r.workOut(d.entries[name]); ok {
+				value, _ = v.Float64()
+			}
 			r.run.Named = append(r.run.Named, d.entries[name].String())
-			r.workOut(d.entries[name])
+			r.run.NamedValues = append(r.run.NamedValues, value)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // A report of nothing is an error that says so.
@@ -17,6 +18,8 @@ func TestReportsOfNothing(t *testing.T) {
 		assert.Error(t, EffectReport(&out, "f", r, Effects{}, true))
 		assert.Error(t, CompareReport(&out, "f", []Variant{{Result: r}}))
 		assert.Error(t, CompareReport(&out, "f", nil))
+		assert.Error(t, RecheckReport(&out, nil, RecheckOptions{}))
+		assert.Error(t, RecheckReport(&out, &recheck.Comparison{New: recheck.Version{Result: r}}, RecheckOptions{}))
 		assert.Empty(t, out.String())
 	}
 	for _, w := range []*solve.Sweep{nil, {}} {

@@ -15,6 +15,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 	"fullfree/solve/rig"
 	"fullfree/solve/survey"
 )
@@ -190,6 +191,9 @@ func TestHuntNothingPanicsOnASpoiledRun(t *testing.T) {
 		}
 		_, _ = m.Effects(result)
 		_, _ = m.CableEffects(result)
+		spoilt := recheck.Version{Result: result}
+		_, _ = recheck.Compare(spoilt, spoilt, recheck.Joints(run, "run"))
+		recheck.PitchSetters(result)
 		for _, w := range result.Sweeps {
 			for _, series := range w.Series() {
 				require.NotEmpty(t, series.Unit, what)

@@ -14,7 +14,7 @@ import (
 // last word, in any order.
 var typed = []struct{ line, offers string }{
 	{"fullfree ch", "check"},
-	{"fullfree re", "report"},
+	{"fullfree re", "report recheck"},
 	{"fullfree check --j", "--json"},
 	{"fullfree draw -", "-o --output --view --charts --full-size --paper --control --held --set --only --help"},
 	{"fullfree version --", "--help"},

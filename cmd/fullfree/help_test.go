@@ -19,6 +19,7 @@ right way, all the way, freely; what stops it, and what would stop it next.
   fullfree draw       a picture of the travel, as a shop drawing
   fullfree report     a rigging book: one page that moves the runs, and prints
   fullfree compare    settings of rod ends side by side, before installing
+  fullfree recheck    what a change makes void, to be done and signed again
   fullfree effect     which rod end or nut to turn, and which way
   fullfree rig        finds the setting of rod ends and stop screws
   fullfree rods       the rod list for the bench, and the cables
@@ -47,6 +48,7 @@ The manual, by topic:
   fullfree help second-path  Two paths to one part
   fullfree help cables       Cables
   fullfree help failures     When one thing goes
+  fullfree help changes      What a change makes void
   fullfree help status       Exit status, and what is written
 
 To begin, take a commented file of an invented aircraft, and make it yours:
@@ -69,8 +71,9 @@ var usages = []struct{ name, flags string }{
 	{"check", "full json temperature set"},
 	{"sweep", "control held steps detents csv json set"},
 	{"draw", "view charts full-size paper control held set only"},
-	{"report", "paper set"},
+	{"report", "paper since disturbed set"},
 	{"compare", "with json draw set"},
+	{"recheck", "disturbed full json set"},
 	{"effect", "full json set"},
 	{"rig", "full json write set"},
 	{"rods", "json set"},

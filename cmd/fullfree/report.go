@@ -24,7 +24,7 @@ var otherBooks = []string{".svg", ".hcl", ".txt", ".md", ".csv", ".json", ".xml"
 func reportCommand() *command {
 	return &command{
 		name:  "report",
-		usage: "FILE... -o BOOK.html|BOOK.pdf [--paper a4|letter|a3|tabloid]\n      [--set DIMENSION=VALUE]",
+		usage: "FILE... -o BOOK.html|BOOK.pdf [--paper a4|letter|a3|tabloid]\n      [--since OLD [--disturbed NAME.END]] [--set DIMENSION=VALUE]",
 		does:  "a rigging book: one page that moves the runs, and prints",
 		more: `
 Writes one file that any web browser opens, on a phone too, and prints: for
@@ -35,8 +35,14 @@ hand, and the file itself with its hash. It asks for nothing from any network.
 Named BOOK.pdf it is the same for a folder: at most eight pages a run, and one
 for the whole.
 
+With --since OLD, the file that was signed, the sheet tells which measured
+figures are unmoved by the drawing since, with the hash of OLD, and leaves all
+else blank; --disturbed tells what was opened and closed again ("fullfree help
+changes").
+
 Every FILE has a part of its own, and the worst verdict comes first in the
-list of them. --set goes with one FILE. "-o -" writes to standard output.
+list of them. --set and --since go with one FILE. "-o -" writes to standard
+output.
 
 Exit status: 0 where the book was written, whatever the verdicts; 2 where a
 file can't be read or judged, and then nothing is written.
@@ -45,6 +51,8 @@ Examples:
   fullfree report pedals.hcl -o pedals.html
   fullfree report pedals.hcl -o pedals.pdf
   fullfree report pedals.hcl sticks.hcl throttle.hcl -o book.html
+  fullfree new pedals > signed.hcl
+  fullfree report pedals.hcl -o pedals.html --since signed.hcl
   fullfree report throttle.hcl -o - --set link.length=243 > throttle.html
 `,
 		run: report,
@@ -55,6 +63,8 @@ func report(c *command, std streams, args []string) int {
 	flags := newFlags(c)
 	output := flags.StringP("output", "o", "", "the `FILE` to write; \"-\" is standard output")
 	sheet := flags.String("paper", "", "of a PDF, the `PAPER`: a4, letter, a3 or tabloid (left out: a4, or letter\nwhere the first run is in inches)")
+	since := flags.String("since", "", "the file that was signed, `OLD`: what it leaves unmoved stands as such")
+	disturbed := disturbedFlag(flags)
 	set := setFlag(flags)
 	files, goOn, status := parse(c, std, flags, args)
 	if !goOn {
@@ -68,6 +78,9 @@ func report(c *command, std streams, args []string) int {
 			return std.fail(c, "%s", wrong)
 		}
 	}
+	if wrong := sinceFault(files, *since, flags.Changed("since"), len(*disturbed) > 0); wrong != "" {
+		return std.fail(c, "%s", wrong)
+	}
 	changes, err := settings(*set)
 	if err != nil {
 		return std.fail(c, "%s", err)
@@ -76,6 +89,11 @@ func report(c *command, std streams, args []string) int {
 	runs, status := bookRuns(c, std, files, changes, *output, tell)
 	if status != exitOK {
 		return status
+	}
+	if *since != "" {
+		if runs[0].Since, err = sinceOf(std, &runs[0], *since, *disturbed, *output); err != nil {
+			return std.problem(c, inFile(*since, 2, err))
+		}
 	}
 	var out bytes.Buffer
 	drawn := func(done, all int) { tell("%d of %d travels drawn", done, all) }

@@ -63,7 +63,7 @@ func sh(t *testing.T, line string) outcome {
 func TestHelpExamplesWork(t *testing.T) {
 	workFolder(t)
 	for _, text := range []string{overview(), fullfree("", "help", "check").out, fullfree("", "help", "sweep").out,
-		fullfree("", "help", "draw").out, fullfree("", "help", "report").out, fullfree("", "help", "compare").out, fullfree("", "help", "effect").out,
+		fullfree("", "help", "draw").out, fullfree("", "help", "report").out, fullfree("", "help", "compare").out, fullfree("", "help", "recheck").out, fullfree("", "help", "effect").out,
 		fullfree("", "help", "rig").out, fullfree("", "help", "rods").out, fullfree("", "help", "survey").out, fullfree("", "help", "diagnose").out, fullfree("", "help", "new").out, fullfree("", "help", "completion").out, fullfree("", "help", "version").out, fullfree("", "help", "help").out} {
 		_, examples, _ := strings.Cut(text, "\nExample")
 		if text == overview() {

@@ -8,6 +8,7 @@ import (
 
 	"fullfree/render"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // Nothing told to a machine is an error that says so, and nothing is written.
@@ -18,6 +19,8 @@ func TestMachineToldNothing(t *testing.T) {
 		assert.Error(t, EffectJSON(&out, r, render.Effects{}))
 		assert.Error(t, CompareJSON(&out, "f", []render.Variant{{Result: r}}))
 		assert.EqualError(t, CompareJSON(&out, "f", nil), "there is nothing to compare")
+		assert.Error(t, RecheckJSON(&out, nil, render.RecheckOptions{}))
+		assert.Error(t, RecheckJSON(&out, &recheck.Comparison{New: recheck.Version{Result: r}}, render.RecheckOptions{}))
 		assert.Empty(t, out.String())
 	}
 }

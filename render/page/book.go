@@ -20,6 +20,9 @@ type BookRun struct {
 	Set    []string
 	Result *solve.Result
 	Pinned []solve.PinnedRod
+	// Since is the version that was signed, for a sheet on which unmoved figures stand as
+	// such; nil: every blank is to be filled in.
+	Since *Since
 	render.ReportOptions
 }
 
@@ -67,6 +70,11 @@ func bookOfRuns(runs []BookRun, progress func(done, all int)) (*book, error) {
 	for _, run := range runs {
 		if err := run.Result.Whole(); err != nil {
 			return nil, err
+		}
+		if run.Since != nil {
+			if err := render.WholeComparison(run.Since.Comparison); err != nil {
+				return nil, err
+			}
 		}
 	}
 	b := &book{Several: len(runs) > 1, Caution: render.Caution}

@@ -54,7 +54,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Stops:       render.StopPassages(r.Run),
 		Read:        render.PartPassages(r),
 		Caution:     render.Caution,
-		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned}),
+		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned, Since: run.Since}),
 		Hash:        figure.Hexadecimal(run.Hash), Version: figure.Clean(run.Version),
 		Settings: settingsOf(r),
 		Shares:   len(r.Run.Controls) > 1,

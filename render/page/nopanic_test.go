@@ -15,6 +15,7 @@ func TestPagesOfNothing(t *testing.T) {
 		var out bytes.Buffer
 		assert.Error(t, Book(&out, []BookRun{{File: "f", Result: r}}, func(int, int) {}))
 		assert.Error(t, PictureJSON(&out, "", r, nil, ""))
+		assert.Nil(t, SheetLines(r, nil))
 		assert.Empty(t, out.String())
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // sheetOptions is what a rigging sheet is told besides the results.
@@ -18,6 +19,9 @@ type sheetOptions struct {
 	Set []string
 	// Pinned is what every rod measures with all pins in; nil: not told.
 	Pinned []solve.PinnedRod
+	// Since is the version that was signed, with what may stand since; nil: every blank
+	// is for the aircraft to fill.
+	Since *Since
 }
 
 // sheet is the rigging sheet of a run (sheet.html writes it): what is done at the aircraft, in that
@@ -40,6 +44,7 @@ type sheetField struct{ Name, Says string }
 
 // sheetStep is one step of the work.
 type sheetStep struct {
+	step    recheck.Step
 	Number  int
 	Title   string
 	Says    []string
@@ -53,14 +58,21 @@ type sheetStep struct {
 type sheetTable struct {
 	Head []string
 	Rows [][]sheetCell
+	// lines are what the rows are of, row by row, without their step; one that says
+	// nothing is not to be filled in.
+	lines []recheck.Line
 }
 
-// add adds a row, its cells under the table's heads.
-func (t *sheetTable) add(cells ...sheetCell) {
+// add adds a row to be read, its cells under the table's heads.
+func (t *sheetTable) add(cells ...sheetCell) { t.line(recheck.Line{}, cells...) }
+
+// line adds a row to be filled in.
+func (t *sheetTable) line(of recheck.Line, cells ...sheetCell) {
 	for i := range cells {
 		cells[i].Under = t.Head[i]
 	}
 	t.Rows = append(t.Rows, cells)
+	t.lines = append(t.lines, of)
 }
 
 // sheetCell is words, room to write, or boxes to tick.
@@ -89,7 +101,7 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 		Run:     figure.Clean(r.Run.Name),
 		Notes:   sheetNotes(r, opts),
 		Head:    []sheetField{{Name: "Aircraft, serial number"}, {Name: "Drawing, issue"}, {Name: "Rigged by"}, {Name: "Date"}},
-		Foot:    []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}},
+		Foot:    sheetFootFields(),
 		Caution: render.Caution,
 	}
 	if r.Run.View != "" {
@@ -103,21 +115,43 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 		}
 		return s
 	}
+	s.Steps = sheetSteps(r, opts.Pinned)
+	if opts.Since != nil {
+		for i := range s.Steps {
+			opts.Since.fill(&s.Steps[i])
+		}
+	}
+	return s
+}
+
+// sheetFootFields are what is signed at the foot of a sheet.
+func sheetFootFields() []sheetField {
+	return []sheetField{{Name: "Rigged by, signature"}, {Name: "Date, hours"}}
+}
+
+// sheetSteps are the steps of the work, in its order.
+func sheetSteps(r *solve.Result, pinned []solve.PinnedRod) []sheetStep {
 	steps := []sheetStep{stepProcedure(), stepLocks(), stepLevel(), stepBackOff(r), stepPinsIn(r)}
 	if len(r.Run.Rods) > 0 || len(r.Run.Cables) == 0 {
-		steps = append(steps, stepRods(r, opts.Pinned))
+		steps = append(steps, stepRods(r, pinned))
 	}
 	steps = append(steps, stepsCables(r)...)
 	steps = append(steps, stepPinsOut(r))
 	if tension, ok := stepTension(r); ok {
 		steps = append(steps, tension)
 	}
-	steps = append(steps, stepStops(r), stepTravels(r), stepJoints(r), stepTrim(), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepClose(), stepOnceMore(r), stepIndependent())
-	for _, step := range steps {
-		step.Number = len(s.Steps) + 1
-		s.Steps = append(s.Steps, step)
+	steps = append(steps, stepStops(r), stepTravels(r))
+	if room, ok := stepClearances(r); ok {
+		steps = append(steps, room)
 	}
-	return s
+	steps = append(steps, stepJoints(r), stepTrim(), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepClose(), stepOnceMore(r), stepIndependent())
+	if track, ok := stepTrack(r); ok {
+		steps = append(steps, track)
+	}
+	for i := range steps {
+		steps[i].Number = i + 1
+	}
+	return steps
 }
 
 // sheetNotes tells what the sheet was made from, and until when it holds.
@@ -132,7 +166,11 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	if hash := figure.HashBegins(opts.Hash); hash != "" {
 		from += ", SHA-256 begins " + hash
 	}
-	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again, and begin again.", render.Headline(r)}
+	again := ", and begin again"
+	if opts.Since != nil {
+		again = "" // what is to be begun again is told below
+	}
+	notes := []string{from + ". Void once the file, the drawing or a setting changes: print it again" + again + ".", render.Headline(r)}
 	if unsure := render.Unsure(r); unsure != "" {
 		notes = append(notes, unsure)
 	}
@@ -141,6 +179,9 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 	}
 	if len(opts.Set) > 0 {
 		notes = append(notes, "As filed, but with "+figure.Clean(figure.List(opts.Set))+".")
+	}
+	if opts.Since != nil {
+		notes = append(notes, opts.Since.notes()...)
 	}
 	if note := render.SurveyNote(r.Survey); note != "" {
 		notes = append(notes, note)

@@ -8,6 +8,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 const sourceTurnbuckle = "Turnbuckles: at most 3 threads outside: FAA AC 43.13-1B, 7-179; both ends engaged equally: 7-166. A fairlead turns a cable by at most 3 degrees: 7-149."
@@ -24,6 +25,7 @@ func stepsCables(r *solve.Result) []sheetStep {
 // stepFitCables lists the cables as they are put in, still slack.
 func stepFitCables(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:  recheck.StepFitCables,
 		Title: "Fit the cables, slack",
 		Says:  []string{"Each runs as the drawing has it, and its ends are held before anything is drawn up."},
 	}
@@ -45,7 +47,7 @@ func stepFitCables(r *solve.Result) sheetStep {
 		case sprung:
 			cells = append(cells, cellSays("-"))
 		}
-		t.add(cells...)
+		t.line(recheck.Line{Says: figure.Clean(c.Name), About: c}, cells...)
 	}
 	return step
 }
@@ -87,7 +89,7 @@ func cableLong(run *linkage.Run, c *linkage.Cable) string {
 // stepDrawUp lists what cables are drawn up by, and locked with.
 func stepDrawUp(r *solve.Result) sheetStep {
 	run := r.Run
-	step := sheetStep{Title: "Draw the cables up, and lock them"}
+	step := sheetStep{step: recheck.StepDrawUp, Title: "Draw the cables up, and lock them"}
 	for _, pair := range run.Pairs {
 		step.Says = append(step.Says, fmt.Sprintf("%s and %s, the pair %s: together, by turns, until a gauge reads %s in each with %s held as drawn.",
 			pair.Cables[0].Name, pair.Cables[1].Name, pair.Name, figure.Given(pair.Pretension, run.Units.ForceUnit()), heldBy(r, pair.Cables[0].Index)))
@@ -97,10 +99,11 @@ func stepDrawUp(r *solve.Result) sheetStep {
 	t.Head = []string{"drawn up by", "thread", "as set", "as fitted", "check nuts tight", "safetied"}
 	for _, c := range run.Cables {
 		for _, e := range c.Ends {
-			t.add(cellSays(e.String()), cellSays(render.NutThread(e)), cellSays(figure.Calipers(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
+			t.line(recheck.Line{Says: e.String(), About: c, Figure: &recheck.Figure{Value: e.Engaged, Unit: unit}}, cellSays(e.String()), cellSays(render.NutThread(e)), cellSays(figure.Calipers(e.Engaged, unit)+" in the nuts; "+leastThread(e.Least, e.LeastGiven, unit)), cellBlank(), cellTick(), cellTick())
 		}
 		if c.Open() {
-			t.add(cellSays(c.Name+", turnbuckle"), cellSays("at most 3 threads outside, both ends engaged equally"), cellSays("-"), cellBlank(), cellSays("-"), cellTick())
+			says := c.Name + ", turnbuckle"
+			t.line(recheck.Line{Says: says, About: c}, cellSays(says), cellSays("at most 3 threads outside, both ends engaged equally"), cellSays("-"), cellBlank(), cellSays("-"), cellTick())
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -118,6 +121,7 @@ func stepDrawUp(r *solve.Result) sheetStep {
 func stepTension(r *solve.Result) (step sheetStep, ok bool) {
 	run := r.Run
 	step = sheetStep{
+		step:   recheck.StepTension,
 		Title:  "Cables, all pins out",
 		Says:   []string{"Tension by gauge with the controls at neutral, and nothing holding or loading what they move."},
 		Blanks: []string{"Temperature, °C", "Gauge, serial number"},
@@ -136,14 +140,14 @@ func stepTension(r *solve.Result) (step sheetStep, ok bool) {
 				predicted = "slack"
 			}
 		}
-		t.add(cellSays(figure.Clean(c.Name)), cellSays(predicted), cellBlank(), cellTick())
+		t.line(recheck.Line{Says: figure.Clean(c.Name), About: c}, cellSays(figure.Clean(c.Name)), cellSays(predicted), cellBlank(), cellTick())
 	}
 	return step, len(run.Cables) > 0
 }
 
 // freeWithSlack tells how far what pairs hold floats where they hang slack, in
 // the sweep where that is most.
-func freeWithSlack(r *solve.Result) []string {
+func freeWithSlack(r *solve.Result) []played {
 	most := map[*linkage.Part]*solve.Sweep{}
 	var parts []*linkage.Part
 	for _, s := range r.Sweeps {
@@ -158,14 +162,14 @@ func freeWithSlack(r *solve.Result) []string {
 			most[l.Part] = s
 		}
 	}
-	var said []string
+	var list []played
 	for _, part := range parts {
 		s := most[part]
 		words := fmt.Sprintf("%s, its cables slack (predicted %s at most, with %s at %s", part.Name, figure.Against(s.LostMotion.Most, 0, s.LostMotion.Unit), s.Control.Name, render.ControlPosition(s, s.LostMotion.At))
 		if len(s.Settings()) > 0 {
 			words += " and " + render.HeldAt(r.Run, s)
 		}
-		said = append(said, words+")")
+		list = append(list, played{named{part.Name + ", its cables slack", part}, words + ")"})
 	}
-	return said
+	return list
 }

@@ -5,11 +5,13 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // stepJoints lists every joint: what a bolt is in, and how it is kept there.
 func stepJoints(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:  recheck.StepJoints,
 		Title: "Every joint",
 		Says: []string{
 			"No self-locking nut on a bolt that turns, unless a locking that doesn't rely on friction (a cotter pin, wire) is added. " +
@@ -21,12 +23,13 @@ func stepJoints(r *solve.Result) sheetStep {
 	t.Head = []string{"joint", "bolt, which way up", "bolt", "torque", "nut and locking", "check nut", "thread in", "paint stripe"}
 	for _, part := range r.Run.Parts {
 		if words := pivotWords(part); words != "" {
-			t.add(cellSays(words), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellSays(""), cellSays(""), cellTick())
+			t.line(recheck.Line{Says: words, About: part, At: pivotPlace(part)}, cellSays(words), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellSays(""), cellSays(""), cellTick())
 		}
 	}
 	for _, rod := range r.Run.Rods {
 		for _, end := range []linkage.PointRef{rod.From, rod.To} {
-			t.add(cellSays(fmt.Sprintf("%s at %s", rod.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellTick(), cellTick("wire", "shows"), cellTick())
+			says := fmt.Sprintf("%s at %s", rod.Name, end)
+			t.line(recheck.Line{Says: says, About: rod, At: end.String()}, cellSays(says), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellTick(), cellTick("wire", "shows"), cellTick())
 		}
 	}
 	for _, c := range r.Run.Cables {
@@ -34,7 +37,8 @@ func stepJoints(r *solve.Result) sheetStep {
 			continue // its ends lie in the quadrants
 		}
 		for _, end := range []*linkage.PointRef{c.From, c.To} {
-			t.add(cellSays(fmt.Sprintf("%s at %s", c.Name, end)), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellTick(), cellSays(""), cellTick())
+			says := fmt.Sprintf("%s at %s", c.Name, end)
+			t.line(recheck.Line{Says: says, About: c, At: end.String()}, cellSays(says), cellBlank(), turnsOrNot(), cellBlank(), lockedBy(), cellTick(), cellSays(""), cellTick())
 		}
 	}
 	return step
@@ -59,9 +63,20 @@ func pivotWords(part *linkage.Part) string {
 	}
 	switch {
 	case part.Carrier != nil:
-		words += " on " + part.Carrier.String()
+		words += " on "
 	case part.NamedPivot != nil:
-		words += " at " + part.NamedPivot.String()
+		words += " at "
 	}
-	return words
+	return words + pivotPlace(part)
+}
+
+// pivotPlace names the hole that a part turns or slides on; empty where the file names none.
+func pivotPlace(part *linkage.Part) string {
+	switch {
+	case part.Carrier != nil:
+		return part.Carrier.String()
+	case part.NamedPivot != nil:
+		return part.NamedPivot.String()
+	}
+	return ""
 }

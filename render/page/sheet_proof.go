@@ -8,10 +8,12 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 func stepFull(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:    recheck.StepFull,
 		Title:   "Full and free, from both seats",
 		Says:    []string{"Stop to stop, slowly, then briskly; and again with the other controls hard over. A stick that moves two ways goes round its whole edge as well."},
 		Sources: ruled(r.Run.Craft, rotorFull, ""),
@@ -19,25 +21,32 @@ func stepFull(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control", "full and free"}
 	for _, c := range r.Run.Controls {
-		t.add(cellSays(c.Name), cellTick("left seat", "right seat"))
+		t.line(recheck.Line{Says: c.Name, About: c}, cellSays(c.Name), cellTick("left seat", "right seat"))
 	}
-	for _, name := range twoWays(r.Run) {
-		t.add(cellSays(name+", round the whole edge, both ways round"), cellTick("left seat", "right seat"))
+	for _, stick := range twoWays(r.Run) {
+		says := stick.name + ", round the whole edge, both ways round"
+		t.line(recheck.Line{Says: says, About: stick.of}, cellSays(says), cellTick("left seat", "right seat"))
 	}
 	return step
 }
 
+// named is something that a line of the sheet is of, by its name there.
+type named struct {
+	name string
+	of   linkage.Element
+}
+
 // twoWays names the sticks that have two freedoms: a control that rides on the part of
 // another and isn't a grip that twists there.
-func twoWays(run *linkage.Run) []string {
-	var names []string
+func twoWays(run *linkage.Run) []named {
+	var names []named
 	for _, c := range run.Controls {
 		if c.Twist != nil {
 			continue
 		}
 		for _, other := range run.Controls {
 			if other != c && c.Of.Carrier != nil && c.Of.Carrier.Part == other.Of {
-				names = append(names, other.Name+" with "+c.Name)
+				names = append(names, named{other.Name + " with " + c.Name, c})
 			}
 		}
 	}
@@ -47,6 +56,7 @@ func twoWays(run *linkage.Run) []string {
 // stepSense lists which way every output goes for every control.
 func stepSense(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:    recheck.StepSense,
 		Title:   "Sense, last: confirmed at the blade or surface",
 		Says:    []string{"One moves the control, a second person stands at what moves and says which way it goes, before reading what is written here."},
 		Blanks:  []string{"Second person, name", "Signature"},
@@ -70,7 +80,8 @@ func stepSense(r *solve.Result) sheetStep {
 				if end.At == 0 {
 					continue // nothing to see: it is at that end already
 				}
-				t.add(cellSays(figure.Joined("; ", c.Name+": "+sideOf(c, i == 1), held[i])), cellSays(figure.Joined("; ", o.Output.Name+": "+senseSays(o, i), seen[i])), cellTick())
+				moved := figure.Joined("; ", c.Name+": "+sideOf(c, i == 1), held[i])
+				t.line(recheck.Line{Says: fmt.Sprintf("%s, %s, at %s", c.Name, sideOf(c, i == 1), o.Output.Name), About: c}, cellSays(moved), cellSays(figure.Joined("; ", o.Output.Name+": "+senseSays(o, i), seen[i])), cellTick())
 			}
 		}
 	}
@@ -113,6 +124,7 @@ func stays(e solve.Extent, unit linkage.Unit) bool {
 // stepClose counts out what was brought in: what stays in the run jams it.
 func stepClose() sheetStep {
 	step := sheetStep{
+		step:  recheck.StepClose,
 		Title: "Close up",
 		Says:  []string{"None may fly: pins, bolts and nuts fitted for the rigging, clamps, tape, string, flags. What is temporary is replaced by what the drawing has."},
 		Apart: true,
@@ -123,18 +135,18 @@ func stepClose() sheetStep {
 		"Temporary hardware replaced, none still fitted", "Tools counted, none missing", "Control locks out, counted with those found at the beginning",
 		"Friction locks and trim set as they fly", "Panels and guards closed, nothing fouls",
 	} {
-		t.add(cellSays(what), cellTick())
+		t.line(recheck.Line{Says: what}, cellSays(what), cellTick())
 	}
 	return step
 }
 
 // stepOnceMore is done when all is closed: panels and what fell behind them foul runs.
 func stepOnceMore(r *solve.Result) sheetStep {
-	step := sheetStep{Title: "Full, free and the right sense, once more", Says: []string{"Closed up as it flies."}}
+	step := sheetStep{step: recheck.StepOnceMore, Title: "Full, free and the right sense, once more", Says: []string{"Closed up as it flies."}}
 	t := &step.Table
 	t.Head = []string{"control", "full, free, the right sense"}
 	for _, c := range r.Run.Controls {
-		t.add(cellSays(c.Name), cellTick("full", "free", "sense"))
+		t.line(recheck.Line{Says: c.Name, About: c}, cellSays(c.Name), cellTick("full", "free", "sense"))
 	}
 	return step
 }
@@ -142,9 +154,10 @@ func stepOnceMore(r *solve.Result) sheetStep {
 // stepIndependent is for the eyes of somebody else, after the last joint is locked.
 func stepIndependent() sheetStep {
 	return sheetStep{
+		step:    recheck.StepIndependent,
 		Title:   "Independent inspection",
 		Says:    []string{"By somebody who did none of the work, after the last joint is locked. Whatever is undone afterwards is inspected again."},
-		Blanks:  []string{"Every joint assembled and locked: name", "Signature, date", "Sense and range, at the surface: name", "Signature, date"},
+		Blanks:  []string{"Every joint assembled and locked: name", "Joints: signature, date", "Sense and range, at the surface: name", "Sense and range: signature, date"},
 		Sources: []string{sourceTwo},
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // The sources that are cited whatever the craft, in small type. What they are cited for
@@ -22,6 +23,7 @@ const (
 // stepProcedure comes before anything is touched.
 func stepProcedure() sheetStep {
 	return sheetStep{
+		step:    recheck.StepProcedure,
 		Title:   "The maker's procedure at hand",
 		Says:    []string{"Read to its end before anything is touched; open at the aircraft."},
 		Blanks:  []string{"Procedure, issue", "Drawing with the travels, issue"},
@@ -32,6 +34,7 @@ func stepProcedure() sheetStep {
 // stepLocks finds what holds the controls: with one in, nothing that is read holds.
 func stepLocks() sheetStep {
 	return sheetStep{
+		step:   recheck.StepLocks,
 		Title:  "Control locks found, and taken off",
 		Says:   []string{"Pins, clamps and straps, in the cockpit and at the surfaces; each is laid where it is counted again at the end."},
 		Blanks: []string{"Locks found", "Counted"},
@@ -40,6 +43,7 @@ func stepLocks() sheetStep {
 
 func stepLevel() sheetStep {
 	return sheetStep{
+		step:   recheck.StepLevel,
 		Title:  "Level the aircraft",
 		Says:   []string{"Angles that an inclinometer reads count from here."},
 		Blanks: []string{"Leveled how, at which place", "Reads fore and aft", "Reads athwart"},
@@ -49,11 +53,11 @@ func stepLevel() sheetStep {
 // stepBackOff lists the stops to be backed off, so that none bites while the
 // rods are fitted.
 func stepBackOff(r *solve.Result) sheetStep {
-	step := sheetStep{Title: "Back off the stops"}
+	step := sheetStep{step: recheck.StepBackOff, Title: "Back off the stops"}
 	t := &step.Table
 	t.Head = []string{"stop", "where it is", "backed off"}
 	for _, stop := range r.Run.Stops {
-		t.add(cellSays(figure.Clean(stop.Name)), cellSays(stopPlace(stop)), cellTick())
+		t.line(recheck.Line{Says: figure.Clean(stop.Name), About: stop}, cellSays(figure.Clean(stop.Name)), cellSays(stopPlace(stop)), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"The file has no stop. Those on the aircraft:"}
@@ -71,11 +75,11 @@ func stopPlace(stop *linkage.Stop) string {
 }
 
 func stepPinsIn(r *solve.Result) sheetStep {
-	step := sheetStep{Title: "Rig pins in"}
+	step := sheetStep{step: recheck.StepPinsIn, Title: "Rig pins in"}
 	t := &step.Table
 	t.Head = []string{"pin", "holds", "at", "in"}
 	for _, pin := range r.Run.Pins {
-		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellSays(figure.ExactGiven(pin.At, figure.PartUnit(r.Run, pin.Of))), cellTick())
+		t.line(recheck.Line{Says: figure.Clean(pin.Name), About: pin.Of}, cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellSays(figure.ExactGiven(pin.At, figure.PartUnit(r.Run, pin.Of))), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"The file has no rig pin. What holds the parts at neutral while the rods are fitted:"}
@@ -87,11 +91,11 @@ func stepPinsIn(r *solve.Result) sheetStep {
 // stepPinsOut lists the pins again: one left in is the worst that can be
 // forgotten.
 func stepPinsOut(r *solve.Result) sheetStep {
-	step := sheetStep{Title: "ALL PINS OUT", Apart: true}
+	step := sheetStep{step: recheck.StepPinsOut, Title: "ALL PINS OUT", Apart: true}
 	t := &step.Table
 	t.Head = []string{"pin", "was in", "out, in the hand"}
 	for _, pin := range r.Run.Pins {
-		t.add(cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellTick())
+		t.line(recheck.Line{Says: figure.Clean(pin.Name), About: pin.Of}, cellSays(figure.Clean(pin.Name)), cellSays(pin.Of.Name), cellTick())
 	}
 	if len(t.Rows) == 0 {
 		step.Says = []string{"And whatever else held the parts."}
@@ -104,6 +108,7 @@ func stepPinsOut(r *solve.Result) sheetStep {
 // the file, second paths last.
 func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 	step := sheetStep{
+		step:    recheck.StepRods,
 		Title:   "Fit the rods",
 		Says:    []string{"Each is made up to its length, hole to hole. Its bolt slides in by finger; where it doesn't, set the rod, never force the bolt. Then lock it: the check nut against the rod, with thread enough in it: past the witness hole where there is one, else by what shows."},
 		Sources: []string{sourceLocked},
@@ -120,10 +125,12 @@ func stepRods(r *solve.Result, pinned []solve.PinnedRod) sheetStep {
 				continue
 			}
 			long := figure.Calipers(rod.Length, unit)
+			made := recheck.Figure{Value: rod.Length, Unit: unit, Allowed: rod.Play} // play is of a second path alone
 			if i < len(pinned) && pinned[i].Length != nil && len(pinned[i].Pins) > 0 {
 				long += fmt.Sprintf("; pins in %s, to within %s", figure.Calipers(*pinned[i].Length, unit), figure.Given(pinned[i].Within(), unit))
+				made.Allowed = pinned[i].Within()
 			}
-			t.add(cellSays(figure.Joined(": ", figure.Clean(rod.Name), secondSays(r, rod))), cellSays(long), cellSays(threadsIn(rod, unit)), cellBlank(), cellTick(), cellTick())
+			t.line(recheck.Line{Says: figure.Clean(rod.Name), About: rod, Figure: &made}, cellSays(figure.Joined(": ", figure.Clean(rod.Name), secondSays(r, rod))), cellSays(long), cellSays(threadsIn(rod, unit)), cellBlank(), cellTick(), cellTick())
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -173,6 +180,7 @@ func leastThread(least float64, makers bool, unit linkage.Unit) string {
 // stepTrim takes off what would be felt, or would hold, in what is measured next.
 func stepTrim() sheetStep {
 	return sheetStep{
+		step:   recheck.StepTrim,
 		Title:  "Friction locks and trim off",
 		Says:   []string{"Friction nuts and locks loose, trim springs unhooked or neutral: else they are what the scale reads."},
 		Blanks: []string{"Off, or where set"},
@@ -182,6 +190,7 @@ func stepTrim() sheetStep {
 // stepForces leaves room for what a spring scale reads at each control.
 func stepForces(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:    recheck.StepForces,
 		Title:   "Breakout and friction, on a spring scale at the grip",
 		Says:    []string{"Breakout: what starts it from rest. Friction: what keeps it moving, slowly."},
 		Blanks:  []string{"Scale hooked on at"},
@@ -191,7 +200,7 @@ func stepForces(r *solve.Result) sheetStep {
 	t.Head = []string{"control", "moved", "breakout", "friction"}
 	for _, c := range r.Run.Controls {
 		for _, high := range []bool{false, true} {
-			t.add(cellSays(c.Name), cellSays(sideOf(c, high)), cellBlank(), cellBlank())
+			t.line(recheck.Line{Says: c.Name + ", " + sideOf(c, high), About: c}, cellSays(c.Name), cellSays(sideOf(c, high)), cellBlank(), cellBlank())
 		}
 	}
 	return step
@@ -211,31 +220,39 @@ func sideOf(c *linkage.Control, high bool) string {
 
 func stepPlay(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:    recheck.StepPlay,
 		Title:   "Free play",
 		Says:    []string{"The control held fast; what it moves, rocked by hand."},
 		Sources: []string{sourcePlay},
 	}
 	t := &step.Table
 	t.Head = []string{"rocked", "moves in all", "allowed by the designer"}
-	for _, name := range append(playedAt(r.Run), freeWithSlack(r)...) {
-		t.add(cellSays(name), cellBlank(), cellBlank())
+	for _, row := range append(playedAt(r.Run), freeWithSlack(r)...) {
+		t.line(recheck.Line{Says: row.name, About: row.of}, cellSays(row.says), cellBlank(), cellBlank())
 	}
 	return step
 }
 
-// playedAt names what play is felt at: the outputs, and the second paths.
-func playedAt(run *linkage.Run) []string {
-	var names []string
+// played is something that play is felt at, with what is to be known of it.
+type played struct {
+	named
+	says string
+}
+
+// playedAt lists what play is felt at: the outputs, and the second paths.
+func playedAt(run *linkage.Run) []played {
+	var list []played
 	for _, o := range run.Outputs {
-		names = append(names, o.Name)
+		list = append(list, played{named{o.Name, o}, o.Name})
 	}
 	for _, rod := range run.Rods {
 		if rod.SecondPath {
-			names = append(names, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, figure.Calipers(rod.Play, run.Units)))
+			list = append(list, played{named{rod.Name + ", second path", rod}, fmt.Sprintf("%s (second path; the file says %s each way)", rod.Name, figure.Calipers(rod.Play, run.Units))})
 		}
 	}
 	if len(run.Outputs) == 0 {
-		names = append(names, "last part of the run")
+		last := "last part of the run"
+		list = append(list, played{named{name: last}, last})
 	}
-	return names
+	return list
 }

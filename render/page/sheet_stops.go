@@ -8,12 +8,14 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // stepStops lists on each side of every control's travel which stop is set to
 // bite first, then which would bite next.
 func stepStops(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:    recheck.StepStops,
 		Title:   "Set the stops: primary, then secondary",
 		Says:    []string{"Primary is the one that bites first, secondary the next beyond it."},
 		Sources: ruled(r.Run.Craft, rotorStops, planeStops),
@@ -25,15 +27,26 @@ func stepStops(r *solve.Result) sheetStep {
 		for i := range 2 {
 			for _, told := range endsApart(r, sweeps, i) {
 				side := figure.Joined(", ", c.Name, sideOf(c, i == 1), told.with)
+				allowed := 0.0
+				if travel := requiredOf(r.Run, linkage.Travel, told.sweep, ofControl(c)); travel != nil {
+					allowed = travel.Within
+				}
 				add := func(says, at string) {
 					t.add(cellSays(side), cellSays(says), cellSays(at), cellBlank(), cellTick())
+				}
+				bites := func(which string, stop *linkage.Stop, at float64, says string) {
+					line := recheck.Line{Says: side + ", " + which + ": none", About: c, Figure: &recheck.Figure{Value: at, Unit: told.sweep.Unit, Allowed: allowed}}
+					if stop != nil {
+						line.Says, line.About = side+", "+which+": "+figure.Clean(stop.Name), stop
+					}
+					t.line(line, cellSays(side), cellSays(which+": "+says), cellSays(figure.Exact(at, told.sweep.Unit)), cellBlank(), cellTick())
 				}
 				first, next := told.sweep.Ends[i], render.NextStop(told.sweep, i)
 				primary := noStop(first)
 				if first.Cause == solve.ByStop {
 					primary = figure.Clean(first.Stop.Name) + adjustSays(r.Run, first.Stop)
 				}
-				add("primary: "+primary, figure.Exact(first.At, told.sweep.Unit))
+				bites("primary", first.Stop, first.At, primary)
 				center := render.NextCenter(told.sweep, i)
 				switch {
 				case center != nil && (next == nil || render.Outward(told.sweep, i, center.At) < render.Outward(told.sweep, i, *next.At)):
@@ -45,7 +58,7 @@ func stepStops(r *solve.Result) sheetStep {
 					if past := first.Past; past != nil && past.HoldsControl() && past.Stop == next.Stop {
 						holds = ", which holds " + figure.Clean(c.Name) + " itself"
 					}
-					add("secondary: "+figure.Clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop), figure.Exact(*next.At, told.sweep.Unit))
+					bites("secondary", next.Stop, *next.At, figure.Clean(next.Stop.Name)+holds+adjustSays(r.Run, next.Stop))
 				}
 				for _, missed := range render.MissesInShort(told.sweep, i) {
 					add("missed: "+missed, "-")

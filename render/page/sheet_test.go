@@ -84,7 +84,7 @@ func TestSheetOrder(t *testing.T) {
 	}
 	assert.Equal(t, []string{
 		"The maker's procedure at hand", "Control locks found, and taken off", "Level the aircraft", "Back off the stops", "Rig pins in", "Fit the rods", "ALL PINS OUT",
-		"Set the stops: primary, then secondary", "Travels, stop to stop", "Every joint", "Friction locks and trim off",
+		"Set the stops: primary, then secondary", "Travels, stop to stop", "Room between metal", "Every joint", "Friction locks and trim off",
 		"Breakout and friction, on a spring scale at the grip", "Free play", "Full and free, from both seats", "Sense, last: confirmed at the blade or surface",
 		"Close up", "Full, free and the right sense, once more", "Independent inspection",
 	}, titles)

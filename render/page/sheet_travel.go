@@ -8,12 +8,14 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // stepTravels lists what every control, every output and every part that is
 // compared with another reads at neutral and at both ends, stop to stop.
 func stepTravels(r *solve.Result) sheetStep {
 	step := sheetStep{
+		step:  recheck.StepTravels,
 		Title: "Travels, stop to stop",
 		Says:  []string{"Allowed is what the file requires; where it requires nothing, ask the designer."},
 	}
@@ -32,7 +34,9 @@ func stepTravels(r *solve.Result) sheetStep {
 		}
 		for _, q := range quantities(r, s) {
 			for _, at := range readingsOf(q, s) {
-				t.add(cellSays(q.name), cellSays(figure.Joined(", ", at.says, with)), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
+				when := figure.Joined(", ", at.says, with)
+				t.line(recheck.Line{Says: q.name + ", " + when, About: q.of, Figure: &recheck.Figure{Value: at.value, Unit: q.unit, Allowed: allowance(q, at.side)}},
+					cellSays(q.name), cellSays(when), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
 			}
 		}
 	}
@@ -44,9 +48,13 @@ type quantity struct {
 	solve.Extent
 	name string
 	unit linkage.Unit
+	of   linkage.Element // what is read: a part, an output or a control
 	// travel is the requirement that gives its figures, and steady the one that
 	// lets it move no more than so much; nil where there is none.
 	travel, steady *linkage.Requirement
+	// neutral is the requirement that says how near to the drawn position it stands at
+	// neutral; nil where there is none.
+	neutral *linkage.Requirement
 	// alike is the requirement that compares it with another, of that name; nil
 	// where there is none.
 	alike *linkage.Requirement
@@ -68,8 +76,8 @@ func quantities(r *solve.Result, s *solve.Sweep) []quantity {
 	}
 	var list []quantity
 	add := func(name string, unit linkage.Unit, e solve.Extent, of linkage.Subject) {
-		q := quantity{Extent: e, name: name, unit: unit,
-			travel: requiredOf(r.Run, linkage.Travel, s, of), steady: requiredOf(r.Run, linkage.Steady, s, of)}
+		q := quantity{Extent: e, name: name, unit: unit, of: elementOf(of),
+			travel: requiredOf(r.Run, linkage.Travel, s, of), steady: requiredOf(r.Run, linkage.Steady, s, of), neutral: requiredOf(r.Run, linkage.Neutral, s, of)}
 		q.alike, q.other = comparedWith(r.Run, s, of)
 		list = append(list, q)
 	}
@@ -77,9 +85,7 @@ func quantities(r *solve.Result, s *solve.Sweep) []quantity {
 		of := linkage.Subject{Part: p.Part}
 		switch {
 		case p.Part == s.Control.Of:
-			if p.Part.Carrier != nil { // the control is measured on its carrier, the part as any
-				of = linkage.Subject{Control: s.Control}
-			}
+			of = ofControl(s.Control)
 			add(s.Control.Name+" ("+p.Name+")", s.Unit, solve.Extent{AtLow: s.Low, AtHigh: s.High}, of)
 			list[len(list)-1].own = true
 		case compared[p.Part] && !stays(p.Extent, p.Unit) && (p.Part.Motion != linkage.Floats || p.Name == p.Part.Name+".turn"):
@@ -97,6 +103,41 @@ func quantities(r *solve.Result, s *solve.Sweep) []quantity {
 		add(name, o.Unit, o.Extent, linkage.Subject{Output: o.Output})
 	}
 	return list
+}
+
+// ofControl is what a requirement of a control's own position names: the control where it
+// is measured on its part's carrier, and its part else.
+func ofControl(c *linkage.Control) linkage.Subject {
+	if c.Of.Carrier != nil {
+		return linkage.Subject{Control: c}
+	}
+	return linkage.Subject{Part: c.Of}
+}
+
+// elementOf is the element that a subject is.
+func elementOf(of linkage.Subject) linkage.Element {
+	switch {
+	case of.Output != nil:
+		return of.Output
+	case of.Control != nil:
+		return of.Control
+	}
+	return of.Part
+}
+
+// allowance is by how much a reading may be off to either side by what the file requires
+// of it: the least where several requirements say so, 0 where none does.
+func allowance(q quantity, side int) float64 {
+	least := math.Inf(1)
+	for _, req := range []*linkage.Requirement{q.travel, q.steady, q.neutral, q.alike} {
+		if req != nil && (req == q.alike || (req == q.neutral) == (side == 0)) {
+			least = math.Min(least, req.Within)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
 }
 
 // requiredOf returns the first requirement of a kind that a sweep's reading of
@@ -161,11 +202,13 @@ func readingsOf(q quantity, s *solve.Sweep) []readAt {
 }
 
 // allowed tells between which figures a reading is to lie, and how near to
-// another's; a blank where the file gives neither. At neutral no figure is
-// required.
+// another's; a blank where the file gives neither. At neutral only a requirement of
+// that name tells a figure.
 func allowed(q quantity, side int) sheetCell {
 	figures, alike := "", ""
 	switch {
+	case side == 0 && q.neutral != nil:
+		figures = "within " + figure.Given(q.neutral.Within, q.unit) + " of the drawing"
 	case side == 0:
 	case q.steady != nil:
 		figures = "within " + figure.Given(q.steady.Within, q.unit) + " of neutral"

@@ -23,11 +23,17 @@ func TestSenseGoesByNeutral(t *testing.T) {
 
 func TestPlayIsFeltAtSecondPaths(t *testing.T) {
 	run := sample.Levers().Run
-	assert.Equal(t, []string{"tail"}, playedAt(run))
+	says := func() (list []string) {
+		for _, p := range playedAt(run) {
+			list = append(list, p.says)
+		}
+		return list
+	}
+	assert.Equal(t, []string{"tail"}, says())
 	run.Rods = append(run.Rods, &linkage.Rod{Name: "spare", SecondPath: true, Play: 0.5})
-	assert.Equal(t, []string{"tail", "spare (second path; the file says 0.50 mm each way)"}, playedAt(run))
+	assert.Equal(t, []string{"tail", "spare (second path; the file says 0.50 mm each way)"}, says())
 	run.Outputs = nil
-	assert.Equal(t, []string{"spare (second path; the file says 0.50 mm each way)", "last part of the run"}, playedAt(run))
+	assert.Equal(t, []string{"spare (second path; the file says 0.50 mm each way)", "last part of the run"}, says())
 }
 
 // A requirement about one control gives no figures to the sheet of another; and the part

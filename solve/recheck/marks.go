@@ -1,0 +1,295 @@
+package recheck
+
+import (
+	"slices"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// mostKept is how many causes of a kind are kept of what has many: nobody reads more, and
+// a large run of which all changed would have as many for every line.
+const mostKept = 3
+
+// causes are what something follows from: the first mostKept of either kind.
+type causes struct {
+	changes []*Change
+	opened  []Joint
+	more    bool // there are others
+}
+
+func (c causes) any() bool { return len(c.changes)+len(c.opened) > 0 }
+
+func (c *causes) add(other causes) {
+	c.more = c.more || other.more
+	for _, change := range other.changes {
+		switch {
+		case slices.Contains(c.changes, change):
+		case len(c.changes) == mostKept:
+			c.more = true
+		default:
+			c.changes = append(c.changes, change)
+		}
+	}
+	for _, joint := range other.opened {
+		switch {
+		case slices.ContainsFunc(c.opened, func(j Joint) bool { return j.Run == joint.Run && j.Name == joint.Name }):
+		case len(c.opened) == mostKept:
+			c.more = true
+		default:
+			c.opened = append(c.opened, joint)
+		}
+	}
+}
+
+// name tells an element from all others of its run, in either version.
+type name struct{ kind, name string }
+
+func nameOf(e linkage.Element) name {
+	if !there(e) {
+		return name{}
+	}
+	switch e := e.(type) {
+	case *linkage.Part:
+		return name{"part", e.Name}
+	case *linkage.Rod:
+		return name{"rod", e.Name}
+	case *linkage.Cable:
+		return name{"cable", e.Name}
+	case *linkage.Stop:
+		return name{"stop", e.Name}
+	case *linkage.Control:
+		return name{"control", e.Name}
+	case *linkage.Output:
+		return name{"output", e.Name}
+	}
+	return name{}
+}
+
+// marks are what changes and opened joints touch and reach in the new run.
+type marks struct {
+	run    *linkage.Run
+	groups groups
+	// touched are the elements whose joints are opened, holes the holes that are, by name,
+	// and reached the groups of parts that any of it is in; whole is what is of everything.
+	touched map[name]*causes
+	holes   map[string]*causes
+	reached map[string]*causes
+	whole   causes
+	// following are changes that reach nothing by themselves.
+	following causes
+}
+
+func newMarks(run *linkage.Run) *marks {
+	return &marks{run: run, groups: groupsOf(run), touched: map[name]*causes{}, holes: map[string]*causes{}, reached: map[string]*causes{}}
+}
+
+// add adds what something follows from to what is kept under a key.
+func add[K comparable](kept map[K]*causes, key K, c causes) {
+	if kept[key] == nil {
+		kept[key] = &causes{}
+	}
+	kept[key].add(c)
+}
+
+// changed marks what a change touches and reaches, as the versions have the dimension.
+func (m *marks) changed(change *Change, as []*dimension) {
+	c := causes{changes: []*Change{change}}
+	found := false
+	for _, d := range as {
+		if d.follows {
+			m.following.add(c)
+			found = true
+		}
+		if d.whole {
+			m.whole.add(c)
+			found = true
+		}
+		for _, e := range d.touches {
+			add(m.touched, nameOf(e), c)
+			found = m.reach(e, c) || found
+		}
+		for _, e := range d.reaches {
+			found = m.reach(e, c) || found
+		}
+	}
+	if !found { // nothing tells which control it belongs to: then to each
+		m.whole.add(c)
+	}
+}
+
+// open marks what an opened joint touches and reaches.
+func (m *marks) open(j *Joint) {
+	c := causes{opened: []Joint{*j}}
+	if !there(j.of) {
+		m.whole.add(c)
+		return
+	}
+	add(m.touched, nameOf(j.of), c)
+	if !m.reach(j.of, c) {
+		m.whole.add(c)
+	}
+}
+
+// reach marks the groups of an element of either version; false where the new run has
+// none of them.
+func (m *marks) reach(e linkage.Element, c causes) bool {
+	found := false
+	for _, p := range moving(e) {
+		if group := m.groups.of(p.Name); m.groups[p.Name] != "" {
+			add(m.reached, group, c)
+			found = true
+		}
+	}
+	return found
+}
+
+// spread marks what follows once all is marked: the holes of what was touched, which
+// others may share, and everything where nothing else was reached.
+func (m *marks) spread() {
+	for _, r := range m.run.Rods {
+		if c := m.touched[nameOf(r)]; c != nil {
+			add(m.holes, r.From.String(), *c)
+			add(m.holes, r.To.String(), *c)
+		}
+	}
+	for _, k := range m.run.Cables {
+		if c := m.touched[nameOf(k)]; c != nil && !k.Open() {
+			for _, leg := range k.Legs() {
+				add(m.holes, leg[0].String(), *c)
+			}
+		}
+	}
+	if len(m.reached) == 0 && !m.whole.any() {
+		m.whole.add(m.following)
+	}
+}
+
+// touchedAt tells what a line's own joint, rod, cable or stop was touched by.
+func (m *marks) touchedAt(line *Line) causes {
+	var all causes
+	switch line.Step {
+	case StepJoints, StepRods, StepFitCables, StepDrawUp, StepStops:
+	default:
+		return all
+	}
+	if there(line.About) {
+		if c := m.touched[nameOf(line.About)]; c != nil {
+			all.add(*c)
+		}
+	}
+	if c := m.holes[line.At]; c != nil && line.At != "" {
+		all.add(*c)
+	}
+	return all
+}
+
+// reachedAt tells what reaches a line from anywhere in its control.
+func (m *marks) reachedAt(line *Line) causes {
+	all := causes{}
+	all.add(m.whole)
+	of := []*linkage.Part(nil)
+	if line.About != nil {
+		of = moving(line.About)
+	}
+	if len(of) == 0 { // it is of everything
+		for _, p := range m.run.Parts {
+			of = append(of, moving(p)...)
+		}
+	}
+	for _, p := range of {
+		if c := m.reached[m.groups.of(p.Name)]; c != nil {
+			all.add(*c)
+		}
+	}
+	return all
+}
+
+// touchedAny tells what any of some elements was touched by.
+func (m *marks) touchedAny(elements []linkage.Element) causes {
+	var all causes
+	for _, e := range elements {
+		if c := m.touched[nameOf(e)]; c != nil {
+			all.add(*c)
+		}
+	}
+	return all
+}
+
+// Joints lists what can be opened and closed again in a run: both ends of every rod and
+// cable, what a conduit is held by, and the pivot or guide of every part.
+func Joints(run *linkage.Run, called string) []Joint {
+	var list []Joint
+	if run == nil {
+		return nil
+	}
+	add := func(of linkage.Element, name, end string) {
+		list = append(list, Joint{Run: called, Name: name + "." + end, of: of})
+	}
+	for _, p := range run.Parts {
+		if p.Motion == linkage.Turns || p.Motion == linkage.Slides {
+			add(p, p.Name, "pivot")
+		}
+		if p.Motion == linkage.Slides {
+			add(p, p.Name, "guide")
+		}
+	}
+	for _, r := range run.Rods {
+		add(r, r.Name, "from")
+		add(r, r.Name, "to")
+	}
+	for _, c := range run.Cables {
+		add(c, c.Name, "from")
+		add(c, c.Name, "to")
+		if !c.Open() {
+			add(c, c.Name, "conduit-from")
+			add(c, c.Name, "conduit-to")
+		}
+	}
+	return list
+}
+
+// Words in names by which the trade knows what sets a rotor's pitch (common practice, no
+// source).
+const (
+	collectiveWord = "collective"
+	pitchLinkWord  = "pitchlink" // without what stands between its words
+)
+
+// pitchNoise is how little a part moves that a collective doesn't move, degrees or run
+// units.
+const pitchNoise = 1e-6
+
+// PitchSetters lists the rods and cables of a rotorcraft by which its rotors' pitch is set:
+// pitch links by their name, and what a collective, by the name of the control, moves.
+func PitchSetters(r *solve.Result) []linkage.Element {
+	if r.Whole() != nil || r.Run.Craft != linkage.Rotorcraft {
+		return nil
+	}
+	moved := map[*linkage.Part]bool{}
+	for _, s := range r.Sweeps {
+		if !strings.Contains(strings.ToLower(s.Control.Name), collectiveWord) {
+			continue
+		}
+		for _, p := range s.Parts {
+			if p.Most-p.Least > pitchNoise {
+				moved[p.Part] = true
+			}
+		}
+	}
+	var list []linkage.Element
+	add := func(e linkage.Element, name string) {
+		plain := strings.NewReplacer("-", "", "_", "", " ", "").Replace(strings.ToLower(name))
+		if strings.Contains(plain, pitchLinkWord) || slices.ContainsFunc(moving(e), func(p *linkage.Part) bool { return moved[p] }) {
+			list = append(list, e)
+		}
+	}
+	for _, rod := range r.Run.Rods {
+		add(rod, rod.Name)
+	}
+	for _, cable := range r.Run.Cables {
+		add(cable, cable.Name)
+	}
+	return list
+}
