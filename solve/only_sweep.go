@@ -146,7 +146,10 @@ func (o *onlyOne) series(list []Series) (own []Series) {
 // Settings are where those of the other controls stand that can matter to the swept one: in
 // an aircraft those that move something of a run that it moves too, elsewhere all.
 func (w *Sweep) Settings() (list []Held) {
-	if !w.solved() || w.of.m.run.Aircraft == nil {
+	switch {
+	case w == nil:
+		return nil
+	case !w.solved() || w.of.m.run.Aircraft == nil:
 		return w.Held
 	}
 	for _, h := range w.Held {
