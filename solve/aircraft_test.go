@@ -459,3 +459,35 @@ func TestOnlyOneRunOfAnAircraft(t *testing.T) {
 	}
 	assert.Equal(t, len(r.Requirements), told)
 }
+
+// What two runs in two units do is compared in the first one's.
+func TestLengthsOfTwoUnitsAreCompared(t *testing.T) {
+	run := func(units, scale string) string {
+		return "run \"r\" {\n units = \"" + units + "\"\n forward = [-1, 0]\n up = [0, 1]\n}\npart \"plunger\" {\n slide = [1, 0]\n points = { eye = [" + scale + ", 0] }\n}\n"
+	}
+	texts := map[string]string{
+		"first.hcl":  run("in", "1") + "control \"push\" {\n of = plunger\n from = -2\n to = 2\n}\noutput \"way\" {\n of = plunger\n}\n",
+		"second.hcl": run("mm", "25.4") + "control \"push\" {\n of = plunger\n from = -60\n to = 60\n}\noutput \"way\" {\n of = plunger.eye\n along = [1, 0]\n}\n",
+	}
+	m := joined(t, `
+aircraft "A" {}
+run "first" { file = "first.hcl" }
+run "second" { file = "second.hcl" }
+same-part "plunger" { of = [first.plunger, second.plunger] }
+require "together" {
+  of     = [first.way, second.way]
+  within = 0.01
+}
+require "symmetrical" {
+  of     = [second.plunger, first.plunger]
+  opposed = true
+  within = 0.01
+}
+`, files(texts))
+	r := checkedAll(t, m)
+	for i, unit := range []linkage.Unit{linkage.Inches, linkage.Millimeters} {
+		assert.Equal(t, solve.Holds, r.Requirements[i].Verdict)
+		assert.InDelta(t, 0, *r.Requirements[i].Worst, 1e-9)
+		assert.Equal(t, unit, r.Requirements[i].Unit)
+	}
+}
