@@ -20,7 +20,7 @@ func EndSays(r *solve.Result, s *solve.Sweep, i int) string {
 	case solve.ByStop:
 		said := fmt.Sprintf("The stop %s ends it at %s", figure.Quoted(end.Stop.Name), at)
 		if end.Wear != nil {
-			said += "; " + wearSays(*end.Wear, s.Unit, r.Run.Units)
+			said += "; " + wearSays(*end.Wear, s.Unit, r.Run.UnitsOf(end.Stop.In))
 		}
 		return said + "."
 	case solve.ByToggle, solve.ByChangePoint:
