@@ -148,5 +148,8 @@ func (run *Run) Only(member *Member) *Run {
 	only.Sketch, only.Uncertain, only.UncertainGiven = own.Sketch, own.Uncertain, own.UncertainGiven
 	only.RiggedAt, only.Airframe, only.Temperature, only.Plane = own.RiggedAt, own.Airframe, own.Temperature, own.Plane
 	only.Aircraft, only.SameParts = nil, nil
+	if only.Craft == "" {
+		only.Craft = own.Craft
+	}
 	return only
 }

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -119,6 +120,15 @@ func holesOut(r *solve.Result) string {
 // survey leaves of the least sure, or what the run says.
 func holeUncertainty(r *solve.Result) string {
 	unit := r.Run.Units
+	if aircraft := r.Run.Aircraft; aircraft != nil && r.Survey == nil { // each run by its own
+		var told []string
+		for _, m := range aircraft.Members {
+			if says := figure.Given(m.Run.Uncertain, m.Run.Units); !slices.Contains(told, says) {
+				told = append(told, says)
+			}
+		}
+		return figure.Joined(" or ", told...)
+	}
 	if r.Survey == nil {
 		return figure.Given(r.Run.Uncertain, unit)
 	}

@@ -99,3 +99,38 @@ func TestDrawAircraftNowhere(t *testing.T) {
 	assert.Contains(t, got.err, "nothing is written")
 	assert.Equal(t, []string{"rear.svg"}, names(t, sheets))
 }
+
+// The book of an aircraft is one, of all its files; it is named alone.
+func TestReportAircraft(t *testing.T) {
+	folder, file := aircraftIn(t, splitInTwo)
+	book := filepath.Join(folder, "book.html")
+	assert.Equal(t, outcome{}, fullfree("", "report", file, "-o", book))
+	text := string(fileText(t, folder, "book.html"))
+	all := append(append(fileText(t, folder, "aircraft.hcl"), fileText(t, folder, "front.hcl")...), fileText(t, folder, "rear.hcl")...)
+	for _, says := range []string{hashOf(fileText(t, folder, "front.hcl"))[:12], hashOf(fileText(t, folder, "rear.hcl")), hashOf(all), "Rigging sheet: Chain", "front.deck-crank is rear.deck-crank"} {
+		assert.Contains(t, text, says)
+	}
+	assert.NotContains(t, text, folder)
+	pdf := filepath.Join(folder, "book.pdf")
+	assert.Equal(t, outcome{}, fullfree("", "report", file, "-o", pdf, "--set", "front.floor-rod.length=244"))
+	said := pdfText(t, pdf)
+	assert.Contains(t, said, "Changed for this: front.floor-rod.length = 244")
+	assert.Contains(t, said, "Rigging sheet of the aircraft whose files together have the SHA-256 that begins "+hashOf(all)[:12])
+
+	before := names(t, folder)
+	for _, bad := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{file, filepath.Join(folder, "front.hcl"), "-o", "x.html"}, "is an aircraft, which has a book of its own: name it alone"},
+		{[]string{file, "-o", "x.svg"}, "the book is HTML or PDF"},
+		{[]string{file, "-o", folder}, "it is a folder"},
+		{[]string{file, "-o", filepath.Join(folder, "rear.hcl")}, "the book is HTML or PDF"},
+		{[]string{file, "-o", "x.html", "--set", "floor-rod.length=244"}, "floor-rod"},
+	} {
+		got := fullfree("", append([]string{"report"}, bad.args...)...)
+		assert.Equal(t, exitFailed, got.status, bad.args)
+		assert.Contains(t, got.err, bad.says)
+		assert.Equal(t, before, names(t, folder))
+	}
+}

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -17,26 +18,36 @@ func stepTravels(r *solve.Result) sheetStep {
 		Title: "Travels, stop to stop",
 		Says:  []string{"Allowed is what the file requires; where it requires nothing, ask the designer."},
 	}
-	t := &step.Table
-	t.Head = []string{"reading", "with the control", "predicted", "allowed", "as rigged"}
-	several := len(r.Run.Controls) > 1
+	step.Table.Head = slices.Clone(travelsHead)
 	for _, c := range r.Run.Controls {
-		sweeps := render.SweepsOf(r, c)
-		if len(sweeps) == 0 {
-			continue
-		}
-		s := sweeps[0]
-		with := ""
-		if several && len(s.Held) > 0 {
-			with = "with " + render.HeldAt(r.Run, s)
-		}
-		for _, q := range quantities(r, s) {
-			for _, at := range readingsOf(q, s) {
-				t.add(cellSays(q.name), cellSays(figure.Joined(", ", at.says, with)), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
-			}
+		if sweeps := render.SweepsOf(r, c); len(sweeps) > 0 {
+			addTravels(&step.Table, r, sweeps[0], func(quantity) bool { return true })
 		}
 	}
 	return step
+}
+
+var travelsHead = []string{"reading", "with the control", "predicted", "allowed", "as rigged"}
+
+// addTravels adds what is to be read in a sweep, of it what is wanted.
+func addTravels(t *sheetTable, r *solve.Result, s *solve.Sweep, wanted func(quantity) bool) {
+	with := ""
+	if held := render.HeldAt(r.Run, s); len(r.Run.Controls) > 1 && held != "" {
+		with = "with " + held
+	}
+	own := slices.ContainsFunc(s.Parts, func(p solve.PartTravel) bool { return p.Part == s.Control.Of })
+	for _, q := range quantities(r, s) {
+		if !wanted(q) {
+			continue
+		}
+		for _, at := range readingsOf(q, s) {
+			says := at.says
+			if !own || r.Run.Aircraft != nil { // no row of the control's own stands over it
+				says = figure.Joined(", ", s.Control.Name, says)
+			}
+			t.add(cellSays(q.name), cellSays(figure.Joined(", ", says, with)), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
+		}
+	}
 }
 
 // quantity is what is read off at the ends of a travel.
