@@ -30,6 +30,7 @@ func workFolder(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		require.NoError(t, os.WriteFile(filepath.Join(folder, kind+".hcl"), []byte(demoText(t, kind)), 0o644))
 	}
+	require.NoError(t, os.CopyFS(filepath.Join(folder, "aircraft"), os.DirFS("../../demo/aircraft")))
 	t.Chdir(folder)
 }
 
@@ -76,7 +77,7 @@ func TestHelpExamplesWork(t *testing.T) {
 			}
 			ran++
 			got := sh(t, strings.TrimSpace(line))
-			if strings.Contains(line, ".svg --full-size") {
+			if strings.Contains(line, ".svg --full-size") || strings.HasSuffix(line, "-o sheets") {
 				assert.Regexp(t, `\AWritten: \S[^\n]*\.\n\z`, got.err, line)
 			} else {
 				assert.Empty(t, got.err, line)

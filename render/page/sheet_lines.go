@@ -26,14 +26,20 @@ func (s *sheet) lines() []recheck.Line {
 	var list []recheck.Line
 	for i := range s.Steps {
 		step := &s.Steps[i]
-		for _, line := range step.Table.lines {
-			if line.Says != "" {
-				line.Step, line.Title = step.step, step.Title
-				list = append(list, line)
+		add := func(run string, table *sheetTable, blanks []string) {
+			for _, line := range table.lines {
+				if line.Says != "" {
+					line.Run, line.Step, line.Title = run, step.step, step.Title
+					list = append(list, line)
+				}
+			}
+			for _, blank := range blanks {
+				list = append(list, recheck.Line{Run: run, Step: step.step, Title: step.Title, Says: blank})
 			}
 		}
-		for _, blank := range step.Blanks {
-			list = append(list, recheck.Line{Step: step.step, Title: step.Title, Says: blank})
+		add("", &step.Table, step.Blanks)
+		for k := range step.Groups {
+			add(step.Groups[k].run, &step.Groups[k].Table, step.Groups[k].Blanks)
 		}
 	}
 	for _, field := range s.Foot {
