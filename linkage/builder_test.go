@@ -259,7 +259,7 @@ func differ(a, b reflect.Value, seen map[[2]uintptr]bool) string {
 		return differ(a.Elem(), b.Elem(), seen)
 	case reflect.Struct:
 		for i := range a.NumField() {
-			if slices.Contains([]string{"Named", "offset", "polar"}, a.Type().Field(i).Name) {
+			if slices.Contains([]string{"Named", "offset", "polar", "written"}, a.Type().Field(i).Name) {
 				continue // how a figure was written, not what it is
 			}
 			if at := differ(a.Field(i), b.Field(i), seen); at != "" {

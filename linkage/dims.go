@@ -70,10 +70,21 @@ func (r *reader) declareDims(blocks []*block) {
 func (r *reader) readDims() {
 	for _, d := range r.dimsOrder {
 		for _, name := range d.order {
-			r.run.Named = append(r.run.Named, d.entries[name].String())
-			r.workOut(d.entries[name])
+			called := d.entries[name].String()
+			r.run.Named = append(r.run.Named, called)
+			if value, ok := r.workOut(d.entries[name]); ok {
+				r.run.noteNamed(called, value)
+			}
 		}
 	}
+}
+
+// noteNamed notes what a named dimension comes to.
+func (run *Run) noteNamed(name string, value *big.Float) {
+	if run.written.dims == nil {
+		run.written.dims = map[string]float64{}
+	}
+	run.written.dims[name], _ = value.Float64()
 }
 
 // tiniest is the binary exponent below which a named dimension counts as nothing.

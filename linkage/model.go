@@ -56,7 +56,10 @@ type Run struct {
 	// Named are the named dimensions of the file, as they are written in arithmetic
 	// and in a Setting: "bench.arm".
 	Named []string
+	// Varies is what a search may change.
+	Varies []*Vary
 
+	written written
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
 	Plane bool

@@ -46,6 +46,10 @@ type reader struct {
 	requirements []*block
 	measurements []*block
 	riggings     []*block
+	varies       []*block
+
+	// asked is what is to vary besides what the file says.
+	asked []string
 
 	// pairless says that cables may be in a pair that could not be read.
 	pairless bool
@@ -80,11 +84,15 @@ func Read(src *Source, set ...Setting) (*Run, error) {
 
 // readerOf returns a reader that has read a file; nil is an empty one. The error is
 // *Faults.
-func readerOf(src *Source, set ...Setting) (*reader, error) {
+func readerOf(src *Source, set ...Setting) (*reader, error) { return readerFor(src, nil, set...) }
+
+// readerFor is readerOf with more that may vary.
+func readerFor(src *Source, vary []string, set ...Setting) (*reader, error) {
 	if src == nil {
 		src = &Source{}
 	}
 	r := newReader(src)
+	r.asked, r.run.written.set = vary, set
 	r.readSettings(set)
 	if body, ok := r.parse(); ok {
 		r.read(body)
@@ -174,6 +182,8 @@ func (r *reader) read(body *hclsyntax.Body) {
 	r.checkRods(plane)
 	r.checkCables(plane)
 	r.checkMeasurements()
+	r.run.written.images = r.images
+	r.readVaries()
 	r.tellUnusedSettings()
 }
 
@@ -238,6 +248,10 @@ func (r *reader) declareBlock(b *block) {
 		r.pins = append(r.pins, b)
 	case dimsKind:
 		r.declare(b, r.dims[cty.NormalizeString(b.name)])
+	case varyKind:
+		v := &Vary{Name: b.name, Span: b.span()}
+		r.run.Varies = append(r.run.Varies, v)
+		r.varies = append(r.varies, b)
 	case "require":
 		q := &Requirement{Span: b.span(), Kind: Kind(b.name), Index: len(r.run.Requirements)}
 		r.run.Requirements = append(r.run.Requirements, q)

@@ -1,0 +1,138 @@
+package linkage
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// eachRun is how many numbers of a run are changed, about.
+const eachRun = 8
+
+// TestNumbersAreSettings changes numbers of every run that there is by themselves, once
+// as a setting while the file is read and once in the run that was read: both must come
+// to the same run.
+func TestNumbersAreSettings(t *testing.T) {
+	changed := 0
+	for path, run := range runFiles(t) {
+		numbers := run.Numbers()
+		every := max(1, len(numbers)/eachRun)
+		for i, n := range numbers {
+			if i%every != len(path)%every {
+				continue
+			}
+			value := n.Value() + 0.001953125 // exact in binary, so that nothing is rounded twice
+			text := strconv.FormatFloat(value, 'f', -1, 64)
+			read, errRead := Read(run.Source, Setting{n.String(), text})
+			var with *Run
+			var errWith error
+			if n.Rereads() {
+				with, errWith = run.Reread(Setting{n.String(), text})
+			} else {
+				with, errWith = run.With(SetNumber(n, value))
+			}
+			if errRead != nil {
+				continue // a rule of reading that a changed run has not: what is adjusted, and so on
+			}
+			require.NoError(t, errWith, "%s %s", path, n)
+			own, ok := with.Number(n.String())
+			require.True(t, ok)
+			assert.InDelta(t, value, own.Value(), 1e-9, "%s %s", path, n)
+			requireAlike(t, read, with, path+" "+n.String())
+			changed++
+		}
+	}
+	require.Greater(t, changed, 200)
+}
+
+// requireAlike compares all numbers of two runs, to what rounding leaves.
+func requireAlike(t *testing.T, want, got *Run, what string) {
+	t.Helper()
+	for _, n := range want.Numbers() {
+		other, ok := got.Number(n.String())
+		require.True(t, ok, "%s: %s", what, n)
+		require.InDelta(t, n.Value(), other.Value(), 1e-12*math.Max(1, math.Abs(n.Value())), "%s: %s", what, n)
+	}
+	for i, p := range want.Parts {
+		for j, f := range p.Features {
+			require.Equal(t, f.Through, got.Parts[i].Features[j].Through, what)
+			require.InDelta(t, f.Radius, got.Parts[i].Features[j].Radius, 1e-12, what)
+		}
+		for j, q := range p.Points {
+			require.InDelta(t, 0, q.At.Sub(got.Parts[i].Points[j].At).Norm(), 1e-9, what)
+		}
+	}
+}
+
+// TestVariesAreRead reads what may vary, from a file and besides.
+func TestVariesAreRead(t *testing.T) {
+	src := &Source{Name: "v.hcl", Text: []byte(`run "V" { units = "in" }
+dims "bench" { arm = 2 + 1/2 }
+part "lever" {
+  pivot  = [0, 0]
+  points = { horn = [0, bench.arm], hole = [1, 2] }
+  edge "tail" {
+    through = [[0, 0], [1, 0], [2, 0]]
+    thick   = 1/8
+  }
+}
+part "arm" {
+  pivot = [10, 0]
+  arms  = { eye = [0, 2] }
+}
+rod "link" {
+  from = lever.hole
+  to   = arm.eye
+}
+control "hand" { of = lever }
+vary "the hole" {
+  of    = lever.hole
+  among = [[1, 2], [1, 2 + 1/4]]
+}
+vary "arm" {
+  of   = bench.arm
+  low  = 2
+  high = 3
+}
+vary "tail" {
+  of   = lever.tail.2.x
+  low  = 1 + 1/2
+  high = 3
+  step = 1/8
+}
+`)}
+	run, err := ReadVarying(src, []string{"link.length=9..11:0.5", "arm.eye=[10, 2],[10, 2 + 1/2]", "arm.pivot.x = 9 + 1/2 .. 11"})
+	require.NoError(t, err)
+	require.Len(t, run.Varies, 6)
+	v := run.Varies
+	assert.Equal(t, "the hole", v[0].Title())
+	assert.Equal(t, [][]float64{{1, 2}, {1, 2.25}}, v[0].Among)
+	assert.Equal(t, []float64{1, 2}, v[0].Filed())
+	assert.True(t, v[1].Numbers[0].Rereads())
+	assert.Equal(t, []float64{2.5}, v[1].Filed())
+	assert.Equal(t, []float64{1.5, 3, 0.125}, []float64{v[2].Low, v[2].High, v[2].Step})
+	assert.Equal(t, []float64{9, 11, 0.5}, []float64{v[3].Low, v[3].High, v[3].Step})
+	assert.Equal(t, "link.length", v[3].Title())
+	assert.Equal(t, [][]float64{{10, 2}, {10, 2.5}}, v[4].Among)
+	assert.Equal(t, []float64{9.5, 11}, []float64{v[5].Low, v[5].High})
+
+	for asked, says := range map[string]string{
+		"link.length":          "a dimension and its range are wanted",
+		"link.length=9..x":     "a number is wanted here, not a name",
+		"link.length=9..8":     "the lower figure comes first",
+		"link.length=9..10:2":  "the step, 2, is larger than the range",
+		"link.length=9..10:-1": "step is more than 0",
+		"lever.horn.y=2..3":    `"lever.horn.y" is written with "bench.arm"`,
+		"lever.hurn.y=2..3":    `did you mean "lever.horn.y"?`,
+		"lever.hole=2..3":      "is a point: give among",
+		"bench.arm=2..3":       "varies already",
+		"lever.pivot=[0,0]":    "has no dimension",
+	} {
+		_, err := ReadVarying(src, []string{asked})
+		assert.ErrorContains(t, err, says, asked)
+		assert.ErrorContains(t, err, "--vary", asked)
+	}
+}
