@@ -1,0 +1,101 @@
+// Layer: questions.
+
+package solve
+
+import "fullfree/linkage"
+
+// Slopes returns how the worst of every requirement goes with every number of the run,
+// in the order of Result.Requirements: all numbers at once, by one backward pass for each
+// place on which a figure rests. The worst goes on being judged over the whole travel,
+// whose ends go with the numbers too. nil where there is no telling: of what has no
+// figure, or one that hangs on nothing drawn, and where the run is on center there.
+// ByControl is nothing. The error is of a result that isn't this mechanism's.
+func (m *Mechanism) Slopes(result *Result) (list []*Gradient, err error) {
+	if err := m.made(result); err != nil {
+		return nil, err
+	}
+	b := m.newBands(result.reading(), nil)
+	for i := range result.Requirements {
+		j := &result.Requirements[i]
+		list = append(list, nil)
+		t := b.of(j)
+		if t == nil || t.slope == nil {
+			continue
+		}
+		sums := b.m.newSums(b.slots)
+		sums.addScaled(t.slope, t.per)
+		list[i] = toldBy(m.run, b.slots, sums)
+	}
+	return list, nil
+}
+
+// ReservePerWorst is by how much Reserve goes for each unit of Worst; 0 where it has
+// none.
+func (j *Judgement) ReservePerWorst() float64 {
+	switch {
+	case j.Reserve() == nil:
+		return 0
+	case j.Limit > 0:
+		return -worseBy(j.Requirement.Kind) / j.Limit
+	}
+	return -1 / j.beyond()
+}
+
+// Of is the derivative by a number of the run, as a Setting of it would change it, with
+// what is mirrored from it; false of one that only its file tells what hangs on it.
+func (g *Gradient) Of(run *linkage.Run, n linkage.Number) (by float64, ok bool) {
+	if by, ok = g.of(run, n); !ok {
+		return 0, false
+	}
+	images, signs := n.Images()
+	for i, image := range images {
+		also, ok := g.of(run, image)
+		if !ok {
+			return 0, false
+		}
+		by += float64(signs[i] * also)
+	}
+	return by, true
+}
+
+func (g *Gradient) of(run *linkage.Run, n linkage.Number) (by float64, ok bool) {
+	part, feature, place, axis := n.Metal()
+	switch {
+	case n.Rereads():
+		return 0, false
+	case n.Dimension() != nil:
+		d, ok := run.Dimension(*n.Dimension())
+		if !ok {
+			return 0, false
+		}
+		for i, own := range run.Dimensions() {
+			if own == d {
+				return g.Dimensions[i], true
+			}
+		}
+		return 0, false
+	case n.Stop() != nil:
+		if s := run.Stop(n.Stop()); s != nil {
+			return g.Stops[s.Index], true
+		}
+	case n.DiameterOf() != nil:
+		if r := run.Rod(n.DiameterOf()); r != nil {
+			return g.Diameters[r.Index], true
+		}
+	case part != nil:
+		p := run.Part(part)
+		if p == nil {
+			return 0, false
+		}
+		metal := &g.Metal[p.Index][feature]
+		if place < 0 {
+			if p.Features[feature].Shape == linkage.Edge {
+				return metal.Radius / 2, true // the number is how thick it is
+			}
+			return metal.Radius, true
+		}
+		at := metal.Through[place]
+		return [...]float64{at.X, at.Y, at.Z}[axis], true
+	}
+	return 0, false
+}
