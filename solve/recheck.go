@@ -50,6 +50,9 @@ func (m *Mechanism) CheckRun(run *linkage.Run) (c Checked, err error) {
 // check: two degrees of a control that turns.
 const glanceStride = 8
 
+// GlanceShare is how many times less work a glance takes than a check, about.
+const GlanceShare = 4
+
 // GlanceRun is CheckRun by longer steps, in which events closer together than two degrees
 // may be missed (sampleStep): an eighth of the work, for a search that checks what it
 // tells.

@@ -99,3 +99,14 @@ func (g *Gradient) of(run *linkage.Run, n linkage.Number) (by float64, ok bool) 
 	}
 	return 0, false
 }
+
+// OfLength is the derivative by the length of a rod, hole to hole; 0 of a rod that the run
+// hasn't got.
+func (g *Gradient) OfLength(run *linkage.Run, rod *linkage.Rod) float64 {
+	for i, d := range run.Dimensions() {
+		if own := run.Rod(rod); d.IsLength() && d.Rod != nil && d.Rod == own {
+			return g.Dimensions[i]
+		}
+	}
+	return 0
+}

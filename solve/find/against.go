@@ -1,0 +1,48 @@
+package find
+
+import "slices"
+
+// againstStarts is from how many places a search goes on without a requirement.
+const againstStarts = 2
+
+// tellAgainst finds the requirements without each of which all others can be met.
+func (s *search) tellAgainst(a *Answer) error {
+	closest := s.best(-1, 1)[0]
+	for i := range s.m.Run().Requirements {
+		// What holds at the closest and could be dropped for another is of those that limit it.
+		s.improveWithout(closest, i)
+		best := s.best(i, 1)
+		if len(best) == 0 || best[0].fareWithout(i).failed > 0 {
+			continue
+		}
+		set, err := s.setting(best[0])
+		if err != nil {
+			return err
+		}
+		a.Against = append(a.Against, Against{s.m.Run().Requirements[i], set})
+	}
+	return nil
+}
+
+// improveWithout seeks what is possible without a requirement, where something may take
+// any value and nothing that was judged meets all others.
+func (s *search) improveWithout(closest *trial, dropped int) {
+	if len(s.ranges()) == 0 || slices.ContainsFunc(s.trials, func(t *trial) bool { return t.closes && t.fareWithout(dropped).failed == 0 }) {
+		return
+	}
+	list := slices.Clone(s.trials)
+	list = slices.DeleteFunc(list, func(t *trial) bool { return !t.closes || t.at == nil })
+	slices.SortStableFunc(list, func(a, b *trial) int {
+		switch x, y := a.merit(dropped), b.merit(dropped); {
+		case x > y:
+			return -1
+		case x < y:
+			return 1
+		}
+		return 0
+	})
+	from := s.apart(list)
+	for _, t := range from[:min(againstStarts, len(from))] {
+		s.improve(t, dropped, s.ranges())
+	}
+}
