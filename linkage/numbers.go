@@ -261,6 +261,21 @@ func (run *Run) Numbers() (list []Number) {
 	for _, d := range run.Dimensions() {
 		add(d.String())
 	}
+	run.eachThickness(add)
+	for _, s := range run.Stops {
+		add(s.Name + ".at")
+	}
+	for _, c := range run.Cables {
+		add(c.Name + ".stiffness")
+	}
+	for _, p := range run.Pairs {
+		add(p.Name + ".pretension")
+	}
+	return list
+}
+
+// eachThickness names the numbers of metal, and how thick rods are.
+func (run *Run) eachThickness(add func(name string)) {
 	for _, p := range run.Parts {
 		for _, f := range p.Features {
 			name := p.Name + "." + f.Name
@@ -282,14 +297,4 @@ func (run *Run) Numbers() (list []Number) {
 	for _, r := range run.Rods {
 		add(r.Name + ".diameter")
 	}
-	for _, s := range run.Stops {
-		add(s.Name + ".at")
-	}
-	for _, c := range run.Cables {
-		add(c.Name + ".stiffness")
-	}
-	for _, p := range run.Pairs {
-		add(p.Name + ".pretension")
-	}
-	return list
 }

@@ -136,3 +136,61 @@ vary "tail" {
 		assert.ErrorContains(t, err, "--vary", asked)
 	}
 }
+
+// TestNumbersAreWritten writes numbers into their files: what reads then is what a setting
+// of them reads.
+func TestNumbersAreWritten(t *testing.T) {
+	written := 0
+	for path, run := range runFiles(t) {
+		numbers := run.Numbers()
+		every := max(1, len(numbers)/eachRun)
+		for i, n := range numbers {
+			if i%every != len(path)%every {
+				continue
+			}
+			value := n.Value() + 0.001953125
+			want, err := Read(run.Source, Setting{n.String(), strconv.FormatFloat(value, 'f', -1, 64)})
+			if err != nil {
+				continue
+			}
+			text, err := RewriteNumbers(run.Source, []Change{{n.String(), value}})
+			if err != nil { // it is written with a named dimension, or left out
+				continue
+			}
+			read, err := Read(&Source{Name: path, Text: text})
+			require.NoError(t, err)
+			for _, k := range want.Numbers() {
+				own, ok := read.Number(k.String())
+				require.True(t, ok)
+				require.InDelta(t, k.Value(), own.Value(), 2e-6+1e-7*want.Size(), "%s: %s, with %s written", path, k, n)
+			}
+			written++
+		}
+	}
+	require.Greater(t, written, 200)
+}
+
+// What is written with a named dimension goes with it.
+func TestNamedDimensionsAreWritten(t *testing.T) {
+	src := &Source{Name: "n.hcl", Text: []byte(`run "N" { units = "mm" }
+dims "bench" {
+  arm  = 40 + 1/2 # as ordered
+  half = bench.arm / 2
+}
+part "lever" {
+  pivot  = [0, 0]
+  points = { a = [0, bench.arm], b = [0, bench.half] }
+}
+control "hand" { of = lever }
+`)}
+	text, err := RewriteNumbers(src, []Change{{"bench.arm", 42.25}})
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "arm  = 42.25 # as ordered")
+	run, err := Read(&Source{Text: text})
+	require.NoError(t, err)
+	assert.InDelta(t, 21.125, run.Parts[0].Points[1].At.Y, 1e-12)
+	_, err = RewriteNumbers(src, []Change{{"bench.half", 42.25}})
+	assert.ErrorContains(t, err, "never overwritten")
+	_, err = RewriteNumbers(src, []Change{{"lever.a.y", 42.25}})
+	assert.ErrorContains(t, err, "never overwritten")
+}

@@ -47,14 +47,14 @@ func (m *Mechanism) CheckRun(run *linkage.Run) (c Checked, err error) {
 }
 
 // glanceStride is how many times longer the steps of a glance are than those of a
-// check: two degrees of a control that turns.
-const glanceStride = 8
+// check: three degrees of a control that turns.
+const glanceStride = 12
 
 // GlanceShare is how many times less work a glance takes than a check, about.
 const GlanceShare = 4
 
-// GlanceRun is CheckRun by longer steps, in which events closer together than two degrees
-// may be missed (sampleStep): an eighth of the work, for a search that checks what it
+// GlanceRun is CheckRun by longer steps, in which events closer together than three degrees
+// may be missed (sampleStep): a quarter of the work, for a search that checks what it
 // tells.
 func (m *Mechanism) GlanceRun(run *linkage.Run) (c Checked, err error) {
 	if !m.compiled() {

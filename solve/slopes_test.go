@@ -64,7 +64,7 @@ func TestSlopesAreDifferences(t *testing.T) {
 	require.Greater(t, told, 500)
 }
 
-// A glance comes to what a check comes to wherever nothing happens twice within two
+// A glance comes to what a check comes to wherever nothing happens twice within three
 // degrees, as in every demo.
 func TestGlanceAgreesWithCheck(t *testing.T) {
 	for _, file := range demoFiles(t) {

@@ -42,35 +42,34 @@ func (s *search) best(dropped, most int) (list []*trial) {
 		if t == nil {
 			break
 		}
-		if t = s.settle(t, dropped); t == nil {
+		if slices.ContainsFunc(list, func(k *trial) bool { return s.alike(k, t) }) {
+			taken[t] = true
+			continue
+		}
+		if !s.settled(t, dropped) {
 			continue // it came out otherwise when it was checked
 		}
 		if len(list) > 0 && (list[0].fareWithout(dropped).failed == 0 && t.fareWithout(dropped).failed > 0) {
 			break // what falls short is of no use beside what doesn't
 		}
 		taken[t] = true
-		if !slices.ContainsFunc(list, func(k *trial) bool { return s.alike(k, t) }) {
-			list = append(list, t)
-		}
+		list = append(list, t)
 	}
 	return list
 }
 
-// settle checks a setting that was only glanced at, and simplifies one that has ranges;
-// nil where it isn't what it was taken for.
-func (s *search) settle(t *trial, dropped int) *trial {
+// settled checks a setting that was only glanced at, and reports whether it is what it was
+// taken for.
+func (s *search) settled(t *trial, dropped int) bool {
 	if t.exact {
-		return t
+		return true
 	}
 	was := t.fareWithout(dropped)
-	if s.judge([][]float64{t.at}, true)[0] == nil || !t.closes {
-		t.exact = true
-		return nil
+	if s.judge([][]float64{t.at}, true); !t.closes {
+		return false
 	}
-	if now := t.fareWithout(dropped); compareFares(now, was) > 0 && (now.failed != was.failed || math.Abs(now.reserve-was.reserve) > sameReserve || math.Abs(now.most-was.most) > sameReserve) {
-		return nil
-	}
-	return t
+	now := t.fareWithout(dropped)
+	return now.failed == was.failed && math.Abs(now.reserve-was.reserve) <= sameReserve && math.Abs(now.most-was.most) <= sameReserve
 }
 
 // next is the best trial that is not taken, one thing asked after another of those that
@@ -111,7 +110,7 @@ func (s *search) next(dropped int, taken map[*trial]bool) *trial {
 
 // alikeShare is the share of a range by which one value at least differs in settings that
 // are told both.
-const alikeShare = 0.02
+const alikeShare = 0.05
 
 // alike reports whether two settings are one to a builder.
 func (s *search) alike(a, b *trial) bool {
