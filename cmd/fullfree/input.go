@@ -31,6 +31,7 @@ type input struct {
 	info      fs.FileInfo // nil where there is no file behind it
 	source    *linkage.Source
 	settings  []linkage.Setting
+	vary      []string         // what varies besides what the file says
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
@@ -127,7 +128,7 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 // refused.
 func (in *input) read(text []byte) (err error) {
 	in.source = &linkage.Source{Name: in.name, Text: text}
-	if in.run, err = linkage.Read(in.source, in.settings...); err != nil {
+	if in.run, err = linkage.ReadVarying(in.source, in.vary, in.settings...); err != nil {
 		return err
 	}
 	in.redrawn = in.redrawnSinceFiled()

@@ -10,6 +10,7 @@
 //	fullfree compare  FILE --with ROD.SIDE=TURNS [--json] [--draw OUT.svg]
 //	fullfree effect   FILE [--json]
 //	fullfree rig      FILE [--json] [--write]
+//	fullfree find     FILE [--vary DIMENSION=LOW..HIGH[:STEP]] [--rods] [--json] [--write]
 //	fullfree rods     FILE [--json]
 //	fullfree show     FILE
 //	fullfree fail     FILE [--full] [--json]
@@ -23,7 +24,7 @@
 //
 // Results go to standard output, messages for people to standard error. The
 // exit status of check is 0 where everything required holds, 1 where
-// something falls short and 2 where it could not be judged; that of rig is 0
+// something falls short and 2 where it could not be judged; that of rig and find is 0
 // where it finds a setting, 1 where there is none and 2 where it can't search;
 // that of the other commands is 0, or 2 where they can't do it.
 package main
@@ -61,7 +62,7 @@ func main() {
 // The exit statuses.
 const (
 	exitOK     = 0
-	exitShort  = 1 // check: something required falls short; rig: no setting meets it
+	exitShort  = 1 // check: something required falls short; rig, find: no setting meets it
 	exitFailed = 2 // wrong usage, an unreadable file, or a run that can't be judged
 )
 
@@ -82,7 +83,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), effectCommand(), rigCommand(), findCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

@@ -40,7 +40,12 @@ func openToWrite(c *command, std streams, args []string, writes, full string, pr
 // rewrite writes changed numbers into the file, and changes nothing else in it. A
 // file that isn't any more what was read is left as it is.
 func (in *input) rewrite(c *command, std streams, changes []linkage.Change) error {
-	text, err := linkage.Rewrite(in.source, changes)
+	return in.rewriteWith(c, std, linkage.Rewrite, changes)
+}
+
+// rewriteWith is rewrite by what makes the changed text.
+func (in *input) rewriteWith(c *command, std streams, rewritten func(src *linkage.Source, changes []linkage.Change) ([]byte, error), changes []linkage.Change) error {
+	text, err := rewritten(in.source, changes)
 	if err != nil {
 		return err
 	}

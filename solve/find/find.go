@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // Answer is what the search found.
@@ -104,6 +105,8 @@ type Options struct {
 	Varies []*linkage.Vary
 	// Rods says that rod ends are turned too, as far as their thread goes.
 	Rods bool
+	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
+	Survey *survey.Survey
 	// Progress, which may be nil, is told now and then how many settings have been judged,
 	// of how many at most.
 	Progress func(judged, most int)

@@ -150,7 +150,8 @@ func (s *search) setting(t *trial) (*Setting, error) {
 	}
 	set.Check, set.Verdict, set.Reserve = out.Result, out.Result.Verdict, out.Result.Reserve()
 	set.Limits = limits(out.Result)
-	return set, out.Mechanism.AddBands(out.Result, nil)
+	out.Result.Survey = s.survey
+	return set, out.Mechanism.AddBands(out.Result, s.survey)
 }
 
 // limits is the requirement that has the least reserve, or that misses most.

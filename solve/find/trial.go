@@ -11,6 +11,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 	"fullfree/solve/internal/parallel"
+	"fullfree/solve/survey"
 )
 
 // trial is one setting, judged.
@@ -91,6 +92,7 @@ type search struct {
 	m        *solve.Mechanism
 	axes     []axis
 	progress func(judged, most int)
+	survey   *survey.Survey
 	filed    *trial
 	trials   []*trial // as filed first, then in the order in which they were judged
 	known    map[string]*trial
@@ -103,7 +105,7 @@ type search struct {
 }
 
 func newSearch(m *solve.Mechanism, varies []*linkage.Vary, o Options) *search {
-	s := &search{m: m, progress: o.Progress, known: map[string]*trial{}, reread: map[string]*linkage.Run{}}
+	s := &search{m: m, progress: o.Progress, survey: o.Survey, known: map[string]*trial{}, reread: map[string]*linkage.Run{}}
 	for _, v := range varies {
 		if v != nil && len(v.Numbers) > 0 {
 			s.axes = append(s.axes, newAxis(v))
