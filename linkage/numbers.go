@@ -44,6 +44,8 @@ type written struct {
 	dims   map[string]float64 // what its named dimensions come to
 	images map[string]image   // which numbers are mirrored from which
 	set    []Setting          // what it was read with
+	// with are the named dimensions that numbers are written with, by those.
+	with map[string][]string
 }
 
 // String is its name.
@@ -239,6 +241,15 @@ func (run *Run) numberOfRod(n Number, r *Rod, rest []string) (Number, bool) {
 	d := Dimension{Rod: r, Point: i, Axis: axis}
 	n.dimension, n.value = &d, d.Value()
 	return n, true
+}
+
+// WrittenWith returns the named dimensions that a number is written with in the file, with
+// which it goes; none of one that stands by itself.
+func (run *Run) WrittenWith(n Number) []string {
+	if run == nil {
+		return nil
+	}
+	return run.written.with[n.name]
 }
 
 // Numbers lists every number of the run by name: named dimensions first, then as the

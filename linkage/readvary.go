@@ -30,6 +30,14 @@ const (
 
 // readVaries reads what may vary: what the file says, then what was asked for besides.
 func (r *reader) readVaries() {
+	if len(r.dims) > 0 && len(r.faults.List) == 0 {
+		r.run.written.with = map[string][]string{}
+		for _, n := range r.run.Numbers() {
+			if named := r.writtenWith(n); len(named) > 0 {
+				r.run.written.with[n.name] = named
+			}
+		}
+	}
 	for i, b := range r.varies {
 		r.readVary(b, r.run.Varies[i])
 		b.tellMissing()

@@ -37,6 +37,7 @@ func (s *search) simplify(t *trial) *trial {
 	for _, i := range s.moved(best) {
 		best = s.goBack(best, i)
 	}
+	best.end = true
 	return best
 }
 

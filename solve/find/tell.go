@@ -37,19 +37,23 @@ func (s *search) answer() (*Answer, error) {
 // and those alone that meet everything where one does.
 func (s *search) best(dropped, most int) (list []*trial) {
 	taken := map[*trial]bool{}
-	for len(list) < most {
+	for tries := 0; len(list) < most && tries < mostTries; tries++ {
 		t := s.next(dropped, taken)
 		if t == nil {
 			break
 		}
-		if slices.ContainsFunc(list, func(k *trial) bool { return s.alike(k, t) }) {
+		like := func(k *trial) bool {
+			// Where nothing meets all, what else falls short is told, not the same by more.
+			return s.alike(k, t) || t.failed > 0 && t.missesAll(k)
+		}
+		if slices.ContainsFunc(list, like) {
 			taken[t] = true
 			continue
 		}
 		if !s.settled(t, dropped) {
 			continue // it came out otherwise when it was checked
 		}
-		if len(list) > 0 && (list[0].fareWithout(dropped).failed == 0 && t.fareWithout(dropped).failed > 0) {
+		if len(list) > 0 && list[0].fareWithout(dropped).failed == 0 && t.fareWithout(dropped).failed > 0 {
 			break // what falls short is of no use beside what doesn't
 		}
 		taken[t] = true
@@ -57,6 +61,19 @@ func (s *search) best(dropped, most int) (list []*trial) {
 	}
 	return list
 }
+
+// missesAll reports whether a setting misses all that another does.
+func (t *trial) missesAll(than *trial) bool {
+	for i, holds := range than.holds {
+		if !holds && t.holds[i] {
+			return false
+		}
+	}
+	return t.others >= than.others
+}
+
+// mostTries is how many settings are looked at to tell those that really differ.
+const mostTries = 200
 
 // settled checks a setting that was only glanced at, and reports whether it is what it was
 // taken for.
@@ -80,8 +97,10 @@ func (s *search) next(dropped int, taken map[*trial]bool) *trial {
 		f fare
 	}
 	var left []ranked
+	// Of what lies in ranges the ends of the ways there count, and the best besides.
+	ends := dropped < 0 && s.searched.Any > 0 && len(taken) > 0
 	for _, t := range s.trials {
-		if t.closes && !taken[t] {
+		if t.closes && !taken[t] && (!ends || t.end || t == s.filed) {
 			left = append(left, ranked{t, t.fareWithout(dropped)})
 		}
 	}

@@ -27,6 +27,7 @@ type trial struct {
 	fare
 	changed int
 	away    float64
+	end     bool          // a search of ranges ended there
 	result  *solve.Result // kept where it is asked for
 	m       *solve.Mechanism
 }
