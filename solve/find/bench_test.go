@@ -4,6 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/solve"
 )
 
 // BenchmarkHoles searches ten thousand combinations of the pedals' holes; less than two
@@ -25,5 +28,18 @@ func BenchmarkRanges(b *testing.B) {
 		a, err := Search(m, Options{})
 		require.NoError(b, err)
 		require.True(b, a.Found)
+	}
+}
+
+// BenchmarkAlone looks through the dimensions of the pedals for one that will do.
+func BenchmarkAlone(b *testing.B) {
+	run, err := linkage.Read(&linkage.Source{Name: "pedals.hcl", Text: []byte(demo(b, "pedals"))}, linkage.Setting{Dimension: "rocker.tail.x", Value: "290"})
+	require.NoError(b, err)
+	m, err := solve.Compile(run)
+	require.NoError(b, err)
+	for b.Loop() {
+		list, err := Alone(m, nil)
+		require.NoError(b, err)
+		require.NotEmpty(b, list)
 	}
 }
