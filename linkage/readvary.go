@@ -202,6 +202,9 @@ func (r *reader) tellNoNumber(name string, at Span) {
 	var known []string
 	for _, n := range r.run.Numbers() {
 		known = append(known, n.name)
+		if place, ok := strings.CutSuffix(n.name, axes[0]); ok && strings.Count(name, ".") == 1 {
+			known = append(known, place)
+		}
 	}
 	hint := "; dimensions are rod.length, part.point.x, part.pivot.y, stop.at, part.edge.2.x, part.round.radius and what a dims block names"
 	if best := Nearest(name, known); best != "" {
