@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize/convex/lp"
+
+	"fullfree/linkage"
 )
 
 // What may take any value is set so that the least of all reserves is as large as can be.
@@ -45,6 +47,18 @@ type plane struct {
 	share float64
 	slope []float64
 	of    int // the requirement
+	// absolute says that it is of what a signed figure is off: beyond where that is nothing
+	// it is off to the other side, and the share goes down as it went up.
+	absolute bool
+}
+
+// absolute are the kinds of requirements of what a signed figure is off.
+func absolute(k linkage.Kind) bool {
+	switch k {
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Reading, linkage.Neutral, linkage.Symmetrical, linkage.Meets, linkage.SecondPath:
+		return true
+	}
+	return false
 }
 
 // on is the plane's height elsewhere.
@@ -63,7 +77,7 @@ func (s *search) improve(from *trial, dropped int, ranges []int) *trial {
 		return from
 	}
 	best := from
-	region := firstRegion
+	region, fresh := firstRegion, true // fresh: all planes are of where it stands
 	planes := s.planesAt(best, ranges, dropped)
 	for range mostSteps {
 		if region < lastRegion || s.spent() || len(planes) == 0 {
@@ -76,8 +90,13 @@ func (s *search) improve(from *trial, dropped int, ranges []int) *trial {
 			continue
 		}
 		gain := promised - best.merit(dropped)
-		if gain <= gained {
+		if gain <= gained && fresh {
 			break // the roof is no higher anywhere near
+		}
+		if gain <= gained { // of planes from elsewhere, which may lie too low where reserves bend up
+			planes, fresh = s.planesAt(best, ranges, dropped), true
+			region = math.Min(region, firstRegion) / 4
+			continue
 		}
 		t := s.judge([][]float64{s.placeOf(best, ranges, to)}, false)[0]
 		if t == nil {
@@ -88,7 +107,15 @@ func (s *search) improve(from *trial, dropped int, ranges []int) *trial {
 			region /= 4
 			continue
 		}
-		planes = append(planes, s.planesAt(t, ranges, dropped)...)
+		there := s.planesAt(t, ranges, dropped)
+		fresh = false
+		planes = append(planes, there...)
+		if got < 0.5*gain { // the roof bends: by what it is there, back under it
+			if back := s.corrected(t, there, ranges, region); back != nil && back.merit(dropped) > math.Max(t.merit(dropped), best.merit(dropped)) {
+				planes = append(planes, s.planesAt(back, ranges, dropped)...)
+				t, got = back, back.merit(dropped)-best.merit(dropped)
+			}
+		}
 		switch {
 		case got > 0.75*gain:
 			region = math.Min(1, 2*region)
@@ -103,12 +130,26 @@ func (s *search) improve(from *trial, dropped int, ranges []int) *trial {
 	return best
 }
 
+// corrected goes on from where a step led to what the planes there alone promise; nil where
+// that leads nowhere.
+func (s *search) corrected(t *trial, planes []plane, ranges []int, region float64) *trial {
+	if len(planes) == 0 {
+		return nil
+	}
+	to, _ := highest(planes, s.sharesOf(t, ranges), region/2)
+	if to == nil {
+		return nil
+	}
+	return s.judge([][]float64{s.placeOf(t, ranges, to)}, false)[0]
+}
+
 // keep leaves out planes that lie below what was judged at the best setting, where the
 // reserve bends the other way, and the oldest of too many.
 func (s *search) keep(planes []plane, best *trial, ranges []int, dropped int) []plane {
 	at := s.sharesOf(best, ranges)
 	planes = slices.DeleteFunc(planes, func(p plane) bool {
-		return p.on(at) < math.Min(1, best.shares[p.of])-bent
+		is := math.Min(1, best.shares[p.of]) - bent
+		return p.on(at) < is || p.absolute && 2-p.on(at) < is
 	})
 	if n := len(planes); n > mostPlanes {
 		planes = slices.Clone(planes[n-mostPlanes:])
@@ -158,7 +199,7 @@ func (s *search) planesAt(t *trial, ranges []int, dropped int) (planes []plane) 
 		if i == dropped || math.IsInf(share, 1) {
 			continue
 		}
-		planes = append(planes, plane{at: at, share: share, slope: make([]float64, len(ranges)), of: i})
+		planes = append(planes, plane{at: at, share: share, slope: make([]float64, len(ranges)), of: i, absolute: absolute(s.m.Run().Requirements[i].Kind)})
 	}
 	if len(planes) == 0 {
 		return nil
@@ -241,9 +282,25 @@ func (s *search) differences(t *trial, ranges []int, planes []plane) []plane {
 	})
 }
 
+// bothSides adds to the planes of what is off those of being off to the other side.
+func bothSides(planes []plane) []plane {
+	for _, p := range slices.Clone(planes) {
+		if !p.absolute {
+			continue
+		}
+		other := plane{at: p.at, share: 2 - p.share, slope: make([]float64, len(p.slope)), of: p.of}
+		for k, v := range p.slope {
+			other.slope[k] = -v
+		}
+		planes = append(planes, other)
+	}
+	return planes
+}
+
 // highest finds the highest place of the roof that planes make within a region about a
 // place, and how high it is; nil where the program that finds it fails.
 func highest(planes []plane, about []float64, region float64) (at []float64, height float64) {
+	planes = bothSides(planes)
 	n, m := len(about), len(planes)
 	low, width := make([]float64, n), make([]float64, n)
 	for i, x := range about {
