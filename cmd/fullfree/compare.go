@@ -13,7 +13,7 @@ import (
 func compareCommand() *command {
 	return &command{
 		name:  "compare",
-		usage: "FILE [OTHER.hcl] [--with ROD.SIDE=TURNS|DIMENSION=VALUE[,...]]\n      [--json] [--draw OUT.svg] [--set DIMENSION=VALUE]",
+		usage: "FILE [OTHER.hcl] [--with ROD.SIDE=TURNS[,DIMENSION=VALUE]]\n      [--json] [--draw OUT.svg] [--set DIMENSION=VALUE]",
 		does:  "settings, dimensions or two files side by side",
 		more: `
 Puts the run as filed and with rod ends turned side by side: rod lengths, thread

@@ -49,7 +49,7 @@ Examples:
   fullfree new throttle-wrong-hole > throttle.hcl
   fullfree find throttle.hcl --vary link.length=250..270
   fullfree new pedals > pedals.hcl
-  fullfree find pedals.hcl --vary rocker.upper.x=280..300:2 --vary rocker.lower.x=280..300:2
+  fullfree find pedals.hcl --vary rocker.upper.x=280..300:2 --json
 `,
 		run: findDimensions,
 	}
