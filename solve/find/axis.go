@@ -101,6 +101,13 @@ func (a *axis) last() float64 {
 	return float64(a.count - 1)
 }
 
+// span is how far its values go.
+func (a *axis) span() float64 { return a.valueOf(a.last()) - a.valueOf(a.first()) }
+
+// between reports whether a coordinate lies between choices: no setting that there is, but
+// one on the way to those beside it.
+func (a *axis) between(x float64) bool { return !a.any() && x != math.Trunc(x) }
+
 // valueOf is the value of a coordinate of a range.
 func (a *axis) valueOf(x float64) float64 {
 	if a.any() {
@@ -170,5 +177,5 @@ func (a *axis) edits(x float64) (edits []linkage.Edit, set map[string]float64) {
 
 // analytic reports whether slopes by its coordinate come from those by numbers.
 func (a *axis) analytic() bool {
-	return a.any() && (a.end != nil || !a.vary.Numbers[0].Rereads())
+	return a.ordered() && (a.end != nil || !a.vary.Numbers[0].Rereads())
 }

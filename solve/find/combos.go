@@ -201,7 +201,7 @@ func (s *search) apart(list []*trial) (kept []*trial) {
 		}
 		near := func(k *trial) bool {
 			for _, i := range s.ranges() {
-				if math.Abs(k.at[i]-t.at[i]) > startsApart*(s.axes[i].high-s.axes[i].low) {
+				if math.Abs(k.at[i]-t.at[i]) > startsApart*(s.axes[i].last()-s.axes[i].first()) {
 					return false
 				}
 			}
@@ -236,8 +236,55 @@ func (s *search) searchTooMany() {
 			break
 		}
 		s.searched.Starts++
-		s.climb(t)
+		s.climb(s.rounded(t))
 	}
+}
+
+// mostCorners is of how many things that go by steps both choices beside a place are tried.
+const mostCorners = 6
+
+// rounded goes on from a setting as if what goes by steps could be anything, and returns the
+// best of the choices beside where that leads.
+func (s *search) rounded(t *trial) *trial {
+	var steps []int
+	for i := range s.axes {
+		if a := &s.axes[i]; a.ordered() && a.end == nil && a.count != 1 {
+			steps = append(steps, i)
+		}
+	}
+	if len(steps) == 0 || !t.closes {
+		return t
+	}
+	ideal := s.improve(t, -1, steps)
+	list := [][]float64{slices.Clone(ideal.at)}
+	corners := 0
+	for _, i := range steps {
+		if !s.axes[i].between(ideal.at[i]) {
+			continue
+		}
+		corners++
+		var both [][]float64
+		for _, at := range list {
+			low, high := slices.Clone(at), slices.Clone(at)
+			low[i], high[i] = math.Floor(at[i]), math.Ceil(at[i])
+			switch {
+			case corners <= mostCorners:
+				both = append(both, low, high)
+			case at[i]-low[i] < high[i]-at[i]:
+				both = append(both, low)
+			default:
+				both = append(both, high)
+			}
+		}
+		list = both
+	}
+	best := t
+	for _, k := range s.judge(list, false) {
+		if k != nil && s.betterMerit(k, best) < 0 {
+			best = k
+		}
+	}
+	return best
 }
 
 // climb goes from a setting to the best of its neighbors as long as that is better.

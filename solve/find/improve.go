@@ -4,9 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/optimize/convex/lp"
-
 	"fullfree/linkage"
 )
 
@@ -85,10 +82,6 @@ func (s *search) improve(from *trial, dropped int, ranges []int) *trial {
 		}
 		at := s.sharesOf(best, ranges)
 		to, promised := highest(planes, at, region)
-		if to == nil {
-			region /= 4
-			continue
-		}
 		gain := promised - best.merit(dropped)
 		if gain <= gained && fresh {
 			break // the roof is no higher anywhere near
@@ -137,9 +130,6 @@ func (s *search) corrected(t *trial, planes []plane, ranges []int, region float6
 		return nil
 	}
 	to, _ := highest(planes, s.sharesOf(t, ranges), region/2)
-	if to == nil {
-		return nil
-	}
 	return s.judge([][]float64{s.placeOf(t, ranges, to)}, false)[0]
 }
 
@@ -166,7 +156,7 @@ func (s *search) sharesOf(t *trial, ranges []int) []float64 {
 	at := make([]float64, len(ranges))
 	for k, i := range ranges {
 		a := &s.axes[i]
-		at[k] = (t.at[i] - a.low) / (a.high - a.low)
+		at[k] = (t.at[i] - a.first()) / (a.last() - a.first())
 	}
 	return at
 }
@@ -179,11 +169,11 @@ func (s *search) placeOf(t *trial, ranges []int, shares []float64) []float64 {
 		a := &s.axes[i]
 		switch share := shares[k]; {
 		case share <= 0:
-			at[i] = a.low
+			at[i] = a.first()
 		case share >= 1:
-			at[i] = a.high
+			at[i] = a.last()
 		default:
-			at[i] = a.low + float64(share*(a.high-a.low))
+			at[i] = a.first() + float64(share*(a.last()-a.first()))
 		}
 	}
 	return at
@@ -247,7 +237,7 @@ func (s *search) slopes(t *trial, ranges []int, planes []plane) bool {
 			} else {
 				by, ok = g.Of(run, a.vary.Numbers[0])
 			}
-			if p.slope[k] = float64(by * per * (a.high - a.low)); !ok || !finite(p.slope[k]) {
+			if p.slope[k] = float64(by * per * a.span()); !ok || !finite(p.slope[k]) {
 				return false
 			}
 		}
@@ -262,12 +252,12 @@ func (s *search) differences(t *trial, ranges []int, planes []plane) []plane {
 	for k, i := range ranges {
 		a := &s.axes[i]
 		to := slices.Clone(t.at)
-		step := float64(slopeShare * (a.high - a.low))
-		if to[i]+step > a.high {
+		step := float64(slopeShare * (a.last() - a.first()))
+		if to[i]+step > a.last() {
 			step = -step
 		}
 		to[i] += step
-		by[k] = (to[i] - t.at[i]) / (a.high - a.low)
+		by[k] = (to[i] - t.at[i]) / (a.last() - a.first())
 		list = append(list, to)
 	}
 	beside := s.judge(list, false)
@@ -298,7 +288,7 @@ func bothSides(planes []plane) []plane {
 }
 
 // highest finds the highest place of the roof that planes make within a region about a
-// place, and how high it is; nil where the program that finds it fails.
+// place, and how high it is.
 func highest(planes []plane, about []float64, region float64) (at []float64, height float64) {
 	planes = bothSides(planes)
 	n, m := len(about), len(planes)
@@ -307,36 +297,28 @@ func highest(planes []plane, about []float64, region float64) (at []float64, hei
 		low[i] = math.Max(0, x-region)
 		width[i] = math.Min(1, x+region) - low[i]
 	}
-	// The unknowns: how far each share is above low, the height above floor, and slacks.
+	// The unknowns: how far each share is above low, and the height above floor.
 	floor := math.Inf(1)
 	for i := range planes {
 		floor = math.Min(floor, planes[i].on(low))
 	}
-	rows, columns := m+n+1, n+1+m+n+1
-	a, b, c := mat.NewDense(rows, columns, nil), make([]float64, rows), make([]float64, columns)
-	c[n] = -1
-	basis := make([]int, rows)
+	c := make([]float64, n+1)
+	c[n] = 1
+	a, b := make([][]float64, m+n+1), make([]float64, m+n+1)
+	for i := range a {
+		a[i] = make([]float64, n+1)
+	}
 	for i := range planes {
 		for k := range n {
-			a.Set(i, k, -planes[i].slope[k])
+			a[i][k] = -planes[i].slope[k]
 		}
-		a.Set(i, n, 1)
-		b[i] = planes[i].on(low) - floor
+		a[i][n], b[i] = 1, planes[i].on(low)-floor
 	}
 	for k := range n {
-		a.Set(m+k, k, 1)
-		b[m+k] = width[k]
+		a[m+k][k], b[m+k] = 1, width[k]
 	}
-	a.Set(m+n, n, 1) // no reserve counts for more than the whole limit
-	b[m+n] = math.Max(0, 1-floor)
-	for i := range rows {
-		a.Set(i, n+1+i, 1)
-		basis[i] = n + 1 + i
-	}
-	_, x, err := lp.Simplex(c, a, b, 1e-12, basis)
-	if err != nil {
-		return nil, 0
-	}
+	a[m+n][n], b[m+n] = 1, math.Max(0, 1-floor) // no reserve counts for more than the whole limit
+	x := maximize(a, b, c)
 	at = make([]float64, n)
 	for k := range n {
 		at[k] = low[k] + math.Max(0, math.Min(width[k], x[k]))

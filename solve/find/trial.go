@@ -96,6 +96,7 @@ type search struct {
 	survey   *survey.Survey
 	filed    *trial
 	trials   []*trial // as filed first, then in the order in which they were judged
+	ways     []*trial // between choices, on the way to what is one
 	known    map[string]*trial
 	reread   map[string]*linkage.Run // runs that were read with other numbers, by these
 	work     float64
@@ -161,7 +162,8 @@ func (s *search) judgeFiled() bool {
 func (s *search) key(at []float64) string {
 	var key []byte
 	for i, x := range at {
-		if s.axes[i].any() {
+		if s.axes[i].any() || s.axes[i].between(x) {
+			key = append(key, '~')
 			key = strconv.AppendUint(key, math.Float64bits(x), 36)
 		} else {
 			key = strconv.AppendInt(key, int64(x), 36)
@@ -171,9 +173,19 @@ func (s *search) key(at []float64) string {
 	return string(key)
 }
 
+// between reports whether something lies between its choices.
+func (s *search) between(at []float64) bool {
+	for i, x := range at {
+		if s.axes[i].between(x) {
+			return true
+		}
+	}
+	return false
+}
+
 // spent reports whether the work is done that there is for the search.
 func (s *search) spent() bool {
-	return s.work > findWork*solve.MostWork() || len(s.trials) >= mostJudged
+	return s.work > findWork*solve.MostWork() || len(s.trials)+len(s.ways) >= mostJudged
 }
 
 // judge judges settings side by side, each once, and returns them by their places in the
@@ -191,7 +203,11 @@ func (s *search) judge(list [][]float64, exact bool) []*trial {
 		case t == nil:
 			t = &trial{at: slices.Clone(at), exact: exact}
 			s.known[key] = t
-			s.trials = append(s.trials, t)
+			if s.between(at) {
+				s.ways = append(s.ways, t)
+			} else {
+				s.trials = append(s.trials, t)
+			}
 			fresh = append(fresh, t)
 		case exact && !t.exact:
 			t.exact = true
