@@ -139,6 +139,9 @@ func reportFound(p *page, run *linkage.Run, found *find.Answer, i int, full bool
 			limits = " " + RequirementTitle(s.Check, s.Limits.Requirement) + " misses most."
 		}
 	}
+	for k := range s.Pinned {
+		p.text("   ", "     ", "SHORT: "+pinnedSays(run.Units, &s.Pinned[k]))
+	}
 	p.text("   ", "   ", Headline(s.Check)+reserveSays(s.Reserve)+limits)
 	if i > 0 && !full {
 		return

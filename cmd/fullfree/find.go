@@ -31,7 +31,8 @@ with the fewest of them changed, then by the least. What may vary the file says:
     }
 
 or --vary does. A rod without a length follows the holes: it is cut to fit.
-With --rods the rod ends take part too, as far as their thread goes.
+With --rods the rod ends take part too, as far as their thread goes, and every
+rod keeps to what the rig pins allow.
 
 Choices and steps are tried in every combination, up to 20000; what may be
 anything is sought from several starts. Up to five settings are told that really

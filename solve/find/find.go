@@ -40,7 +40,11 @@ type Setting struct {
 	Changed int
 	// Reserve is nil where no requirement has one: each can only hold or not.
 	Reserve *float64
+	// Verdict is that of Check; but FallsShort where a rod is Pinned.
 	Verdict solve.Verdict
+	// Pinned are the rods that miss the length at which their bolts slide in with the rig
+	// pins in; told where rod ends are turned.
+	Pinned []solve.PinnedRod
 	// Limits is the requirement with the least reserve, or where it falls short what
 	// misses most; nil where none has one.
 	Limits *solve.Judgement
@@ -103,7 +107,8 @@ type Searched struct {
 type Options struct {
 	// Varies is what varies; nil: what the run says (Run.Varies).
 	Varies []*linkage.Vary
-	// Rods says that rod ends are turned too, as far as their thread goes.
+	// Rods says that rod ends are turned too, as far as their thread goes, and every rod is
+	// to keep to what the rig pins allow.
 	Rods bool
 	// Survey is what the drawing was adjusted by; nil where it is as the file has it.
 	Survey *survey.Survey

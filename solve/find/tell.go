@@ -169,6 +169,9 @@ func (s *search) setting(t *trial) (*Setting, error) {
 	}
 	set.Check, set.Verdict, set.Reserve = out.Result, out.Result.Verdict, out.Result.Reserve()
 	set.Limits = limits(out.Result)
+	if set.Pinned = s.pinned(out.Mechanism); len(set.Pinned) > 0 {
+		set.Verdict = solve.FallsShort
+	}
 	out.Result.Survey = s.survey
 	return set, out.Mechanism.AddBands(out.Result, s.survey)
 }

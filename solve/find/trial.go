@@ -94,6 +94,7 @@ type search struct {
 	axes     []axis
 	progress func(judged, most int)
 	survey   *survey.Survey
+	rods     bool // rod ends are turned too
 	filed    *trial
 	trials   []*trial // as filed first, then in the order in which they were judged
 	ways     []*trial // between choices, on the way to what is one
@@ -107,7 +108,7 @@ type search struct {
 }
 
 func newSearch(m *solve.Mechanism, varies []*linkage.Vary, o Options) *search {
-	s := &search{m: m, progress: o.Progress, survey: o.Survey, known: map[string]*trial{}, reread: map[string]*linkage.Run{}}
+	s := &search{m: m, progress: o.Progress, survey: o.Survey, rods: o.Rods, known: map[string]*trial{}, reread: map[string]*linkage.Run{}}
 	for _, v := range varies {
 		if v != nil && len(v.Numbers) > 0 {
 			s.axes = append(s.axes, newAxis(v))
@@ -304,14 +305,25 @@ func (s *search) runOf(t *trial, base *linkage.Run) (*linkage.Run, error) {
 	return base.With(edits...)
 }
 
+// pinned are the rods that miss the length at which their bolts slide in with the rig pins
+// in, where rod ends are turned.
+func (s *search) pinned(m *solve.Mechanism) (list []solve.PinnedRod) {
+	if !s.rods {
+		return nil
+	}
+	for _, p := range m.Pinned() {
+		if p.Length != nil && len(p.Pins) > 0 && math.Abs(p.Rod.Length-*p.Length) > p.Within()+float64(solve.ContactNoise*m.Run().Size()) {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
 // take notes how a trial came out.
 func (s *search) take(t *trial, out solve.Checked) {
 	result := out.Result
 	t.closes, t.others = true, len(result.Contradicted())
-	for _, j := range result.Settings() {
-		_ = j
-		t.others++
-	}
+	t.others += len(result.Settings()) + len(s.pinned(out.Mechanism))
 	t.shares, t.holds = t.shares[:0], t.holds[:0]
 	for i := range result.Requirements {
 		j := &result.Requirements[i]
