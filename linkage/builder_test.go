@@ -73,6 +73,9 @@ func rebuilt(run *Run) *Builder {
 	for _, g := range run.Riggings {
 		b.Rigged(g.Name, RiggingSpec{g.Of.Name(), g.Control.Name, g.Readings, g.Within, g.Date})
 	}
+	for _, v := range run.Varies {
+		b.Vary(v.Name, VarySpec{v.Of, v.Among, v.Low, v.High, v.Step})
+	}
 	return b
 }
 

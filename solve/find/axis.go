@@ -45,9 +45,12 @@ func newAxis(v *linkage.Vary) axis {
 	return a
 }
 
+// mostChoices bounds the steps of a range, so that they can be counted.
+const mostChoices = 1 << 40
+
 // countSteps makes choices of the steps of a range.
 func (a *axis) countSteps() {
-	a.count = 1 + int(math.Floor((a.high-a.low)/a.step+stepNoise))
+	a.count = 1 + int(math.Min(mostChoices, math.Floor((a.high-a.low)/a.step+stepNoise)))
 	if k := math.Round((a.filed[0] - a.low) / a.step); k >= 0 && k < float64(a.count) && a.same(a.valueOf(k), a.filed[0]) {
 		a.filedAt = k
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/mat"
 
+	"fullfree/linkage"
 	"fullfree/solve"
 )
 
@@ -169,4 +170,23 @@ func TestNothingToSearch(t *testing.T) {
 	m := mechanism(t, demo(t, "pedals"))
 	_, err = Search(m, Options{})
 	assert.ErrorContains(t, err, "nothing varies")
+}
+
+// What is put together by hand may lack anything; what there is no room for is told.
+func TestVariesByHand(t *testing.T) {
+	m := mechanism(t, demo(t, "pedals"), "rocker.upper.x=280..300:0.000000001", "left-link.length=290..300:0.0000001")
+	found, err := Search(m, Options{})
+	require.NoError(t, err)
+	assert.False(t, found.Searched.Complete)
+	assert.Greater(t, found.Searched.Combinations, 1e17)
+	n := m.Run().Varies[0].Numbers[0]
+	for _, v := range []*linkage.Vary{
+		nil, {}, {Numbers: []linkage.Number{n}}, {Numbers: []linkage.Number{n}, Low: 1, High: math.Inf(1)}, {Numbers: []linkage.Number{n}, Among: [][]float64{{1, 2}}},
+		{Numbers: []linkage.Number{n, n}, Low: 1, High: 2}, {Numbers: []linkage.Number{n}, Low: math.NaN(), High: 2}, {Numbers: []linkage.Number{n}, Low: 1, High: 2, Step: math.NaN()},
+	} {
+		_, err := Search(m, Options{Varies: []*linkage.Vary{v}})
+		assert.ErrorContains(t, err, "nothing varies")
+	}
+	_, err = Search(m, Options{Varies: []*linkage.Vary{{Numbers: make([]linkage.Number, 1), Low: 1, High: 2}}})
+	assert.Error(t, err, "a number of no run")
 }

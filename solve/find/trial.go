@@ -110,7 +110,7 @@ type search struct {
 func newSearch(m *solve.Mechanism, varies []*linkage.Vary, o Options) *search {
 	s := &search{m: m, progress: o.Progress, survey: o.Survey, rods: o.Rods, known: map[string]*trial{}, reread: map[string]*linkage.Run{}}
 	for _, v := range varies {
-		if v != nil && len(v.Numbers) > 0 {
+		if whole(v) {
 			s.axes = append(s.axes, newAxis(v))
 		}
 	}
@@ -118,6 +118,18 @@ func newSearch(m *solve.Mechanism, varies []*linkage.Vary, o Options) *search {
 		s.addTurns(varies)
 	}
 	return s
+}
+
+// whole reports whether something that varies has values for all its numbers, which one put
+// together by hand may not.
+func whole(v *linkage.Vary) bool {
+	if v == nil || len(v.Numbers) == 0 {
+		return false
+	}
+	if v.Among == nil {
+		return len(v.Numbers) == 1 && v.Low < v.High && finite(v.High-v.Low) && v.Step >= 0
+	}
+	return len(v.Among) > 0 && !slices.ContainsFunc(v.Among, func(values []float64) bool { return len(values) != len(v.Numbers) })
 }
 
 // addTurns lets each rod be set by that of its ends which can be turned farthest.
