@@ -119,6 +119,14 @@ vary "tail" {
 	assert.Equal(t, [][]float64{{10, 2}, {10, 2.5}}, v[4].Among)
 	assert.Equal(t, []float64{9.5, 11}, []float64{v[5].Low, v[5].High})
 
+	run, err = ReadVarying(src, []string{"bench.arm=1..4", "lever.hole.y=1..3"})
+	require.NoError(t, err)
+	require.Len(t, run.Varies, 3, "what is asked stands in for what the file says of it")
+	assert.Equal(t, []float64{1, 4}, []float64{run.Varies[1].Low, run.Varies[1].High})
+	assert.Equal(t, "lever.hole.y", run.Varies[2].Of)
+	_, err = ReadVarying(src, []string{"bench.arm=1..4", "bench.arm=1..3"})
+	assert.ErrorContains(t, err, "varies already")
+
 	for asked, says := range map[string]string{
 		"link.length":          "a dimension and its range are wanted",
 		"link.length=9..x":     "a number is wanted here, not a name",
@@ -128,7 +136,6 @@ vary "tail" {
 		"lever.horn.y=2..3":    `"lever.horn.y" is written with "bench.arm"`,
 		"lever.hurn.y=2..3":    `did you mean "lever.horn.y"?`,
 		"lever.hole=2..3":      "is a point: give among",
-		"bench.arm=2..3":       "varies already",
 		"lever.pivot=[0,0]":    "has no dimension",
 	} {
 		_, err := ReadVarying(src, []string{asked})

@@ -383,6 +383,12 @@ func (r *reader) readAsked(text string) {
 		}
 		r.readAmong(v, e)
 	}
+	// It stands in for what the file says of the same.
+	r.run.Varies = slices.DeleteFunc(r.run.Varies, func(filed *Vary) bool {
+		return filed.Span != (Span{}) && slices.ContainsFunc(filed.Numbers, func(n Number) bool {
+			return slices.ContainsFunc(v.Numbers, func(k Number) bool { return k.name == n.name })
+		})
+	})
 	r.run.Varies = append(r.run.Varies, v)
 }
 

@@ -32,7 +32,9 @@ func FindReport(w io.Writer, file string, run *linkage.Run, found *find.Answer, 
 	for i := range found.Settings {
 		reportFound(p, run, found, i, opts.Full)
 	}
-	p.blank()
+	if len(found.Settings) > 1 && !opts.Full {
+		p.blank()
+	}
 	p.text("", "  ", DrillNothing)
 	p.text("", "  ", "Searched: "+found.Searched.String()+".")
 	if opts.Full {
@@ -122,8 +124,20 @@ func reportAgainst(p *page, run *linkage.Run, found *find.Answer) {
 		title := RequirementTitle(r, a.Requirement)
 		p.text("  ", "    ", fmt.Sprintf("Without %s all others would be met by %s.%s", title, changesSay(run, a.Then), reserveSays(a.Then.ReserveWithout(a.Requirement))))
 	}
-	if len(found.Against) == 0 {
-		p.text("  ", "    ", "Leaving out any one of the requirements doesn't make the others possible, in what was searched.")
+	for _, way := range found.InTheWay {
+		said := RequirementTitle(r, way.Requirement) + ": no setting that was searched meets it."
+		if way.Best != nil {
+			said = fmt.Sprintf("%s would be met by %s", RequirementTitle(r, way.Requirement), changesSay(run, way.Best))
+			var fails []string
+			for _, q := range way.Fails {
+				fails = append(fails, RequirementTitle(r, q))
+			}
+			if len(fails) > 0 {
+				said += ", but against it stands " + figure.List(fails)
+			}
+			said += "."
+		}
+		p.text("  ", "    ", said)
 	}
 	p.blank()
 }

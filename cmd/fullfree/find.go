@@ -57,7 +57,7 @@ Examples:
 }
 
 // varyUsage is what --vary tells.
-const varyUsage = "let this `DIMENSION=LOW..HIGH[:STEP]` vary: link.length=290..300:0.5,\ncrank.in.y=40..70; or a point among places: lever.horn=[0,50],[0,60]\n(repeatable; besides what the file lets vary)"
+const varyUsage = "let this `DIMENSION=LOW..HIGH[:STEP]` vary: link.length=290..300:0.5,\ncrank.in.y=40..70; or a point among places: lever.horn=[0,50],[0,60]\n(repeatable; in place of what the file says of the same)"
 
 func findDimensions(c *command, std streams, args []string) int {
 	flags := newFlags(c)

@@ -16,6 +16,7 @@ type findJSON struct {
 	Found    bool             `json:"found"`
 	Settings []findSetJSON    `json:"settings"`
 	Against  []againstJSON    `json:"against"` // without each of these all others can be met; none where found
+	InTheWay []inTheWayJSON   `json:"in_the_way"`
 	Searched findSearchedJSON `json:"searched"`
 }
 
@@ -57,13 +58,23 @@ type leverageJSON struct {
 	Least   *float64 `json:"least"`
 }
 
+type namedRequirementJSON struct {
+	Kind string `json:"kind"`
+	Name string `json:"name"`
+}
+
 type againstJSON struct {
-	Drop struct {
-		Kind string `json:"kind"`
-		Name string `json:"name"`
-	} `json:"drop"`
-	Values  map[string]any `json:"values"` // what is then possible
-	Reserve *float64       `json:"reserve"`
+	Drop    namedRequirementJSON `json:"drop"`
+	Values  map[string]any       `json:"values"` // what is then possible
+	Reserve *float64             `json:"reserve"`
+}
+
+// inTheWayJSON is a requirement that the closest setting misses, the best that meets it,
+// null where none that was searched does, and what falls short there.
+type inTheWayJSON struct {
+	namedRequirementJSON
+	Values map[string]any         `json:"values"`
+	Fails  []namedRequirementJSON `json:"fails"`
 }
 
 type findSearchedJSON struct {
@@ -78,14 +89,22 @@ type findSearchedJSON struct {
 // FindJSON writes the dimensions that were found for machines, best first, at full
 // precision. The error is the writer's.
 func FindJSON(w io.Writer, found *find.Answer) error {
-	out := findJSON{Schema: findSchema, Found: found.Found, Settings: []findSetJSON{}, Against: []againstJSON{}}
+	out := findJSON{Schema: findSchema, Found: found.Found, Settings: []findSetJSON{}, Against: []againstJSON{}, InTheWay: []inTheWayJSON{}}
 	for i := range found.Settings {
 		out.Settings = append(out.Settings, findSetOf(&found.Settings[i], found.Filed))
 	}
 	for _, a := range found.Against {
-		told := againstJSON{Values: valuesOf(a.Then), Reserve: a.Then.ReserveWithout(a.Requirement)}
-		told.Drop.Kind, told.Drop.Name = string(a.Requirement.Kind), a.Requirement.Name
-		out.Against = append(out.Against, told)
+		out.Against = append(out.Against, againstJSON{namedOf(a.Requirement), valuesOf(a.Then), a.Then.ReserveWithout(a.Requirement)})
+	}
+	for _, way := range found.InTheWay {
+		told := inTheWayJSON{namedRequirementJSON: namedOf(way.Requirement), Fails: []namedRequirementJSON{}}
+		if way.Best != nil {
+			told.Values = valuesOf(way.Best)
+		}
+		for _, q := range way.Fails {
+			told.Fails = append(told.Fails, namedOf(q))
+		}
+		out.InTheWay = append(out.InTheWay, told)
 	}
 	s := found.Searched
 	left := 0.0
@@ -115,6 +134,10 @@ func findSetOf(s *find.Setting, filed *solve.Result) findSetJSON {
 		told.Ratios = append(told.Ratios, findRatioJSON{r.Output.Name, r.Sweep, r.Unit, leverageJSON{r.Neutral, r.Least}, leverageJSON{r.NeutralFiled, r.LeastFiled}})
 	}
 	return told
+}
+
+func namedOf(r *linkage.Requirement) namedRequirementJSON {
+	return namedRequirementJSON{string(r.Kind), r.Name}
 }
 
 // valuesOf are the values of a setting by the names of what varies.

@@ -1,6 +1,10 @@
 package find
 
-import "slices"
+import (
+	"slices"
+
+	"fullfree/solve"
+)
 
 // againstStarts is from how many places a search goes on without a requirement.
 const againstStarts = 2
@@ -20,6 +24,37 @@ func (s *search) tellAgainst(a *Answer) error {
 			return err
 		}
 		a.Against = append(a.Against, Against{s.m.Run().Requirements[i], set})
+	}
+	return s.tellInTheWay(a, closest)
+}
+
+// tellInTheWay finds, for everything that the closest setting misses, the best that meets
+// it, and what falls short there.
+func (s *search) tellInTheWay(a *Answer, closest *trial) error {
+	for i, holds := range closest.holds {
+		if holds {
+			continue
+		}
+		way := InTheWay{Requirement: s.m.Run().Requirements[i]}
+		var best *trial
+		for _, t := range s.trials {
+			if t.closes && t.holds[i] && (best == nil || compareFares(t.fare, best.fare) < 0) {
+				best = t
+			}
+		}
+		if best != nil {
+			set, err := s.setting(best)
+			if err != nil {
+				return err
+			}
+			way.Best = set
+			for k := range set.Check.Requirements {
+				if set.Check.Requirements[k].Verdict != solve.Holds {
+					way.Fails = append(way.Fails, s.m.Run().Requirements[k])
+				}
+			}
+		}
+		a.InTheWay = append(a.InTheWay, way)
 	}
 	return nil
 }

@@ -29,7 +29,10 @@ type Answer struct {
 	Filed    *solve.Result
 	// Against are the requirements that stand against the others: without each of them
 	// all others can be met. None where Found.
-	Against  []Against
+	Against []Against
+	// InTheWay has an entry for every requirement that the closest setting doesn't meet;
+	// none where Found.
+	InTheWay []InTheWay
 	Searched Searched
 }
 
@@ -85,6 +88,15 @@ type Against struct {
 	Then *Setting
 }
 
+// InTheWay is a requirement that the closest setting doesn't meet.
+type InTheWay struct {
+	Requirement *linkage.Requirement
+	// Best is the best of the settings that meet it, and Fails what falls short there; nil
+	// where no setting that was searched meets it.
+	Best  *Setting
+	Fails []*linkage.Requirement
+}
+
 // Searched is what was searched, in numbers.
 type Searched struct {
 	// Settings is how many different settings were judged, and Checked how many of these
@@ -135,7 +147,7 @@ var errNoMechanism = errors.New("there is no mechanism here: solve.Compile makes
 
 // Search searches what varies in a run, which solve.Compile made the mechanism of. The
 // error is *linkage.Faults where nothing varies, nothing is required, or no setting
-// closes, that of Mechanism.Check, or of a mechanism that is none.
+// closes, or of a mechanism that is none.
 func Search(m *solve.Mechanism, o Options) (*Answer, error) {
 	if m.Run() == nil {
 		return nil, errNoMechanism
@@ -155,11 +167,7 @@ func Search(m *solve.Mechanism, o Options) (*Answer, error) {
 		faults.Add(run.Span, "nothing varies: say what may, as in vary \"arm\" { of = crank.in.y, low = 40, high = 70 }, each on a line of its own, or --vary crank.in.y=40..70")
 		return nil, faults.Err()
 	}
-	if !s.judgeFiled() {
-		if _, err := m.Check(); err != nil && !s.mayClose() {
-			return nil, err
-		}
-	}
+	s.judgeFiled()
 	s.search()
 	return s.answer()
 }
@@ -188,9 +196,6 @@ func (a *axis) rangeText() string {
 	}
 	return fmt.Sprintf("from %g to %g", a.vary.Low, a.vary.High)
 }
-
-// mayClose reports whether something else than what is filed may close: it always may.
-func (s *search) mayClose() bool { return true }
 
 // finite reports whether a figure is one.
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -16,6 +16,8 @@ func (s Searched) String() string {
 		combinations = fmt.Sprintf("more than %.0f combinations", countable)
 	}
 	switch {
+	case s.Complete && float64(s.Settings) > s.Combinations:
+		return text + "; these are all " + combinations + " and what is filed, so there is no better one"
 	case s.Complete:
 		return text + "; these are all " + combinations + ", so there is no better one"
 	case s.Whole && s.Combinations > 1:

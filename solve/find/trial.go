@@ -148,8 +148,8 @@ func (s *search) addTurns(varies []*linkage.Vary) {
 	}
 }
 
-// judgeFiled judges the run as filed, and reports whether it closes.
-func (s *search) judgeFiled() bool {
+// judgeFiled judges the run as filed, which may be what can't be judged.
+func (s *search) judgeFiled() {
 	s.filed = &trial{exact: true}
 	out, err := s.m.CheckRun(s.m.Run())
 	s.work += out.Compiling + out.Checking
@@ -168,7 +168,6 @@ func (s *search) judgeFiled() bool {
 		s.filed.at = at
 		s.known[s.key(at)] = s.filed
 	}
-	return s.filed.closes
 }
 
 // key tells settings apart.
