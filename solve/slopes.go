@@ -2,7 +2,11 @@
 
 package solve
 
-import "fullfree/linkage"
+import (
+	"slices"
+
+	"fullfree/linkage"
+)
 
 // Slopes returns how the worst of every requirement goes with every number of the run,
 // in the order of Result.Requirements: all numbers at once, by one backward pass for each
@@ -59,6 +63,9 @@ func (g *Gradient) Of(run *linkage.Run, n linkage.Number) (by float64, ok bool) 
 }
 
 func (g *Gradient) of(run *linkage.Run, n linkage.Number) (by float64, ok bool) {
+	if g == nil || run == nil {
+		return 0, false
+	}
 	part, feature, place, axis := n.Metal()
 	switch {
 	case n.Rereads():
@@ -68,23 +75,19 @@ func (g *Gradient) of(run *linkage.Run, n linkage.Number) (by float64, ok bool) 
 		if !ok {
 			return 0, false
 		}
-		for i, own := range run.Dimensions() {
-			if own == d {
-				return g.Dimensions[i], true
-			}
-		}
-		return 0, false
+		i := slices.Index(run.Dimensions(), d)
+		return at(g.Dimensions, i)
 	case n.Stop() != nil:
 		if s := run.Stop(n.Stop()); s != nil {
-			return g.Stops[s.Index], true
+			return at(g.Stops, s.Index)
 		}
 	case n.DiameterOf() != nil:
 		if r := run.Rod(n.DiameterOf()); r != nil {
-			return g.Diameters[r.Index], true
+			return at(g.Diameters, r.Index)
 		}
 	case part != nil:
 		p := run.Part(part)
-		if p == nil {
+		if p == nil || p.Index >= len(g.Metal) || feature >= len(g.Metal[p.Index]) || place >= len(g.Metal[p.Index][feature].Through) {
 			return 0, false
 		}
 		metal := &g.Metal[p.Index][feature]
@@ -94,8 +97,8 @@ func (g *Gradient) of(run *linkage.Run, n linkage.Number) (by float64, ok bool) 
 			}
 			return metal.Radius, true
 		}
-		at := metal.Through[place]
-		return [...]float64{at.X, at.Y, at.Z}[axis], true
+		by := metal.Through[place]
+		return [...]float64{by.X, by.Y, by.Z}[axis], true
 	}
 	return 0, false
 }
@@ -103,10 +106,18 @@ func (g *Gradient) of(run *linkage.Run, n linkage.Number) (by float64, ok bool) 
 // OfLength is the derivative by the length of a rod, hole to hole; 0 of a rod that the run
 // hasn't got.
 func (g *Gradient) OfLength(run *linkage.Run, rod *linkage.Rod) float64 {
-	for i, d := range run.Dimensions() {
-		if own := run.Rod(rod); d.IsLength() && d.Rod != nil && d.Rod == own {
-			return g.Dimensions[i]
-		}
+	own := run.Rod(rod)
+	if g == nil || own == nil {
+		return 0
 	}
-	return 0
+	by, _ := at(g.Dimensions, slices.Index(run.Dimensions(), linkage.Dimension{Rod: own, Point: -1}))
+	return by
+}
+
+// at is one of some derivatives; false where it isn't there, as of another run's.
+func at(list []float64, i int) (by float64, ok bool) {
+	if i < 0 || i >= len(list) {
+		return 0, false
+	}
+	return list[i], true
 }

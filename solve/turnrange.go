@@ -13,6 +13,9 @@ import (
 // both. Where no most is told an end goes in by furthest turns, and never beyond its
 // shank. low is more than high where there is no room.
 func TurnRange(e *linkage.RodEnd, furthest float64) (low, high float64) {
+	if e == nil || e.Rod == nil {
+		return 0, 0
+	}
 	low, high = math.Inf(-1), math.Inf(1)
 	for _, k := range e.Rod.Ends {
 		if k != e && !e.Rod.Barrel() {

@@ -208,8 +208,7 @@ func (s *search) slopes(t *trial, ranges []int, planes []plane) bool {
 			return false
 		}
 	}
-	runs := []*trial{t}
-	run, err := s.runOf(t, s.base(runs[0]))
+	run, err := s.runOf(t, s.base(t))
 	if err != nil {
 		return false
 	}

@@ -2,7 +2,7 @@ package find
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -28,8 +28,7 @@ type trial struct {
 	changed int
 	away    float64
 	end     bool          // a search of ranges ended there
-	result  *solve.Result // kept where it is asked for
-	m       *solve.Mechanism
+	result  *solve.Result // kept of what is filed
 }
 
 // fare is how far a trial is from what is required.
@@ -301,7 +300,7 @@ func (s *search) base(t *trial) *linkage.Run {
 	return run
 }
 
-var errNotRead = fmt.Errorf("the file can't be read so")
+var errNotRead = errors.New("the file can't be read so")
 
 // runOf is the run of a trial.
 func (s *search) runOf(t *trial, base *linkage.Run) (*linkage.Run, error) {
