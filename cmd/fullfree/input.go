@@ -32,6 +32,7 @@ type input struct {
 	source    *linkage.Source
 	open      linkage.Opener // what an aircraft file names
 	settings  []linkage.Setting
+	vary      []string         // what varies besides what the file says
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
@@ -130,7 +131,7 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 func (in *input) read(text []byte) (err error) {
 	in.source = &linkage.Source{Name: in.name, Text: text}
 	in.open = remembered(besideOf(in.name))
-	if in.run, err = linkage.ReadWith(in.source, in.open, in.settings...); err != nil {
+	if in.run, err = linkage.ReadVarying(in.source, in.open, in.vary, in.settings...); err != nil {
 		return err
 	}
 	in.redrawn = in.redrawnSinceFiled()

@@ -41,6 +41,11 @@ func openToWrite(c *command, std streams, args []string, writes, full string, pr
 // that have them, and changes nothing else there. A file that isn't any more what was read
 // is left as it is.
 func (in *input) rewrite(c *command, std streams, changes []linkage.Change) error {
+	return in.rewriteWith(c, std, linkage.Rewrite, changes)
+}
+
+// rewriteWith is rewrite by what makes the changed text.
+func (in *input) rewriteWith(c *command, std streams, by func(src *linkage.Source, changes []linkage.Change) ([]byte, error), changes []linkage.Change) error {
 	type rewritten struct {
 		src  *linkage.Source
 		text []byte
@@ -51,7 +56,7 @@ func (in *input) rewrite(c *command, std streams, changes []linkage.Change) erro
 		if src == nil {
 			src = in.source
 		}
-		text, err := linkage.Rewrite(src, of.Changes)
+		text, err := by(src, of.Changes)
 		if err != nil {
 			return err
 		}

@@ -240,7 +240,7 @@ func (b *workbench) save(ask *asked) answer {
 	var lost []string
 	if len(t.writes) > 0 {
 		b.dropped = nil // what is written is looked at whoever waits
-		text, err := linkage.Rewrite(b.filed.in.source, t.changes())
+		text, err := linkage.RewriteNumbers(b.filed.in.source, t.changes())
 		if err != nil {
 			return refused(http.StatusUnprocessableEntity, "nothing was saved: %s", faultText(err))
 		}

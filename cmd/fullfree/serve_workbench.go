@@ -104,6 +104,7 @@ type tried struct {
 	in      *input
 	turned  []render.Turned
 	stops   []*linkage.Stop // those that aren't as filed
+	varied  []varied        // what varies, and isn't as filed
 	writes  []page.Written
 	result  *solve.Result
 	fault   string // why it can't be judged; then there is no result
@@ -211,7 +212,7 @@ func (t *tried) changes() []linkage.Change {
 		}
 		ends = append(ends, turned.End)
 	}
-	return append(numbersOf(ends, t.stops), coresOf(nuts)...)
+	return append(append(variedNumbers(t.varied), numbersOf(ends, t.stops)...), coresOf(nuts)...)
 }
 
 // coresOf lists the numbers of the file that tell how the nuts of cables are set.
@@ -291,6 +292,11 @@ func figures(run *linkage.Run) map[string]figure {
 				unit = "deg"
 			}
 			all[s.Name+".at"] = figure{s.At, unit}
+		}
+	}
+	for _, v := range run.Varies {
+		for _, n := range v.Numbers {
+			all[n.String()] = figure{n.Value(), n.Unit()}
 		}
 	}
 	return all

@@ -34,6 +34,7 @@ type workbenchJSON struct {
 	Controls []workbenchControlJSON `json:"controls"`
 	Ends     []workbenchEndJSON     `json:"ends"`
 	Stops    []workbenchStopJSON    `json:"stops"`
+	Varies   []workbenchVaryJSON    `json:"varies"`
 	Nothing  string                 `json:"nothing"` // that there is nothing to set, and what to write
 	Example  string                 `json:"example"` // as it is written
 	Scope    []string               `json:"scope"`
@@ -98,7 +99,7 @@ func workbenchOf(b Workbench) workbenchJSON {
 	run := r.Run
 	out := workbenchJSON{
 		Hash: b.Hash, File: figure.Clean(b.File), Run: figure.Clean(run.Name), View: figure.Clean(run.View), Faults: faultLines(b.Faults),
-		Controls: []workbenchControlJSON{}, Ends: []workbenchEndJSON{}, Stops: []workbenchStopJSON{},
+		Controls: []workbenchControlJSON{}, Ends: []workbenchEndJSON{}, Stops: []workbenchStopJSON{}, Varies: workbenchVariesOf(run),
 		Scope: workbenchScope(b), Caution: render.Caution,
 		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", figure.HashBegins(b.Hash), figure.Clean(b.Version)),
 	}
@@ -124,7 +125,7 @@ func workbenchOf(b Workbench) workbenchJSON {
 	}
 	switch {
 	case len(out.Ends) > 0:
-	case len(out.Stops) > 0:
+	case len(out.Stops)+len(out.Varies) > 0:
 		out.Nothing, out.Example = "The file has no "+what+" to turn. Tell in its "+which+":", end
 	default:
 		out.Nothing = "The file has no " + what + " to turn and no stop to set, so the run can be moved here, but not set. Tell in its " + which + ", and in a stop what its screw can be set to:"

@@ -22,14 +22,14 @@
   // bare holds what names from the file are keys of: nothing but them is in it,
   // whatever they are ("constructor").
   const bare = (entries) => Object.assign(Object.create(null), Object.fromEntries(entries || []));
-  let trial = { turns: bare(), stops: bare(), at: bare(), moves: "" };
+  let trial = { turns: bare(), stops: bare(), varies: bare(), at: bare(), moves: "" };
   let judged = null; // the newest answer to a trial
   let show = null; // moves the picture
   let picture = ""; // which one is shown
   let frames = null; // where its bodies stand
   let values = null; // and what is told there, by series
   let cells = []; // of the readings: by series, null where one isn't told
-  let rows = { ends: new Map(), stops: new Map(), controls: new Map() };
+  let rows = { ends: new Map(), stops: new Map(), varies: new Map(), controls: new Map() };
   // Answers to what has been changed since they were asked for are dropped.
   let settings = 0;
   let moves = 0;
@@ -145,7 +145,7 @@
     answered = new AbortController();
   }
 
-  const asked = () => ({ hash: file.hash, turns: trial.turns, stops: trial.stops, at: trial.at, moves: trial.moves });
+  const asked = () => ({ hash: file.hash, turns: trial.turns, stops: trial.stops, varies: trial.varies, at: trial.at, moves: trial.moves });
 
   // newest sends what is wanted by then, one request at a time.
   function newest(send) {
@@ -272,16 +272,17 @@
     by("nothing").textContent = file.nothing;
     by("example").hidden = file.example === "";
     by("example").textContent = file.example;
-    by("keeping").hidden = file.ends.length + file.stops.length === 0;
+    by("keeping").hidden = file.ends.length + file.stops.length + file.varies.length === 0;
     by("save").textContent = "Save into " + file.file;
     by("scope").replaceChildren(...file.scope.map((words) => element("li", {}, words)));
     by("caution").textContent = file.caution;
     by("origin").textContent = file.origin;
     tellTrouble("file", file.faults ? "The file can't be read as it is now:" : "", file.faults);
-    rows = { ends: new Map(), stops: new Map(), controls: new Map() };
+    rows = { ends: new Map(), stops: new Map(), varies: new Map(), controls: new Map() };
     by("controls").replaceChildren(...file.controls.map(controlRow));
     by("ends").replaceChildren(...file.ends.map(endRow));
     by("stops").replaceChildren(...file.stops.map(stopRow));
+    by("varies").replaceChildren(...file.varies.map(varyRow));
     showSet();
   }
 
@@ -396,6 +397,53 @@
     return row;
   }
 
+  // varyRow is of a dimension that may vary: in a range, or a place to choose.
+  function varyRow(vary) {
+    const words = element("span", { className: "turns" }, "as filed");
+    const set = (to) => {
+      delete trial.varies[vary.name];
+      if (to !== null) {
+        trial.varies[vary.name] = to;
+      }
+      changed();
+    };
+    const about = vary.choices.length > 0 ? "one of " + vary.choices.length : "from " + withUnit(String(vary.low), vary.unit) + " to " + withUnit(String(vary.high), vary.unit);
+    const input = vary.choices.length > 0 ? element("select", {}) : element("input", { type: "number", step: "any", min: String(vary.low), max: String(vary.high), value: String(vary.filed) });
+    input.setAttribute("aria-label", vary.label + ", " + vary.unit);
+    const buttons = [];
+    let show;
+    if (vary.choices.length > 0) {
+      input.append(element("option", { value: "" }, vary.words + ", as filed"), ...vary.choices.map((choice, i) => element("option", { value: String(i) }, choice)));
+      input.addEventListener("change", () => set(input.value === "" || vary.choices[Number(input.value)] === vary.words ? null : Number(input.value)));
+      show = () => {
+        input.value = String(trial.varies[vary.name] ?? "");
+      };
+    } else {
+      const now = () => trial.varies[vary.name] ?? vary.filed;
+      const go = (at) => {
+        const to = exact(Math.min(vary.high, Math.max(vary.low, at)));
+        set(to === vary.filed ? null : to);
+      };
+      input.addEventListener("change", () => go(Number.isFinite(input.valueAsNumber) ? input.valueAsNumber : now()));
+      buttons.push(button("−", "less: " + vary.label, () => go(now() - vary.step)), button("+", "more: " + vary.label, () => go(now() + vary.step)));
+      show = () => {
+        input.value = String(now());
+      };
+    }
+    const row = element("li", {},
+      element("h3", {}, vary.label),
+      element("p", { className: "small quiet" }, about),
+      element("div", { className: "row" }, ...buttons.slice(0, 1), input, ...buttons.slice(1), words));
+    rows.varies.set(vary.name, {
+      row,
+      show: () => {
+        show();
+        words.textContent = vary.name in trial.varies ? "filed " + withUnit(vary.words, vary.choices.length > 0 ? "" : vary.unit) : "as filed";
+      },
+    });
+    return row;
+  }
+
   // turnsWords tells turns, and which way.
   function turnsWords(turns) {
     if (turns === 0) {
@@ -414,6 +462,10 @@
     for (const [name, row] of rows.stops) {
       row.row.classList.toggle("changed", name in trial.stops);
     }
+    for (const [name, row] of rows.varies) {
+      row.row.classList.toggle("changed", name in trial.varies);
+      row.show();
+    }
   }
 
   // changed judges what is tried anew.
@@ -425,7 +477,7 @@
     judge();
   }
 
-  const tries = () => Object.keys(trial.turns).length + Object.keys(trial.stops).length > 0;
+  const tries = () => Object.keys(trial.turns).length + Object.keys(trial.stops).length + Object.keys(trial.varies).length > 0;
 
   function offerToKeep() {
     const known = judged !== null && judged.settings === settings && !troubles.has("setting") && !troubles.has("file");
@@ -621,7 +673,7 @@
     disable(by("save"), true);
     try {
       const answer = await ask("/save", asked());
-      trial = { ...trial, turns: bare(), stops: bare() };
+      trial = { ...trial, turns: bare(), stops: bare(), varies: bare() };
       settingsChange();
       await reload();
       note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
@@ -635,7 +687,7 @@
   });
 
   by("revert").addEventListener("click", () => {
-    trial = { ...trial, turns: bare(), stops: bare() };
+    trial = { ...trial, turns: bare(), stops: bare(), varies: bare() };
     tellTrouble("refused", "");
     changed();
   });
@@ -649,6 +701,7 @@
     trial = {
       turns: kept(file.ends, trial.turns),
       stops: kept(file.stops, trial.stops),
+      varies: kept(file.varies, trial.varies),
       at: kept(file.controls, trial.at),
       moves: file.controls.some((c) => c.name === trial.moves) ? trial.moves : "",
     };

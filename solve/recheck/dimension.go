@@ -152,9 +152,9 @@ func (l *lister) ofRun() {
 	for i := range l.list {
 		l.list[i].whole = true
 	}
-	for i, name := range run.Named {
-		if i < len(run.NamedValues) {
-			l.list = append(l.list, dimension{name: name, value: number(run.NamedValues[i], linkage.NoUnit), follows: true})
+	for _, name := range run.Named {
+		if value, ok := run.NamedValue(name); ok {
+			l.list = append(l.list, dimension{name: name, value: number(value, linkage.NoUnit), follows: true})
 		}
 	}
 }
