@@ -3,6 +3,7 @@ package page
 import (
 	"bytes"
 	"crypto/sha256"
+	"errors"
 	"fmt"
 	"io"
 
@@ -40,6 +41,9 @@ func PicturesJSON(w io.Writer, hash string, list []RunPicture, shown map[string]
 		Pictures []runPictureJSON `json:"pictures"`
 	}{hash, []runPictureJSON{}}
 	for _, p := range list {
+		if err := errors.Join(p.Result.Whole(), p.Sweep.Whole(), p.Whole.Whole()); err != nil {
+			return err
+		}
 		drawn, err := picture.Live(p.Result, p.Sweep, picture.LiveOptions{ID: fmt.Sprintf("live-%d", p.Member.Index)})
 		if err != nil {
 			return err
