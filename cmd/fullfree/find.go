@@ -108,7 +108,7 @@ func findDimensions(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if *write && found.Found && found.Settings[0].Changed > 0 {
-		if err := in.rewriteWith(c, std, linkage.RewriteNumbers, foundNumbers(&found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, linkage.RewriteNumbers, foundNumbers(&found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}

@@ -76,7 +76,7 @@ func searchRig(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if flags.write && found.Found {
-		if err := in.rewrite(c, std, settingOf(&found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, linkage.Rewrite, settingOf(&found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}

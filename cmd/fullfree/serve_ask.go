@@ -27,6 +27,8 @@ type asked struct {
 	Moves  string             `json:"moves"` // the control that moves; left out: the first
 	// Picture is the one that the page shows, which needn't be sent again.
 	Picture string `json:"picture"`
+	// Pictures are those of the runs of an aircraft that it shows, by their names.
+	Pictures map[string]string `json:"pictures"`
 }
 
 // mostTurns is how many turns an end may be asked to make: far more than it

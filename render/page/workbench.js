@@ -24,8 +24,9 @@
   const bare = (entries) => Object.assign(Object.create(null), Object.fromEntries(entries || []));
   let trial = { turns: bare(), stops: bare(), varies: bare(), at: bare(), moves: "" };
   let judged = null; // the newest answer to a trial
-  let show = null; // moves the picture
-  let picture = ""; // which one is shown
+  // The pictures: of a run by itself one, of an aircraft one a run, by the name of its
+  // run. Each has which it is, and show, which moves it.
+  const pictures = new Map();
   let frames = null; // where its bodies stand
   let values = null; // and what is told there, by series
   let cells = []; // of the readings: by series, null where one isn't told
@@ -215,18 +216,68 @@
   // stand as they now are.
   const draw = newest(async () => {
     const set = settings;
-    const answer = await ask("/picture", { ...asked(), picture });
-    if (set !== settings || answer.hash !== file.hash || !answer.svg) {
+    const known = bare([...pictures].map(([name, one]) => [name, one.picture]));
+    const answer = await ask("/picture", { ...asked(), picture: known[""] || "", pictures: known });
+    if (set !== settings || answer.hash !== file.hash) {
       return;
     }
-    const drawn = new DOMParser().parseFromString(answer.svg, "image/svg+xml");
-    by("picture").replaceChildren(document.importNode(drawn.documentElement, true));
-    picture = answer.picture;
-    show = motion(by("picture"));
-    if (frames) {
-      show(frames, values);
+    const list = answer.pictures || [{ name: "", picture: answer.picture, svg: answer.svg }];
+    if (list.length !== pictures.size || list.some((one) => !pictures.has(one.name))) {
+      pictures.clear();
+      by("picture").replaceChildren();
     }
+    document.querySelector(".workbench").classList.toggle("several", list.length > 1);
+    list.forEach(showPicture);
+    showFrames();
   });
+
+  // showPicture takes up a picture; where the page has it already, only what moves it.
+  function showPicture(one) {
+    let own = pictures.get(one.name);
+    if (!own) {
+      const inside = element("div", {});
+      own = { inside, figure: one.name === "" ? inside : element("figure", {}, element("figcaption", {}, one.title), inside) };
+      pictures.set(one.name, own);
+      by("picture").append(own.figure);
+    }
+    Object.assign(own, { bodies: one.bodies, series: one.series, moves: one.moves });
+    if (!one.svg) {
+      return;
+    }
+    const drawn = new DOMParser().parseFromString(one.svg, "image/svg+xml");
+    own.inside.replaceChildren(document.importNode(drawn.documentElement, true));
+    own.picture = one.picture;
+    own.show = motion(own.inside);
+  }
+
+  // showFrames puts every picture where the run stands: of an aircraft's frames and values
+  // each takes its own.
+  function showFrames() {
+    if (!frames) {
+      return;
+    }
+    const each = 12; // numbers of a frame
+    for (const { show, bodies, series } of pictures.values()) {
+      if (show) {
+        show(bodies ? bodies.flatMap((b) => frames.slice(each * b, each * (b + 1))) : frames, series ? series.map((s) => values[s]) : values);
+      }
+    }
+  }
+
+  // look brings a picture into sight that a control moves, where they lie side by side or
+  // one below the other in a box of their own; the page itself stays where it is.
+  function look(control) {
+    const first = [...pictures.values()].find((one) => one.moves && one.moves.includes(control));
+    for (const box of first ? [by("picture"), document.querySelector(".seen")] : []) {
+      const [at, room] = [first.figure.getBoundingClientRect(), box.getBoundingClientRect()];
+      if (box.scrollWidth > box.clientWidth && (at.left < room.left || at.right > room.right)) {
+        box.scrollLeft += at.left - room.left;
+      }
+      if (box.scrollHeight > box.clientHeight && (at.top < room.top || at.bottom > room.bottom)) {
+        box.scrollTop += at.top - room.top;
+      }
+    }
+  }
 
   // --- trouble ---
 
@@ -273,7 +324,7 @@
     by("example").hidden = file.example === "";
     by("example").textContent = file.example;
     by("keeping").hidden = file.ends.length + file.stops.length + file.varies.length === 0;
-    by("save").textContent = "Save into " + file.file;
+    by("save").textContent = "Save into " + file.saves;
     by("scope").replaceChildren(...file.scope.map((words) => element("li", {}, words)));
     by("caution").textContent = file.caution;
     by("origin").textContent = file.origin;
@@ -325,6 +376,9 @@
   // moved takes a control to where its slider is.
   function moved(row) {
     moves++;
+    if (trial.moves !== row.control.name) {
+      look(row.control.name);
+    }
     trial.moves = row.control.name;
     trial.at[row.control.name] = Number(row.slider.value);
     showControl(row, Number(row.slider.value));
@@ -626,9 +680,7 @@
     }
     frames = stand.position.frames;
     values = stand.position.values;
-    if (show) {
-      show(frames, values);
-    }
+    showFrames();
     if (still) {
       for (const [name, at] of Object.entries(stand.at)) {
         const row = rows.controls.get(name);
@@ -663,9 +715,12 @@
   function showWrites(writes, unsaveable) {
     by("writes").replaceChildren(...(unsaveable !== "" ? [element("p", {}, "This can't be saved. " + unsaveable)] : writes.length === 0 ?
       [element("p", { className: "quiet" }, "Nothing is tried, so there is nothing to save.")] :
-      [element("p", {}, "Saving writes into " + file.file + ":"),
+      [element("p", {}, "Saving writes into " + filesOf(writes) + ":"),
         element("ul", {}, ...writes.map((w) => element("li", {}, w.name + ": " + w.was + " → " + w.now)))]));
   }
+
+  // filesOf names the files that numbers stand in.
+  const filesOf = (writes) => [...new Set(writes.map((w) => w.file))].join(" and ");
 
   // --- keeping ---
 
@@ -676,7 +731,7 @@
       trial = { ...trial, turns: bare(), stops: bare(), varies: bare() };
       settingsChange();
       await reload();
-      note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
+      note("Saved into " + (filesOf(answer.saved) || file.file) + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
     } catch (why) {
       if (why instanceof Refused) {
         tellTrouble("refused", "Not saved:", why.message);
