@@ -214,6 +214,42 @@ func (r *reader) readAcross(b *block) {
 	r.readRequirement(b, q)
 	b.tellMissing()
 	r.refuseFollower(q.Control, q.ControlSpan)
+	r.refuseApart(b, q)
+}
+
+// refuseApart tells of a requirement of things in two runs that nothing joins, so that no
+// hand moves both.
+func (r *reader) refuseApart(b *block, q *Requirement) {
+	var named []*Member
+	for _, s := range q.Of {
+		named = append(named, s.In())
+	}
+	if q.Places != nil {
+		named = append(named, q.Places[0].Place.In(), q.Places[1].Place.In())
+	}
+	for _, s := range []*Stop{q.First, q.Then} {
+		if s != nil {
+			named = append(named, s.In)
+		}
+	}
+	group := make([]int, len(r.run.Aircraft.Members)) // by member: the first that it is joined to
+	for i := range group {
+		group[i] = i
+	}
+	for _, s := range r.run.SameParts {
+		a, c := group[s.Leads.In.Index], group[s.Follows.In.Index]
+		for i := range group {
+			if group[i] == max(a, c) {
+				group[i] = min(a, c)
+			}
+		}
+	}
+	for _, other := range named {
+		if first := named[0]; group[first.Index] != group[other.Index] {
+			r.faults.Add(b.span(), "nothing joins the runs %s and %s, so no hand moves both: write same-part \"...\" { of = [%s.part, %s.part] }", shortName(first.Name), shortName(other.Name), first.Name, other.Name)
+			return
+		}
+	}
 }
 
 // refuseFollower tells of a control that is none in the aircraft, since another run moves

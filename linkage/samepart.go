@@ -264,7 +264,7 @@ func (r *reader) alignSame(at Span, s *SamePart, known bool) {
 		long := [2]float64{leads.In.Run.Units.Millimeters(first.Norm()), follows.In.Run.Units.Millimeters(second.Norm())}
 		hole := fmt.Sprintf("the hole %s of %s and that of %s", shortName(leads.Points[i].Name), shortName(leads.Name), shortName(follows.Name))
 		if off := math.Abs(long[0] - long[1]); off > sameRadius {
-			r.faults.Add(at, "%s are not one: %s mm from the %s on the first drawing, %s mm on the second, %s mm apart", hole, tenths(long[0]), leads.from(), tenths(long[1]), tenths(off))
+			r.faults.Add(at, "%s are not one: %s mm from the %s on the first drawing, %s mm on the second, %s mm apart", hole, hundredths(long[0]), leads.from(), hundredths(long[1]), hundredths(off))
 			continue
 		}
 		if !known || long[0] <= sameRadius || long[1] <= sameRadius {
@@ -273,7 +273,7 @@ func (r *reader) alignSame(at Span, s *SamePart, known bool) {
 		a, _ := leads.In.Run.inAircraft(first)
 		b, _ := follows.In.Run.inAircraft(second)
 		if off := angleBetween(a, b); off > sameAngle {
-			r.faults.Add(at, "%s are not one as drawn: in the aircraft they stand %s degrees apart; both drawings show the part in one position, at neutral", hole, tenths(off))
+			r.faults.Add(at, "%s are not one as drawn: in the aircraft they stand %s degrees apart; both drawings show the part in one position, at neutral", hole, hundredths(off))
 			continue
 		}
 		s.Aligned = true
@@ -298,5 +298,5 @@ func (p *Part) from() string {
 	return "pivot"
 }
 
-// tenths writes a figure to a tenth.
-func tenths(v float64) string { return plain(math.Round(v*10) / 10) }
+// hundredths writes a figure to a hundredth.
+func hundredths(v float64) string { return plain(math.Round(v*100) / 100) }

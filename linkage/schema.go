@@ -39,7 +39,8 @@ const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe", "craft"}},
+	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe", "craft"},
+		instead: map[string]string{"file": `a run block names a file where runs are joined: write aircraft "title" {} above, and then only what joins them`}},
 	dimsKind: {label: "a name", free: true},
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},

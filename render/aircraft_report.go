@@ -26,10 +26,14 @@ func AircraftReport(w io.Writer, file string, r *solve.Result, full bool, opts R
 	p.text("", "  ", Headline(r))
 	p.text("", "  ", figure.Joined(" ", LeftOutSays(r), UnsureInShort(r)))
 	runs := r.Runs()
-	for _, only := range runs {
-		reportBeside(p, only, ReportOptions{})
-		p.text("", "  ", SurveyNote(only.Survey))
+	for i, only := range runs {
+		for _, words := range append(besideSays(only, ReportOptions{}), SurveyNote(only.Survey)) {
+			if words != "" {
+				p.text("", "  ", r.Run.Aircraft.Members[i].Name+": "+words)
+			}
+		}
 	}
+	reportBeside(p, &solve.Result{Run: &linkage.Run{}}, ReportOptions{Redrawn: opts.Redrawn})
 	handTables(p, r)
 	if !full {
 		shortAmiss(p, r, runs)
@@ -182,8 +186,7 @@ func writeHandEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	}
 }
 
-// handCenters tells each on-center point once, where it comes nearest; of dead centers those
-// inside the travel.
+// handCenters tells each on-center point once, where it comes nearest.
 func handCenters(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	type found struct {
 		s *solve.Sweep
@@ -193,9 +196,6 @@ func handCenters(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 	nearest := map[string]found{}
 	for _, s := range sweeps {
 		for _, c := range s.Critical {
-			if c.Margin > 0 && c.Kind == solve.DeadCenter {
-				continue
-			}
 			key := fmt.Sprintf("%s %s %t", c.Kind, c.Name(), c.At >= 0)
 			old, known := nearest[key]
 			if !known {

@@ -73,17 +73,19 @@ func reportUnderHeadline(p *page, r *solve.Result, opts ReportOptions) {
 
 // reportBeside tells of it what is not about the verdict as a whole.
 func reportBeside(p *page, r *solve.Result, opts ReportOptions) {
-	p.text("", "  ", temperatureSays(r.Run))
-	for _, words := range doubtsSays(r) {
+	for _, words := range besideSays(r, opts) {
 		p.text("", "  ", words)
 	}
-	for _, words := range SecondPathFaults(r) {
-		p.text("", "  ", words)
-	}
+}
+
+// besideSays is what that is.
+func besideSays(r *solve.Result, opts ReportOptions) []string {
+	said := slices.Concat([]string{temperatureSays(r.Run)}, doubtsSays(r), SecondPathFaults(r))
 	for _, rod := range opts.Redrawn {
-		p.text("", "  ", fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Exact(rod.Filed, rod.Unit), figure.Exact(rod.Now, rod.Unit)))
+		said = append(said, fmt.Sprintf("The rod %s is redrawn by --set: %s became %s.", rod.Rod, figure.Exact(rod.Filed, rod.Unit), figure.Exact(rod.Now, rod.Unit)))
 	}
-	p.text("", "  ", sizeSays(r.Run))
+	said = append(said, sizeSays(r.Run))
+	return slices.DeleteFunc(said, func(words string) bool { return words == "" })
 }
 
 // Headline is the verdict in a line, after what puts all of it in doubt.

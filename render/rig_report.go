@@ -190,7 +190,6 @@ func reportInTheWay(p *page, run *linkage.Run, found *rig.Answer) {
 func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i, number int) {
 	s := &found.Settings[i]
 	run := s.Check.Run
-	unit := run.Units
 	p.text(fmt.Sprintf("%d. ", number), "   ", settingIs(run, s))
 	for _, words := range UnfitSay(run, s.Unfit) {
 		p.text("   ", "     ", "SHORT: "+words)
@@ -220,6 +219,7 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i, number 
 	p.blank()
 	ends := table{head: []string{"so set", "", "rod", "in rod", "spare"}}
 	for _, e := range s.Ends {
+		unit := run.UnitsOf(e.End.Rod.In)
 		ends.add(e.End.String(), string(unit), figure.CalipersLength(e.Length, unit), figure.CalipersNumber(e.Engaged, unit), figure.CalipersNumber(e.Spare, unit))
 	}
 	if len(ends.rows) > 0 {
@@ -237,7 +237,7 @@ func reportOtherDimensions(p *page, run *linkage.Run, found *rig.Answer) {
 	for _, o := range found.Others {
 		unit := o.Number.Unit()
 		tell := func(v float64) string {
-			if unit == run.Units {
+			if unit == linkage.Millimeters || unit == linkage.Inches {
 				return figure.Calipers(v, unit)
 			}
 			return figure.Quantity(v, unit)

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"fullfree/linkage"
@@ -121,8 +122,9 @@ func nextMeans(s *solve.Sweep, i int) string {
 // where none was met. Of two at one place the first of the file.
 func NextStop(s *solve.Sweep, i int) *solve.StopBite {
 	var nearest *solve.StopBite
-	for k := range s.Stops {
-		bite := &s.Stops[k]
+	stops := s.EveryStop()
+	for k := range stops {
+		bite := &stops[k]
 		if bite.Bites || bite.At == nil || Outward(s, i, *bite.At) < 0 {
 			continue
 		}
@@ -149,12 +151,21 @@ func NextCenter(s *solve.Sweep, i int) *solve.Critical {
 	return nearest
 }
 
-// Outward is how far a control position lies beyond an end of the travel.
+// togetherShare is up to what share of the travel two places of the control are one: events
+// are found to 1e-9 of it.
+const togetherShare = 1e-9
+
+// Outward is how far a control position lies beyond an end of the travel; nothing where it
+// is that end but for rounding.
 func Outward(s *solve.Sweep, i int, at float64) float64 {
+	out := at - s.Ends[1].At
 	if i == 0 {
-		return s.Ends[0].At - at
+		out = s.Ends[0].At - at
 	}
-	return at - s.Ends[1].At
+	if math.Abs(out) <= togetherShare*(s.High-s.Low) {
+		return 0
+	}
+	return out
 }
 
 // EndWords tells in few words what ends the travel.

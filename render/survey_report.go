@@ -180,3 +180,14 @@ func measurementUnit(run *linkage.Run, m *linkage.Measurement) linkage.Unit {
 	}
 	return run.Units
 }
+
+// NotSurveyedSays names the runs of an aircraft in which nothing is sketched or taped, in
+// a line; empty where there is none.
+func NotSurveyedSays(runs []string) string {
+	if len(runs) == 0 {
+		return ""
+	}
+	p := &page{}
+	p.text("", "  ", "Nothing is sketched or taped in "+figure.List(runs)+".")
+	return p.String()
+}

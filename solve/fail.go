@@ -119,7 +119,7 @@ func (f *failing) elements() (list []going) {
 		list = append(list, going{Element{Cable: k}, Parted})
 	}
 	for _, p := range run.Parts {
-		if p.Motion == linkage.Turns {
+		if p.Motion == linkage.Turns && !f.drawnBefore(p) {
 			list = append(list, going{Element{Pivot: p}, Parted})
 		}
 	}
@@ -127,7 +127,7 @@ func (f *failing) elements() (list []going) {
 		list = append(list, going{Element{Stop: s}, Parted})
 	}
 	for _, p := range run.Parts {
-		if p.Motion != linkage.Fixed {
+		if p.Motion != linkage.Fixed && !f.drawnBefore(p) {
 			list = append(list, going{Element{Part: p}, Seized})
 		}
 	}
@@ -140,6 +140,12 @@ func (f *failing) elements() (list []going) {
 		}
 	}
 	return list
+}
+
+// drawnBefore reports whether a part is one of another run's of an aircraft, which is told
+// by what drives it: that is one piece of metal, on one bolt.
+func (f *failing) drawnBefore(p *linkage.Part) bool {
+	return slices.ContainsFunc(f.m.run.SameParts, func(s *linkage.SamePart) bool { return s.Follows.Of == p })
 }
 
 func (f *failing) fail(e Element, how How) Failure {

@@ -4,7 +4,6 @@ package solve
 
 import (
 	"math"
-	"slices"
 
 	"fullfree/linkage"
 )
@@ -237,15 +236,12 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 		j.Unit = w.Unit
 		for i := range w.Critical {
 			c := &w.Critical[i]
-			if !c.isAbout(r) {
-				continue
-			}
 			if j.worse(c.Margin, &c.At, w.Index, -1) {
 				j.Part, j.Rod, j.Cable, j.End = c.Part, c.Rod, c.Cable, sideOf(c.At)
 			}
 		}
 		for i, sd := range s.sides {
-			if !s.foundAbout(r, sd) {
+			if _, found := s.margin(sd); !found {
 				beyond.worse(math.Abs(w.Explored[i])-math.Abs(sd.holdsAt()), &w.Explored[i], w.Index, -1)
 			}
 		}
@@ -259,27 +255,6 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 		j.Verdict, j.Why = CannotTell, NotExplored
 	}
 	return j
-}
-
-// isAbout reports whether a requirement of a member of an aircraft takes in an on-center
-// point: one of the member's own, and one at which another run ends the control.
-func (c *Critical) isAbout(r *linkage.Requirement) bool {
-	switch {
-	case c.Kind != DeadCenter:
-		return true
-	case c.Output != nil:
-		return isAbout(r, c.Output.In)
-	}
-	return isAbout(r, c.Part.In)
-}
-
-// foundAbout reports whether a side of a sweep has such a point.
-func (s *sweeper) foundAbout(r *linkage.Requirement, sd *side) bool {
-	if r.In == nil {
-		_, found := s.margin(sd)
-		return found
-	}
-	return slices.ContainsFunc(s.sweep.Critical, func(c Critical) bool { return s.sideOf(c.At) == sd && c.isAbout(r) })
 }
 
 // sideOf names the side of neutral on which x lies.

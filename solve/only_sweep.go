@@ -102,15 +102,6 @@ func (o *onlyOne) sweep(w *Sweep, index int) *Sweep {
 		}
 	}
 	for _, c := range w.Critical {
-		in := (*linkage.Member)(nil)
-		if c.Output != nil {
-			in = c.Output.In
-		} else {
-			in = c.Part.In
-		}
-		if in != o.member && c.Kind == DeadCenter {
-			continue
-		}
 		only.Critical = append(only.Critical, o.critical(c))
 	}
 	if l := w.LostMotion; l != nil && l.Part.In != o.member {
@@ -201,4 +192,17 @@ func (w *Sweep) Settings() (list []Held) {
 		}
 	}
 	return list
+}
+
+// EveryStop lists where every stop bites or would bite, of a sweep that tells of one run of
+// an aircraft those of the other runs too: what would end the hand's travel next may be
+// one of these.
+func (w *Sweep) EveryStop() []StopBite {
+	switch {
+	case w == nil:
+		return nil
+	case w.whole != nil:
+		return w.whole.Stops
+	}
+	return w.Stops
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -76,6 +77,9 @@ func adjustSurvey(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
+	if rest := notSurveyed(in.run, surveys); rest != "" && !flags.json {
+		out.WriteString("\n" + rest)
+	}
 	if flags.write {
 		var changes []linkage.Change
 		for _, s := range surveys {
@@ -130,6 +134,19 @@ func surveysOf(run *linkage.Run) (list []memberSurvey, err error) {
 		list = append(list, memberSurvey{s, m})
 	}
 	return list, nil
+}
+
+// notSurveyed names the runs of an aircraft in which nothing is sketched or taped; empty
+// where there is none.
+func notSurveyed(run *linkage.Run, surveys []memberSurvey) string {
+	var rest []string
+	for i := 0; run.Aircraft != nil && i < len(run.Aircraft.Members); i++ {
+		m := run.Aircraft.Members[i]
+		if !slices.ContainsFunc(surveys, func(s memberSurvey) bool { return s.member == m }) {
+			rest = append(rest, m.Name)
+		}
+	}
+	return render.NotSurveyedSays(rest)
 }
 
 // adjusted lists the coordinates that a survey adjusted.
