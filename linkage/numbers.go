@@ -80,23 +80,55 @@ func (run *Run) Number(name string) (n Number, ok bool) {
 	if run == nil {
 		return n, false
 	}
-	if n, ok = run.number(name); !ok {
-		return n, false
+	return run.owners().number(name)
+}
+
+// owners are what the numbers of a run are of, by name.
+type owners struct {
+	run    *Run
+	things map[string]any
+	images map[string][]string // by what they are mirrored from
+}
+
+func (run *Run) owners() *owners {
+	o := &owners{run: run, things: map[string]any{}, images: map[string][]string{}}
+	for _, p := range run.Parts {
+		o.things[p.Name] = p
+	}
+	for _, r := range run.Rods {
+		o.things[r.Name] = r
+	}
+	for _, s := range run.Stops {
+		o.things[s.Name] = s
+	}
+	for _, c := range run.Cables {
+		o.things[c.Name] = c
+	}
+	for _, p := range run.Pairs {
+		o.things[p.Name] = p
 	}
 	for image, of := range run.written.images {
-		if of.of != name {
-			continue
-		}
-		if k, ok := run.number(image); ok {
-			n.images = append(n.images, imageNumber{k, of.sign})
+		o.images[of.of] = append(o.images[of.of], image)
+	}
+	return o
+}
+
+// number is a number with what is mirrored from it.
+func (o *owners) number(name string) (n Number, ok bool) {
+	if n, ok = o.own(name); !ok {
+		return n, false
+	}
+	for _, image := range slices.Sorted(slices.Values(o.images[name])) {
+		if k, ok := o.own(image); ok {
+			n.images = append(n.images, imageNumber{k, o.run.written.images[image].sign})
 		}
 	}
-	slices.SortFunc(n.images, func(a, b imageNumber) int { return strings.Compare(a.number.name, b.number.name) })
 	return n, true
 }
 
-// number is Number without what is mirrored.
-func (run *Run) number(name string) (n Number, ok bool) {
+// own is number without what is mirrored.
+func (o *owners) own(name string) (n Number, ok bool) {
+	run := o.run
 	words := strings.Split(name, ".")
 	n = Number{name: name, unit: run.Units}
 	if value, named := run.written.dims[name]; named {
@@ -115,38 +147,31 @@ func (run *Run) number(name string) (n Number, ok bool) {
 			}
 		}
 	}
-	for _, p := range run.Parts {
-		if p.Name == owner {
-			return run.numberOfPart(n, p, rest)
-		}
-	}
-	for _, r := range run.Rods {
-		if r.Name == owner {
-			return run.numberOfRod(n, r, rest)
-		}
-	}
-	for _, s := range run.Stops {
-		if s.Name == owner && rest[0] == "at" && len(rest) == 1 && s.Of != nil {
-			if n.stop, n.value = s, s.At; s.Of.Angular() {
+	alone := func(word string) bool { return len(rest) == 1 && rest[0] == word }
+	switch thing := o.things[owner].(type) {
+	case *Part:
+		return run.numberOfPart(n, thing, rest)
+	case *Rod:
+		return run.numberOfRod(n, thing, rest)
+	case *Stop:
+		if alone("at") && thing.Of != nil {
+			if n.stop, n.value = thing, thing.At; thing.Of.Angular() {
 				n.unit = Degrees
 			}
 			return n, true
 		}
-	}
-	for _, c := range run.Cables {
+	case *Cable:
 		switch {
-		case c.Name != owner || len(rest) != 1:
-		case rest[0] == "core" && c.hasCore():
-			n.dimension, n.value = &Dimension{Cable: c, Point: -1}, c.Core
+		case alone("core") && thing.hasCore():
+			n.dimension, n.value = &Dimension{Cable: thing, Point: -1}, thing.Core
 			return n, true
-		case rest[0] == "stiffness" && c.Stiffness > 0:
-			n.reread, n.value, n.unit = true, c.Stiffness, stiffnessUnit(run)
+		case alone("stiffness") && thing.Stiffness > 0:
+			n.reread, n.value, n.unit = true, thing.Stiffness, stiffnessUnit(run)
 			return n, true
 		}
-	}
-	for _, p := range run.Pairs {
-		if p.Name == owner && rest[0] == "pretension" && len(rest) == 1 {
-			n.reread, n.value, n.unit = true, p.Pretension, forceUnit(run)
+	case *Pair:
+		if alone("pretension") {
+			n.reread, n.value, n.unit = true, thing.Pretension, forceUnit(run)
 			return n, true
 		}
 	}
@@ -266,11 +291,12 @@ func (run *Run) Numbers() (list []Number) {
 	if run == nil {
 		return nil
 	}
+	o := run.owners()
 	add := func(name string) {
 		if _, image := run.written.images[name]; image {
 			return
 		}
-		if n, ok := run.Number(name); ok {
+		if n, ok := o.number(name); ok {
 			list = append(list, n)
 		}
 	}

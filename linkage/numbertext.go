@@ -1,81 +1,81 @@
 package linkage
 
 import (
-	"strings"
+	"strconv"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
-// writtenWith returns the named dimensions that a number is written with in the file,
-// itself aside.
-func (r *reader) writtenWith(n Number) []string {
+// noteWrittenWith notes which numbers of the file are written with named dimensions: they
+// go with these, and nothing else may write over them.
+func (r *reader) noteWrittenWith() {
 	if len(r.dims) == 0 {
-		return nil
+		return
 	}
-	if e := r.expressionOf(n); e != nil {
-		return r.dimsOf(e)
+	with := map[string][]string{}
+	r.run.written.with = with
+	note := func(name string, e hclsyntax.Expression) {
+		if e == nil {
+			return
+		}
+		if named := r.dimsOf(e); len(named) > 0 {
+			with[name] = named
+		}
 	}
-	return nil
-}
-
-// expressionOf returns what the file has for a number; nil where it leaves it out. A
-// point given as a whole, by polar, is that whole.
-func (r *reader) expressionOf(n Number) hclsyntax.Expression {
-	coordinate := func(e hclsyntax.Expression, axis int) hclsyntax.Expression {
+	// A place given as a whole, by polar, is that whole.
+	place := func(name string, e hclsyntax.Expression) {
 		tuple, ok := unwrap(e).(*hclsyntax.TupleConsExpr)
-		if !ok {
-			return e
-		}
-		if axis < len(tuple.Exprs) {
-			return tuple.Exprs[axis]
-		}
-		return nil
-	}
-	switch d := n.dimension; {
-	case d != nil && d.Cable != nil:
-		return r.cables[d.Cable.Index].get("core")
-	case d != nil && d.IsLength():
-		return r.rods[d.Rod.Index].get("length")
-	case d != nil && d.Rod != nil:
-		return coordinate(r.rods[d.Rod.Index].rows[d.Point].value, d.Axis)
-	case d != nil && d.Point < 0:
-		return coordinate(r.parts[d.Part.Index].get("pivot"), d.Axis)
-	case d != nil:
-		return coordinate(r.parts[d.Part.Index].rows[d.Point].value, d.Axis)
-	case n.stop != nil:
-		return r.stops[n.stop.Index].get("at")
-	case n.rod != nil:
-		return r.rods[n.rod.Index].get("diameter")
-	case n.metal != nil:
-		return r.expressionOfMetal(n.metal, coordinate)
-	}
-	owner, rest, _ := strings.Cut(n.name, ".")
-	for i, c := range r.run.Cables {
-		if c.Name == owner {
-			return r.cables[i].get(rest)
+		for i, axis := range axes {
+			switch {
+			case !ok:
+				note(name+axis, e)
+			case i < len(tuple.Exprs):
+				note(name+axis, tuple.Exprs[i])
+			}
 		}
 	}
-	for i, p := range r.run.Pairs {
-		if p.Name == owner {
-			return r.pairs[i].get(rest)
+	for _, p := range r.parts {
+		name := p.part.Name + "."
+		if pivot := p.get("pivot"); pivot != nil && p.part.NamedPivot == nil {
+			place(name+"pivot", pivot)
+		}
+		for i, row := range p.rows {
+			place(name+p.part.Points[i].Name, row.value)
+		}
+		for i, b := range p.features {
+			r.noteMetalWrittenWith(b, name+p.part.Features[i].Name, note, place)
 		}
 	}
-	return nil
+	for _, b := range r.rods {
+		name := b.rod.Name + "."
+		note(name+"length", b.get("length"))
+		note(name+"diameter", b.get("diameter"))
+		for i, row := range b.rows {
+			place(name+b.rod.Points[i].Name, row.value)
+		}
+	}
+	for i, b := range r.stops {
+		note(r.run.Stops[i].Name+".at", b.get("at"))
+	}
+	for i, b := range r.cables {
+		note(r.run.Cables[i].Name+".core", b.get("core"))
+		note(r.run.Cables[i].Name+".stiffness", b.get("stiffness"))
+	}
+	for i, b := range r.pairs {
+		note(r.run.Pairs[i].Name+".pretension", b.get("pretension"))
+	}
 }
 
-func (r *reader) expressionOfMetal(m *metalNumber, coordinate func(hclsyntax.Expression, int) hclsyntax.Expression) hclsyntax.Expression {
-	b, f := r.parts[m.part.Index].features[m.feature], &m.part.Features[m.feature]
-	switch {
-	case m.place < 0 && f.Shape == Round:
-		return b.get("radius")
-	case m.place < 0:
-		return b.get(f.thickness())
-	case f.Shape == Round:
-		return coordinate(b.get("at"), m.axis)
+func (r *reader) noteMetalWrittenWith(b *block, name string, note, place func(name string, e hclsyntax.Expression)) {
+	for _, thick := range []string{"radius", "thick", "diameter"} {
+		note(name+"."+thick, b.get(thick))
 	}
-	tuple, ok := unwrap(b.get("through")).(*hclsyntax.TupleConsExpr)
-	if !ok || m.place >= len(tuple.Exprs) {
-		return nil
+	if at := b.get("at"); at != nil {
+		place(name, at)
 	}
-	return coordinate(tuple.Exprs[m.place], m.axis)
+	if tuple, ok := unwrap(b.get("through")).(*hclsyntax.TupleConsExpr); ok {
+		for i, e := range tuple.Exprs {
+			place(name+"."+strconv.Itoa(i), e)
+		}
+	}
 }

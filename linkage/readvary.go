@@ -30,14 +30,7 @@ const (
 
 // readVaries reads what may vary: what the file says, then what was asked for besides.
 func (r *reader) readVaries() {
-	if len(r.dims) > 0 && len(r.faults.List) == 0 {
-		r.run.written.with = map[string][]string{}
-		for _, n := range r.run.Numbers() {
-			if named := r.writtenWith(n); len(named) > 0 {
-				r.run.written.with[n.name] = named
-			}
-		}
-	}
+	r.noteWrittenWith()
 	for i, b := range r.varies {
 		r.readVary(b, r.run.Varies[i])
 		b.tellMissing()
@@ -158,7 +151,7 @@ func (r *reader) find(v *Vary, name string, at Span) bool {
 			r.tellNoNumber(name, at)
 			return false
 		}
-		if named := r.writtenWith(n); len(named) > 0 {
+		if named := r.run.WrittenWith(n); len(named) > 0 {
 			r.faults.Add(at, "%s is written with %s: vary that, and this goes with it", shortName(v.Of), allOf(named))
 			return false
 		}

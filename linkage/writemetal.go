@@ -61,10 +61,10 @@ func (w *rewriter) rewriteThickness() {
 
 // followMetal makes mirrored metal what follows from what it is mirrored from.
 func (w *rewriter) followMetal() {
-	run := w.r.run
+	o := w.r.run.owners()
 	for name, image := range w.r.images {
-		n, ok := run.number(name)
-		of, there := run.number(image.of)
+		n, ok := o.own(name)
+		of, there := o.own(image.of)
 		switch {
 		case !ok || !there:
 		case n.metal != nil:
@@ -82,8 +82,9 @@ func (w *rewriter) followMetal() {
 
 // metalFigures are the numbers of metal and how thick rods are, by name.
 func (run *Run) metalFigures(figures map[string]float64) {
+	o := run.owners()
 	run.eachThickness(func(name string) {
-		if n, ok := run.number(name); ok {
+		if n, ok := o.own(name); ok {
 			figures[name] = n.value
 		}
 	})

@@ -16,19 +16,18 @@ func rigCommand() *command {
 		does:  "finds the setting of rod ends and stop screws",
 		more: `
 Finds how rod ends are to be turned, in steps that they can make, and where
-stops with adjust = [low, high] are to be set, so that everything required
-holds with most in reserve; but no second end is turned for less than twice
-the reserve. Then come the fewest ends, and what moves least at neutral of
-what stands right there; what does move is told. The best five are told, or,
-where nothing meets everything, the closest: what fails in the fewest
-requirements, never in more than the file, then misses least; and which
-requirement stands in the way of which, and which single dimensions would do,
-each by itself ("find" looks for several together). What was searched is told
-too. Every end keeps between its least and its most thread, and every rod
-within what the rig pins allow. A stop is moved only where a travel is
-required. Where the file doesn't say, the least is 1.5 diameters, an end goes
-by half turns, in by 10 turns at most, a stop by 0.5, and pins allow 0.1 mm
-(0.004 in): common practice, no source.
+stops with adjust = [low, high] are to be set, so that everything required holds
+with most in reserve; but no second end is turned for less than twice the
+reserve. Then come the fewest ends, and what moves least at neutral of what
+stands right there; what does move is told. The best five are told, or, where
+nothing meets everything, the closest: what fails in the fewest requirements,
+never in more than the file, then misses least; which requirement stands in the
+way of which; and which single dimensions would do, each by itself ("find" looks
+for several together). What was searched is told too. Every end keeps between
+its least and its most thread, and every rod within what the rig pins allow. A
+stop is moved only where a travel is required. Where the file doesn't say, the
+least is 1.5 diameters, an end goes by half turns, in by 10 turns at most, a
+stop by 0.5, and pins allow 0.1 mm (0.004 in): common practice, no source.
 
 Settings that make the same lengths are told together; --full tells each, and
 what was covered and assumed.

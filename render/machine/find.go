@@ -107,10 +107,7 @@ func FindJSON(w io.Writer, found *find.Answer) error {
 		out.InTheWay = append(out.InTheWay, told)
 	}
 	s := found.Searched
-	left := 0.0
-	if !s.Whole {
-		left = max(0, s.Combinations-float64(s.Settings))
-	}
+	left := s.LeftOut()
 	out.Searched = findSearchedJSON{s.Settings, s.Checked, s.Complete, &s.Combinations, &left, s.String()}
 	return writeJSON(w, out)
 }

@@ -26,6 +26,9 @@ const (
 	reachSteps, reachRatio = 12, 1.6
 	// mostSingles is how many are told.
 	mostSingles = 8
+	// hopeless is the reserve at the best place looked at below which a dimension is given up:
+	// between two places the reserve changes by less.
+	hopeless = -3.0
 	// aloneWork is the share of the work of one answer that these may take.
 	aloneWork = 1.0
 	// matters is the slope of a reserve, per whole reach, below which a dimension doesn't
@@ -130,6 +133,9 @@ func alone(m *solve.Mechanism, n linkage.Number, reach float64, drawn *survey.Su
 	trials := slices.DeleteFunc(s.judge(list, false), func(t *trial) bool { return t == nil || !t.closes })
 	slices.SortStableFunc(trials, s.betterMerit)
 	for _, t := range trials[:min(len(trials), 2)] { // the best place on either side, mostly
+		if t.merit(-1) < hopeless {
+			break
+		}
 		s.improve(t, -1, []int{0})
 	}
 	best := s.next(-1, nil)

@@ -11,11 +11,10 @@ func (s Searched) String() string {
 	if s.Checked < s.Settings {
 		text += fmt.Sprintf(", glanced at by steps of three degrees, and %d of them checked as they are told", s.Checked)
 	}
-	combinations := fmt.Sprintf("%.0f combinations", s.Combinations)
-	if s.Combinations > countable {
-		combinations = fmt.Sprintf("more than %.0f combinations", countable)
-	}
+	combinations := count(s.Combinations) + " combinations"
 	switch {
+	case s.Complete && s.Checked < s.Settings:
+		return text + "; these are all " + combinations
 	case s.Complete && float64(s.Settings) > s.Combinations:
 		return text + "; these are all " + combinations + " and what is filed, so there is no better one"
 	case s.Complete:
@@ -23,7 +22,7 @@ func (s Searched) String() string {
 	case s.Whole && s.Combinations > 1:
 		text += "; all " + combinations + " of what is chosen or goes by steps"
 	case s.Combinations > 1:
-		text += fmt.Sprintf("; %s are more than are gone through: from %s on to what is better, one or two things at a time; the others were left out", combinations, places(s.Starts))
+		text += fmt.Sprintf("; %s are more than are gone through: from %s on to what is better, one or two things at a time; %s were left out", combinations, places(s.Starts), count(s.LeftOut()))
 	}
 	if s.Any > 0 {
 		text += fmt.Sprintf("; what may be anything was sought from %s by slopes, so a better one may lie elsewhere", places(s.Starts))
@@ -32,6 +31,22 @@ func (s Searched) String() string {
 		text += "; then the work allowed for one answer was done"
 	}
 	return text
+}
+
+// LeftOut is how many combinations were not judged.
+func (s Searched) LeftOut() float64 {
+	if s.Whole {
+		return 0
+	}
+	return max(0, s.Combinations-float64(s.Settings))
+}
+
+// count is a number of combinations in words.
+func count(n float64) string {
+	if n > countable {
+		return fmt.Sprintf("more than %.0f", countable)
+	}
+	return fmt.Sprintf("%.0f", n)
 }
 
 func places(n int) string {
