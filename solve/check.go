@@ -7,6 +7,7 @@ import (
 	"sync/atomic"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 // checkable are the kinds that every report lists as not checked where the run
@@ -171,6 +172,9 @@ func (m *Mechanism) checkableHere() (kinds []linkage.Kind) {
 	if len(m.run.Pairs) > 0 {
 		kinds = append(kinds, linkage.Taut)
 	}
+	if m.run.HasPlay() {
+		kinds = append(kinds, linkage.FreePlay)
+	}
 	return kinds
 }
 
@@ -182,6 +186,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		result.Sweeps = append(result.Sweeps, s.sweep)
 	}
 	result.SecondPaths = m.secondPaths(result.Sweeps)
+	parallel.Each(len(sweeps), func(i int) { sweeps[i].sweep.FreePlay = sweeps[i].freePlay() })
 	for i, r := range m.run.Requirements {
 		var about []*sweeper
 		for _, s := range sweeps {

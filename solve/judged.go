@@ -136,3 +136,31 @@ func (s *sweeper) where(probe int, x float64) *float64 {
 	}
 	return &x
 }
+
+// probeOf returns what was followed for requirement i.
+func (s *sweeper) probeOf(i int) judgedProbe {
+	for _, j := range s.judged {
+		if j.requirement == i {
+			return j
+		}
+	}
+	panic("solve: a requirement that wasn't followed")
+}
+
+// judgedOf is what is followed for a requirement.
+func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
+	for i, other := range s.m.run.Requirements {
+		if other == r {
+			return s.probeOf(i)
+		}
+	}
+	return judgedProbe{}
+}
+
+// mirrorSign is the sign with which the second is added to the first.
+func mirrorSign(r *linkage.Requirement) float64 {
+	if r.Opposed {
+		return 1
+	}
+	return -1
+}
