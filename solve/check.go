@@ -187,21 +187,8 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 	}
 	result.SecondPaths = m.secondPaths(result.Sweeps)
 	parallel.Each(len(sweeps), func(i int) { sweeps[i].sweep.FreePlay = sweeps[i].freePlay() })
-	for i, r := range m.run.Requirements {
-		var about []*sweeper
-		for _, s := range sweeps {
-			if s.concerns(r) {
-				about = append(about, s)
-			}
-		}
-		j := m.judgeOne(i, r, about)
-		j.Requirement = r
-		if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
-			j.Verdict, j.Why = CannotTell, LostTrack
-		}
-		if j.Verdict != FallsShort && needsSweeps(r) && leavesOut(r, about, left) {
-			j.Verdict, j.Why = CannotTell, LeftOut
-		}
+	for i := range m.run.Requirements {
+		j := m.judgeRequirement(i, sweeps, left)
 		result.Requirements = append(result.Requirements, j)
 		if j.Verdict == FallsShort || j.Verdict == CannotTell && result.Verdict == Holds {
 			result.Verdict = j.Verdict
@@ -224,6 +211,27 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		}
 	}
 	return result
+}
+
+// judgeRequirement judges one requirement over the sweeps made; left are the controls of
+// those left out.
+func (m *Mechanism) judgeRequirement(i int, sweeps []*sweeper, left []*linkage.Control) Judgement {
+	r := m.run.Requirements[i]
+	var about []*sweeper
+	for _, s := range sweeps {
+		if s.concerns(r) {
+			about = append(about, s)
+		}
+	}
+	j := m.judgeOne(i, r, about)
+	j.Requirement = r
+	if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
+		j.Verdict, j.Why = CannotTell, LostTrack
+	}
+	if j.Verdict != FallsShort && needsSweeps(r) && leavesOut(r, about, left) {
+		j.Verdict, j.Why = CannotTell, LeftOut
+	}
+	return j
 }
 
 // needsSweeps reports whether a requirement is judged over the travel.

@@ -17,6 +17,12 @@ type path struct {
 	input   int     // the control's freedom
 	unit    float64 // radians or run units for each unit of x
 	longest float64 // the longest step between two samples, in the unit of x
+	// stride is the step that is made, longest but where a build is looked at only where
+	// something is expected; mostMove is how far anything may move in it, and places are
+	// where samples are to be, by side, outward; nil: at every stride.
+	stride   float64
+	mostMove float64
+	places   [2][]float64
 	x       float64 // of the pose last solved
 	held    []*Held // by freedom; nil where the freedom is no held control's
 	st      state   // the pose last solved
@@ -57,6 +63,10 @@ type sample struct {
 func (m *Mechanism) newPath(c *linkage.Control) *path {
 	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
 	p.longest = m.longestStep(c)
+	p.stride, p.mostMove = p.longest, longestMove
+	if m.coarse {
+		p.stride, p.mostMove = float64(coarseStride*p.longest), coarseMove
+	}
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
 	}
@@ -144,6 +154,10 @@ const (
 	// radians or shares of the run's size, so that no event is stepped over by
 	// a part that moves much faster than the control.
 	longestMove = 0.1
+	// coarseStride is how many of the longest steps one is where a build is looked at only
+	// where something is expected, and coarseMove what anything may move in it.
+	coarseStride = 60
+	coarseMove   = 0.6
 	// missShare is the share of its move by which an unknown of a block may miss
 	// where it was predicted: from a good start Newton's method moves little, and
 	// where it moves much it may have gone to another assembly.

@@ -45,6 +45,7 @@ type sweeper struct {
 	edges      []asideEdge
 
 	work *work
+	seen func(s *sweeper, a, b *sample) // see sweepAlong
 }
 
 // side is one side of the travel.
@@ -96,11 +97,19 @@ func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error)
 }
 
 func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) (*sweeper, *linkage.Fault) {
+	return m.sweepAlong(control, held, work, [2][]float64{}, nil)
+}
+
+// sweepAlong is that with samples at places, by side, outward, and at every stride
+// otherwise. seen, where it isn't nil, is told of every two neighboring samples as far as
+// the travel goes.
+func (m *Mechanism) sweepAlong(control *linkage.Control, held []Held, work *work, places [2][]float64, seen func(s *sweeper, a, b *sample)) (*sweeper, *linkage.Fault) {
 	q, fault := m.hold(held, work)
 	if fault != nil {
 		return nil, fault
 	}
 	s := m.newSweeper(control, held)
+	s.p.places, s.seen = places, seen
 	s.work = work
 	work.add(m, s.workOfSetup())
 	s.p.solve(0, q)
@@ -138,6 +147,10 @@ func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 func (s *sweeper) addProbes() {
 	m, p := s.m, s.p
 	p.addSines()
+	if m.lean {
+		s.addJudgedAlone()
+		return
+	}
 	for l := range m.constraints {
 		s.track(l)
 	}
@@ -256,7 +269,12 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		}
 	}
 	e, stop := s.firstBite(sd, a, b)
-	s.seekNearest(sd, a, b)
+	if !s.m.lean {
+		s.seekNearest(sd, a, b)
+	}
+	if s.seen != nil {
+		s.seen(s, a, b)
+	}
 	if sd.end == nil {
 		s.follow(a, e)
 		s.seekReversals(w, a, e)
@@ -291,7 +309,7 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 		var x float64
 		var ok bool
 		if stop.Of == s.sweep.Control.Of { // the control's own position: the file's number itself
-			x = stop.At
+			x = s.m.off.stop(stop)
 			_, _, ok = sd.w.closes(a, b, s.stops+i, s.m.stopNoise(stop))
 		} else {
 			x, ok = sd.w.touchdown(a, b, s.stops+i, s.m.stopNoise(stop))

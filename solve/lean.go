@@ -1,0 +1,82 @@
+// Layer: sweep.
+
+package solve
+
+import (
+	"slices"
+
+	"fullfree/linkage"
+)
+
+// Of a build only what is judged is wanted, not all that a sweep tells: what follows here
+// is the part of addProbes and conclude that judging asks for. What it judges is judged by
+// the same code.
+
+// requires reports whether a requirement of one of some kinds is judged in this sweep.
+func (s *sweeper) requires(kinds ...linkage.Kind) bool {
+	return slices.ContainsFunc(s.m.run.Requirements, func(r *linkage.Requirement) bool {
+		return slices.Contains(kinds, r.Kind) && s.concerns(r)
+	})
+}
+
+// addJudgedAlone sets up what judging needs.
+func (s *sweeper) addJudgedAlone() {
+	m, p := s.m, s.p
+	if s.requires(linkage.RodAngle) {
+		for l := range m.constraints {
+			s.track(l)
+		}
+	}
+	centers, play := s.requires(linkage.OverCenter), s.requires(linkage.FreePlay)
+	if centers || play || m.leanLabels {
+		for _, o := range m.run.Outputs {
+			k := m.outputMeasure(o)
+			s.sweep.Outputs = append(s.sweep.Outputs, OutputTravel{Output: o, Unit: k.unit})
+			if m.leanLabels {
+				s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.of)))
+			}
+			s.ratios = append(s.ratios, s.track(p.addSlope(k.unit, k.of)))
+		}
+	}
+	if s.requires(linkage.Misalignment) {
+		for i, r := range m.run.Rods {
+			l := &m.constraints[i]
+			s.tilts = append(s.tilts, [2]int{
+				s.track(p.addTilt(i, l.from, m.boltOf(r.From))),
+				s.track(p.addTilt(i, l.to, m.boltOf(r.To))),
+			})
+		}
+	}
+	for i, r := range m.run.Rods {
+		s.needed = append(s.needed, -1)
+		if r.SecondPath && s.requires(linkage.SecondPath) {
+			s.needed[i] = s.track(p.addNeeded(i))
+			s.addLimits(i)
+		}
+	}
+	s.addCables()
+	s.stops = m.addStops(p)
+	if centers {
+		s.addDeadCenterCandidates()
+	}
+	s.addJudged()
+}
+
+// concludeJudgedAlone fills in what judging needs.
+func (s *sweeper) concludeJudgedAlone() {
+	for i, probe := range s.outputs {
+		s.sweep.Outputs[i].Extent = s.extent(probe)
+	}
+	angles := s.requires(linkage.RodAngle)
+	for l, rod := range s.m.run.Rods {
+		travel := RodTravel{Rod: rod, Length: rod.Length}
+		switch {
+		case rod.SecondPath && s.needed[l] >= 0:
+			travel.SecondPath = s.secondPath(l)
+		case !rod.SecondPath && angles:
+			travel.Angle = s.rodAngle(l)
+		}
+		s.sweep.Rods = append(s.sweep.Rods, travel)
+	}
+	s.concludeCables()
+}
