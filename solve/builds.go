@@ -3,6 +3,7 @@
 package solve
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -75,9 +76,9 @@ func (m *Mechanism) Builds(result *Result) (*Builds, error) {
 		k := number[w.Control]
 		number[w.Control]++
 		b.combined = append(b.combined, k)
-		var events []float64
+		var events []event
 		s, fault := n.sweepAlong(n.run.Control(w.Control), n.combination(n.run.Control(w.Control), k), n.newWork(1), [2][]float64{}, func(s *sweeper, a, c *sample) {
-			events = s.turnsBetween(events, a, c)
+			events = s.eventsBetween(events, a, c)
 		})
 		if m.Stopped() {
 			return nil, ErrStopped
@@ -90,64 +91,85 @@ func (m *Mechanism) Builds(result *Result) (*Builds, error) {
 	return b, nil
 }
 
-// turnsBetween adds where, about, probes have an extreme or pass 0 between two samples.
-func (s *sweeper) turnsBetween(events []float64, a, c *sample) []float64 {
+// event is about where a probe has an extreme, or passes 0.
+type event struct {
+	x     float64
+	probe int
+}
+
+// eventsBetween adds those between two samples that judging looks for.
+func (s *sweeper) eventsBetween(events []event, a, c *sample) []event {
 	if !a.valid || !c.valid {
 		return events
 	}
 	h := c.x - a.x
-	for i := range s.p.probes {
-		noise := s.p.probes[i].noise
-		if da, dc := a.dv[i], c.dv[i]; da*dc < 0 && math.Abs(h)*math.Max(math.Abs(da), math.Abs(dc)) > noise {
-			events = append(events, a.x+float64(h*da/(da-dc)))
+	turns := func(i int) {
+		if da, dc := a.dv[i], c.dv[i]; da*dc < 0 && math.Abs(h)*math.Max(math.Abs(da), math.Abs(dc)) > s.p.probes[i].noise {
+			events = append(events, event{a.x + float64(h*da/(da-dc)), i})
 		}
-		if va, vc := a.v[i], c.v[i]; va*vc < 0 && math.Max(math.Abs(va), math.Abs(vc)) > noise {
-			events = append(events, a.x+float64(h*va/(va-vc)))
+	}
+	passes := func(i int) {
+		if va, vc := a.v[i], c.v[i]; va*vc < 0 && math.Max(math.Abs(va), math.Abs(vc)) > s.p.probes[i].noise {
+			events = append(events, event{a.x + float64(h*va/(va-vc)), i})
+		}
+	}
+	for i, t := range s.trackers {
+		if t != nil && !(t.noLeast && t.noMost) {
+			turns(i)
+		}
+	}
+	for i := range s.m.run.Stops {
+		turns(s.stops + i)
+		passes(s.stops + i)
+	}
+	for _, k := range s.candidates {
+		passes(k.probe)
+	}
+	for i := range s.judged {
+		j := &s.judged[i]
+		if s.m.run.Requirements[j.requirement].Kind != linkage.Sense {
+			continue
+		}
+		passes(j.first)
+		if j.aside != 0 {
+			passes(j.aside)
 		}
 	}
 	return events
 }
 
-// apartShare is how far apart, as a share of all that is explored, two events must lie for a
-// sample between them to be worth while.
-const apartShare = 1.0 / 64
+// beyondShare is how far beyond where the travel of the run as drawn ends, as a share of
+// all that is explored, a build is looked at in any case: its own end lies before that.
+const beyondShare = 1.0 / 16
 
-// placesAbout are places on either side of neutral, outward, between which the events of a
-// sweep lie one by one.
-func (s *sweeper) placesAbout(events []float64) (places [2][]float64) {
+// placesAbout are places on either side of neutral, outward, between which each probe has
+// one event at most.
+func (s *sweeper) placesAbout(events []event) (places [2][]float64) {
+	slices.SortStableFunc(events, func(a, b event) int { return cmp.Compare(math.Abs(a.x), math.Abs(b.x)) })
 	for i, sd := range s.sides {
-		own := []float64{0, sd.end.x}
-		for _, at := range sd.bites {
-			if at != nil {
-				own = append(own, *at)
-			}
+		limit := math.Abs(sd.w.last.x)
+		end := math.Abs(sd.end.x) + float64(beyondShare*limit)
+		last := make(map[int]float64) // by probe: its last event in this stretch
+		add := func(x float64) {
+			places[i] = append(places[i], float64(x*sd.w.dir))
+			clear(last)
 		}
-		for _, x := range events {
-			if x*sd.w.dir > 0 {
-				own = append(own, x)
-			}
-		}
-		for k := range own {
-			own[k] = math.Abs(own[k])
-		}
-		slices.Sort(own)
-		last, limit := 0.0, math.Abs(sd.w.last.x)
-		for k := 1; k < len(own); k++ {
-			if own[k]-own[k-1] < float64(apartShare*limit) {
+		for _, e := range events {
+			if e.x*sd.w.dir <= 0 {
 				continue
 			}
-			between := own[k-1] + float64(0.5*(own[k]-own[k-1]))
-			if k == 1 {
-				continue // neutral itself is a sample
+			x := math.Abs(e.x)
+			if end > 0 && x > end && end < limit {
+				add(end)
+				end = 0
 			}
-			if between-last >= float64(apartShare*limit) {
-				places[i] = append(places[i], float64(between*sd.w.dir))
-				last = between
+			if before, again := last[e.probe]; again && x > before {
+				add(before + float64(0.5*(x-before)))
 			}
+			last[e.probe] = x
 		}
-		// Beyond the end, so that builds that go further have their end inside a stretch.
-		if beyond := own[len(own)-1] + float64(4*apartShare*limit); beyond < limit {
-			places[i] = append(places[i], float64(beyond*sd.w.dir))
+		if end > 0 && end < limit {
+			add(end)
 		}
 	}
 	return places
@@ -194,7 +216,7 @@ func (b *Builds) Builder() *Builder {
 		return nil
 	}
 	n, _ := b.m.built(b.m.run, nil)
-	n.lean, n.leanLabels, n.stop = true, len(b.result.Labels) > 0, b.m.stop
+	n.lean, n.leanLabels, n.stop, n.room = true, len(b.result.Labels) > 0, b.m.stop, &roomOfBuild{}
 	w := &Builder{b: b, n: n, off: &offsets{slots: b.slots, by: make([]float64, b.slots.count)}, st: n.newState()}
 	return w
 }
@@ -260,7 +282,7 @@ const (
 
 // Where finds that; false where the build doesn't come to it.
 func (w *Builder) Where(build *Build, r *Reaching) (at float64, ok bool) {
-	if w.take(build) != nil || !w.n.renumber() {
+	if w.take(build) != nil || !w.n.renumber(&w.b.m.neutral) {
 		return 0, false
 	}
 	n := w.n
@@ -310,10 +332,12 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 	into.Closes = false
 	into.Requirements, into.Labels = into.Requirements[:0], into.Labels[:0]
 	n := w.n
-	if !n.renumber() || n.passesStops() {
+	if !n.renumber(&w.b.m.neutral) {
 		return nil
 	}
 	n.coarse = !everywhere
+	n.room.begin()
+	passes := true // not known yet
 	var sweeps []*sweeper
 	for i, of := range w.b.result.Sweeps {
 		w.work = work{most: math.Inf(1), every: 1}
@@ -331,6 +355,14 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 		}
 		s.sweep.Index = len(sweeps)
 		sweeps = append(sweeps, s)
+		if passes && !s.p.isHeld() {
+			if passes = s.passesStops(); passes {
+				return nil
+			}
+		}
+	}
+	if passes && n.passesStops() {
+		return nil
 	}
 	into.Closes = true
 	if n.run.Requires(linkage.FreePlay) {
@@ -388,7 +420,7 @@ func (m *Mechanism) renumberPlaces() {
 
 // renumber puts every number of a build in its place, and reports whether it closes at
 // neutral. The mechanism must be one that nobody else uses, of a run without cables.
-func (m *Mechanism) renumber() bool {
+func (m *Mechanism) renumber(near *state) bool {
 	m.renumberPlaces()
 	for i := range m.steps {
 		s := &m.steps[i]
@@ -415,7 +447,28 @@ func (m *Mechanism) renumber() bool {
 			s.guide.sign = sign
 		}
 	}
+	return m.settleNear(near)
+}
+
+// nearNeutral is how far from where the run as drawn stands at neutral, radians or shares of
+// the run's size, a build is taken for the same assembly without following it there: some
+// degrees, while other assemblies are tens of degrees away or on center.
+const nearNeutral = 0.05
+
+// settleNear is settleNeutral, but the pose of the run as drawn is tried first.
+func (m *Mechanism) settleNear(near *state) bool {
 	st := &m.neutral
+	st.take(near)
+	m.setLengths(1)
+	if m.solve(st) == allClosed {
+		far := 0.0
+		for f, q := range st.q {
+			far = math.Max(far, math.Abs(q-near.q[f])/m.sizeOf(f))
+		}
+		if far <= nearNeutral {
+			return true
+		}
+	}
 	clear(st.q)
 	for b := range st.frames {
 		st.cos[b], st.sin[b], st.frames[b] = 1, 0, unmoved
@@ -429,6 +482,16 @@ func (m *Mechanism) nowAt(l *constraint, e end) vec {
 		return l.from.at
 	}
 	return l.to.at
+}
+
+// passesStops reports whether some stop is past contact where a sweep begins.
+func (s *sweeper) passesStops() bool {
+	for i, stop := range s.m.run.Stops {
+		if s.origin.v[s.stops+i] < -s.m.stopNoise(stop) {
+			return true
+		}
+	}
+	return false
 }
 
 // passesStops reports whether some stop is past contact at neutral.

@@ -14,6 +14,8 @@ type tracker struct {
 	least, most     float64
 	leastAt, mostAt float64
 	seen            bool
+	// noLeast and noMost say that an extreme between samples isn't wanted.
+	noLeast, noMost bool
 }
 
 // consider takes one value into account. Only what differs by more than
@@ -56,8 +58,8 @@ func (t *tracker) follow(p *path, a, b *sample) (between bool) {
 	dlo, dhi := lo.dv[t.probe], hi.dv[t.probe]
 	rise := float64(h * math.Max(math.Abs(dlo), math.Abs(dhi))) // what an extreme between can add
 	switch {
-	case dlo > 0 && dhi < 0 && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
-	case dlo < 0 && dhi > 0 && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
+	case dlo > 0 && dhi < 0 && !t.noMost && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
+	case dlo < 0 && dhi > 0 && !t.noLeast && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
 	default:
 		return false
 	}
@@ -99,6 +101,15 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 	a, fa, b, fb := lo.x, lo.dv[i], hi.x, hi.dv[i]
 	guess, slope := num.CubicExtreme(lo.v[i], fa, hi.v[i], fb, h)
 	at := lo.x + guess
+	if p.m.coarse {
+		// Over a wide stretch the cubic is a first guess only: the secant goes on, until
+		// the value has the digits that are wanted of a build.
+		near := float64(coarseNear * math.Sqrt(p.probes[i].noise/(valueNoise*math.Max(math.Abs(slope), p.probes[i].noise))))
+		if place := num.RootNear(rate, a, fa, b, fb, at, near); math.Abs(x-place) > near {
+			rate(place)
+		}
+		return v, x, ok
+	}
 	for range 3 {
 		if !(at > a && at < b) {
 			break
@@ -175,7 +186,13 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 		if va*sa <= 0 { // a zero at a itself, and another one behind it
 			return nil
 		}
+		if w.p.m.coarse {
+			return []float64{num.RootNear(f, a.x, va, b.x, vb, a.x+num.CubicZero(va, a.dv[i], vb, b.dv[i], b.x-a.x), float64(coarsePlace*h))}
+		}
 		return []float64{num.Root(f, a.x, va, b.x, vb)}
+	}
+	if p := w.p; p.m.coarse && !p.dips(a, b, i) {
+		return nil
 	}
 	if da*sa >= 0 || db*sb <= 0 || math.Abs(va) > h*math.Abs(da) || math.Abs(vb) > h*math.Abs(db) || va*sa <= 0 {
 		return nil
@@ -198,13 +215,46 @@ func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bo
 	if !ok || from.x == to.x {
 		return from.x, ok
 	}
-	return num.Root(func(x float64) float64 {
+	gap := func(x float64) float64 {
 		v, ok := w.p.valueAt(a, b, x, i)
 		if !ok || v == 0 {
-			return -math.Abs(a.v[i]) // crossing middle lines have no depth: any sign of closed will do
+			closed := math.Abs(a.v[i]) // crossing middle lines have no depth: any sign of closed will do
+			if w.p.m.coarse && ok {
+				closed *= num.Rounding // mostly the very place, from which the secant needs no jump
+			}
+			return -closed
 		}
 		return v
-	}, from.x, from.v, to.x, to.v), true
+	}
+	if w.p.m.coarse && a.valid && b.valid && from.x == a.x && to.x == b.x {
+		h := b.x - a.x
+		return num.RootNear(gap, from.x, from.v, to.x, to.v, a.x+num.CubicZero(from.v, a.dv[i], to.v, b.dv[i], h), math.Abs(float64(coarsePlace*h))), true
+	}
+	return num.Root(gap, from.x, from.v, to.x, to.v), true
+}
+
+const (
+	// coarsePlace is how closely an event of a build is located, as a share of the stretch
+	// in which it lies: a tenth of the 1e-9 of a travel that is promised.
+	coarsePlace = 1e-10
+	// coarseNear is how near to an extreme its value is taken, in shares of the run's size
+	// or radians: what it is off there goes with the square of that.
+	coarseNear = 1e-5
+	// dipShare is the share of the smaller of its two values to which the cubic through a
+	// stretch of a build must come down, for it to be looked for whether it comes to 0.
+	dipShare = 0.5
+)
+
+// dips reports whether a probe that has the same sign at two samples may come to 0 between
+// them, by the cubic.
+func (p *path) dips(a, b *sample, i int) bool {
+	if !a.valid || !b.valid {
+		return true
+	}
+	h := b.x - a.x
+	at, _ := num.CubicExtreme(a.v[i], a.dv[i], b.v[i], b.dv[i], h)
+	v, _ := num.CubicAt(a.v[i], a.dv[i], b.v[i], b.dv[i], h, at)
+	return math.Abs(v) < dipShare*math.Min(math.Abs(a.v[i]), math.Abs(b.v[i])) || math.Signbit(v) != math.Signbit(a.v[i])
 }
 
 // gapAt is a place with a gap there.
@@ -234,6 +284,9 @@ func (w *walk) closes(a, b *sample, i int, resting float64) (from, to gapAt, ok 
 	h := math.Abs(b.x - a.x)
 	da, db := float64(a.dv[i]*w.dir), float64(b.dv[i]*w.dir)
 	if da >= 0 || db <= 0 || va > -2*h*da && vb > 2*h*db {
+		return from, to, false
+	}
+	if w.p.m.coarse && !w.p.dips(a, b, i) {
 		return from, to, false
 	}
 	v, least, closed := w.p.extreme(a, b, i)

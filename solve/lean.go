@@ -60,6 +60,40 @@ func (s *sweeper) addJudgedAlone() {
 		s.addDeadCenterCandidates()
 	}
 	s.addJudged()
+	s.wantJudgedAlone()
+}
+
+// wantJudgedAlone says of what is tracked which extremes are judged.
+func (s *sweeper) wantJudgedAlone() {
+	want := func(probe int, least, most bool) {
+		if t := s.trackers[probe]; t != nil {
+			t.noLeast, t.noMost = !least, !most
+		}
+	}
+	for l := range s.m.constraints {
+		if l < len(s.trackers) {
+			want(l, true, false) // the flattest angle
+		}
+	}
+	for _, probe := range s.outputs {
+		want(probe, false, false) // which control moves it most
+	}
+	if !s.requires(linkage.FreePlay) {
+		for _, probe := range s.ratios {
+			want(probe, false, false)
+		}
+	}
+	for i := range s.judged {
+		j := &s.judged[i]
+		switch s.m.run.Requirements[j.requirement].Kind {
+		case linkage.Sense:
+			want(j.first, false, false) // whether it moves at all
+			want(j.second, false, false)
+			want(j.probe, true, false)
+		case linkage.Clearance:
+			want(j.probe, true, false)
+		}
+	}
 }
 
 // concludeJudgedAlone fills in what judging needs.

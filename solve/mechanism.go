@@ -39,6 +39,8 @@ type Mechanism struct {
 	// only where something is expected: of builds of a run of which all is known.
 	lean, coarse bool
 	leanLabels   bool // labels are judged too
+	// room is kept from one build to the next; nil of what isn't one.
+	room *roomOfBuild
 
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches

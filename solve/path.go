@@ -23,14 +23,14 @@ type path struct {
 	stride   float64
 	mostMove float64
 	places   [2][]float64
-	x       float64 // of the pose last solved
-	held    []*Held // by freedom; nil where the freedom is no held control's
-	st      state   // the pose last solved
-	solved  int     // how many poses were, and counted is how many of these a work knows of
-	counted int
-	tried   int    // pairs of stretches of metal held against each other, not counted yet
-	rates   *rates // and its rates, by the freedom: for each radian or run unit
-	probes  []probe
+	x        float64 // of the pose last solved
+	held     []*Held // by freedom; nil where the freedom is no held control's
+	st       state   // the pose last solved
+	solved   int     // how many poses were, and counted is how many of these a work knows of
+	counted  int
+	tried    int    // pairs of stretches of metal held against each other, not counted yet
+	rates    *rates // and its rates, by the freedom: for each radian or run unit
+	probes   []probe
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
 	reading  float64 // the work of reading all of them
@@ -106,9 +106,9 @@ func (p *path) isHeld() bool {
 func (p *path) take(x float64) *sample {
 	p.m.differentiate(&p.st, p.rates, p.input)
 	n := len(p.st.q)
-	room := make([]float64, 3*n+2*len(p.probes)+len(p.m.steps))
+	s, room := p.m.newSample(3*n + 2*len(p.probes) + len(p.m.steps))
 	cut := func(n int) (s []float64) { s, room = room[:n:n], room[n:]; return s }
-	s := &sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
+	*s = sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
 	copy(s.q, p.st.q)
 	copy(s.sign, p.rates.sign)
 	for _, h := range p.st.hung {
@@ -156,7 +156,7 @@ const (
 	longestMove = 0.1
 	// coarseStride is how many of the longest steps one is where a build is looked at only
 	// where something is expected, and coarseMove what anything may move in it.
-	coarseStride = 60
+	coarseStride = 100
 	coarseMove   = 0.6
 	// missShare is the share of its move by which an unknown of a block may miss
 	// where it was predicted: from a good start Newton's method moves little, and

@@ -81,6 +81,9 @@ func (s *sweeper) addLimits(l int) {
 
 // seekPasses notes where second paths pass the ends of their play.
 func (s *sweeper) seekPasses(w *walk, a, b *sample) {
+	if len(s.limits) == 0 {
+		return
+	}
 	for _, l := range slices.Sorted(maps.Keys(s.limits)) {
 		for _, i := range s.limits[l] {
 			s.passes[i] = append(s.passes[i], w.zeros(a, b, i)...)

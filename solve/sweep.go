@@ -134,7 +134,7 @@ func (m *Mechanism) sweepAlong(control *linkage.Control, held []Held, work *work
 // newSweeper sets up a sweep and all that it follows.
 func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 	control, held = m.run.Control(control), m.heldHere(held)
-	s := &sweeper{m: m, p: m.newPath(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
+	s := &sweeper{m: m, p: m.pathFor(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
 	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s, readers: &readers{}}
 	for i := range held {
 		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
