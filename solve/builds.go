@@ -372,7 +372,7 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 	}
 	for i := range n.run.Requirements {
 		j := n.judgeRequirement(i, sweeps, nil)
-		into.Requirements = append(into.Requirements, figureOf(&j))
+		into.Requirements = append(into.Requirements, FigureOf(&j))
 	}
 	if !n.leanLabels {
 		return nil
@@ -383,7 +383,7 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 		of := w.b.result.Labels[i].Requirement
 		for k := range labels {
 			if labels[k].Requirement.Of[0] == of.Of[0] {
-				f = figureOf(&labels[k])
+				f = FigureOf(&labels[k])
 			}
 		}
 		into.Labels = append(into.Labels, f)
@@ -391,7 +391,8 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 	return nil
 }
 
-func figureOf(j *Judgement) Figure {
+// FigureOf is what of a judgement a build is told by.
+func FigureOf(j *Judgement) Figure {
 	f := Figure{Verdict: j.Verdict, Has: j.Worst != nil}
 	if f.Has {
 		f.Worst = *j.Worst
@@ -508,3 +509,6 @@ func (m *Mechanism) passesStops() bool {
 	}
 	return false
 }
+
+// EngagementOf judges how much thread is in the ends of a run.
+func EngagementOf(run *linkage.Run) Judgement { return (&Mechanism{run: run}).judgeEngagement() }
