@@ -28,7 +28,7 @@ const (
 	// DefaultBuilds are as many as tell a share to 0.3 percent, 95 times of 100, at worst.
 	DefaultBuilds = 100_000
 	// MostBuilds are as many as fit the memory of a small machine.
-	MostBuilds = 2_000_000
+	MostBuilds = 1_000_000
 )
 
 // Answer is what became of the builds.
@@ -137,8 +137,8 @@ type Alone struct {
 	MinusOpen, PlusOpen   bool
 }
 
-// isHazard reports whether a kind is one of which no wider limit is advised.
-func isHazard(k linkage.Kind) bool {
+// IsHazard reports whether a kind is one of which no wider limit is advised.
+func IsHazard(k linkage.Kind) bool {
 	switch k {
 	case linkage.Sense, linkage.LabelKind, linkage.OverCenter, linkage.Stops, linkage.AsSet, linkage.Engagement:
 		return true
@@ -149,3 +149,11 @@ func isHazard(k linkage.Kind) bool {
 // worseBy is +1 for a kind whose figure is worse the larger it is, -1 where it is worse the
 // smaller.
 func worseBy(k linkage.Kind) float64 { return solve.WorseBy(k) }
+
+// Whole says that there is nothing to tell of an answer: it is nil, or was never filled in.
+func (a *Answer) Whole() error {
+	if a == nil {
+		return errNothing
+	}
+	return a.Nominal.Whole()
+}

@@ -2,6 +2,7 @@ package tolerance
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -16,7 +17,10 @@ var ErrExact = errors.New("nothing of the run may be out")
 // ErrStopped is the error of what was stopped before anything was made.
 var ErrStopped = errors.New("stopped before anything was done")
 
-var errBuilds = errors.New("builds are from 1 to a million or two")
+var (
+	errBuilds  = fmt.Errorf("builds are from 1 to %d", MostBuilds)
+	errNothing = errors.New("there is no answer here: Run makes one")
+)
 
 const (
 	// blockOf is how many builds one goroutine makes before it hands them over.
@@ -175,7 +179,7 @@ func halfStep(r *linkage.Rod) float64 {
 // addOutcomes lists what is judged.
 func (s *search) addOutcomes() {
 	add := func(j *solve.Judgement) {
-		s.answer.Outcomes = append(s.answer.Outcomes, Outcome{Requirement: j.Requirement, Unit: j.Unit, Limit: j.Limit, Nominal: j.Worst, Hazard: isHazard(j.Requirement.Kind)})
+		s.answer.Outcomes = append(s.answer.Outcomes, Outcome{Requirement: j.Requirement, Unit: j.Unit, Limit: j.Limit, Nominal: j.Worst, Hazard: IsHazard(j.Requirement.Kind)})
 	}
 	for i := range s.nominal.Requirements {
 		if s.nominal.Requirements[i].Requirement.Kind == linkage.Engagement {
