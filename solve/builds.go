@@ -51,24 +51,17 @@ type pinnedRod struct{ rod int }
 // errBuild is told of a build that isn't of the run.
 var errBuild = errors.New("what is out isn't told of every dimension and stop of the run")
 
-// errCables is told where builds can't be judged by numbers alone.
-var errCables = errors.New("a run with cables is built anew for each build")
-
 // Builds prepares the judging of builds of the mechanism's run, result being its check.
-// The error is of a result that isn't this mechanism's; of a run with cables, of which each
-// build is a run of its own; or ErrStopped.
+// The error is of a result that isn't this mechanism's, or ErrStopped.
 func (m *Mechanism) Builds(result *Result) (*Builds, error) {
 	if err := m.made(result); err != nil {
 		return nil, err
 	}
-	if len(m.run.Cables) > 0 {
-		return nil, errCables
-	}
 	b := &Builds{m: m, result: result, slots: newSlots(m.run)}
 	b.findPins()
-	n, ok := m.built(m.run, nil)
-	if !ok {
-		return nil, errNoMechanism
+	n, err := Compile(m.run)
+	if err != nil {
+		return nil, err
 	}
 	n.lean, n.leanLabels = true, len(result.Labels) > 0
 	number := make(map[*linkage.Control]int)
@@ -208,6 +201,7 @@ type Builder struct {
 	off  *offsets
 	st   state
 	work work
+	room *roomOfBuild
 }
 
 // Builder returns a new one.
@@ -215,16 +209,33 @@ func (b *Builds) Builder() *Builder {
 	if b == nil || b.m == nil {
 		return nil
 	}
-	n, _ := b.m.built(b.m.run, nil)
-	n.lean, n.leanLabels, n.stop, n.room = true, len(b.result.Labels) > 0, b.m.stop, &roomOfBuild{}
-	w := &Builder{b: b, n: n, off: &offsets{slots: b.slots, by: make([]float64, b.slots.count)}, st: n.newState()}
+	w := &Builder{b: b, off: &offsets{slots: b.slots, by: make([]float64, b.slots.count)}, room: &roomOfBuild{}}
+	if !b.anew() {
+		w.n, _ = b.m.built(b.m.run, nil)
+		w.st = w.n.newState()
+		w.prepare()
+	}
 	return w
 }
 
-// take takes a build's numbers.
+// anew reports whether each build is a run of its own, compiled anew: one with cables, the
+// stretch of which and the springs hang together in more than its numbers.
+func (b *Builds) anew() bool { return len(b.m.run.Cables) > 0 }
+
+// prepare makes a mechanism one of a build.
+func (w *Builder) prepare() {
+	w.n.lean, w.n.leanLabels, w.n.stop, w.n.room = true, len(w.b.result.Labels) > 0, w.b.m.stop, w.room
+}
+
+// take takes a build's numbers; n is nil after it where the build is a run of its own that
+// doesn't compile.
 func (w *Builder) take(build *Build) error {
-	if w == nil || build == nil || len(build.Dimensions) != len(w.b.slots.dimensions) || len(build.Stops) != len(w.n.run.Stops) {
+	if w == nil || build == nil || len(build.Dimensions) != len(w.b.slots.dimensions) || len(build.Stops) != len(w.b.m.run.Stops) {
 		return errBuild
+	}
+	if w.b.anew() {
+		w.compile(build)
+		return nil
 	}
 	by := w.off.by
 	clear(by)
@@ -235,6 +246,46 @@ func (w *Builder) take(build *Build) error {
 	return nil
 }
 
+// compile makes a build a run of its own.
+func (w *Builder) compile(build *Build) {
+	w.n, w.room.paths = nil, nil
+	run, err := w.b.m.run.With(build.Edits(w.b.m.run)...)
+	if err != nil {
+		return
+	}
+	n, err := Compile(run)
+	if err != nil || !slices.Equal(n.stopSide, w.b.m.stopSide) {
+		return
+	}
+	w.n, w.st = n, n.newState()
+	w.prepare()
+}
+
+// stands reports whether the build that was taken closes at neutral.
+func (w *Builder) stands() bool {
+	if w.b.anew() {
+		return w.n != nil
+	}
+	return w.n.renumber(&w.b.m.neutral)
+}
+
+// Edits are what makes a run the build.
+func (b *Build) Edits(run *linkage.Run) (edits []linkage.Edit) {
+	for _, pivots := range []bool{true, false} { // arms go along with their pivots
+		for i, d := range run.Dimensions() {
+			if pivot := d.Part != nil && d.Point < 0; i < len(b.Dimensions) && pivot == pivots && b.Dimensions[i] != 0 {
+				edits = append(edits, linkage.Shift(d, b.Dimensions[i]))
+			}
+		}
+	}
+	for i, s := range run.Stops {
+		if i < len(b.Stops) && b.Stops[i] != 0 {
+			edits = append(edits, linkage.SetStop(s, s.At+b.Stops[i]))
+		}
+	}
+	return edits
+}
+
 // Pinned is what every rod of a build must measure with all pins in, by Run.Rods; 0 of
 // those of which the pins don't tell. It is good until the next call.
 func (w *Builder) Pinned(build *Build, into []float64) ([]float64, error) {
@@ -242,10 +293,15 @@ func (w *Builder) Pinned(build *Build, into []float64) ([]float64, error) {
 		return nil, err
 	}
 	n := w.n
-	n.renumberPlaces()
 	into = into[:0]
-	for range n.run.Rods {
+	for range w.b.m.run.Rods {
 		into = append(into, 0)
+	}
+	if n == nil {
+		return into, nil
+	}
+	if !w.b.anew() {
+		n.renumberPlaces()
 	}
 	for _, k := range w.b.order {
 		for _, p := range n.run.Pins {
@@ -282,7 +338,7 @@ const (
 
 // Where finds that; false where the build doesn't come to it.
 func (w *Builder) Where(build *Build, r *Reaching) (at float64, ok bool) {
-	if w.take(build) != nil || !w.n.renumber(&w.b.m.neutral) {
+	if w.take(build) != nil || !w.stands() {
 		return 0, false
 	}
 	n := w.n
@@ -332,7 +388,7 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 	into.Closes = false
 	into.Requirements, into.Labels = into.Requirements[:0], into.Labels[:0]
 	n := w.n
-	if !n.renumber(&w.b.m.neutral) {
+	if !w.stands() {
 		return nil
 	}
 	n.coarse = !everywhere
@@ -382,7 +438,7 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 		f := Figure{Verdict: CannotTell}
 		of := w.b.result.Labels[i].Requirement
 		for k := range labels {
-			if labels[k].Requirement.Of[0] == of.Of[0] {
+			if r := labels[k].Requirement; r.Name == of.Name && (r.Of[0].Control == nil) == (of.Of[0].Control == nil) {
 				f = FigureOf(&labels[k])
 			}
 		}

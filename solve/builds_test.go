@@ -62,7 +62,7 @@ func outAtRandom(run *linkage.Run, random *rand.Rand, by float64) *solve.Build {
 }
 
 // builtDemos are the demos without cables.
-var builtDemos = []string{"pedals", "pedals-dual", "pedals-unequal", "pedals-swivel", "sticks", "throttle", "throttle-wrong-hole", "chain", "mixer", "flaps", "ailerons", "aileron-cranks", "pedals-taped"}
+var builtDemos = []string{"pedals", "pedals-dual", "pedals-unequal", "pedals-swivel", "sticks", "throttle", "throttle-wrong-hole", "chain", "mixer", "flaps", "elevator", "throttle-cable", "lift-cables", "pedals-cable", "ailerons", "aileron-cranks", "pedals-taped"}
 
 // A build judged at the places of the run as drawn comes out as one judged at every step,
 // and as the run with these numbers in its file.

@@ -15,7 +15,7 @@ type Options struct {
 	// AsDrawn leaves every rod and stop as it is made: nobody rigs.
 	AsDrawn bool
 	// Plain builds every build as a run of its own and looks at every step of it: what the
-	// rest is held against. It takes as long as a check for each.
+	// rest is held against. It takes as long as a check for each, and tells nothing Alone.
 	Plain bool
 	// Progress, which may be nil, is told how many builds are made, from one goroutine at a
 	// time. Stop, which may be nil, is asked between builds whether to stop; what is done so

@@ -2,6 +2,7 @@ package tolerance_test
 
 import (
 	"os"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,7 +11,7 @@ import (
 	"fullfree/solve"
 )
 
-// toleranced is the demo of the pedals with half-widths.
+// halfWidths is a tolerance block for a run without one.
 const halfWidths = `
 tolerance {
   points = 0.1
@@ -35,3 +36,6 @@ func compiled(t testing.TB, text string, set ...linkage.Setting) *solve.Mechanis
 	require.NoError(t, err)
 	return m
 }
+
+// exactly writes a number so that reading it gives the same.
+func exactly(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

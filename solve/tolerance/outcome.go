@@ -6,7 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"fullfree/linkage"
 	"fullfree/solve"
 )
 
@@ -141,15 +140,7 @@ func (s *search) worstOf(o *Outcome, worst []float64, number []int32) *WorstBuil
 
 // valuesOf is what a build measures, as a Setting would make it.
 func (s *search) valuesOf(r *room) (list []Value) {
-	var edits []linkage.Edit
-	for _, pivots := range []bool{true, false} {
-		for i, d := range s.dimensions {
-			if pivot := d.Part != nil && d.Point < 0; pivot == pivots && r.build.Dimensions[i] != 0 {
-				edits = append(edits, linkage.Shift(d, r.build.Dimensions[i]))
-			}
-		}
-	}
-	run, err := s.run.With(edits...)
+	run, err := s.run.With(r.build.Edits(s.run)...)
 	if err != nil {
 		return nil
 	}
@@ -158,7 +149,7 @@ func (s *search) valuesOf(r *room) (list []Value) {
 		if v.dimension >= 0 {
 			list = append(list, Value{v.Name, built[v.dimension].Value()})
 		} else {
-			list = append(list, Value{v.Name, s.run.Stops[v.stop].At + r.build.Stops[v.stop]})
+			list = append(list, Value{v.Name, run.Stops[v.stop].At})
 		}
 	}
 	return list

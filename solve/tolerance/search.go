@@ -40,7 +40,7 @@ type search struct {
 	m          *solve.Mechanism
 	run        *linkage.Run // rigged, without anything out
 	nominal    *solve.Result
-	builds     *solve.Builds // nil: each build is a run of its own
+	builds     *solve.Builds // nil: all the long way
 	dimensions []linkage.Dimension
 	variables  []variable
 	reaching   []reaching
@@ -72,7 +72,9 @@ func Run(m *solve.Mechanism, options Options) (*Answer, error) {
 		return nil, ErrStopped
 	}
 	s.conclude(t)
-	s.findAlone()
+	if !s.options.Plain {
+		s.findAlone()
+	}
 	return s.answer, nil
 }
 
@@ -99,7 +101,7 @@ func newSearch(m *solve.Mechanism, options Options) (*search, error) {
 	}
 	if !options.Plain {
 		if s.builds, err = n.Builds(nominal); err != nil {
-			s.builds = nil // each build a run of its own
+			return nil, err
 		}
 	}
 	s.addOutcomes()

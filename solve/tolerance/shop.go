@@ -5,8 +5,8 @@ import (
 	"fullfree/solve"
 )
 
-// shop is where builds are made, rigged and judged: by numbers in one compiled mechanism, or
-// the long way, each a run of its own. One goroutine uses it.
+// shop is where builds are made, rigged and judged: the quick way, at the places of the run as
+// drawn, or the long way, each as any run that is checked. One goroutine uses it.
 type shop interface {
 	// pinned is how long each rod must be with the pins in, by Run.Rods; 0: they don't tell.
 	pinned(b *solve.Build, into []float64) ([]float64, error)
@@ -15,7 +15,7 @@ type shop interface {
 	judge(b *solve.Build, everywhere bool, into *solve.Judged) error
 }
 
-// quickShop makes them by numbers.
+// quickShop makes them the quick way.
 type quickShop struct{ *solve.Builder }
 
 func (s quickShop) pinned(b *solve.Build, into []float64) ([]float64, error) {
@@ -28,34 +28,19 @@ func (s quickShop) judge(b *solve.Build, everywhere bool, into *solve.Judged) er
 	return s.Judge(b, everywhere, into)
 }
 
-// longShop makes each a run of its own, and checks it as any.
+// longShop makes them the long way.
 type longShop struct {
-	m          *solve.Mechanism
-	labels     []solve.Judgement // of the run without anything out
-	dimensions []linkage.Dimension
-	edits      []linkage.Edit
+	m      *solve.Mechanism
+	labels []solve.Judgement // of the run without anything out
 }
 
 func newLongShop(m *solve.Mechanism, nominal *solve.Result) *longShop {
-	return &longShop{m: m, labels: nominal.Labels, dimensions: m.Run().Dimensions()}
+	return &longShop{m: m, labels: nominal.Labels}
 }
 
 // built is the run as it is built.
 func (s *longShop) built(b *solve.Build) (*solve.Mechanism, error) {
-	s.edits = s.edits[:0]
-	for _, pivots := range []bool{true, false} { // arms go along with their pivots
-		for i, d := range s.dimensions {
-			if pivot := d.Part != nil && d.Point < 0; pivot == pivots && b.Dimensions[i] != 0 {
-				s.edits = append(s.edits, linkage.Shift(d, b.Dimensions[i]))
-			}
-		}
-	}
-	for i, stop := range s.m.Run().Stops {
-		if b.Stops[i] != 0 {
-			s.edits = append(s.edits, linkage.SetStop(stop, stop.At+b.Stops[i]))
-		}
-	}
-	run, err := s.m.Run().With(s.edits...)
+	run, err := s.m.Run().With(b.Edits(s.m.Run())...)
 	if err != nil {
 		return nil, err
 	}
