@@ -125,13 +125,13 @@ func outcomeTitle(a *tolerance.Answer, o *tolerance.Outcome) string {
 // as nothing.
 func sharePercent(share float64) string {
 	for d := 1; d < 6; d++ {
-		text := figure.Decimal(100*share, d)
+		text := figure.Decimal(float64(100*share), d)
 		var shown float64
 		if _, err := fmt.Sscan(text, &shown); err == nil && (shown < 100) == (share < 1) && (shown > 0) == (share > 0) {
 			return text + "%"
 		}
 	}
-	return figure.Decimal(100*share, 6) + "%"
+	return figure.Decimal(float64(100*share), 6) + "%"
 }
 
 // OutcomeSays tells how a requirement came out over the builds.
@@ -219,7 +219,7 @@ func BlameSays(o *tolerance.Outcome, most int) string {
 		if most > 0 && (i >= most || b.Share < leastBlamed) {
 			break
 		}
-		said = append(said, b.Dimension+" "+figure.Decimal(100*b.Share, 0)+"%")
+		said = append(said, b.Dimension+" "+figure.Decimal(float64(100*b.Share), 0)+"%")
 	}
 	return figure.List(said)
 }
@@ -242,7 +242,7 @@ func reportBlame(p *page, a *tolerance.Answer, full bool) {
 			p.line("WHAT IS TO BLAME for the spread (shares of the variance, by the slopes)")
 			begun = true
 		}
-		said += fmt.Sprintf("; slopes explain %s of it", figure.Decimal(100**o.Linear, 0)+"%")
+		said += fmt.Sprintf("; slopes explain %s of it", figure.Decimal(float64(100**o.Linear), 0)+"%")
 		if *o.Linear < poorlyLinear {
 			said += ", so take these shares with care"
 		}

@@ -172,7 +172,7 @@ type nearest struct {
 // the best yet are passed over: by the boxes around them, in groups.
 func (m *Mechanism) near(st *state, c *contact) nearest {
 	best := nearest{dist: math.Inf(1)}
-	a, b := m.laid(st, c, &c.a), m.laid(st, c, &c.b)
+	a, b := m.laid(st, c, &c.a, 0), m.laid(st, c, &c.b, 1)
 	tried := 0
 	try := func(i, j int) {
 		tried++

@@ -50,10 +50,14 @@ type JointShare struct {
 const (
 	// playPlaces is in how many stretches a travel is looked at for where play is most.
 	playPlaces = 48
-	// playCloser is how often the stretches beside the most are divided further, each to
-	// 0.62 of what it was: to 1e-7 of the travel, where a most that is smooth has all its
-	// digits.
-	playCloser = 24
+	// coarsePlaces is that of a build, where it is most in a place much like that of the run
+	// as drawn.
+	coarsePlaces = 4
+	// playCloser bounds how often is looked closer beside the most, and playNear is how near
+	// to its place it is enough, as a share of the stretch: there a most that is smooth has
+	// all its digits.
+	playCloser = 40
+	playNear   = 1e-7
 	// playSame is the share by which play differs along a travel and is still the same:
 	// what is left of the pose's own rounding.
 	playSame = 1e-9
@@ -90,8 +94,7 @@ func (s *sweeper) freePlay() []FreePlay {
 		r.moved = append(r.moved, math.Max(math.Abs(t.least), math.Abs(t.most)) > s.p.probes[s.ratios[i]].noise)
 	}
 	var list []FreePlay
-	if slices.Contains(r.moved, true) {
-		c := s.sweep.Control
+	if c := s.sweep.Control; slices.Contains(r.moved, true) && s.judgesPlay(linkage.Subject{Control: c}) {
 		f := FreePlay{Of: linkage.Subject{Control: c}, Unit: s.sweep.Unit, Point: c.Grip}
 		r.along(&f, r.ofControl)
 		if f.Point != nil && f.Most != nil && c.Of.Angular() {
@@ -100,6 +103,9 @@ func (s *sweeper) freePlay() []FreePlay {
 		list = append(list, f)
 	}
 	for i, o := range m.run.Outputs {
+		if !s.judgesPlay(linkage.Subject{Output: o}) {
+			continue
+		}
 		f := FreePlay{Of: linkage.Subject{Output: o}, Unit: s.sweep.Outputs[i].Unit, Point: o.SeenAt}
 		r.along(&f, func(x float64) *rock { return r.ofOutput(i, x) })
 		if o.Angular() && f.Point != nil && f.Most != nil {
@@ -108,6 +114,14 @@ func (s *sweeper) freePlay() []FreePlay {
 		list = append(list, f)
 	}
 	return list
+}
+
+// judgesPlay reports whether the free play of something is told: of a build only what is
+// required.
+func (s *sweeper) judgesPlay(of linkage.Subject) bool {
+	return !s.m.lean || slices.ContainsFunc(s.m.run.Requirements, func(r *linkage.Requirement) bool {
+		return r.Kind == linkage.FreePlay && r.Of[0] == of
+	})
 }
 
 // atPoint is what a turn of a part comes to at a point of it; nil where the point is on
@@ -132,8 +146,12 @@ func (r *rocker) along(f *FreePlay, of func(x float64) *rock) {
 		f.AtNeutral = &neutral.whole
 	}
 	places := []float64{w.Low, 0, w.High}
-	for i := 1; i < playPlaces; i++ {
-		places = append(places, w.Low+float64((w.High-w.Low)*float64(i)/playPlaces))
+	stretches := playPlaces
+	if r.g.m.coarse {
+		stretches = coarsePlaces
+	}
+	for i := 1; i < stretches; i++ {
+		places = append(places, w.Low+float64((w.High-w.Low)*float64(i)/float64(stretches)))
 	}
 	slices.Sort(places)
 	places = slices.Compact(places)
@@ -149,7 +167,7 @@ func (r *rocker) along(f *FreePlay, of func(x float64) *rock) {
 		}
 	}
 	x := places[at]
-	if inside, k := r.closer(places[max(at-1, 0)], places[min(at+1, len(places)-1)], of); k != nil && k.whole > best.whole {
+	if inside, k := r.closer(places[max(at-1, 0)], x, places[min(at+1, len(places)-1)], best, of); k != nil && k.whole > best.whole {
 		best, x = k, inside
 	}
 	f.Most, f.RSS, f.HeldBy = &best.whole, &best.rss, best.held
@@ -164,29 +182,81 @@ func (r *rocker) along(f *FreePlay, of func(x float64) *rock) {
 	sortJoints(f.Joints)
 }
 
-// closer looks for the most between two places by golden section.
-func (r *rocker) closer(a, b float64, of func(x float64) *rock) (x float64, best *rock) {
-	const golden = 0.6180339887498949
-	c, d := b-float64(golden*(b-a)), a+float64(golden*(b-a))
-	atC, atD := of(c), of(d)
-	for range playCloser {
-		if atC == nil || atD == nil {
+// closer looks for the most about x, between two places where it is no more: by parabolas
+// through three places, and where these don't help by golden section (Brent's method: R. P.
+// Brent, Algorithms for Minimization without Derivatives, 1973, ch. 5). nil: it is most at x.
+func (r *rocker) closer(a, x, b float64, at *rock, of func(x float64) *rock) (float64, *rock) {
+	const golden = 0.3819660112501051
+	near := float64(playNear * (b - a))
+	if x == a || x == b { // an end of the travel: most there, unless it rises inward
+		inward := x + float64(1e-3*(a+b-2*x))
+		if k := of(inward); k == nil || k.whole <= at.whole {
 			return 0, nil
 		}
-		if atC.whole >= atD.whole {
-			b, d, atD = d, c, atC
-			c = b - float64(golden*(b-a))
-			atC = of(c)
-		} else {
-			a, c, atC = c, d, atD
-			d = a + float64(golden*(b-a))
-			atD = of(d)
+		x = a + float64(golden*(b-a))
+		if at = of(x); at == nil {
+			return 0, nil
 		}
 	}
-	if atC == nil || atD != nil && atD.whole > atC.whole {
-		return d, atD
+	best, v, w := x, x, x
+	most, fv, fw := at, at.whole, at.whole
+	d, e := 0.0, 0.0
+	for range playCloser {
+		middle := a + 0.5*(b-a)
+		if math.Abs(best-middle) <= 2*near-0.5*(b-a) {
+			break
+		}
+		step := 0.0
+		if math.Abs(e) > near {
+			p1, q1 := float64((best-w)*(most.whole-fv)), float64((best-v)*(most.whole-fw))
+			p := float64((best-v)*q1) - float64((best-w)*p1)
+			q := 2 * (q1 - p1)
+			if q > 0 {
+				p = -p
+			} else {
+				q = -q
+			}
+			if math.Abs(p) < math.Abs(0.5*q*e) && p > q*(a-best) && p < q*(b-best) {
+				step, e = p/q, d
+			}
+		}
+		if step == 0 {
+			if e = a - best; best < middle {
+				e = b - best
+			}
+			step = float64(golden * e)
+		}
+		if math.Abs(step) < near {
+			step = math.Copysign(near, step)
+		}
+		d = step
+		u := best + step
+		k := of(u)
+		if k == nil {
+			return 0, nil
+		}
+		if k.whole >= most.whole {
+			if u < best {
+				b = best
+			} else {
+				a = best
+			}
+			v, fv, w, fw, best, most = w, fw, best, most.whole, u, k
+			continue
+		}
+		if u < best {
+			a = u
+		} else {
+			b = u
+		}
+		switch {
+		case k.whole >= fw || w == best:
+			v, fv, w, fw = w, fw, u, k.whole
+		case k.whole >= fv || v == best || v == w:
+			v, fv = u, k.whole
+		}
 	}
-	return c, atC
+	return best, most
 }
 
 // ofOutput is the rock of an output with the control held at x; nil where it can't be

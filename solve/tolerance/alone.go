@@ -86,7 +86,7 @@ func (s *search) alone(i int) (a Alone, ok bool) {
 			most = bound
 		}
 		held := 0.0
-		for out := float64(aloneFirst * by); held < most; out *= aloneGrowth {
+		for out := float64(aloneFirst * by); held < most; out = float64(out * aloneGrowth) {
 			out = math.Min(out, most)
 			failed, open := fails(float64(sign * out))
 			if failed == nil && !open {
