@@ -113,25 +113,44 @@ func freePlayOver(r *solve.Result) (list []*solve.FreePlay, in []*solve.Sweep) {
 
 // reportFreePlay tells how far everything can be rocked; nothing where no joint gives.
 func reportFreePlay(p *page, r *solve.Result) {
-	list, in := freePlayOver(r)
-	if len(list) == 0 {
+	if list, _ := freePlayOver(r); len(list) == 0 {
 		return
 	}
 	p.blank()
 	p.line("FREE PLAY, from one end of the rock to the other, all joints together")
+	playSection(p, r)
+}
+
+// playSection is that without its head.
+func playSection(p *page, r *solve.Result) {
+	list, in := freePlayOver(r)
 	for i, f := range list {
 		p.text("  ", "    ", PlaySays(r, in[i], f))
 		p.text("    ", "    ", PlayJoints(f))
 	}
-	p.text("  ", "    ", PlayCaution)
+	if len(list) > 0 {
+		p.text("  ", "    ", PlayCaution)
+	}
 }
 
-// FreePlayLines are the lines of reportFreePlay for a page: what can be rocked, and how
-// far.
-func FreePlayLines(r *solve.Result) (lines [][2]string) {
+// PlayPredicted is what is to be expected as something is rocked, where it is most.
+type PlayPredicted struct {
+	Rocked string // "tail, pedals held"
+	Most   string // "up to 0.24 mm"
+}
+
+// PlayPredictions are those of everything that can be rocked; none where no joint gives.
+func PlayPredictions(r *solve.Result) (lines []PlayPredicted) {
 	list, in := freePlayOver(r)
 	for i, f := range list {
-		lines = append(lines, [2]string{PlaySays(r, in[i], f), PlayJoints(f)})
+		most := "can't be told"
+		if f.Most != nil {
+			most = "up to " + playNumber(*f.Most, f.Unit)
+			if f.AtPoint != nil {
+				most += fmt.Sprintf(", %s at %s", playNumber(*f.AtPoint, r.Run.Units), f.Point)
+			}
+		}
+		lines = append(lines, PlayPredicted{figure.Clean(f.Of.Name()) + ", " + playHeld(in[i], f), most})
 	}
 	return lines
 }

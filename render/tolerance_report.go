@@ -44,6 +44,7 @@ func ToleranceReport(w io.Writer, file string, a *tolerance.Answer, opts Toleran
 	for _, words := range BuildsSay(a) {
 		p.text("", "  ", words)
 	}
+	p.text("", "  ", "Asked: "+ToleranceAsked(run)+".")
 	p.blank()
 	p.line("OF THESE BUILDS")
 	for i := range a.Outcomes {
@@ -67,7 +68,59 @@ func ToleranceReport(w io.Writer, file string, a *tolerance.Answer, opts Toleran
 	return err
 }
 
-// count writes a number of builds in groups of three.
+// ToleranceAsked tells how far the file says that things may be out.
+func ToleranceAsked(run *linkage.Run) string {
+	var said []string
+	add := func(what string, by float64, unit linkage.Unit) {
+		if by > 0 {
+			said = append(said, what+" ± "+figure.Given(by, unit))
+		}
+	}
+	if t := run.Tolerance; t != nil {
+		add("holes", t.Points, run.Units)
+		add("pivots", t.Pivots, run.Units)
+		add("set lengths", t.Rods, run.Units)
+		add("stops", t.Stops, linkage.Degrees)
+	}
+	own := func(name string, by *float64, unit linkage.Unit) {
+		if by != nil {
+			said = append(said, figure.Clean(name)+" ± "+figure.Given(*by, unit))
+		}
+	}
+	for _, p := range run.Parts {
+		own(p.Name, p.Tolerance, run.Units)
+	}
+	for _, r := range run.Rods {
+		own(r.Name, r.Tolerance, run.Units)
+	}
+	for _, s := range run.Stops {
+		if s.Of != nil {
+			own(s.Name, s.Tolerance, figure.PartUnit(run, s.Of))
+		}
+	}
+	return figure.List(said)
+}
+
+// buildsSection tells builds in a book.
+func buildsSection(p *page, a *tolerance.Answer) {
+	p.text("  ", "    ", "Asked: "+ToleranceAsked(a.Nominal.Run)+".")
+	for _, words := range BuildsSay(a) {
+		p.text("  ", "    ", words)
+	}
+	for i := range a.Outcomes {
+		o := &a.Outcomes[i]
+		said := outcomeTitle(a, o) + ": " + OutcomeSays(a, o)
+		if blame := BlameSays(o, mostBlamed); blame != "" && o.Linear != nil {
+			said += fmt.Sprintf(" To blame for the spread: %s (slopes explain %s of it).", blame, figure.Decimal(float64(100**o.Linear), 0)+"%")
+		}
+		p.text("  ", "    ", said)
+	}
+	for _, words := range ToleranceAssumes(a) {
+		p.text("  ", "    ", words)
+	}
+}
+
+// buildCount writes a number of builds in groups of three.
 func buildCount(n int) string {
 	digits := fmt.Sprint(n)
 	for i := len(digits) - 3; i > 0; i -= 3 {

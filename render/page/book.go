@@ -11,6 +11,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/tolerance"
 )
 
 // BookRun is one run of a book.
@@ -20,6 +21,7 @@ type BookRun struct {
 	Set    []string
 	Result *solve.Result
 	Pinned []solve.PinnedRod
+	Builds *tolerance.Answer // what becomes of builds of it; nil: nothing may be out
 	render.ReportOptions
 }
 

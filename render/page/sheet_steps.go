@@ -216,6 +216,17 @@ func stepPlay(r *solve.Result) sheetStep {
 		Sources: []string{sourcePlay},
 	}
 	t := &step.Table
+	if predicted := render.PlayPredictions(r); len(predicted) > 0 {
+		step.Says = []string{"What is named as held, held fast; what it moves, rocked by hand, gently: what is predicted is bare play, and pulling adds flex to it."}
+		t.Head = []string{"rocked", "moves in all", "predicted, joints as the file has them", "allowed by the designer"}
+		for _, k := range predicted {
+			t.add(cellSays(k.Rocked), cellBlank(), cellSays(k.Most), cellBlank())
+		}
+		for _, name := range append(playedAt(r.Run)[len(r.Run.Outputs):], freeWithSlack(r)...) {
+			t.add(cellSays(name), cellBlank(), cellSays(nothing), cellBlank())
+		}
+		return step
+	}
 	t.Head = []string{"rocked", "moves in all", "allowed by the designer"}
 	for _, name := range append(playedAt(r.Run), freeWithSlack(r)...) {
 		t.add(cellSays(name), cellBlank(), cellBlank())
