@@ -69,6 +69,8 @@ part "right-pedal" {
 # at 12), which tilts every rod end a little, and no more in one position than in
 # another.
 part "rocker" {
+  tolerance  = 0.1              # one plate, drilled in a jig
+  joint-play = 0.15             # its bush is worn
   pivot = [300, -60]
   arms = {
     upper = [-10, 60, 12]
@@ -83,6 +85,7 @@ rod "left-link" {
   length       = 296.7          # hole to hole
   diameter     = 12
   misalignment = 10             # most that these rod ends tilt before they bind
+  joint-play   = 0.03           # these are new
 
   end "from" {                  # at the pedal
     thread  = "M6x1"

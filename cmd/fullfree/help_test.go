@@ -24,6 +24,7 @@ right way, all the way, freely; what stops it, and what would stop it next.
   fullfree rods       the rod list for the bench, and the cables
   fullfree show       the file with every mirrored block written out
   fullfree fail       what is left when one part goes or jams
+  fullfree tolerance  what is left when parts are made a little off
   fullfree serve      a page to try settings on, before a wrench is turned
   fullfree survey     a sketched drawing adjusted to what was taped
   fullfree diagnose   which dimension explains readings taken after rigging
@@ -47,6 +48,7 @@ The manual, by topic:
   fullfree help second-path  Two paths to one part
   fullfree help cables       Cables
   fullfree help failures     When one thing goes
+  fullfree help tolerances   Made a little off: tolerance and play
   fullfree help status       Exit status, and what is written
 
 To begin, take a commented file of an invented aircraft, and make it yours:

@@ -22,7 +22,7 @@ func toleranceCommand() *command {
 		does:  "what is left when parts are made a little off",
 		more: `
 Draws builds at random within what the tolerance block of the file allows (see
-"fullfree help tolerance"), rigs each as a builder does, and checks each: how
+"fullfree help tolerances"), rigs each as a builder does, and checks each: how
 often each requirement holds, with the interval in which that share lies with a
 confidence of 95% (Clopper and Pearson); the 5th, 50th and 95th percentile of
 its worst figure; the worst build; which dimension is to blame; and how far each
@@ -85,7 +85,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 	})
 	bar.clear()
 	if errors.Is(err, tolerance.ErrExact) {
-		return std.fail(c, "%s", "the file says of nothing how far it may be out: write tolerance { points = 0.3 ... }, or tolerance = 0.3 in a part, a rod or a stop (fullfree help tolerance)")
+		return std.fail(c, "%s", "the file says of nothing how far it may be out: write tolerance { points = 0.3 ... }, or tolerance = 0.3 in a part, a rod or a stop (fullfree help tolerances)")
 	}
 	if err != nil {
 		return std.problem(c, err)
