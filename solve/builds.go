@@ -206,7 +206,7 @@ type Builder struct {
 
 // Builder returns a new one.
 func (b *Builds) Builder() *Builder {
-	if b == nil || b.m == nil {
+	if b == nil || !b.m.compiled() {
 		return nil
 	}
 	w := &Builder{b: b, off: &offsets{slots: b.slots, by: make([]float64, b.slots.count)}, room: &roomOfBuild{}}
@@ -230,7 +230,7 @@ func (w *Builder) prepare() {
 // take takes a build's numbers; n is nil after it where the build is a run of its own that
 // doesn't compile.
 func (w *Builder) take(build *Build) error {
-	if w == nil || build == nil || len(build.Dimensions) != len(w.b.slots.dimensions) || len(build.Stops) != len(w.b.m.run.Stops) {
+	if w == nil || w.b == nil || build == nil || len(build.Dimensions) != len(w.b.slots.dimensions) || len(build.Stops) != len(w.b.m.run.Stops) {
 		return errBuild
 	}
 	if w.b.anew() {
@@ -271,6 +271,9 @@ func (w *Builder) stands() bool {
 
 // Edits are what makes a run the build.
 func (b *Build) Edits(run *linkage.Run) (edits []linkage.Edit) {
+	if b == nil || run == nil {
+		return nil
+	}
 	for _, pivots := range []bool{true, false} { // arms go along with their pivots
 		for i, d := range run.Dimensions() {
 			if pivot := d.Part != nil && d.Point < 0; i < len(b.Dimensions) && pivot == pivots && b.Dimensions[i] != 0 {
@@ -338,17 +341,18 @@ const (
 
 // Where finds that; false where the build doesn't come to it.
 func (w *Builder) Where(build *Build, r *Reaching) (at float64, ok bool) {
-	if w.take(build) != nil || !w.stands() {
+	if r == nil || w.take(build) != nil || !w.stands() {
 		return 0, false
 	}
 	n := w.n
 	control := n.run.Control(r.Control)
 	stop := n.run.Stop(r.Stop)
-	if control == nil || stop == nil || stop.Of == nil {
+	of, ok := n.run.Subject(r.Of)
+	if control == nil || stop == nil || stop.Of == nil || !ok {
 		return 0, false
 	}
 	p := n.newPath(control)
-	k := n.subjectMeasure(r.Of)
+	k := n.subjectMeasure(of)
 	x, guess := r.From, n.neutral.q
 	near := n.noiseOf(k.unit, reachNear)
 	for range reachTries {
@@ -382,8 +386,8 @@ type Judged struct {
 // Judge judges a build: at the places of the run as drawn, or, where everywhere is set,
 // looked at in every step. The error is of a build that isn't the run's, or ErrStopped.
 func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
-	if err := w.take(build); err != nil {
-		return err
+	if err := w.take(build); err != nil || into == nil {
+		return cmp.Or(err, errBuild)
 	}
 	into.Closes = false
 	into.Requirements, into.Labels = into.Requirements[:0], into.Labels[:0]
@@ -449,6 +453,9 @@ func (w *Builder) Judge(build *Build, everywhere bool, into *Judged) error {
 
 // FigureOf is what of a judgement a build is told by.
 func FigureOf(j *Judgement) Figure {
+	if j == nil {
+		return Figure{}
+	}
 	f := Figure{Verdict: j.Verdict, Has: j.Worst != nil}
 	if f.Has {
 		f.Worst = *j.Worst
@@ -567,4 +574,9 @@ func (m *Mechanism) passesStops() bool {
 }
 
 // EngagementOf judges how much thread is in the ends of a run.
-func EngagementOf(run *linkage.Run) Judgement { return (&Mechanism{run: run}).judgeEngagement() }
+func EngagementOf(run *linkage.Run) Judgement {
+	if run == nil {
+		return Judgement{}
+	}
+	return (&Mechanism{run: run}).judgeEngagement()
+}

@@ -44,11 +44,7 @@ func (s *search) newRoom() *room {
 		build: solve.Build{Dimensions: make([]float64, len(s.dimensions)), Stops: make([]float64, len(s.run.Stops))},
 		drawn: make([]float64, len(s.variables)), left: make([]float64, len(s.variables)), turns: make([]turned, len(s.run.Rods)),
 	}
-	if s.builds != nil {
-		r.shop = quickShop{s.builds.Builder()}
-	} else {
-		r.shop = newLongShop(s.m, s.nominal)
-	}
+	r.shop = s.shops()
 	return r
 }
 

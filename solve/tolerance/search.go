@@ -40,13 +40,13 @@ type search struct {
 	m          *solve.Mechanism
 	run        *linkage.Run // rigged, without anything out
 	nominal    *solve.Result
-	builds     *solve.Builds // nil: all the long way
 	dimensions []linkage.Dimension
 	variables  []variable
 	reaching   []reaching
 	engagement []int // which outcomes hang on how the rod ends are turned
 	setting    int   // the outcome of UnfitSettings; -1: there is none
 	answer     *Answer
+	shops      func() shop // where builds are made
 	slopes     [][]float64 // by outcome and variable
 	around     []float64   // by outcome: its worst figure smoothly rigged, without anything out
 }
@@ -59,11 +59,16 @@ func Run(m *solve.Mechanism, options Options) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
+	return s.answered()
+}
+
+// answered draws, judges and concludes.
+func (s *search) answered() (*Answer, error) {
 	if err := s.findSlopes(); err != nil {
 		return nil, err
 	}
 	t := s.makeAll(s.options.Plain)
-	if t.missed > 0 && s.builds != nil && !s.options.Plain {
+	if t.missed > 0 {
 		first := t
 		t = s.makeAll(true)
 		t.everywhere, t.missed, s.answer.Redone = first.everywhere, first.missed, true
@@ -99,10 +104,13 @@ func newSearch(m *solve.Mechanism, options Options) (*search, error) {
 	if len(s.variables) == 0 {
 		return nil, ErrExact
 	}
+	s.shops = func() shop { return newLongShop(n, nominal) }
 	if !options.Plain {
-		if s.builds, err = n.Builds(nominal); err != nil {
+		builds, err := n.Builds(nominal)
+		if err != nil {
 			return nil, err
 		}
+		s.shops = func() shop { return quickShop{builds.Builder()} }
 	}
 	s.addOutcomes()
 	return s, nil
@@ -317,7 +325,7 @@ func (s *search) makeBlock(r *room, from, to int, everywhere bool, stopped func(
 		if err != nil {
 			return nil
 		}
-		if sampled := number%everywhereOf == int(s.options.Seed%everywhereOf); sampled && !everywhere && s.builds != nil {
+		if sampled := number%everywhereOf == int(s.options.Seed%everywhereOf); sampled && !everywhere {
 			stands, err := s.judge(r, true, known, again)
 			if err != nil {
 				return nil
