@@ -248,7 +248,7 @@ func (w *Builder) take(build *Build) error {
 
 // compile makes a build a run of its own.
 func (w *Builder) compile(build *Build) {
-	w.n, w.room.paths = nil, nil
+	w.n, w.room.sweepers = nil, nil
 	run, err := w.b.m.run.With(build.Edits(w.b.m.run)...)
 	if err != nil {
 		return

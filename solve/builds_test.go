@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
+	"fullfree/linkage/hunt"
 	"fullfree/solve"
 )
 
@@ -145,4 +146,48 @@ func BenchmarkBuild(b *testing.B) {
 			})
 		}
 	}
+}
+
+// What is found at the places of the run as drawn is what is found in every step, far out too.
+// (A miss would be told: one build of many is looked at in every step.)
+func TestHuntBuilds(t *testing.T) {
+	type prepared struct {
+		run    *linkage.Run
+		builds *solve.Builds
+	}
+	known := map[string]prepared{}
+	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+		name := builtDemos[random.IntN(len(builtDemos))]
+		p, ok := known[name]
+		if !ok {
+			text, err := os.ReadFile("../demo/" + name + ".hcl")
+			require.NoError(t, err)
+			p.run, err = linkage.Read(&linkage.Source{Name: name, Text: text})
+			require.NoError(t, err)
+			m, err := solve.Compile(p.run)
+			require.NoError(t, err)
+			result, err := m.Check()
+			require.NoError(t, err)
+			p.builds, err = m.Builds(result)
+			require.NoError(t, err)
+			known[name] = p
+		}
+		by := 2 * random.Float64()
+		if p.run.Units == linkage.Inches {
+			by /= 25.4
+		}
+		build := outAtRandom(p.run, random, by)
+		w := p.builds.Builder()
+		var sparse, full solve.Judged
+		require.NoError(t, w.Judge(build, false, &sparse))
+		require.NoError(t, w.Judge(build, true, &full))
+		require.Equal(t, full.Closes, sparse.Closes, name)
+		require.Len(t, sparse.Requirements, len(full.Requirements))
+		for i, want := range full.Requirements {
+			got := sparse.Requirements[i]
+			about := fmt.Sprintf("%s out by up to %g: %s %s", name, by, p.run.Requirements[i].Kind, p.run.Requirements[i].Name)
+			assert.Equal(t, want.Verdict, got.Verdict, about)
+			assert.InDelta(t, want.Worst, got.Worst, 1e-6*math.Max(1, math.Abs(want.Worst)), about)
+		}
+	})
 }

@@ -14,7 +14,17 @@ type metal struct {
 	points []end // a rod's two lie on different bodies
 	radius float64
 	z      *[2]float64
-	bar    bool // as thick square to the drawing as in it
+	bar    bool         // as thick square to the drawing as in it
+	rod    *linkage.Rod // that it is; nil of a feature
+}
+
+// follow puts a rod's ends where they are in a build: its probes are kept from one to the
+// next while its numbers change.
+func (k *metal) follow(m *Mechanism) {
+	if k.rod != nil {
+		l := &m.constraints[k.rod.Index]
+		k.points[0], k.points[1] = l.from, l.to
+	}
 }
 
 // contact is two features that may touch.
@@ -31,7 +41,7 @@ type contact struct {
 func (m *Mechanism) newMetal(r linkage.FeatureRef) metal {
 	if r.Rod != nil {
 		l := &m.constraints[r.Rod.Index]
-		return metal{points: []end{l.from, l.to}, radius: *r.Rod.Diameter / 2, bar: true}
+		return metal{points: []end{l.from, l.to}, radius: *r.Rod.Diameter / 2, bar: true, rod: r.Rod}
 	}
 	f := &r.Part.Features[r.Feature]
 	k := metal{radius: f.Radius, z: f.Z, bar: f.Bar}

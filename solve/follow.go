@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/solve/internal/num"
 )
@@ -69,6 +70,66 @@ func (t *tracker) follow(p *path, a, b *sample) (between bool) {
 // follow takes into account, for all that is tracked, the stretch between two
 // neighboring samples.
 func (s *sweeper) follow(a, b *sample) {
+	if s.m.coarse {
+		s.followCoarsely(a, b, coarseHalvings)
+		return
+	}
+	s.followBetween(a, b)
+}
+
+// coarseHalvings is how often a stretch of a build is halved where what is tracked may turn
+// twice in it.
+const coarseHalvings = 4
+
+// followCoarsely follows a stretch of a build in halves where something that is tracked may
+// turn twice in it: where the cubic by both ends doesn't surely go one way.
+func (s *sweeper) followCoarsely(a, b *sample, halvings int) {
+	if halvings > 0 && a.valid && b.valid && slices.ContainsFunc(s.trackers, func(t *tracker) bool { return t != nil && t.mayTurnTwice(s.p, a, b) }) {
+		if middle := s.p.sampleAt(a, b, a.x+0.5*(b.x-a.x)); middle != nil && middle != a && middle != b {
+			s.followCoarsely(a, middle, halvings-1)
+			s.followCoarsely(middle, b, halvings-1)
+			return
+		}
+	}
+	s.followBetween(a, b)
+}
+
+// goesOneWay is the most that the squares of the rates at both ends of a stretch may come to
+// together, by the square of the rate between, for the cubic surely to go one way (F. N.
+// Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, SIAM Journal on Numerical
+// Analysis 17, 1980; from memory).
+const goesOneWay = 9
+
+// mayTurnTwice reports whether a probe that goes the same way at both ends of a stretch may
+// turn twice between them, and that would matter.
+func (t *tracker) mayTurnTwice(p *path, a, b *sample) bool {
+	if t.noLeast && t.noMost {
+		return false
+	}
+	da, db := a.dv[t.probe], b.dv[t.probe]
+	if !(da*db > 0) {
+		return false
+	}
+	h := b.x - a.x
+	rise := math.Abs(h) * math.Max(math.Abs(da), math.Abs(db))
+	noise := p.probes[t.probe].noise
+	if rise <= mattersOver*noise {
+		return false
+	}
+	low, high := math.Min(a.v[t.probe], b.v[t.probe])-rise, math.Max(a.v[t.probe], b.v[t.probe])+rise
+	if !(!t.noLeast && low < t.least-noise || !t.noMost && high > t.most+noise) {
+		return false
+	}
+	mean := (b.v[t.probe] - a.v[t.probe]) / h
+	return mean*da <= 0 || float64(da*da)+float64(db*db) > goesOneWay*mean*mean
+}
+
+// mattersOver is over how many times its rounding a probe must be able to go for it to be
+// looked at more closely in a build.
+const mattersOver = 1e4
+
+// followBetween is follow of a stretch in which what is tracked turns once at most.
+func (s *sweeper) followBetween(a, b *sample) {
 	s.turning = s.turning[:0]
 	for _, t := range s.trackers {
 		if t != nil && t.follow(s.p, a, b) {

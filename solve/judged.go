@@ -78,7 +78,7 @@ func (s *sweeper) addJudged() {
 			j.probe = s.track(p.addGap(c))
 		case linkage.Meets:
 			j.unit = m.lengthUnit()
-			j.probe = p.addApart(m.endAt(r.Points[0]), m.endAt(r.Points[1]))
+			j.probe = p.addApart(measure{point: m.endAt(r.Points[0]), ref: &r.Points[0]}, measure{point: m.endAt(r.Points[1]), ref: &r.Points[1]})
 		default:
 			continue // judged by the sweep itself
 		}

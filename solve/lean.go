@@ -61,6 +61,24 @@ func (s *sweeper) addJudgedAlone() {
 	}
 	s.addJudged()
 	s.wantJudgedAlone()
+	s.noteOnward()
+}
+
+// noteOnward says which probes count beyond the end of the travel: how near the rods are to
+// being on center, what halts there, and where stops would bite.
+func (s *sweeper) noteOnward() {
+	p := s.p
+	p.onward = make([]bool, len(p.probes))
+	for i := range len(s.m.constraints) + len(s.m.pulls) {
+		p.onward[i] = true
+	}
+	p.stops = [2]int{s.stops, s.stops + len(s.m.run.Stops)}
+	for i := p.stops[0]; i < p.stops[1]; i++ {
+		p.onward[i] = true
+	}
+	for _, k := range s.candidates {
+		p.onward[k.probe] = true
+	}
 }
 
 // wantJudgedAlone says of what is tracked which extremes are judged.
@@ -113,4 +131,48 @@ func (s *sweeper) concludeJudgedAlone() {
 		s.sweep.Rods = append(s.sweep.Rods, travel)
 	}
 	s.concludeCables()
+}
+
+// keptSweeper is the next sweep of a build, as it was made for an earlier one; nil where
+// there is none.
+func (m *Mechanism) keptSweeper() *sweeper {
+	r := m.room
+	if r == nil || r.used == len(r.sweepers) {
+		return nil
+	}
+	r.used++
+	return r.sweepers[r.used-1]
+}
+
+// keepSweeper keeps a sweep for the builds to come.
+func (m *Mechanism) keepSweeper(s *sweeper) {
+	if r := m.room; r != nil {
+		r.sweepers = append(r.sweepers, s)
+		r.used++
+	}
+}
+
+// again makes a sweep as it was when it was made, its probes kept.
+func (s *sweeper) again(held []Held) {
+	p, w := s.p, s.sweep
+	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops}
+	clear(fresh.held)
+	*p = fresh
+	p.takeStrides()
+	for i := range held {
+		p.held[s.m.inputs[held[i].Control.Index]] = &held[i]
+	}
+	*w = Sweep{Control: w.Control, Held: held, Unit: w.Unit, of: s, readers: w.readers, Outputs: w.Outputs, Rods: w.Rods[:0], Critical: w.Critical[:0]}
+	for _, t := range s.trackers {
+		if t != nil {
+			*t = tracker{probe: t.probe, noLeast: t.noLeast, noMost: t.noMost}
+		}
+	}
+	s.origin, s.knots, s.sides = nil, s.knots[:0], [2]*side{}
+	s.dead, s.reversals, s.edges = s.dead[:0], s.reversals[:0], s.edges[:0]
+	clear(s.passes)
+	clear(s.slack)
+	for i := range s.judged {
+		s.judged[i].stretches = [2][]mirrorStretch{}
+	}
 }

@@ -23,14 +23,19 @@ type path struct {
 	stride   float64
 	mostMove float64
 	places   [2][]float64
-	x        float64 // of the pose last solved
-	held     []*Held // by freedom; nil where the freedom is no held control's
-	st       state   // the pose last solved
-	solved   int     // how many poses were, and counted is how many of these a work knows of
-	counted  int
-	tried    int    // pairs of stretches of metal held against each other, not counted yet
-	rates    *rates // and its rates, by the freedom: for each radian or run unit
-	probes   []probe
+	// onward says which probes count beyond the end of the travel too, those of stops among
+	// them from stops[0] up to stops[1]; nil: all do. beyond says that the travel has ended.
+	onward  []bool
+	stops   [2]int
+	beyond  bool
+	x       float64 // of the pose last solved
+	held    []*Held // by freedom; nil where the freedom is no held control's
+	st      state   // the pose last solved
+	solved  int     // how many poses were, and counted is how many of these a work knows of
+	counted int
+	tried   int    // pairs of stretches of metal held against each other, not counted yet
+	rates   *rates // and its rates, by the freedom: for each radian or run unit
+	probes  []probe
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
 	reading  float64 // the work of reading all of them
@@ -63,14 +68,19 @@ type sample struct {
 func (m *Mechanism) newPath(c *linkage.Control) *path {
 	p := &path{m: m, control: c, input: m.inputs[c.Index], unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
 	p.longest = m.longestStep(c)
-	p.stride, p.mostMove = p.longest, longestMove
-	if m.coarse {
-		p.stride, p.mostMove = float64(coarseStride*p.longest), coarseMove
-	}
+	p.takeStrides()
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
 	}
 	return p
+}
+
+// takeStrides takes the steps that are made.
+func (p *path) takeStrides() {
+	p.stride, p.mostMove = p.longest, longestMove
+	if p.m.coarse {
+		p.stride, p.mostMove = float64(coarseStride*p.longest), coarseMove
+	}
 }
 
 // longestStep is the longest step of a control between two samples, in its unit.
@@ -118,13 +128,28 @@ func (p *path) take(x float64) *sample {
 		s.d[f] = float64(p.rates.d[f] * p.unit)
 		s.dd[f] = float64(p.rates.dd[f] * p.unit * p.unit)
 	}
-	for i := range p.probes {
-		s.v[i], s.dv[i] = p.probes[i].value(p)
-		if !s.valid {
-			s.dv[i] = 0
+	p.readInto(s)
+	return s
+}
+
+// readInto reads every probe at the pose last solved. Beyond the end of a build's travel
+// only those that count there too are: the others stay 0, and nobody asks for them.
+func (p *path) readInto(s *sample) {
+	beyond := p.beyond
+	for i := range p.onward {
+		if s.v[i], s.dv[i] = 0, 0; p.onward[i] {
+			s.v[i], s.dv[i] = p.probes[i].value(p)
+			beyond = beyond || p.stops[0] <= i && i < p.stops[1] && s.v[i] < -p.m.noiseOf(p.m.lengthUnit(), beyondStop)
 		}
 	}
-	return s
+	for i := range p.probes {
+		if p.onward == nil || !p.onward[i] && !beyond {
+			s.v[i], s.dv[i] = p.probes[i].value(p)
+		}
+	}
+	if !s.valid {
+		clear(s.dv)
+	}
 }
 
 // predict fills in where the freedoms are expected at x, from a sample's first
@@ -158,6 +183,10 @@ const (
 	// where something is expected, and coarseMove what anything may move in it.
 	coarseStride = 100
 	coarseMove   = 0.6
+	// beyondStop is the overlap, in shares of the run's size or degrees of the same number,
+	// from which on a sample surely lies beyond the end of the travel: more than an end is
+	// located to.
+	beyondStop = 1e-6
 	// missShare is the share of its move by which an unknown of a block may miss
 	// where it was predicted: from a good start Newton's method moves little, and
 	// where it moves much it may have gone to another assembly.

@@ -2,16 +2,16 @@
 
 package solve
 
-import "fullfree/linkage"
-
 // roomOfBuild is what the sweeps of one build after another are made in: making it takes
-// longer than solving a build. All of a build is gone when the next one begins.
+// longer than solving a build. All of a build is gone when the next one begins. Sweeps come
+// in the same order in each build, and what they follow is the same, with other numbers.
 type roomOfBuild struct {
-	paths   []*path // one a sweep
-	used    int
-	numbers []float64 // of samples
-	samples []sample
-	taken   int
+	sweepers []*sweeper
+	used     int
+	builds   int       // how many were begun
+	numbers  []float64 // of samples
+	samples  []sample
+	taken    int
 }
 
 const (
@@ -22,27 +22,9 @@ const (
 )
 
 // begin gives all room back.
-func (r *roomOfBuild) begin() { r.used, r.taken, r.numbers = 0, 0, r.numbers[:0] }
-
-// pathFor is a path for a control: one of an earlier build where there is one.
-func (m *Mechanism) pathFor(c *linkage.Control) *path {
-	r := m.room
-	if r == nil {
-		return m.newPath(c)
-	}
-	if r.used == len(r.paths) {
-		r.paths = append(r.paths, m.newPath(c))
-	}
-	p := r.paths[r.used]
-	r.used++
-	fresh := path{m: m, control: c, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes[:0]}
-	clear(fresh.held)
-	*p = fresh
-	p.stride, p.mostMove = p.longest, longestMove
-	if m.coarse {
-		p.stride, p.mostMove = float64(coarseStride*p.longest), coarseMove
-	}
-	return p
+func (r *roomOfBuild) begin() {
+	r.builds++
+	r.used, r.taken, r.numbers = 0, 0, r.numbers[:0]
 }
 
 // newSample is a sample with so many numbers to it.

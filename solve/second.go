@@ -70,11 +70,10 @@ func (s *sweeper) binds(l int) (stretches [][2]float64) {
 func (s *sweeper) addLimits(l int) {
 	rod := s.m.run.Rods[l]
 	needed := s.p.probes[s.needed[l]]
-	length := s.m.constraints[l].set
-	for _, set := range []float64{length - rod.Play, length + rod.Play} {
+	for _, play := range []float64{-rod.Play, rod.Play} {
 		s.limits[l] = append(s.limits[l], s.p.add(probe{noise: needed.noise, value: func(p *path) (float64, float64) {
 			v, dv := needed.value(p)
-			return v - set, dv
+			return v - (p.m.constraints[l].set + play), dv
 		}}))
 	}
 }

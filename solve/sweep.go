@@ -119,7 +119,7 @@ func (m *Mechanism) sweepAlong(control *linkage.Control, held []Held, work *work
 			t.consider(s.origin.v[t.probe], 0, 0)
 		}
 	}
-	s.knots = []*sample{s.origin}
+	s.knots = append(s.knots[:0], s.origin)
 	s.explore()
 	s.conclude()
 	for _, sd := range s.sides { // large, and wanted no more
@@ -134,12 +134,17 @@ func (m *Mechanism) sweepAlong(control *linkage.Control, held []Held, work *work
 // newSweeper sets up a sweep and all that it follows.
 func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 	control, held = m.run.Control(control), m.heldHere(held)
-	s := &sweeper{m: m, p: m.pathFor(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
+	if s := m.keptSweeper(); s != nil {
+		s.again(held)
+		return s
+	}
+	s := &sweeper{m: m, p: m.newPath(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
 	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.inputs[control.Index]).unit, of: s, readers: &readers{}}
 	for i := range held {
 		s.p.held[m.inputs[held[i].Control.Index]] = &held[i]
 	}
 	s.addProbes()
+	m.keepSweeper(s)
 	return s
 }
 
@@ -226,8 +231,10 @@ func (s *sweeper) explore() {
 		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops)), near: make([]approach, len(s.m.run.Stops))}
 		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
 		s.sides[i] = sd
+		s.p.beyond = false
 		s.biteAtNeutral(sd)
 		sd.w.to(limit)
+		s.p.beyond = false
 		s.endAt(sd, sd.w.last, nil)
 		s.endSlack(sd)
 	}
@@ -255,6 +262,7 @@ func (s *sweeper) biteAtNeutral(sd *side) {
 func (s *sweeper) endAt(sd *side, at *sample, stop *linkage.Stop) {
 	if sd.end == nil {
 		sd.end, sd.stop = at, stop
+		s.p.beyond = s.p.onward != nil
 	}
 }
 
@@ -344,5 +352,11 @@ func (s *sweeper) keep(b *sample) {
 		return
 	}
 	s.work.kept += s.m.numbersKept()
-	s.knots = append(s.knots, &sample{x: b.x, q: slices.Clone(b.q), d: slices.Clone(b.d), dd: slices.Clone(b.dd), valid: b.valid})
+	n := len(b.q)
+	k, room := s.m.newSample(3 * n)
+	*k = sample{x: b.x, q: room[:n:n], d: room[n : 2*n : 2*n], dd: room[2*n:], valid: b.valid}
+	copy(k.q, b.q)
+	copy(k.d, b.d)
+	copy(k.dd, b.dd)
+	s.knots = append(s.knots, k)
 }

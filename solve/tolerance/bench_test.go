@@ -22,7 +22,7 @@ func BenchmarkTolerance(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			m := compiled(b, text)
 			defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-			builds := 20_000
+			builds := 50_000
 			if name == "throttle-cable" {
 				builds = 500
 			}
