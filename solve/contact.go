@@ -178,6 +178,23 @@ type nearest struct {
 	tried    int     // how many pairs of stretches were held against each other
 }
 
+// which tells apart where on two features they come nearest: on which stretches, and
+// whether between the ends of these or at one. While it stays the same the gap goes
+// smoothly. It is never 0.
+func (n *nearest) which() int {
+	const most = 1 << 20 // stretches
+	part := func(t float64) int {
+		switch {
+		case t <= 0:
+			return 0
+		case t >= 1:
+			return 2
+		}
+		return 1
+	}
+	return 1 + part(n.tA) + 3*(part(n.tB)+3*(n.iA+most*n.iB))
+}
+
 // near finds how far two features are apart. Stretches that are surely no nearer than
 // the best yet are passed over: by the boxes around them, in groups.
 func (m *Mechanism) near(st *state, c *contact) nearest {

@@ -62,6 +62,9 @@ func (s *sweeper) addJudgedAlone() {
 	s.addJudged()
 	s.wantJudgedAlone()
 	s.noteOnward()
+	if s.requires(linkage.Clearance) {
+		p.nearest = make([]int, len(p.probes))
+	}
 }
 
 // noteOnward says which probes count beyond the end of the travel: how near the rods are to
@@ -155,7 +158,7 @@ func (m *Mechanism) keepSweeper(s *sweeper) {
 // again makes a sweep as it was when it was made, its probes kept.
 func (s *sweeper) again(held []Held) {
 	p, w := s.p, s.sweep
-	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops}
+	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops, nearest: p.nearest}
 	clear(fresh.held)
 	*p = fresh
 	p.takeStrides()

@@ -23,6 +23,9 @@ type path struct {
 	stride   float64
 	mostMove float64
 	places   [2][]float64
+	// nearest tells, of a build, by probe which stretches of metal came nearest when it was
+	// last read (nearest.which); none of what is no gap.
+	nearest []int
 	// onward says which probes count beyond the end of the travel too, those of stops among
 	// them from stops[0] up to stops[1]; nil: all do. beyond says that the travel has ended.
 	onward  []bool
@@ -61,6 +64,8 @@ type sample struct {
 	v, dv []float64 // by probe
 	sign  []float64 // by step: see rates
 	slack []bool    // by pair
+	// nearest is that of the path; nil but in builds.
+	nearest []int
 	// valid is false where a rate is infinite: then v of slopes and dv are not.
 	valid bool
 }
@@ -129,6 +134,9 @@ func (p *path) take(x float64) *sample {
 		s.dd[f] = float64(p.rates.dd[f] * p.unit * p.unit)
 	}
 	p.readInto(s)
+	if p.nearest != nil {
+		s.nearest = slices.Clone(p.nearest)
+	}
 	return s
 }
 

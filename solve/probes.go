@@ -81,6 +81,7 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 // addGap adds the probe of a contact's gap.
 func (p *path) addGap(c contact) int {
 	p.reading += c.work()
+	at := len(p.probes)
 	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(p.m.lengthUnit(), valueNoise), value: func(p *path) (float64, float64) {
 		if c.apart {
 			return math.MaxFloat64, 0
@@ -91,6 +92,9 @@ func (p *path) addGap(c contact) int {
 		}
 		n := p.m.near(&p.st, &c)
 		p.tried += n.tried
+		if at < len(p.nearest) {
+			p.nearest[at] = n.which()
+		}
 		return n.gap, float64(p.m.gapRate(&p.st, p.rates, &c, n) * p.unit)
 	}})
 }
