@@ -82,40 +82,17 @@ func (s *sweeper) follow(a, b *sample) {
 const coarseHalvings = 7
 
 // followCoarsely follows a stretch of a build in halves where something that is tracked may
-// turn twice in it: where the cubic by both ends doesn't surely go one way, or where what is
-// found on the way isn't as the cubic has it, as where metal comes nearest with another edge.
+// turn twice in it: where the cubic by both ends doesn't surely go one way, or where metal
+// comes nearest elsewhere at the one end than at the other.
 func (s *sweeper) followCoarsely(a, b *sample, halvings int) {
-	twice := a.valid && b.valid && slices.ContainsFunc(s.trackers, func(t *tracker) bool { return t != nil && t.mayTurnTwice(s.p, a, b) })
-	if !twice {
-		twice = s.followBetween(a, b)
-	}
-	if !twice {
-		return
-	}
-	if halvings == 0 {
-		s.followBetween(a, b)
-		return
-	}
-	if middle := s.p.sampleAt(a, b, a.x+0.5*(b.x-a.x)); middle != nil && middle != a && middle != b {
-		s.followCoarsely(a, middle, halvings-1)
-		s.followCoarsely(middle, b, halvings-1)
-		return
+	if halvings > 0 && a.valid && b.valid && slices.ContainsFunc(s.trackers, func(t *tracker) bool { return t != nil && t.mayTurnTwice(s.p, a, b) }) {
+		if middle := s.p.sampleAt(a, b, a.x+0.5*(b.x-a.x)); middle != nil && middle != a && middle != b {
+			s.followCoarsely(a, middle, halvings-1)
+			s.followCoarsely(middle, b, halvings-1)
+			return
+		}
 	}
 	s.followBetween(a, b)
-}
-
-// asExpected is by which share of what an extreme could add it may be off the cubic through
-// the stretch and still be taken for the only one.
-const asExpected = 0.05
-
-// surprises reports whether an extreme between two samples isn't as the cubic through them has
-// it.
-func (p *path) surprises(a, b *sample, i int, v float64) bool {
-	h := b.x - a.x
-	at, _ := num.CubicExtreme(a.v[i], a.dv[i], b.v[i], b.dv[i], h)
-	expected, _ := num.CubicAt(a.v[i], a.dv[i], b.v[i], b.dv[i], h, at)
-	rise := math.Abs(h) * math.Max(math.Abs(a.dv[i]), math.Abs(b.dv[i]))
-	return rise > mattersOver*p.probes[i].noise && math.Abs(v-expected) > asExpected*rise
 }
 
 // goesOneWay is the most that the squares of the rates at both ends of a stretch may come to
@@ -154,9 +131,8 @@ func (t *tracker) mayTurnTwice(p *path, a, b *sample) bool {
 // looked at more closely in a build.
 const mattersOver = 1e4
 
-// followBetween is follow of a stretch in which what is tracked turns once at most. Of a build
-// it reports whether something turns otherwise than was to be expected.
-func (s *sweeper) followBetween(a, b *sample) (surprised bool) {
+// followBetween is follow of a stretch in which what is tracked turns once at most.
+func (s *sweeper) followBetween(a, b *sample) {
 	s.turning = s.turning[:0]
 	for _, t := range s.trackers {
 		if t != nil && t.follow(s.p, a, b) {
@@ -165,9 +141,7 @@ func (s *sweeper) followBetween(a, b *sample) (surprised bool) {
 	}
 	s.p.extremes(a, b, s.turning, func(probe int, v, x float64) {
 		s.trackers[probe].consider(v, x, s.p.probes[probe].noise)
-		surprised = surprised || s.m.coarse && s.p.surprises(a, b, probe, v)
 	})
-	return surprised
 }
 
 // extreme returns the extreme of a probe between two samples at which its rate
