@@ -114,7 +114,7 @@ func (t *tracker) mayTurnTwice(p *path, a, b *sample) bool {
 		return false
 	}
 	h := b.x - a.x
-	rise := math.Abs(h) * math.Max(math.Abs(da), math.Abs(db))
+	rise := float64(math.Abs(h) * math.Max(math.Abs(da), math.Abs(db)))
 	noise := p.probes[t.probe].noise
 	if rise <= mattersOver*noise {
 		return false

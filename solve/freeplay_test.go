@@ -207,6 +207,38 @@ control "pitch-stick" {
 output "elevator" { of = crank }
 output "ailerons" { of = aileron }
 `,
+	"cable": `
+run "A push-pull core" {
+  units = "mm"
+}
+tolerance {
+  joint-play = 0.1
+}
+fixed "frame" {
+  points = { near = [-50, 70], far = [150, 80] }
+}
+part "lever" {
+  pivot  = [0, 0]
+  points = { eye = [10, 60] }
+}
+part "crank" {
+  pivot  = [200, 0]
+  points = { eye = [195, 70] }
+}
+cable "core" {
+  from    = lever.eye
+  to      = crank.eye
+  conduit = [frame.near, frame.far]
+  core    = 106.5
+  pushes  = true
+}
+control "hand" {
+  of   = lever
+  from = -10
+  to   = 10
+}
+output "goes" { of = crank }
+`,
 	"hung": `
 run "A rod hung on a rod" {
   units = "mm"
@@ -326,6 +358,8 @@ func shifted(t *testing.T, m *Mechanism, list []joint, off []vec) *Mechanism {
 				at = j.Rod.To
 			}
 			move(o.slots.of(at), off[i])
+		case j.Cable != nil:
+			o.by[o.slots.cores[j.Cable.Index]] += off[i].X
 		case j.Rod != nil:
 			o.by[o.slots.lengths[j.Rod.Index]] += off[i].X
 		default:
@@ -396,7 +430,7 @@ func TestFreePlayAgainstSolvedCorners(t *testing.T) {
 					ends := [2][]vec{make([]vec, len(list)), make([]vec, len(list))}
 					for i, j := range list {
 						tries := []vec{{X: j.half}, {X: -j.half}}
-						if j.Rod == nil || len(j.Rod.Points) > 0 {
+						if j.Part != nil || j.Rod != nil && len(j.Rod.Points) > 0 {
 							tries = nil
 							along := j.along
 							if j.Rod != nil {

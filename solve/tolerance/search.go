@@ -281,6 +281,9 @@ func (t *tally) add(o *tally) {
 func (s *search) makeAll(everywhere bool) *tally {
 	all := s.newTally()
 	n := s.options.Builds
+	for i := range all.worst { // once, rather than in ever larger copies
+		all.worst[i], all.number[i] = make([]float64, 0, n), make([]int32, 0, n)
+	}
 	blocks := (n + blockOf - 1) / blockOf
 	parts := make([]*tally, blocks)
 	rooms := make(chan *room, 1+len(parts))
@@ -325,7 +328,7 @@ func (s *search) makeBlock(r *room, from, to int, everywhere bool, stopped func(
 		if err != nil {
 			return nil
 		}
-		if sampled := number%everywhereOf == int(s.options.Seed%everywhereOf); sampled && !everywhere {
+		if sampled := number%everywhereOf == int(s.options.Seed%uint64(min(everywhereOf, s.options.Builds))); sampled && !everywhere {
 			stands, err := s.judge(r, true, known, again)
 			if err != nil {
 				return nil
