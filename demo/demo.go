@@ -58,10 +58,12 @@ const WrongHole = "throttle-wrong-hole"
 const Taped = "pedals-taped"
 
 // Unequal is a run as it was found, with a rod made up too long; Dual is one with
-// two paths to one part. File gives them, but they are no kinds to start from.
+// two paths to one part; Toleranced one whose parts may be out, and whose joints give.
+// File gives them, but they are no kinds to start from.
 const (
-	Unequal = "pedals-unequal"
-	Dual    = "pedals-dual"
+	Unequal    = "pedals-unequal"
+	Dual       = "pedals-dual"
+	Toleranced = "pedals-tolerance"
 )
 
 // kinds are the runs to start from, from the simplest to the richest in each
@@ -92,13 +94,13 @@ func About(kind string) string { return about[kind] }
 func Kinds() []string { return slices.Clone(kinds) }
 
 // more are the runs that are told by name alone.
-var more = []string{WrongHole, Taped, Unequal, Dual}
+var more = []string{WrongHole, Taped, Unequal, Dual, Toleranced}
 
 // More returns the names of those that File gives besides the Kinds.
 func More() []string { return slices.Clone(more) }
 
-// File returns the text of a run by its kind, or WrongHole, Taped, Unequal or
-// Dual; false where there is none of that name.
+// File returns the text of a run by its kind, or WrongHole, Taped, Unequal,
+// Dual or Toleranced; false where there is none of that name.
 func File(kind string) ([]byte, bool) {
 	if !slices.Contains(more, kind) && !slices.Contains(kinds, kind) {
 		return nil, false

@@ -149,6 +149,7 @@ func (run *Run) Only(member *Member) *Run {
 	only.Forward, only.Up, only.Right = own.Forward, own.Up, own.Right
 	only.Sketch, only.Uncertain, only.UncertainGiven = own.Sketch, own.Uncertain, own.UncertainGiven
 	only.RiggedAt, only.Airframe, only.Temperature, only.Plane = own.RiggedAt, own.Airframe, own.Temperature, own.Plane
+	only.Tolerance = own.Tolerance
 	only.Aircraft, only.SameParts = nil, nil
 	if only.Craft == "" {
 		only.Craft = own.Craft

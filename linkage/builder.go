@@ -101,6 +101,9 @@ func (b *Builder) Stop(name string, spec StopSpec) { b.add(spec, "stop", name) }
 // Pin adds a pin that holds a part while the rods are fitted.
 func (b *Builder) Pin(name string, spec PinSpec) { b.add(spec, "pin", name) }
 
+// Tolerance says how far what is made may be out.
+func (b *Builder) Tolerance(spec ToleranceSpec) { b.add(spec, toleranceKind) }
+
 // Require adds a requirement of a kind. Its name is free text and may be empty.
 func (b *Builder) Require(kind Kind, name string, spec RequireSpec) {
 	labels := []string{string(kind)}

@@ -42,6 +42,9 @@ type PartSpec struct {
 	Points []PointSpec
 	Metal  []MetalSpec
 	Exact  bool // its coordinates are exact in a sketched run
+	// How far its holes and its pivot may be out either way, and the diametral play of its
+	// own joint; nil: as the run's.
+	Tolerance, JointPlay *float64
 }
 
 // PointSpec is a named hole or place.
@@ -76,6 +79,8 @@ func (s PartSpec) write(w *blockWriter) {
 	w.vector("axis", s.Axis)
 	w.vector("slide", s.Slide)
 	w.truth("exact", s.Exact)
+	w.optional(toleranceKind, s.Tolerance)
+	w.optional("joint-play", s.JointPlay)
 	writePoints(w, s.Points)
 	for _, m := range s.Metal {
 		if m.Shape == Edge {
@@ -137,6 +142,9 @@ type RodSpec struct {
 	Ends         []EndSpec
 	SecondPath   bool
 	Play         float64 // each way, of a second path
+	// How far its set length may be out either way, and the diametral play of the joints at
+	// its ends; nil: as the run's.
+	Tolerance, JointPlay *float64
 }
 
 func (s RodSpec) write(w *blockWriter) {
@@ -148,6 +156,8 @@ func (s RodSpec) write(w *blockWriter) {
 	writePoints(w, s.Points)
 	w.truth("second-path", s.SecondPath)
 	w.number("play", s.Play)
+	w.optional(toleranceKind, s.Tolerance)
+	w.optional("joint-play", s.JointPlay)
 	for _, e := range s.Ends {
 		w.inner(e, "end", e.Side)
 	}
@@ -163,6 +173,8 @@ type EndSpec struct {
 	Most    float64  // where it bottoms out; 0: not given
 	Shank   float64  // length of the end's own thread; 0: not given
 	Step    *float64 // turns by which it is set; nil: half a turn of a rod end, any of an adjuster
+	// JointPlay is the diametral play of a rod end's joint; nil: as the rod's.
+	JointPlay *float64
 }
 
 func (s EndSpec) write(w *blockWriter) {
@@ -175,6 +187,7 @@ func (s EndSpec) write(w *blockWriter) {
 	w.number("most", s.Most)
 	w.number("shank", s.Shank)
 	w.optional("step", s.Step)
+	w.optional("joint-play", s.JointPlay)
 }
 
 // CableSpec is a cable: its core in a conduit, from point to point, or open, from
@@ -281,6 +294,8 @@ type StopSpec struct {
 	Touch  [2]string   // features or rods
 	Adjust *[2]float64 // between which figures it may be set; nil: it may not
 	Step   float64     // by which it is set; 0: half a degree, or half the run's unit
+	// Tolerance is how far from At it may bite either way; nil: as the run's.
+	Tolerance *float64
 }
 
 func (s StopSpec) write(w *blockWriter) {
@@ -292,6 +307,23 @@ func (s StopSpec) write(w *blockWriter) {
 	w.names("touch", s.Touch[:])
 	w.interval("adjust", s.Adjust)
 	w.number("step", s.Step)
+	w.optional(toleranceKind, s.Tolerance)
+}
+
+// ToleranceSpec is how far what is made may be out either way, and how much every joint
+// gives.
+type ToleranceSpec struct {
+	Points, Pivots, Rods float64 // each coordinate of each hole and pivot, each set length
+	Stops                float64 // degrees
+	JointPlay            float64 // diametral
+}
+
+func (s ToleranceSpec) write(w *blockWriter) {
+	w.number("points", s.Points)
+	w.number("pivots", s.Pivots)
+	w.number("rods", s.Rods)
+	w.number("stops", s.Stops)
+	w.number("joint-play", s.JointPlay)
 }
 
 // PinSpec holds a part at a position while the rods are fitted.
@@ -334,7 +366,7 @@ type requireSpec struct {
 
 func (s requireSpec) write(w *blockWriter) {
 	switch {
-	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading}, s.kind):
+	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading, FreePlay}, s.kind):
 		w.name("of", s.Of[0])
 	case len(s.Of) > 0:
 		w.names("of", s.Of)

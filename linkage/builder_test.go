@@ -58,11 +58,14 @@ func rebuilt(run *Run) *Builder {
 		if s.Of == nil {
 			b.Stop(s.Name, StopSpec{Touch: [2]string{s.Touch[0].String(), s.Touch[1].String()}})
 		} else {
-			b.Stop(s.Name, StopSpec{Of: s.Of.Name, At: s.At, Side: s.Side, Adjust: s.Adjust, Step: orZero(given(s.Step, s.StepGiven))})
+			b.Stop(s.Name, StopSpec{Of: s.Of.Name, At: s.At, Side: s.Side, Adjust: s.Adjust, Step: orZero(given(s.Step, s.StepGiven)), Tolerance: s.Tolerance})
 		}
 	}
 	for _, p := range run.Pins {
 		b.Pin(p.Name, PinSpec{p.Of.Name, p.At, orZero(given(p.Within, p.WithinGiven))})
+	}
+	if t := run.Tolerance; t != nil {
+		b.Tolerance(ToleranceSpec{t.Points, t.Pivots, t.Rods, t.Stops, t.JointPlay})
 	}
 	for _, q := range run.Requirements {
 		rebuildRequirement(b, q)
@@ -88,7 +91,7 @@ func given(value float64, given bool) *float64 {
 }
 
 func rebuildPart(b *Builder, p *Part) {
-	spec := PartSpec{Points: pointSpecs(p.Points), Exact: p.Exact, Axis: &p.Axis}
+	spec := PartSpec{Points: pointSpecs(p.Points), Exact: p.Exact, Axis: &p.Axis, Tolerance: p.Tolerance, JointPlay: p.JointPlay}
 	switch {
 	case p.NamedPivot != nil:
 		spec.On = p.NamedPivot.String()
@@ -133,11 +136,12 @@ func rebuildRod(b *Builder, rod *Rod) {
 	spec := RodSpec{
 		From: rod.From.String(), To: rod.To.String(), Length: orZero(given(rod.Length, rod.LengthGiven)), Diameter: rod.Diameter,
 		Misalignment: rod.Misalignment, Points: pointSpecs(rod.Points), SecondPath: rod.SecondPath, Play: rod.Play,
+		Tolerance: rod.Tolerance, JointPlay: rod.JointPlay,
 	}
 	for _, e := range rod.Ends {
 		spec.Ends = append(spec.Ends, EndSpec{
 			Side: e.Side, Thread: e.Thread.Name, Left: e.Left, Engaged: e.Engaged, Least: orZero(given(e.Least, e.LeastGiven)),
-			Most: orZero(e.Most), Shank: orZero(e.Shank), Step: given(e.Step, e.StepGiven),
+			Most: orZero(e.Most), Shank: orZero(e.Shank), Step: given(e.Step, e.StepGiven), JointPlay: e.JointPlay,
 		})
 	}
 	b.Rod(rod.Name, spec)
@@ -322,7 +326,7 @@ func TestBuilderFaults(t *testing.T) {
 		{func(b *Builder) {
 			b.Rod("stay", RodSpec{From: "lever.eye", To: "arm.eye", Points: []PointSpec{{Name: "own", Arm: true}}})
 		},
-			`rod "stay", arms: rod has no attribute "arms"; it has "from", "to", "length", "diameter", "misalignment", "points", "second-path", "play" and "mirror"`},
+			`rod "stay", arms: rod has no attribute "arms"; it has "from", "to", "length", "diameter", "misalignment", "points", "second-path", "play", "tolerance", "joint-play" and "mirror"`},
 		{func(b *Builder) { b.Part("two", PartSpec{Pivot: &Vec{}, On: "lever.eye"}) },
 			`part "two", pivot: a part has either a Pivot of its own or a point that it is On`},
 		{func(b *Builder) {

@@ -45,6 +45,8 @@ type Run struct {
 	// Measurements are what was taped and gauged.
 	Measurements []*Measurement
 	Pins         []*Pin
+	// Tolerance is how far what is made may be out; nil: nothing is said of all.
+	Tolerance *Tolerance
 	// Riggings are readings taken after rigging.
 	Riggings []*Rigging
 
@@ -182,6 +184,9 @@ type Part struct {
 	NamedPivot *PointRef
 	// Exact says that its coordinates are exact in a sketched run.
 	Exact bool
+	// Tolerance is how far its holes and its pivot may be out either way, and JointPlay
+	// the diametral play of the joint that it turns or slides in, run units; nil: the run's.
+	Tolerance, JointPlay *float64
 
 	Points   []Point // points and arms
 	Features []Feature
@@ -299,6 +304,9 @@ type Rod struct {
 	// drive, and is told what length it would need.
 	SecondPath bool
 	Play       float64 // each way, of a second path, run units
+	// Tolerance is how far its set length may be out either way, and JointPlay the
+	// diametral play of the joints at its ends, run units; nil: the run's.
+	Tolerance, JointPlay *float64
 }
 
 // Control is what a hand or foot moves.
@@ -382,6 +390,9 @@ type Stop struct {
 	Step   float64
 	// StepGiven says that the file gives the step.
 	StepGiven bool
+	// Tolerance is how far from At it may bite either way, in the unit of At; nil: the
+	// run's.
+	Tolerance *float64
 	// Where Of and At are written; the stop's own Span for metal that touches.
 	OfSpan, AtSpan Span
 }
@@ -472,6 +483,7 @@ const (
 	Neutral      Kind = "neutral"
 	Symmetrical  Kind = "symmetrical"
 	Reading      Kind = "reading"
+	FreePlay     Kind = "free-play"
 	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
 	// judged always, and told where it falls short.
 	AsSet Kind = "setting"
@@ -496,7 +508,7 @@ type Requirement struct {
 	// it is left out.
 	ControlSpan Span
 
-	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading: one
+	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading: one; free-play: an output or control
 	Between [2]FeatureRef   // clearance
 	Pair    *Pair           // taut
 	Points  [2]PointRef     // meets
@@ -511,7 +523,7 @@ type Requirement struct {
 	Low     float64         // travel
 	High    float64         // travel
 	Least   float64         // over-center, rod-angle, clearance, order, taut
-	Most    *float64        // misalignment, second-path; nil for misalignment: each rod's own
+	Most    *float64        // misalignment, second-path, free-play; nil for misalignment: each rod's own
 }
 
 // Requires reports whether a run requires something of a kind.

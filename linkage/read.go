@@ -39,14 +39,17 @@ type reader struct {
 	members map[any]*members
 
 	// The blocks, in the order of what they became in the run.
-	parts        []*partBlock
-	rods         []*rodBlock
-	cables       []*cableBlock
-	pairs        []*block
-	controls     []*block
-	outputs      []*block
-	stops        []*block
-	pins         []*block
+	parts      []*partBlock
+	rods       []*rodBlock
+	cables     []*cableBlock
+	pairs      []*block
+	controls   []*block
+	outputs    []*block
+	stops      []*block
+	pins       []*block
+	tolerances []*block
+	// tolerance is the one that counts of tolerances; nil where there is none.
+	tolerance    *block
 	requirements []*block
 	measurements []*block
 	riggings     []*block
@@ -193,6 +196,9 @@ func (r *reader) read(body *hclsyntax.Body) {
 		b.tellMissing()
 	}
 	r.readPins()
+	for _, b := range r.tolerances {
+		r.readTolerance(b)
+	}
 	for i, b := range r.requirements {
 		r.readRequirement(b, r.run.Requirements[i])
 		b.tellMissing()
@@ -207,6 +213,7 @@ func (r *reader) read(body *hclsyntax.Body) {
 	r.checkMeasurements()
 	r.run.written.images = r.images
 	r.readVaries()
+	r.checkTolerance()
 	r.tellUnusedSettings()
 }
 
@@ -269,6 +276,8 @@ func (r *reader) declareBlock(b *block) {
 		r.run.Pins = append(r.run.Pins, p)
 		p.Name = r.declare(b, p)
 		r.pins = append(r.pins, b)
+	case toleranceKind:
+		r.tolerances = append(r.tolerances, b)
 	case dimsKind:
 		r.declare(b, r.dims[cty.NormalizeString(b.name)])
 	case varyKind:

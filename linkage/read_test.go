@@ -352,6 +352,17 @@ require "reading" {
   wants   = 6.5
   within  = 2
 }
+require "free-play" {
+  of   = valve
+  most = 3/4
+}
+tolerance {
+  points     = 1/64
+  pivots     = 1/32
+  rods       = 1/100
+  stops      = 1/2
+  joint-play = 1/250
+}
 `
 
 // read reads a file that must be sound.
@@ -555,6 +566,8 @@ func TestReadRequirements(t *testing.T) {
 	assert.Equal(t, 9.0, *run.Requirements[9].Most)
 	assert.Nil(t, q[Engagement].Most)
 	assert.Equal(t, 1.0/32, *q[SecondPath].Most)
+	assert.Same(t, run.Outputs[0], q[FreePlay].Of[0].Output)
+	assert.Equal(t, 0.75, *q[FreePlay].Most)
 }
 
 // Blocks may stand in any order: what is read is the same, but for the order

@@ -261,7 +261,7 @@ func (r *reader) readStop(b *block, s *Stop) {
 		r.faults.Add(b.at("touch"), "a stop is either of a part at a number, or two features that touch")
 		return
 	case touch != nil:
-		for _, name := range []string{"at", "side", "adjust", "step"} {
+		for _, name := range []string{"at", "side", "adjust", "step", toleranceKind} {
 			if b.get(name) != nil {
 				r.faults.Add(b.at(name), "%s stops where metal touches, so it has no %s", b, name)
 			}
@@ -283,6 +283,7 @@ func (r *reader) readStop(b *block, s *Stop) {
 		r.tellAt(s.Name+".at", s.AtSpan, `this is where the control is drawn, so the side must be told: side = "low" or side = "high"`)
 	}
 	r.readAdjust(b, s, ok)
+	r.readStopTolerance(b, s)
 }
 
 // stopStep is by what a stop is set where the file doesn't say, degrees or

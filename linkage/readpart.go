@@ -75,6 +75,10 @@ func (r *reader) readPart(p *partBlock) {
 	if e := p.get("exact"); e != nil {
 		part.Exact, _ = r.truth(e)
 	}
+	part.Tolerance, part.JointPlay = p.atLeast(toleranceKind, 0), p.readPlay()
+	if part.Motion == Floats && p.get("joint-play") != nil {
+		r.faults.Add(p.at("joint-play"), "%s turns on no pivot, so its joints are those of the rods that hold it: write joint-play in these", p)
+	}
 	if part.Motion != Fixed {
 		r.readMotion(p)
 	}

@@ -100,6 +100,8 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		q.Within = orZero(r.needLeast(b, "within", "within = 0.5", 0))
 	case Reading:
 		r.readReading(b, q)
+	case FreePlay:
+		r.readFreePlay(b, q)
 	case AsSet:
 		r.faults.Add(spanOf(b.LabelRanges[0]), `a setting that can't be falls short by itself, whatever is required: leave this block out, or for the thread in every end write require "engagement" {}`)
 	case LabelKind:

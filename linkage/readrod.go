@@ -58,6 +58,7 @@ func (r *reader) readRod(b *rodBlock) {
 		point := &rod.Points[i]
 		point.At, _ = r.vector(row.value, rod.Name+"."+point.Name)
 	}
+	rod.Tolerance, rod.JointPlay = b.atLeast(toleranceKind, 0), b.readPlay()
 	r.readSecondPath(b)
 }
 
@@ -73,6 +74,9 @@ func (r *reader) readSecondPath(b *rodBlock) {
 	}
 	if b.get("play") != nil && known && !rod.SecondPath {
 		r.faults.Add(b.at("play"), "play is what a second path gives each way: it belongs with second-path = true")
+	}
+	if rod.SecondPath && b.get("joint-play") != nil {
+		r.faults.Add(b.at("joint-play"), "a second path drives nothing: what it gives each way, its joints and all, is its play")
 	}
 	if rod.SecondPath && len(rod.Points) > 0 {
 		r.faults.Add(rod.Points[0].Span, "the rod %s is a second path, which drives nothing, so it has no points of its own", shortName(rod.Name))

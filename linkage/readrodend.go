@@ -76,6 +76,10 @@ func (r *reader) readEnd(b *block, end *RodEnd) {
 			}
 		}
 	}
+	end.JointPlay = b.readPlay()
+	if end.JointPlay != nil && end.Rod.SecondPath {
+		r.faults.Add(b.at("joint-play"), "a second path drives nothing: what it gives each way, its joints and all, is its play")
+	}
 	r.readEngaged(b, end, known)
 }
 

@@ -20,6 +20,7 @@ type RodEnd struct {
 	Step      float64
 	StepGiven bool
 	Shank     *float64 // length of the end's own thread; nil: not given
+	JointPlay *float64 // diametral play of its joint, run units; nil: the rod's
 	// Turned is by how many turns out it was turned since the file: what Turn
 	// has done.
 	Turned float64

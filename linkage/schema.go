@@ -21,7 +21,7 @@ type blockKind struct {
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured", varyKind}
+var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", toleranceKind, "require", "taped", "gauged", "measured", varyKind}
 
 // The blocks of an aircraft file; memberKind is its run block.
 const (
@@ -39,25 +39,26 @@ const cableEndKind = "end of a cable"
 
 // blockKinds are all kinds of blocks.
 var blockKinds = map[string]blockKind{
-	"run":    {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe", "craft"},
+	"run": {label: "a title", attributes: []string{"units", "view", "forward", "up", "right", "symmetry", "sketch", "uncertain", "rigged-at", "airframe", "craft"},
 		instead: map[string]string{"file": `a run block names a file where runs are joined: write aircraft "title" {} above, and then only what joins them`}},
 	dimsKind: {label: "a name", free: true},
 	"fixed": {
-		label: "a name", attributes: []string{"axis", "points", "bolts", "exact"}, blocks: []string{"round", "edge"},
+		label: "a name", attributes: []string{"axis", "points", "bolts", "exact", toleranceKind}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
-			mirrorName: "what is fixed is written out: parts, rods, controls, outputs and stops can be mirrored",
-			"pivot":    "what is fixed doesn't turn: make it a part",
-			"slide":    "what is fixed doesn't slide: make it a part",
-			"arms":     "what is fixed has no pivot for arms to be measured from: give points",
+			mirrorName:   "what is fixed is written out: parts, rods, controls, outputs and stops can be mirrored",
+			"pivot":      "what is fixed doesn't turn: make it a part",
+			"slide":      "what is fixed doesn't slide: make it a part",
+			"joint-play": "what is fixed has no joint of its own: what turns on it has",
+			"arms":       "what is fixed has no pivot for arms to be measured from: give points",
 		},
 	},
-	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts", "exact", mirrorName}, blocks: []string{"round", "edge"}},
+	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts", "exact", toleranceKind, "joint-play", mirrorName}, blocks: []string{"round", "edge"}},
 	"round": {label: "a name", attributes: []string{"at", "radius", "z"},
 		instead: map[string]string{"diameter": "a round is given by its radius, half of that"}},
 	"edge": {label: "a name", attributes: []string{"through", "thick", "diameter", "z"},
 		instead: map[string]string{"radius": "an edge is given by how thick it is, twice that"}},
-	"rod": {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points", "second-path", "play", mirrorName}, blocks: []string{"end"}},
-	"end": {label: "a side", attributes: []string{"thread", "hand", "engaged", "home", "exposed", "least", "most", "step", "shank"},
+	"rod": {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points", "second-path", "play", toleranceKind, "joint-play", mirrorName}, blocks: []string{"end"}},
+	"end": {label: "a side", attributes: []string{"thread", "hand", "engaged", "home", "exposed", "least", "most", "step", "shank", "joint-play"},
 		instead: map[string]string{
 			"pitch":    "the pitch follows from the thread's name, thread = \"1/4-28\"",
 			"diameter": "the diameter follows from the thread's name, thread = \"1/4-28\"",
@@ -79,11 +80,17 @@ var blockKinds = map[string]blockKind{
 			"of":      "a pair is of its cables: write cables = [one, other]",
 			"tension": "what the cables are drawn up to is the pretension",
 		}},
-	"control":  {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", "detents", mirrorName}},
-	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against", mirrorName}},
-	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step", mirrorName}},
-	"pin":      {label: "a name", attributes: []string{"of", "at", "within"}},
-	varyKind:   {label: "a name", attributes: []string{"of", "among", "low", "high", "step"}},
+	"control": {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", "detents", mirrorName}},
+	"output":  {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against", mirrorName}},
+	"stop":    {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step", toleranceKind, mirrorName}},
+	"pin":     {label: "a name", attributes: []string{"of", "at", "within"}},
+	varyKind:  {label: "a name", attributes: []string{"of", "among", "low", "high", "step"}},
+	toleranceKind: {attributes: []string{"points", "pivots", "rods", "stops", "joint-play"},
+		instead: map[string]string{
+			"play":    "what every joint gives is its joint-play",
+			"cables":  "how far cables may be out isn't reckoned: they are exact",
+			"lengths": "how far each set length may be out is told by rods",
+		}},
 	"require":  {label: "a kind", optional: "a name"},
 	"taped":    {label: "a name", attributes: []string{"from", "to", "is", "within"}},
 	"gauged":   {label: "a name", attributes: []string{"from", "to", "is", "within"}},
@@ -96,7 +103,7 @@ var blockKinds = map[string]blockKind{
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
-var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading}
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading, FreePlay}
 
 // requireAttributes are the attributes of each kind of requirement; control
 // may stand in all but what is judged at neutral alone.
@@ -119,6 +126,7 @@ var requireAttributes = map[Kind][]string{
 	Neutral:      {"of", "within"},
 	Symmetrical:  {"of", "opposed", "within", "control"},
 	Reading:      {"of", "at", "wants", "within", "control"},
+	FreePlay:     {"of", "most", "control"},
 }
 
 // block is a block of the file being read.
@@ -165,6 +173,12 @@ func (r *reader) newBlockOf(b *hclsyntax.Block, kind blockKind) *block {
 
 // checkLabels tells of labels missing and too many.
 func (r *reader) checkLabels(b *hclsyntax.Block, kind blockKind) {
+	if kind.label == "" {
+		if len(b.Labels) > 0 {
+			r.faults.Add(spanOf(b.LabelRanges[0]), "nothing stands after %s: %s {", b.Type, b.Type)
+		}
+		return
+	}
 	most := 1
 	if kind.optional != "" {
 		most = 2

@@ -12,7 +12,7 @@ import (
 const maxShownName = 48
 
 // listedNames is how many names a fault lists.
-const listedNames = 16
+const listedNames = 20
 
 // shortName returns name in quotes, shortened.
 func shortName(name string) string { return `"` + shortened(name) + `"` }

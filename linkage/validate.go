@@ -41,6 +41,7 @@ func (run *Run) Validate() error {
 	}
 	v.tellCircles()
 	v.tellUses()
+	v.tellTolerance()
 	for _, q := range run.Requirements {
 		v.tellRequirement(q)
 	}

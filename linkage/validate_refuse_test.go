@@ -42,6 +42,8 @@ part "grip" {
 part "arm" {
   pivot  = [200, 0]
   points = { eye = [200, 50], top = [200, 70] }
+  tolerance  = 0.1
+  joint-play = 0.05
 }
 part "slider" {
   slide  = [1, 0]
@@ -60,13 +62,16 @@ rod "link" {
   misalignment = 12
   points       = { bracket = [100, 60] }
   end "from" {
-    thread  = "M6x1"
-    engaged = 14
+    thread     = "M6x1"
+    engaged    = 14
+    joint-play = 0.03
   }
 }
 rod "push" {
-  from = arm.eye
-  to   = slider.eye
+  from       = arm.eye
+  to         = slider.eye
+  tolerance  = 0.2
+  joint-play = 0.06
 }
 rod "second" {
   from        = lever.low
@@ -120,6 +125,7 @@ stop "aft" {
   of     = lever
   at     = -20
   adjust = [-25, -15]
+  tolerance = 0.4
 }
 stop "metal" { touch = [lever.heel, frame.tube] }
 pin "rig" {
@@ -167,6 +173,17 @@ require "meets" {
   within = 500
 }
 require "second-path" { most = 5 }
+require "free-play" {
+  of   = reads
+  most = 5
+}
+tolerance {
+  points     = 0.3
+  pivots     = 0.5
+  rods       = 0.25
+  stops      = 0.5
+  joint-play = 0.1
+}
 taped "t" {
   from   = lever.eye
   to     = arm.pivot

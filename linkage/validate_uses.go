@@ -96,6 +96,9 @@ func (v *validator) tellRequirement(q *Requirement) {
 			c = v.run.Controls[0]
 		}
 		whole = whole && c != nil && q.At >= c.From && q.At <= c.To
+	case FreePlay:
+		subjects = 1
+		whole = whole && q.Most != nil && (len(q.Of) == 0 || q.Of[0].Part == nil)
 	case Clearance:
 		whole = whole && v.metals(q.Between)
 	case Taut:

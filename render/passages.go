@@ -6,6 +6,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/tolerance"
 )
 
 // BesidePassages is what is to be known beside the verdict.
@@ -22,6 +23,20 @@ func RodPassages(r *solve.Result, pinned []solve.PinnedRod) []Passage {
 // StopPassages tells how the stops are set.
 func StopPassages(run *linkage.Run) []Passage {
 	return kept(func(p *page) { stopSection(p, run) })
+}
+
+// PlayPassages tells how far the controls and outputs can be rocked.
+func PlayPassages(r *solve.Result) []Passage {
+	return kept(func(p *page) { playSection(p, r) })
+}
+
+// BuildsPassages tells what becomes of builds: what tolerance was asked, how often each
+// requirement holds, and what is to blame; nothing of nil.
+func BuildsPassages(a *tolerance.Answer) []Passage {
+	if a.Whole() != nil {
+		return nil
+	}
+	return kept(func(p *page) { buildsSection(p, a) })
 }
 
 // PartPassages tells every part as it was read.

@@ -271,7 +271,11 @@ func Scope(say func(words string), file string, r *solve.Result, opts ReportOpti
 			say(note)
 		}
 	}
-	say("Assumed: " + Assumed(r) + ", no play.")
+	if r.Run.HasPlay() {
+		say("Assumed: " + Assumed(r) + ", no play but for how far it can be rocked, which is told by itself.")
+	} else {
+		say("Assumed: " + Assumed(r) + ", no play.")
+	}
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}
@@ -330,6 +334,7 @@ func notChecked(r *solve.Result) string {
 		linkage.Engagement:   "how much thread " + threadsOf(r.Run) + " have to spare (engagement)",
 		linkage.SecondPath:   "how second paths fit (second-path)",
 		linkage.Taut:         "that the cables stay taut (taut)",
+		linkage.FreePlay:     "how far the joints let it be rocked (free-play)",
 	}
 	var said []string
 	for _, kind := range r.NotChecked {

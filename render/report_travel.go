@@ -78,6 +78,7 @@ func reportAll(p *page, r *solve.Result) {
 	}
 	reportRods(p, r)
 	reportCables(p, r.Run)
+	reportFreePlay(p, r)
 }
 
 // reportMovedInAll tells the least and most of everything over all sweeps.

@@ -70,6 +70,8 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.symmetrical()
 	case linkage.Reading:
 		return t.readsAt()
+	case linkage.FreePlay:
+		return t.freePlay()
 	}
 	return t.undecided()
 }

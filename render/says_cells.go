@@ -32,6 +32,8 @@ func WorstWords(j *solve.Judgement) string {
 	case j.Requirement.Kind == linkage.Misalignment:
 		most := tiltLimit(j)
 		return figure.Against(*j.Worst+float64(most-j.Limit), most, j.Unit)
+	case j.Requirement.Kind == linkage.FreePlay:
+		return playFigure(*j.Worst, j.Limit, j.Unit)
 	case j.NoneFound || j.NotMet && *j.Worst >= 0:
 		return "over " + figure.Readable(*j.Worst, j.Limit, j.Unit)
 	}
@@ -61,7 +63,7 @@ func LimitWords(j *solve.Judgement) string {
 			return "at most " + figure.Calipers(j.Limit, j.Unit)
 		}
 		return "at least " + figure.Calipers(j.Limit, j.Unit)
-	case linkage.SecondPath:
+	case linkage.SecondPath, linkage.FreePlay:
 		return "at most " + figure.Given(j.Limit, j.Unit)
 	}
 	return "at least " + figure.Given(j.Limit, j.Unit)

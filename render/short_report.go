@@ -31,6 +31,7 @@ func ShortReport(w io.Writer, file string, r *solve.Result, opts ReportOptions) 
 		shortControl(p, r, SweepsOf(r, c))
 	}
 	shortOutputs(p, r)
+	reportFreePlay(p, r)
 	p.blank()
 	if unchecked := notChecked(r); unchecked != "" {
 		p.text("", "  ", "Not checked, because the file doesn't require it: "+unchecked+".")
@@ -162,6 +163,8 @@ func heldForm(kind linkage.Kind) string {
 		return "tilts %s"
 	case linkage.Clearance:
 		return "%s apart"
+	case linkage.FreePlay:
+		return "rocks %s"
 	}
 	return "%s"
 }

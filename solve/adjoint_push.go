@@ -43,6 +43,7 @@ func (l *linear) push(e end, slot int, f vec) {
 		case turning:
 			carrier := &frames[body.carrier].turn
 			arm := p.Sub(frames[b].apply(body.pivot))
+			l.pushDrawn(l.slots.joints.pivot(body.part), carrier.unapply(f))
 			if body.carrier == airframe {
 				l.pushFree(body.first, body.axis.Dot(arm.Cross(f)))
 				l.pushDrawn(l.slots.pivots[body.part.Index], f.Sub(frames[b].turn.unapply(f)))
@@ -51,6 +52,7 @@ func (l *linear) push(e end, slot int, f vec) {
 			l.pushFree(body.first, carrier.apply(body.axis).Dot(arm.Cross(f)))
 			l.pushDrawn(l.slots.pivots[body.part.Index], carrier.unapply(f).Sub(frames[b].turn.unapply(f)))
 		case sliding:
+			l.pushDrawn(l.slots.joints.pivot(body.part), frames[body.carrier].turn.unapply(f))
 			l.pushFree(body.first, frames[body.carrier].turn.apply(body.slide).Dot(f))
 		case floating:
 			l.pushFree(body.first, f.X)
@@ -73,7 +75,7 @@ func (l *linear) push(e end, slot int, f vec) {
 func (l *linear) pushOnRod(b int, p, f vec) {
 	constraint := &l.m.constraints[l.m.bodies[b].constraint]
 	from := l.slots.of(constraint.rod.From)
-	l.push(constraint.from, from, f)
+	l.pushRodEnd(constraint, 0, f)
 	l.pushDrawn(from, l.st.frames[b].turn.unapply(f).Scale(-1))
 	l.twist(constraint, p.Sub(l.st.place(constraint.from)).Cross(f).Z)
 }
@@ -83,8 +85,8 @@ func (l *linear) twist(constraint *constraint, moment float64) {
 	from, to := l.slots.of(constraint.rod.From), l.slots.of(constraint.rod.To)
 	now := turning90(l.st.place(constraint.to).Sub(l.st.place(constraint.from))).Scale(moment)
 	drawn := turning90(constraint.to.at.Sub(constraint.from.at)).Scale(moment)
-	l.push(constraint.to, to, now)
-	l.push(constraint.from, from, now.Scale(-1))
+	l.pushRodEnd(constraint, 1, now)
+	l.pushRodEnd(constraint, 0, now.Scale(-1))
 	l.pushDrawn(to, drawn.Scale(-1))
 	l.pushDrawn(from, drawn)
 }
@@ -154,8 +156,19 @@ func (l *linear) pushLength(k int, c float64) {
 		return
 	}
 	u := l.st.place(constraint.from).Sub(l.st.place(constraint.to)).Unit().Scale(c)
-	l.push(constraint.from, l.slots.of(constraint.rod.From), u)
-	l.push(constraint.to, l.slots.of(constraint.rod.To), u.Scale(-1))
+	l.pushRodEnd(constraint, 0, u)
+	l.pushRodEnd(constraint, 1, u.Scale(-1))
+}
+
+// pushRodEnd pulls with f at a rod's from end (0) or its to end (1), through the joint
+// there.
+func (l *linear) pushRodEnd(constraint *constraint, which int, f vec) {
+	e, ref := constraint.from, constraint.rod.From
+	if which == 1 {
+		e, ref = constraint.to, constraint.rod.To
+	}
+	l.push(e, l.slots.of(ref), f)
+	l.pushDrawn(l.slots.joints.rodEnd(constraint.rod, which), f)
 }
 
 // pushApart adds the derivatives of the distance of two places as drawn.
@@ -186,6 +199,7 @@ func (l *linear) pushPath(k *cablePath, c float64) {
 		}
 		core, mouth := l.legSlots(k.cable, i)
 		l.push(g.core, core, w.Scale(c/n))
+		l.pushDrawn(l.slots.joints.cableEnd(k.cable, i), w.Scale(c/n))
 		l.push(g.mouth, mouth, w.Scale(-c/n))
 	}
 	for i, d := range k.drums {

@@ -153,7 +153,7 @@ func (m *Mechanism) tooFar(unit linkage.Unit, band float64) bool {
 // holds the worst with the band, of one that falls short the worst with the band
 // to its good.
 func surely(j *Judgement, t *told) bool {
-	sign := worseBy(j.Requirement.Kind)
+	sign := WorseBy(j.Requirement.Kind)
 	switch j.Verdict {
 	case Holds:
 		return sign*(t.worse-j.Limit) <= judgeNoise

@@ -8,9 +8,9 @@ import (
 	"fullfree/linkage"
 )
 
-// worseBy is +1 for a requirement whose figure is worse the larger it is, -1 where it
+// WorseBy is +1 for a requirement whose figure is worse the larger it is, -1 where it
 // is worse the smaller.
-func worseBy(k linkage.Kind) float64 {
+func WorseBy(k linkage.Kind) float64 {
 	switch k {
 	case linkage.Sense, linkage.OverCenter, linkage.RodAngle, linkage.Clearance, linkage.Order, linkage.Engagement, linkage.Taut:
 		return -1
@@ -75,7 +75,7 @@ type gathered struct {
 }
 
 func (j *Judgement) gather() *gathered {
-	return &gathered{sign: worseBy(j.Requirement.Kind)}
+	return &gathered{sign: WorseBy(j.Requirement.Kind)}
 }
 
 // figure is what a requirement makes of a quantity with a band: against the

@@ -207,8 +207,8 @@ func joined(stretches [][2]float64) (list [][2]float64) {
 
 // addApart adds the probe of how far apart two places are with every control at
 // neutral, wherever the run stands.
-func (p *path) addApart(a, b end) int {
+func (p *path) addApart(a, b measure) int {
 	return p.add(probe{noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
-		return p.m.neutral.place(a).Sub(p.m.neutral.place(b)).Norm(), 0
+		return p.m.neutral.place(a.at(p)).Sub(p.m.neutral.place(b.at(p))).Norm(), 0
 	}})
 }

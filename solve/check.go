@@ -7,6 +7,7 @@ import (
 	"sync/atomic"
 
 	"fullfree/linkage"
+	"fullfree/solve/internal/parallel"
 )
 
 // checkable are the kinds that every report lists as not checked where the run
@@ -182,6 +183,9 @@ func checkableIn(run *linkage.Run) (kinds []linkage.Kind) {
 	if len(run.Pairs) > 0 {
 		kinds = append(kinds, linkage.Taut)
 	}
+	if run.HasPlay() {
+		kinds = append(kinds, linkage.FreePlay)
+	}
 	return kinds
 }
 
@@ -193,24 +197,9 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		result.Sweeps = append(result.Sweeps, s.sweep)
 	}
 	result.SecondPaths = m.secondPaths(result.Sweeps)
-	for i, r := range m.run.Requirements {
-		var about []*sweeper
-		for _, s := range sweeps {
-			if m.concerns(s.sweep.Control, r) {
-				about = append(about, s)
-			}
-		}
-		j := m.judgeOne(i, r, about)
-		j.Requirement = r
-		if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
-			j.Verdict, j.Why = CannotTell, LostTrack
-		}
-		if m.inOtherUnit(r, about) {
-			j.Verdict, j.Why = CannotTell, HandsUnit
-		}
-		if j.Verdict != FallsShort && needsSweeps(r) && m.leavesOut(r, about, left) {
-			j.Verdict, j.Why = CannotTell, LeftOut
-		}
+	parallel.Each(len(sweeps), func(i int) { sweeps[i].sweep.FreePlay = sweeps[i].freePlay() })
+	for i := range m.run.Requirements {
+		j := m.judgeRequirement(i, sweeps, left)
 		result.Requirements = append(result.Requirements, j)
 	}
 	result.Labels = m.judgeLabels(sweeps)
@@ -223,6 +212,30 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		}
 	}
 	return result
+}
+
+// judgeRequirement judges one requirement over the sweeps made; left are the controls of
+// those left out.
+func (m *Mechanism) judgeRequirement(i int, sweeps []*sweeper, left []*linkage.Control) Judgement {
+	r := m.run.Requirements[i]
+	var about []*sweeper
+	for _, s := range sweeps {
+		if m.concerns(s.sweep.Control, r) {
+			about = append(about, s)
+		}
+	}
+	j := m.judgeOne(i, r, about)
+	j.Requirement = r
+	if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
+		j.Verdict, j.Why = CannotTell, LostTrack
+	}
+	if m.inOtherUnit(r, about) {
+		j.Verdict, j.Why = CannotTell, HandsUnit
+	}
+	if j.Verdict != FallsShort && needsSweeps(r) && m.leavesOut(r, about, left) {
+		j.Verdict, j.Why = CannotTell, LeftOut
+	}
+	return j
 }
 
 // needsSweeps reports whether a requirement is judged over the travel.

@@ -20,6 +20,10 @@ func (s *sweeper) conclude() {
 	for i, sd := range s.sides {
 		w.Ends[i] = s.endOf(sd)
 	}
+	if s.m.lean {
+		s.concludeJudgedAlone()
+		return
+	}
 	s.concludeStops()
 	for i, probe := range s.parts {
 		w.Parts[i].Extent = s.extent(probe)
@@ -61,15 +65,15 @@ func (s *sweeper) restate(p *PartTravel) {
 		if sd.stop == nil || sd.stop.Of != p.Part || p.Part.Motion == linkage.Floats && p.Name != p.Part.Name+".turn" {
 			continue
 		}
-		noise := s.m.noiseOf(p.Unit, ContactNoise)
+		noise, at := s.m.noiseOf(p.Unit, ContactNoise), s.m.off.stop(sd.stop)
 		for _, v := range []*float64{&p.AtLow, &p.AtHigh}[i : i+1] {
-			if math.Abs(*v-sd.stop.At) <= noise {
-				*v = sd.stop.At
+			if math.Abs(*v-at) <= noise {
+				*v = at
 			}
 		}
 		for _, v := range []*float64{&p.Least, &p.Most} {
-			if math.Abs(*v-sd.stop.At) <= noise {
-				*v = sd.stop.At
+			if math.Abs(*v-at) <= noise {
+				*v = at
 			}
 		}
 	}

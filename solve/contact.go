@@ -14,7 +14,17 @@ type metal struct {
 	points []end // a rod's two lie on different bodies
 	radius float64
 	z      *[2]float64
-	bar    bool // as thick square to the drawing as in it
+	bar    bool         // as thick square to the drawing as in it
+	rod    *linkage.Rod // that it is; nil of a feature
+}
+
+// follow puts a rod's ends where they are in a build: its probes are kept from one to the
+// next while its numbers change.
+func (k *metal) follow(m *Mechanism) {
+	if k.rod != nil {
+		l := &m.constraints[k.rod.Index]
+		k.points[0], k.points[1] = l.from, l.to
+	}
 }
 
 // contact is two features that may touch.
@@ -31,7 +41,7 @@ type contact struct {
 func (m *Mechanism) newMetal(r linkage.FeatureRef) metal {
 	if r.Rod != nil {
 		l := &m.constraints[r.Rod.Index]
-		return metal{points: []end{l.from, l.to}, radius: *r.Rod.Diameter / 2, bar: true}
+		return metal{points: []end{l.from, l.to}, radius: *r.Rod.Diameter / 2, bar: true, rod: r.Rod}
 	}
 	f := &r.Part.Features[r.Feature]
 	k := metal{radius: f.Radius, z: f.Z, bar: f.Bar}
@@ -168,11 +178,28 @@ type nearest struct {
 	tried    int     // how many pairs of stretches were held against each other
 }
 
+// which tells apart where on two features they come nearest: on which stretches, and
+// whether between the ends of these or at one. While it stays the same the gap goes
+// smoothly. It is never 0.
+func (n *nearest) which() int {
+	const most = 1 << 20 // stretches
+	part := func(t float64) int {
+		switch {
+		case t <= 0:
+			return 0
+		case t >= 1:
+			return 2
+		}
+		return 1
+	}
+	return 1 + part(n.tA) + 3*(part(n.tB)+3*(n.iA+most*n.iB))
+}
+
 // near finds how far two features are apart. Stretches that are surely no nearer than
 // the best yet are passed over: by the boxes around them, in groups.
 func (m *Mechanism) near(st *state, c *contact) nearest {
 	best := nearest{dist: math.Inf(1)}
-	a, b := m.laid(st, c, &c.a), m.laid(st, c, &c.b)
+	a, b := m.laid(st, c, &c.a, 0), m.laid(st, c, &c.b, 1)
 	tried := 0
 	try := func(i, j int) {
 		tried++

@@ -16,8 +16,9 @@
 //   - The same run gives the same numbers; the order of blocks in the file
 //     changes none of them beyond rounding.
 //   - It takes a run as rigid and exactly as drawn and set, but for pairs of
-//     cables, which are elastic. It knows nothing of loads, play, other flexing
-//     or friction.
+//     cables, which are elastic. It knows nothing of loads, other flexing or
+//     friction; of play it tells how far everything can be rocked (FreePlay), while
+//     the travel is that of joints that don't give.
 //
 // A Mechanism and a Result, and all that they hold, may be read by any number of
 // goroutines at once, as may the run: a run never changes, a changed one is another
@@ -36,8 +37,8 @@
 //   - compile: from a run to a mechanism that stands at neutral
 //   - events: walking a path to where it ends: toggles, change points, borders
 //   - sweep: a control's whole travel, with contact, dead centers and cables
+//   - gradient: every derivative of a figure at once, and what joints that give let move
 //   - verdict: what holds, and tables of a sweep
-//   - gradient: every derivative of a figure at once
 //   - questions: bands, effects of turns, what is left when one thing goes, diagnosis
 //
 // Types alone may be named from below: a mechanism holds the steps that close it.

@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/solve/internal/num"
 )
@@ -14,6 +15,8 @@ type tracker struct {
 	least, most     float64
 	leastAt, mostAt float64
 	seen            bool
+	// noLeast and noMost say that an extreme between samples isn't wanted.
+	noLeast, noMost bool
 }
 
 // consider takes one value into account. Only what differs by more than
@@ -56,8 +59,8 @@ func (t *tracker) follow(p *path, a, b *sample) (between bool) {
 	dlo, dhi := lo.dv[t.probe], hi.dv[t.probe]
 	rise := float64(h * math.Max(math.Abs(dlo), math.Abs(dhi))) // what an extreme between can add
 	switch {
-	case dlo > 0 && dhi < 0 && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
-	case dlo < 0 && dhi > 0 && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
+	case dlo > 0 && dhi < 0 && !t.noMost && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
+	case dlo < 0 && dhi > 0 && !t.noLeast && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
 	default:
 		return false
 	}
@@ -67,6 +70,69 @@ func (t *tracker) follow(p *path, a, b *sample) (between bool) {
 // follow takes into account, for all that is tracked, the stretch between two
 // neighboring samples.
 func (s *sweeper) follow(a, b *sample) {
+	if s.m.coarse {
+		s.followCoarsely(a, b, coarseHalvings)
+		return
+	}
+	s.followBetween(a, b)
+}
+
+// coarseHalvings is how often a stretch of a build is halved where what is tracked may turn
+// twice in it: down to the step in which a run is looked at.
+const coarseHalvings = 7
+
+// followCoarsely follows a stretch of a build in halves where something that is tracked may
+// turn twice in it: where the cubic by both ends doesn't surely go one way, or where metal
+// comes nearest elsewhere at the one end than at the other.
+func (s *sweeper) followCoarsely(a, b *sample, halvings int) {
+	if halvings > 0 && a.valid && b.valid && slices.ContainsFunc(s.trackers, func(t *tracker) bool { return t != nil && t.mayTurnTwice(s.p, a, b) }) {
+		if middle := s.p.sampleAt(a, b, a.x+0.5*(b.x-a.x)); middle != nil && middle != a && middle != b {
+			s.followCoarsely(a, middle, halvings-1)
+			s.followCoarsely(middle, b, halvings-1)
+			return
+		}
+	}
+	s.followBetween(a, b)
+}
+
+// goesOneWay is the most that the squares of the rates at both ends of a stretch may come to
+// together, by the square of the rate between, for the cubic surely to go one way (F. N.
+// Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, SIAM Journal on Numerical
+// Analysis 17, 1980; from memory).
+const goesOneWay = 9
+
+// mayTurnTwice reports whether a probe that goes the same way at both ends of a stretch, or a
+// gap that is nearest elsewhere at the one than at the other, may turn twice between them, and
+// that would matter.
+func (t *tracker) mayTurnTwice(p *path, a, b *sample) bool {
+	if t.noLeast && t.noMost {
+		return false
+	}
+	da, db := a.dv[t.probe], b.dv[t.probe]
+	kinks := a.nearest != nil && b.nearest != nil && a.nearest[t.probe] != b.nearest[t.probe]
+	if !(da*db > 0) && !kinks {
+		return false
+	}
+	h := b.x - a.x
+	rise := float64(math.Abs(h) * math.Max(math.Abs(da), math.Abs(db)))
+	noise := p.probes[t.probe].noise
+	if rise <= mattersOver*noise {
+		return false
+	}
+	low, high := math.Min(a.v[t.probe], b.v[t.probe])-rise, math.Max(a.v[t.probe], b.v[t.probe])+rise
+	if !(!t.noLeast && low < t.least-noise || !t.noMost && high > t.most+noise) {
+		return false
+	}
+	mean := (b.v[t.probe] - a.v[t.probe]) / h
+	return kinks || mean*da <= 0 || float64(da*da)+float64(db*db) > goesOneWay*mean*mean
+}
+
+// mattersOver is over how many times its rounding a probe must be able to go for it to be
+// looked at more closely in a build.
+const mattersOver = 1e4
+
+// followBetween is follow of a stretch in which what is tracked turns once at most.
+func (s *sweeper) followBetween(a, b *sample) {
 	s.turning = s.turning[:0]
 	for _, t := range s.trackers {
 		if t != nil && t.follow(s.p, a, b) {
@@ -99,6 +165,15 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 	a, fa, b, fb := lo.x, lo.dv[i], hi.x, hi.dv[i]
 	guess, slope := num.CubicExtreme(lo.v[i], fa, hi.v[i], fb, h)
 	at := lo.x + guess
+	if p.m.coarse {
+		// Over a wide stretch the cubic is a first guess only: the secant goes on, until
+		// the value has the digits that are wanted of a build.
+		near := float64(coarseNear * math.Sqrt(p.probes[i].noise/(valueNoise*math.Max(math.Abs(slope), p.probes[i].noise))))
+		if place := num.RootNear(rate, a, fa, b, fb, at, near); math.Abs(x-place) > near {
+			rate(place)
+		}
+		return v, x, ok
+	}
 	for range 3 {
 		if !(at > a && at < b) {
 			break
@@ -175,7 +250,13 @@ func (w *walk) zeros(a, b *sample, i int) []float64 {
 		if va*sa <= 0 { // a zero at a itself, and another one behind it
 			return nil
 		}
+		if w.p.m.coarse {
+			return []float64{num.RootNear(f, a.x, va, b.x, vb, a.x+num.CubicZero(va, a.dv[i], vb, b.dv[i], b.x-a.x), float64(coarsePlace*h))}
+		}
 		return []float64{num.Root(f, a.x, va, b.x, vb)}
+	}
+	if p := w.p; p.m.coarse && !p.dips(a, b, i) {
+		return nil
 	}
 	if da*sa >= 0 || db*sb <= 0 || math.Abs(va) > h*math.Abs(da) || math.Abs(vb) > h*math.Abs(db) || va*sa <= 0 {
 		return nil
@@ -198,13 +279,46 @@ func (w *walk) touchdown(a, b *sample, i int, resting float64) (x float64, ok bo
 	if !ok || from.x == to.x {
 		return from.x, ok
 	}
-	return num.Root(func(x float64) float64 {
+	gap := func(x float64) float64 {
 		v, ok := w.p.valueAt(a, b, x, i)
 		if !ok || v == 0 {
-			return -math.Abs(a.v[i]) // crossing middle lines have no depth: any sign of closed will do
+			closed := math.Abs(a.v[i]) // crossing middle lines have no depth: any sign of closed will do
+			if w.p.m.coarse && ok {
+				closed *= num.Rounding // mostly the very place, from which the secant needs no jump
+			}
+			return -closed
 		}
 		return v
-	}, from.x, from.v, to.x, to.v), true
+	}
+	if w.p.m.coarse && a.valid && b.valid && from.x == a.x && to.x == b.x {
+		h := b.x - a.x
+		return num.RootNear(gap, from.x, from.v, to.x, to.v, a.x+num.CubicZero(from.v, a.dv[i], to.v, b.dv[i], h), math.Abs(float64(coarsePlace*h))), true
+	}
+	return num.Root(gap, from.x, from.v, to.x, to.v), true
+}
+
+const (
+	// coarsePlace is how closely an event of a build is located, as a share of the stretch
+	// in which it lies: a tenth of the 1e-9 of a travel that is promised.
+	coarsePlace = 1e-10
+	// coarseNear is how near to an extreme its value is taken, in shares of the run's size
+	// or radians: what it is off there goes with the square of that.
+	coarseNear = 1e-5
+	// dipShare is the share of the smaller of its two values to which the cubic through a
+	// stretch of a build must come down, for it to be looked for whether it comes to 0.
+	dipShare = 0.5
+)
+
+// dips reports whether a probe that has the same sign at two samples may come to 0 between
+// them, by the cubic.
+func (p *path) dips(a, b *sample, i int) bool {
+	if !a.valid || !b.valid {
+		return true
+	}
+	h := b.x - a.x
+	at, _ := num.CubicExtreme(a.v[i], a.dv[i], b.v[i], b.dv[i], h)
+	v, _ := num.CubicAt(a.v[i], a.dv[i], b.v[i], b.dv[i], h, at)
+	return math.Abs(v) < dipShare*math.Min(math.Abs(a.v[i]), math.Abs(b.v[i])) || math.Signbit(v) != math.Signbit(a.v[i])
 }
 
 // gapAt is a place with a gap there.
@@ -234,6 +348,9 @@ func (w *walk) closes(a, b *sample, i int, resting float64) (from, to gapAt, ok 
 	h := math.Abs(b.x - a.x)
 	da, db := float64(a.dv[i]*w.dir), float64(b.dv[i]*w.dir)
 	if da >= 0 || db <= 0 || va > -2*h*da && vb > 2*h*db {
+		return from, to, false
+	}
+	if w.p.m.coarse && !w.p.dips(a, b, i) {
 		return from, to, false
 	}
 	v, least, closed := w.p.extreme(a, b, i)

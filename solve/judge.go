@@ -43,6 +43,8 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return m.judgeSymmetrical(i, r, about)
 	case linkage.Reading:
 		return m.judgeReading(i, r, about)
+	case linkage.FreePlay:
+		return judgeFreePlay(r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }
@@ -68,26 +70,6 @@ func (j *Judgement) decide(limit, sign float64) {
 	if sign*(*j.Worst-limit) <= judgeNoise {
 		j.Verdict = Holds
 	}
-}
-
-// probeOf returns what was followed for requirement i.
-func (s *sweeper) probeOf(i int) judgedProbe {
-	for _, j := range s.judged {
-		if j.requirement == i {
-			return j
-		}
-	}
-	panic("solve: a requirement that wasn't followed")
-}
-
-// judgedOf is what is followed for a requirement.
-func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
-	for i, other := range s.m.run.Requirements {
-		if other == r {
-			return s.probeOf(i)
-		}
-	}
-	return judgedProbe{}
 }
 
 func (m *Mechanism) judgeLargest(i int, r *linkage.Requirement, about []*sweeper) (j Judgement) {

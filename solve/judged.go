@@ -73,7 +73,7 @@ func (s *sweeper) addJudged() {
 			j.probe = s.track(p.addGap(c))
 		case linkage.Meets:
 			j.unit = m.lengthUnit(r.Points[0].In())
-			j.probe = p.addApart(m.endAt(r.Points[0]), m.endAt(r.Points[1]))
+			j.probe = p.addApart(measure{point: m.endAt(r.Points[0]), ref: &r.Points[0]}, measure{point: m.endAt(r.Points[1]), ref: &r.Points[1]})
 		default:
 			continue // judged by the sweep itself
 		}
@@ -130,4 +130,32 @@ func (s *sweeper) where(probe int, x float64) *float64 {
 		return nil
 	}
 	return &x
+}
+
+// probeOf returns what was followed for requirement i.
+func (s *sweeper) probeOf(i int) judgedProbe {
+	for _, j := range s.judged {
+		if j.requirement == i {
+			return j
+		}
+	}
+	panic("solve: a requirement that wasn't followed")
+}
+
+// judgedOf is what is followed for a requirement.
+func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
+	for i, other := range s.m.run.Requirements {
+		if other == r {
+			return s.probeOf(i)
+		}
+	}
+	return judgedProbe{}
+}
+
+// mirrorSign is the sign with which the second is added to the first.
+func mirrorSign(r *linkage.Requirement) float64 {
+	if r.Opposed {
+		return 1
+	}
+	return -1
 }

@@ -20,7 +20,7 @@ import (
 )
 
 // layers are those of the package's files, the lowest first.
-var layers = []string{"values", "mechanism", "pose", "path", "compile", "events", "sweep", "verdict", "gradient", "questions"}
+var layers = []string{"values", "mechanism", "pose", "path", "compile", "events", "sweep", "gradient", "verdict", "questions"}
 
 // firstComment is how each file says its layer.
 var firstComment = regexp.MustCompile(`^// Layer: (\w+)\.\n\n`)

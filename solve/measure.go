@@ -18,6 +18,17 @@ type measure struct {
 	// Where terms is empty, it is the travel of a point.
 	point end
 	along vec
+	ref   *linkage.PointRef // of point
+	build int               // of which point is; 0 where it is of no build
+}
+
+// at is the point whose travel it is. The probes of a build are kept from one to the next
+// while its numbers change, so there it is asked for again once in each.
+func (k *measure) at(p *path) end {
+	if r := p.m.room; r != nil && k.ref != nil && k.build != r.builds {
+		k.point, k.build = p.m.endAt(*k.ref), r.builds
+	}
+	return k.point
 }
 
 // term is a freedom with its sign.
@@ -30,7 +41,8 @@ type term struct {
 func (k *measure) value(p *path) float64 {
 	v := k.reads
 	if k.terms == nil {
-		v += k.along.Dot(p.st.place(k.point).Sub(k.point.at))
+		e := k.at(p)
+		v += k.along.Dot(p.st.place(e).Sub(e.at))
 	}
 	for _, t := range k.terms {
 		v += float64(t.sign * p.shown(t.freedom))
@@ -43,9 +55,10 @@ func (k *measure) value(p *path) float64 {
 func (k *measure) of(p *path) (v, dv, ddv float64) {
 	v = k.value(p)
 	if k.terms == nil {
-		at := p.st.place(k.point)
-		dv = float64(k.along.Dot(p.rates.of(&p.st, k.point.body, at)) * p.unit)
-		ddv = float64(k.along.Dot(p.rates.of2(&p.st, k.point.body, at)) * p.unit * p.unit)
+		e := k.at(p)
+		at := p.st.place(e)
+		dv = float64(k.along.Dot(p.rates.of(&p.st, e.body, at)) * p.unit)
+		ddv = float64(k.along.Dot(p.rates.of2(&p.st, e.body, at)) * p.unit * p.unit)
 		return v, dv, ddv
 	}
 	for _, t := range k.terms {
@@ -162,7 +175,7 @@ func (m *Mechanism) outputMeasure(o *linkage.Output) measure {
 		k.reads = o.Reads
 		return k
 	}
-	return measure{unit: m.lengthUnit(o.In), reads: o.Reads, point: m.endAt(*o.Point), along: o.Along}
+	return measure{unit: m.lengthUnit(o.In), reads: o.Reads, point: m.endAt(*o.Point), along: o.Along, ref: o.Point}
 }
 
 func (m *Mechanism) subjectMeasure(s linkage.Subject) measure {

@@ -39,6 +39,13 @@ type Mechanism struct {
 	// AddBands how many dimensions, and of how many.
 	Progress func(what string, done, of int)
 
+	// lean says that only what is judged is followed, and coarse that a sweep is looked at
+	// only where something is expected: of builds of a run of which all is known.
+	lean, coarse bool
+	leanLabels   bool // labels are judged too
+	// room is kept from one build to the next; nil of what isn't one.
+	room *roomOfBuild
+
 	neutral  state     // the neutral pose
 	stopSide []float64 // by stop: +1 where its number is a limit above, -1 below, 0 for metal that touches
 

@@ -14,14 +14,6 @@ import (
 // aileron goes further up than down. What is held against each other then is the one at x
 // of the control and the other at -x, over as much of the travel as both signs have.
 
-// mirrorSign is the sign with which the second is added to the first.
-func mirrorSign(r *linkage.Requirement) float64 {
-	if r.Opposed {
-		return 1
-	}
-	return -1
-}
-
 // mirrorSearch looks for the largest difference between two quantities that mirror each
 // other in one sweep.
 type mirrorSearch struct {

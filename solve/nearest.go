@@ -19,8 +19,11 @@ const (
 // in which a contact is judged.
 type laid []vec
 
-func (m *Mechanism) laid(st *state, c *contact, k *metal) laid {
-	l := make(laid, len(k.points))
+func (m *Mechanism) laid(st *state, c *contact, k *metal, which int) laid {
+	if cap(st.laid[which]) < len(k.points) {
+		st.laid[which] = make(laid, len(k.points))
+	}
+	l := st.laid[which][:len(k.points)]
 	for i, p := range k.points {
 		l[i] = m.lay(st, c, st.place(p))
 	}

@@ -297,7 +297,7 @@ func (m *Mechanism) addStops(p *path) (first int) {
 	first = len(p.probes)
 	for _, s := range m.run.Stops {
 		if s.Of != nil {
-			p.addLimit(m.stopMeasure(s), s.At, m.stopSide[s.Index])
+			p.addLimit(m.stopMeasure(s), s, m.stopSide[s.Index])
 			continue
 		}
 		c, _ := m.newContact(s.Touch) // Compile has refused what it couldn't judge

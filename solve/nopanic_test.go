@@ -18,6 +18,7 @@ import (
 	"fullfree/solve/recheck"
 	"fullfree/solve/rig"
 	"fullfree/solve/survey"
+	"fullfree/solve/tolerance"
 )
 
 // tryCall calls a function, with the zero value of each argument where none are
@@ -57,6 +58,7 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 	for _, v := range []any{
 		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Gradient{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
 		solve.Result{}, rig.Searched{}, solve.Pose{}, survey.Survey{}, solve.Sweep{},
+		solve.Build{}, solve.Builder{}, solve.Builds{}, solve.PlayJoint{}, solve.JointShare{}, tolerance.Answer{}, tolerance.Outcome{},
 	} {
 		typ := reflect.TypeOf(v)
 		made := reflect.New(typ)
@@ -68,13 +70,13 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 		}
 		tryMethods(t, "zero "+typ.Name(), made)
 	}
-	for _, null := range []any{(*solve.Mechanism)(nil), (*solve.Pose)(nil), (*solve.Sweep)(nil)} {
+	for _, null := range []any{(*solve.Mechanism)(nil), (*solve.Pose)(nil), (*solve.Sweep)(nil), (*solve.Build)(nil), (*solve.Builder)(nil), (*solve.Builds)(nil), (*tolerance.Answer)(nil)} {
 		v := reflect.ValueOf(null)
 		tryMethods(t, "nil "+v.Type().Elem().Name(), v)
 	}
 	for name, f := range map[string]any{
 		"Compile": solve.Compile, "survey.New": survey.New, "survey.Plan": survey.Plan,
-		"survey.Places": survey.Places, "Temper": solve.Temper, "TurnRange": solve.TurnRange,
+		"survey.Places": survey.Places, "Temper": solve.Temper, "EngagementOf": solve.EngagementOf, "TurnRange": solve.TurnRange,
 	} {
 		tryCall(t, name, reflect.ValueOf(f))
 		if reflect.TypeOf(f).In(0) == reflect.TypeFor[*linkage.Run]() {

@@ -49,6 +49,14 @@ func (o *offsets) core(c *linkage.Cable) float64 {
 	return o.by[o.slots.cores[c.Index]]
 }
 
+// stop is where a stop by number is set.
+func (o *offsets) stop(s *linkage.Stop) float64 {
+	if o == nil {
+		return s.At
+	}
+	return s.At + o.by[o.slots.stops+s.Index]
+}
+
 // setRod makes a rod as long as its ends or its set length come to.
 func (o *offsets) setRod(l *constraint) {
 	if o == nil {

@@ -70,7 +70,7 @@ func (o *onlyOne) sweep(w *Sweep, index int) *Sweep {
 	only := *w
 	only.Index, only.Control, only.only, only.whole = index, o.controls[w.Control], o, w
 	only.Held = o.held(w)
-	only.Stops, only.Parts, only.Outputs, only.Rods, only.Cables, only.Critical = nil, nil, nil, nil, nil, nil
+	only.Stops, only.Parts, only.Outputs, only.Rods, only.Cables, only.Critical, only.FreePlay = nil, nil, nil, nil, nil, nil, nil
 	for _, s := range w.Stops {
 		if s.Stop.In == o.member {
 			s.Stop = o.run.Stop(s.Stop)
@@ -101,6 +101,11 @@ func (o *onlyOne) sweep(w *Sweep, index int) *Sweep {
 			only.Cables = append(only.Cables, t)
 		}
 	}
+	for _, f := range w.FreePlay {
+		if f.Of.In() == o.member {
+			only.FreePlay = append(only.FreePlay, o.freePlay(f))
+		}
+	}
 	for _, c := range w.Critical {
 		only.Critical = append(only.Critical, o.critical(c))
 	}
@@ -111,6 +116,31 @@ func (o *onlyOne) sweep(w *Sweep, index int) *Sweep {
 		only.Ends[i] = o.end(w.Ends[i])
 	}
 	return &only
+}
+
+// freePlay is how far something can be rocked, with what is of the member's run; the joints
+// of other runs that have a share in it stay theirs.
+func (o *onlyOne) freePlay(f FreePlay) FreePlay {
+	if own, ok := o.run.Subject(f.Of); ok {
+		f.Of = own
+	}
+	if p := o.run.Output(f.HeldBy); p != nil {
+		f.HeldBy = p
+	}
+	f.Joints = slices.Clone(f.Joints)
+	for i := range f.Joints {
+		j := &f.Joints[i]
+		if p := o.run.Part(j.Part); p != nil {
+			j.Part = p
+		}
+		if p := o.run.Rod(j.Rod); p != nil {
+			j.Rod = p
+		}
+		if p := o.run.Cable(j.Cable); p != nil {
+			j.Cable = p
+		}
+	}
+	return f
 }
 
 // critical is an on-center point with what is of the member's run.

@@ -17,6 +17,20 @@ type path struct {
 	input   int     // the control's freedom
 	unit    float64 // radians or run units for each unit of x
 	longest float64 // the longest step between two samples, in the unit of x
+	// stride is the step that is made, longest but where a build is looked at only where
+	// something is expected; mostMove is how far anything may move in it, and places are
+	// where samples are to be, by side, outward; nil: at every stride.
+	stride   float64
+	mostMove float64
+	places   [2][]float64
+	// nearest tells, of a build, by probe which stretches of metal came nearest when it was
+	// last read (nearest.which); none of what is no gap.
+	nearest []int
+	// onward says which probes count beyond the end of the travel too, those of stops among
+	// them from stops[0] up to stops[1]; nil: all do. beyond says that the travel has ended.
+	onward  []bool
+	stops   [2]int
+	beyond  bool
 	x       float64 // of the pose last solved
 	held    []*Held // by freedom; nil where the freedom is no held control's
 	st      state   // the pose last solved
@@ -50,6 +64,8 @@ type sample struct {
 	v, dv []float64 // by probe
 	sign  []float64 // by step: see rates
 	slack []bool    // by pair
+	// nearest is that of the path; nil but in builds.
+	nearest []int
 	// valid is false where a rate is infinite: then v of slopes and dv are not.
 	valid bool
 }
@@ -57,10 +73,19 @@ type sample struct {
 func (m *Mechanism) newPath(c *linkage.Control) *path {
 	p := &path{m: m, control: c, input: m.freedomOf(c), unit: 1, st: m.newState(), rates: m.newRates(), held: make([]*Held, len(m.freedoms))}
 	p.longest = m.longestStep(c)
+	p.takeStrides()
 	if m.freedoms[p.input].kind == turn {
 		p.unit = degree
 	}
 	return p
+}
+
+// takeStrides takes the steps that are made.
+func (p *path) takeStrides() {
+	p.stride, p.mostMove = p.longest, longestMove
+	if p.m.coarse {
+		p.stride, p.mostMove = float64(coarseStride*p.longest), coarseMove
+	}
 }
 
 // longestStep is the longest step of a control between two samples, in its unit.
@@ -96,9 +121,9 @@ func (p *path) isHeld() bool {
 func (p *path) take(x float64) *sample {
 	p.m.differentiate(&p.st, p.rates, p.input)
 	n := len(p.st.q)
-	room := make([]float64, 3*n+2*len(p.probes)+len(p.m.steps))
+	s, room := p.m.newSample(3*n + 2*len(p.probes) + len(p.m.steps))
 	cut := func(n int) (s []float64) { s, room = room[:n:n], room[n:]; return s }
-	s := &sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
+	*s = sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
 	copy(s.q, p.st.q)
 	copy(s.sign, p.rates.sign)
 	for _, h := range p.st.hung {
@@ -108,13 +133,31 @@ func (p *path) take(x float64) *sample {
 		s.d[f] = float64(p.rates.d[f] * p.unit)
 		s.dd[f] = float64(p.rates.dd[f] * p.unit * p.unit)
 	}
-	for i := range p.probes {
-		s.v[i], s.dv[i] = p.probes[i].value(p)
-		if !s.valid {
-			s.dv[i] = 0
-		}
+	p.readInto(s)
+	if p.nearest != nil {
+		s.nearest = slices.Clone(p.nearest)
 	}
 	return s
+}
+
+// readInto reads every probe at the pose last solved. Beyond the end of a build's travel
+// only those that count there too are: the others stay 0, and nobody asks for them.
+func (p *path) readInto(s *sample) {
+	beyond := p.beyond
+	for i := range p.onward {
+		if s.v[i], s.dv[i] = 0, 0; p.onward[i] {
+			s.v[i], s.dv[i] = p.probes[i].value(p)
+			beyond = beyond || p.stops[0] <= i && i < p.stops[1] && s.v[i] < -p.m.lengthNoise(beyondStop)
+		}
+	}
+	for i := range p.probes {
+		if p.onward == nil || !p.onward[i] && !beyond {
+			s.v[i], s.dv[i] = p.probes[i].value(p)
+		}
+	}
+	if !s.valid {
+		clear(s.dv)
+	}
 }
 
 // predict fills in where the freedoms are expected at x, from a sample's first
@@ -144,6 +187,14 @@ const (
 	// radians or shares of the run's size, so that no event is stepped over by
 	// a part that moves much faster than the control.
 	longestMove = 0.1
+	// coarseStride is how many of the longest steps one is where a build is looked at only
+	// where something is expected, and coarseMove what anything may move in it.
+	coarseStride = 100
+	coarseMove   = 0.6
+	// beyondStop is the overlap, in shares of the run's size or degrees of the same number,
+	// from which on a sample surely lies beyond the end of the travel: more than an end is
+	// located to.
+	beyondStop = 1e-6
 	// missShare is the share of its move by which an unknown of a block may miss
 	// where it was predicted: from a good start Newton's method moves little, and
 	// where it moves much it may have gone to another assembly.

@@ -15,6 +15,7 @@ type state struct {
 	frames   []frame   // by body
 	hung     []hung    // by pair: see Mechanism.pulls
 	newton   *newton
+	laid     [2]laid // room in which two features are laid out
 }
 
 func (m *Mechanism) newState() state {

@@ -72,7 +72,7 @@ func (p *path) addSines() {
 // bolt at one of its ends, signed.
 func (p *path) addTilt(l int, e end, bolt vec) int {
 	return p.add(probe{noise: valueNoise, value: func(p *path) (float64, float64) {
-		w, rate := p.m.ends(&p.st, p.rates, l)
+		w, rate := p.m.ends(&p.st, p.rates, l) // of the end itself only the body counts
 		n := w.Norm()
 		b := p.st.frames[e.body].turn.apply(bolt)
 		db := p.rates.moving[e.body].spin.Cross(b)
@@ -84,22 +84,30 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 // addGap adds the probe of a contact's gap.
 func (p *path) addGap(c contact) int {
 	p.reading += c.work()
+	at := len(p.probes)
 	return p.add(probe{poseOnly: true, noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
 		if c.apart {
 			return math.MaxFloat64, 0
 		}
+		if p.m.room != nil {
+			c.a.follow(p.m)
+			c.b.follow(p.m)
+		}
 		n := p.m.near(&p.st, &c)
 		p.tried += n.tried
+		if at < len(p.nearest) {
+			p.nearest[at] = n.which()
+		}
 		return n.gap, float64(p.m.gapRate(&p.st, p.rates, &c, n) * p.unit)
 	}})
 }
 
-// addLimit adds the probe of how far a measure is from a limit above it (side
-// +1) or below it (side -1).
-func (p *path) addLimit(k measure, limit, side float64) int {
+// addLimit adds the probe of how far a measure is from a stop that limits it above (side
+// +1) or below (side -1).
+func (p *path) addLimit(k measure, stop *linkage.Stop, side float64) int {
 	return p.addValue(k.unit, func(p *path) (float64, float64, float64) {
 		v, dv, ddv := k.of(p)
-		return float64(side * (limit - v)), float64(-side * dv), float64(-side * ddv)
+		return float64(side * (p.m.off.stop(stop) - v)), float64(-side * dv), float64(-side * ddv)
 	})
 }
 

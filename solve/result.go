@@ -205,6 +205,7 @@ const (
 	OneSided                  // symmetrical: the travel goes to one sign of the control only
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
 	HandsUnit                 // over-center, order: the limit is in the unit of its run's own control, and the hand that moves that in the aircraft has another
+	PlayUntold                // free-play: with the run on center, or an output at rest, there is no telling by derivatives
 	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
 
@@ -228,6 +229,9 @@ type Sweep struct {
 	// cables of a pair that are both slack; nil where none does.
 	LostMotion *LostMotion
 	Critical   []Critical // by At
+	// FreePlay is how far the control can be rocked with the outputs held, and each output
+	// with the control held, in the file's order; none where no joint is said to give.
+	FreePlay []FreePlay
 	// Lost says that on a side the run couldn't be followed to where looking was
 	// to end, and that it isn't known why: what lies beyond can't be judged.
 	Lost bool

@@ -27,7 +27,7 @@ func (s *sweeper) secondPath(l int) *SecondPathFit {
 	t := s.trackers[probe]
 	e := s.extent(probe)
 	fit := &SecondPathFit{NeedsLeast: e.Least, NeedsMost: e.Most, BestLength: e.Least + 0.5*(e.Most-e.Least)}
-	set := s.m.run.Rods[l].Length
+	set := s.m.constraints[l].set
 	at := t.mostAt
 	fit.Misfit = math.Abs(e.Most - set)
 	if short := math.Abs(e.Least - set); short > fit.Misfit+s.p.probes[probe].noise {
@@ -57,7 +57,7 @@ func (s *sweeper) binds(l int) (stretches [][2]float64) {
 		if a == b || !s.solveAt(a+0.5*(b-a)) {
 			continue
 		}
-		if off := math.Abs(s.p.st.lengthOf(&s.m.constraints[l]) - rod.Length); off <= rod.Play+s.p.probes[s.needed[l]].noise {
+		if off := math.Abs(s.p.st.lengthOf(&s.m.constraints[l]) - s.m.constraints[l].set); off <= rod.Play+s.p.probes[s.needed[l]].noise {
 			continue
 		}
 		stretches = append(stretches, [2]float64{a, b})
@@ -70,16 +70,19 @@ func (s *sweeper) binds(l int) (stretches [][2]float64) {
 func (s *sweeper) addLimits(l int) {
 	rod := s.m.run.Rods[l]
 	needed := s.p.probes[s.needed[l]]
-	for _, set := range []float64{rod.Length - rod.Play, rod.Length + rod.Play} {
+	for _, play := range []float64{-rod.Play, rod.Play} {
 		s.limits[l] = append(s.limits[l], s.p.add(probe{noise: needed.noise, value: func(p *path) (float64, float64) {
 			v, dv := needed.value(p)
-			return v - set, dv
+			return v - (p.m.constraints[l].set + play), dv
 		}}))
 	}
 }
 
 // seekPasses notes where second paths pass the ends of their play.
 func (s *sweeper) seekPasses(w *walk, a, b *sample) {
+	if len(s.limits) == 0 {
+		return
+	}
 	for _, l := range slices.Sorted(maps.Keys(s.limits)) {
 		for _, i := range s.limits[l] {
 			s.passes[i] = append(s.passes[i], w.zeros(a, b, i)...)
@@ -96,6 +99,9 @@ func (m *Mechanism) secondPaths(sweeps []*Sweep) (list []SecondPathNeeds) {
 		n := SecondPathNeeds{Rod: rod, Set: rod.Length}
 		for _, s := range sweeps {
 			fit := s.Rods[l].SecondPath
+			if fit == nil {
+				continue // it wasn't asked for
+			}
 			if len(fit.Binds) > 0 && fit.Misfit-rod.Play > threadNoise {
 				n.Bound = append(n.Bound, BoundSweep{s, fit.Binds})
 			}
@@ -107,6 +113,9 @@ func (m *Mechanism) secondPaths(sweeps []*Sweep) (list []SecondPathNeeds) {
 				n.Misfit, n.At, n.Sweep = fit.Misfit, fit.At, s
 			}
 			n.NeedsLeast, n.NeedsMost = math.Min(n.NeedsLeast, fit.NeedsLeast), math.Max(n.NeedsMost, fit.NeedsMost)
+		}
+		if n.Sweep == nil {
+			continue
 		}
 		n.BestLength, n.Binds = n.NeedsLeast+float64(0.5*(n.NeedsMost-n.NeedsLeast)), nil
 		if beyond := n.Misfit - rod.Play; beyond > threadNoise {

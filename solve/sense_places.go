@@ -22,10 +22,10 @@ const leastAlong = 0.1
 // where the sense is right.
 func (m *Mechanism) senseMeasures(r *linkage.Requirement) (a, b measure, sign float64) {
 	if r.Places != nil {
-		of := func(k linkage.PlaceMotion) measure {
-			return measure{unit: m.lengthUnit(k.Place.In()), point: m.endAt(k.Place), along: k.Along}
+		of := func(k *linkage.PlaceMotion) measure {
+			return measure{unit: m.lengthUnit(k.Place.In()), point: m.endAt(k.Place), along: k.Along, ref: &k.Place}
 		}
-		return of(r.Places[0]), of(r.Places[1]), 1
+		return of(&r.Places[0]), of(&r.Places[1]), 1
 	}
 	a, b, sign = m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1]), -1
 	if r.Same {
@@ -41,9 +41,10 @@ func (s *sweeper) addAside(j *judgedProbe, r *linkage.Requirement) {
 		return
 	}
 	p := s.p
-	e, along := s.m.endAt(r.Places[0].Place), r.Places[0].Along
+	e, along := measure{point: s.m.endAt(r.Places[0].Place), ref: &r.Places[0].Place}, r.Places[0].Along
 	// The square of the speed along the direction less that of the share of the whole.
 	j.aside = p.add(probe{slope: true, noise: float64(p.probes[j.first].noise * p.probes[j.first].noise), value: func(p *path) (float64, float64) {
+		e := e.at(p)
 		at := p.st.place(e)
 		v := p.rates.of(&p.st, e.body, at).Scale(p.unit)
 		dv := p.rates.of2(&p.st, e.body, at).Scale(float64(p.unit * p.unit))

@@ -185,6 +185,9 @@ func (w *walk) touches(a, b *sample, step, l int) *critical {
 	if a.v[l] > 2*h*math.Abs(a.dv[l]) || b.v[l] > 2*h*math.Abs(b.dv[l]) {
 		return nil // too steady to come down to 0
 	}
+	if w.p.m.coarse && !w.p.dips(a, b, l) {
+		return nil
+	}
 	lo, hi := a.x, b.x
 	least, at := math.Inf(1), lo
 	for range halvings {

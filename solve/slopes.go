@@ -40,7 +40,7 @@ func (j *Judgement) ReservePerWorst() float64 {
 	case j.Reserve() == nil:
 		return 0
 	case j.Limit > 0:
-		return -worseBy(j.Requirement.Kind) / j.Limit
+		return -WorseBy(j.Requirement.Kind) / j.Limit
 	}
 	return -1 / j.beyond()
 }

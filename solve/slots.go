@@ -9,18 +9,19 @@ import "fullfree/linkage"
 // names. A place stands by its x; y and z follow.
 type slots struct {
 	dimensions []linkage.Dimension
-	pivots     []int   // by part: of its pivot, of a named one that of the point; -1: it has none
-	points     []int   // by part: of its first point
-	lengths    []int   // by rod
-	own        []int   // by rod: of the first of its own points
-	cores      []int   // by cable; -1: it has none to be set
-	stops      int     // of the first stop's number
-	taken      int     // of how far the first cable's adjusters take it up
-	stiffness  int     // of the first cable's
-	radii      int     // of the first cable's first quadrant; two each
-	tensions   int     // of the first pair's pretension
-	metal      [][]int // by part and feature: of its first place; after its last place the radius
-	diameters  int     // of the first rod's
+	pivots     []int       // by part: of its pivot, of a named one that of the point; -1: it has none
+	points     []int       // by part: of its first point
+	lengths    []int       // by rod
+	own        []int       // by rod: of the first of its own points
+	cores      []int       // by cable; -1: it has none to be set
+	stops      int         // of the first stop's number
+	taken      int         // of how far the first cable's adjusters take it up
+	stiffness  int         // of the first cable's
+	radii      int         // of the first cable's first quadrant; two each
+	tensions   int         // of the first pair's pretension
+	metal      [][]int     // by part and feature: of its first place; after its last place the radius
+	diameters  int         // of the first rod's
+	joints     *jointSlots // of the joints that may give; nil: not asked for
 	arms       []arm
 	count      int
 }

@@ -45,6 +45,7 @@ type sweeper struct {
 	edges      []asideEdge
 
 	work *work
+	seen func(s *sweeper, a, b *sample) // see sweepAlong
 }
 
 // side is one side of the travel.
@@ -96,11 +97,19 @@ func (m *Mechanism) Sweep(control *linkage.Control, held []Held) (*Sweep, error)
 }
 
 func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) (*sweeper, *linkage.Fault) {
+	return m.sweepAlong(control, held, work, [2][]float64{}, nil)
+}
+
+// sweepAlong is that with samples at places, by side, outward, and at every stride
+// otherwise. seen, where it isn't nil, is told of every two neighboring samples as far as
+// the travel goes.
+func (m *Mechanism) sweepAlong(control *linkage.Control, held []Held, work *work, places [2][]float64, seen func(s *sweeper, a, b *sample)) (*sweeper, *linkage.Fault) {
 	q, fault := m.hold(held, work)
 	if fault != nil {
 		return nil, fault
 	}
 	s := m.newSweeper(control, held)
+	s.p.places, s.seen = places, seen
 	s.work = work
 	work.add(m, s.workOfSetup())
 	s.p.solve(0, q)
@@ -110,7 +119,7 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) 
 			t.consider(s.origin.v[t.probe], 0, 0)
 		}
 	}
-	s.knots = []*sample{s.origin}
+	s.knots = append(s.knots[:0], s.origin)
 	s.explore()
 	s.conclude()
 	for _, sd := range s.sides { // large, and wanted no more
@@ -125,12 +134,17 @@ func (m *Mechanism) sweepOne(control *linkage.Control, held []Held, work *work) 
 // newSweeper sets up a sweep and all that it follows.
 func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 	control, held = m.run.Control(control), m.heldHere(held)
+	if s := m.keptSweeper(); s != nil {
+		s.again(held)
+		return s
+	}
 	s := &sweeper{m: m, p: m.newPath(control), limits: make(map[int][]int), passes: make(map[int][]float64)}
 	s.sweep = &Sweep{Control: control, Held: held, Unit: m.freedomMeasure(m.freedomOf(control)).unit, of: s, readers: &readers{}}
 	for i := range held {
 		s.p.held[m.freedomOf(held[i].Control)] = &held[i]
 	}
 	s.addProbes()
+	m.keepSweeper(s)
 	return s
 }
 
@@ -138,6 +152,10 @@ func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 func (s *sweeper) addProbes() {
 	m, p := s.m, s.p
 	p.addSines()
+	if m.lean {
+		s.addJudgedAlone()
+		return
+	}
 	for l := range m.constraints {
 		s.track(l)
 	}
@@ -213,8 +231,10 @@ func (s *sweeper) explore() {
 		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops)), near: make([]approach, len(s.m.run.Stops))}
 		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
 		s.sides[i] = sd
+		s.p.beyond = false
 		s.biteAtNeutral(sd)
 		sd.w.to(limit)
+		s.p.beyond = false
 		s.endAt(sd, sd.w.last, nil)
 		s.endSlack(sd)
 	}
@@ -242,6 +262,7 @@ func (s *sweeper) biteAtNeutral(sd *side) {
 func (s *sweeper) endAt(sd *side, at *sample, stop *linkage.Stop) {
 	if sd.end == nil {
 		sd.end, sd.stop = at, stop
+		s.p.beyond = s.p.onward != nil
 	}
 }
 
@@ -256,7 +277,12 @@ func (s *sweeper) between(sd *side, a, b *sample) {
 		}
 	}
 	e, stop := s.firstBite(sd, a, b)
-	s.seekNearest(sd, a, b)
+	if !s.m.lean {
+		s.seekNearest(sd, a, b)
+	}
+	if s.seen != nil {
+		s.seen(s, a, b)
+	}
 	if sd.end == nil {
 		s.follow(a, e)
 		s.seekReversals(w, a, e)
@@ -291,7 +317,7 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 		var x float64
 		var ok bool
 		if stop.Of == s.sweep.Control.Of { // the control's own position: the file's number itself
-			x = stop.At
+			x = s.m.off.stop(stop)
 			_, _, ok = sd.w.closes(a, b, s.stops+i, s.m.stopNoise(stop))
 		} else {
 			x, ok = sd.w.touchdown(a, b, s.stops+i, s.m.stopNoise(stop))
@@ -326,5 +352,11 @@ func (s *sweeper) keep(b *sample) {
 		return
 	}
 	s.work.kept += s.m.numbersKept()
-	s.knots = append(s.knots, &sample{x: b.x, q: slices.Clone(b.q), d: slices.Clone(b.d), dd: slices.Clone(b.dd), valid: b.valid})
+	n := len(b.q)
+	k, room := s.m.newSample(3 * n)
+	*k = sample{x: b.x, q: room[:n:n], d: room[n : 2*n : 2*n], dd: room[2*n:], valid: b.valid}
+	copy(k.q, b.q)
+	copy(k.d, b.d)
+	copy(k.dd, b.dd)
+	s.knots = append(s.knots, k)
 }

@@ -130,7 +130,9 @@ func (st *Pose) Gap(a, b linkage.FeatureRef) (gap float64, onA, onB linkage.Vec,
 	if trouble != "" || c.apart {
 		return 0, onA, onB, false
 	}
-	n := m.near(&st.p.st, &c)
+	own := st.p.st
+	own.laid = [2]laid{} // others may read the pose at the same time
+	n := m.near(&own, &c)
 	onA, onB = st.on(&c.a, n.iA, n.tA), st.on(&c.b, n.iB, n.tB)
 	apart := onB.Sub(onA)
 	if c.flat {

@@ -49,8 +49,22 @@ func newWalk(p *path, dir float64, origin *sample, between func(*walk, *sample, 
 
 // to walks on to the limit, or to the toggle or change point before it.
 func (w *walk) to(limit float64) {
+	side := 0
+	if w.dir > 0 {
+		side = 1
+	}
+	for _, x := range w.p.places[side] {
+		if (x-w.last.x)*w.dir > 0 && (limit-x)*w.dir > 0 && !w.ended() {
+			w.straightTo(x)
+		}
+	}
+	w.straightTo(limit)
+}
+
+// straightTo is that without the path's own places.
+func (w *walk) straightTo(limit float64) {
 	start := w.last.x
-	n := math.Ceil(math.Abs(limit-start) / w.p.longest)
+	n := math.Ceil(math.Abs(limit-start) / w.p.stride)
 	for i := 1.0; i <= n && !w.ended(); i++ {
 		target := start + (limit-start)*i/n
 		if i == n {
@@ -85,7 +99,7 @@ func (w *walk) advance(target float64) {
 	for try := 0; ; try++ {
 		fine := math.Abs(x-a.x) <= w.p.longest*finest
 		trouble, move := w.p.follow(a, x, w.guess)
-		if trouble == noStep && (move <= longestMove || fine) {
+		if trouble == noStep && (move <= w.p.mostMove || fine) {
 			if trouble = w.reach(a, w.p.take(x), target, noStep); trouble == noStep {
 				return
 			}

@@ -26,6 +26,7 @@ right way, all the way, freely; what stops it, and what would stop it next.
   fullfree rods       the rod list for the bench, and the cables
   fullfree show       the file with every mirrored block written out
   fullfree fail       what is left when one part goes or jams
+  fullfree tolerance  what is left when parts are made a little off
   fullfree serve      a page to try settings on, before a wrench is turned
   fullfree survey     a sketched drawing adjusted to what was taped
   fullfree diagnose   which dimension explains readings taken after rigging
@@ -50,6 +51,7 @@ The manual, by topic:
   fullfree help second-path  Two paths to one part
   fullfree help cables       Cables
   fullfree help failures     When one thing goes
+  fullfree help tolerances   Made a little off: tolerance and play
   fullfree help aircraft     One aircraft: from the hand to the blade
   fullfree help changes      What a change makes void
   fullfree help status       Exit status, and what is written

@@ -15,6 +15,7 @@
 //	fullfree rods     FILE [--json]
 //	fullfree show     FILE
 //	fullfree fail     FILE [--full] [--json]
+//	fullfree tolerance FILE [--builds 100000] [--seed 1] [--bell] [--as-drawn] [--json]
 //	fullfree serve    FILE [--open] [--listen HOST:PORT]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]
@@ -86,7 +87,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), recheckCommand(), effectCommand(), rigCommand(), findCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), recheckCommand(), effectCommand(), rigCommand(), findCommand(), rodsCommand(), showCommand(), failCommand(), toleranceCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

@@ -12,6 +12,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/page"
 	"fullfree/render/picture"
+	"fullfree/solve/tolerance"
 )
 
 // bookEnding is how the names of books end.
@@ -186,6 +187,10 @@ func inFile(name string, files int, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
+// bookBuilds is how many builds a book tells of: enough to tell a share to two percent, in a
+// part of a second.
+const bookBuilds = 2000
+
 func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string, several bool) (*input, page.BookRun, error) {
 	in, err := open(std, name, changes)
 	switch {
@@ -205,8 +210,12 @@ func bookRun(c *command, std streams, name string, changes []linkage.Setting, ou
 	if err != nil {
 		return nil, page.BookRun{}, err
 	}
+	builds, err := tolerance.Run(in.mechanism, tolerance.Options{Builds: bookBuilds, Seed: 1})
+	if err != nil {
+		builds = nil // nothing may be out, or it can't be rigged, which fullfree tolerance tells
+	}
 	return in, page.BookRun{
-		File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
+		Builds: builds, File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
 		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
 	}, nil
 }

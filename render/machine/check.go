@@ -88,6 +88,36 @@ type checkSweepJSON struct {
 	Cables   []cableJSON        `json:"cables"`
 	Lost     *lostMotionJSON    `json:"lost_motion"` // null where nothing floats
 	Critical []criticalJSON     `json:"critical"`
+	FreePlay []freePlayJSON     `json:"free_play,omitempty"` // only where some joint is said to give
+}
+
+// freePlayJSON is how far a control can be rocked with the outputs held, or an output with
+// the control held, from one end of the rock to the other.
+type freePlayJSON struct {
+	Of        string       `json:"of"`
+	Unit      linkage.Unit `json:"unit"`
+	AtNeutral *float64     `json:"at_neutral"`
+	Most      *float64     `json:"most"`
+	At        *float64     `json:"at"`       // of the control, where it is most; null: the same everywhere
+	RSS       *float64     `json:"rss"`      // there, in root sum of squares
+	AtPoint   *float64     `json:"at_point"` // most, at the hand's or the output's point, run units; null where it is a length already, or no point is known
+	Joints    []jointJSON  `json:"joints"`   // the one that gives most first
+}
+
+type jointJSON struct {
+	Joint string  `json:"joint"`
+	By    float64 `json:"by"`
+}
+
+func freePlayOf(s *solve.Sweep) (list []freePlayJSON) {
+	for _, f := range s.FreePlay {
+		told := freePlayJSON{f.Of.Name(), f.Unit, f.AtNeutral, f.Most, f.At, f.RSS, f.AtPoint, []jointJSON{}}
+		for _, j := range f.Joints {
+			told.Joints = append(told.Joints, jointJSON{j.String(), j.By})
+		}
+		list = append(list, told)
+	}
+	return list
 }
 
 type controlJSON struct {
@@ -283,6 +313,7 @@ func sweepOf(run *linkage.Run, s *solve.Sweep) checkSweepJSON {
 		Cables:   cablesOf(s),
 		Lost:     lostMotionOf(s),
 		Critical: []criticalJSON{},
+		FreePlay: freePlayOf(s),
 	}
 	for _, h := range s.Held {
 		out.Held[h.Control.Name] = h.At

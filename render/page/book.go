@@ -11,6 +11,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/tolerance"
 )
 
 // BookRun is one run of a book.
@@ -22,7 +23,8 @@ type BookRun struct {
 	Pinned []solve.PinnedRod
 	// Since is the version that was signed, for a sheet on which unmoved figures stand as
 	// such; nil: every blank is to be filled in.
-	Since *Since
+	Since  *Since
+	Builds *tolerance.Answer // what becomes of builds of it; nil: nothing may be out
 	render.ReportOptions
 	travels int // how many are shown at most; 0: travelsShown
 }

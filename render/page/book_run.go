@@ -27,6 +27,8 @@ type bookRun struct {
 	Rods     []render.Passage // and cables
 	RodsHead string
 	Stops    []render.Passage
+	Play     []render.Passage // how far it can be rocked
+	Made     []render.Passage // what is left when it is made a little off
 	Read     []render.Passage
 	Scope    []string
 	Caution  string
@@ -56,6 +58,8 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Rods:        render.RodPassages(r, run.Pinned),
 		RodsHead:    rodsHead(r.Run),
 		Stops:       render.StopPassages(r.Run),
+		Play:        render.PlayPassages(r),
+		Made:        render.BuildsPassages(run.Builds),
 		Read:        render.PartPassages(r),
 		Caution:     render.Caution,
 		Sheet:       sheetOf(r, sheetOptions{File: run.File, Hash: run.Hash, Version: run.Version, Set: run.Set, Pinned: run.Pinned, Since: run.Since}),

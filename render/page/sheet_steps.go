@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -226,11 +227,33 @@ func stepPlay(r *solve.Result) sheetStep {
 		Sources: []string{sourcePlay},
 	}
 	t := &step.Table
+	if predicted := render.PlayPredictions(r); len(predicted) > 0 {
+		step.Says = []string{"What is named as held, held fast; what it moves, rocked by hand, gently: what is predicted is bare play, and pulling adds flex to it."}
+		t.Head = []string{"rocked", "moves in all", "predicted, joints as the file has them", "allowed by the designer"}
+		for _, k := range predicted {
+			t.line(recheck.Line{Says: k.Rocked, About: rocked(k.Of)}, cellSays(k.Rocked), cellBlank(), cellSays(k.Most), cellBlank())
+		}
+		for _, row := range append(playedAt(r.Run), freeWithSlack(r)...) {
+			if slices.ContainsFunc(predicted, func(k render.PlayPredicted) bool { return rocked(k.Of) == row.of }) {
+				continue
+			}
+			t.line(recheck.Line{Says: row.name, About: row.of}, cellSays(row.says), cellBlank(), cellSays(nothing), cellBlank())
+		}
+		return step
+	}
 	t.Head = []string{"rocked", "moves in all", "allowed by the designer"}
 	for _, row := range append(playedAt(r.Run), freeWithSlack(r)...) {
 		t.line(recheck.Line{Says: row.name, About: row.of}, cellSays(row.says), cellBlank(), cellBlank())
 	}
 	return step
+}
+
+// rocked is the element that is rocked: a control or an output.
+func rocked(of linkage.Subject) linkage.Element {
+	if of.Control != nil {
+		return of.Control
+	}
+	return of.Output
 }
 
 // played is something that play is felt at, with what is to be known of it.

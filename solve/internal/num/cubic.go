@@ -17,3 +17,34 @@ func CubicExtreme(va, da, vb, db, h float64) (at, slope float64) {
 	}
 	return at, 2*c + float64(6*k*at)
 }
+
+// CubicAt returns the cubic with the given values and rates at 0 and h, and its rate, at x.
+func CubicAt(va, da, vb, db, h, x float64) (v, dv float64) {
+	mean := (vb - va) / h
+	c := (float64(3*mean) - 2*da - db) / h
+	k := (da + db - 2*mean) / (h * h)
+	return va + float64(x*(da+float64(x*(c+float64(k*x))))), da + float64(x*(2*c+float64(3*k*x)))
+}
+
+// CubicZero returns about where that cubic is 0 between 0 and h, where it has different
+// signs.
+func CubicZero(va, da, vb, db, h float64) float64 {
+	low, high, x := 0.0, h, h*va/(va-vb)
+	for range 8 { // the guess is bettered until it is good to some digits
+		v, dv := CubicAt(va, da, vb, db, h, x)
+		if math.Signbit(v) == math.Signbit(va) {
+			low = x
+		} else {
+			high = x
+		}
+		next := x - v/dv
+		if !(math.Min(low, high) < next && next < math.Max(low, high)) {
+			next = low + 0.5*(high-low)
+		}
+		if math.Abs(next-x) <= 1e-6*math.Abs(h) {
+			return next
+		}
+		x = next
+	}
+	return x
+}
