@@ -44,12 +44,23 @@ func (p *path) sampleAt(a, b *sample, x float64) *sample {
 
 // within solves x between two samples, on the branch that they lie on.
 func (p *path) within(a, b *sample, x float64) bool {
-	guess := make([]float64, len(a.q))
+	guess := p.guessing(len(a.q))
 	p.interpolate(a, b, x, guess)
 	if p.solve(x, guess) == allClosed && p.nearTo(guess, a, b) {
 		return true
 	}
 	return p.creep(a, b, x)
+}
+
+// guessing is room for a guess of every freedom: in builds the same again and again.
+func (p *path) guessing(n int) []float64 {
+	if p.m.room == nil {
+		return make([]float64, n)
+	}
+	if len(p.guess) != n {
+		p.guess = make([]float64, n)
+	}
+	return p.guess
 }
 
 // creep walks to x from one of two samples on either side of it, where the way

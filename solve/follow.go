@@ -165,10 +165,38 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 	a, fa, b, fb := lo.x, lo.dv[i], hi.x, hi.dv[i]
 	guess, slope := num.CubicExtreme(lo.v[i], fa, hi.v[i], fb, h)
 	at := lo.x + guess
+	last := 0.0
 	if p.m.coarse {
-		// Over a wide stretch the cubic is a first guess only: the secant goes on, until
-		// the value has the digits that are wanted of a build.
+		// Over a wide stretch the cubic is a first guess only: from there Newton's method
+		// goes on with its slope, and then the secant, until the value has the digits that
+		// are wanted of a build.
 		near := float64(coarseNear * math.Sqrt(p.probes[i].noise/(valueNoise*math.Max(math.Abs(slope), p.probes[i].noise))))
+		for range coarseSteps {
+			if !(at > a && at < b) {
+				break
+			}
+			was, f := x, rate(at)
+			if f == 0 || !ok {
+				return v, x, ok
+			}
+			enough := near
+			if last == 0 {
+				enough = float64(0.1 * near) // the slope is the cubic's, and not so good yet
+			}
+			if step := f / slope; math.Abs(step) <= enough {
+				return v - float64(0.5*f*step), x - step, ok // the rest of the way by the parabola
+			}
+			if math.Signbit(f) == math.Signbit(fa) {
+				a, fa = at, f
+			} else {
+				b, fb = at, f
+			}
+			if last != 0 {
+				slope = (f - last) / (x - was)
+			}
+			last = f
+			at = x - f/slope
+		}
 		if place := num.RootNear(rate, a, fa, b, fb, at, near); math.Abs(x-place) > near {
 			rate(place)
 		}
@@ -301,9 +329,12 @@ const (
 	// coarsePlace is how closely an event of a build is located, as a share of the stretch
 	// in which it lies: a tenth of the 1e-9 of a travel that is promised.
 	coarsePlace = 1e-10
-	// coarseNear is how near to an extreme its value is taken, in shares of the run's size
-	// or radians: what it is off there goes with the square of that.
-	coarseNear = 1e-5
+	// coarseNear is how near to an extreme the parabola is taken for the rest of the way, as
+	// the root of the share of the run's size or radians that lies between: what is off then
+	// goes with the third power.
+	coarseNear = 2e-4
+	// coarseSteps is how many poses an extreme of a build is given before it is halved to.
+	coarseSteps = 6
 	// dipShare is the share of the smaller of its two values to which the cubic through a
 	// stretch of a build must come down, for it to be looked for whether it comes to 0.
 	dipShare = 0.5

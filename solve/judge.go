@@ -122,7 +122,9 @@ func (m *Mechanism) judgeSense(i int, r *linkage.Requirement, about []*sweeper) 
 			continue // it does so only away from neutral
 		}
 		moves = true
-		asides = append(asides, s.asides(k)...)
+		if !m.lean { // of a build nobody asks for them
+			asides = append(asides, s.asides(k)...)
+		}
 		for _, v := range s.reversals {
 			if v.requirement == i && j.Why != DrivesReversed {
 				j = Judgement{Verdict: FallsShort, Why: DrivesReversed, At: &v.x, Sweep: s.sweep.Index, Unit: k.unit}

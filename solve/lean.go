@@ -158,7 +158,7 @@ func (m *Mechanism) keepSweeper(s *sweeper) {
 // again makes a sweep as it was when it was made, its probes kept.
 func (s *sweeper) again(held []Held) {
 	p, w := s.p, s.sweep
-	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops, nearest: p.nearest}
+	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops, nearest: p.nearest, guess: p.guess}
 	clear(fresh.held)
 	*p = fresh
 	p.takeStrides()

@@ -39,6 +39,7 @@ type path struct {
 	tried   int    // pairs of stretches of metal held against each other, not counted yet
 	rates   *rates // and its rates, by the freedom: for each radian or run unit
 	probes  []probe
+	guess   []float64 // see guessing
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
 	reading  float64 // the work of reading all of them
@@ -190,7 +191,7 @@ const (
 	// coarseStride is how many of the longest steps one is where a build is looked at only
 	// where something is expected, and coarseMove what anything may move in it.
 	coarseStride = 100
-	coarseMove   = 0.6
+	coarseMove   = 0.8
 	// beyondStop is the overlap, in shares of the run's size or degrees of the same number,
 	// from which on a sample surely lies beyond the end of the travel: more than an end is
 	// located to.

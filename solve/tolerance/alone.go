@@ -16,8 +16,9 @@ const (
 	// much farther each time: what fails and holds again between two of these is passed over.
 	aloneFirst  = 0.125
 	aloneGrowth = 1.25
-	// aloneHalvings is how often the place is halved then: to a billionth of the half-width.
-	aloneHalvings = 34
+	// aloneHalvings is how often the place is halved then: to less than a millionth of how
+	// far out it is.
+	aloneHalvings = 24
 )
 
 // findAlone finds how far each dimension may be out by itself.

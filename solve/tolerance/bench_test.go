@@ -22,7 +22,7 @@ func BenchmarkTolerance(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			m := compiled(b, text)
 			defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-			builds := 50_000
+			builds := tolerance.DefaultBuilds
 			if name == "throttle-cable" {
 				builds = 500
 			}

@@ -26,8 +26,8 @@ const (
 	// blockOf is how many builds one goroutine makes before it hands them over.
 	blockOf = 256
 	// everywhereOf is of how many builds one is looked at in every step too, to show that
-	// none of its events was missed: about a tenth of the time goes there.
-	everywhereOf = 200
+	// none of its events was missed: a twentieth of the time goes there.
+	everywhereOf = 500
 	// sameFigure is by how much a figure may differ between the two, in its own unit and as a
 	// share of it where it is more than 1: far more than events are located to, and far less
 	// than anyone sets.
