@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"time"
 
@@ -96,10 +97,13 @@ func recheckFiles(c *command, std streams, args []string) int {
 	}
 	compared, err := recheck.Compare(old.Version, now.Version, opened)
 	if err != nil {
-		return std.problem(c, err)
+		return std.problem(c, twoKinds(err, old, rest[1]))
 	}
 	var out bytes.Buffer
-	opts := render.RecheckOptions{OldFile: old.name, NewFile: now.title(), OldHash: old.hash(), NewHash: now.hash(), Date: old.date(), Full: *full}
+	opts := render.RecheckOptions{
+		OldFile: old.name, NewFile: now.title(), OldHash: old.hash(), NewHash: now.hash(),
+		OldRuns: old.runFiles(), NewRuns: now.runFiles(), Date: old.date(), Full: *full,
+	}
 	if *asJSON {
 		opts.NewFile = now.name
 		err = machine.RecheckJSON(&out, compared, opts)
@@ -141,13 +145,25 @@ func rechecked(std streams, name string, set []linkage.Setting) (*edition, error
 	return &edition{in, versionOf(result, in.mechanism.Pinned())}, nil
 }
 
-// versionOf is a judged run with the lines of its sheet.
+// versionOf is a judged run, or an aircraft, with the lines of its sheets.
 func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
-	v := recheck.Version{Run: result.Run.Name, Result: result, Lines: page.SheetLines(result, pinned)}
-	for i := range v.Lines {
-		v.Lines[i].Run = v.Run
+	return recheck.Version{Run: result.Run.Name, Result: result, Lines: page.SheetLines(result, pinned)}
+}
+
+// runFiles are the files of the runs of an aircraft; none of a run by itself.
+func (in *input) runFiles() []render.FileOf { return in.files()[1:] }
+
+// twoKinds names the files of which one is an aircraft's and the other a run's, where that
+// is why two can't be compared.
+func twoKinds(err error, old *edition, now string) error {
+	if !errors.Is(err, recheck.ErrTwoKinds) {
+		return err
 	}
-	return v
+	aircraft, run := old.name, now
+	if old.run.Aircraft == nil {
+		aircraft, run = run, aircraft
+	}
+	return fmt.Errorf("%s is the file of an aircraft and %s that of a single run: compare an aircraft with an aircraft, or a run with a run", linkage.Printable(aircraft), linkage.Printable(run))
 }
 
 // sinceOf compares a run of a book with the file that was signed.
@@ -165,9 +181,9 @@ func sinceOf(std streams, run *page.BookRun, signed string, disturbed []string, 
 	}
 	compared, err := recheck.Compare(old.Version, versionOf(run.Result, run.Pinned), opened)
 	if err != nil {
-		return nil, err
+		return nil, twoKinds(err, old, run.File)
 	}
-	return &page.Since{Comparison: compared, File: old.filed(), Date: old.date(), Hash: old.hash()}, nil
+	return &page.Since{Comparison: compared, File: old.filed(), Date: old.date(), Hash: old.hash(), Runs: old.runFiles()}, nil
 }
 
 // sinceFault tells what is wrong with what a book is to be compared with; empty where
@@ -217,11 +233,19 @@ func jointsNamed(run *linkage.Run, names []string) ([]recheck.Joint, error) {
 	return opened, nil
 }
 
-// date is when a file was last written, as a builder dates a drawing; empty for standard
-// input.
+// date is when a file was last written, as a builder dates a drawing, of an aircraft the
+// last of its files; empty for standard input.
 func (in *input) date() string {
 	if in.name == "-" || in.info == nil {
 		return ""
 	}
-	return in.info.ModTime().Format(time.DateOnly)
+	last := in.info.ModTime()
+	if in.run.Aircraft != nil {
+		for _, m := range in.run.Aircraft.Members {
+			if info, err := os.Stat(m.Source.Name); err == nil && info.ModTime().After(last) {
+				last = info.ModTime()
+			}
+		}
+	}
+	return last.Format(time.DateOnly)
 }

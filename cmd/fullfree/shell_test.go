@@ -30,6 +30,7 @@ func workFolder(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		require.NoError(t, os.WriteFile(filepath.Join(folder, kind+".hcl"), []byte(demoText(t, kind)), 0o644))
 	}
+	require.NoError(t, os.CopyFS(filepath.Join(folder, "aircraft"), os.DirFS("../../demo/aircraft")))
 	t.Chdir(folder)
 }
 

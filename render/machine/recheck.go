@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
 	"fullfree/solve/recheck"
@@ -26,8 +27,17 @@ type recheckJSON struct {
 }
 
 type versionJSON struct {
-	File   string `json:"file"`
-	SHA256 string `json:"sha256"`
+	File   string       `json:"file"`
+	SHA256 string       `json:"sha256"`
+	Runs   []memberJSON `json:"runs,omitempty"` // of an aircraft
+}
+
+func versionOf(file, hash string, run *linkage.Run) versionJSON {
+	v := versionJSON{File: file, SHA256: hash}
+	if run.Aircraft != nil {
+		v.Runs = membersOf(run)
+	}
+	return v
 }
 
 // changedJSON is a dimension in both versions, each in the unit of its file: a number, or
@@ -42,6 +52,7 @@ type changedJSON struct {
 type requiredTwiceJSON struct {
 	Kind string        `json:"kind"`
 	Name string        `json:"name"`
+	Run  inRunJSON     `json:"run,omitempty"`
 	Old  *judgedInJSON `json:"old"`
 	New  *judgedInJSON `json:"new"`
 }
@@ -84,7 +95,7 @@ func RecheckJSON(w io.Writer, c *recheck.Comparison, opts render.RecheckOptions)
 		return err
 	}
 	out := recheckJSON{
-		Schema: recheckSchema, Old: versionJSON{opts.OldFile, opts.OldHash}, New: versionJSON{opts.NewFile, opts.NewHash},
+		Schema: recheckSchema, Old: versionOf(opts.OldFile, opts.OldHash, c.Old.Result.Run), New: versionOf(opts.NewFile, opts.NewHash, c.New.Result.Run),
 		Dimensions: []changedJSON{}, Added: []string{}, Removed: []string{}, Disturbed: []string{},
 		Requirements: []requiredTwiceJSON{}, Ends: []endTwiceJSON{}, Redo: []redoJSON{}, Unmoved: []sheetLineJSON{},
 	}
@@ -105,7 +116,7 @@ func RecheckJSON(w io.Writer, c *recheck.Comparison, opts render.RecheckOptions)
 		told := requiredTwiceJSON{Old: judgedIn(r.Old), New: judgedIn(r.New)}
 		for _, j := range []*solve.Judgement{r.Old, r.New} {
 			if j != nil {
-				told.Kind, told.Name = string(j.Requirement.Kind), j.Requirement.Name
+				told.Kind, told.Name, told.Run = string(j.Requirement.Kind), j.Requirement.Name, inRun(c.New.Result.Run, j.Member())
 			}
 		}
 		out.Requirements = append(out.Requirements, told)

@@ -11,13 +11,38 @@ import (
 // SheetLines lists every line of a run's rigging sheet that is to be filled in or ticked,
 // in the order of the sheet: what the sheet is made of, so what is told of a line is told
 // of what stands there. A run whose sheet is refused has them too: it will be signed once
-// the file is mended.
-func SheetLines(r *solve.Result, pinned []solve.PinnedRod) []recheck.Line {
-	if r.Whole() != nil {
+// the file is mended. Of an aircraft they are those of each run's sheet, run by run.
+func SheetLines(r *solve.Result, pinned []solve.PinnedRod) (list []recheck.Line) {
+	switch {
+	case r.Whole() != nil:
 		return nil
+	case r.Run.Aircraft == nil:
+		return runLines(r, pinned, r.Run.Name)
 	}
+	for i, only := range r.Runs() {
+		m := r.Run.Aircraft.Members[i]
+		list = append(list, runLines(only, PinnedIn(pinned, m), m.Name)...)
+	}
+	return list
+}
+
+func runLines(r *solve.Result, pinned []solve.PinnedRod, run string) []recheck.Line {
 	s := sheet{Steps: sheetSteps(r, pinned), Foot: sheetFootFields()}
-	return s.lines()
+	list := s.lines()
+	for i := range list {
+		list[i].Run = run
+	}
+	return list
+}
+
+// PinnedIn lists what the rods of one run of an aircraft measure with all pins in.
+func PinnedIn(pinned []solve.PinnedRod, m *linkage.Member) (own []solve.PinnedRod) {
+	for _, p := range pinned {
+		if p.Rod.In == m {
+			own = append(own, p)
+		}
+	}
+	return own
 }
 
 // lines lists the lines of a sheet: rows, blanks, and the signatures at its foot, which

@@ -6,35 +6,46 @@ import (
 	"fullfree/solve/recheck"
 )
 
-// Since is the version of a run that was signed, compared with the one that a sheet is
-// printed of.
+// Since is the version of a run or an aircraft that was signed, compared with the one that
+// a sheet is printed of.
 type Since struct {
 	Comparison *recheck.Comparison
 	// File, Date and Hash are of the signed version, as of render.RecheckOptions.
 	File, Date, Hash string
+	// Runs are the files of the runs of an aircraft that was signed; none of a run.
+	Runs []render.FileOf
 }
 
-// fill writes into the blanks of a step which measured figures nothing moves.
-func (s *Since) fill(step *sheetStep) {
+// fill writes into the blanks of a step of a run by itself which measured figures nothing
+// moves.
+func (s *Since) fill(step *sheetStep) { s.fillTable(&step.Table, step.step, s.Comparison.New.Run) }
+
+// fillTable does so in a table of a step, of a run by what the comparison calls it: in an
+// aircraft by its name there.
+func (s *Since) fillTable(table *sheetTable, step recheck.Step, run string) {
 	stands := map[string]bool{}
 	for _, l := range s.Comparison.Unmoved {
-		if l.Step == step.step {
+		if l.Step == step && l.Run == run {
 			stands[l.Says] = true
 		}
 	}
-	for i, line := range step.Table.lines {
+	since := s.since(run)
+	for i, line := range table.lines {
 		if !stands[line.Says] {
 			continue
 		}
-		row := step.Table.Rows[i]
+		row := table.Rows[i]
 		for k := len(row) - 1; k >= 0; k-- { // what is measured stands last
 			if row[k].Blank {
-				row[k].Blank, row[k].Says = false, "unmoved by the drawing since "+figure.HashBegins(s.Hash)
+				row[k].Blank, row[k].Says = false, "unmoved by the drawing since "+since
 				break
 			}
 		}
 	}
 }
+
+// since tells what was signed of a run, by hashes.
+func (s *Since) since(run string) string { return render.SinceHashes(s.Hash, s.Runs, run) }
 
 // notes tell at the head of a sheet what it was compared with and what that leaves.
 func (s *Since) notes() []string {
@@ -45,7 +56,7 @@ func (s *Since) notes() []string {
 	} else {
 		said += " " + render.ChangedInShort(c) + " A blank is to be filled in again."
 	}
-	notes := []string{said, "Measured figures: " + render.UnmovedSays(s.Hash) + ". That is told where nothing moves one by more than a tenth of what the file allows it; where it allows nothing, by nothing."}
+	notes := []string{said, "Measured figures: " + render.UnmovedSays(figure.HashBegins(s.Hash)) + ". That is told where nothing moves one by more than a tenth of what the file allows it; where it allows nothing, by nothing."}
 	if len(c.Opened) == 0 {
 		notes = append(notes, "It compares drawings, never work: "+render.UnknownWork+".")
 	}

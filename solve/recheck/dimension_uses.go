@@ -67,7 +67,7 @@ func (l *lister) cable(c *linkage.Cable) {
 	}
 	l.yes(c.Name+".pushes", c.Pushes)
 	if c.Stiffness > 0 {
-		l.number(c.Name+".stiffness", c.Stiffness, perLength(l.run.Units))
+		l.number(c.Name+".stiffness", c.Stiffness, perLength(l.units))
 	}
 	l.words(c.Name+".spring", c.Spring)
 	if c.Length > 0 {
@@ -85,7 +85,7 @@ func (l *lister) pair(p *linkage.Pair) {
 	both := []linkage.Element{p.Cables[0], p.Cables[1]}
 	l.of(both, both...)
 	l.words(p.Name+".cables", p.Cables[0].Name+", "+p.Cables[1].Name)
-	l.number(p.Name+".pretension", p.Pretension, l.run.Units.ForceUnit())
+	l.number(p.Name+".pretension", p.Pretension, l.units.ForceUnit())
 }
 
 func (l *lister) control(c *linkage.Control) {
@@ -163,29 +163,40 @@ func (l *lister) pin(p *linkage.Pin) {
 func (l *lister) requirements() {
 	titles := titlesOf(l.run)
 	for i, q := range l.run.Requirements {
+		l.enter(q.In)
 		l.of(nil, ofRequirement(q)...)
 		first := len(l.list)
-		l.requirement(titles[i], q)
+		before := ""
+		if q.In != nil {
+			before = q.In.Name + "."
+		}
+		l.requirement(before+titles[i], q)
 		if len(l.reaches) == 0 {
 			for k := range l.list[first:] {
-				l.list[first+k].whole = true
+				l.ofAll(&l.list[first+k])
 			}
 		}
 	}
 }
 
 // titlesOf names every requirement of a run: its kind, its own name, and where several
-// are called alike which of them it is.
+// are called alike which of them it is; of an aircraft among those of the same run, or
+// across runs.
 func titlesOf(run *linkage.Run) []string {
+	type key struct {
+		in    *linkage.Member
+		title string
+	}
 	var titles []string
-	seen := map[string]int{}
+	seen := map[key]int{}
 	for _, q := range run.Requirements {
 		title := string(q.Kind)
 		if q.Name != "" {
 			title += fmt.Sprintf(" %q", q.Name)
 		}
-		if seen[title]++; seen[title] > 1 {
-			title += fmt.Sprintf(" #%d", seen[title])
+		k := key{q.In, title}
+		if seen[k]++; seen[k] > 1 {
+			title += fmt.Sprintf(" #%d", seen[k])
 		}
 		titles = append(titles, title)
 	}
@@ -203,7 +214,7 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 	}
 	for _, s := range q.Of {
 		named(s.Name())
-		if unit = l.run.Units; s.Angular() {
+		if unit = l.run.UnitsOf(s.In()); s.Angular() {
 			unit = linkage.Degrees
 		}
 	}
@@ -258,14 +269,17 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		l.number(title+".least", q.Least, linkage.NoUnit)
 	case linkage.Taut:
 		l.words(title+".of", q.Pair.Name)
-		l.number(title+".least", q.Least, l.run.Units.ForceUnit())
+		l.number(title+".least", q.Least, l.run.UnitsOf(q.Pair.In).ForceUnit())
 	case linkage.Meets:
 		l.words(title+".of", q.Points[0].String()+", "+q.Points[1].String())
 		l.length(title+".within", q.Within)
 	default:
 		l.words(title, "required")
 	}
-	if q.Control != nil {
+	switch {
+	case q.Through != nil: // what it names is no control here
+		l.words(title+".control", q.Through.Follows.Name)
+	case q.Control != nil:
 		l.words(title+".control", q.Control.Name)
 	}
 }

@@ -77,12 +77,13 @@ type marks struct {
 	holes   map[string]*causes
 	reached map[string]*causes
 	whole   causes
-	// following are changes that reach nothing by themselves.
-	following causes
+	// following are changes that reach nothing by themselves, by the run of the aircraft
+	// that they are in.
+	following map[string]*causes
 }
 
 func newMarks(run *linkage.Run) *marks {
-	return &marks{run: run, groups: groupsOf(run), touched: map[name]*causes{}, holes: map[string]*causes{}, reached: map[string]*causes{}}
+	return &marks{run: run, groups: groupsOf(run), touched: map[name]*causes{}, holes: map[string]*causes{}, reached: map[string]*causes{}, following: map[string]*causes{}}
 }
 
 // add adds what something follows from to what is kept under a key.
@@ -99,7 +100,7 @@ func (m *marks) changed(change *Change, as []*dimension) {
 	found := false
 	for _, d := range as {
 		if d.follows {
-			m.following.add(c)
+			add(m.following, d.in, c)
 			found = true
 		}
 		if d.whole {
@@ -114,8 +115,23 @@ func (m *marks) changed(change *Change, as []*dimension) {
 			found = m.reach(e, c) || found
 		}
 	}
-	if !found { // nothing tells which control it belongs to: then to each
+	if !found {
+		m.reachAll(as[0].in, c)
+	}
+}
+
+// reachAll marks everything in a run of the aircraft where nothing tells which control
+// something belongs to: then to each. Of an aircraft that hasn't got the run any more,
+// nothing is left to mark.
+func (m *marks) reachAll(in string, c causes) {
+	if in == "" {
 		m.whole.add(c)
+		return
+	}
+	for _, p := range m.run.Parts {
+		if inRun(p, in) {
+			m.reach(p, c)
+		}
 	}
 }
 
@@ -128,7 +144,7 @@ func (m *marks) open(j *Joint) {
 	}
 	add(m.touched, nameOf(j.of), c)
 	if !m.reach(j.of, c) {
-		m.whole.add(c)
+		m.reachAll(j.inAircraft(), c)
 	}
 }
 
@@ -145,24 +161,77 @@ func (m *marks) reach(e linkage.Element, c causes) bool {
 	return found
 }
 
-// spread marks what follows once all is marked: the holes of what was touched, which
-// others may share, and everything where nothing else was reached.
+// spread marks what follows once all is marked: what another drawing shows of a part, the
+// holes of what was touched, which others may share, and everything of a run in which
+// nothing else was reached.
 func (m *marks) spread() {
+	metal := metalOf(m.run)
+	m.spreadMetal(metal)
+	opened := func(at linkage.PointRef, c causes) {
+		add(m.holes, at.String(), c)
+		for _, same := range metal.hole(at) {
+			add(m.holes, linkage.PointRef{Part: same.part, Point: same.point}.String(), c)
+		}
+	}
 	for _, r := range m.run.Rods {
 		if c := m.touched[nameOf(r)]; c != nil {
-			add(m.holes, r.From.String(), *c)
-			add(m.holes, r.To.String(), *c)
+			opened(r.From, *c)
+			opened(r.To, *c)
 		}
 	}
 	for _, k := range m.run.Cables {
 		if c := m.touched[nameOf(k)]; c != nil && !k.Open() {
 			for _, leg := range k.Legs() {
-				add(m.holes, leg[0].String(), *c)
+				opened(leg[0], *c)
 			}
 		}
 	}
-	if len(m.reached) == 0 && !m.whole.any() {
-		m.whole.add(m.following)
+	m.spreadFollowing()
+}
+
+// spreadMetal marks every drawing of a part alike: it has one pivot.
+func (m *marks) spreadMetal(metal metal) {
+	for _, p := range m.run.Parts {
+		all := metal.of(p)
+		if all[0] != p || len(all) == 1 {
+			continue
+		}
+		var c causes
+		for _, same := range all {
+			if own := m.touched[nameOf(same)]; own != nil {
+				c.add(*own)
+			}
+		}
+		for _, same := range all {
+			if c.any() {
+				add(m.touched, nameOf(same), c)
+			}
+		}
+	}
+}
+
+// spreadFollowing marks all of a run that a change is in which shows nowhere in it.
+func (m *marks) spreadFollowing() {
+	if m.whole.any() {
+		return
+	}
+	if c := m.following[""]; c != nil && len(m.reached) == 0 {
+		m.whole.add(*c)
+	}
+	if m.run.Aircraft == nil {
+		return
+	}
+	for _, in := range m.run.Aircraft.Members {
+		if in == nil {
+			continue
+		}
+		c := m.following[in.Name]
+		shows := slices.ContainsFunc(m.run.Parts, func(p *linkage.Part) bool {
+			return inRun(p, in.Name) && m.reached[m.groups.of(p.Name)] != nil
+		})
+		if c != nil && !shows {
+			m.reachAll(in.Name, *c)
+		}
 	}
 }
 
@@ -193,9 +262,12 @@ func (m *marks) reachedAt(line *Line) causes {
 	if line.About != nil {
 		of = moving(line.About)
 	}
-	if len(of) == 0 { // it is of everything
+	if len(of) == 0 { // it is of everything, in an aircraft of all in its run
+		one := memberOf(m.run, line.Run) != nil
 		for _, p := range m.run.Parts {
-			of = append(of, moving(p)...)
+			if !one || inRun(p, line.Run) {
+				of = append(of, moving(p)...)
+			}
 		}
 	}
 	for _, p := range of {
@@ -206,11 +278,27 @@ func (m *marks) reachedAt(line *Line) causes {
 	return all
 }
 
-// touchedAny tells what any of some elements was touched by.
-func (m *marks) touchedAny(elements []linkage.Element) causes {
+// pitchAt tells what was touched of what sets a pitch, of setters, in the control of a
+// line's own ones: a rotor's track is not another's.
+func (m *marks) pitchAt(line *Line, setters []linkage.Element) causes {
+	one := memberOf(m.run, line.Run) != nil
+	own := map[string]bool{}
+	groupsOf := func(e linkage.Element) (list []string) {
+		for _, p := range moving(e) {
+			list = append(list, m.groups.of(p.Name))
+		}
+		return list
+	}
+	for _, e := range setters {
+		if in := memberIn(e); !one || in != nil && in.Name == line.Run {
+			for _, group := range groupsOf(e) {
+				own[group] = true
+			}
+		}
+	}
 	var all causes
-	for _, e := range elements {
-		if c := m.touched[nameOf(e)]; c != nil {
+	for _, e := range setters {
+		if c := m.touched[nameOf(e)]; c != nil && slices.ContainsFunc(groupsOf(e), func(group string) bool { return own[group] }) {
 			all.add(*c)
 		}
 	}
@@ -218,14 +306,19 @@ func (m *marks) touchedAny(elements []linkage.Element) causes {
 }
 
 // Joints lists what can be opened and closed again in a run: both ends of every rod and
-// cable, what a conduit is held by, and the pivot or guide of every part.
+// cable, what a conduit is held by, and the pivot or guide of every part. Of an aircraft
+// each is of the run that it is in, by its name; another run is called as told.
 func Joints(run *linkage.Run, called string) []Joint {
 	var list []Joint
 	if run == nil {
 		return nil
 	}
 	add := func(of linkage.Element, name, end string) {
-		list = append(list, Joint{Run: called, Name: name + "." + end, of: of})
+		j := Joint{Run: called, Name: name + "." + end, of: of}
+		if in := j.inAircraft(); in != "" {
+			j.Run = in
+		}
+		list = append(list, j)
 	}
 	for _, p := range run.Parts {
 		if p.Motion == linkage.Turns || p.Motion == linkage.Slides {
@@ -264,12 +357,12 @@ const pitchNoise = 1e-6
 // PitchSetters lists the rods and cables of a rotorcraft by which its rotors' pitch is set:
 // pitch links by their name, and what a collective, by the name of the control, moves.
 func PitchSetters(r *solve.Result) []linkage.Element {
-	if r.Whole() != nil || r.Run.Craft != linkage.Rotorcraft {
+	if r.Whole() != nil {
 		return nil
 	}
 	moved := map[*linkage.Part]bool{}
 	for _, s := range r.Sweeps {
-		if !strings.Contains(strings.ToLower(s.Control.Name), collectiveWord) {
+		if !strings.Contains(strings.ToLower(ownName(s.Control.Name, s.Control.In)), collectiveWord) {
 			continue
 		}
 		for _, p := range s.Parts {
@@ -280,7 +373,11 @@ func PitchSetters(r *solve.Result) []linkage.Element {
 	}
 	var list []linkage.Element
 	add := func(e linkage.Element, name string) {
-		plain := strings.NewReplacer("-", "", "_", "", " ", "").Replace(strings.ToLower(name))
+		in := memberIn(e)
+		if craftOf(r.Run, in) != linkage.Rotorcraft {
+			return
+		}
+		plain := strings.NewReplacer("-", "", "_", "", " ", "").Replace(strings.ToLower(ownName(name, in)))
 		if strings.Contains(plain, pitchLinkWord) || slices.ContainsFunc(moving(e), func(p *linkage.Part) bool { return moved[p] }) {
 			list = append(list, e)
 		}

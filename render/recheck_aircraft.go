@@ -1,0 +1,162 @@
+package render
+
+import (
+	"fmt"
+	"slices"
+
+	"fullfree/linkage"
+	"fullfree/render/figure"
+	"fullfree/solve/recheck"
+)
+
+// recheckFiles tells of an aircraft the files of its runs, with their units and hashes then
+// and now; what differs bears an asterisk. What no change reaches is named below.
+func recheckFiles(p *page, c *recheck.Comparison, opts RecheckOptions) {
+	old, now := c.Old.Result.Run.Aircraft, c.New.Result.Run.Aircraft
+	if now == nil {
+		return
+	}
+	t := &table{head: []string{"run", "file", "unit", "then", "now"}}
+	moved := movedFiles(opts)
+	for _, f := range append(slices.Clone(opts.NewRuns), goneFiles(opts)...) {
+		was, is := runFile(opts.OldRuns, f.Run), runFile(opts.NewRuns, f.Run)
+		now := hashOrNone(is)
+		if slices.Contains(moved, f.Run) {
+			now = "*" + now
+		}
+		t.add(f.Run, figure.Clean(thenNow(was, is, func(f *FileOf) string { return f.Name })), unitThenNow(old, c.New.Result.Run.Aircraft, f.Run), hashOrNone(was), now)
+	}
+	if len(t.rows) > 0 {
+		t.write(p, "  ")
+	}
+	if void, stand := voidRuns(c); len(void) > 0 && len(stand) > 0 {
+		p.text("  ", "    ", "Nothing reaches "+figure.List(stand)+": what was signed there stands.")
+	}
+	p.blank()
+}
+
+// voidRuns lists the runs of an aircraft in which something is to be done again, and those
+// in which nothing is, by their names there.
+func voidRuns(c *recheck.Comparison) (void, stand []string) {
+	for _, m := range c.New.Result.Run.Aircraft.Members {
+		if slices.ContainsFunc(c.Redo, func(r recheck.Redo) bool { return r.Run == m.Name }) {
+			void = append(void, m.Name)
+		} else {
+			stand = append(stand, m.Name)
+		}
+	}
+	return void, stand
+}
+
+// runFile finds the file of a run; nil where there is none.
+func runFile(files []FileOf, run string) *FileOf {
+	for i := range files {
+		if files[i].Run == run {
+			return &files[i]
+		}
+	}
+	return nil
+}
+
+// goneFiles are those of runs that are in the aircraft no more.
+func goneFiles(opts RecheckOptions) (gone []FileOf) {
+	for _, f := range opts.OldRuns {
+		if runFile(opts.NewRuns, f.Run) == nil {
+			gone = append(gone, f)
+		}
+	}
+	return gone
+}
+
+// movedFiles names the runs whose file isn't what it was.
+func movedFiles(opts RecheckOptions) (moved []string) {
+	for _, f := range append(slices.Clone(opts.NewRuns), goneFiles(opts)...) {
+		was, is := runFile(opts.OldRuns, f.Run), runFile(opts.NewRuns, f.Run)
+		if was == nil || is == nil || was.Hash != is.Hash {
+			moved = append(moved, f.Run)
+		}
+	}
+	return moved
+}
+
+func hashOrNone(f *FileOf) string {
+	if f == nil {
+		return "not there"
+	}
+	return figure.HashBegins(f.Hash)
+}
+
+// thenNow tells what something of a run's file was and is, once where that is the same.
+func thenNow(was, is *FileOf, of func(*FileOf) string) string {
+	switch {
+	case was == nil:
+		return of(is)
+	case is == nil || of(was) == of(is):
+		return of(was)
+	}
+	return of(was) + ", now " + of(is)
+}
+
+// unitThenNow tells in which unit a run was and is.
+func unitThenNow(old, now *linkage.Aircraft, run string) string {
+	unit := func(a *linkage.Aircraft) string {
+		for _, m := range a.Members {
+			if m.Name == run {
+				return string(m.Run.Units)
+			}
+		}
+		return ""
+	}
+	switch was, is := unit(old), unit(now); {
+	case was == "" || was == is:
+		return is
+	case is == "":
+		return was
+	default:
+		return was + ", now " + is
+	}
+}
+
+// changesSay tells what changed, at most so many of it, and how many dimensions are left. A
+// run of an aircraft that came or went is told as one.
+func changesSay(c *recheck.Comparison, most int) (said []string, left int) {
+	whole := map[string]string{} // the runs that came or went
+	if old, now := c.Old.Result.Run.Aircraft, c.New.Result.Run.Aircraft; old != nil && now != nil {
+		for _, m := range now.Members {
+			if !hasRun(old, m.Name) {
+				whole[m.Name] = "came"
+			}
+		}
+		for _, m := range old.Members {
+			if !hasRun(now, m.Name) {
+				whole[m.Name] = "went"
+			}
+		}
+	}
+	count := map[string]int{}
+	for _, change := range c.Changes {
+		count[change.Run]++
+	}
+	told := map[string]bool{}
+	for _, change := range c.Changes {
+		happened := whole[change.Run]
+		switch {
+		case happened != "" && told[change.Run]:
+		case len(said) == most && happened != "":
+			left += count[change.Run]
+			told[change.Run] = true
+		case len(said) == most:
+			left++
+		case happened != "":
+			said = append(said, fmt.Sprintf("the run %s %s, with %s", change.Run, happened, figure.Count(count[change.Run], "dimension")))
+			told[change.Run] = true
+		default:
+			said = append(said, changeSays(change))
+		}
+	}
+	return said, left
+}
+
+func hasRun(a *linkage.Aircraft, name string) bool {
+	return slices.ContainsFunc(a.Members, func(m *linkage.Member) bool { return m.Name == name })
+}
