@@ -3,11 +3,25 @@ package render
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/render/figure"
 	"fullfree/solve/recheck"
 )
+
+// runHead heads what is told of the lines of one run of an aircraft, or of the aircraft as
+// a whole; empty for a run by itself.
+func runHead(c *recheck.Comparison, run string) string {
+	a := c.New.Result.Run.Aircraft
+	switch {
+	case a == nil:
+		return ""
+	case hasRun(a, run):
+		return "RUN " + strings.ToUpper(run)
+	}
+	return "THE AIRCRAFT AS A WHOLE"
+}
 
 // recheckFiles tells of an aircraft the files of its runs, with their units and hashes then
 // and now; what differs bears an asterisk. What no change reaches is named below.
@@ -16,21 +30,31 @@ func recheckFiles(p *page, c *recheck.Comparison, opts RecheckOptions) {
 	if now == nil {
 		return
 	}
+	p.text("", "  ", "Its runs, and how the SHA-256 of their files begins (what differs bears an asterisk):")
 	t := &table{head: []string{"run", "file", "unit", "then", "now"}}
 	moved := movedFiles(opts)
-	for _, f := range append(slices.Clone(opts.NewRuns), goneFiles(opts)...) {
+	var renamed []string
+	for _, f := range allFiles(opts) {
 		was, is := runFile(opts.OldRuns, f.Run), runFile(opts.NewRuns, f.Run)
-		now := hashOrNone(is)
+		hash := hashOrNone(is)
 		if slices.Contains(moved, f.Run) {
-			now = "*" + now
+			hash = "*" + hash
 		}
-		t.add(f.Run, figure.Clean(thenNow(was, is, func(f *FileOf) string { return f.Name })), unitThenNow(old, c.New.Result.Run.Aircraft, f.Run), hashOrNone(was), now)
+		name := figure.Clean(f.Name)
+		if was != nil && was.Name != f.Name {
+			renamed = append(renamed, f.Run+" was in "+figure.Clean(was.Name))
+			name = "*" + name
+		}
+		t.add(f.Run, name, unitThenNow(old, now, f.Run), hashOrNone(was), hash)
 	}
 	if len(t.rows) > 0 {
 		t.write(p, "  ")
 	}
+	if len(renamed) > 0 {
+		p.text("  ", "    ", "Then "+figure.List(renamed)+".")
+	}
 	if void, stand := voidRuns(c); len(void) > 0 && len(stand) > 0 {
-		p.text("  ", "    ", "Nothing reaches "+figure.List(stand)+": what was signed there stands.")
+		p.text("  ", "    ", "Nothing reaches "+figure.List(stand)+": all that was signed there stands.")
 	}
 	p.blank()
 }
@@ -58,19 +82,20 @@ func runFile(files []FileOf, run string) *FileOf {
 	return nil
 }
 
-// goneFiles are those of runs that are in the aircraft no more.
-func goneFiles(opts RecheckOptions) (gone []FileOf) {
+// allFiles are those of the runs of either version, the new one's first.
+func allFiles(opts RecheckOptions) []FileOf {
+	all := slices.Clone(opts.NewRuns)
 	for _, f := range opts.OldRuns {
 		if runFile(opts.NewRuns, f.Run) == nil {
-			gone = append(gone, f)
+			all = append(all, f)
 		}
 	}
-	return gone
+	return all
 }
 
 // movedFiles names the runs whose file isn't what it was.
 func movedFiles(opts RecheckOptions) (moved []string) {
-	for _, f := range append(slices.Clone(opts.NewRuns), goneFiles(opts)...) {
+	for _, f := range allFiles(opts) {
 		was, is := runFile(opts.OldRuns, f.Run), runFile(opts.NewRuns, f.Run)
 		if was == nil || is == nil || was.Hash != is.Hash {
 			moved = append(moved, f.Run)
@@ -84,17 +109,6 @@ func hashOrNone(f *FileOf) string {
 		return "not there"
 	}
 	return figure.HashBegins(f.Hash)
-}
-
-// thenNow tells what something of a run's file was and is, once where that is the same.
-func thenNow(was, is *FileOf, of func(*FileOf) string) string {
-	switch {
-	case was == nil:
-		return of(is)
-	case is == nil || of(was) == of(is):
-		return of(was)
-	}
-	return of(was) + ", now " + of(is)
 }
 
 // unitThenNow tells in which unit a run was and is.

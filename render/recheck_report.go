@@ -127,8 +127,8 @@ func recheckRedo(p *page, c *recheck.Comparison, full bool) {
 	p.line("TO BE DONE AGAIN")
 	for _, run := range alike(lines(c.Redo), func(r *recheck.Redo) string { return r.Run }) {
 		indent := "  "
-		if c.New.Result.Run.Aircraft != nil {
-			p.text(indent, "    ", "RUN "+strings.ToUpper(run[0].Run))
+		if head := runHead(c, run[0].Run); head != "" {
+			p.text(indent, "    ", head)
 			indent += "  "
 		}
 		if full {
@@ -208,18 +208,14 @@ func recheckUnmoved(p *page, c *recheck.Comparison, opts RecheckOptions) {
 	}
 	p.line("MEASURED FIGURES THAT MAY STAND")
 	since := figure.HashBegins(opts.OldHash)
-	ofAircraft := c.New.Result.Run.Aircraft != nil
-	if ofAircraft {
+	if c.New.Result.Run.Aircraft != nil {
 		since += " and what its run's file was then"
 	}
 	p.text("  ", "  ", UnmovedSays(since))
 	for _, run := range alike(c.Unmoved, func(l *recheck.Line) string { return l.Run }) {
-		head, indent := "", "    "
-		if ofAircraft {
-			head = "RUN " + strings.ToUpper(run[0].Run)
-		}
+		head, indent := runHead(c, run[0].Run), "    "
 		if opts.Full {
-			if ofAircraft {
+			if head != "" {
 				p.text(indent, indent, head)
 				indent += "  "
 			}

@@ -32,6 +32,19 @@ func SinceHashes(hash string, files []FileOf, run string) string {
 	return said
 }
 
+// RunHashes tells after the name of an aircraft's file how the hashes of those of its runs
+// begin; empty where there are none.
+func RunHashes(files []FileOf) string {
+	var said []string
+	for _, f := range files {
+		said = append(said, f.Run+" "+figure.HashBegins(f.Hash))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "; of its runs " + figure.List(said)
+}
+
 // WhyRedo tells why a line is to be done again.
 func WhyRedo(r *recheck.Redo) string {
 	switch r.Why {

@@ -151,7 +151,15 @@ func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
 }
 
 // runFiles are the files of the runs of an aircraft; none of a run by itself.
-func (in *input) runFiles() []render.FileOf { return in.files()[1:] }
+func (in *input) runFiles() (list []render.FileOf) {
+	if in.run.Aircraft == nil {
+		return nil
+	}
+	for _, m := range in.run.Aircraft.Members {
+		list = append(list, render.FileOf{Run: m.Name, Name: m.File, Hash: hashOf(m.Source.Text)})
+	}
+	return list
+}
 
 // twoKinds names the files of which one is an aircraft's and the other a run's, where that
 // is why two can't be compared.
@@ -221,7 +229,7 @@ func jointsNamed(run *linkage.Run, names []string) ([]recheck.Joint, error) {
 		i, ok := at[name]
 		switch {
 		case !ok:
-			wrong = append(wrong, fmt.Sprintf("--disturbed %s: there is no such joint%s", linkage.Printable(name), didYouMean(name, known)))
+			wrong = append(wrong, fmt.Sprintf("--disturbed %s: there is no such joint%s", linkage.Printable(name), jointMeant(run, name, known)))
 		case !seen[name]:
 			opened = append(opened, all[i])
 		}
@@ -231,6 +239,19 @@ func jointsNamed(run *linkage.Run, names []string) ([]recheck.Joint, error) {
 		return nil, errors.New(strings.Join(wrong, "\n"))
 	}
 	return opened, nil
+}
+
+// jointMeant tells which joint may have been meant by a name that none has: of an aircraft
+// one whose run was left out, too.
+func jointMeant(run *linkage.Run, name string, known []string) string {
+	if run.Aircraft != nil {
+		for _, k := range known {
+			if strings.HasSuffix(k, "."+name) {
+				return didYouMean(k, known)
+			}
+		}
+	}
+	return didYouMean(name, known)
 }
 
 // date is when a file was last written, as a builder dates a drawing, of an aircraft the

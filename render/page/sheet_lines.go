@@ -21,7 +21,7 @@ func SheetLines(r *solve.Result, pinned []solve.PinnedRod) (list []recheck.Line)
 	}
 	for i, only := range r.Runs() {
 		m := r.Run.Aircraft.Members[i]
-		list = append(list, runLines(only, PinnedIn(pinned, m), m.Name)...)
+		list = append(list, runLines(only, pinnedIn(pinned, m), m.Name)...)
 	}
 	return list
 }
@@ -35,8 +35,8 @@ func runLines(r *solve.Result, pinned []solve.PinnedRod, run string) []recheck.L
 	return list
 }
 
-// PinnedIn lists what the rods of one run of an aircraft measure with all pins in.
-func PinnedIn(pinned []solve.PinnedRod, m *linkage.Member) (own []solve.PinnedRod) {
+// pinnedIn lists what the rods of one run of an aircraft measure with all pins in.
+func pinnedIn(pinned []solve.PinnedRod, m *linkage.Member) (own []solve.PinnedRod) {
 	for _, p := range pinned {
 		if p.Rod.In == m {
 			own = append(own, p)

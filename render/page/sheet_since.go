@@ -50,7 +50,7 @@ func (s *Since) since(run string) string { return render.SinceHashes(s.Hash, s.R
 // notes tell at the head of a sheet what it was compared with and what that leaves.
 func (s *Since) notes() []string {
 	c := s.Comparison
-	said := "Compared with " + render.OldSays(s.File, s.Date, s.Hash) + "."
+	said := "Compared with " + render.OldSays(s.File, s.Date, s.Hash) + render.RunHashes(s.Runs) + "."
 	if c.Same() {
 		said += " Nothing changed that moves the run or is judged of it."
 	} else {
