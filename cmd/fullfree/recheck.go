@@ -247,7 +247,7 @@ func jointMeant(run *linkage.Run, name string, known []string) string {
 	if run.Aircraft != nil {
 		for _, k := range known {
 			if strings.HasSuffix(k, "."+name) {
-				return didYouMean(k, known)
+				return fmt.Sprintf("; did you mean %q?", k)
 			}
 		}
 	}
