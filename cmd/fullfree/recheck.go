@@ -42,6 +42,10 @@ figures may stand, "unmoved by the drawing": a rod's length, a neutral, a stop,
 a travel, a clearance that nothing moves by more than a tenth of what the file
 allows it; one that it allows nothing, by nothing. Whoever signs decides.
 
+Of an aircraft (both files are, each with the files that it names) every run
+that a change reaches is void, to the hand and to the blade; others stand. Names
+begin with the run's: --disturbed tail.boom-rod.to.
+
 What was renamed counts as removed and added. Comments, titles and the order of
 blocks change nothing. --full tells every figure then and now, and why each line
 is void. --set changes NEW: "recheck FILE FILE --set link.length=243" tells what
@@ -120,7 +124,7 @@ func recheckFiles(c *command, std streams, args []string) int {
 }
 
 func disturbedFlag(flags *pflag.FlagSet) *[]string {
-	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, or an end of a cable (repeatable)")
+	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, or an end of a cable; in an aircraft RUN.NAME.END\n(repeatable)")
 }
 
 // edition is a file that is compared, judged.
