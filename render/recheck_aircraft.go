@@ -53,23 +53,20 @@ func recheckFiles(p *page, c *recheck.Comparison, opts RecheckOptions) {
 	if len(renamed) > 0 {
 		p.text("  ", "    ", "Then "+figure.List(renamed)+".")
 	}
-	if void, stand := voidRuns(c); len(void) > 0 && len(stand) > 0 {
-		p.text("  ", "    ", "Nothing reaches "+figure.List(stand)+": all that was signed there stands.")
+	if stand := notReached(c); len(c.Reached) > 0 && len(stand) > 0 {
+		p.text("  ", "    ", "Nothing reaches "+figure.List(stand)+": what was signed there stands.")
 	}
 	p.blank()
 }
 
-// voidRuns lists the runs of an aircraft in which something is to be done again, and those
-// in which nothing is, by their names there.
-func voidRuns(c *recheck.Comparison) (void, stand []string) {
+// notReached lists the runs of an aircraft that nothing reaches, by their names there.
+func notReached(c *recheck.Comparison) (stand []string) {
 	for _, m := range c.New.Result.Run.Aircraft.Members {
-		if slices.ContainsFunc(c.Redo, func(r recheck.Redo) bool { return r.Run == m.Name }) {
-			void = append(void, m.Name)
-		} else {
+		if !slices.Contains(c.Reached, m.Name) {
 			stand = append(stand, m.Name)
 		}
 	}
-	return void, stand
+	return stand
 }
 
 // runFile finds the file of a run; nil where there is none.

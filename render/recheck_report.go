@@ -107,9 +107,8 @@ func recheckHeadline(c *recheck.Comparison, opts RecheckOptions) string {
 	}
 	said := "VOID: " + figure.Count(len(c.Redo), "line") + " of the rigging sheet"
 	if a := c.New.Result.Run.Aircraft; a != nil {
-		void, _ := voidRuns(c)
-		said = fmt.Sprintf("VOID: %s of the rigging sheets of %s", figure.Count(len(c.Redo), "line"), figure.List(void))
-		if len(void) == 0 {
+		said = fmt.Sprintf("VOID: %s of the rigging sheet, in %s", figure.Count(len(c.Redo), "line"), figure.List(c.Reached))
+		if len(c.Reached) == 0 {
 			said = "NOTHING THAT IS LEFT IS VOID: what changed reaches none of the runs"
 		}
 	}

@@ -66,6 +66,13 @@ type sheetTable struct {
 // add adds a row to be read, its cells under the table's heads.
 func (t *sheetTable) add(cells ...sheetCell) { t.line(recheck.Line{}, cells...) }
 
+// of says which run the lines of a table are of, by what it is called in answers.
+func (t *sheetTable) of(run string) {
+	for i := range t.lines {
+		t.lines[i].Run = run
+	}
+}
+
 // line adds a row to be filled in.
 func (t *sheetTable) line(of recheck.Line, cells ...sheetCell) {
 	for i := range cells {
@@ -118,7 +125,7 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 	s.Steps = sheetSteps(r, opts.Pinned)
 	if opts.Since != nil {
 		for i := range s.Steps {
-			opts.Since.fill(&s.Steps[i])
+			opts.Since.fill(s.Steps[i].step, &s.Steps[i].Table)
 		}
 	}
 	return s
@@ -150,6 +157,7 @@ func sheetSteps(r *solve.Result, pinned []solve.PinnedRod) []sheetStep {
 	}
 	for i := range steps {
 		steps[i].Number = i + 1
+		steps[i].Table.of(r.Run.Name)
 	}
 	return steps
 }

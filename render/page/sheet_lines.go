@@ -28,11 +28,10 @@ func SheetLines(r *solve.Result, pinned []solve.PinnedRod) (list []recheck.Line)
 
 func runLines(r *solve.Result, pinned []solve.PinnedRod, run string) []recheck.Line {
 	s := sheet{Steps: sheetSteps(r, pinned), Foot: sheetFootFields()}
-	list := s.lines()
-	for i := range list {
-		list[i].Run = run
+	for i := range s.Steps {
+		s.Steps[i].Table.of(run)
 	}
-	return list
+	return s.lines(run)
 }
 
 // pinnedIn lists what the rods of one run of an aircraft measure with all pins in.
@@ -45,9 +44,9 @@ func pinnedIn(pinned []solve.PinnedRod, m *linkage.Member) (own []solve.PinnedRo
 	return own
 }
 
-// lines lists the lines of a sheet: rows, blanks, and the signatures at its foot, which
-// stand under no title.
-func (s *sheet) lines() []recheck.Line {
+// lines lists the lines of the sheet of a run: rows, blanks, and the signatures at its foot,
+// which stand under no title.
+func (s *sheet) lines(run string) []recheck.Line {
 	var list []recheck.Line
 	for i := range s.Steps {
 		step := &s.Steps[i]
@@ -58,11 +57,11 @@ func (s *sheet) lines() []recheck.Line {
 			}
 		}
 		for _, blank := range step.Blanks {
-			list = append(list, recheck.Line{Step: step.step, Title: step.Title, Says: blank})
+			list = append(list, recheck.Line{Run: run, Step: step.step, Title: step.Title, Says: blank})
 		}
 	}
 	for _, field := range s.Foot {
-		list = append(list, recheck.Line{Step: recheck.StepSigned, Says: field.Name})
+		list = append(list, recheck.Line{Run: run, Step: recheck.StepSigned, Says: field.Name})
 	}
 	return list
 }

@@ -16,36 +16,28 @@ type Since struct {
 	Runs []render.FileOf
 }
 
-// fill writes into the blanks of a step of a run by itself which measured figures nothing
-// moves.
-func (s *Since) fill(step *sheetStep) { s.fillTable(&step.Table, step.step, s.Comparison.New.Run) }
-
-// fillTable does so in a table of a step, of a run by what the comparison calls it: in an
-// aircraft by its name there.
-func (s *Since) fillTable(table *sheetTable, step recheck.Step, run string) {
-	stands := map[string]bool{}
+// fill writes into the blanks of a table of a step which measured figures nothing moves.
+func (s *Since) fill(step recheck.Step, table *sheetTable) {
+	type key struct{ run, says string }
+	stands := map[key]bool{}
 	for _, l := range s.Comparison.Unmoved {
-		if l.Step == step && l.Run == run {
-			stands[l.Says] = true
+		if l.Step == step {
+			stands[key{l.Run, l.Says}] = true
 		}
 	}
-	since := s.since(run)
 	for i, line := range table.lines {
-		if !stands[line.Says] {
+		if !stands[key{line.Run, line.Says}] {
 			continue
 		}
 		row := table.Rows[i]
 		for k := len(row) - 1; k >= 0; k-- { // what is measured stands last
 			if row[k].Blank {
-				row[k].Blank, row[k].Says = false, "unmoved by the drawing since "+since
+				row[k].Blank, row[k].Says = false, "unmoved by the drawing since "+render.SinceHashes(s.Hash, s.Runs, line.Run)
 				break
 			}
 		}
 	}
 }
-
-// since tells what was signed of a run, by hashes.
-func (s *Since) since(run string) string { return render.SinceHashes(s.Hash, s.Runs, run) }
 
 // notes tell at the head of a sheet what it was compared with and what that leaves.
 func (s *Since) notes() []string {

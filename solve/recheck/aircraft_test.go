@@ -31,13 +31,16 @@ func (c *Comparison) redoneIn(run string, why Why) (list []string) {
 	return list
 }
 
-// runsVoid are the runs in which anything is to be done again.
-func (c *Comparison) runsVoid() (list []string) {
+// runsVoid are the runs in which anything is to be done again: those that are reached, since
+// each has a line that is void with anything.
+func (c *Comparison) runsVoid(t testing.TB) (list []string) {
+	t.Helper()
 	for _, r := range c.Redo {
 		if !slices.Contains(list, r.Run) {
 			list = append(list, r.Run)
 		}
 	}
+	assert.ElementsMatch(t, c.Reached, list)
 	return list
 }
 
@@ -67,7 +70,7 @@ func TestAChangeReachesFromHandToBlade(t *testing.T) {
 	assert.Contains(t, c.stands(), "middle.boom-rod")
 
 	c = comparedAircraft(t, files, with(t, files, "rear.hcl", "279", "279.1"))
-	assert.Equal(t, []string{"front", "middle", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "middle", "rear"}, c.runsVoid(t))
 	assert.Equal(t, []string{"rear.last-rod", "rear.last-rod at rear.boom-crank.out", "rear.last-rod at rear.surface.horn"}, c.redone(Touched))
 }
 
@@ -77,7 +80,7 @@ func TestOpenedInOneRun(t *testing.T) {
 	files := inThree(t)
 	c := comparedAircraft(t, files, files, "middle.boom-rod.to")
 	assert.Equal(t, "middle", c.Opened[0].Run)
-	assert.Equal(t, []string{"front", "middle", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "middle", "rear"}, c.runsVoid(t))
 	assert.Equal(t, []string{"middle.boom-rod", "middle.boom-rod at middle.deck-crank.out", "middle.boom-rod at middle.boom-crank.in"}, c.redone(Touched))
 	assert.Empty(t, c.redone(Moved))
 	assert.Contains(t, c.stands(), "front.hand: rear.angle, low")
@@ -89,11 +92,11 @@ func TestRunsThatAreNotReachedStand(t *testing.T) {
 	files := theDemo(t)
 	v := aircraftOf(t, files)
 	c := comparedVersions(t, v, aircraftOf(t, with(t, files, "pedals.hcl", "length       = 321\n", "length       = 321.5\n")))
-	assert.Equal(t, []string{"pedals", "tail"}, c.runsVoid())
+	assert.Equal(t, []string{"pedals", "tail"}, c.runsVoid(t))
 	assert.Contains(t, c.redoneIn("tail", Reached), "tail.pitch")
 	assert.Contains(t, c.stands(), "collective.collective: mixing.height, low")
 	c = comparedVersions(t, v, v, "collective.floor-rod.from")
-	assert.Equal(t, []string{"cyclic", "collective", "mixing"}, c.runsVoid(), "the mixing levers join the cyclic to it")
+	assert.Equal(t, []string{"cyclic", "collective", "mixing"}, c.runsVoid(t), "the mixing levers join the cyclic to it")
 }
 
 // The file that only the aircraft differs by is that of the demo's manual page.
@@ -103,7 +106,7 @@ func TestTheDemosChange(t *testing.T) {
 	changed[aircraftFile] = files["changed.hcl"]
 	c := comparedAircraft(t, files, changed)
 	assert.Equal(t, []string{"pedals.far-right-link.length", "pedals.far-right-link.from.engaged"}, c.changed())
-	assert.Equal(t, []string{"pedals", "tail"}, c.runsVoid())
+	assert.Equal(t, []string{"pedals", "tail"}, c.runsVoid(t))
 	assert.Empty(t, c.redoneIn("tail", Moved), "no figure of the tail moves")
 	assert.Empty(t, c.redoneIn("tail", Touched))
 	for _, r := range c.Requirements {
@@ -133,7 +136,7 @@ func TestJointsCount(t *testing.T) {
 	c := comparedAircraft(t, files, with(t, files, aircraftFile, `turns = "opposite"`, `turns = "same"`))
 	assert.Equal(t, []string{"rear.deck-crank.turns"}, c.changed())
 	assert.Equal(t, "opposite", c.Changes[0].Old.Words)
-	assert.Equal(t, []string{"front", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "rear"}, c.runsVoid(t))
 	assert.Contains(t, c.redone(Touched), "rear.deck-crank")
 
 	// Without the joint its part is a control's again.
@@ -144,20 +147,20 @@ func TestJointsCount(t *testing.T) {
 	c = comparedAircraft(t, apart, files)
 	assert.Contains(t, c.changed(), "rear.deck-crank.same-part")
 	assert.Contains(t, c.changed(), "rear.crank.of", "no control any more")
-	assert.Equal(t, []string{"front", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "rear"}, c.runsVoid(t))
 
 	// What went with a run is void where it was joined, and nowhere else.
 	front := maps.Clone(files)
 	front[aircraftFile] = strings.Replace(alone, "run \"rear\" {\n  file = \"rear.hcl\"\n}\n", "", 1)
 	c = comparedAircraft(t, files, front)
 	assert.Contains(t, c.changed(), "rear.surface.horn.x")
-	assert.Equal(t, []string{"front"}, c.runsVoid())
+	assert.Equal(t, []string{"front"}, c.runsVoid(t))
 	assert.Contains(t, c.redone(Touched), "front.deck-crank")
 	c = comparedAircraft(t, apart, front)
 	assert.NotEmpty(t, c.Changes)
 	assert.Empty(t, c.Redo, "nothing joined it")
 	c = comparedAircraft(t, front, apart)
-	assert.Equal(t, []string{"rear"}, c.runsVoid(), "nor does anything join what came")
+	assert.Equal(t, []string{"rear"}, c.runsVoid(t), "nor does anything join what came")
 }
 
 // A run in other units stands where all else does; a file of another name changes nothing,
@@ -168,7 +171,7 @@ func TestUnitsAndNamesOfRuns(t *testing.T) {
 	metric["middle.hcl"] = strings.NewReplacer("/25.4", "", `"in"`, `"mm"`).Replace(files["middle.hcl"])
 	c := comparedAircraft(t, files, metric)
 	assert.Equal(t, []string{"middle.run.units"}, c.changed())
-	assert.Equal(t, []string{"front", "middle", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "middle", "rear"}, c.runsVoid(t))
 	assert.Empty(t, c.redone(Moved))
 	assert.Contains(t, c.stands(), "middle.boom-rod")
 
@@ -181,7 +184,7 @@ func TestUnitsAndNamesOfRuns(t *testing.T) {
 	c = comparedAircraft(t, files, called)
 	assert.Contains(t, c.changed(), "between.boom-rod.length")
 	assert.Contains(t, c.changed(), "middle.boom-rod.length")
-	assert.Equal(t, []string{"front", "between", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "between", "rear"}, c.runsVoid(t))
 }
 
 // Requirements are told apart within their run, so that one which comes in one run leaves
@@ -196,7 +199,7 @@ func TestRequirementsOfRuns(t *testing.T) {
 		titles = append(titles, r.Title)
 	}
 	assert.Subset(t, titles, []string{"rod-angle (front)", "rod-angle #2 (front)", "rod-angle (rear)", "rod-angle", "travel"})
-	assert.Equal(t, []string{"front", "rear"}, c.runsVoid())
+	assert.Equal(t, []string{"front", "rear"}, c.runsVoid(t))
 }
 
 // A rotor's track is void with what sets its own pitch. What a control is called counts, not
@@ -255,7 +258,7 @@ func TestEveryControlThatMovesItIsVoid(t *testing.T) {
 		c, err := Compare(v, v, []Joint{j})
 		require.NoError(t, err)
 		assert.Empty(t, c.redone(Moved))
-		void := c.runsVoid()
+		void := c.runsVoid(t)
 		for _, p := range moving(j.of) {
 			for control := range movers[p] {
 				assert.Contains(t, c.redoneIn(control.In.Name, Reached), control.Name, j.Name)

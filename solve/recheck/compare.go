@@ -32,6 +32,9 @@ type Comparison struct {
 	// by any change.
 	Redo    []Redo
 	Unmoved []*Line
+	// Reached are the runs of an aircraft that something changed or opened is in, or moves
+	// with, by their names there; none of a run by itself.
+	Reached []string
 }
 
 // Change is a dimension that changed, came or went. Its Run in an aircraft is that which it
@@ -131,6 +134,7 @@ func Compare(old, now Version, opened []Joint) (*Comparison, error) {
 	c.Ends = compareEnds(old.Result, now.Result)
 	c.Neutral = compareNeutral(old.Result, now.Result)
 	c.tellLines(m)
+	c.Reached = m.runsReached()
 	return c, nil
 }
 

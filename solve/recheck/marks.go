@@ -278,6 +278,19 @@ func (m *marks) reachedAt(line *Line) causes {
 	return all
 }
 
+// runsReached names the runs of an aircraft that anything reaches.
+func (m *marks) runsReached() (list []string) {
+	if m.run.Aircraft == nil {
+		return nil
+	}
+	for _, in := range m.run.Aircraft.Members {
+		if in != nil && m.reachedAt(&Line{Run: in.Name}).any() {
+			list = append(list, in.Name)
+		}
+	}
+	return list
+}
+
 // pitchAt tells what was touched of what sets a pitch, of setters, in the control of a
 // line's own ones: a rotor's track is not another's.
 func (m *marks) pitchAt(line *Line, setters []linkage.Element) causes {
