@@ -23,6 +23,23 @@ func runHead(c *recheck.Comparison, run string) string {
 	return "THE AIRCRAFT AS A WHOLE"
 }
 
+// byRun puts what is told of lines together by their run: of an aircraft in the order of
+// its file, then what is of the aircraft as a whole.
+func byRun[T any](c *recheck.Comparison, list []T, run func(T) string) [][]T {
+	groups := alike(list, run)
+	if a := c.New.Result.Run.Aircraft; a != nil {
+		place := func(group []T) int {
+			i := slices.IndexFunc(a.Members, func(m *linkage.Member) bool { return m.Name == run(group[0]) })
+			if i < 0 {
+				return len(a.Members)
+			}
+			return i
+		}
+		slices.SortStableFunc(groups, func(x, y []T) int { return place(x) - place(y) })
+	}
+	return groups
+}
+
 // recheckFiles tells of an aircraft the files of its runs, with their units and hashes then
 // and now; what differs bears an asterisk. What no change reaches is named below.
 func recheckFiles(p *page, c *recheck.Comparison, opts RecheckOptions) {

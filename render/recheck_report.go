@@ -124,7 +124,7 @@ func recheckRedo(p *page, c *recheck.Comparison, full bool) {
 		return
 	}
 	p.line("TO BE DONE AGAIN")
-	for _, run := range alike(lines(c.Redo), func(r *recheck.Redo) string { return r.Run }) {
+	for _, run := range byRun(c, lines(c.Redo), func(r *recheck.Redo) string { return r.Run }) {
 		indent := "  "
 		if head := runHead(c, run[0].Run); head != "" {
 			p.text(indent, "    ", head)
@@ -211,7 +211,7 @@ func recheckUnmoved(p *page, c *recheck.Comparison, opts RecheckOptions) {
 		since += " and what its run's file was then"
 	}
 	p.text("  ", "  ", UnmovedSays(since))
-	for _, run := range alike(c.Unmoved, func(l *recheck.Line) string { return l.Run }) {
+	for _, run := range byRun(c, c.Unmoved, func(l *recheck.Line) string { return l.Run }) {
 		head, indent := runHead(c, run[0].Run), "    "
 		if opts.Full {
 			if head != "" {

@@ -29,7 +29,7 @@ func TestReportTellsWhatHeldLeavesOut(t *testing.T) {
 
 func TestReportTellsWhatItWasMadeFrom(t *testing.T) {
 	var b strings.Builder
-	opts := ReportOptions{Hash: strings.Repeat("0a1b", 16), Version: "1.2.3", Redrawn: []Redrawn{{Rod: "link", Filed: 59.328125, Now: 81.3125, Unit: linkage.Millimeters}}}
+	opts := ReportOptions{Hash: strings.Repeat("0a1b", 16), Version: "1.2.3", Redrawn: []Redrawn{{Rod: "link", Filed: 59.328125, Now: 81.3125, Unit: linkage.Inches}}}
 	r := sample.Levers()
 	r.Run.Units = linkage.Inches
 	require.NoError(t, Report(&b, "levers.hcl", r, opts))

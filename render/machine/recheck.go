@@ -78,14 +78,13 @@ type endInJSON struct {
 }
 
 type sheetLineJSON struct {
-	Run  string `json:"run"`
-	Line string `json:"line"`
+	Run  *string `json:"run"` // null of the whole aircraft
+	Line string  `json:"line"`
 }
 
 type redoJSON struct {
-	Run  string `json:"run"`
-	Line string `json:"line"`
-	Why  string `json:"why"`
+	sheetLineJSON
+	Why string `json:"why"`
 }
 
 // RecheckJSON writes what a change makes void for machines, at full precision. The error
@@ -126,12 +125,20 @@ func RecheckJSON(w io.Writer, c *recheck.Comparison, opts render.RecheckOptions)
 	}
 	for i := range c.Redo {
 		r := &c.Redo[i]
-		out.Redo = append(out.Redo, redoJSON{r.Run, render.LineWords(r.Line), render.WhyRedo(r)})
+		out.Redo = append(out.Redo, redoJSON{lineOf(c, r.Line), render.WhyRedo(r)})
 	}
 	for _, l := range c.Unmoved {
-		out.Unmoved = append(out.Unmoved, sheetLineJSON{l.Run, render.LineWords(l)})
+		out.Unmoved = append(out.Unmoved, lineOf(c, l))
 	}
 	return writeJSON(w, out)
+}
+
+func lineOf(c *recheck.Comparison, l *recheck.Line) sheetLineJSON {
+	told := sheetLineJSON{Run: &l.Run, Line: render.LineWords(l)}
+	if l.Run == "" && c.New.Result.Run.Aircraft != nil {
+		told.Run = nil
+	}
+	return told
 }
 
 func plainValue(v *recheck.Value) any {

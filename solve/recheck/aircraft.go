@@ -103,8 +103,8 @@ func (l *lister) ofAll(d *dimension) {
 // inRun reports whether an element is of a run of an aircraft, by the run's name.
 func inRun(p *linkage.Part, run string) bool { return p.In != nil && p.In.Name == run }
 
-// memberIn is the run of an aircraft that an element is of; nil where it is of none.
-func memberIn(e linkage.Element) *linkage.Member {
+// MemberOf is the run of an aircraft that an element is of; nil where it is of none.
+func MemberOf(e linkage.Element) *linkage.Member {
 	if !there(e) {
 		return nil
 	}
@@ -127,14 +127,14 @@ func memberIn(e linkage.Element) *linkage.Member {
 
 // inAircraft is the name of the run of an aircraft that a joint is of; empty elsewhere.
 func (j *Joint) inAircraft() string {
-	if in := memberIn(j.of); in != nil {
+	if in := MemberOf(j.of); in != nil {
 		return in.Name
 	}
 	return ""
 }
 
-// memberOf finds a run of an aircraft by its name; nil where there is none.
-func memberOf(run *linkage.Run, name string) *linkage.Member {
+// memberNamed finds a run of an aircraft by its name; nil where there is none.
+func memberNamed(run *linkage.Run, name string) *linkage.Member {
 	if run.Aircraft == nil {
 		return nil
 	}

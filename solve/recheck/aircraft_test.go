@@ -332,3 +332,18 @@ func TestHuntEveryNumberOfAnAircraftCounts(t *testing.T) {
 		}
 	})
 }
+
+// A line of the whole aircraft is void with anything in it, one of a run with what reaches
+// that.
+func TestLinesOfTheWholeAircraft(t *testing.T) {
+	v := aircraftOf(t, theDemo(t))
+	v.Lines = []Line{{Step: StepSigned, Says: "Signature"}, {Run: "tail", Step: StepSigned, Says: "Signature"}}
+	runs := func(opened string) (list []string) {
+		for _, r := range comparedVersions(t, v, v, opened).Redo {
+			list = append(list, r.Run)
+		}
+		return list
+	}
+	assert.Equal(t, []string{"", "tail"}, runs("pedals.left-link.from"))
+	assert.Equal(t, []string{""}, runs("mixing.collar-rod.to"))
+}

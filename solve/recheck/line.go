@@ -36,8 +36,8 @@ const (
 // Line is a line of a rigging sheet to be filled in or ticked, as whoever prints the
 // sheet gives it.
 type Line struct {
-	// Run is what its run is called in answers: in an aircraft the run's name there, or
-	// anything else for a line of the whole aircraft.
+	// Run is what its run is called in answers: in an aircraft the run's name there, empty
+	// for a line of the whole aircraft.
 	Run  string
 	Step Step
 	// Title is what the sheet calls the step; empty for what stands at its foot.

@@ -263,7 +263,7 @@ func (m *marks) reachedAt(line *Line) causes {
 		of = moving(line.About)
 	}
 	if len(of) == 0 { // it is of everything, in an aircraft of all in its run
-		one := memberOf(m.run, line.Run) != nil
+		one := memberNamed(m.run, line.Run) != nil
 		for _, p := range m.run.Parts {
 			if !one || inRun(p, line.Run) {
 				of = append(of, moving(p)...)
@@ -294,7 +294,7 @@ func (m *marks) runsReached() (list []string) {
 // pitchAt tells what was touched of what sets a pitch, of setters, in the control of a
 // line's own ones: a rotor's track is not another's.
 func (m *marks) pitchAt(line *Line, setters []linkage.Element) causes {
-	one := memberOf(m.run, line.Run) != nil
+	one := memberNamed(m.run, line.Run) != nil
 	own := map[string]bool{}
 	groupsOf := func(e linkage.Element) (list []string) {
 		for _, p := range moving(e) {
@@ -303,7 +303,7 @@ func (m *marks) pitchAt(line *Line, setters []linkage.Element) causes {
 		return list
 	}
 	for _, e := range setters {
-		if in := memberIn(e); !one || in != nil && in.Name == line.Run {
+		if in := MemberOf(e); !one || in != nil && in.Name == line.Run {
 			for _, group := range groupsOf(e) {
 				own[group] = true
 			}
@@ -386,7 +386,7 @@ func PitchSetters(r *solve.Result) []linkage.Element {
 	}
 	var list []linkage.Element
 	add := func(e linkage.Element, name string) {
-		in := memberIn(e)
+		in := MemberOf(e)
 		if craftOf(r.Run, in) != linkage.Rotorcraft {
 			return
 		}
