@@ -9,10 +9,45 @@ package demo
 import (
 	"embed"
 	"slices"
+	"strings"
 )
 
 //go:embed *.hcl
 var files embed.FS
+
+//go:embed aircraft/*.hcl
+var aircraft embed.FS
+
+// Aircraft is the name of the demo of several runs joined, which is several files.
+const Aircraft = "aircraft"
+
+// AircraftFile is a file of it.
+type AircraftFile struct {
+	Name string
+	Text []byte
+}
+
+// changed begins the names of the files that are the same aircraft with a change made.
+const changed = "changed"
+
+// AircraftFiles returns the files of the aircraft: its own and one for each run.
+func AircraftFiles() ([]AircraftFile, error) {
+	entries, err := aircraft.ReadDir("aircraft")
+	if err != nil {
+		return nil, err
+	}
+	var list []AircraftFile
+	for _, e := range entries {
+		text, err := aircraft.ReadFile("aircraft/" + e.Name())
+		if err != nil {
+			return nil, err
+		}
+		if !strings.HasPrefix(e.Name(), changed) {
+			list = append(list, AircraftFile{e.Name(), text})
+		}
+	}
+	return list, nil
+}
 
 // WrongHole is a run that falls short in a way that happens: File gives it, but
 // it is no kind to start from.

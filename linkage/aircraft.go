@@ -106,8 +106,8 @@ func (run *Run) FollowerOf(c *Control) *SamePart {
 
 // Only returns the run of one member out of an aircraft: its elements alone, as they are
 // now, with the unit, directions and title of its own file. Their names keep the member's
-// before them. It has the controls of the aircraft that are its own; it is to be told of
-// and drawn, not to be solved.
+// before them. It has the controls of the aircraft that are its own; a requirement that is
+// judged under another run's names that. It is to be told of and drawn, not to be solved.
 func (run *Run) Only(member *Member) *Run {
 	if run == nil || member == nil || member.Run == nil {
 		return run
@@ -125,21 +125,34 @@ func (run *Run) Only(member *Member) *Run {
 	for _, m := range run.Measurements {
 		gone[m] = m.In != member
 	}
-	only := run.copied(gone)
+	// What is required under another run's control is the member's all the same.
+	asked := *run
+	asked.Requirements = nil
+	for _, q := range run.Requirements {
+		if q.In == member {
+			bare := *q
+			bare.Control, bare.Through = nil, nil
+			asked.Requirements = append(asked.Requirements, &bare)
+		}
+	}
+	only := asked.copied(gone)
+	for _, q := range run.Requirements {
+		if own := only.Requirement(q); own != nil && q.In == member {
+			own.Control, own.Through = q.Control, q.Through
+			if c := only.Control(q.Control); c != nil {
+				own.Control = c
+			}
+		}
+	}
 	own := member.Run
 	only.Source, only.Span, only.Name, only.Units, only.View = member.Source, own.Span, own.Name, own.Units, own.View
 	only.Forward, only.Up, only.Right = own.Forward, own.Up, own.Right
 	only.Sketch, only.Uncertain, only.UncertainGiven = own.Sketch, own.Uncertain, own.UncertainGiven
 	only.RiggedAt, only.Airframe, only.Temperature, only.Plane = own.RiggedAt, own.Airframe, own.Temperature, own.Plane
 	only.Aircraft, only.SameParts = nil, nil
-	kept := only.Requirements[:0]
-	for _, q := range only.Requirements {
-		if q.In == member {
-			q.Index = len(kept)
-			kept = append(kept, q)
-		}
+	if only.Craft == "" {
+		only.Craft = own.Craft
 	}
-	only.Requirements = kept
 	return only
 }
 

@@ -48,6 +48,9 @@ func (r *reader) join(m *Member, own *reader) {
 		r.know(own, nil, p, p.Name)
 	}
 	for _, q := range to.Requirements {
+		if q.Kind == Reading && q.Control == nil && len(to.Controls) == 1 {
+			q.Control = to.Controls[0] // whose place its at is, which the aircraft's others aren't
+		}
 		q.In, q.Index = m, len(all.Requirements)
 		all.Requirements = append(all.Requirements, q)
 	}

@@ -103,36 +103,50 @@ func handTables(p *page, r *solve.Result) {
 			continue
 		}
 		p.blank()
-		p.text("", "  ", fmt.Sprintf("HAND %s: %s to %s, stop to stop%s", strings.ToUpper(c.Name),
-			figure.Quantity(sweeps[0].Low, sweeps[0].Unit), figure.Quantity(sweeps[0].High, sweeps[0].Unit), amongSettings(sweeps)))
-		groups := alike(sweeps, func(s *solve.Sweep) string { return handEnds(r, s) })
-		for i, same := range groups {
-			if i == mostShortSettings {
-				p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: --full tells them.", len(groups)-i))
-				break
-			}
-			if len(groups) > 1 {
-				p.text("  ", "    ", firstSetting(r, same)+":")
-			}
-			p.WriteString(handEnds(r, same[0]))
+		p.text("", "  ", HandTitle(c, sweeps))
+		handTable(p, r, sweeps, mostShortSettings)
+	}
+}
+
+// HandTitle heads what is told of a control of an aircraft.
+func HandTitle(c *linkage.Control, sweeps []*solve.Sweep) string {
+	said := fmt.Sprintf("HAND %s: %s to %s", strings.ToUpper(c.Name), figure.Quantity(sweeps[0].Low, sweeps[0].Unit), figure.Quantity(sweeps[0].High, sweeps[0].Unit))
+	if sweeps[0].Ends[0].Cause == solve.ByStop && sweeps[0].Ends[1].Cause == solve.ByStop {
+		said += ", stop to stop"
+	}
+	return said + amongSettings(sweeps)
+}
+
+// handTable tells it of one control, in all its sweeps, of at most so many that end
+// differently.
+func handTable(p *page, r *solve.Result, sweeps []*solve.Sweep, most int) {
+	groups := alike(sweeps, func(s *solve.Sweep) string { return handEnds(r, s) })
+	for i, same := range groups {
+		if i == most {
+			p.text("  ", "    ", fmt.Sprintf("And %d more that end differently: check --full tells them.", len(groups)-i))
+			break
 		}
-		handCenters(p, r, sweeps)
-		t := table{head: []string{"output", "least", "most", "ratio at neutral"}}
-		for i, o := range r.Run.Outputs {
-			e := overSweeps(sweeps, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent })
-			travel := sweeps[0].Outputs[i]
-			if !movesOutput(sweeps, i) {
-				continue // this hand leaves it alone
-			}
-			ratio := "none there"
-			if v := travel.Ratio.Neutral; v != nil {
-				ratio = figure.Ratio(*v, travel.Ratio.Unit)
-			}
-			t.add(o.Name, figure.Quantity(e.Least, travel.Unit)+readingSide(travel, e.Least), figure.Quantity(e.Most, travel.Unit)+readingSide(travel, e.Most), ratio)
+		if len(groups) > 1 {
+			p.text("  ", "    ", firstSetting(r, same)+":")
 		}
-		if len(t.rows) > 0 {
-			t.write(p, "  ")
+		writeHandEnds(p, r, same[0])
+	}
+	handCenters(p, r, sweeps)
+	t := table{head: []string{"output", "least", "most", "ratio at neutral"}}
+	for i, o := range r.Run.Outputs {
+		e := overSweeps(sweeps, func(s *solve.Sweep) solve.Extent { return s.Outputs[i].Extent })
+		travel := sweeps[0].Outputs[i]
+		if !movesOutput(sweeps, i) {
+			continue // this hand leaves it alone
 		}
+		ratio := "none there"
+		if v := travel.Ratio.Neutral; v != nil {
+			ratio = figure.Ratio(*v, travel.Ratio.Unit)
+		}
+		t.add(o.Name, figure.Quantity(e.Least, travel.Unit)+readingSide(travel, e.Least), figure.Quantity(e.Most, travel.Unit)+readingSide(travel, e.Most), ratio)
+	}
+	if len(t.rows) > 0 {
+		t.write(p, "  ")
 	}
 }
 
@@ -166,12 +180,16 @@ func firstSetting(r *solve.Result, same []*solve.Sweep) string {
 // run that ends it.
 func handEnds(r *solve.Result, s *solve.Sweep) string {
 	p := &page{}
+	writeHandEnds(p, r, s)
+	return p.String()
+}
+
+func writeHandEnds(p *page, r *solve.Result, s *solve.Sweep) {
 	for i, end := range s.Ends {
 		at := figure.Exact(end.At, s.Unit) + figure.Bracketed(SideWord(s, i == 1))
 		p.text("  ", "    ", fmt.Sprintf("%-4s end %s: %s", SideName(i), at, figure.Joined("; ", EndWords(end)+ownPosition(r, s, i), nextInShort(s, i))))
 		p.text("    ", "    ", figure.Joined(" ", missesSays(s, i), slackPast(s, end)))
 	}
-	return p.String()
 }
 
 // handCenters tells each on-center point once, where it comes nearest; of dead centers those

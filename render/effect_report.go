@@ -36,7 +36,11 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects, fu
 	p.text("", "  ", "WHICH "+strings.ToUpper(turnedWords(r.Run, "or"))+", AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
 	p.text("", "  ", LeftOutSays(r))
 	p.blank()
-	for i, s := range r.Sweeps {
+	sweeps := r.Sweeps
+	if r.Run.Aircraft != nil && !full {
+		sweeps = nearestNeutral(r)
+	}
+	for i, s := range sweeps {
 		reportEffects(p, r, s, effects.in(s), i == 0, full)
 		reportCableEffects(p, r, s, effects.Cables, i == 0)
 	}
@@ -49,6 +53,35 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects, fu
 	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// nearestNeutral are the sweeps of each control of an aircraft with the others nearest to
+// neutral: at their other settings a turn does much the same.
+func nearestNeutral(r *solve.Result) (list []*solve.Sweep) {
+	for _, c := range r.Run.Controls {
+		var best *solve.Sweep
+		least := math.Inf(1)
+		for _, s := range SweepsOf(r, c) {
+			off := 0.0
+			for _, h := range s.Held {
+				off = math.Max(off, math.Abs(h.At))
+			}
+			if off < least {
+				best, least = s, off
+			}
+		}
+		if best != nil {
+			list = append(list, best)
+		}
+	}
+	return list
+}
+
+// showsInShort reports whether the k-th thing that moves is told of an aircraft in short: an
+// output that the control moves.
+func showsInShort(s *solve.Sweep, k int) bool {
+	k -= len(s.Parts)
+	return k >= 0 && k < len(s.Outputs) && figure.Rounded(s.Outputs[k].Most-s.Outputs[k].Least, s.Outputs[k].Unit) != 0
 }
 
 // reportEffectLimits tells what the answer rests on and what it leaves out.
@@ -123,6 +156,9 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 	for k, of := range effects[len(effects)-1].perTurn {
 		if k < len(s.Parts) && s.Parts[k].Part == s.Control.Of {
 			continue // the control stands where it is held
+		}
+		if r.Run.Aircraft != nil && !full && !showsInShort(s, k) {
+			continue
 		}
 		order := slices.Clone(effects)
 		slices.SortStableFunc(order, func(a, b endEffect) int {

@@ -61,7 +61,7 @@ func MovePassages(r *solve.Result, s *solve.Sweep) []Passage {
 		if len(s.Settings()) > 0 {
 			others = " with " + HeldAt(r.Run, s)
 		}
-		reportControlWays(p, r.Run, s, st, others)
+		reportControlWays(p, r.Run, s, others)
 		reportMoved(p, r.Run, s, st)
 		reportTensions(p, r, []*solve.Sweep{s})
 	})

@@ -29,7 +29,7 @@ func reportControl(p *page, r *solve.Result, sweeps []*solve.Sweep) {
 		others = " with " + HeldAt(r.Run, first)
 	}
 	st := posesOf(r.Run, first)
-	reportControlWays(p, r.Run, first, st, others)
+	reportControlWays(p, r.Run, first, others)
 	reportEnds(p, r, sweeps)
 	p.blank()
 	if len(sweeps) > 1 {

@@ -171,17 +171,19 @@ func (st *poses) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 
 // reportControlWays tells which way the part of a control goes to either end.
 // Others tells where the other controls stand, where that isn't told beside it.
-func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, st *poses, others string) {
+func reportControlWays(p *page, run *linkage.Run, s *solve.Sweep, others string) {
+	home := run.Home(s.Control.In) // of another run's control, on its own drawing
+	st := posesOf(home, s)
 	if st == nil {
 		return
 	}
-	m := st.mostMoved(run, handled(run, s.Control), airframe)
+	m := st.mostMoved(home, handled(run, s.Control), airframe)
 	if m == nil {
 		return
 	}
 	for i, moved := range m.ends {
 		if moved != nil && s.Ends[i].At != 0 {
-			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", ControlPosition(s, s.Ends[i].At), others, m.name, wayOf(run, *moved)))
+			p.text("  ", "    ", fmt.Sprintf("%s%s: as drawn, %s %s", ControlPosition(s, s.Ends[i].At), others, m.name, wayOf(home, *moved)))
 		}
 	}
 }

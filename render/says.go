@@ -24,6 +24,9 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 	if t.sweep == nil {
 		return "There was no sweep to judge it in."
 	}
+	if t.Why == solve.HandsUnit {
+		return "It can't be judged: its limit counts the run's own control, and the hand that moves that in the aircraft counts otherwise, degrees against a length. Require it in the aircraft's file."
+	}
 	if t.Why == solve.LostTrack {
 		return t.lost()
 	}

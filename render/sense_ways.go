@@ -29,26 +29,28 @@ func ControlWays(run *linkage.Run, s *solve.Sweep) [2]string {
 		}
 		return ways
 	}
-	st := posesOf(run, s)
+	home := run.Home(s.Control.In) // of another run's control, on its own drawing
+	st := posesOf(home, s)
 	if st == nil {
 		return [2]string{}
 	}
 	if grip := s.Control.Grip; grip != nil {
-		return st.followed(*grip, airframe).ways(run)
+		return st.followed(*grip, airframe).ways(home)
 	}
-	return st.mostMoved(run, handled(run, s.Control), airframe).ways(run)
+	return st.mostMoved(home, handled(run, s.Control), airframe).ways(home)
 }
 
 // OutputWays tells the same of the place where an output is watched.
 func OutputWays(run *linkage.Run, s *solve.Sweep, o *linkage.Output) [2]string {
-	st := posesOf(run, s)
+	home := run.Home(o.In)
+	st := posesOf(home, s)
 	switch {
 	case st == nil:
 		return [2]string{}
 	case o.SeenAt != nil:
-		return st.followed(*o.SeenAt, airframe).ways(run)
+		return st.followed(*o.SeenAt, airframe).ways(home)
 	}
-	return st.outputMover(run, o).ways(run)
+	return st.outputMover(home, o).ways(home)
 }
 
 // ways tells both motions of a place.

@@ -2,7 +2,9 @@ package render
 
 import (
 	"errors"
+	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -101,6 +103,7 @@ func SweepTable(w io.Writer, run *linkage.Run, survey *survey.Survey, s *solve.S
 	p.text("", "  ", SurveyNote(survey))
 	reportThreadFaults(p, run)
 	p.blank()
+	columns, rows, still := movingColumns(run, columns, rows)
 	t := table{head: make([]string, len(columns))}
 	unitRow := make([]string, len(columns))
 	for i, c := range columns {
@@ -116,8 +119,33 @@ func SweepTable(w io.Writer, run *linkage.Run, survey *survey.Survey, s *solve.S
 	}
 	t.rangeRight()
 	t.write(p, "")
+	if still > 0 {
+		p.text("", "  ", fmt.Sprintf("Left out: %s that %s leaves where they stand (--csv has all).", figure.Count(still, "column"), s.Control.Name))
+	}
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// movingColumns are the columns of a table in which anything moves that can be read, of an
+// aircraft, most of which a control leaves where it stands; of a run by itself all. still
+// is how many are left out.
+func movingColumns(run *linkage.Run, columns []solve.Column, rows [][]float64) (moving []solve.Column, kept [][]float64, still int) {
+	if run.Aircraft == nil {
+		return columns, rows, 0
+	}
+	kept = make([][]float64, len(rows))
+	for i, c := range columns {
+		first := figure.Number(rows[0][i], c.Unit)
+		if i > 0 && !slices.ContainsFunc(rows, func(row []float64) bool { return figure.Number(row[i], c.Unit) != first }) {
+			still++
+			continue
+		}
+		moving = append(moving, c)
+		for k, row := range rows {
+			kept[k] = append(kept[k], row[i])
+		}
+	}
+	return moving, kept, still
 }
 
 // rangeRight pads the first column so that its numbers stand right, as those

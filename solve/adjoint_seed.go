@@ -20,6 +20,11 @@ func (a seed) plus(b seed, k float64) seed {
 	}
 }
 
+// times is a quantity times k.
+func (a seed) times(k float64) seed {
+	return func(l *linear, c float64) { a(l, float64(c*k)) }
+}
+
 // seed is that of a measure; at is the point whose travel it tells, nil for none.
 func (k *measure) seed(at *linkage.PointRef) seed {
 	return func(l *linear, c float64) {

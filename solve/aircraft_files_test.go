@@ -24,7 +24,7 @@ func TestTheRunsOfEachAircraftHoldAlone(t *testing.T) {
 		}
 		text, err := os.ReadFile(path)
 		require.NoError(t, err)
-		if strings.Contains(string(text), "\naircraft \"") {
+		if strings.Contains(string(text), "\naircraft \"") || strings.Contains(path, "/faulty/") {
 			return nil
 		}
 		runs++

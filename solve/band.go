@@ -144,7 +144,7 @@ func (m *Mechanism) tooFar(unit linkage.Unit, band float64) bool {
 	case degrees:
 		return float64(band*degree) > mostTold
 	case linkage.Millimeters, linkage.Inches:
-		return band > float64(mostTold*m.size)
+		return band > float64(mostTold*m.sizeFor(unit))
 	}
 	return false
 }

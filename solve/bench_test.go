@@ -303,6 +303,33 @@ func BenchmarkCheck(b *testing.B) {
 			require.NoError(b, err)
 		}
 	})
+	b.Run("aircraft", benchmarkAircraft)
+}
+
+// benchmarkAircraft reads, joins and checks eight runs of forty parts, bands included.
+func benchmarkAircraft(b *testing.B) {
+	const path = "../testdata/aircraft/eight/"
+	text, err := os.ReadFile(path + "aircraft.hcl")
+	require.NoError(b, err)
+	open := func(name string) (*linkage.Source, error) {
+		text, err := os.ReadFile(path + name)
+		return &linkage.Source{Name: name, Text: text}, err
+	}
+	for b.Loop() {
+		run, err := linkage.ReadWith(&linkage.Source{Name: "aircraft.hcl", Text: text}, open)
+		require.NoError(b, err)
+		m, err := Compile(run)
+		require.NoError(b, err)
+		run, err = m.Joined()
+		require.NoError(b, err)
+		if run != m.Run() {
+			m, err = Compile(run)
+			require.NoError(b, err)
+		}
+		r, err := m.Check()
+		require.NoError(b, err)
+		require.NoError(b, m.AddBands(r))
+	}
 }
 
 // BenchmarkWith changes one length and one coordinate of a chain.

@@ -2,7 +2,11 @@
 
 package solve
 
-import "fullfree/linkage"
+import (
+	"math"
+
+	"fullfree/linkage"
+)
 
 func (m *Mechanism) addBodies() {
 	run := m.run
@@ -134,7 +138,26 @@ func (m *Mechanism) sizeOf(f int) float64 {
 	if m.freedoms[f].kind == turn {
 		return 1
 	}
-	return m.size
+	return m.sizeIn(m.bodies[m.freedoms[f].body].part.In)
+}
+
+// addSizes measures the runs of an aircraft.
+func (m *Mechanism) addSizes() {
+	if m.run.Aircraft == nil {
+		return
+	}
+	for _, in := range m.run.Aircraft.Members {
+		m.sizes = append(m.sizes, in.Run.Size())
+	}
+}
+
+// sizeIn is the extent of the drawing of a member of an aircraft, in its unit; of nil that
+// of the run by itself.
+func (m *Mechanism) sizeIn(in *linkage.Member) float64 {
+	if in == nil || in.Index >= len(m.sizes) {
+		return m.size
+	}
+	return m.sizes[in.Index]
 }
 
 // addCables adds a constraint for every cable that acts alone and one for every pair,
@@ -176,4 +199,18 @@ func (m *Mechanism) newCablePath(c *linkage.Cable) cablePath {
 	k.set += c.Grown - c.Taken
 	k.free = k.set
 	return k
+}
+
+// sizeFor is the extent of the largest drawing in a unit.
+func (m *Mechanism) sizeFor(unit linkage.Unit) float64 {
+	if m.run.Aircraft == nil {
+		return m.size
+	}
+	most := 0.0
+	for i, in := range m.run.Aircraft.Members {
+		if in.Run.Units == unit {
+			most = math.Max(most, m.sizes[i])
+		}
+	}
+	return most
 }

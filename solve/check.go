@@ -205,6 +205,9 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 		if j.Verdict == Holds && slices.ContainsFunc(about, func(s *sweeper) bool { return s.sweep.Lost }) {
 			j.Verdict, j.Why = CannotTell, LostTrack
 		}
+		if m.inOtherUnit(r, about) {
+			j.Verdict, j.Why = CannotTell, HandsUnit
+		}
 		if j.Verdict != FallsShort && needsSweeps(r) && m.leavesOut(r, about, left) {
 			j.Verdict, j.Why = CannotTell, LeftOut
 		}

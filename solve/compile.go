@@ -15,6 +15,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 		return nil, err
 	}
 	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
+	m.addSizes()
 	m.addBodies()
 	m.addConstraints()
 	m.addJoints()

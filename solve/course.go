@@ -142,7 +142,11 @@ func (c *courser) refine() {
 // straight reports whether the middle position lies on the straight way
 // between the two others as nearly as can be told apart.
 func (c *courser) straight(a, mid, b *PoseSample) bool {
-	within := float64(courseWithin * c.w.of.m.size)
+	size := c.w.of.m.size
+	if c.w.only != nil {
+		size = c.w.of.m.sizeIn(c.w.only.member)
+	}
+	within := float64(courseWithin * size)
 	for i, drawn := range c.drawn {
 		for _, p := range drawn {
 			half := a.Frames[i].Place(p).Add(b.Frames[i].Place(p)).Scale(0.5)

@@ -27,6 +27,7 @@ type structure struct {
 
 func structureOf(run *linkage.Run) *structure {
 	s := &structure{m: &Mechanism{run: run, size: run.Size(), center: centerOf(run)}}
+	s.m.addSizes()
 	s.m.addBodies()
 	s.m.addConstraints()
 	s.m.addJoints()

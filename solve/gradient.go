@@ -180,14 +180,14 @@ func (g *gradients) required(r *linkage.Requirement, probe int) (q quantity) {
 		if r.Kind == linkage.Together {
 			sign = -1
 		}
-		q.seed = m.seedOfSubject(r.Of[0]).plus(m.seedOfSubject(r.Of[1]), sign)
+		q.seed = m.seedOfSubject(r.Of[0]).plus(m.seedOfSubject(r.Of[1]), float64(sign*m.perFirst(r)))
 	case linkage.Steady:
 		q.seed, q.since = m.seedOfSubject(r.Of[0]), true
 	case linkage.Travel, linkage.Reading:
 		q.seed = m.seedOfSubject(r.Of[0])
 	case linkage.Symmetrical:
 		q.seed = m.seedOfSubject(r.Of[0])
-		q.mirror = &mirrorQuantity{g.s.judgedOf(r).second, m.seedOfSubject(r.Of[1]), mirrorSign(r)}
+		q.mirror = &mirrorQuantity{g.s.judgedOf(r).second, m.seedOfSubject(r.Of[1]).times(m.perFirst(r)), mirrorSign(r)}
 	case linkage.Clearance:
 		q.seed = m.seedOfGap(r.Between)
 	case linkage.Sense:

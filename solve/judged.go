@@ -44,7 +44,7 @@ func (s *sweeper) addJudged() {
 		j := judgedProbe{requirement: i}
 		switch r.Kind {
 		case linkage.Opposite, linkage.Together:
-			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1])
+			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1]).times(m.perFirst(r))
 			sign := 1.0
 			if r.Kind == linkage.Together {
 				sign = -1
@@ -52,7 +52,7 @@ func (s *sweeper) addJudged() {
 			j.unit = a.unit
 			j.probe = s.track(p.addValue(a.unit, combined(a, b, sign)))
 		case linkage.Symmetrical:
-			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1])
+			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1]).times(m.perFirst(r))
 			a.reads, b.reads = 0, 0
 			j.unit, j.mirrored = a.unit, true
 			j.probe, j.second = p.addValue(a.unit, a.of), p.addValue(b.unit, b.of)

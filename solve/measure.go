@@ -83,6 +83,31 @@ func combined(a, b measure, sign float64) func(p *path) (v, dv, ddv float64) {
 	}
 }
 
+// times is the measure as a multiple of it.
+func (k measure) times(factor float64) measure {
+	if factor == 1 {
+		return k
+	}
+	k.reads = float64(k.reads * factor)
+	k.along = k.along.Scale(factor)
+	k.terms = slices.Clone(k.terms) // nil of a point's travel
+	for i := range k.terms {
+		k.terms[i].sign = float64(k.terms[i].sign * factor)
+	}
+	return k
+}
+
+// perFirst is how many of the unit of the first of two that a requirement compares are one
+// of the second's: other than 1 of lengths in an aircraft alone, whose runs have each their
+// unit.
+func (m *Mechanism) perFirst(r *linkage.Requirement) float64 {
+	first, second := m.subjectMeasure(r.Of[0]).unit, m.subjectMeasure(r.Of[1]).unit
+	if first == second {
+		return 1
+	}
+	return second.Millimeters(1) / first.Millimeters(1)
+}
+
 const degrees = linkage.Degrees
 
 // lengthUnit is the unit of length of something of a member of an aircraft; of nil that

@@ -11,7 +11,9 @@ import (
 // any number of goroutines may use it at once.
 type Mechanism struct {
 	run  *linkage.Run
-	size float64 // extent of the drawing, run units
+	size float64 // extent of the drawing, run units; of an aircraft the largest of its runs
+	// sizes are those of the members of an aircraft, each in its own unit; nil of a run by itself.
+	sizes []float64
 	// center is the place of the drawing from which everything is measured: where
 	// the drawing lies far from its own origin, its middle, so that rounding
 	// stays that of the run's size.

@@ -141,7 +141,7 @@ func (s *sweeper) comesNear(miss *StopMiss) bool {
 	if miss.Unit == degrees {
 		return miss.Gap <= nearMiss
 	}
-	return miss.Gap <= nearShare*s.m.size
+	return miss.Gap <= nearShare*s.m.sizeFor(miss.Unit)
 }
 
 // missOf tells how near a stop comes on a side on which it doesn't bite; nil where

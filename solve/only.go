@@ -27,10 +27,13 @@ func (r *Result) Only(member *linkage.Member) *Result {
 	for i, w := range r.Sweeps {
 		places[i] = max(0, len(only.Sweeps)-1)
 		if c := o.controlOf(w.Control); c != nil {
-			places[i] = len(only.Sweeps)
-			only.Sweeps = append(only.Sweeps, o.sweep(w, len(only.Sweeps)))
+			if places[i] = o.shownBy(w); places[i] == len(only.Sweeps) {
+				o.shown = append(o.shown, w)
+				only.Sweeps = append(only.Sweeps, o.sweep(w, len(only.Sweeps)))
+			}
 		}
 	}
+	o.tellApart(only.Sweeps)
 	take := func(list []Judgement) (own []Judgement) {
 		for _, j := range list {
 			if j.Member() != member {
@@ -154,4 +157,9 @@ func (o *onlyOne) addControls(r *Result) {
 		list = append(list, &own)
 	}
 	o.run.Controls = list
+	for _, q := range o.run.Requirements {
+		if own := o.run.Control(q.Control); own != nil {
+			q.Control = own
+		}
+	}
 }

@@ -2,7 +2,11 @@
 
 package solve
 
-import "fullfree/linkage"
+import (
+	"slices"
+
+	"fullfree/linkage"
+)
 
 // onlyOne picks out what is of one member.
 type onlyOne struct {
@@ -11,22 +15,61 @@ type onlyOne struct {
 	// controls are the aircraft's controls that move something of the member, as they stand
 	// in the member's run.
 	controls map[*linkage.Control]*linkage.Control
+	shown    []*Sweep // of the aircraft, by the member's sweeps
 }
 
 // controlOf is a control of the aircraft in the member's run; nil where it moves nothing
 // of that.
 func (o *onlyOne) controlOf(c *linkage.Control) *linkage.Control { return o.controls[c] }
 
+// held is where the controls stand that move something of the member.
+func (o *onlyOne) held(w *Sweep) (list []Held) {
+	for _, h := range w.Held {
+		if c := o.controls[h.Control]; c != nil {
+			list = append(list, Held{c, h.At})
+		}
+	}
+	return list
+}
+
+// shownBy is the number of the member's sweep that tells of the member what this one does:
+// the same control, with the same settings of those that move something of it, to the same
+// ends; that of a new one where there is none.
+func (o *onlyOne) shownBy(w *Sweep) int {
+	for i, other := range o.shown {
+		ends := func(a, b End) bool { return a.At == b.At && a.Cause == b.Cause && a.Stop == b.Stop && a.Part == b.Part }
+		if other.Control == w.Control && slices.Equal(o.held(other), o.held(w)) && other.Explored == w.Explored && ends(other.Ends[0], w.Ends[0]) && ends(other.Ends[1], w.Ends[1]) {
+			return i
+		}
+	}
+	return len(o.shown)
+}
+
+// tellApart adds to sweeps of the member that move it alike, but end differently, where the
+// other controls of the aircraft stand that make the difference.
+func (o *onlyOne) tellApart(sweeps []*Sweep) {
+	for i, w := range o.shown {
+		alike := func(other *Sweep) bool {
+			return other != w && other.Control == w.Control && slices.Equal(o.held(other), o.held(w))
+		}
+		if !slices.ContainsFunc(o.shown, alike) {
+			continue
+		}
+		sweeps[i].Held = nil
+		for _, h := range w.Settings() {
+			if c := o.controls[h.Control]; c != nil {
+				h.Control = c
+			}
+			sweeps[i].Held = append(sweeps[i].Held, h)
+		}
+	}
+}
+
 // sweep is what a sweep tells of the member.
 func (o *onlyOne) sweep(w *Sweep, index int) *Sweep {
 	only := *w
 	only.Index, only.Control, only.only, only.whole = index, o.controls[w.Control], o, w
-	only.Held = nil
-	for _, h := range w.Held {
-		if c := o.controls[h.Control]; c != nil {
-			only.Held = append(only.Held, Held{c, h.At})
-		}
-	}
+	only.Held = o.held(w)
 	only.Stops, only.Parts, only.Outputs, only.Rods, only.Cables, only.Critical = nil, nil, nil, nil, nil, nil
 	for _, s := range w.Stops {
 		if s.Stop.In == o.member {
@@ -146,7 +189,10 @@ func (o *onlyOne) series(list []Series) (own []Series) {
 // Settings are where those of the other controls stand that can matter to the swept one: in
 // an aircraft those that move something of a run that it moves too, elsewhere all.
 func (w *Sweep) Settings() (list []Held) {
-	if !w.solved() || w.of.m.run.Aircraft == nil {
+	switch {
+	case w == nil:
+		return nil
+	case !w.solved() || w.of.m.run.Aircraft == nil:
 		return w.Held
 	}
 	for _, h := range w.Held {

@@ -68,7 +68,7 @@ func (m *Mechanism) longestStep(c *linkage.Control) float64 {
 	if m.freedoms[m.freedomOf(c)].kind == turn {
 		return sampleStep
 	}
-	return math.Min(slideStep*m.size, slideDetail*m.detail)
+	return math.Min(slideStep*m.sizeIn(c.In), slideDetail*m.detail)
 }
 
 // solve closes the run at x, from a guess of every freedom.

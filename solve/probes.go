@@ -30,7 +30,7 @@ func (p *path) perControl(noise float64) float64 {
 	if p.m.freedoms[p.input].kind == turn {
 		return float64(noise * degree)
 	}
-	return noise / p.m.size
+	return noise / p.m.sizeIn(p.control.In)
 }
 
 // add adds a probe and returns its place.

@@ -162,6 +162,8 @@ type Judgement struct {
 // across runs, and of a run by itself.
 func (j *Judgement) Member() *linkage.Member {
 	switch {
+	case j == nil || j.Requirement == nil:
+		return nil
 	case j.Requirement.Kind == linkage.LabelKind:
 		return j.Requirement.Of[0].In()
 	case j.Requirement.Kind != linkage.AsSet:
@@ -201,6 +203,7 @@ const (
 	NotReached                // reading: the travel ends before that place; At is its end
 	OneSided                  // symmetrical: the travel goes to one sign of the control only
 	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
+	HandsUnit                 // over-center, order: the limit is in the unit of its run's own control, and the hand that moves that in the aircraft has another
 	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
 

@@ -3,6 +3,8 @@
 package solve
 
 import (
+	"math"
+
 	"fullfree/linkage"
 )
 
@@ -52,11 +54,15 @@ func UnfitSettings(run *linkage.Run) (list []Judgement) {
 func (m *Mechanism) judgeEngagement(r *linkage.Requirement) (j Judgement) {
 	j.Unit = m.lengthUnit(r.In)
 	var deep *threaded
+	least := math.Inf(1) // millimeters, in which ends of several runs compare
 	for _, e := range threadedEnds(m.run) {
 		if !isAbout(r, e.in) {
 			continue
 		}
-		if j.worse(e.engaged-e.least, nil, 0, -1) {
+		unit := m.lengthUnit(e.in)
+		spare := e.engaged - e.least
+		if own := unit.Millimeters(spare); own < least {
+			least, j.Worst, j.Unit = own, &spare, unit
 			j.Rod, j.Cable, j.End = e.rod, e.cable, e.side
 		}
 		if e.beyond(e.most) && deep == nil {

@@ -33,21 +33,12 @@ func (ch choice) sweep(in *input, result *solve.Result) (*solve.Sweep, error) {
 			return nil, err
 		}
 	}
-	var held []solve.Held
-	for _, text := range *ch.held {
-		h, err := parseHeld(in.run, text)
-		if err != nil {
-			return nil, err
-		}
-		if h.Control == control {
-			return nil, fmt.Errorf("%s is the control that moves; --held is for the others", control.Name)
-		}
-		for _, other := range held {
-			if other.Control == h.Control {
-				return nil, fmt.Errorf("--held tells %s twice", h.Control.Name)
-			}
-		}
-		held = append(held, h)
+	held, err := ch.holding(in.run)
+	if err != nil {
+		return nil, err
+	}
+	if amongHeld(held, control) {
+		return nil, fmt.Errorf("%s is the control that moves; --held is for the others", control.Name)
 	}
 	if result != nil && len(held) == 0 {
 		// The first of a control has the others at the first of their held settings.
@@ -56,11 +47,36 @@ func (ch choice) sweep(in *input, result *solve.Result) (*solve.Sweep, error) {
 			return result.Sweeps[i], nil
 		}
 	}
+	return sweepHeld(in, control, held)
+}
+
+// sweepHeld moves a control with others held as they were told to be.
+func sweepHeld(in *input, control *linkage.Control, held []solve.Held) (*solve.Sweep, error) {
 	swept, err := in.mechanism.Sweep(control, held)
 	if len(held) > 0 {
 		err = withoutPlaces(err, "--held: ")
 	}
 	return swept, err
+}
+
+// holding is where controls are told to be held.
+func (ch choice) holding(run *linkage.Run) (held []solve.Held, err error) {
+	for _, text := range *ch.held {
+		h, err := parseHeld(run, text)
+		if err != nil {
+			return nil, err
+		}
+		if amongHeld(held, h.Control) {
+			return nil, fmt.Errorf("--held tells %s twice", h.Control.Name)
+		}
+		held = append(held, h)
+	}
+	return held, nil
+}
+
+// amongHeld reports whether a control is among those that are held.
+func amongHeld(held []solve.Held, c *linkage.Control) bool {
+	return slices.ContainsFunc(held, func(h solve.Held) bool { return h.Control == c })
 }
 
 func parseHeld(run *linkage.Run, text string) (solve.Held, error) {
@@ -86,6 +102,16 @@ func controlNamed(run *linkage.Run, name string) (*linkage.Control, error) {
 			return c, nil
 		}
 		names = append(names, c.Name)
+	}
+	for _, s := range run.SameParts {
+		if s.Follows.Name == name {
+			return nil, fmt.Errorf("%s is no control in the aircraft: %s drives it%s", name, s.Leads.Name, didYouMean("", names))
+		}
+	}
+	for _, known := range names {
+		if run.Aircraft != nil && strings.HasSuffix(known, "."+name) {
+			return nil, fmt.Errorf("there is no control %q; did you mean %q?", linkage.Printable(name), known)
+		}
 	}
 	return nil, fmt.Errorf("there is no control %q%s", linkage.Printable(name), didYouMean(name, names))
 }

@@ -25,7 +25,7 @@ var otherPictures = []string{".png", ".jpg", ".jpeg", ".gif", ".bmp", ".tif", ".
 func drawCommand() *command {
 	return &command{
 		name:  "draw",
-		usage: "FILE -o OUT.pdf|OUT.svg [--view xy|xz|yz | --charts]\n      [--full-size [--only PART]] [--paper a4|letter|a3|tabloid|none]\n      [--control NAME] [--held NAME=AT] [--set DIMENSION=VALUE]",
+		usage: "FILE -o OUT.pdf|OUT.svg|FOLDER [--view xy|xz|yz | --charts]\n      [--full-size [--only PART]] [--paper a4|letter|a3|tabloid|none]\n      [--control NAME] [--held NAME=AT] [--set DIMENSION=VALUE]",
 		does:  "a picture of the travel, as a shop drawing",
 		more: `
 Draws the run at neutral, at both ends of the travel and between, with stops,
@@ -40,11 +40,15 @@ The sheet is laid out for one page whose smallest type is 7 pt: A4, of a run in
 inches Letter. Where that is too small, a PDF takes a second page, and an SVG
 goes to A3 or tabloid. --paper none is one sheet as long as it takes.
 
+Of an aircraft each run is a sheet of its own, moved as on the aircraft, by the
+control chosen where that moves it, else by the first that does: -o FOLDER gets
+a picture a run, named after it, -o OUT.pdf all of them.
+
 With --full-size it draws one view at neutral in full size instead, to lay parts
 on, over as many pages as it takes, each with two rules: measure them before
 anything is laid on the print. --only prints one part or rod alone, a rod lying
 flat. As SVG the pages are files, OUT-1.svg, OUT-2.svg and so on, whose
-coordinates are millimeters.
+coordinates are millimeters. Of an aircraft it prints one part or rod.
 
 Examples:
   fullfree draw pedals.hcl -o pedals.pdf
@@ -53,6 +57,7 @@ Examples:
   fullfree draw pedals.hcl -o full.pdf --full-size --paper letter
   fullfree draw pedals.hcl -o link.pdf --full-size --only left-link
   fullfree draw throttle.hcl -o - --set link.length=243 > throttle.svg
+  fullfree draw aircraft/aircraft.hcl -o sheets
 `,
 		run: draw,
 	}
@@ -82,12 +87,17 @@ func draw(c *command, std streams, args []string) int {
 		return std.fail(c, "--paper %s: there is %s", linkage.Printable(*sheet), strings.Join(picture.Papers(), ", "))
 	case full.fault(*output, *charts) != "":
 		return std.fail(c, "%s", full.fault(*output, *charts))
-	case !isPDF(*output) && pictureFault(*output) != "":
-		return std.fail(c, "-o %s", drawingFault(*output))
 	}
 	in, status := openOne(c, std, rest, *set)
 	if in == nil {
 		return status
+	}
+	if in.run.Aircraft != nil {
+		asked := aircraftDrawing{in: in, output: *output, view: *view, charts: *charts, paper: *sheet, full: full, chosen: chosen}
+		return asked.draw(c, std)
+	}
+	if !isPDF(*output) && pictureFault(*output) != "" {
+		return std.fail(c, "-o %s", drawingFault(*output))
 	}
 	if lost := in.overwrites(*output); lost != "" {
 		return std.fail(c, "-o %s", lost)
@@ -105,7 +115,7 @@ func draw(c *command, std streams, args []string) int {
 		std.message("fullfree %s: %s\n", c.name, left)
 	}
 	if *full.on {
-		return full.draw(c, std, in, result, swept, *view, *output)
+		return full.draw(c, std, in, drawnRun{result: result, swept: swept, hash: in.hash()}, *view, *output)
 	}
 	if err := in.mechanism.AddBands(result, in.allSurveys()...); err != nil {
 		return std.problem(c, err)

@@ -11,7 +11,6 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/render/picture"
-	"fullfree/solve"
 
 	"github.com/spf13/pflag"
 )
@@ -64,19 +63,20 @@ func namesPages(output string) bool {
 }
 
 // draw makes the print and writes its pages: all of them, or none.
-func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result, swept *solve.Sweep, view, output string) int {
+func (f fullSize) draw(c *command, std streams, in *input, of drawnRun, view, output string) int {
+	run := of.result.Run
 	paper := *f.paper
 	if paper == "" {
-		paper = picture.PaperOf(in.run.Units)
+		paper = picture.PaperOf(run.Units)
 	}
-	only, err := onlyNamed(in.run, *f.only)
+	only, err := onlyNamed(run, *f.only)
 	if err != nil {
 		return std.fail(c, "--only: %s", err)
 	}
 	opts := picture.FullSizeOptions{
 		View:    view,
 		Paper:   paper,
-		Hash:    in.hash(),
+		Hash:    of.hash,
 		Version: version,
 		Set:     in.changes(),
 		Only:    only,
@@ -84,15 +84,15 @@ func (f fullSize) draw(c *command, std streams, in *input, result *solve.Result,
 	var file bytes.Buffer
 	var pages [][]byte
 	if isPDF(output) {
-		err = picture.FullSizePDF(&file, result, swept, opts)
+		err = picture.FullSizePDF(&file, of.result, of.swept, opts)
 	} else {
-		pages, err = picture.FullSize(result, swept, opts)
+		pages, err = picture.FullSize(of.result, of.swept, opts)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	rod := slices.ContainsFunc(in.run.Rods, func(r *linkage.Rod) bool { return r.Name == only })
-	if view == "" && !in.run.Plane && !rod { // a rod alone lies flat
+	rod := slices.ContainsFunc(run.Rods, func(r *linkage.Rod) bool { return r.Name == only })
+	if view == "" && !run.Plane && !rod { // a rod alone lies flat
 		std.message("A run in space is drawn in full size one view at a time: this is xy; --view picks another.\n")
 	}
 	if isPDF(output) {

@@ -48,6 +48,7 @@ The manual, by topic:
   fullfree help second-path  Two paths to one part
   fullfree help cables       Cables
   fullfree help failures     When one thing goes
+  fullfree help aircraft     One aircraft: from the hand to the blade
   fullfree help changes      What a change makes void
   fullfree help status       Exit status, and what is written
 

@@ -162,17 +162,12 @@ func (in *input) compile() (err error) {
 	return err
 }
 
-// unused is what was measured in a run without a sketch, which adjusts nothing;
-// nil where nothing was, or where that has a fault: the drawing has none for it.
+// unused is what the measurements of a run by itself have to say that adjust nothing.
 func (in *input) unused() *survey.Survey {
-	if in.run.Sketch > 0 || len(in.run.Measurements) == 0 {
-		return nil
+	if in.run.Aircraft != nil {
+		return nil // told of each run
 	}
-	s, err := survey.New(in.run)
-	if err != nil {
-		return nil
-	}
-	return s
+	return unusedOf(in.run)
 }
 
 // adjust puts the coordinates that fit the measurements best into a sketched

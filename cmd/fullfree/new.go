@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -12,7 +13,7 @@ import (
 func newCommand() *command {
 	return &command{
 		name:  "new",
-		usage: "KIND [--blank [-o NAME]]",
+		usage: "KIND [--blank [-o NAME]] | aircraft -o FOLDER",
 		does:  "a commented file to start from",
 		more: fmt.Sprintf(`
 Writes a run of an invented aircraft to standard output, commented like a
@@ -21,6 +22,10 @@ drawing, to be changed into your own. KIND is one of
 %s
 The runs that the manual tells of besides are there too: %s,
 %s, %s and %s.
+
+"aircraft -o FOLDER" writes a whole one: five runs, each a file that can be
+checked by itself, and the file that joins them, into a folder that isn't there
+yet.
 
 With --blank it is a run without a drawing, to be measured: the same run from a
 rough sketch, with a block for each distance to tape, its figure left blank. A
@@ -34,6 +39,7 @@ Examples:
   fullfree new throttle > throttle.hcl
   fullfree new pedals --blank -o my-pedals
   fullfree new chain --blank > my-chain.hcl
+  fullfree new aircraft -o my-aircraft
 `, kindsTold("  "), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual),
 		run: newFile,
 	}
@@ -42,12 +48,15 @@ Examples:
 func newFile(c *command, std streams, args []string) int {
 	flags := newFlags(c)
 	asBlank := flags.Bool("blank", false, "with what is to be measured left blank, and a page to take along")
-	name := flags.StringP("output", "o", "", "write `NAME`.hcl and NAME.svg (with --blank)")
+	name := flags.StringP("output", "o", "", "write `NAME`.hcl and NAME.svg (with --blank), or the folder NAME\n(of an aircraft)")
 	rest, goOn, status := parse(c, std, flags, args)
 	if !goOn {
 		return status
 	}
 	named := flags.Changed("output")
+	if len(rest) == 1 && rest[0] == demo.Aircraft {
+		return newAircraft(c, std, *name, *asBlank)
+	}
 	switch {
 	case named && !*asBlank:
 		return std.fail(c, "-o goes with --blank; without it the file goes to standard output: fullfree new KIND > FILE.hcl")
@@ -74,12 +83,38 @@ func newFile(c *command, std streams, args []string) int {
 	return std.print(c, text, exitOK)
 }
 
+// newAircraft writes the files of the demo aircraft into a folder that it makes.
+func newAircraft(c *command, std streams, folder string, blank bool) int {
+	files, err := demo.AircraftFiles()
+	switch {
+	case err != nil:
+		return std.fail(c, "%s", err)
+	case blank:
+		return std.fail(c, "an aircraft is measured run by run: fullfree new pedals --blank -o my-pedals")
+	case strings.TrimSpace(folder) == "" || folder == "-":
+		return std.fail(c, "an aircraft is %d files: fullfree new aircraft -o FOLDER writes them into a folder that isn't there yet", len(files))
+	}
+	if err := os.Mkdir(folder, 0o777); err != nil {
+		return std.fail(c, "can't make the folder %s: %s", linkage.Printable(folder), reason(err))
+	}
+	var names []string
+	var texts [][]byte
+	for _, f := range files {
+		names, texts = append(names, filepath.Join(folder, f.Name)), append(texts, f.Text)
+	}
+	if err := writeNew(names, texts); err != nil {
+		return std.fail(c, "%s", err)
+	}
+	return exitOK
+}
+
 // kindsTold lists the kinds, each with what it is.
 func kindsTold(indent string) string {
 	var b strings.Builder
 	for _, kind := range demo.Kinds() {
 		fmt.Fprintf(&b, "%s%-14s  %s\n", indent, kind, demo.About(kind))
 	}
+	fmt.Fprintf(&b, "%s%-14s  %s\n", indent, demo.Aircraft, "five runs joined, from the hand to the blade (-o FOLDER)")
 	return b.String()
 }
 

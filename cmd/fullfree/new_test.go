@@ -1,12 +1,14 @@
 package main
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"fullfree/demo"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestNew(t *testing.T) {
@@ -23,5 +25,24 @@ func TestNew(t *testing.T) {
 		assert.Regexp(t, "^"+kind+" +"+demo.About(kind)+"$", lines[i])
 		assert.LessOrEqual(t, len(lines[i]), 80, "a line of a terminal")
 	}
-	assert.Len(t, lines, len(demo.Kinds()))
+	require.Len(t, lines, len(demo.Kinds())+1)
+	assert.Regexp(t, "^aircraft ", lines[len(lines)-1])
+}
+
+// The demo aircraft is several files, written into a folder of their own.
+func TestNewAircraft(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "mine")
+	assert.Equal(t, outcome{status: exitOK}, fullfree("", "new", "aircraft", "-o", folder))
+	checked := fullfree("", "check", filepath.Join(folder, "aircraft.hcl"))
+	assert.Equal(t, exitOK, checked.status, checked.out+checked.err)
+	files, err := demo.AircraftFiles()
+	require.NoError(t, err)
+	for _, f := range files {
+		assert.Equal(t, exitOK, fullfree("", "check", filepath.Join(folder, f.Name)).status, f.Name)
+	}
+	for _, refused := range [][]string{{"new", "aircraft"}, {"new", "aircraft", "-o", folder}, {"new", "aircraft", "--blank", "-o", folder + "2"}} {
+		again := fullfree("", refused...)
+		assert.Equal(t, exitFailed, again.status, refused)
+		assert.NotEmpty(t, again.err, refused)
+	}
 }

@@ -155,15 +155,7 @@ func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
 }
 
 // runFiles are the files of the runs of an aircraft; none of a run by itself.
-func (in *input) runFiles() (list []render.FileOf) {
-	if in.run.Aircraft == nil {
-		return nil
-	}
-	for _, m := range in.run.Aircraft.Members {
-		list = append(list, render.FileOf{Run: m.Name, Name: m.File, Hash: hashOf(m.Source.Text)})
-	}
-	return list
-}
+func (in *input) runFiles() []render.FileOf { return in.files()[1:] }
 
 // twoKinds names the files of which one is an aircraft's and the other a run's, where that
 // is why two can't be compared.

@@ -44,6 +44,9 @@ Every FILE has a part of its own, and the worst verdict comes first in the
 list of them. --set and --since go with one FILE. "-o -" writes to standard
 output.
 
+Of an aircraft it is one book: first the whole, from the hand to the blade, then
+each run as it moves in it, what is required across them, and one rigging sheet.
+
 Exit status: 0 where the book was written, whatever the verdicts; 2 where a
 file can't be read or judged, and then nothing is written.
 
@@ -53,6 +56,7 @@ Examples:
   fullfree report pedals.hcl sticks.hcl throttle.hcl -o book.html
   fullfree new pedals > signed.hcl
   fullfree report pedals.hcl -o pedals.html --since signed.hcl
+  fullfree report aircraft/aircraft.hcl -o aircraft.html
   fullfree report throttle.hcl -o - --set link.length=243 > throttle.html
 `,
 		run: report,
@@ -86,20 +90,29 @@ func report(c *command, std streams, args []string) int {
 		return std.fail(c, "%s", err)
 	}
 	tell := progress(std, c)
-	runs, status := bookRuns(c, std, files, changes, *output, tell)
+	runs, aircraft, status := bookRuns(c, std, files, changes, *output, tell)
 	if status != exitOK {
 		return status
 	}
 	if *since != "" {
-		if runs[0].Since, err = sinceOf(std, &runs[0], *since, *disturbed, *output); err != nil {
+		of := &runs[0]
+		if aircraft != nil {
+			of = &aircraft.BookRun
+		}
+		if of.Since, err = sinceOf(std, of, *since, *disturbed, *output); err != nil {
 			return std.problem(c, inFile(*since, 2, err))
 		}
 	}
 	var out bytes.Buffer
 	drawn := func(done, all int) { tell("%d of %d travels drawn", done, all) }
-	if isPDF(*output) {
+	switch {
+	case aircraft != nil && isPDF(*output):
+		err = page.AircraftBookPDF(&out, *aircraft, *sheet, drawn)
+	case aircraft != nil:
+		err = page.AircraftBook(&out, *aircraft, drawn)
+	case isPDF(*output):
 		err = page.BookPDF(&out, runs, *sheet, drawn)
-	} else {
+	default:
 		err = page.Book(&out, runs, drawn)
 	}
 	if err != nil {
@@ -148,21 +161,23 @@ func bookPaperFault(name, output string) string {
 	return ""
 }
 
-// bookRuns reads and judges every run. Where some can't be, all that is wrong
-// with any has been told, and the status isn't exitOK.
-func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(format string, args ...any)) ([]page.BookRun, int) {
-	var runs []page.BookRun
-	status := exitOK
+// bookRuns reads and judges every run; where the one file is an aircraft's, that is
+// returned with what is told of its runs. Where some can't be, all that is wrong with any
+// has been told, and the status isn't exitOK.
+func bookRuns(c *command, std streams, files []string, changes []linkage.Setting, output string, tell func(format string, args ...any)) (runs []page.BookRun, aircraft *page.BookAircraft, status int) {
 	for i, name := range files {
 		tell("%d of %d runs judged", i, len(files))
-		run, err := bookRun(c, std, name, changes, output)
+		in, run, err := bookRun(c, std, name, changes, output, len(files) > 1)
 		if err != nil {
 			status = std.problem(c, inFile(name, len(files), err))
 			continue
 		}
+		if in.run.Aircraft != nil {
+			aircraft = &page.BookAircraft{BookRun: run, Runs: in.memberOptions(), Together: in.together()}
+		}
 		runs = append(runs, run)
 	}
-	return runs, status
+	return runs, aircraft, status
 }
 
 // inFile puts the name of its file before what is wrong in one of several
@@ -175,23 +190,26 @@ func inFile(name string, files int, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string) (page.BookRun, error) {
+func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string, several bool) (*input, page.BookRun, error) {
 	in, err := open(std, name, changes)
-	if err != nil {
-		return page.BookRun{}, err
+	switch {
+	case err != nil:
+		return nil, page.BookRun{}, err
+	case several && in.run.Aircraft != nil:
+		return nil, page.BookRun{}, fmt.Errorf("%s is an aircraft, which has a book of its own: name it alone", linkage.Printable(name))
 	}
 	if lost := in.overwrites(output); lost != "" {
-		return page.BookRun{}, fmt.Errorf("-o %s", lost)
+		return nil, page.BookRun{}, fmt.Errorf("-o %s", lost)
 	}
 	if err := in.ready(); err != nil {
-		return page.BookRun{}, err
+		return nil, page.BookRun{}, err
 	}
 	in.mechanism.Progress = watched(std, c)
 	result, err := in.judged()
 	if err != nil {
-		return page.BookRun{}, err
+		return nil, page.BookRun{}, err
 	}
-	return page.BookRun{
+	return in, page.BookRun{
 		File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
 		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
 	}, nil

@@ -77,7 +77,7 @@ func TestHelpExamplesWork(t *testing.T) {
 			}
 			ran++
 			got := sh(t, strings.TrimSpace(line))
-			if strings.Contains(line, ".svg --full-size") {
+			if strings.Contains(line, ".svg --full-size") || strings.HasSuffix(line, "-o sheets") {
 				assert.Regexp(t, `\AWritten: \S[^\n]*\.\n\z`, got.err, line)
 			} else {
 				assert.Empty(t, got.err, line)

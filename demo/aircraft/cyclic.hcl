@@ -180,8 +180,9 @@ require "travel" "side to side" {
 }
 # Not of pitch: the roll crank, which it is to leave alone, wavers by next to nothing
 # and so "reverses". Of pitch, sense and rod-angle say that nothing locks.
+# On the aircraft the mixing lever locks up beyond: 14 degrees of stick later.
 require "over-center" {
-  least   = 15
+  least   = 12
   control = roll
 }
 require "rod-angle" { least = 60 }

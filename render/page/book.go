@@ -24,10 +24,11 @@ type BookRun struct {
 	// such; nil: every blank is to be filled in.
 	Since *Since
 	render.ReportOptions
+	travels int // how many are shown at most; 0: travelsShown
 }
 
 // bookTemplate is the book as a page.
-var bookTemplate = webTemplate("book.html", "sheet.html")
+var bookTemplate = webTemplate("book.html", "book_aircraft.html", "sheet.html")
 
 // book is what the page of a book is made from.
 type book struct {
@@ -35,8 +36,10 @@ type book struct {
 	Several bool
 	Summary []bookLine // the worst verdict first
 	Runs    []bookRun
-	Caution string
-	Made    string
+	// Aircraft is what its runs are of; nil: they are runs by themselves.
+	Aircraft *bookAircraft
+	Caution  string
+	Made     string
 }
 
 // bookLine is a run in a line of the summary.
@@ -80,7 +83,7 @@ func bookOfRuns(runs []BookRun, progress func(done, all int)) (*book, error) {
 	b := &book{Several: len(runs) > 1, Caution: render.Caution}
 	done, all := 0, 0
 	for _, run := range runs {
-		all += len(shownSweeps(run.Result))
+		all += len(shownSweeps(run.Result, run.travels))
 	}
 	step := func() {
 		if progress != nil {

@@ -31,6 +31,10 @@ type bookRun struct {
 	Scope    []string
 	Caution  string
 	Sheet    sheet
+	// Driven tells in an aircraft by what the run is driven; Apart that its sheet is that of
+	// the aircraft, and not told with it.
+	Driven []string
+	Apart  bool
 
 	Set           []string
 	Hash, Version string
@@ -76,7 +80,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 			b.Short = append(b.Short, render.RequirementTitle(r, j.Requirement)+": "+render.Says(r, j))
 		}
 	}
-	shown := shownSweeps(r)
+	shown := shownSweeps(r, run.travels)
 	for _, s := range shown {
 		step()
 		travel, err := bookTravelOf(travelID(id, s), r, s)

@@ -349,7 +349,7 @@ func TestBookOfManySettings(t *testing.T) {
 	require.Contains(t, text, "2.90")
 	run := bookOf(t, "mixer.hcl", text)
 	require.Greater(t, len(run.Result.Sweeps), mostTravels)
-	shown := shownSweeps(run.Result)
+	shown := shownSweeps(run.Result, 0)
 	assert.Len(t, shown, mostTravels)
 	assert.True(t, slices.IsSortedFunc(shown, func(a, b *solve.Sweep) int { return a.Index - b.Index }))
 	for _, j := range run.Result.Requirements {

@@ -72,8 +72,10 @@ func travelID(run string, s *solve.Sweep) string { return fmt.Sprintf("%ss%d", r
 
 // shownSweeps is the sweeps that a book shows, in their order: those where a
 // requirement is worst before others, if there are too many.
-func shownSweeps(r *solve.Result) []*solve.Sweep {
-	most := travelsShown(r)
+func shownSweeps(r *solve.Result, most int) []*solve.Sweep {
+	if most = min(most, travelsShown(r)); most == 0 {
+		most = travelsShown(r)
+	}
 	if len(r.Sweeps) <= most {
 		return r.Sweeps
 	}

@@ -36,7 +36,9 @@ func (b *book) pdf(w io.Writer, named string) error {
 	}
 	size = size.Scale(paper.PointsPerMillimeter)
 	p := newPrinter(size)
-	if b.Several {
+	if b.Aircraft != nil {
+		p.aircraft(b.Title, b.Aircraft)
+	} else if b.Several {
 		p.turn()
 		p.head(b.Title, printTitle)
 		p.head("The runs, the worst verdict first", printPart)
@@ -59,6 +61,9 @@ func (b *book) pdf(w io.Writer, named string) error {
 			return err
 		}
 		p.pages, p.feet = append(p.pages, own.pages...), append(p.feet, own.feet...)
+	}
+	if b.Aircraft != nil {
+		p.across(b.Aircraft)
 	}
 	return p.pdf(b.Title).Finish(w)
 }
@@ -101,6 +106,9 @@ func (p *printer) tallest() float64 {
 func (p *printer) run(b *bookRun) error {
 	p.verdict(b)
 	p.say(figure.Joined(" ", "From "+b.File+".", b.View))
+	for _, says := range b.Driven {
+		p.say(says)
+	}
 	p.head("Required", printPart)
 	p.required(b.Required)
 	for i := range b.Travels {
@@ -140,7 +148,9 @@ func (p *printer) run(b *bookRun) error {
 		}
 	})
 	p.source(b)
-	p.sheet(&b.Sheet, sheetFootSays(b.Hash))
+	if !b.Apart {
+		p.sheet(&b.Sheet, sheetFootSays(b.Hash))
+	}
 	return nil
 }
 

@@ -81,12 +81,17 @@ func (p *printer) step(s *sheetStep) {
 	for _, says := range s.Says {
 		p.words(says, printTable, false, 0)
 	}
-	p.sheetTable(s)
-	var blanks []sheetField
-	for _, blank := range s.Blanks {
-		blanks = append(blanks, sheetField{Name: blank})
+	p.sheetTable(&s.Table, s.Apart)
+	p.blanks(s.Blanks)
+	for i := range s.Groups {
+		g := &s.Groups[i]
+		p.head(g.Head, printText)
+		for _, says := range g.Says {
+			p.words(says, printTable, false, 0)
+		}
+		p.sheetTable(&g.Table, s.Apart)
+		p.blanks(g.Blanks)
 	}
-	p.fields(blanks)
 	for _, source := range s.Sources {
 		p.words(source, printSmall, false, 0)
 	}
@@ -94,6 +99,15 @@ func (p *printer) step(s *sheetStep) {
 		p.page().Line(paper.LayerMarks, printFrame, paper.At(p.left, p.down), paper.At(p.left+p.wide, p.down))
 		p.down += 2
 	}
+}
+
+// blanks writes lines to fill in, after their words.
+func (p *printer) blanks(list []string) {
+	var fields []sheetField
+	for _, blank := range list {
+		fields = append(fields, sheetField{Name: blank})
+	}
+	p.fields(fields)
 }
 
 // boxesOf are the boxes of a cell with the words after each, and how wide they are.
@@ -108,13 +122,12 @@ func boxesOf(cell sheetCell, side float64) (wide float64) {
 }
 
 // sheetTable writes a table to fill in.
-func (p *printer) sheetTable(s *sheetStep) {
-	t := &s.Table
+func (p *printer) sheetTable(t *sheetTable, apart bool) {
 	if len(t.Rows) == 0 {
 		return
 	}
 	side := float64(boxSide)
-	if s.Apart {
+	if apart {
 		side = boxApart
 	}
 	natural := make([]float64, len(t.Head))

@@ -52,6 +52,17 @@ type sheetStep struct {
 	Blanks  []string // lines to fill in, after their words
 	Sources []string // of the rules that it states
 	Apart   bool     // set off from the others: not to be overlooked
+	// Groups are what is done of it in each run of an aircraft.
+	Groups []sheetGroup
+}
+
+// sheetGroup is what a step is in one run of an aircraft, under the run's name.
+type sheetGroup struct {
+	run    string // its run in the aircraft
+	Head   string
+	Says   []string
+	Table  sheetTable
+	Blanks []string
 }
 
 // sheetTable is a table to fill in.
@@ -114,15 +125,10 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 	if r.Run.View != "" {
 		s.View = "Drawn as seen " + figure.Clean(r.Run.View) + "."
 	}
-	if contradicted := r.Contradicted(); len(contradicted) > 0 {
-		s.Head, s.Foot = nil, nil
-		s.Refused = []string{"No sheet to sign: the drawing contradicts the words of the file, so what it would have confirmed as the right sense may be the wrong one. Mend the words or the drawing, and print it again."}
-		for _, j := range contradicted {
-			s.Refused = append(s.Refused, figure.Clean(render.Says(r, j)))
-		}
+	if s.refuse(r) {
 		return s
 	}
-	s.Steps = sheetSteps(r, opts.Pinned)
+	s.number(sheetSteps(r, opts.Pinned))
 	if opts.Since != nil {
 		for i := range s.Steps {
 			opts.Since.fill(s.Steps[i].step, &s.Steps[i].Table)
@@ -156,10 +162,32 @@ func sheetSteps(r *solve.Result, pinned []solve.PinnedRod) []sheetStep {
 		steps = append(steps, track)
 	}
 	for i := range steps {
-		steps[i].Number = i + 1
 		steps[i].Table.of(r.Run.Name)
 	}
 	return steps
+}
+
+// refuse leaves nothing to sign where the drawing contradicts the words of the file, and
+// reports whether it does.
+func (s *sheet) refuse(r *solve.Result) bool {
+	contradicted := r.Contradicted()
+	if len(contradicted) == 0 {
+		return false
+	}
+	s.Head, s.Foot = nil, nil
+	s.Refused = []string{"No sheet to sign: the drawing contradicts the words of the file, so what it would have confirmed as the right sense may be the wrong one. Mend the words or the drawing, and print it again."}
+	for _, j := range contradicted {
+		s.Refused = append(s.Refused, figure.Clean(render.Says(r, j)))
+	}
+	return true
+}
+
+// number adds steps, each with its number.
+func (s *sheet) number(steps []sheetStep) {
+	for _, step := range steps {
+		step.Number = len(s.Steps) + 1
+		s.Steps = append(s.Steps, step)
+	}
 }
 
 // sheetNotes tells what the sheet was made from, and until when it holds.
@@ -204,9 +232,12 @@ func sheetNotes(r *solve.Result, opts sheetOptions) []string {
 // sheetFoot is a rule of style: it prints at the foot of every page of a run's
 // sheet what the sheet was made from, for pages that come apart. The id is one
 // of the page's own making.
-func sheetFoot(id, hash string) string {
+func sheetFoot(id, hash string) string { return sheetFootOf(id, sheetFootSays(hash)) }
+
+// sheetFootOf is sheetFoot with the words for it, which are of the page's own making.
+func sheetFootOf(id, says string) string {
 	return fmt.Sprintf("@page %[1]s-sheet { @bottom-left { content: \"%[2]s\"; font: 8pt sans-serif; } }\n"+
-		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, sheetFootSays(hash))
+		"@media print { #%[1]s .sheet { page: %[1]s-sheet; } }\n", id, says)
 }
 
 // sheetFootSays tells what a sheet was made from.

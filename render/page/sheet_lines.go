@@ -8,56 +8,43 @@ import (
 	"fullfree/solve/recheck"
 )
 
-// SheetLines lists every line of a run's rigging sheet that is to be filled in or ticked,
-// in the order of the sheet: what the sheet is made of, so what is told of a line is told
-// of what stands there. A run whose sheet is refused has them too: it will be signed once
-// the file is mended. Of an aircraft they are those of each run's sheet, run by run.
-func SheetLines(r *solve.Result, pinned []solve.PinnedRod) (list []recheck.Line) {
-	switch {
-	case r.Whole() != nil:
+// SheetLines lists every line of the rigging sheet of a run, or of an aircraft, that is to
+// be filled in or ticked, in the order of the sheet: what the sheet is made of, so what is
+// told of a line is told of what stands there. One whose sheet is refused has them too: it
+// will be signed once the file is mended.
+func SheetLines(r *solve.Result, pinned []solve.PinnedRod) []recheck.Line {
+	if r.Whole() != nil {
 		return nil
-	case r.Run.Aircraft == nil:
-		return runLines(r, pinned, r.Run.Name)
 	}
-	for i, only := range r.Runs() {
-		m := r.Run.Aircraft.Members[i]
-		list = append(list, runLines(only, pinnedIn(pinned, m), m.Name)...)
+	s := sheet{Foot: sheetFootFields()}
+	if r.Run.Aircraft != nil {
+		s.Steps = aircraftSteps(r, sheetRuns(r, pinned))
+		return s.lines("")
 	}
-	return list
+	s.Steps = sheetSteps(r, pinned)
+	return s.lines(r.Run.Name)
 }
 
-func runLines(r *solve.Result, pinned []solve.PinnedRod, run string) []recheck.Line {
-	s := sheet{Steps: sheetSteps(r, pinned), Foot: sheetFootFields()}
-	for i := range s.Steps {
-		s.Steps[i].Table.of(run)
-	}
-	return s.lines(run)
-}
-
-// pinnedIn lists what the rods of one run of an aircraft measure with all pins in.
-func pinnedIn(pinned []solve.PinnedRod, m *linkage.Member) (own []solve.PinnedRod) {
-	for _, p := range pinned {
-		if p.Rod.In == m {
-			own = append(own, p)
-		}
-	}
-	return own
-}
-
-// lines lists the lines of the sheet of a run: rows, blanks, and the signatures at its foot,
-// which stand under no title.
-func (s *sheet) lines(run string) []recheck.Line {
-	var list []recheck.Line
-	for i := range s.Steps {
-		step := &s.Steps[i]
-		for _, line := range step.Table.lines {
+// lines lists the lines of a sheet: rows, blanks, and the signatures at its foot, which
+// stand under no title. What is of no run of an aircraft is of the run told.
+func (s *sheet) lines(run string) (list []recheck.Line) {
+	add := func(step *sheetStep, table *sheetTable, blanks []string, run string) {
+		for _, line := range table.lines {
 			if line.Says != "" {
 				line.Step, line.Title = step.step, step.Title
 				list = append(list, line)
 			}
 		}
-		for _, blank := range step.Blanks {
+		for _, blank := range blanks {
 			list = append(list, recheck.Line{Run: run, Step: step.step, Title: step.Title, Says: blank})
+		}
+	}
+	for i := range s.Steps {
+		step := &s.Steps[i]
+		add(step, &step.Table, step.Blanks, run)
+		for k := range step.Groups {
+			g := &step.Groups[k]
+			add(step, &g.Table, g.Blanks, g.run)
 		}
 	}
 	for _, field := range s.Foot {

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -19,28 +20,38 @@ func stepTravels(r *solve.Result) sheetStep {
 		Title: "Travels, stop to stop",
 		Says:  []string{"Allowed is what the file requires; where it requires nothing, ask the designer."},
 	}
-	t := &step.Table
-	t.Head = []string{"reading", "with the control", "predicted", "allowed", "as rigged"}
-	several := len(r.Run.Controls) > 1
+	step.Table.Head = slices.Clone(travelsHead)
 	for _, c := range r.Run.Controls {
-		sweeps := render.SweepsOf(r, c)
-		if len(sweeps) == 0 {
-			continue
-		}
-		s := sweeps[0]
-		with := ""
-		if several && len(s.Settings()) > 0 {
-			with = "with " + render.HeldAt(r.Run, s)
-		}
-		for _, q := range quantities(r, s) {
-			for _, at := range readingsOf(q, s) {
-				when := figure.Joined(", ", at.says, with)
-				t.line(recheck.Line{Says: q.name + ", " + when, About: q.of, Figure: &recheck.Figure{Value: at.value, Unit: q.unit, Allowed: allowance(q, at.side)}},
-					cellSays(q.name), cellSays(when), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
-			}
+		if sweeps := render.SweepsOf(r, c); len(sweeps) > 0 {
+			addTravels(&step.Table, r, sweeps[0], func(quantity) bool { return true })
 		}
 	}
 	return step
+}
+
+var travelsHead = []string{"reading", "with the control", "predicted", "allowed", "as rigged"}
+
+// addTravels adds what is to be read in a sweep, of it what is wanted.
+func addTravels(t *sheetTable, r *solve.Result, s *solve.Sweep, wanted func(quantity) bool) {
+	with := ""
+	if held := render.HeldAt(r.Run, s); len(r.Run.Controls) > 1 && held != "" {
+		with = "with " + held
+	}
+	own := slices.ContainsFunc(s.Parts, func(p solve.PartTravel) bool { return p.Part == s.Control.Of })
+	for _, q := range quantities(r, s) {
+		if !wanted(q) {
+			continue
+		}
+		for _, at := range readingsOf(q, s) {
+			says := at.says
+			if !own || r.Run.Aircraft != nil { // no row of the control's own stands over it
+				says = figure.Joined(", ", s.Control.Name, says)
+			}
+			when := figure.Joined(", ", says, with)
+			t.line(recheck.Line{Says: q.name + ", " + when, About: q.of, Figure: &recheck.Figure{Value: at.value, Unit: q.unit, Allowed: allowance(q, at.side)}},
+				cellSays(q.name), cellSays(when), cellSays(figure.Quantity(at.value, q.unit)), allowed(q, at.side), cellBlank())
+		}
+	}
 }
 
 // quantity is what is read off at the ends of a travel.

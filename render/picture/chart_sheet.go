@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -51,22 +50,7 @@ func Charts(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramO
 
 // ChartsPDF writes them as a PDF, on as many pages as it takes.
 func ChartsPDF(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
-	if err := errors.Join(result.Whole(), sweep.Whole(), paperFault(opts.Paper)); err != nil {
-		return err
-	}
-	s, err := chartSheetOf(result, sweep, opts)
-	if err != nil {
-		return err
-	}
-	if opts.Paper == "" {
-		s.layOut()
-		return writeLong(w, &s.scene, "Charts: "+s.run.Name)
-	}
-	l, err := onPapers(opts.Paper, s.run.Units, false, s.onLeaf)
-	if err != nil {
-		return err
-	}
-	return l.writePDF(w, "Charts: "+s.run.Name)
+	return oneSheetPDF(w, "Charts: ", Sheet{result, sweep, opts}, true)
 }
 
 // onLeaf lays the charts out on pages, as many side by side as it is wide.
@@ -172,7 +156,7 @@ func (s *chartSheet) onCenter(y float64) float64 {
 // story tells every chart in words.
 func (s *chartSheet) story() string {
 	said := []string{render.Headline(s.result), fmt.Sprintf("%s: %s.", s.run.Name, s.moving())}
-	for _, words := range []string{render.Unsure(s.result), s.settings()} {
+	for _, words := range []string{render.Unsure(s.result), s.settings(), s.opts.Aircraft} {
 		if words != "" {
 			said = append(said, words)
 		}

@@ -31,6 +31,9 @@ type DiagramOptions struct {
 	// Set are the dimensions that were changed after reading, as the user gave
 	// them ("link.length = 243"): the sheet says that it isn't the file's own.
 	Set []string
+	// Aircraft tells of a run of an aircraft what it is of, which files that is made from,
+	// and how it comes out as a whole; empty of a run by itself.
+	Aircraft string
 }
 
 // The sheet, in its own units. It is narrow and its type large, so that it
@@ -87,21 +90,7 @@ func Diagram(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts Diagram
 
 // DiagramPDF writes it as a PDF, on as many pages as it takes.
 func DiagramPDF(w io.Writer, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) error {
-	if err := errors.Join(result.Whole(), sweep.Whole(), paperFault(opts.Paper)); err != nil {
-		return err
-	}
-	if opts.Paper == "" {
-		d, err := newDiagram(result, sweep, opts)
-		if err != nil {
-			return err
-		}
-		return writeLong(w, &d.scene, "Sweep diagram: "+d.run.Name)
-	}
-	d, l, err := diagramOnPaper(result, sweep, opts, false)
-	if err != nil {
-		return err
-	}
-	return l.writePDF(w, "Sweep diagram: "+d.run.Name)
+	return oneSheetPDF(w, "Sweep diagram: ", Sheet{result, sweep, opts}, false)
 }
 
 // newDiagram lays out the sheet.

@@ -117,8 +117,12 @@ func outermost(part *linkage.Part) (linkage.Vec, bool) {
 }
 
 // viewFor returns the view on the sheet that shows a movement best: about an
-// axis, seen along it; along a way, seen from the side.
+// axis, seen along it; along a way, seen from the side. None shows a part of another
+// run, as that of a control may be in an aircraft.
 func (d *diagram) viewFor(part *linkage.Part) *view {
+	if d.run.Part(part) == nil {
+		return nil
+	}
 	var best *view
 	most := 0.0
 	for _, v := range d.views {
@@ -342,6 +346,9 @@ func (dr *drawing) contacts() {
 
 func (dr *drawing) contact(s shownPose, stop *linkage.Stop) (stopMark, bool) {
 	const half, deep = 9.0, 8.0
+	if dr.run.Stop(stop) == nil {
+		return stopMark{}, false // another run's, on its own drawing
+	}
 	if stop.Of == nil {
 		if dr.viewOfContact(stop) != dr.v.whole() {
 			return stopMark{}, false

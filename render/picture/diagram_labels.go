@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"strings"
 
 	"fullfree/linkage/elementary"
 	"fullfree/render"
@@ -107,10 +108,15 @@ func (dr *drawing) labelFlags() {
 	}
 }
 
-// labelStops writes the names of the stops that end the travel.
+// labelStops writes the names of the stops that end the travel; in an aircraft without
+// that of the run, whose alone they are on its drawing.
 func (dr *drawing) labelStops() {
 	for _, m := range dr.marks {
-		t := paper.Text{Says: paper.Shorten(render.StopWords(m.stop), nameWidth, labelSize, false), Size: labelSize, Halo: true}
+		stop := *m.stop
+		if stop.In != nil {
+			stop.Name = strings.TrimPrefix(stop.Name, stop.In.Name+".")
+		}
+		t := paper.Text{Says: paper.Shorten(render.StopWords(&stop), nameWidth, labelSize, false), Size: labelSize, Halo: true}
 		dr.put(t, m.at, allRound(t, m.at, m.out, 8, 12, 18)...)
 	}
 }

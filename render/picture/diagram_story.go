@@ -23,6 +23,9 @@ func (d *diagram) story() string {
 	if changed := d.settings(); changed != "" {
 		say("%s", changed)
 	}
+	if d.opts.Aircraft != "" {
+		say("%s", d.opts.Aircraft)
+	}
 	for _, v := range d.views {
 		say("%s.", v.words)
 		for _, detail := range v.details {

@@ -164,6 +164,9 @@ func (d *diagram) lettered(y float64, mark, words string) float64 {
 // stanceSays tells what a position is.
 func (d *diagram) poseSays(s shownPose) string {
 	says := figure.Quantity(s.at, d.sweep.Unit)
+	if d.run.Part(d.sweep.Control.Of) == nil { // another run's hand
+		says = "at " + says + " of " + d.sweep.Control.Name
+	}
 	switch {
 	case s.at < 0 && d.sweep.Control.Minus != "":
 		says += ", " + d.sweep.Control.Minus

@@ -47,7 +47,7 @@ func (d *diagram) titleBlockOf(y float64, name string, fill func(at paper.Place)
 		y += headSize * lineHeight
 		d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: headSize, Bold: true})
 	}
-	for _, words := range []string{render.Unsure(d.result), d.settings(), render.SurveyNote(d.result.Survey)} {
+	for _, words := range []string{render.Unsure(d.result), d.settings(), d.opts.Aircraft, render.SurveyNote(d.result.Survey)} {
 		for _, line := range paper.Wrap(words, d.inner()-2*inset, tableSize, false) {
 			y += tableSize * lineHeight
 			d.scene.Text(paper.Text{Says: line, At: paper.At(left, y), Size: tableSize})

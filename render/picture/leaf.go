@@ -289,26 +289,21 @@ func (l *laid) writeSVG(out io.Writer, id, title, story string) error {
 	return w.Finish(out)
 }
 
-// writePDF writes all pages.
-func (l *laid) writePDF(out io.Writer, title string) error {
-	p := paper.NewPDF(title)
+// putOn puts all pages into a PDF.
+func (l *laid) putOn(p *paper.PDF) {
 	margin := paper.At(pageMargin, pageMargin).Scale(paper.PointsPerMillimeter)
 	for _, page := range l.pages {
 		p.Page(l.paper.Scale(paper.PointsPerMillimeter))
 		p.Draw(page, margin, leafPoints)
 	}
-	return p.Finish(out)
 }
 
-// writeLong writes a sheet that is as long as it takes as the one page of a PDF, as wide
-// as A4.
-func writeLong(out io.Writer, s *paper.Scene, title string) error {
-	p := paper.NewPDF(title)
+// putLong puts a sheet that is as long as it takes on one page of a PDF, as wide as A4.
+func putLong(p *paper.PDF, s *paper.Scene) {
 	scale := float64((paperSizes[PaperA4].X - 2*pageMargin) * paper.PointsPerMillimeter / s.Width)
 	margin := float64(pageMargin * paper.PointsPerMillimeter)
 	p.Page(paper.At(float64(s.Width*scale)+2*margin, float64(s.Height*scale)+2*margin))
 	p.Draw(s, paper.At(margin, margin), scale)
-	return p.Finish(out)
 }
 
 // PaperSize is how large a paper is, upright, mm.

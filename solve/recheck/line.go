@@ -12,6 +12,7 @@ const (
 	StepLevel       Step = "level"
 	StepBackOff     Step = "back-off"
 	StepPinsIn      Step = "pins-in"
+	StepJoined      Step = "joined"
 	StepRods        Step = "rods"
 	StepFitCables   Step = "fit-cables"
 	StepDrawUp      Step = "draw-up"

@@ -239,7 +239,7 @@ func (m *marks) spreadFollowing() {
 func (m *marks) touchedAt(line *Line) causes {
 	var all causes
 	switch line.Step {
-	case StepJoints, StepRods, StepFitCables, StepDrawUp, StepStops:
+	case StepJoints, StepJoined, StepRods, StepFitCables, StepDrawUp, StepStops:
 	default:
 		return all
 	}

@@ -1,0 +1,69 @@
+package solve_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage"
+	"fullfree/solve"
+)
+
+// wholeAircraft checks the demo aircraft.
+func wholeAircraft(t *testing.T) *solve.Result {
+	t.Helper()
+	read := func(name string) (*linkage.Source, error) {
+		text, err := os.ReadFile(filepath.Join("..", "demo", "aircraft", name))
+		return &linkage.Source{Name: name, Text: text}, err
+	}
+	source, err := read("aircraft.hcl")
+	require.NoError(t, err)
+	run, err := linkage.ReadWith(source, read)
+	require.NoError(t, err)
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	run, err = m.Joined()
+	require.NoError(t, err)
+	m, err = solve.Compile(run)
+	require.NoError(t, err)
+	result, err := m.Check()
+	require.NoError(t, err)
+	return result
+}
+
+// What is told of one run points at itself: its requirements are those of its run, whoever's
+// control they are judged under, and that control is the one that its sweeps move. Of
+// settings of the aircraft that are alike to the run one is told, and those that end
+// otherwise are told apart.
+func TestOnlyOfARunPointsAtItself(t *testing.T) {
+	whole := wholeAircraft(t)
+	for _, only := range whole.Runs() {
+		assert.Len(t, only.Run.Requirements, len(only.Requirements))
+		for i, j := range only.Requirements {
+			assert.Same(t, only.Run.Requirements[i], j.Requirement)
+			if c := j.Requirement.Control; c != nil {
+				assert.Contains(t, only.Run.Controls, c)
+				assert.Same(t, c, only.Sweeps[j.Sweep].Control)
+			}
+		}
+		type setting struct {
+			control *linkage.Control
+			held    string
+		}
+		seen := map[setting]bool{}
+		for i, s := range only.Sweeps {
+			assert.Equal(t, i, s.Index)
+			assert.Contains(t, only.Run.Controls, s.Control)
+			key := setting{control: s.Control}
+			for _, h := range s.Settings() {
+				key.held += h.Control.Name + string(rune(h.At+1000))
+			}
+			assert.False(t, seen[key], "two sweeps of %s look alike", s.Control.Name)
+			seen[key] = true
+		}
+	}
+	assert.Len(t, whole.Runs()[3].Sweeps, 4, "the lever goes alike wherever the sticks stand, the grip at three settings of the lever")
+}

@@ -1,0 +1,2 @@
+run "One" { units = "cm" }
+part "lever" { pivot = [0, 0] }

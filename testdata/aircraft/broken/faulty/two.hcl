@@ -1,0 +1,5 @@
+run "Two" { units = "mm" }
+rod "link" {
+  from = lever.horn
+  to   = crank.in
+}
