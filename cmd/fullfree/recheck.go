@@ -85,23 +85,34 @@ func recheckFiles(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
-	old, oldFault := rechecked(std, rest[0], nil)
-	now, nowFault := rechecked(std, rest[1], changes)
-	for i, fault := range []error{oldFault, nowFault} {
-		if fault != nil {
-			status = std.problem(c, inFile(rest[i], len(rest), fault))
+	old, oldFault := readied(std, rest[0], nil)
+	now, nowFault := readied(std, rest[1], changes)
+	told := func(faults ...error) bool {
+		for i, fault := range faults {
+			if fault != nil {
+				status = std.problem(c, inFile(rest[i], len(rest), fault))
+			}
 		}
+		return status != exitOK
 	}
-	if status != exitOK {
+	if told(oldFault, nowFault) {
 		return status
+	}
+	if err := twoKinds(old, now.run, now.name); err != nil {
+		return std.problem(c, err)
 	}
 	opened, err := jointsNamed(now.run, *disturbed)
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
-	compared, err := recheck.Compare(old.Version, now.Version, opened)
+	before, oldFault := old.version()
+	today, nowFault := now.version()
+	if told(oldFault, nowFault) {
+		return status
+	}
+	compared, err := recheck.Compare(before, today, opened)
 	if err != nil {
-		return std.problem(c, twoKinds(err, old, rest[1]))
+		return std.problem(c, err)
 	}
 	var out bytes.Buffer
 	opts := render.RecheckOptions{
@@ -127,26 +138,22 @@ func disturbedFlag(flags *pflag.FlagSet) *[]string {
 	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, or an end of a cable; in an aircraft RUN.NAME.END\n(repeatable)")
 }
 
-// edition is a file that is compared, judged.
-type edition struct {
-	*input
-	recheck.Version
-}
-
-// rechecked reads and judges a file that is to be compared.
-func rechecked(std streams, name string, set []linkage.Setting) (*edition, error) {
+// readied reads a file that is to be compared, and compiles it.
+func readied(std streams, name string, set []linkage.Setting) (*input, error) {
 	in, err := open(std, name, set)
 	if err != nil {
 		return nil, err
 	}
-	if err := in.ready(); err != nil {
-		return nil, err
-	}
+	return in, in.ready()
+}
+
+// version judges what is to be compared.
+func (in *input) version() (recheck.Version, error) {
 	result, err := in.check()
 	if err != nil {
-		return nil, err
+		return recheck.Version{}, err
 	}
-	return &edition{in, versionOf(result, in.mechanism.Pinned())}, nil
+	return versionOf(result, in.mechanism.Pinned()), nil
 }
 
 // versionOf is a judged run, or an aircraft, with the lines of its sheets.
@@ -157,13 +164,13 @@ func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
 // runFiles are the files of the runs of an aircraft; none of a run by itself.
 func (in *input) runFiles() []render.FileOf { return in.files()[1:] }
 
-// twoKinds names the files of which one is an aircraft's and the other a run's, where that
-// is why two can't be compared.
-func twoKinds(err error, old *edition, now string) error {
-	if !errors.Is(err, recheck.ErrTwoKinds) {
-		return err
+// twoKinds tells of two files that can't be compared, since one is an aircraft's and the
+// other, of which the run and its file are told, a single run's; nil where they are alike.
+func twoKinds(old *input, now *linkage.Run, file string) error {
+	if (old.run.Aircraft == nil) == (now.Aircraft == nil) {
+		return nil
 	}
-	aircraft, run := old.name, now
+	aircraft, run := old.name, file
 	if old.run.Aircraft == nil {
 		aircraft, run = run, aircraft
 	}
@@ -176,16 +183,23 @@ func sinceOf(std streams, run *page.BookRun, signed string, disturbed []string, 
 	if err != nil {
 		return nil, err
 	}
-	old, err := rechecked(std, signed, nil)
+	old, err := readied(std, signed, nil)
+	if err == nil {
+		err = twoKinds(old, run.Result.Run, run.File)
+	}
 	if err != nil {
 		return nil, err
 	}
 	if lost := old.overwrites(output); lost != "" {
 		return nil, fmt.Errorf("-o %s", lost)
 	}
-	compared, err := recheck.Compare(old.Version, versionOf(run.Result, run.Pinned), opened)
+	before, err := old.version()
 	if err != nil {
-		return nil, twoKinds(err, old, run.File)
+		return nil, err
+	}
+	compared, err := recheck.Compare(before, versionOf(run.Result, run.Pinned), opened)
+	if err != nil {
+		return nil, err
 	}
 	return &page.Since{Comparison: compared, File: old.filed(), Date: old.date(), Hash: old.hash(), Runs: old.runFiles()}, nil
 }

@@ -7,8 +7,8 @@
 #
 # Look at: "fullfree recheck aircraft.hcl changed.hcl". It voids more than one rod and a
 # pedal: the control is one from both seats to the blade, so free play, full and free, the
-# sense and the second person's signature are to be done again there too, on a sheet that
-# has none of the changed metal. The figures rigged at the tail may stand.
+# sense and the second person's signature are to be done again at the tail too, where none
+# of the changed metal is. The figures that were rigged there may stand.
 #
 # Each sheet is a run by itself, and is rigged by itself. Here they are joined: where
 # a crank stands on two sheets, it is one piece of metal, and what the first sheet gives
