@@ -24,7 +24,7 @@ func AircraftReport(w io.Writer, file string, r *solve.Result, full bool, opts R
 	p := &page{}
 	p.text("", "  ", figure.Clean(r.Run.Name))
 	p.text("", "  ", Headline(r))
-	p.text("", "  ", figure.Joined(" ", LeftOutSays(r), unsureCount(r)))
+	p.text("", "  ", figure.Joined(" ", LeftOutSays(r), UnsureInShort(r)))
 	runs := r.Runs()
 	for _, only := range runs {
 		reportBeside(p, only, ReportOptions{})
@@ -74,16 +74,6 @@ func JointsSay(run *linkage.Run) (said []string) {
 		said = append(said, "Not checked that both sheets show it in one position, since no hole has one name on both: "+strings.Join(open, "; ")+".")
 	}
 	return said
-}
-
-// unsureCount tells how many of the requirements that hold do so only as drawn; empty where
-// none does. Each is marked where it is told.
-func unsureCount(r *solve.Result) string {
-	n := len(drawnOnly(r))
-	if n == 0 {
-		return ""
-	}
-	return fmt.Sprintf("Not surely in %d, each marked below.", n)
 }
 
 // skippedSays tells at how many settings of the others the controls of an aircraft were

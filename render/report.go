@@ -341,7 +341,7 @@ func notChecked(r *solve.Result) string {
 func notSwept(run *linkage.Run) []string {
 	var said []string
 	for _, c := range run.Controls {
-		if c.HeldSpan != c.Span {
+		if c.HeldSpan != c.Span || c.In != nil { // in an aircraft it stands at the ends of its travel too
 			continue
 		}
 		var others []string

@@ -491,3 +491,30 @@ require "symmetrical" {
 		assert.Equal(t, unit, r.Requirements[i].Unit)
 	}
 }
+
+// What a run of an aircraft requires of its own rods is as sure as the run alone says, where
+// the hand is its own and ends where it does: what other runs' rods do is not its.
+func TestARunsOwnRequirementsAreAsSureAsAlone(t *testing.T) {
+	crank := "part \"crank\" {\n pivot = [300, 0]\n arms = { in = [0, 60] }\n}\n"
+	first := "run \"r\" {\n units = \"mm\"\n forward = [-1, 0]\n up = [0, 1]\n}\npart \"lever\" {\n pivot = [0, 0]\n arms = { horn = [0, 60] }\n}\n" + crank +
+		"rod \"rod\" {\n from = lever.horn\n to = crank.in\n misalignment = 9\n}\ncontrol \"hand\" {\n of = lever\n from = -40\n to = 40\n}\nstop \"low\" {\n of = lever\n at = -20\n}\nstop \"high\" {\n of = lever\n at = 20\n}\n" +
+		"require \"rod-angle\" { least = 30 }\nrequire \"misalignment\" {}\nrequire \"over-center\" { least = 5 }\n"
+	// The second run's rod stands far flatter and goes on center sooner.
+	second := "run \"r\" {\n units = \"mm\"\n forward = [-1, 0]\n up = [0, 1]\n}\n" + crank +
+		"part \"horn\" {\n pivot = [600, 0]\n arms = { in = [45, 45] }\n}\nrod \"rod\" {\n from = crank.in\n to = horn.in\n misalignment = 2\n}\ncontrol \"c\" {\n of = crank\n from = -40\n to = 40\n}\n"
+	_, m := compiled(first)
+	alone := checkedAll(t, m)
+	r := checkedAll(t, joined(t, `
+aircraft "A" {}
+run "first" { file = "first.hcl" }
+run "second" { file = "second.hcl" }
+same-part "crank" { of = [first.crank, second.crank] }
+`, files(map[string]string{"first.hcl": first, "second.hcl": second})))
+	require.Len(t, r.Requirements, 3)
+	for i := range alone.Requirements[:2] {
+		a, b := alone.Requirements[i], r.Requirements[i]
+		assert.Equal(t, a.Verdict, b.Verdict)
+		assert.InDelta(t, *a.Worst, *b.Worst, 1e-9, a.Requirement.Kind)
+		assert.InDelta(t, *a.Band, *b.Band, 1e-6, a.Requirement.Kind)
+	}
+}

@@ -329,6 +329,9 @@ func (b *bands) ofOverCenter(j *Judgement) *told {
 	for _, g := range b.about(j.Requirement) {
 		for i := range g.s.dead {
 			h := &g.s.dead[i]
+			if !isAbout(j.Requirement, g.s.deadIn(h)) {
+				continue
+			}
 			sd := g.s.sideOf(h.x)
 			critical, ok := g.deadCenterSums(h)
 			if !ok {

@@ -111,7 +111,7 @@ func (b *bands) ofRodAngle(j *Judgement) *told {
 	var list []rodStrand
 	for _, g := range b.about(j.Requirement) {
 		for l, rod := range b.m.run.Rods {
-			if rod.SecondPath {
+			if rod.SecondPath || !isAbout(j.Requirement, rod.In) {
 				continue
 			}
 			track := g.s.trackers[l]
@@ -130,6 +130,9 @@ func (b *bands) ofMisalignment(j *Judgement) *told {
 	var list []rodStrand
 	for _, g := range b.about(r) {
 		for l, rod := range b.m.run.Rods {
+			if !isAbout(r, rod.In) {
+				continue
+			}
 			own := 0.0
 			if r.Most == nil {
 				if rod.Misalignment == nil {
@@ -159,7 +162,7 @@ func (b *bands) ofSecondPath(j *Judgement) *told {
 	t := j.gather()
 	for _, g := range b.about(j.Requirement) {
 		for l, rod := range b.m.run.Rods {
-			if !rod.SecondPath {
+			if !rod.SecondPath || !isAbout(j.Requirement, rod.In) {
 				continue
 			}
 			q := quantity{probe: g.s.needed[l], seed: func(l2 *linear, c float64) { l2.pushOff(l, c) }}

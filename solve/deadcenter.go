@@ -220,3 +220,11 @@ func (c *Critical) Name() string {
 	}
 	return ""
 }
+
+// deadIn is the member of an aircraft that a dead center is of.
+func (s *sweeper) deadIn(h *deadCenter) *linkage.Member {
+	if h.output != nil {
+		return h.output.In
+	}
+	return s.m.bodies[s.m.freedoms[h.freedom].body].part.In
+}
