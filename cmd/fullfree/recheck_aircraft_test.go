@@ -243,3 +243,25 @@ func TestRecheckAircraftFaults(t *testing.T) {
 	assert.Equal(t, exitFailed, got.status)
 	assert.Contains(t, got.err, "front.hcl that of a single run")
 }
+
+// The book of an aircraft prints what is unmoved as such, on its one sheet, with the hashes
+// of the aircraft's file and of the run's, and leaves all else blank.
+func TestReportAircraftSince(t *testing.T) {
+	old := chainIn(t, nil)
+	now := chainIn(t, func(files map[string]string) {
+		files["front"] = strings.Replace(files["front"], "244.3", "244.31", 1)
+	})
+	told := recheckJSON(t, exitShort, old, now, "--disturbed", "rear.last-rod.to")
+	require.NotEmpty(t, told.Unmoved)
+	got := fullfree("", "report", now, "-o", "-", "--since", old, "--disturbed", "rear.last-rod.to")
+	require.Equal(t, exitOK, got.status, got.err)
+	assert.Equal(t, len(told.Unmoved), strings.Count(got.out, ">unmoved by the drawing since "+told.Old.SHA256[:12]))
+	assert.Contains(t, got.out, ">unmoved by the drawing since "+told.Old.SHA256[:12]+", middle "+told.Old.Runs[1].SHA256[:12]+"<")
+	assert.Contains(t, got.out, "of its runs front "+told.Old.Runs[0].SHA256[:12])
+	assert.Contains(t, got.out, "Opened and closed again: rear.last-rod.to.")
+	assert.NotContains(t, fullfree("", "report", now, "-o", "-").out, "unmoved by the drawing")
+	for _, l := range append(told.redone(), told.stands()...) {
+		title, _, _ := strings.Cut(l, ": ")
+		assert.Contains(t, got.out, strings.ReplaceAll(title, "'", "&#39;"))
+	}
+}
