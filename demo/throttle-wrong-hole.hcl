@@ -96,3 +96,16 @@ require "order" "idle is set at the engine" {
 }
 require "rod-angle" { least = 20 }
 require "stops" {}
+
+# Where the lever has metal for another hole, and what the link can be made up to.
+# "fullfree find" tells which of them works.
+vary "hole for the link" {
+  of    = grip-lever.hole-2
+  among = [[-32, 21], [-28, 27], [-16, 34], [-37, 35], [-26, 40]]
+}
+vary "link" {
+  of   = link.length
+  low  = 250
+  high = 266
+  step = 0.5
+}

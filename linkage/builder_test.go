@@ -73,6 +73,9 @@ func rebuilt(run *Run) *Builder {
 	for _, g := range run.Riggings {
 		b.Rigged(g.Name, RiggingSpec{g.Of.Name(), g.Control.Name, g.Readings, g.Within, g.Date})
 	}
+	for _, v := range run.Varies {
+		b.Vary(v.Name, VarySpec{v.Of, v.Among, v.Low, v.High, v.Step})
+	}
 	return b
 }
 
@@ -259,7 +262,7 @@ func differ(a, b reflect.Value, seen map[[2]uintptr]bool) string {
 		return differ(a.Elem(), b.Elem(), seen)
 	case reflect.Struct:
 		for i := range a.NumField() {
-			if slices.Contains([]string{"Named", "NamedValues", "offset", "polar"}, a.Type().Field(i).Name) {
+			if slices.Contains([]string{"Named", "offset", "polar", "written"}, a.Type().Field(i).Name) {
 				continue // how a figure was written, not what it is
 			}
 			if at := differ(a.Field(i), b.Field(i), seen); at != "" {

@@ -70,14 +70,30 @@ func (r *reader) declareDims(blocks []*block) {
 func (r *reader) readDims() {
 	for _, d := range r.dimsOrder {
 		for _, name := range d.order {
-			value := 0.0
-			if v, ok := r.workOut(d.entries[name]); ok {
-				value, _ = v.Float64()
+			called := d.entries[name].String()
+			r.run.Named = append(r.run.Named, called)
+			if value, ok := r.workOut(d.entries[name]); ok {
+				r.run.noteNamed(called, value)
 			}
-			r.run.Named = append(r.run.Named, d.entries[name].String())
-			r.run.NamedValues = append(r.run.NamedValues, value)
 		}
 	}
+}
+
+// noteNamed notes what a named dimension comes to.
+func (run *Run) noteNamed(name string, value *big.Float) {
+	if run.written.dims == nil {
+		run.written.dims = map[string]float64{}
+	}
+	run.written.dims[name], _ = value.Float64()
+}
+
+// NamedValue is what a named dimension of the file comes to, in the run's unit or whatever
+// it is used for, which nothing tells; false where there is none so called.
+func (run *Run) NamedValue(name string) (value float64, ok bool) {
+	if run != nil {
+		value, ok = run.written.dims[name]
+	}
+	return value, ok
 }
 
 // tiniest is the binary exponent below which a named dimension counts as nothing.

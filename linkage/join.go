@@ -64,6 +64,12 @@ func (r *reader) join(m *Member, own *reader) {
 	}
 	for _, name := range to.Named {
 		all.Named = append(all.Named, before+name)
+		if value, ok := to.NamedValue(name); ok {
+			if all.written.dims == nil {
+				all.written.dims = map[string]float64{}
+			}
+			all.written.dims[before+name] = value
+		}
 	}
 	all.Plane = all.Plane && to.Plane
 }

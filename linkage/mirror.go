@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"slices"
+	"strconv"
 
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
@@ -279,9 +280,41 @@ func (r *reader) noteImages() {
 			if b.Type == "rod" && !b.mirroring.own["length"] {
 				r.imageOf(name+".length", of+".length", 1)
 			}
+			if b.isImage("diameter") {
+				r.imageOf(name+".diameter", of+".diameter", 1)
+			}
+			r.noteMetalImages(b, place)
 		case "stop":
 			if b.isImage("at") {
 				r.imageOf(name+".at", of+".at", b.mirroring.turns())
+			}
+		}
+	}
+}
+
+// noteMetalImages notes them of the metal of a part; place notes a place's.
+func (r *reader) noteMetalImages(b *block, place func(point string)) {
+	for _, inner := range b.Body.Blocks {
+		if len(inner.Labels) == 0 || b.mirroring.own[ownBlock(inner)] {
+			continue
+		}
+		metal := cty.NormalizeString(inner.Labels[0])
+		for _, thick := range []string{"radius", "thick", "diameter"} {
+			if inner.Body.Attributes[thick] != nil {
+				r.imageOf(b.label()+"."+metal+"."+thick, b.mirroring.of.label()+"."+metal+"."+thick, 1)
+			}
+		}
+		if inner.Type == "round" {
+			place(metal)
+			continue
+		}
+		a := inner.Body.Attributes["through"]
+		if a == nil {
+			continue
+		}
+		if tuple, ok := unwrap(a.Expr).(*hclsyntax.TupleConsExpr); ok {
+			for i := range tuple.Exprs {
+				place(metal + "." + strconv.Itoa(i))
 			}
 		}
 	}

@@ -60,11 +60,12 @@ type Run struct {
 	Temperature *float64
 
 	// Named are the named dimensions of the file, as they are written in arithmetic
-	// and in a Setting: "bench.arm". NamedValues are what they come to, in the same
-	// order: in the run's unit or whatever they are used for, which nothing tells.
-	Named       []string
-	NamedValues []float64
+	// and in a Setting: "bench.arm".
+	Named []string
+	// Varies is what a search may change.
+	Varies []*Vary
 
+	written written
 	// Plane says that every axis is parallel to z and no slide leaves the
 	// drawing, so that everything moves at its own height.
 	Plane bool

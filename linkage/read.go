@@ -50,6 +50,10 @@ type reader struct {
 	requirements []*block
 	measurements []*block
 	riggings     []*block
+	varies       []*block
+
+	// asked is what is to vary besides what the file says.
+	asked []string
 
 	// pairless says that cables may be in a pair that could not be read.
 	pairless bool
@@ -91,10 +95,16 @@ func ReadWith(src *Source, open Opener, set ...Setting) (*Run, error) {
 // readerOf returns a reader that has read a file; nil is an empty one. The error is
 // *Faults.
 func readerOf(src *Source, open Opener, set ...Setting) (*reader, error) {
+	return readerFor(src, open, nil, set...)
+}
+
+// readerFor is readerOf with more that may vary.
+func readerFor(src *Source, open Opener, vary []string, set ...Setting) (*reader, error) {
 	if src == nil {
 		src = &Source{}
 	}
 	r := newReader(src)
+	r.asked, r.run.written.set = vary, set
 	r.readAll(open, set)
 	if err := r.faults.Err(); err != nil {
 		return nil, err
@@ -195,6 +205,8 @@ func (r *reader) read(body *hclsyntax.Body) {
 	r.checkRods(plane)
 	r.checkCables(plane)
 	r.checkMeasurements()
+	r.run.written.images = r.images
+	r.readVaries()
 	r.tellUnusedSettings()
 }
 
@@ -259,6 +271,10 @@ func (r *reader) declareBlock(b *block) {
 		r.pins = append(r.pins, b)
 	case dimsKind:
 		r.declare(b, r.dims[cty.NormalizeString(b.name)])
+	case varyKind:
+		v := &Vary{Name: b.name, Span: b.span()}
+		r.run.Varies = append(r.run.Varies, v)
+		r.varies = append(r.varies, b)
 	case "require":
 		q := &Requirement{Span: b.span(), Kind: Kind(b.name), Index: len(r.run.Requirements)}
 		r.run.Requirements = append(r.run.Requirements, q)

@@ -1,6 +1,8 @@
 package linkage
 
 import (
+	"strconv"
+
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
@@ -91,9 +93,9 @@ func (r *reader) readPart(p *partBlock) {
 	r.readBolts(p)
 	for i, b := range p.features {
 		if part.Features[i].Shape == Round {
-			r.readRound(b, &part.Features[i])
+			r.readRound(b, part.Name+"."+part.Features[i].Name, &part.Features[i])
 		} else {
-			r.readEdge(b, &part.Features[i])
+			r.readEdge(b, part.Name+"."+part.Features[i].Name, &part.Features[i])
 		}
 	}
 }
@@ -164,15 +166,16 @@ func (r *reader) readBolts(p *partBlock) {
 }
 
 // readRound reads a round.
-func (r *reader) readRound(b *block, f *Feature) {
+func (r *reader) readRound(b *block, name string, f *Feature) {
 	f.Through = make([]Vec, 1)
 	if e := b.need("at", "at = [x, y]"); e != nil {
-		f.Through[0], _ = r.vector(e, "")
+		f.Through[0], _ = r.vector(e, name)
 	}
 	if e := b.need("radius", "radius = 3/8"); e != nil {
 		radius, ok := r.number(e)
+		ok = r.setNumber(name+".radius", &radius) || ok
 		if ok && radius <= 0 {
-			r.faults.Add(spanOf(e.Range()), "a radius is more than 0")
+			r.tellAt(name+".radius", spanOf(e.Range()), "a radius is more than 0")
 		}
 		f.Radius = radius
 	}
@@ -181,14 +184,14 @@ func (r *reader) readRound(b *block, f *Feature) {
 }
 
 // readEdge reads an edge.
-func (r *reader) readEdge(b *block, f *Feature) {
+func (r *reader) readEdge(b *block, name string, f *Feature) {
 	if e := b.need("through", "through = [[0, 0], [1, 2]]"); e != nil {
 		points, ok := r.list(e, -1, "[[0, 0], [1, 2]]")
 		if ok && len(points) < 2 {
 			r.faults.Add(spanOf(e.Range()), "an edge goes through two points at least")
 		}
-		for _, point := range points {
-			v, _ := r.vector(point, "")
+		for i, point := range points {
+			v, _ := r.vector(point, name+"."+strconv.Itoa(i))
 			f.Through = append(f.Through, v)
 			f.throughSpans = append(f.throughSpans, spanOf(point.Range()))
 		}
@@ -197,6 +200,8 @@ func (r *reader) readEdge(b *block, f *Feature) {
 	if b.get("thick") != nil && b.get("diameter") != nil {
 		r.faults.Add(b.at("diameter"), "an edge has either thick, for plate, or diameter, for bar")
 	}
+	r.setThickness(name+".diameter", diameter)
+	r.setThickness(name+".thick", thick)
 	switch {
 	case diameter != nil:
 		f.Radius, f.Bar = *diameter/2, true
@@ -205,6 +210,13 @@ func (r *reader) readEdge(b *block, f *Feature) {
 	}
 	r.readHeights(b, f)
 	b.tellMissing()
+}
+
+// setThickness lets a setting replace how thick something is, where the file tells.
+func (r *reader) setThickness(dimension string, thick *float64) {
+	if thick != nil && r.setNumber(dimension, thick) && *thick < 0 {
+		r.tellAt(dimension, Span{}, "it can't be smaller than 0")
+	}
 }
 
 // readHeights reads between which heights metal lies.

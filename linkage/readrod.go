@@ -49,6 +49,7 @@ func (r *reader) readRod(b *rodBlock) {
 		r.tellAt(dimension, rod.LengthSpan, "a rod's length is more than 0, hole to hole")
 	}
 	rod.Diameter = b.atLeast("diameter", 0)
+	r.setThickness(rod.Name+".diameter", rod.Diameter)
 	rod.Misalignment = b.atLeast("misalignment", 0)
 	if m := rod.Misalignment; m != nil && *m > maxTilt {
 		r.faults.Add(b.at("misalignment"), "a rod end tilts %d degrees at most", maxTilt)

@@ -21,7 +21,7 @@ type blockKind struct {
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured"}
+var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", "require", "taped", "gauged", "measured", varyKind}
 
 // The blocks of an aircraft file; memberKind is its run block.
 const (
@@ -82,6 +82,7 @@ var blockKinds = map[string]blockKind{
 	"output":   {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against", mirrorName}},
 	"stop":     {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step", mirrorName}},
 	"pin":      {label: "a name", attributes: []string{"of", "at", "within"}},
+	varyKind:   {label: "a name", attributes: []string{"of", "among", "low", "high", "step"}},
 	"require":  {label: "a kind", optional: "a name"},
 	"taped":    {label: "a name", attributes: []string{"from", "to", "is", "within"}},
 	"gauged":   {label: "a name", attributes: []string{"from", "to", "is", "within"}},

@@ -12,7 +12,9 @@ import (
 
 // Setting changes one number of a file before it is read: "rod.length",
 // "cable.core", "cable.stiffness", "pair.pretension", "part.point.x",
-// "part.pivot.y", "fixed.point.x" or "stop.at"; or "dims.arm", a named dimension, and
+// "part.pivot.y", "fixed.point.x" or "stop.at"; of metal "part.round.x",
+// "part.round.radius", "part.edge.2.x" (its third place, counted from 0) and
+// "part.edge.thick"; or "dims.arm", a named dimension, and
 // with it every number that is written with it. What is drawn from it follows:
 // arms move with their pivot, a rod without a length and a cable without a core
 // keep to their points.
@@ -154,7 +156,7 @@ func (r *reader) tellUnusedSettings() {
 		case r.faults.full():
 			r.faults.Add(Span{}, "%sthere is no such dimension", what)
 		default:
-			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x, stop.at, cable.core, cable.stiffness, pair.pretension and what a dims block names"
+			hint := "; dimensions are rod.length, part.point.x, part.pivot.y, fixed.point.x, stop.at, part.edge.2.x, part.round.radius, cable.core, cable.stiffness, pair.pretension and what a dims block names"
 			if best := Nearest(dimension, r.set.known); best != "" {
 				hint = fmt.Sprintf("; did you mean %q?", best)
 			}

@@ -126,6 +126,20 @@ pin "rig" {
   of = arm
   at = 0
 }
+vary "heel" {
+  of   = lever.heel.1.x
+  low  = -500
+  high = 500
+  step = 1
+}
+vary "place" {
+  of    = lever.eye
+  among = [[1, 50], [2, 50]]
+}
+vary "stop" {
+  of    = aft.at
+  among = [-22, -21]
+}
 require "opposite" {
   of     = [lever, arm]
   within = 90

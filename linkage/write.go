@@ -159,6 +159,8 @@ func (w *rewriter) rewrite() {
 		}
 	}
 	w.followStops()
+	w.rewriteThickness()
+	w.followMetal()
 }
 
 // rewritePart changes the numbers of part i, its carriers' first.
@@ -193,6 +195,7 @@ func (w *rewriter) rewritePart(i int, done []bool) {
 			point.At = w.vector(row.value, dimension, Vec{})
 		}
 	}
+	w.rewriteMetal(p)
 }
 
 // figure changes the number of an attribute, which value becomes.
@@ -445,6 +448,7 @@ func (run *Run) figures() map[string]float64 {
 			figures[e.String()+".engaged"] = e.Engaged
 		}
 	}
+	run.metalFigures(figures)
 	for _, c := range run.Cables {
 		figures[c.Name+".stiffness"] = c.Stiffness
 		for _, e := range c.Ends {

@@ -44,6 +44,9 @@ func NotCheckedSays(r *solve.Result) (said []string) {
 // WorkingOrder lists the runs of an aircraft from the hand to the blade: each after all that
 // drive it, else in the file's order.
 func WorkingOrder(run *linkage.Run) []*linkage.Member {
+	if run == nil || run.Aircraft == nil {
+		return nil
+	}
 	var list []*linkage.Member
 	for again := true; again; {
 		again = false

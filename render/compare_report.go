@@ -16,8 +16,10 @@ const AsFiled = "as filed"
 
 // Variant is a run with some of its rod ends turned, and judged so.
 type Variant struct {
-	Name   string   // as the user gave it, or AsFiled
-	Turned []Turned // of the rods of Result.Run
+	Name   string           // as the user gave it, or AsFiled
+	Turned []Turned         // of the rods of Result.Run
+	Set    []linkage.Number // that are set otherwise, as they are set
+	Other  bool             // another file, of whatever parts
 	Result *solve.Result
 }
 
@@ -61,6 +63,9 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	c.rods()
 	c.cables()
 	c.required()
+	for _, words := range notCompared(variants) {
+		p.text("  ", "    ", words)
+	}
 	for i := range filed.Sweeps {
 		if c.inAll(filed.Sweeps[i]) { // else some setting had no room for it, which is told above
 			c.sweep(i)
@@ -107,19 +112,26 @@ func (c comparison) rods() {
 		return
 	}
 	t := c.table("rod, hole to hole")
-	for i, rod := range run.Rods {
+	for _, rod := range run.Rods {
 		unit := run.UnitsOf(rod.In)
-		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string { return figure.CalipersLength(v.Result.Run.Rods[i].Length, unit) })
+		c.row(t, figure.Clean(rod.Name), unit, func(v Variant) string {
+			return v.rodOf(rod.Name, func(r *linkage.Rod) string { return figure.CalipersLength(r.Length, unit) })
+		})
 	}
 	t.write(c.p, "  ")
 	ends := RodEnds(run)
 	if len(ends) > 0 {
 		c.p.blank()
 		t = c.table("thread in the rod")
-		for i, e := range ends {
+		for _, e := range ends {
 			unit := run.UnitsOf(e.Rod.In)
-			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(RodEnds(v.Result.Run)[i].Spare(), unit) })
+			end := func(of func(e *linkage.RodEnd) float64) func(v Variant) string {
+				return func(v Variant) string {
+					return v.rodEndOf(e.String(), func(e *linkage.RodEnd) string { return figure.CalipersNumber(of(e), unit) })
+				}
+			}
+			c.row(t, e.String(), unit, end(func(e *linkage.RodEnd) float64 { return e.Engaged }))
+			c.row(t, "  to spare", unit, end((*linkage.RodEnd).Spare))
 		}
 		t.write(c.p, "  ")
 	}
@@ -130,10 +142,12 @@ func (c comparison) rods() {
 func (c comparison) cables() {
 	run := c.variants[0].Result.Run
 	t := c.table("cable, core outside")
-	for i, cable := range run.Cables {
+	for _, cable := range run.Cables {
 		unit := run.UnitsOf(cable.In)
 		if !cable.Open() {
-			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string { return figure.CalipersLength(*CoreOf(v.Result.Run.Cables[i]), unit) })
+			c.row(t, figure.Clean(cable.Name), unit, func(v Variant) string {
+				return v.cableOf(cable.Name, func(k *linkage.Cable) string { return figure.CalipersLength(*CoreOf(k), unit) })
+			})
 		}
 	}
 	if len(t.rows) > 0 {
@@ -142,10 +156,15 @@ func (c comparison) cables() {
 	}
 	if ends := CableEnds(run); len(ends) > 0 {
 		t = c.table("thread in the nuts")
-		for i, e := range ends {
+		for _, e := range ends {
 			unit := run.UnitsOf(e.Cable.In)
-			c.row(t, e.String(), unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Engaged, unit) })
-			c.row(t, "  to spare", unit, func(v Variant) string { return figure.CalipersNumber(CableEnds(v.Result.Run)[i].Spare(), unit) })
+			end := func(of func(e *linkage.CableEnd) float64) func(v Variant) string {
+				return func(v Variant) string {
+					return v.cableEndOf(e.String(), func(e *linkage.CableEnd) string { return figure.CalipersNumber(of(e), unit) })
+				}
+			}
+			c.row(t, e.String(), unit, end(func(e *linkage.CableEnd) float64 { return e.Engaged }))
+			c.row(t, "  to spare", unit, end((*linkage.CableEnd).Spare))
 		}
 		t.write(c.p, "  ")
 		c.p.blank()
@@ -161,8 +180,7 @@ func (c comparison) required() {
 	t := c.table("required, worst")
 	for i := range filed.Requirements {
 		c.row(t, RequirementTitle(filed, filed.Requirements[i].Requirement), "", func(v Variant) string {
-			j := &v.Result.Requirements[i]
-			return VerdictMark(j.Verdict) + " " + WorstWords(j)
+			return v.judgementOf(filed, i, func(j *solve.Judgement) string { return VerdictMark(j.Verdict) + " " + WorstWords(j) })
 		})
 	}
 	t.write(c.p, "  ")
@@ -200,24 +218,40 @@ func (c comparison) sweep(i int) {
 		c.row(t, SideName(side)+" end", s.Unit, func(v Variant) string { return figure.Number(v.sweepLike(s).Ends[side].At, s.Unit) })
 		c.row(t, "  made by", "", func(v Variant) string { return MadeBy(v.sweepLike(s).Ends[side]) })
 	}
-	extent := func(name string, unit linkage.Unit, of func(*solve.Sweep) solve.Extent) {
-		c.row(t, figure.Clean(name), unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).Neutral, unit) })
-		c.row(t, "  at low end", unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).AtLow, unit) })
-		c.row(t, "  at high end", unit, func(v Variant) string { return figure.FineNumber(of(v.sweepLike(s)).AtHigh, unit) })
+	extent := func(name string, unit linkage.Unit, of func(w *solve.Sweep, show func(solve.Extent) string) string) {
+		row := func(label string, at func(solve.Extent) float64) {
+			c.row(t, label, unit, func(v Variant) string {
+				return of(v.sweepLike(s), func(e solve.Extent) string { return figure.FineNumber(at(e), unit) })
+			})
+		}
+		row(figure.Clean(name), func(e solve.Extent) float64 { return e.Neutral })
+		row("  at low end", func(e solve.Extent) float64 { return e.AtLow })
+		row("  at high end", func(e solve.Extent) float64 { return e.AtHigh })
 	}
-	for k, part := range s.Parts {
+	for _, part := range s.Parts {
 		if part.Part != s.Control.Of {
-			extent(part.Name+", at neutral", part.Unit, func(w *solve.Sweep) solve.Extent { return w.Parts[k].Extent })
+			extent(part.Name+", at neutral", part.Unit, func(w *solve.Sweep, show func(solve.Extent) string) string {
+				return named(w.Parts, func(p solve.PartTravel) bool { return p.Name == part.Name }, func(p solve.PartTravel) string { return show(p.Extent) })
+			})
 		}
 	}
-	for k, o := range s.Outputs {
-		extent(o.Output.Name+" reads, at neutral", o.Unit, func(w *solve.Sweep) solve.Extent { return w.Outputs[k].Extent })
+	for _, o := range s.Outputs {
+		extent(o.Output.Name+" reads, at neutral", o.Unit, func(w *solve.Sweep, show func(solve.Extent) string) string {
+			return named(w.Outputs, func(p solve.OutputTravel) bool { return p.Output.Name == o.Output.Name }, func(p solve.OutputTravel) string { return show(p.Extent) })
+		})
 	}
-	for k, cable := range s.Cables {
-		if cable.Neutral != nil {
-			c.row(t, figure.Clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, func(v Variant) string { return figure.Number(*v.sweepLike(s).Cables[k].Neutral, cable.Unit) })
-			c.row(t, "  at the least", cable.Unit, func(v Variant) string { return figure.Number(*v.sweepLike(s).Cables[k].Least, cable.Unit) })
+	for _, cable := range s.Cables {
+		if cable.Neutral == nil {
+			continue
 		}
+		pull := func(of func(solve.CableTravel) *float64) func(v Variant) string {
+			return func(v Variant) string {
+				return named(v.sweepLike(s).Cables, func(k solve.CableTravel) bool { return k.Cable.Name == cable.Cable.Name && k.Neutral != nil },
+					func(k solve.CableTravel) string { return figure.Number(*of(k), cable.Unit) })
+			}
+		}
+		c.row(t, figure.Clean(cable.Cable.Name)+" pulls, at neutral", cable.Unit, pull(func(k solve.CableTravel) *float64 { return k.Neutral }))
+		c.row(t, "  at the least", cable.Unit, pull(func(k solve.CableTravel) *float64 { return k.Least }))
 	}
 	t.write(c.p, "  ")
 	c.p.blank()

@@ -109,14 +109,14 @@ func changeSays(c *recheck.Change) string {
 	name := figure.Clean(c.Dimension)
 	switch {
 	case c.Old == nil:
-		return name + " came: " + valueSays(c.New)
+		return name + " came: " + comparedSays(c.New)
 	case c.New == nil:
-		return name + " went; it was " + valueSays(c.Old)
+		return name + " went; it was " + comparedSays(c.Old)
 	}
-	return fmt.Sprintf("%s: %s then, %s now", name, valueSays(c.Old), valueSays(c.New))
+	return fmt.Sprintf("%s: %s then, %s now", name, comparedSays(c.Old), comparedSays(c.New))
 }
 
-func valueSays(v *recheck.Value) string {
+func comparedSays(v *recheck.Value) string {
 	if v.IsNumber {
 		return figure.Given(v.Number, v.Unit)
 	}

@@ -30,13 +30,19 @@ func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, op
 	reportThreadFaults(p, run)
 	p.blank()
 	reportInTheWay(p, run, found)
+	reportOtherDimensions(p, run, found)
 	var alike []string // come to what the best does
+	told := 0
 	for i := range found.Settings {
+		if i > 0 && !opts.Full && found.Settings[i].MissesAll(&found.Settings[0]) {
+			continue
+		}
 		if s := &found.Settings[i]; !opts.Full && i > 0 && sameLengths(s, &found.Settings[0]) {
 			alike = append(alike, settingIs(run, s))
 			continue
 		}
-		reportRigSetting(p, run, found, i, i+1-len(alike))
+		told++
+		reportRigSetting(p, run, found, i, told)
 	}
 	if len(alike) > 0 {
 		p.line("THE SAME LENGTHS, SET BY OTHER ENDS")
@@ -222,6 +228,26 @@ func reportRigSetting(p *page, filed *linkage.Run, found *rig.Answer, i, number 
 	}
 }
 
+// reportOtherDimensions tells which single dimensions would do where no rod end does.
+func reportOtherDimensions(p *page, run *linkage.Run, found *rig.Answer) {
+	if found.Found || len(found.Others) == 0 {
+		return
+	}
+	p.line("ONE DIMENSION THAT WOULD DO, BY ITSELF, NEAREST FIRST")
+	for _, o := range found.Others {
+		unit := o.Number.Unit()
+		tell := func(v float64) string {
+			if unit == run.Units {
+				return figure.Calipers(v, unit)
+			}
+			return figure.Quantity(v, unit)
+		}
+		p.text("  ", "    ", fmt.Sprintf("%s %s instead of %s.%s", figure.Clean(o.Number.String()), tell(o.Value), tell(o.Number.Value()), reserveSays(o.Reserve)))
+	}
+	p.text("  ", "    ", "All else as filed. \"fullfree find\" looks for several together. "+DrillNothing)
+	p.blank()
+}
+
 // displacedSays tells what stands right at neutral as filed, and not in a setting.
 func displacedSays(run *linkage.Run, displaced []solve.Displaced) string {
 	var stands, stood []string
@@ -278,7 +304,7 @@ func towards(run *linkage.Run, d solve.Displaced) string {
 // reportRigOthers tells what else meets everything: with the most in reserve, and
 // with fewer ends turned.
 func reportRigOthers(p *page, run *linkage.Run, found *rig.Answer) {
-	if found.Most == nil && found.Fewest == nil {
+	if found.Most == nil && found.Fewest == nil && found.Advised == nil {
 		return
 	}
 	p.blank()
@@ -295,6 +321,7 @@ func reportRigOthers(p *page, run *linkage.Run, found *rig.Answer) {
 	}
 	tell("With the most in reserve", found.Most)
 	tell("With the fewest ends turned", found.Fewest)
+	tell("As check advises", found.Advised)
 }
 
 // reserveSays tells a setting's reserve.

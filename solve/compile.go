@@ -14,7 +14,7 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	if err := run.Validate(); err != nil {
 		return nil, err
 	}
-	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run)}
+	m := &Mechanism{run: run, size: run.Size(), center: centerOf(run), stride: 1}
 	m.addSizes()
 	m.addBodies()
 	m.addConstraints()

@@ -75,7 +75,13 @@ func (s *sums) scale(by float64) {
 
 // told is a gradient as it is handed out.
 func (g *gradients) told(s *sums) *Gradient {
-	run, slots := g.m.run, g.slots
+	t := toldBy(g.m.run, g.slots, s)
+	t.ByControl = float64(s.free[g.now.input] * g.now.unit)
+	return t
+}
+
+// toldBy is that without what is by a control.
+func toldBy(run *linkage.Run, slots *slots, s *sums) *Gradient {
 	by := append([]float64(nil), s.drawn...)
 	slots.alongArms(by)
 	part := func(first, n int) []float64 { return by[first : first+n : first+n] }
@@ -83,7 +89,6 @@ func (g *gradients) told(s *sums) *Gradient {
 		Dimensions: part(0, len(slots.dimensions)), Stops: part(slots.stops, len(run.Stops)),
 		Taken: part(slots.taken, len(run.Cables)), Stiffness: part(slots.stiffness, len(run.Cables)),
 		Pretension: part(slots.tensions, len(run.Pairs)), Diameters: part(slots.diameters, len(run.Rods)),
-		ByControl: float64(s.free[g.now.input] * g.now.unit),
 	}
 	for i := range run.Cables {
 		t.Radii = append(t.Radii, [2]float64{by[slots.radii+2*i], by[slots.radii+2*i+1]})

@@ -32,6 +32,7 @@ type Mechanism struct {
 	placing     []int     // every body but the airframe, carriers before carried
 	remains     []int     // bodies that no step places for good
 	hasBlocks   bool      // some step isn't closed by algebra
+	stride      float64   // how many times longer than usual the steps along a control are
 	tally       *float64  // where its work is counted besides; nil: nowhere
 
 	// Progress, which may be nil, is told by Check how many sweeps are done, and by

@@ -41,8 +41,17 @@ type rodEnds struct {
 	long     float64
 }
 
-func newNewton() *newton {
-	return &newton{residual: make([]float64, mostUnknowns), change: make([]float64, mostUnknowns), rods: make([]rodEnds, mostUnknowns)}
+// newNewton is room for steps of so many unknowns at most.
+func newNewton(most int) *newton {
+	return &newton{residual: make([]float64, most), change: make([]float64, most), rods: make([]rodEnds, most)}
+}
+
+// mostAtOnce is how many unknowns the largest step has.
+func (m *Mechanism) mostAtOnce() (most int) {
+	for i := range m.steps {
+		most = max(most, len(m.steps[i].unknowns))
+	}
+	return most
 }
 
 // closeBlock closes a step by Newton's method from where its unknowns stand, and

@@ -55,7 +55,7 @@ func tryMethods(t *testing.T, what string, v reflect.Value, args ...reflect.Valu
 // runs on nil.
 func TestNothingPanicsOnZeroValues(t *testing.T) {
 	for _, v := range []any{
-		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
+		solve.Critical{}, solve.Diagnosis{}, solve.End{}, solve.Frame{}, solve.Gradient{}, solve.Judgement{}, solve.Mechanism{}, solve.PinnedRod{},
 		solve.Result{}, rig.Searched{}, solve.Pose{}, survey.Survey{}, solve.Sweep{},
 	} {
 		typ := reflect.TypeOf(v)
@@ -74,10 +74,12 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 	}
 	for name, f := range map[string]any{
 		"Compile": solve.Compile, "survey.New": survey.New, "survey.Plan": survey.Plan,
-		"survey.Places": survey.Places, "Temper": solve.Temper,
+		"survey.Places": survey.Places, "Temper": solve.Temper, "TurnRange": solve.TurnRange,
 	} {
 		tryCall(t, name, reflect.ValueOf(f))
-		tryCall(t, name, reflect.ValueOf(f), reflect.ValueOf(&linkage.Run{}))
+		if reflect.TypeOf(f).In(0) == reflect.TypeFor[*linkage.Run]() {
+			tryCall(t, name, reflect.ValueOf(f), reflect.ValueOf(&linkage.Run{}))
+		}
 	}
 }
 

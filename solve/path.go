@@ -66,9 +66,9 @@ func (m *Mechanism) newPath(c *linkage.Control) *path {
 // longestStep is the longest step of a control between two samples, in its unit.
 func (m *Mechanism) longestStep(c *linkage.Control) float64 {
 	if m.freedoms[m.freedomOf(c)].kind == turn {
-		return sampleStep
+		return float64(sampleStep * m.stride)
 	}
-	return math.Min(slideStep*m.sizeIn(c.In), slideDetail*m.detail)
+	return float64(m.stride * math.Min(slideStep*m.sizeIn(c.In), slideDetail*m.detail))
 }
 
 // solve closes the run at x, from a guess of every freedom.

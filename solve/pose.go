@@ -24,7 +24,7 @@ func (m *Mechanism) newState() state {
 		sin:    make([]float64, len(m.bodies)),
 		frames: make([]frame, len(m.bodies)),
 		hung:   make([]hung, len(m.pulls)),
-		newton: newNewton(),
+		newton: newNewton(m.mostAtOnce()),
 	}
 	for b := range st.frames {
 		st.cos[b] = 1

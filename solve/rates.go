@@ -45,8 +45,9 @@ func (m *Mechanism) newRates() *rates {
 		sine:   make([]float64, len(m.constraints)), dsine: make([]float64, len(m.constraints)),
 		sign: make([]float64, len(m.steps)), pulls: make([]pullRates, len(m.pulls)),
 	}
+	most := m.mostAtOnce()
 	for i := range r.work {
-		r.work[i] = make([]float64, mostUnknowns)
+		r.work[i] = make([]float64, most)
 	}
 	return r
 }

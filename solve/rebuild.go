@@ -16,7 +16,7 @@ func (m *Mechanism) rebuilt(run *linkage.Run) (n *Mechanism, ok bool) { return m
 // built is that with everything drawn and set out by what off says; nil: by nothing.
 // The run stays as it is.
 func (m *Mechanism) built(run *linkage.Run, off *offsets) (n *Mechanism, ok bool) {
-	n = &Mechanism{run: run, off: off, size: m.size, sizes: m.sizes, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, drives: m.drives, stopSide: m.stopSide}
+	n = &Mechanism{run: run, off: off, size: m.size, sizes: m.sizes, center: m.center, detail: m.detail, remains: m.remains, hasBlocks: m.hasBlocks, drives: m.drives, stopSide: m.stopSide, stride: m.stride}
 	n.addBodies()
 	n.addConstraints()
 	n.addJoints()

@@ -35,6 +35,36 @@ func (m *Mechanism) CheckWith(edits ...linkage.Edit) (c Checked, err error) {
 	if err != nil {
 		return c, err
 	}
+	return m.checkRun(run, 1)
+}
+
+// CheckRun is CheckWith of a run that was read from the same file with other numbers.
+func (m *Mechanism) CheckRun(run *linkage.Run) (c Checked, err error) {
+	if !m.compiled() {
+		return c, errNoMechanism
+	}
+	return m.checkRun(run, 1)
+}
+
+// glanceStride is how many times longer the steps of a glance are than those of a
+// check: three degrees of a control that turns.
+const glanceStride = 12
+
+// GlanceShare is how many times less work a glance takes than a check, about.
+const GlanceShare = 4
+
+// GlanceRun is CheckRun by longer steps, in which events closer together than three degrees
+// may be missed (sampleStep): a quarter of the work, for a search that checks what it
+// tells.
+func (m *Mechanism) GlanceRun(run *linkage.Run) (c Checked, err error) {
+	if !m.compiled() {
+		return c, errNoMechanism
+	}
+	return m.checkRun(run, glanceStride)
+}
+
+// checkRun compiles and checks a run, by steps so many times longer.
+func (m *Mechanism) checkRun(run *linkage.Run, stride float64) (c Checked, err error) {
 	n, err := Compile(run)
 	if err != nil {
 		return c, err
@@ -43,6 +73,7 @@ func (m *Mechanism) CheckWith(edits ...linkage.Edit) (c Checked, err error) {
 		return c, errOtherSide
 	}
 	c.Compiling = float64(compilePoses * n.workOfPose())
+	n.stride = stride
 	n.tally = &c.Checking
 	c.Result, err = n.Check()
 	n.tally = nil

@@ -10,9 +10,15 @@ import (
 
 // Reserve is how much of its limit a requirement has left, negative where it
 // falls short by that share; nil for one that can only hold or not.
+//
+// Where a figure is beyond what a rod itself allows, that counts as the limit: of a
+// second path its play, of a tilt what the rod end allows.
 func (j *Judgement) Reserve() *float64 {
-	if j.Worst == nil || !(j.Limit > 0) {
+	if j.Worst == nil {
 		return nil
+	}
+	if !(j.Limit > 0) {
+		return j.reserveBeyond()
 	}
 	v := (j.Limit - *j.Worst) / j.Limit
 	switch j.Requirement.Kind {
@@ -26,10 +32,28 @@ func (j *Judgement) Reserve() *float64 {
 	case linkage.Engagement, linkage.AsSet, linkage.Sense, linkage.Stops:
 		return nil
 	}
+	return finiteShare(v)
+}
+
+// finiteShare is a share, or nil of a limit next to nothing.
+func finiteShare(v float64) *float64 {
 	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return nil // a limit next to nothing
+		return nil
 	}
 	return &v
+}
+
+// reserveBeyond is Reserve where the limit is nothing; nil where there is nothing that
+// the figure is beyond.
+func (j *Judgement) reserveBeyond() *float64 {
+	of := j.beyond()
+	if !(of > 0) {
+		return nil
+	}
+	if j.Requirement.Kind == linkage.SecondPath {
+		return finiteShare((of - j.Reaches) / of)
+	}
+	return finiteShare(-*j.Worst / of)
 }
 
 // Reserve is the least reserve of the requirements; nil where none has one.
@@ -52,11 +76,6 @@ func (j *Judgement) MissedShare() float64 {
 	}
 	if v := j.Reserve(); v != nil {
 		return math.Max(0, -*v)
-	}
-	if of := j.beyond(); j.Worst != nil && of > 0 {
-		if share := (*j.Worst - j.Limit) / of; share > 0 && share < math.MaxFloat64 {
-			return share
-		}
 	}
 	return 1
 }

@@ -153,7 +153,8 @@ type Judgement struct {
 	// or "turns" (label: the word that goes least with the drawing).
 	End string
 	// Reaches is what was reached where Limit is about something else:
-	// travel: the reading at the worst end; reading: what is read; neutral: where it
+	// travel: the reading at the worst end; second-path: the misfit, play not taken off;
+	// reading: what is read; neutral: where it
 	// stands, with its sign; symmetrical: how far the travel goes to either sign.
 	Reaches float64
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"crypto/sha256"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"fullfree/linkage"
@@ -10,13 +11,10 @@ import (
 	"fullfree/solve/survey"
 )
 
-// files are the aircraft file and those of its runs, each with its hash; the one file of a
-// run by itself.
+// files are the aircraft file, without the folders that lead to it, and those of its runs,
+// each with its hash.
 func (in *input) files() []render.FileOf {
-	list := []render.FileOf{{Name: in.name, Hash: in.hash()}}
-	if in.run.Aircraft == nil {
-		return list
-	}
+	list := []render.FileOf{{Name: filepath.Base(in.name), Hash: in.hash()}}
 	for _, m := range in.run.Aircraft.Members {
 		list = append(list, render.FileOf{Run: m.Name, Name: m.File, Hash: hashOf(m.Source.Text)})
 	}

@@ -34,6 +34,7 @@ func TestDrawAircraft(t *testing.T) {
 	for _, says := range []string{"at 15.1° of front.hand", "Run rear of Chain", "front.hcl", "rear.hcl " + hashOf(fileText(t, folder, "rear.hcl"))[:12], "HOLDS: all 10 requirements"} {
 		assert.Contains(t, string(rear), says)
 	}
+	assert.NotContains(t, string(rear), folder)
 	for _, more := range [][]string{{"--charts"}, {"--held", "front.hand=3"}, {"--control", "front.hand"}, {"--view", "xy", "--paper", "none"}} {
 		assert.Equal(t, exitOK, fullfree("", append([]string{"draw", file, "-o", sheets}, more...)...).status, more)
 		pdf := filepath.Join(folder, "sheets.pdf")

@@ -13,15 +13,19 @@ import (
 func compareCommand() *command {
 	return &command{
 		name:  "compare",
-		usage: "FILE --with ROD.SIDE=TURNS[,ROD.SIDE=TURNS] [--json]\n      [--draw OUT.svg] [--set DIMENSION=VALUE]",
-		does:  "settings of rod ends side by side, before installing",
+		usage: "FILE [OTHER.hcl] [--with ROD.SIDE=TURNS[,DIMENSION=VALUE]]\n      [--json] [--draw OUT.svg] [--set DIMENSION=VALUE]",
+		does:  "settings, dimensions or two files side by side",
 		more: `
 Puts the run as filed and with rod ends turned side by side: rod lengths, thread
 engaged and to spare, ends of the travel and what makes them, what every part
 and output does, every requirement's worst value and verdict. What changed bears
 an asterisk. Turns are counted out of the rod: +1 makes it longer by a pitch. So
 are those of the nuts on a conduit end: +1 takes a pitch of slack up.
-Each --with is one setting; it may turn several ends.
+Each --with is one setting; it may turn several ends, and set any dimensions
+that --set knows: crank.in.y=52.5, or a place whole, lever.horn=[0,60].
+
+Instead of these, or besides, a second file is put beside the first: what both
+call by the same name.
 
 A setting falls short, whatever is required, that leaves an end with less thread
 than its least, asks it in further than its most or than its shank has thread,
@@ -30,11 +34,14 @@ or turns it by what its step can't make. So it does in every command.
 Exit status: 0, or 2 where the file is faulty or a setting can't be closed.
 
 Examples:
+  fullfree new pedals > pedals.hcl
   fullfree new pedals-unequal > pedals-unequal.hcl
   fullfree compare pedals-unequal.hcl --with right-link.from=-1.5
   fullfree compare pedals-unequal.hcl --with left-link.from=+1.5 --json
   fullfree compare pedals-unequal.hcl --with left-link.to=+1,right-link.to=-0.5
   fullfree compare lift-cables.hcl --with lift-up.conduit-from=+1
+  fullfree compare pedals-unequal.hcl --with rocker.upper=[288,0]
+  fullfree compare pedals.hcl pedals-unequal.hcl
 `,
 		run: compare,
 	}
@@ -42,7 +49,7 @@ Examples:
 
 func compare(c *command, std streams, args []string) int {
 	flags := newFlags(c)
-	with := flags.StringArray("with", nil, "turn rod ends, or the nuts of conduit ends: `ROD.SIDE=TURNS`, several\nwith commas between (repeatable: one setting each)")
+	with := flags.StringArray("with", nil, "turn rod ends, or the nuts of conduit ends: `ROD.SIDE=TURNS`, or set\ndimensions: crank.in.y=52.5, lever.horn=[0,60]; several with commas\nbetween (repeatable: one setting each)")
 	asJSON := flags.Bool("json", false, "results for machines, at full precision")
 	drawn := flags.String("draw", "", "lay the settings over one another in a picture: the `FILE` to write")
 	set := setFlag(flags)
@@ -50,8 +57,8 @@ func compare(c *command, std streams, args []string) int {
 	switch {
 	case !goOn:
 		return status
-	case len(*with) == 0:
-		return std.fail(c, "tell what to turn: --with left-link.from=+1 (out is plus)")
+	case len(*with) == 0 && len(rest) < 2:
+		return std.fail(c, "tell what to turn, --with left-link.from=+1 (out is plus), what to set, --with crank.in.y=52.5, or a second file")
 	case flags.Changed("draw"):
 		switch wrong := pictureFault(*drawn); {
 		case *drawn == "" || *drawn == "-":
@@ -60,7 +67,8 @@ func compare(c *command, std streams, args []string) int {
 			return std.fail(c, "--draw %s", wrong)
 		}
 	}
-	in, status := openOne(c, std, rest, *set)
+	others := rest[min(1, len(rest)):]
+	in, status := openOne(c, std, rest[:min(1, len(rest))], *set)
 	if in == nil {
 		return status
 	}
@@ -70,6 +78,19 @@ func compare(c *command, std streams, args []string) int {
 	variants, err := in.variants(*with)
 	if err != nil {
 		return std.problem(c, err)
+	}
+	for _, name := range others {
+		v, err := otherFile(std, name)
+		if err != nil {
+			return std.problem(c, err)
+		}
+		if own, other := in.run.Units, v.Result.Run.Units; own != other {
+			return std.fail(c, "%s is in %s and %s in %s: they can't be put side by side", linkage.Printable(in.name), own, linkage.Printable(name), other)
+		}
+		variants = append(variants, v)
+	}
+	if len(others) > 0 && *drawn != "" {
+		return std.fail(c, "--draw lays settings of one file over one another, not two files")
 	}
 	var out, laid bytes.Buffer
 	if *asJSON {
@@ -106,21 +127,4 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 		variants = append(variants, v)
 	}
 	return variants, nil
-}
-
-// variant judges the run with rod ends turned as --with says.
-func (in *input) variant(with string) (render.Variant, error) {
-	turned, err := parseTurns(in.run, with)
-	if err != nil {
-		return render.Variant{}, err
-	}
-	other := *in
-	if other.run, turned, err = turn(in.run, turned); err != nil {
-		return render.Variant{}, fmt.Errorf("--with %s: %w", linkage.Printable(with), err)
-	}
-	if err := other.compile(); err != nil {
-		return render.Variant{}, err
-	}
-	result, err := other.judged()
-	return render.Variant{Name: with, Turned: turned, Result: result}, err
 }

@@ -22,7 +22,7 @@ func newFlags(c *command) *pflag.FlagSet {
 
 // setFlag adds the flag of every command that reads a run.
 func setFlag(flags *pflag.FlagSet) *[]string {
-	return flags.StringArray("set", nil, "read the file with this `DIMENSION=VALUE` changed: rod.length,\npart.point.x, part.pivot.y, fixed.point.x, stop.at, cable.core,\ncable.stiffness, pair.pretension, or name.arm of a dims block\n(repeatable);\ncoordinates are those of the drawing, of arms too (not from the pivot)")
+	return flags.StringArray("set", nil, "read the file with this `DIMENSION=VALUE` changed: rod.length,\npart.point.x, part.pivot.y, fixed.point.x, part.edge.2.x,\npart.round.radius, stop.at, cable.core, cable.stiffness,\npair.pretension, or name.arm of a dims block (repeatable);\ncoordinates are those of the drawing, of arms too (not from the pivot)")
 }
 
 // parse reads the arguments of a command. It returns what is no flag, and

@@ -32,6 +32,8 @@ func TestGoldenReports(t *testing.T) {
 	golden(t, demo.Unequal+"-compare.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.5", "--with", "left-link.from=+1.5")
 	golden(t, demo.Unequal+"-compare-unfit.txt", demo.Unequal, exitOK, "compare", "-", "--with", "right-link.from=-1.25", "--with", "right-link.from=+4")
 	golden(t, demo.Unequal+"-rig.txt", demo.Unequal, exitOK, "rig", "--full", "-")
+	golden(t, demo.WrongHole+"-find.txt", demo.WrongHole, exitOK, "find", "--full", "-")
+	golden(t, "pedals-find-none.txt", "pedals", exitShort, "find", "--set", "left-link.length=300", "--vary", "left-pedal.horn.y=-64..-56:1", "-")
 	golden(t, demo.Unequal+"-rods.txt", demo.Unequal, exitOK, "rods", "-")
 	golden(t, demo.Dual+"-compare.txt", demo.Dual, exitOK, "compare", "-", "--with", "far-left-link.from=+1")
 	golden(t, "lift-cables-effect.txt", "lift-cables", exitOK, "effect", "--full", "-")

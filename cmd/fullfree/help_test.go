@@ -18,10 +18,11 @@ right way, all the way, freely; what stops it, and what would stop it next.
   fullfree sweep      positions over the travel, as a table
   fullfree draw       a picture of the travel, as a shop drawing
   fullfree report     a rigging book: one page that moves the runs, and prints
-  fullfree compare    settings of rod ends side by side, before installing
+  fullfree compare    settings, dimensions or two files side by side
   fullfree recheck    what a change makes void, to be done and signed again
   fullfree effect     which rod end or nut to turn, and which way
   fullfree rig        finds the setting of rod ends and stop screws
+  fullfree find       finds the hole, the arm, the place that makes it work
   fullfree rods       the rod list for the bench, and the cables
   fullfree show       the file with every mirrored block written out
   fullfree fail       what is left when one part goes or jams
@@ -44,6 +45,7 @@ The manual, by topic:
   fullfree help answer       What an answer is worth
   fullfree help tape         No drawing, only a tape
   fullfree help settings     Before it is bolted up
+  fullfree help dimensions   Which hole, which arm, which place
   fullfree help readings     Readings after rigging
   fullfree help second-path  Two paths to one part
   fullfree help cables       Cables

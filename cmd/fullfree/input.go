@@ -31,7 +31,9 @@ type input struct {
 	info      fs.FileInfo // nil where there is no file behind it
 	source    *linkage.Source
 	open      linkage.Opener // what an aircraft file names
+	opened    []string       // of that, what was opened
 	settings  []linkage.Setting
+	vary      []string         // what varies besides what the file says
 	redrawn   []render.Redrawn // rods without a length that the settings changed
 	celsius   *float64         // the temperature that the run is to be looked at; nil: as rigged
 	run       *linkage.Run
@@ -129,8 +131,12 @@ func open(std streams, name string, set []linkage.Setting) (*input, error) {
 // refused.
 func (in *input) read(text []byte) (err error) {
 	in.source = &linkage.Source{Name: in.name, Text: text}
-	in.open = remembered(besideOf(in.name))
-	if in.run, err = linkage.ReadWith(in.source, in.open, in.settings...); err != nil {
+	beside := besideOf(in.name)
+	in.open = remembered(func(name string) (*linkage.Source, error) {
+		in.opened = append(in.opened, name)
+		return beside(name)
+	})
+	if in.run, err = linkage.ReadVarying(in.source, in.open, in.vary, in.settings...); err != nil {
 		return err
 	}
 	in.redrawn = in.redrawnSinceFiled()

@@ -11,6 +11,7 @@
 //	fullfree recheck  OLD NEW [--disturbed NAME.END] [--full] [--json]
 //	fullfree effect   FILE [--json]
 //	fullfree rig      FILE [--json] [--write]
+//	fullfree find     FILE [--vary DIMENSION=LOW..HIGH[:STEP]] [--rods] [--json] [--write]
 //	fullfree rods     FILE [--json]
 //	fullfree show     FILE
 //	fullfree fail     FILE [--full] [--json]
@@ -24,7 +25,7 @@
 //
 // Results go to standard output, messages for people to standard error. The
 // exit status of check is 0 where everything required holds, 1 where
-// something falls short and 2 where it could not be judged; that of rig is 0
+// something falls short and 2 where it could not be judged; that of rig and find is 0
 // where it finds a setting, 1 where there is none and 2 where it can't search; that of
 // recheck is 0 where nothing changed, 1 where something is to be done again and 2 where
 // it can't compare;
@@ -64,7 +65,7 @@ func main() {
 // The exit statuses.
 const (
 	exitOK     = 0
-	exitShort  = 1 // check: something required falls short; rig: no setting meets it; recheck: something is to be done again
+	exitShort  = 1 // check: something required falls short; rig, find: no setting meets it; recheck: something is to be done again
 	exitFailed = 2 // wrong usage, an unreadable file, or a run that can't be judged
 )
 
@@ -85,7 +86,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []*command {
-	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), recheckCommand(), effectCommand(), rigCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
+	return []*command{checkCommand(), sweepCommand(), drawCommand(), reportCommand(), compareCommand(), recheckCommand(), effectCommand(), rigCommand(), findCommand(), rodsCommand(), showCommand(), failCommand(), serveCommand(), surveyCommand(), diagnoseCommand(), newCommand(), completionCommand(), versionCommand(), helpCommand()}
 }
 
 // run does what the arguments ask for and returns the exit status.

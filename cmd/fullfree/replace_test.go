@@ -160,15 +160,15 @@ func TestWriteIntoAFileThatHasChanged(t *testing.T) {
 	require.NotEqual(t, threaded, edited)
 	require.NoError(t, os.WriteFile(path, []byte(edited), 0o640))
 	changes := []linkage.Change{{Dimension: "link.length", Value: 200}}
-	err = in.rewrite(rigCommand(), std, changes)
-	assert.EqualError(t, err, path+" has changed since it was read, so nothing was written into it: run this again")
+	err = in.rewrite(rigCommand(), std, linkage.Rewrite, changes)
+	assert.EqualError(t, err, path+" has changed since it was read, so nothing was written: run this again")
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, edited, string(text))
 
 	in, err = open(std, path, nil)
 	require.NoError(t, err)
-	require.NoError(t, in.rewrite(rigCommand(), std, changes))
+	require.NoError(t, in.rewrite(rigCommand(), std, linkage.Rewrite, changes))
 	text, err = os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Contains(t, string(text), "length = 200 ")

@@ -39,33 +39,19 @@ func openToWrite(c *command, std streams, args []string, writes, full string, pr
 
 // rewrite writes changed numbers into the file, of an aircraft into the files of the runs
 // that have them, and changes nothing else there. A file that isn't any more what was read
-// is left as it is.
-func (in *input) rewrite(c *command, std streams, changes []linkage.Change) error {
-	type rewritten struct {
-		src  *linkage.Source
-		text []byte
+// is left as it is, and then all of them.
+func (in *input) rewrite(c *command, std streams, by rewriter, changes []linkage.Change) error {
+	files, err := in.rewritten(by, changes)
+	if err != nil {
+		return err
 	}
-	var list []rewritten
-	for _, of := range linkage.ChangesByFile(in.run, changes) {
-		src := of.Source
-		if src == nil {
-			src = in.source
-		}
-		text, err := linkage.Rewrite(src, of.Changes)
-		if err != nil {
-			return err
-		}
-		list = append(list, rewritten{src, text})
+	lost, failed, err := replaceAll(files)
+	switch {
+	case errors.Is(err, errChanged):
+		return fmt.Errorf("%s has changed since it was read, so nothing was written: run this again", linkage.Printable(failed))
+	case err != nil:
+		return fmt.Errorf("can't write %s: %s", linkage.Printable(failed), reason(err))
 	}
-	for _, r := range list {
-		lost, err := replaceWhole(r.src.Name, r.src.Text, r.text)
-		switch {
-		case errors.Is(err, errChanged):
-			return fmt.Errorf("%s has changed since it was read, so nothing was written into it: run this again", linkage.Printable(r.src.Name))
-		case err != nil:
-			return fmt.Errorf("can't write %s: %s", linkage.Printable(r.src.Name), reason(err))
-		}
-		std.tellLost(c, r.src.Name, lost)
-	}
+	std.tellLost(c, in.name, lost)
 	return nil
 }

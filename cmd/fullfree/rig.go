@@ -22,9 +22,10 @@ reserve. Then come the fewest ends, and what moves least at neutral of what
 stands right there; what does move is told. The best five are told, or, where
 nothing meets everything, the closest: what fails in the fewest requirements,
 never in more than the file, then misses least; and which requirement stands in
-the way of which. What was searched is told too. Every end keeps between its
-least and its most thread, and every rod within what the rig pins allow. A stop
-is moved only where a travel is required. Where the file doesn't say, the least
+the way of which, and which single dimensions would do, each by itself ("find"
+looks for several together). What was searched is told too. Every end keeps
+between its least and its most thread, and every rod within what the rig pins
+allow. A stop is moved only where a travel is required. Where the file doesn't say, the least
 is 1.5 diameters, an end goes by half turns, in by 10 turns at most, a stop by
 0.5, and pins allow 0.1 mm (0.004 in): common practice, no source.
 
@@ -75,7 +76,7 @@ func searchRig(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if flags.write && found.Found {
-		if err := in.rewrite(c, std, settingOf(&found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, linkage.Rewrite, settingOf(&found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}

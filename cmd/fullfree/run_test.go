@@ -106,7 +106,7 @@ func TestWrongUsage(t *testing.T) {
 		want string
 	}{
 		{"chek x.hcl", `fullfree: there is no command "chek"; did you mean "check"?`},
-		{"frobnicate", `fullfree: there is no command "frobnicate"; there is check, sweep, draw, report, compare, recheck, effect, rig, rods, show, fail, serve, survey, diagnose, new, completion, version, help`},
+		{"frobnicate", `fullfree: there is no command "frobnicate"; there is check, sweep, draw, report, compare, recheck, effect, rig, find, rods, show, fail, serve, survey, diagnose, new, completion, version, help`},
 		{"--json check x.hcl", `fullfree: the command comes first, then its flags: fullfree check FILE --json`},
 		{"help chek", `fullfree help: there is no command or topic "chek"; did you mean "check"?`},
 		{"help check sweep", `fullfree help: one command or topic at a time`},

@@ -35,12 +35,14 @@ filed. The verdict follows at once. "Save" writes the setting into FILE as
 rig --write does: lengths, cores, thread and stops, its comments kept; "revert"
 drops it. Nuts of a pair of cables can be tried, but not saved: of them the file
 tells the pretension, which is measured. A file that is edited meanwhile shows
-up on the page.
+up on the page. Of an aircraft there is a slider for each hand and a picture a
+run, and what is saved goes into the file of the run that it stands in.
 
 Only this machine reaches the page, unless --listen names another address, and
 only who has the whole address, with what stands behind its #, can try, and
-save; nobody else gets anything from it. Nothing but FILE is ever read or
-written. It runs until it is interrupted (Ctrl-C).
+save; nobody else gets anything from it. Nothing but FILE, and the runs that an
+aircraft names, is ever read or written. It runs until it is interrupted
+(Ctrl-C).
 
 Exit status: 0; 2 where the file is faulty, or nothing can be served there.
 

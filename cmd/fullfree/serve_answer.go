@@ -214,6 +214,9 @@ func (b *workbench) picture(ask *asked) answer {
 	if instead != nil {
 		return *instead
 	}
+	if t.in.run.Aircraft != nil {
+		return told(func(w io.Writer) error { return page.PicturesJSON(w, b.hash, t.pictures(s), ask.Pictures) })
+	}
 	return told(func(w io.Writer) error { return page.PictureJSON(w, b.hash, t.result, s.sweep, ask.Picture) })
 }
 
@@ -240,20 +243,21 @@ func (b *workbench) save(ask *asked) answer {
 	var lost []string
 	if len(t.writes) > 0 {
 		b.dropped = nil // what is written is looked at whoever waits
-		text, err := linkage.Rewrite(b.filed.in.source, t.changes())
+		files, err := b.filed.in.rewritten(linkage.RewriteNumbers, t.changes())
 		if err != nil {
 			return refused(http.StatusUnprocessableEntity, "nothing was saved: %s", faultText(err))
 		}
 		if b.look(); changed() { // judging takes its time
 			return conflict
 		}
-		lost, err = replaceWhole(b.name, b.filed.in.source.Text, text)
+		var failed string
+		lost, failed, err = replaceAll(files)
 		switch {
 		case errors.Is(err, errChanged):
 			b.look()
 			return conflict
 		case err != nil:
-			return refused(http.StatusInternalServerError, "can't write %s: %s", linkage.Printable(b.name), reason(err))
+			return refused(http.StatusInternalServerError, "can't write %s: %s", linkage.Printable(failed), reason(err))
 		}
 		b.look()
 	}

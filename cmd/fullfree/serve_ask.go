@@ -20,10 +20,15 @@ type asked struct {
 	// "rod.side" and "cable.conduit-side"; of a barrel those of either end.
 	Turns map[string]float64 `json:"turns"`
 	Stops map[string]float64 `json:"stops"` // where stops are set, by name
-	At    map[string]float64 `json:"at"`    // where controls stand, by name; left out: at neutral
-	Moves string             `json:"moves"` // the control that moves; left out: the first
+	// Varies is what that which may vary is set to, by name: a value, or the number of a
+	// choice; left out: as filed.
+	Varies map[string]float64 `json:"varies"`
+	At     map[string]float64 `json:"at"`    // where controls stand, by name; left out: at neutral
+	Moves  string             `json:"moves"` // the control that moves; left out: the first
 	// Picture is the one that the page shows, which needn't be sent again.
 	Picture string `json:"picture"`
+	// Pictures are those of the runs of an aircraft that it shows, by their names.
+	Pictures map[string]string `json:"pictures"`
 }
 
 // mostTurns is how many turns an end may be asked to make: far more than it
@@ -58,6 +63,9 @@ func (a *asked) check(run *linkage.Run) error {
 			return err
 		}
 	}
+	if _, err := a.variedAs(run); err != nil {
+		return err
+	}
 	if a.Moves != "" {
 		_, err := controlNamed(run, a.Moves)
 		return err
@@ -91,6 +99,12 @@ func (a *asked) key(run *linkage.Run) string {
 	for _, s := range run.Stops {
 		if at, ok := a.Stops[s.Name]; ok && at != s.At {
 			say(s.Name, at)
+		}
+	}
+	list, _ := a.variedAs(run) // which was checked
+	for _, v := range list {
+		for i, n := range v.vary.Numbers {
+			say(n.String(), v.values[i])
 		}
 	}
 	return strings.Join(said, " ")
@@ -129,7 +143,14 @@ func (a *asked) set(t *tried, filed *input) (*input, error) {
 	}
 	in := *filed
 	var err error
-	if in.run, t.turned, err = turn(run, turned, edits...); err != nil {
+	if t.varied, err = a.variedAs(run); err != nil {
+		return nil, err
+	}
+	base, more, err := runVaried(run, t.varied)
+	if err != nil {
+		return nil, err
+	}
+	if in.run, t.turned, err = turn(base, turned, append(more, edits...)...); err != nil {
 		return nil, err
 	}
 	for _, s := range stops {

@@ -32,6 +32,12 @@ func serveWorkbench(t testing.TB, text string) *servedWorkbench {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "run.hcl")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	return serveFile(t, path)
+}
+
+// serveFile is serveWorkbench of a file that is there.
+func serveFile(t testing.TB, path string) *servedWorkbench {
+	t.Helper()
 	b, err := newWorkbench(streams{err: io.Discard}, path)
 	require.NoError(t, err)
 	server := httptest.NewUnstartedServer(nil)

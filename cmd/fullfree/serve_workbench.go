@@ -24,11 +24,13 @@ type workbench struct {
 	opened func() // called when somebody with the token first asks for anything
 
 	mu sync.Mutex // everything below, and all solving
-	// disk is the hash of the file as last seen; empty where it couldn't be read.
-	disk string
+	// disk tells the file as last seen, with those that it named, of an aircraft; empty
+	// where it couldn't be read.
+	disk  string
+	named []string
 	// trouble is what is wrong with it since it last read well; nil: nothing.
 	trouble error
-	hash    string // of the file as it last read well
+	hash    string // of the file as it last read well; of an aircraft that of all its files together
 	filed   *tried
 	lately  []*tried // most recent first
 	// dropped says whether the answer being made is still wanted; nil: it is.
@@ -65,25 +67,44 @@ func (b *workbench) look() {
 		b.disk, b.trouble = "", err
 		return
 	}
-	hash := hashOf(text)
-	if hash == b.disk {
+	if stateOf(text, b.named, besideOf(b.name)) == b.disk {
 		return
 	}
-	b.disk = hash
-	if hash == b.hash { // put back
-		b.trouble = nil
+	if hashOf(text) == b.hash { // a run by itself, put back
+		b.disk, b.named, b.trouble = b.hash, nil, nil
 		return
 	}
 	filed := &tried{in: in, unwanted: b.unwanted}
 	if err = in.read(text); err == nil {
 		err = in.adjust()
 	}
+	b.disk, b.named = stateOf(text, in.opened, in.open), in.opened
 	if err == nil {
 		err = filed.judge()
 	}
-	if b.trouble = err; err == nil {
-		b.hash, b.filed, b.lately = hash, filed, nil
+	if b.trouble = err; err != nil {
+		return
 	}
+	hash := hashOf(text)
+	if in.run.Aircraft != nil {
+		hash = in.together()
+	}
+	b.hash, b.filed, b.lately = hash, filed, nil
+}
+
+// stateOf tells what is read apart: the text of a file, and those that it names as they are;
+// of a run by itself its hash.
+func stateOf(text []byte, names []string, open linkage.Opener) string {
+	state := hashOf(text)
+	for _, name := range names {
+		src, err := open(name)
+		if err != nil {
+			state += " " + err.Error()
+			continue
+		}
+		state += " " + hashOf(src.Text)
+	}
+	return state
 }
 
 // faultText is an error as it is told to people; empty where there is none.
@@ -104,6 +125,7 @@ type tried struct {
 	in      *input
 	turned  []render.Turned
 	stops   []*linkage.Stop // those that aren't as filed
+	varied  []varied        // what varies, and isn't as filed
 	writes  []page.Written
 	result  *solve.Result
 	fault   string // why it can't be judged; then there is no result
@@ -211,7 +233,7 @@ func (t *tried) changes() []linkage.Change {
 		}
 		ends = append(ends, turned.End)
 	}
-	return append(numbersOf(ends, t.stops), coresOf(nuts)...)
+	return append(append(variedNumbers(t.varied), numbersOf(ends, t.stops)...), coresOf(nuts)...)
 }
 
 // coresOf lists the numbers of the file that tell how the nuts of cables are set.
@@ -247,7 +269,7 @@ func (t *tried) unsaveable() string {
 		}
 		said += fmt.Sprintf("The file can't carry turns of nuts of the pair %s: how long its cores are follows from its pretension. Turn the nuts, measure the tension in both cables with what they hold as drawn, and write that as pretension into the pair, and the thread now in the nuts as engaged.", pair.Name)
 	}
-	return said
+	return strings.TrimSpace(said + " " + t.in.shared(t.changes()))
 }
 
 // writes tells what saving a setting would change.
@@ -255,7 +277,7 @@ func (b *workbench) writes(t *tried) (list []page.Written) {
 	was := figures(b.filed.in.run)
 	for _, c := range t.changes() {
 		old := was[c.Dimension]
-		if w := (page.Written{Dimension: c.Dimension, Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
+		if w := (page.Written{Dimension: c.Dimension, File: b.filed.in.fileOf(c), Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
 			list = append(list, w)
 		}
 	}
@@ -273,24 +295,31 @@ type figure struct {
 func figures(run *linkage.Run) map[string]figure {
 	all := map[string]figure{}
 	for _, rod := range run.Rods {
-		all[rod.Name+".length"] = figure{rod.Length, run.Units}
+		unit := run.UnitsOf(rod.In)
+		all[rod.Name+".length"] = figure{rod.Length, unit}
 		for _, e := range rod.Ends {
-			all[e.String()+".engaged"] = figure{e.Engaged, run.Units}
+			all[e.String()+".engaged"] = figure{e.Engaged, unit}
 		}
 	}
 	for _, c := range run.Cables {
-		all[c.Name+".core"] = figure{c.Core, run.Units}
+		unit := run.UnitsOf(c.In)
+		all[c.Name+".core"] = figure{c.Core, unit}
 		for _, e := range c.Ends {
-			all[e.String()+".engaged"] = figure{e.Engaged, run.Units}
+			all[e.String()+".engaged"] = figure{e.Engaged, unit}
 		}
 	}
 	for _, s := range run.Stops {
 		if s.Of != nil {
-			unit := run.Units
+			unit := run.UnitsOf(s.Of.In)
 			if s.Of.Angular() {
 				unit = "deg"
 			}
 			all[s.Name+".at"] = figure{s.At, unit}
+		}
+	}
+	for _, v := range run.Varies {
+		for _, n := range v.Numbers {
+			all[n.String()] = figure{n.Value(), n.Unit()}
 		}
 	}
 	return all

@@ -198,7 +198,7 @@ func TestCompareDraws(t *testing.T) {
 
 func TestWrongTurns(t *testing.T) {
 	for args, want := range map[string]string{
-		"compare -":                                           `fullfree compare: tell what to turn: --with left-link.from=+1 (out is plus)`,
+		"compare -":                                           `fullfree compare: tell what to turn, --with left-link.from=+1 (out is plus), what to set, --with crank.in.y=52.5, or a second file`,
 		"compare - --with link.from":                          `fullfree compare: --with link.from is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)`,
 		"compare - --with link.form=1":                        `fullfree compare: there is no rod end "link.form"; did you mean "link.from"?`,
 		"compare - --with link.from=NaN":                      `fullfree compare: --with link.from: "NaN" is no number of turns`,

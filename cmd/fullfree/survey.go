@@ -84,7 +84,7 @@ func adjustSurvey(c *command, std streams, args []string) int {
 			}
 		}
 		if len(changes) > 0 {
-			if err := in.rewrite(c, std, changes); err != nil {
+			if err := in.rewrite(c, std, linkage.Rewrite, changes); err != nil {
 				return std.problem(c, err)
 			}
 		}

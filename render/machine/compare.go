@@ -17,6 +17,7 @@ type compareJSON struct {
 type variantJSON struct {
 	Name   string             `json:"name"`
 	Turns  map[string]float64 `json:"turns"`
+	Set    map[string]float64 `json:"set"` // dimensions that are set otherwise
 	Rods   []setRodJSON       `json:"rods"`
 	Cables []setCableJSON     `json:"cables"`
 	Check  checkJSON          `json:"check"`
@@ -42,9 +43,12 @@ func CompareJSON(w io.Writer, file string, variants []render.Variant) error {
 	}
 	out := compareJSON{Schema: compareSchema, Variants: []variantJSON{}}
 	for _, v := range variants {
-		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Rods: []setRodJSON{}, Cables: setCablesOf(v.Result.Run), Check: checkOf(file, v.Result)}
+		told := variantJSON{Name: v.Name, Turns: map[string]float64{}, Set: map[string]float64{}, Rods: []setRodJSON{}, Cables: setCablesOf(v.Result.Run), Check: checkOf(file, v.Result)}
 		for _, t := range v.Turned {
 			told.Turns[t.Name()] = t.Turns
+		}
+		for _, n := range v.Set {
+			told.Set[n.String()] = n.Value()
 		}
 		for _, rod := range v.Result.Run.Rods {
 			set := setRodJSON{Name: rod.Name, Length: rod.Length, RodEnds: []setEndJSON{}}

@@ -17,8 +17,18 @@ type rigJSON struct {
 	// What else meets everything; null where that is the best too, or nothing does.
 	MostReserve *rigOtherJSON `json:"most_reserve"`
 	FewestEnds  *rigOtherJSON `json:"fewest_ends"`
-	Searched    string        `json:"searched"`
-	Cut         bool          `json:"cut"` // not all that was found is told
+	Advised     *rigOtherJSON `json:"advised"` // what a check advises, where that meets everything too
+	// Dimensions each of which would by itself do; looked for where nothing is found.
+	Others   []rigDimensionJSON `json:"others"`
+	Searched string             `json:"searched"`
+	Cut      bool               `json:"cut"` // not all that was found is told
+}
+
+type rigDimensionJSON struct {
+	Dimension string   `json:"dimension"`
+	Value     float64  `json:"value"`
+	Filed     float64  `json:"filed"`
+	Reserve   *float64 `json:"reserve"`
 }
 
 type rigSetJSON struct {
@@ -53,6 +63,10 @@ func RigJSON(w io.Writer, file string, found *rig.Answer) error {
 		out.Settings = append(out.Settings, told)
 	}
 	out.MostReserve, out.FewestEnds = rigOtherOf(found.Most), rigOtherOf(found.Fewest)
+	out.Advised, out.Others = rigOtherOf(found.Advised), []rigDimensionJSON{}
+	for _, o := range found.Others {
+		out.Others = append(out.Others, rigDimensionJSON{o.Number.String(), o.Value, o.Number.Value(), o.Reserve})
+	}
 	return writeJSON(w, out)
 }
 

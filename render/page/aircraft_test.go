@@ -14,6 +14,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/internal/sample"
 	"fullfree/render/pdfscan"
+	"fullfree/solve"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -195,4 +196,15 @@ func TestWorkingOrder(t *testing.T) {
 	}
 	assert.Equal(t, []string{"middle", "rear", "front"}, names(result.Run.Aircraft.Members))
 	assert.Equal(t, []string{"front", "middle", "rear"}, names(render.WorkingOrder(result.Run)))
+}
+
+// A page of no aircraft is an error that says so.
+func TestAircraftPagesOfNothing(t *testing.T) {
+	for _, r := range []*solve.Result{nil, {}, sample.Levers()} {
+		var out bytes.Buffer
+		assert.Error(t, PicturesJSON(&out, "", []RunPicture{{Result: r}}, nil))
+		assert.Error(t, AircraftBook(&out, BookAircraft{BookRun: BookRun{File: "f", Result: r}}, nil))
+		assert.Error(t, AircraftBookPDF(&out, BookAircraft{BookRun: BookRun{File: "f", Result: r}}, "", nil))
+		assert.Empty(t, out.String())
+	}
 }

@@ -10,6 +10,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/figure"
+	"fullfree/solve"
 )
 
 // Workbench is a run on the workbench page, where settings are tried before a wrench is
@@ -28,12 +29,14 @@ type Workbench struct {
 type workbenchJSON struct {
 	Hash     string                 `json:"hash"`
 	File     string                 `json:"file"`
+	Saves    string                 `json:"saves"` // into what it is saved, in words
 	Run      string                 `json:"run"`
 	View     string                 `json:"view"`
 	Faults   string                 `json:"faults"`
 	Controls []workbenchControlJSON `json:"controls"`
 	Ends     []workbenchEndJSON     `json:"ends"`
 	Stops    []workbenchStopJSON    `json:"stops"`
+	Varies   []workbenchVaryJSON    `json:"varies"`
 	Nothing  string                 `json:"nothing"` // that there is nothing to set, and what to write
 	Example  string                 `json:"example"` // as it is written
 	Scope    []string               `json:"scope"`
@@ -97,10 +100,14 @@ func workbenchOf(b Workbench) workbenchJSON {
 	r := b.Filed.Result
 	run := r.Run
 	out := workbenchJSON{
-		Hash: b.Hash, File: figure.Clean(b.File), Run: figure.Clean(run.Name), View: figure.Clean(run.View), Faults: faultLines(b.Faults),
-		Controls: []workbenchControlJSON{}, Ends: []workbenchEndJSON{}, Stops: []workbenchStopJSON{},
+		Hash: b.Hash, File: figure.Clean(b.File), Saves: figure.Clean(b.File), Run: figure.Clean(run.Name), View: figure.Clean(run.View), Faults: faultLines(b.Faults),
+		Controls: []workbenchControlJSON{}, Ends: []workbenchEndJSON{}, Stops: []workbenchStopJSON{}, Varies: workbenchVariesOf(run),
 		Scope: workbenchScope(b), Caution: render.Caution,
 		Origin: fmt.Sprintf("File, SHA-256 begins %s; fullfree %s.", figure.HashBegins(b.Hash), figure.Clean(b.Version)),
+	}
+	if run.Aircraft != nil {
+		out.Saves = "the file of its run"
+		out.Origin = fmt.Sprintf("All files together, SHA-256 begins %s; fullfree %s.", figure.HashBegins(b.Hash), figure.Clean(b.Version))
 	}
 	for _, c := range run.Controls {
 		out.Controls = append(out.Controls, workbenchControlJSON{c.Name, render.ControlUnit(run, c), figure.Clean(c.Plus), figure.Clean(c.Minus)})
@@ -124,7 +131,7 @@ func workbenchOf(b Workbench) workbenchJSON {
 	}
 	switch {
 	case len(out.Ends) > 0:
-	case len(out.Stops) > 0:
+	case len(out.Stops)+len(out.Varies) > 0:
 		out.Nothing, out.Example = "The file has no "+what+" to turn. Tell in its "+which+":", end
 	default:
 		out.Nothing = "The file has no " + what + " to turn and no stop to set, so the run can be moved here, but not set. Tell in its " + which + ", and in a stop what its screw can be set to:"
@@ -190,6 +197,24 @@ func workbenchScope(b Workbench) []string {
 	r := b.Filed.Result
 	scope := []string{}
 	say := func(words string) { scope = append(scope, figure.Clean(words)) }
+	if r.Run.Aircraft != nil {
+		for _, only := range r.Runs() { // each in its own unit; what is said of all alike once
+			workbenchSettings(only, func(words string) {
+				if !slices.Contains(scope, figure.Clean(words)) {
+					say(words)
+				}
+			})
+		}
+		render.Scope(say, figure.Clean(b.File)+" and the files that it names", r, render.ReportOptions{})
+		return scope
+	}
+	workbenchSettings(r, say)
+	render.Scope(say, figure.Clean(b.File), r, render.ReportOptions{})
+	return scope
+}
+
+// workbenchSettings tells what a run's settings rest on.
+func workbenchSettings(r *solve.Result, say func(words string)) {
 	if len(render.RodEnds(r.Run)) > 0 {
 		say(render.TurnsCounted)
 		for _, words := range render.BarrelSays(r.Run) {
@@ -205,8 +230,6 @@ func workbenchScope(b Workbench) []string {
 	if len(render.RodEnds(r.Run)) > 0 {
 		say(render.WitnessCheck)
 	}
-	render.Scope(say, figure.Clean(b.File), r, render.ReportOptions{})
-	return scope
 }
 
 // faultLines makes the faults of a file fit to be shown line by line.
@@ -238,12 +261,14 @@ func TrialFault(w io.Writer, hash, fault string) error {
 // Written is a number of the file that a setting changes.
 type Written struct {
 	Dimension string
+	File      string // that it stands in
 	Unit      linkage.Unit
 	Was, Now  float64
 }
 
 type writtenJSON struct {
 	Name string `json:"name"`
+	File string `json:"file"`
 	Was  string `json:"was"`
 	Now  string `json:"now"`
 }
@@ -265,7 +290,7 @@ func writtenOf(list []Written) []writtenJSON {
 	out := []writtenJSON{}
 	for _, w := range list {
 		was, now := w.figures()
-		out = append(out, writtenJSON{w.Dimension, was, now})
+		out = append(out, writtenJSON{w.Dimension, figure.Clean(w.File), was, now})
 	}
 	return out
 }

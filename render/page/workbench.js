@@ -22,14 +22,15 @@
   // bare holds what names from the file are keys of: nothing but them is in it,
   // whatever they are ("constructor").
   const bare = (entries) => Object.assign(Object.create(null), Object.fromEntries(entries || []));
-  let trial = { turns: bare(), stops: bare(), at: bare(), moves: "" };
+  let trial = { turns: bare(), stops: bare(), varies: bare(), at: bare(), moves: "" };
   let judged = null; // the newest answer to a trial
-  let show = null; // moves the picture
-  let picture = ""; // which one is shown
+  // The pictures: of a run by itself one, of an aircraft one a run, by the name of its
+  // run. Each has which it is, and show, which moves it.
+  const pictures = new Map();
   let frames = null; // where its bodies stand
   let values = null; // and what is told there, by series
   let cells = []; // of the readings: by series, null where one isn't told
-  let rows = { ends: new Map(), stops: new Map(), controls: new Map() };
+  let rows = { ends: new Map(), stops: new Map(), varies: new Map(), controls: new Map() };
   // Answers to what has been changed since they were asked for are dropped.
   let settings = 0;
   let moves = 0;
@@ -145,7 +146,7 @@
     answered = new AbortController();
   }
 
-  const asked = () => ({ hash: file.hash, turns: trial.turns, stops: trial.stops, at: trial.at, moves: trial.moves });
+  const asked = () => ({ hash: file.hash, turns: trial.turns, stops: trial.stops, varies: trial.varies, at: trial.at, moves: trial.moves });
 
   // newest sends what is wanted by then, one request at a time.
   function newest(send) {
@@ -215,18 +216,68 @@
   // stand as they now are.
   const draw = newest(async () => {
     const set = settings;
-    const answer = await ask("/picture", { ...asked(), picture });
-    if (set !== settings || answer.hash !== file.hash || !answer.svg) {
+    const known = bare([...pictures].map(([name, one]) => [name, one.picture]));
+    const answer = await ask("/picture", { ...asked(), picture: known[""] || "", pictures: known });
+    if (set !== settings || answer.hash !== file.hash) {
       return;
     }
-    const drawn = new DOMParser().parseFromString(answer.svg, "image/svg+xml");
-    by("picture").replaceChildren(document.importNode(drawn.documentElement, true));
-    picture = answer.picture;
-    show = motion(by("picture"));
-    if (frames) {
-      show(frames, values);
+    const list = answer.pictures || [{ name: "", picture: answer.picture, svg: answer.svg }];
+    if (list.length !== pictures.size || list.some((one) => !pictures.has(one.name))) {
+      pictures.clear();
+      by("picture").replaceChildren();
     }
+    document.querySelector(".workbench").classList.toggle("several", list.length > 1);
+    list.forEach(showPicture);
+    showFrames();
   });
+
+  // showPicture takes up a picture; where the page has it already, only what moves it.
+  function showPicture(one) {
+    let own = pictures.get(one.name);
+    if (!own) {
+      const inside = element("div", {});
+      own = { inside, figure: one.name === "" ? inside : element("figure", {}, element("figcaption", {}, one.title), inside) };
+      pictures.set(one.name, own);
+      by("picture").append(own.figure);
+    }
+    Object.assign(own, { bodies: one.bodies, series: one.series, moves: one.moves });
+    if (!one.svg) {
+      return;
+    }
+    const drawn = new DOMParser().parseFromString(one.svg, "image/svg+xml");
+    own.inside.replaceChildren(document.importNode(drawn.documentElement, true));
+    own.picture = one.picture;
+    own.show = motion(own.inside);
+  }
+
+  // showFrames puts every picture where the run stands: of an aircraft's frames and values
+  // each takes its own.
+  function showFrames() {
+    if (!frames) {
+      return;
+    }
+    const each = 12; // numbers of a frame
+    for (const { show, bodies, series } of pictures.values()) {
+      if (show) {
+        show(bodies ? bodies.flatMap((b) => frames.slice(each * b, each * (b + 1))) : frames, series ? series.map((s) => values[s]) : values);
+      }
+    }
+  }
+
+  // look brings a picture into sight that a control moves, where they lie side by side or
+  // one below the other in a box of their own; the page itself stays where it is.
+  function look(control) {
+    const first = [...pictures.values()].find((one) => one.moves && one.moves.includes(control));
+    for (const box of first ? [by("picture"), document.querySelector(".seen")] : []) {
+      const [at, room] = [first.figure.getBoundingClientRect(), box.getBoundingClientRect()];
+      if (box.scrollWidth > box.clientWidth && (at.left < room.left || at.right > room.right)) {
+        box.scrollLeft += at.left - room.left;
+      }
+      if (box.scrollHeight > box.clientHeight && (at.top < room.top || at.bottom > room.bottom)) {
+        box.scrollTop += at.top - room.top;
+      }
+    }
+  }
 
   // --- trouble ---
 
@@ -272,16 +323,17 @@
     by("nothing").textContent = file.nothing;
     by("example").hidden = file.example === "";
     by("example").textContent = file.example;
-    by("keeping").hidden = file.ends.length + file.stops.length === 0;
-    by("save").textContent = "Save into " + file.file;
+    by("keeping").hidden = file.ends.length + file.stops.length + file.varies.length === 0;
+    by("save").textContent = "Save into " + file.saves;
     by("scope").replaceChildren(...file.scope.map((words) => element("li", {}, words)));
     by("caution").textContent = file.caution;
     by("origin").textContent = file.origin;
     tellTrouble("file", file.faults ? "The file can't be read as it is now:" : "", file.faults);
-    rows = { ends: new Map(), stops: new Map(), controls: new Map() };
+    rows = { ends: new Map(), stops: new Map(), varies: new Map(), controls: new Map() };
     by("controls").replaceChildren(...file.controls.map(controlRow));
     by("ends").replaceChildren(...file.ends.map(endRow));
     by("stops").replaceChildren(...file.stops.map(stopRow));
+    by("varies").replaceChildren(...file.varies.map(varyRow));
     showSet();
   }
 
@@ -324,6 +376,9 @@
   // moved takes a control to where its slider is.
   function moved(row) {
     moves++;
+    if (trial.moves !== row.control.name) {
+      look(row.control.name);
+    }
     trial.moves = row.control.name;
     trial.at[row.control.name] = Number(row.slider.value);
     showControl(row, Number(row.slider.value));
@@ -396,6 +451,53 @@
     return row;
   }
 
+  // varyRow is of a dimension that may vary: in a range, or a place to choose.
+  function varyRow(vary) {
+    const words = element("span", { className: "turns" }, "as filed");
+    const set = (to) => {
+      delete trial.varies[vary.name];
+      if (to !== null) {
+        trial.varies[vary.name] = to;
+      }
+      changed();
+    };
+    const about = vary.choices.length > 0 ? "one of " + vary.choices.length : "from " + withUnit(String(vary.low), vary.unit) + " to " + withUnit(String(vary.high), vary.unit);
+    const input = vary.choices.length > 0 ? element("select", {}) : element("input", { type: "number", step: "any", min: String(vary.low), max: String(vary.high), value: String(vary.filed) });
+    input.setAttribute("aria-label", vary.label + ", " + vary.unit);
+    const buttons = [];
+    let show;
+    if (vary.choices.length > 0) {
+      input.append(element("option", { value: "" }, vary.words + ", as filed"), ...vary.choices.map((choice, i) => element("option", { value: String(i) }, choice)));
+      input.addEventListener("change", () => set(input.value === "" || vary.choices[Number(input.value)] === vary.words ? null : Number(input.value)));
+      show = () => {
+        input.value = String(trial.varies[vary.name] ?? "");
+      };
+    } else {
+      const now = () => trial.varies[vary.name] ?? vary.filed;
+      const go = (at) => {
+        const to = exact(Math.min(vary.high, Math.max(vary.low, at)));
+        set(to === vary.filed ? null : to);
+      };
+      input.addEventListener("change", () => go(Number.isFinite(input.valueAsNumber) ? input.valueAsNumber : now()));
+      buttons.push(button("−", "less: " + vary.label, () => go(now() - vary.step)), button("+", "more: " + vary.label, () => go(now() + vary.step)));
+      show = () => {
+        input.value = String(now());
+      };
+    }
+    const row = element("li", {},
+      element("h3", {}, vary.label),
+      element("p", { className: "small quiet" }, about),
+      element("div", { className: "row" }, ...buttons.slice(0, 1), input, ...buttons.slice(1), words));
+    rows.varies.set(vary.name, {
+      row,
+      show: () => {
+        show();
+        words.textContent = vary.name in trial.varies ? "filed " + withUnit(vary.words, vary.choices.length > 0 ? "" : vary.unit) : "as filed";
+      },
+    });
+    return row;
+  }
+
   // turnsWords tells turns, and which way.
   function turnsWords(turns) {
     if (turns === 0) {
@@ -414,6 +516,10 @@
     for (const [name, row] of rows.stops) {
       row.row.classList.toggle("changed", name in trial.stops);
     }
+    for (const [name, row] of rows.varies) {
+      row.row.classList.toggle("changed", name in trial.varies);
+      row.show();
+    }
   }
 
   // changed judges what is tried anew.
@@ -425,7 +531,7 @@
     judge();
   }
 
-  const tries = () => Object.keys(trial.turns).length + Object.keys(trial.stops).length > 0;
+  const tries = () => Object.keys(trial.turns).length + Object.keys(trial.stops).length + Object.keys(trial.varies).length > 0;
 
   function offerToKeep() {
     const known = judged !== null && judged.settings === settings && !troubles.has("setting") && !troubles.has("file");
@@ -574,9 +680,7 @@
     }
     frames = stand.position.frames;
     values = stand.position.values;
-    if (show) {
-      show(frames, values);
-    }
+    showFrames();
     if (still) {
       for (const [name, at] of Object.entries(stand.at)) {
         const row = rows.controls.get(name);
@@ -611,9 +715,12 @@
   function showWrites(writes, unsaveable) {
     by("writes").replaceChildren(...(unsaveable !== "" ? [element("p", {}, "This can't be saved. " + unsaveable)] : writes.length === 0 ?
       [element("p", { className: "quiet" }, "Nothing is tried, so there is nothing to save.")] :
-      [element("p", {}, "Saving writes into " + file.file + ":"),
+      [element("p", {}, "Saving writes into " + filesOf(writes) + ":"),
         element("ul", {}, ...writes.map((w) => element("li", {}, w.name + ": " + w.was + " → " + w.now)))]));
   }
+
+  // filesOf names the files that numbers stand in.
+  const filesOf = (writes) => [...new Set(writes.map((w) => w.file))].join(" and ");
 
   // --- keeping ---
 
@@ -621,10 +728,10 @@
     disable(by("save"), true);
     try {
       const answer = await ask("/save", asked());
-      trial = { ...trial, turns: bare(), stops: bare() };
+      trial = { ...trial, turns: bare(), stops: bare(), varies: bare() };
       settingsChange();
       await reload();
-      note("Saved into " + file.file + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
+      note("Saved into " + (filesOf(answer.saved) || file.file) + ": " + answer.saved.map((w) => w.name + " " + w.now).join(", ") + "." + answer.lost.map((what) => " But " + what + ".").join(""));
     } catch (why) {
       if (why instanceof Refused) {
         tellTrouble("refused", "Not saved:", why.message);
@@ -635,7 +742,7 @@
   });
 
   by("revert").addEventListener("click", () => {
-    trial = { ...trial, turns: bare(), stops: bare() };
+    trial = { ...trial, turns: bare(), stops: bare(), varies: bare() };
     tellTrouble("refused", "");
     changed();
   });
@@ -649,6 +756,7 @@
     trial = {
       turns: kept(file.ends, trial.turns),
       stops: kept(file.stops, trial.stops),
+      varies: kept(file.varies, trial.varies),
       at: kept(file.controls, trial.at),
       moves: file.controls.some((c) => c.name === trial.moves) ? trial.moves : "",
     };

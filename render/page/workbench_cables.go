@@ -46,7 +46,7 @@ func exampleNut(units linkage.Unit) string {
 // trialNutOf tells how nuts are set in a trial, and how tight that draws what
 // they are of.
 func trialNutOf(t Trial, e, filed *linkage.CableEnd) trialEndJSON {
-	unit := t.Now.Result.Run.Units
+	unit := t.Now.Result.Run.UnitsOf(e.Cable.In)
 	out := trialEndJSON{
 		Name: e.String(), In: "the nuts", Of: "core outside the conduit, unloaded",
 		Length: figure.Calipers(*render.CoreOf(e.Cable), unit), Filed: figure.Calipers(*render.CoreOf(filed.Cable), unit), Pulls: []trialPullJSON{},

@@ -219,12 +219,15 @@ func trialBeside(t Trial) []string {
 			said = append(said, figure.Clean(words))
 		}
 	}
-	say(render.Unsure(t.Now.Result))
-	for _, words := range render.Beside(t.Now.Result) {
-		say(words)
+	if t.Now.Result.Run.Aircraft != nil {
+		say(render.UnsureInShort(t.Now.Result))
+	} else {
+		say(render.Unsure(t.Now.Result))
 	}
-	for _, words := range render.SecondPathFaults(t.Now.Result) {
-		say(words)
+	for _, run := range t.Now.Result.Runs() {
+		for _, words := range append(render.Beside(run), render.SecondPathFaults(run)...) {
+			say(words)
+		}
 	}
 	if t.NoBands {
 		say("How sure each answer is was left out here, since the run is large; \"fullfree check\" tells it.")
@@ -293,7 +296,7 @@ func changedWay(now, filed *float64) string {
 }
 
 func trialEndOf(t Trial, e *linkage.RodEnd, filed *linkage.Rod) trialEndJSON {
-	unit := t.Now.Result.Run.Units
+	unit := t.Now.Result.Run.UnitsOf(e.Rod.In)
 	out := trialEndJSON{
 		Name: e.String(), In: "the rod", Of: "rod, hole to hole", Length: figure.Calipers(e.Rod.Length, unit), Filed: figure.Calipers(filed.Length, unit),
 		Pulls: []trialPullJSON{},

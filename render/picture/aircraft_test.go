@@ -54,6 +54,13 @@ func TestRunOfAnAircraftIsDrawnAsAlone(t *testing.T) {
 				assert.InDelta(t, 0, p.Distance(got[k].Through[n]), 1e-6, "%s, shape %d", file, k)
 			}
 		}
+		live := func(r *solve.Result) []string {
+			svg, err := Live(r, r.Sweeps[0], LiveOptions{ID: "x"})
+			require.NoError(t, err)
+			_, drawn, _ := strings.Cut(string(svg), "</desc>")
+			return strings.Split(strings.ReplaceAll(drawn, file+".", ""), "\n")
+		}
+		assert.Equal(t, live(alone), live(only), file)
 		var said, bare bytes.Buffer
 		require.NoError(t, Diagram(&said, alone, alone.Sweeps[0], DiagramOptions{}))
 		require.NoError(t, Diagram(&bare, only, only.Sweeps[0], DiagramOptions{}))

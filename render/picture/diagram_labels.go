@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"fullfree/linkage"
 	"fullfree/linkage/elementary"
 	"fullfree/render"
 	"fullfree/render/figure"
@@ -108,14 +109,20 @@ func (dr *drawing) labelFlags() {
 	}
 }
 
-// labelStops writes the names of the stops that end the travel; in an aircraft without
-// that of the run, whose alone they are on its drawing.
+// onOwn is the name of something on the drawing of its own run: in an aircraft without that
+// of the run, which would leave names in the picture no room.
+func onOwn(in *linkage.Member, name string) string {
+	if in == nil {
+		return name
+	}
+	return strings.TrimPrefix(name, in.Name+".")
+}
+
+// labelStops writes the names of the stops that end the travel.
 func (dr *drawing) labelStops() {
 	for _, m := range dr.marks {
 		stop := *m.stop
-		if stop.In != nil {
-			stop.Name = strings.TrimPrefix(stop.Name, stop.In.Name+".")
-		}
+		stop.Name = onOwn(stop.In, stop.Name)
 		t := paper.Text{Says: paper.Shorten(render.StopWords(&stop), nameWidth, labelSize, false), Size: labelSize, Halo: true}
 		dr.put(t, m.at, allRound(t, m.at, m.out, 8, 12, 18)...)
 	}

@@ -115,8 +115,8 @@ func (l *live) cableNotes() string {
 
 // namedCable is what names a cable in the view.
 func (ld liveDrawing) namedCable(c *linkage.Cable) tagged {
-	p := tagged{number: ld.cableNumber(c), name: c.Name, best: ld.viewOfCable(c) == ld.v}
-	p.says = c.Name + ", " + ld.cableWords(c)
+	p := tagged{number: ld.cableNumber(c), name: onOwn(c.In, c.Name), best: ld.viewOfCable(c) == ld.v}
+	p.says = p.name + ", " + ld.cableWords(c)
 	if c.Open() {
 		t, _ := tangentOf(c)
 		for _, share := range []float64{0.5, 0.35, 0.65, 0.2} {

@@ -98,16 +98,16 @@ func (ld liveDrawing) named() []tagged {
 		if best == nil {
 			best = ld.views[0]
 		}
-		p := tagged{number: ld.partNumber(part), name: part.Name, best: best == ld.v}
-		p.says = part.Name + ", " + partWords(part)
+		p := tagged{number: ld.partNumber(part), name: onOwn(part.In, part.Name), best: best == ld.v}
+		p.says = p.name + ", " + partWords(part)
 		for _, at := range tagSpots(part) {
 			p.places = append(p.places, ld.mountsOn(part, at))
 		}
 		list = append(list, p)
 	}
 	for _, rod := range ld.run.Rods {
-		p := tagged{number: ld.rodNumber(rod), name: rod.Name, best: ld.viewOfRod(rod) == ld.v}
-		p.says = rod.Name + ", " + ld.rodWords(rod)
+		p := tagged{number: ld.rodNumber(rod), name: onOwn(rod.In, rod.Name), best: ld.viewOfRod(rod) == ld.v}
+		p.says = p.name + ", " + ld.rodWords(rod)
 		p.places = [][]paper.Mount{{ld.live.mountAt(rod.From), ld.live.mountAt(rod.To)}}
 		list = append(list, p)
 	}

@@ -28,6 +28,7 @@ func TestPicturesOfNothing(t *testing.T) {
 			var out bytes.Buffer
 			assert.Error(t, Diagram(&out, r, w, DiagramOptions{}))
 			assert.Error(t, Charts(&out, r, w, DiagramOptions{}))
+			assert.Error(t, SheetsPDF(&out, "Sheets", []Sheet{{Result: r, Sweep: w}}, false))
 			_, err := FullSize(r, w, FullSizeOptions{})
 			assert.Error(t, err)
 			assert.Empty(t, out.String())

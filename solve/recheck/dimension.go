@@ -184,9 +184,9 @@ func (l *lister) ofRun(run *linkage.Run, before string) {
 	for i := first; i < len(l.list); i++ {
 		l.ofAll(&l.list[i])
 	}
-	for i, name := range run.Named {
-		if i < len(run.NamedValues) {
-			l.put(dimension{name: before + name, value: number(run.NamedValues[i], linkage.NoUnit), follows: true})
+	for _, name := range run.Named {
+		if value, ok := l.run.NamedValue(before + name); ok {
+			l.put(dimension{name: before + name, value: number(value, linkage.NoUnit), follows: true})
 		}
 	}
 }

@@ -162,27 +162,12 @@ func (g *rigGrid) endVariable(e *linkage.RodEnd, rig *Answer, most int) rigVaria
 	if e.Step == 0 {
 		v.step, v.stride = anyStep, anyStride
 	}
-	low, high := math.Inf(-1), math.Inf(1) // turns out
 	for _, k := range e.Rod.Ends {
-		if k != e && !e.Rod.Barrel() {
-			continue
-		}
-		out := (k.Engaged - k.Least) / k.Thread.Pitch
-		in := math.Inf(1)
-		if k.Most == nil {
-			in = furthestIn
+		if (k == e || e.Rod.Barrel()) && k.Most == nil {
 			rig.NoMost = append(rig.NoMost, k)
 		}
-		for _, furthest := range []*float64{k.Most, k.Shank} {
-			if furthest != nil {
-				in = math.Min(in, (*furthest-k.Engaged)/k.Thread.Pitch)
-			}
-		}
-		if k != e && k.Left == e.Left { // it goes in as the other comes out
-			out, in = in, out
-		}
-		low, high = math.Max(low, -in), math.Min(high, out)
 	}
+	low, high := solve.TurnRange(e, furthestIn)
 	switch ok := v.limit(low, high, most); {
 	case !ok:
 		g.outside = append(g.outside, e)

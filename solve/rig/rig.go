@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/find"
 )
 
 // Answer is what the search found of settings: of what every rod end is to be turned, and
@@ -35,7 +36,13 @@ type Answer struct {
 	// of all that meets everything; nil where that is the best too, and where not
 	// Found.
 	Most, Fewest *Setting
-	Searched     Searched
+	// Advised is what a check advises for second paths, where that meets everything and is
+	// another than the best.
+	Advised *Setting
+	// Others are the dimensions each of which would by itself make everything hold, nearest
+	// to as filed first; looked for where not Found.
+	Others   []find.Single
+	Searched Searched
 	// InTheWay has an entry for everything that the best of Settings doesn't
 	// meet; none where Found.
 	InTheWay []InTheWay

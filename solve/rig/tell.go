@@ -7,6 +7,7 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/solve"
+	"fullfree/solve/find"
 )
 
 // settingOf is a ranked setting, checked.
@@ -109,9 +110,31 @@ func (s *rigSearch) tell(rig *Answer) error {
 	case len(told) == 0:
 		return nil
 	case rig.Found:
+		if err := s.tellAdvised(rig, told[0]); err != nil {
+			return err
+		}
 		return s.tellOthers(rig, told[0])
 	}
-	return s.tellInTheWay(rig, told[0].pose)
+	if err := s.tellInTheWay(rig, told[0].pose); err != nil {
+		return err
+	}
+	var err error
+	rig.Others, err = find.Alone(s.m, nil)
+	return err
+}
+
+// MissesAll reports whether a setting falls short, and in all that another does too: then
+// there is no use in it beside that one.
+func (s *Setting) MissesAll(than *Setting) bool {
+	if s.Verdict == solve.Holds || len(s.Pinned) < len(than.Pinned) || len(s.Unfit) < len(than.Unfit) {
+		return false
+	}
+	for i := range than.Check.Requirements {
+		if than.Check.Requirements[i].Verdict != solve.Holds && s.Check.Requirements[i].Verdict == solve.Holds {
+			return false
+		}
+	}
+	return true
 }
 
 // tellOthers finds what else meets everything: with the most in reserve, and with
