@@ -145,9 +145,9 @@ func unitThenNow(old, now *linkage.Aircraft, run string) string {
 	}
 }
 
-// changesSay tells what changed, at most so many of it, and how many dimensions are left. A
+// changedSays tells what changed, at most so many of it, and how many dimensions are left. A
 // run of an aircraft that came or went is told as one.
-func changesSay(c *recheck.Comparison, most int) (said []string, left int) {
+func changedSays(c *recheck.Comparison, most int) (said []string, left int) {
 	whole := map[string]string{} // the runs that came or went
 	if old, now := c.Old.Result.Run.Aircraft, c.New.Result.Run.Aircraft; old != nil && now != nil {
 		for _, m := range now.Members {

@@ -181,7 +181,7 @@ func recheckChanges(p *page, c *recheck.Comparison, full bool) {
 	if full {
 		most = len(c.Changes)
 	}
-	shown, left := changesSay(c, most)
+	shown, left := changedSays(c, most)
 	for _, says := range shown {
 		p.text("  ", "    ", says)
 	}

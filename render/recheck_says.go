@@ -218,7 +218,7 @@ func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
 
 // ChangedInShort tells in a sentence or two what was changed and opened.
 func ChangedInShort(c *recheck.Comparison) string {
-	said, left := changesSay(c, mostChanges)
+	said, left := changedSays(c, mostChanges)
 	if left > 0 {
 		said = append(said, figure.Count(left, "more dimension"))
 	}
