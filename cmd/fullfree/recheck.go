@@ -162,7 +162,12 @@ func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
 }
 
 // runFiles are the files of the runs of an aircraft; none of a run by itself.
-func (in *input) runFiles() []render.FileOf { return in.files()[1:] }
+func (in *input) runFiles() []render.FileOf {
+	if in.run.Aircraft == nil {
+		return nil
+	}
+	return in.files()[1:]
+}
 
 // twoKinds tells of two files that can't be compared, since one is an aircraft's and the
 // other, of which the run and its file are told, a single run's; nil where they are alike.
