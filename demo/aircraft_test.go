@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -168,4 +169,38 @@ func TestTheWholeAircraftInOneRunEndsAtTheHand(t *testing.T) {
 		}
 	}
 	assert.Len(t, swept, len(at))
+}
+
+// written is what a file says, line by line, without comments.
+func written(t *testing.T, name string) (lines []string) {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join("aircraft", name+".hcl"))
+	require.NoError(t, err)
+	for line := range strings.Lines(string(b)) {
+		line, _, _ = strings.Cut(line, "#")
+		if line = strings.TrimSpace(line); line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+// The changed aircraft is the other one with half a turn of one rod end: what a thread of a
+// pitch of 1 mm makes the rod longer, and what it is less engaged.
+func TestTheChangedAircraftDiffersByHalfATurn(t *testing.T) {
+	differ := func(name, changed string) (list []string) {
+		old, now := written(t, name), written(t, changed)
+		require.Len(t, now, len(old))
+		for i := range old {
+			if old[i] != now[i] {
+				list = append(list, old[i]+" -> "+now[i])
+			}
+		}
+		return list
+	}
+	assert.Equal(t, []string{`file = "pedals.hcl" -> file = "changed-pedals.hcl"`}, differ("aircraft", "changed"))
+	assert.Equal(t, []string{"length       = 321 -> length       = 321.5", "engaged = 12.5 -> engaged = 12"}, differ("pedals", "changed-pedals"))
+	b, err := os.ReadFile("aircraft/changed-pedals.hcl")
+	require.NoError(t, err)
+	assert.Equal(t, solve.Holds, check(t, string(b)).Verdict)
 }

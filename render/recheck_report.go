@@ -13,10 +13,11 @@ import (
 
 // RecheckOptions is what a report of a change is told besides the comparison.
 type RecheckOptions struct {
-	OldFile, NewFile string // as the user named them
-	OldHash, NewHash string // SHA-256, hexadecimal
-	Date             string // of the old file; empty: not known
-	Full             bool   // every figure then and now, and why each line is void
+	OldFile, NewFile string   // as the user named them
+	OldHash, NewHash string   // SHA-256, hexadecimal
+	OldRuns, NewRuns []FileOf // the files of the runs of an aircraft; none of a run
+	Date             string   // of the old file, of an aircraft the latest of its files; empty: not known
+	Full             bool     // every figure then and now, and why each line is void
 }
 
 // mostChanges is how many changes the short report names; the others are counted.
@@ -45,6 +46,7 @@ func RecheckReport(w io.Writer, c *recheck.Comparison, opts RecheckOptions) erro
 		p.text("", "  ", "Then and now: "+now)
 	}
 	p.blank()
+	recheckFiles(p, c, opts)
 	recheckRedo(p, c, opts.Full)
 	recheckChanges(p, c, opts.Full)
 	if !c.Same() {
@@ -56,7 +58,11 @@ func RecheckReport(w io.Writer, c *recheck.Comparison, opts RecheckOptions) erro
 	if len(c.Opened) == 0 {
 		p.text("", "  ", "It compares drawings, never work:")
 		p.text("  ", "  ", UnknownWork+".")
-		p.text("", "  ", "--disturbed ROD.END, PART.pivot or CABLE.END tells it of one.")
+		before := ""
+		if c.New.Result.Run.Aircraft != nil {
+			before = "RUN."
+		}
+		p.text("", "  ", "--disturbed "+before+"ROD.END, "+before+"PART.pivot or "+before+"CABLE.END tells it of one.")
 	}
 	p.text("", "  ", fmt.Sprintf("As drawn in %s, SHA-256 begins %s. It is arithmetic on a drawing and approves nothing. The last check is made on the aircraft, pins out, by a second person.",
 		figure.Clean(opts.NewFile), figure.HashBegins(opts.NewHash)))
@@ -94,12 +100,18 @@ func OldSays(file, date, hash string) string {
 
 func recheckHeadline(c *recheck.Comparison, opts RecheckOptions) string {
 	switch {
-	case c.Same() && opts.OldHash != opts.NewHash:
+	case c.Same() && (opts.OldHash != opts.NewHash || len(movedFiles(opts)) > 0):
 		return SameSays + ": the files differ in words alone."
 	case c.Same():
 		return SameSays + "."
 	}
 	said := "VOID: " + figure.Count(len(c.Redo), "line") + " of the rigging sheet"
+	if a := c.New.Result.Run.Aircraft; a != nil {
+		said = fmt.Sprintf("VOID: %s of the rigging sheet, in %s", figure.Count(len(c.Redo), "line"), figure.List(c.Reached))
+		if len(c.Reached) == 0 {
+			said = "NOTHING THAT IS LEFT IS VOID: what changed reaches none of the runs"
+		}
+	}
 	if len(c.Unmoved) > 0 {
 		said += "; " + figure.Count(len(c.Unmoved), "measured figure") + " may stand"
 	}
@@ -112,32 +124,43 @@ func recheckRedo(p *page, c *recheck.Comparison, full bool) {
 		return
 	}
 	p.line("TO BE DONE AGAIN")
-	if full {
-		for _, step := range alike(lines(c.Redo), func(r *recheck.Redo) string { return r.Title }) {
-			indent := "  "
-			if step[0].Title != "" { // else it stands at the foot
-				p.text(indent, "    ", step[0].Title)
-				indent = "    "
-			}
-			for _, same := range alike(step, WhyRedo) {
-				var says []string
-				for _, r := range same {
-					says = append(says, figure.Clean(r.Says))
-				}
-				p.text(indent, indent+"  ", strings.Join(says, "; "))
-				p.text(indent+"  ", indent+"    ", "since "+WhyRedo(same[0]))
-			}
+	for _, run := range byRun(c, lines(c.Redo), func(r *recheck.Redo) string { return r.Run }) {
+		indent := "  "
+		if head := runHead(c, run[0].Run); head != "" {
+			p.text(indent, "    ", head)
+			indent += "  "
 		}
-		p.blank()
-		return
-	}
-	for _, group := range redoGroups(c) {
-		p.text("  ", "  ", group.head+":")
-		for _, step := range group.steps {
-			p.text("    ", "      ", redoStep(c, step))
+		if full {
+			redoInFull(p, run, indent)
+			continue
+		}
+		for _, group := range redoGroups(run) {
+			p.text(indent, indent, group.head+":")
+			for _, step := range group.steps {
+				p.text(indent+"  ", indent+"    ", redoStep(c, step))
+			}
 		}
 	}
 	p.blank()
+}
+
+// redoInFull tells what is to be done again of a run step by step, each line with why.
+func redoInFull(p *page, redo []*recheck.Redo, indent string) {
+	for _, step := range alike(redo, func(r *recheck.Redo) string { return r.Title }) {
+		indent := indent
+		if step[0].Title != "" { // else it stands at the foot
+			p.text(indent, indent+"  ", step[0].Title)
+			indent += "  "
+		}
+		for _, same := range alike(step, WhyRedo) {
+			var says []string
+			for _, r := range same {
+				says = append(says, figure.Clean(r.Says))
+			}
+			p.text(indent, indent+"  ", strings.Join(says, "; "))
+			p.text(indent+"  ", indent+"    ", "since "+WhyRedo(same[0]))
+		}
+	}
 }
 
 func lines(list []recheck.Redo) []*recheck.Redo {
@@ -154,14 +177,15 @@ func recheckChanges(p *page, c *recheck.Comparison, full bool) {
 		return
 	}
 	p.line("WHAT CHANGED")
-	shown := c.Changes
-	if !full && len(shown) > mostChanges {
-		shown = shown[:mostChanges]
+	most := mostChanges
+	if full {
+		most = len(c.Changes)
 	}
-	for _, change := range shown {
-		p.text("  ", "    ", changeSays(change))
+	shown, left := changedSays(c, most)
+	for _, says := range shown {
+		p.text("  ", "    ", says)
 	}
-	if left := len(c.Changes) - len(shown); left > 0 {
+	if left > 0 {
 		p.text("  ", "    ", "and "+figure.Count(left, "more dimension")+" (--full)")
 	}
 	if len(c.Opened) > 0 {
@@ -182,17 +206,28 @@ func recheckUnmoved(p *page, c *recheck.Comparison, opts RecheckOptions) {
 		return
 	}
 	p.line("MEASURED FIGURES THAT MAY STAND")
-	p.text("  ", "  ", UnmovedSays(opts.OldHash))
-	if opts.Full {
-		for _, l := range c.Unmoved {
-			p.text("    ", "      ", LineWords(l))
+	since := figure.HashBegins(opts.OldHash)
+	if c.New.Result.Run.Aircraft != nil {
+		since += " and what its run's file was then"
+	}
+	p.text("  ", "  ", UnmovedSays(since))
+	for _, run := range byRun(c, c.Unmoved, func(l *recheck.Line) string { return l.Run }) {
+		head, indent := runHead(c, run[0].Run), "    "
+		if opts.Full {
+			if head != "" {
+				p.text(indent, indent, head)
+				indent += "  "
+			}
+			for _, l := range run {
+				p.text(indent, indent+"  ", LineWords(l))
+			}
+			continue
 		}
-	} else {
 		var said []string
-		for _, step := range alike(c.Unmoved, func(l *recheck.Line) string { return l.Title }) {
+		for _, step := range alike(run, func(l *recheck.Line) string { return l.Title }) {
 			said = append(said, fmt.Sprintf("%s (%d)", step[0].Title, len(step)))
 		}
-		p.text("    ", "      ", strings.Join(said, "; "))
+		p.text(indent, indent+"  ", figure.Joined(": ", head, strings.Join(said, "; ")))
 	}
 	p.text("  ", "  ", "Nothing moves one by more than a tenth of what the file allows it; where it allows nothing, by nothing.")
 	p.blank()

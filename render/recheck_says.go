@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -13,10 +14,35 @@ import (
 // LineWords names a line of a rigging sheet as it stands there, under the title of its step.
 func LineWords(l *recheck.Line) string { return figure.Joined(": ", l.Title, figure.Clean(l.Says)) }
 
-// UnmovedSays is what is told of measured figures that nothing moves, by the hash of the
-// file that they were signed with.
-func UnmovedSays(hash string) string {
-	return "unmoved by the drawing since " + figure.HashBegins(hash) + "; whoever signs decides"
+// UnmovedSays is what is told of measured figures that nothing moves, by the hashes of what
+// they were signed with, as SinceHashes has them.
+func UnmovedSays(since string) string {
+	return "unmoved by the drawing since " + since + "; whoever signs decides"
+}
+
+// SinceHashes tells what a run was signed with: how the hash of its file begins; in an
+// aircraft, of which files are told, those of the aircraft's file and of the run's.
+func SinceHashes(hash string, files []FileOf, run string) string {
+	said := figure.HashBegins(hash)
+	for _, f := range files {
+		if f.Run != "" && f.Run == run {
+			said += ", " + run + " " + figure.HashBegins(f.Hash)
+		}
+	}
+	return said
+}
+
+// RunHashes tells after the name of an aircraft's file how the hashes of those of its runs
+// begin; empty where there are none.
+func RunHashes(files []FileOf) string {
+	var said []string
+	for _, f := range files {
+		said = append(said, f.Run+" "+figure.HashBegins(f.Hash))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "; of its runs " + figure.List(said)
 }
 
 // WhyRedo tells why a line is to be done again.
@@ -138,7 +164,7 @@ type redoOf struct {
 
 // redoGroups puts what is to be done again under why, in the order in which a builder
 // goes about it: what was touched, what moves, then what all of it voids.
-func redoGroups(c *recheck.Comparison) []redoOf {
+func redoGroups(redo []*recheck.Redo) []redoOf {
 	heads := []struct {
 		head string
 		of   []recheck.Why
@@ -151,11 +177,9 @@ func redoGroups(c *recheck.Comparison) []redoOf {
 	var groups []redoOf
 	for _, h := range heads {
 		var list []*recheck.Redo
-		for i := range c.Redo {
-			for _, why := range h.of {
-				if c.Redo[i].Why == why {
-					list = append(list, &c.Redo[i])
-				}
+		for _, r := range redo {
+			if slices.Contains(h.of, r.Why) {
+				list = append(list, r)
 			}
 		}
 		if len(list) > 0 {
@@ -168,12 +192,12 @@ func redoGroups(c *recheck.Comparison) []redoOf {
 // mostLines is how many lines of a step the short report names; the others are counted.
 const mostLines = 12
 
-// redoStep names the lines of a step that are to be done again: by its title alone where
-// all of them are.
+// redoStep names the lines of a step of a run's sheet that are to be done again: by its
+// title alone where all of them are.
 func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
 	all := 0
 	for i := range c.New.Lines {
-		if c.New.Lines[i].Title == step[0].Title {
+		if l := &c.New.Lines[i]; l.Title == step[0].Title && l.Run == step[0].Run {
 			all++
 		}
 	}
@@ -194,13 +218,9 @@ func redoStep(c *recheck.Comparison, step []*recheck.Redo) string {
 
 // ChangedInShort tells in a sentence or two what was changed and opened.
 func ChangedInShort(c *recheck.Comparison) string {
-	var said []string
-	for i, change := range c.Changes {
-		if i == mostChanges {
-			said = append(said, figure.Count(len(c.Changes)-i, "more dimension"))
-			break
-		}
-		said = append(said, changeSays(change))
+	said, left := changedSays(c, mostChanges)
+	if left > 0 {
+		said = append(said, figure.Count(left, "more dimension"))
 	}
 	words := ""
 	if len(said) > 0 {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"time"
 
@@ -40,6 +41,10 @@ also track and what the maker asks (common practice, no source). Only measured
 figures may stand, "unmoved by the drawing": a rod's length, a neutral, a stop,
 a travel, a clearance that nothing moves by more than a tenth of what the file
 allows it; one that it allows nothing, by nothing. Whoever signs decides.
+
+Of an aircraft (both files are, each with the files that it names) every run
+that a change reaches is void, to the hand and to the blade; others stand. Names
+begin with the run's: --disturbed tail.boom-rod.to.
 
 What was renamed counts as removed and added. Comments, titles and the order of
 blocks change nothing. --full tells every figure then and now, and why each line
@@ -80,26 +85,40 @@ func recheckFiles(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
-	old, oldFault := rechecked(std, rest[0], nil)
-	now, nowFault := rechecked(std, rest[1], changes)
-	for i, fault := range []error{oldFault, nowFault} {
-		if fault != nil {
-			status = std.problem(c, inFile(rest[i], len(rest), fault))
+	old, oldFault := readied(std, rest[0], nil)
+	now, nowFault := readied(std, rest[1], changes)
+	told := func(faults ...error) bool {
+		for i, fault := range faults {
+			if fault != nil {
+				status = std.problem(c, inFile(rest[i], len(rest), fault))
+			}
 		}
+		return status != exitOK
 	}
-	if status != exitOK {
+	if told(oldFault, nowFault) {
 		return status
+	}
+	if err := twoKinds(old, now.run, now.name); err != nil {
+		return std.problem(c, err)
 	}
 	opened, err := jointsNamed(now.run, *disturbed)
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
-	compared, err := recheck.Compare(old.Version, now.Version, opened)
+	before, oldFault := old.version()
+	today, nowFault := now.version()
+	if told(oldFault, nowFault) {
+		return status
+	}
+	compared, err := recheck.Compare(before, today, opened)
 	if err != nil {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
-	opts := render.RecheckOptions{OldFile: old.name, NewFile: now.title(), OldHash: old.hash(), NewHash: now.hash(), Date: old.date(), Full: *full}
+	opts := render.RecheckOptions{
+		OldFile: old.name, NewFile: now.title(), OldHash: old.hash(), NewHash: now.hash(),
+		OldRuns: old.runFiles(), NewRuns: now.runFiles(), Date: old.date(), Full: *full,
+	}
 	if *asJSON {
 		opts.NewFile = now.name
 		err = machine.RecheckJSON(&out, compared, opts)
@@ -116,38 +135,51 @@ func recheckFiles(c *command, std streams, args []string) int {
 }
 
 func disturbedFlag(flags *pflag.FlagSet) *[]string {
-	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, or an end of a cable (repeatable)")
+	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, or an end of a cable; in an aircraft RUN.NAME.END\n(repeatable)")
 }
 
-// edition is a file that is compared, judged.
-type edition struct {
-	*input
-	recheck.Version
-}
-
-// rechecked reads and judges a file that is to be compared.
-func rechecked(std streams, name string, set []linkage.Setting) (*edition, error) {
+// readied reads a file that is to be compared, and compiles it.
+func readied(std streams, name string, set []linkage.Setting) (*input, error) {
 	in, err := open(std, name, set)
 	if err != nil {
 		return nil, err
 	}
-	if err := in.ready(); err != nil {
-		return nil, err
-	}
-	result, err := in.check()
-	if err != nil {
-		return nil, err
-	}
-	return &edition{in, versionOf(result, in.mechanism.Pinned())}, nil
+	return in, in.ready()
 }
 
-// versionOf is a judged run with the lines of its sheet.
-func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
-	v := recheck.Version{Run: result.Run.Name, Result: result, Lines: page.SheetLines(result, pinned)}
-	for i := range v.Lines {
-		v.Lines[i].Run = v.Run
+// version judges what is to be compared.
+func (in *input) version() (recheck.Version, error) {
+	result, err := in.check()
+	if err != nil {
+		return recheck.Version{}, err
 	}
-	return v
+	return versionOf(result, in.mechanism.Pinned()), nil
+}
+
+// versionOf is a judged run, or an aircraft, with the lines of its sheets.
+func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
+	return recheck.Version{Run: result.Run.Name, Result: result, Lines: page.SheetLines(result, pinned)}
+}
+
+// runFiles are the files of the runs of an aircraft; none of a run by itself.
+func (in *input) runFiles() []render.FileOf {
+	if in.run.Aircraft == nil {
+		return nil
+	}
+	return in.files()[1:]
+}
+
+// twoKinds tells of two files that can't be compared, since one is an aircraft's and the
+// other, of which the run and its file are told, a single run's; nil where they are alike.
+func twoKinds(old *input, now *linkage.Run, file string) error {
+	if (old.run.Aircraft == nil) == (now.Aircraft == nil) {
+		return nil
+	}
+	aircraft, run := old.name, file
+	if old.run.Aircraft == nil {
+		aircraft, run = run, aircraft
+	}
+	return fmt.Errorf("%s is the file of an aircraft and %s that of a single run: compare an aircraft with an aircraft, or a run with a run", linkage.Printable(aircraft), linkage.Printable(run))
 }
 
 // sinceOf compares a run of a book with the file that was signed.
@@ -156,18 +188,25 @@ func sinceOf(std streams, run *page.BookRun, signed string, disturbed []string, 
 	if err != nil {
 		return nil, err
 	}
-	old, err := rechecked(std, signed, nil)
+	old, err := readied(std, signed, nil)
+	if err == nil {
+		err = twoKinds(old, run.Result.Run, run.File)
+	}
 	if err != nil {
 		return nil, err
 	}
 	if lost := old.overwrites(output); lost != "" {
 		return nil, fmt.Errorf("-o %s", lost)
 	}
-	compared, err := recheck.Compare(old.Version, versionOf(run.Result, run.Pinned), opened)
+	before, err := old.version()
 	if err != nil {
 		return nil, err
 	}
-	return &page.Since{Comparison: compared, File: old.filed(), Date: old.date(), Hash: old.hash()}, nil
+	compared, err := recheck.Compare(before, versionOf(run.Result, run.Pinned), opened)
+	if err != nil {
+		return nil, err
+	}
+	return &page.Since{Comparison: compared, File: old.filed(), Date: old.date(), Hash: old.hash(), Runs: old.runFiles()}, nil
 }
 
 // sinceFault tells what is wrong with what a book is to be compared with; empty where
@@ -205,7 +244,7 @@ func jointsNamed(run *linkage.Run, names []string) ([]recheck.Joint, error) {
 		i, ok := at[name]
 		switch {
 		case !ok:
-			wrong = append(wrong, fmt.Sprintf("--disturbed %s: there is no such joint%s", linkage.Printable(name), didYouMean(name, known)))
+			wrong = append(wrong, fmt.Sprintf("--disturbed %s: there is no such joint%s", linkage.Printable(name), jointMeant(run, name, known)))
 		case !seen[name]:
 			opened = append(opened, all[i])
 		}
@@ -217,11 +256,32 @@ func jointsNamed(run *linkage.Run, names []string) ([]recheck.Joint, error) {
 	return opened, nil
 }
 
-// date is when a file was last written, as a builder dates a drawing; empty for standard
-// input.
+// jointMeant tells which joint may have been meant by a name that none has: of an aircraft
+// one whose run was left out, too.
+func jointMeant(run *linkage.Run, name string, known []string) string {
+	if run.Aircraft != nil {
+		for _, k := range known {
+			if strings.HasSuffix(k, "."+name) {
+				return fmt.Sprintf("; did you mean %q?", k)
+			}
+		}
+	}
+	return didYouMean(name, known)
+}
+
+// date is when a file was last written, as a builder dates a drawing, of an aircraft the
+// last of its files; empty for standard input.
 func (in *input) date() string {
 	if in.name == "-" || in.info == nil {
 		return ""
 	}
-	return in.info.ModTime().Format(time.DateOnly)
+	last := in.info.ModTime()
+	if in.run.Aircraft != nil {
+		for _, m := range in.run.Aircraft.Members {
+			if info, err := os.Stat(m.Source.Name); err == nil && info.ModTime().After(last) {
+				last = info.ModTime()
+			}
+		}
+	}
+	return last.Format(time.DateOnly)
 }

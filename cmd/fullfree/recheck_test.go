@@ -23,7 +23,7 @@ func pair(name string) string { return filepath.Join("..", "..", "testdata", "re
 // recheckOf is what the tests read of recheck --json.
 type recheckOf struct {
 	Schema     string
-	Old, New   struct{ File, SHA256 string }
+	Old, New   versionRead
 	Dimensions []struct {
 		Dimension string
 		Old, New  any
@@ -31,6 +31,7 @@ type recheckOf struct {
 	Added, Removed, Disturbed []string
 	Requirements              []struct {
 		Kind, Name string
+		Run        *string // of an aircraft
 		Old, New   *struct {
 			Holds *bool
 			Worst *float64
@@ -46,6 +47,11 @@ type recheckOf struct {
 	}
 	Redo    []struct{ Run, Line, Why string }
 	Unmoved []struct{ Run, Line string }
+}
+
+type versionRead struct {
+	File, SHA256 string
+	Runs         []struct{ Name, File, SHA256, Units string } // of an aircraft
 }
 
 func (r recheckOf) redone() (list []string) {
@@ -95,7 +101,7 @@ func TestRecheckSchema(t *testing.T) {
 		return list
 	}
 	assert.Equal(t, []string{"added", "dimensions", "disturbed", "ends", "new", "old", "redo", "removed", "requirements", "schema", "unmoved"}, keys(raw))
-	assert.Equal(t, []string{"file", "sha256"}, keys(raw["old"]))
+	assert.Equal(t, []string{"file", "sha256"}, keys(raw["old"]), "runs are an aircraft's")
 	assert.Equal(t, []string{"dimension", "new", "old"}, keys(raw["dimensions"]))
 	assert.Equal(t, []string{"kind", "name", "new", "old"}, keys(raw["requirements"]))
 	assert.Equal(t, []string{"holds", "worst"}, keys(raw["requirements"].([]any)[0].(map[string]any)["old"]))

@@ -96,7 +96,11 @@ func report(c *command, std streams, args []string) int {
 		return status
 	}
 	if *since != "" {
-		if runs[0].Since, err = sinceOf(std, &runs[0], *since, *disturbed, *output); err != nil {
+		of := &runs[0]
+		if aircraft != nil {
+			of = &aircraft.BookRun
+		}
+		if of.Since, err = sinceOf(std, of, *since, *disturbed, *output); err != nil {
 			return std.problem(c, inFile(*since, 2, err))
 		}
 	}

@@ -3,6 +3,7 @@ package machine
 import (
 	"io"
 
+	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
 	"fullfree/solve/recheck"
@@ -26,8 +27,17 @@ type recheckJSON struct {
 }
 
 type versionJSON struct {
-	File   string `json:"file"`
-	SHA256 string `json:"sha256"`
+	File   string       `json:"file"`
+	SHA256 string       `json:"sha256"`
+	Runs   []memberJSON `json:"runs,omitempty"` // of an aircraft
+}
+
+func versionOf(file, hash string, run *linkage.Run) versionJSON {
+	v := versionJSON{File: file, SHA256: hash}
+	if run.Aircraft != nil {
+		v.Runs = membersOf(run)
+	}
+	return v
 }
 
 // changedJSON is a dimension in both versions, each in the unit of its file: a number, or
@@ -42,6 +52,7 @@ type changedJSON struct {
 type requiredTwiceJSON struct {
 	Kind string        `json:"kind"`
 	Name string        `json:"name"`
+	Run  inRunJSON     `json:"run,omitempty"`
 	Old  *judgedInJSON `json:"old"`
 	New  *judgedInJSON `json:"new"`
 }
@@ -67,14 +78,13 @@ type endInJSON struct {
 }
 
 type sheetLineJSON struct {
-	Run  string `json:"run"`
-	Line string `json:"line"`
+	Run  *string `json:"run"` // null of the whole aircraft
+	Line string  `json:"line"`
 }
 
 type redoJSON struct {
-	Run  string `json:"run"`
-	Line string `json:"line"`
-	Why  string `json:"why"`
+	sheetLineJSON
+	Why string `json:"why"`
 }
 
 // RecheckJSON writes what a change makes void for machines, at full precision. The error
@@ -84,7 +94,7 @@ func RecheckJSON(w io.Writer, c *recheck.Comparison, opts render.RecheckOptions)
 		return err
 	}
 	out := recheckJSON{
-		Schema: recheckSchema, Old: versionJSON{opts.OldFile, opts.OldHash}, New: versionJSON{opts.NewFile, opts.NewHash},
+		Schema: recheckSchema, Old: versionOf(opts.OldFile, opts.OldHash, c.Old.Result.Run), New: versionOf(opts.NewFile, opts.NewHash, c.New.Result.Run),
 		Dimensions: []changedJSON{}, Added: []string{}, Removed: []string{}, Disturbed: []string{},
 		Requirements: []requiredTwiceJSON{}, Ends: []endTwiceJSON{}, Redo: []redoJSON{}, Unmoved: []sheetLineJSON{},
 	}
@@ -105,7 +115,7 @@ func RecheckJSON(w io.Writer, c *recheck.Comparison, opts render.RecheckOptions)
 		told := requiredTwiceJSON{Old: judgedIn(r.Old), New: judgedIn(r.New)}
 		for _, j := range []*solve.Judgement{r.Old, r.New} {
 			if j != nil {
-				told.Kind, told.Name = string(j.Requirement.Kind), j.Requirement.Name
+				told.Kind, told.Name, told.Run = string(j.Requirement.Kind), j.Requirement.Name, inRun(c.New.Result.Run, j.Member())
 			}
 		}
 		out.Requirements = append(out.Requirements, told)
@@ -115,12 +125,20 @@ func RecheckJSON(w io.Writer, c *recheck.Comparison, opts render.RecheckOptions)
 	}
 	for i := range c.Redo {
 		r := &c.Redo[i]
-		out.Redo = append(out.Redo, redoJSON{r.Run, render.LineWords(r.Line), render.WhyRedo(r)})
+		out.Redo = append(out.Redo, redoJSON{lineOf(c, r.Line), render.WhyRedo(r)})
 	}
 	for _, l := range c.Unmoved {
-		out.Unmoved = append(out.Unmoved, sheetLineJSON{l.Run, render.LineWords(l)})
+		out.Unmoved = append(out.Unmoved, lineOf(c, l))
 	}
 	return writeJSON(w, out)
+}
+
+func lineOf(c *recheck.Comparison, l *recheck.Line) sheetLineJSON {
+	told := sheetLineJSON{Run: &l.Run, Line: render.LineWords(l)}
+	if l.Run == "" && c.New.Result.Run.Aircraft != nil {
+		told.Run = nil
+	}
+	return told
 }
 
 func plainValue(v *recheck.Value) any {

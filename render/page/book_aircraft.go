@@ -97,6 +97,11 @@ func bookOfAircraft(a BookAircraft, progress func(done, all int)) (*book, error)
 	if whole.Run.Aircraft == nil || len(a.Runs) != len(whole.Run.Aircraft.Members) {
 		return nil, fmt.Errorf("%s is no aircraft whose runs are told", figure.Clean(a.File))
 	}
+	if a.Since != nil {
+		if err := render.WholeComparison(a.Since.Comparison); err != nil {
+			return nil, err
+		}
+	}
 	var runs []BookRun
 	for _, m := range render.WorkingOrder(whole.Run) {
 		runs = append(runs, a.runOf(m))
@@ -138,7 +143,7 @@ func (a BookAircraft) sheet(runs []BookRun) sheet {
 	for i, m := range render.WorkingOrder(a.Result.Run) {
 		list = append(list, sheetRun{m, runs[i].Result, runs[i].Pinned})
 	}
-	return aircraftSheet(a.Result, list, sheetOptions{File: a.File, Hash: a.Hash, Version: a.Version, Set: a.Set}, a.files())
+	return aircraftSheet(a.Result, list, sheetOptions{File: a.File, Hash: a.Hash, Version: a.Version, Set: a.Set, Since: a.Since}, a.files())
 }
 
 // files are all that the book was made from, the aircraft's first.

@@ -77,6 +77,13 @@ type sheetTable struct {
 // add adds a row to be read, its cells under the table's heads.
 func (t *sheetTable) add(cells ...sheetCell) { t.line(recheck.Line{}, cells...) }
 
+// of says which run the lines of a table are of, by what it is called in answers.
+func (t *sheetTable) of(run string) {
+	for i := range t.lines {
+		t.lines[i].Run = run
+	}
+}
+
 // line adds a row to be filled in.
 func (t *sheetTable) line(of recheck.Line, cells ...sheetCell) {
 	for i := range cells {
@@ -124,7 +131,7 @@ func sheetOf(r *solve.Result, opts sheetOptions) sheet {
 	s.number(sheetSteps(r, opts.Pinned))
 	if opts.Since != nil {
 		for i := range s.Steps {
-			opts.Since.fill(&s.Steps[i])
+			opts.Since.fill(s.Steps[i].step, &s.Steps[i].Table)
 		}
 	}
 	return s
@@ -153,6 +160,9 @@ func sheetSteps(r *solve.Result, pinned []solve.PinnedRod) []sheetStep {
 	steps = append(steps, stepJoints(r), stepTrim(), stepForces(r), stepPlay(r), stepFull(r), stepSense(r), stepClose(), stepOnceMore(r), stepIndependent())
 	if track, ok := stepTrack(r); ok {
 		steps = append(steps, track)
+	}
+	for i := range steps {
+		steps[i].Table.of(r.Run.Name)
 	}
 	return steps
 }

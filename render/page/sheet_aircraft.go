@@ -9,6 +9,7 @@ import (
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve"
+	"fullfree/solve/recheck"
 )
 
 // sheetRun is a run of an aircraft on its sheet.
@@ -31,6 +32,36 @@ func aircraftSheet(whole *solve.Result, runs []sheetRun, opts sheetOptions, file
 	if s.refuse(whole) {
 		return s
 	}
+	s.number(aircraftSteps(whole, runs))
+	if opts.Since != nil {
+		for i := range s.Steps {
+			step := &s.Steps[i]
+			opts.Since.fill(step.step, &step.Table)
+			for k := range step.Groups {
+				opts.Since.fill(step.step, &step.Groups[k].Table)
+			}
+		}
+	}
+	return s
+}
+
+// sheetRuns are the runs of an aircraft on its sheet, from the hand to the blade.
+func sheetRuns(whole *solve.Result, pinned []solve.PinnedRod) (list []sheetRun) {
+	for _, m := range render.WorkingOrder(whole.Run) {
+		r := sheetRun{member: m, result: whole.Only(m)}
+		for _, p := range pinned {
+			if p.Rod.In == m {
+				p.Rod = r.result.Run.Rod(p.Rod)
+				r.pinned = append(r.pinned, p)
+			}
+		}
+		list = append(list, r)
+	}
+	return list
+}
+
+// aircraftSteps are the steps of the work, in its order.
+func aircraftSteps(whole *solve.Result, runs []sheetRun) []sheetStep {
 	each := func(step func(sheetRun) (sheetStep, bool)) []sheetStep { return grouped(runs, step) }
 	always := func(step func(*solve.Result) sheetStep) []sheetStep {
 		return each(func(r sheetRun) (sheetStep, bool) { return step(r.result), true })
@@ -39,7 +70,7 @@ func aircraftSheet(whole *solve.Result, runs []sheetRun, opts sheetOptions, file
 		return each(func(r sheetRun) (sheetStep, bool) { return step(r.result), len(r.result.Run.Cables) > 0 })
 	}
 	one := func(steps ...sheetStep) []sheetStep { return steps }
-	s.number(slices.Concat(
+	steps := slices.Concat(
 		one(stepProcedure(), stepLocks(), stepLevel()),
 		stepJoined(whole.Run),
 		always(stepBackOff),
@@ -58,9 +89,25 @@ func aircraftSheet(whole *solve.Result, runs []sheetRun, opts sheetOptions, file
 		one(stepTrim(), stepForces(whole)),
 		always(stepPlay),
 		one(stepFull(whole), stepSense(whole), stepClose(), stepOnceMore(whole), stepIndependent()),
-		track(whole),
-	))
-	return s
+		each(func(r sheetRun) (sheetStep, bool) { return stepTrack(r.result) }),
+	)
+	for i := range steps {
+		steps[i].ofRuns()
+	}
+	return steps
+}
+
+// ofRuns says which run each line of a step of an aircraft's sheet is of: that whose group it
+// is in, outside of groups that of what it is about; else it is of the whole aircraft.
+func (s *sheetStep) ofRuns() {
+	for i := range s.Table.lines {
+		if in := recheck.MemberOf(s.Table.lines[i].About); in != nil {
+			s.Table.lines[i].Run = in.Name
+		}
+	}
+	for i := range s.Groups {
+		s.Groups[i].Table.of(s.Groups[i].run)
+	}
 }
 
 // aircraftNotes tells what the sheet was made from, and until when it holds.
@@ -80,6 +127,9 @@ func aircraftNotes(whole *solve.Result, runs []sheetRun, opts sheetOptions, file
 			notes = append(notes, r.member.Name+": "+figure.Clean(words))
 		}
 	}
+	if opts.Since != nil {
+		notes = append(notes, opts.Since.notes()...)
+	}
 	if len(opts.Set) > 0 {
 		notes = append(notes, "As filed, but with "+figure.Clean(figure.List(opts.Set))+".")
 	}
@@ -87,14 +137,6 @@ func aircraftNotes(whole *solve.Result, runs []sheetRun, opts sheetOptions, file
 		notes = append(notes, note)
 	}
 	return append(notes, "Lengths as on each run's drawing, in the unit written; angles in degrees, from the drawn position; outputs as their gauge reads. Figures are predicted; a blank is for the aircraft to fill.")
-}
-
-// track is what is to be done after a change of pitch, where the aircraft has such controls.
-func track(whole *solve.Result) []sheetStep {
-	if step, ok := stepTrack(whole); ok {
-		return []sheetStep{step}
-	}
-	return nil
 }
 
 // grouped makes one step of what a step is in each run that has it; none where no run has.
@@ -159,7 +201,7 @@ func stepJoined(run *linkage.Run) []sheetStep {
 	if len(run.SameParts) == 0 {
 		return nil
 	}
-	step := sheetStep{Title: "Where the runs join: one piece, on two drawings"}
+	step := sheetStep{step: recheck.StepJoined, Title: "Where the runs join: one piece, on two drawings"}
 	t := &step.Table
 	t.Head = []string{"on the drawing of what drives", "on that of what is driven", "both drawings show it in one position", "found so at neutral"}
 	for _, s := range run.SameParts {
@@ -167,7 +209,8 @@ func stepJoined(run *linkage.Run) []sheetStep {
 		if s.Aligned {
 			holes = "by their holes"
 		}
-		t.add(cellSays(s.Leads.Name), cellSays(s.Follows.Of.Name), cellSays(holes), cellTick())
+		line := recheck.Line{Says: s.Leads.Name + " is " + s.Follows.Of.Name, About: s.Follows.Of}
+		t.line(line, cellSays(s.Leads.Name), cellSays(s.Follows.Of.Name), cellSays(holes), cellTick())
 	}
 	return []sheetStep{step}
 }

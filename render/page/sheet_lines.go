@@ -8,42 +8,47 @@ import (
 	"fullfree/solve/recheck"
 )
 
-// SheetLines lists every line of a run's rigging sheet that is to be filled in or ticked,
-// in the order of the sheet: what the sheet is made of, so what is told of a line is told
-// of what stands there. A run whose sheet is refused has them too: it will be signed once
-// the file is mended.
+// SheetLines lists every line of the rigging sheet of a run, or of an aircraft, that is to
+// be filled in or ticked, in the order of the sheet: what the sheet is made of, so what is
+// told of a line is told of what stands there. One whose sheet is refused has them too: it
+// will be signed once the file is mended.
 func SheetLines(r *solve.Result, pinned []solve.PinnedRod) []recheck.Line {
 	if r.Whole() != nil {
 		return nil
 	}
-	s := sheet{Steps: sheetSteps(r, pinned), Foot: sheetFootFields()}
-	return s.lines()
+	s := sheet{Foot: sheetFootFields()}
+	if r.Run.Aircraft != nil {
+		s.Steps = aircraftSteps(r, sheetRuns(r, pinned))
+		return s.lines("")
+	}
+	s.Steps = sheetSteps(r, pinned)
+	return s.lines(r.Run.Name)
 }
 
 // lines lists the lines of a sheet: rows, blanks, and the signatures at its foot, which
-// stand under no title.
-func (s *sheet) lines() []recheck.Line {
-	var list []recheck.Line
-	for i := range s.Steps {
-		step := &s.Steps[i]
-		add := func(run string, table *sheetTable, blanks []string) {
-			for _, line := range table.lines {
-				if line.Says != "" {
-					line.Run, line.Step, line.Title = run, step.step, step.Title
-					list = append(list, line)
-				}
-			}
-			for _, blank := range blanks {
-				list = append(list, recheck.Line{Run: run, Step: step.step, Title: step.Title, Says: blank})
+// stand under no title. What is of no run of an aircraft is of the run told.
+func (s *sheet) lines(run string) (list []recheck.Line) {
+	add := func(step *sheetStep, table *sheetTable, blanks []string, run string) {
+		for _, line := range table.lines {
+			if line.Says != "" {
+				line.Step, line.Title = step.step, step.Title
+				list = append(list, line)
 			}
 		}
-		add("", &step.Table, step.Blanks)
+		for _, blank := range blanks {
+			list = append(list, recheck.Line{Run: run, Step: step.step, Title: step.Title, Says: blank})
+		}
+	}
+	for i := range s.Steps {
+		step := &s.Steps[i]
+		add(step, &step.Table, step.Blanks, run)
 		for k := range step.Groups {
-			add(step.Groups[k].run, &step.Groups[k].Table, step.Groups[k].Blanks)
+			g := &step.Groups[k]
+			add(step, &g.Table, g.Blanks, g.run)
 		}
 	}
 	for _, field := range s.Foot {
-		list = append(list, recheck.Line{Step: recheck.StepSigned, Says: field.Name})
+		list = append(list, recheck.Line{Run: run, Step: recheck.StepSigned, Says: field.Name})
 	}
 	return list
 }

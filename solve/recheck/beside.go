@@ -14,9 +14,14 @@ import (
 func judgedOf(r *solve.Result) (titles []string, list []*solve.Judgement) {
 	own := titlesOf(r.Run)
 	for i := range r.Requirements {
-		if i < len(own) {
-			titles, list = append(titles, own[i]), append(list, &r.Requirements[i])
+		if i >= len(own) {
+			break
 		}
+		title := own[i]
+		if in := r.Run.Requirements[i].In; in != nil {
+			title += " (" + in.Name + ")"
+		}
+		titles, list = append(titles, title), append(list, &r.Requirements[i])
 	}
 	for _, j := range slices.Concat(r.Settings(), r.Contradicted()) {
 		titles, list = append(titles, string(j.Requirement.Kind)+" "+j.Requirement.Name), append(list, j)

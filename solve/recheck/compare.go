@@ -8,9 +8,10 @@ import (
 	"fullfree/solve"
 )
 
-// Version is a run as it was or is, with the lines of its rigging sheet.
+// Version is a run or an aircraft as it was or is, with the lines of its rigging sheets.
 type Version struct {
-	// Run is what the run is called in answers.
+	// Run is what the run is called in answers; the runs of an aircraft have names of their
+	// own.
 	Run    string
 	Result *solve.Result
 	Lines  []Line
@@ -31,9 +32,13 @@ type Comparison struct {
 	// by any change.
 	Redo    []Redo
 	Unmoved []*Line
+	// Reached are the runs of an aircraft that something changed or opened is in, or moves
+	// with, by their names there; none of a run by itself.
+	Reached []string
 }
 
-// Change is a dimension that changed, came or went.
+// Change is a dimension that changed, came or went. Its Run in an aircraft is that which it
+// is of, empty of what is across runs.
 type Change struct {
 	Run, Dimension string
 	Old, New       *Value // nil: not there
@@ -112,6 +117,9 @@ func Compare(old, now Version, opened []Joint) (*Comparison, error) {
 			return nil, err
 		}
 	}
+	if (old.Result.Run.Aircraft == nil) != (now.Result.Run.Aircraft == nil) {
+		return nil, ErrTwoKinds
+	}
 	if !inCommon(old.Result.Run, now.Result.Run) {
 		return nil, ErrNothingInCommon
 	}
@@ -126,6 +134,7 @@ func Compare(old, now Version, opened []Joint) (*Comparison, error) {
 	c.Ends = compareEnds(old.Result, now.Result)
 	c.Neutral = compareNeutral(old.Result, now.Result)
 	c.tellLines(m)
+	c.Reached = m.runsReached()
 	return c, nil
 }
 
@@ -216,7 +225,9 @@ func (c *Comparison) compareDimensions(m *marks) {
 
 // change notes a change of a dimension, as either version has it.
 func (c *Comparison) change(m *marks, change *Change, as ...*dimension) {
-	change.Run = c.New.Run
+	if change.Run = as[0].in; c.New.Result.Run.Aircraft == nil {
+		change.Run = c.New.Run
+	}
 	c.Changes = append(c.Changes, change)
 	m.changed(change, as)
 }
@@ -224,15 +235,22 @@ func (c *Comparison) change(m *marks, change *Change, as ...*dimension) {
 // tellLines tells the lines of the new sheet apart.
 func (c *Comparison) tellLines(m *marks) {
 	type key struct {
+		run  string // in an aircraft; a run by itself may be called otherwise now
 		step Step
 		says string
+	}
+	keyOf := func(l *Line) key {
+		if c.New.Result.Run.Aircraft == nil {
+			return key{"", l.Step, l.Says}
+		}
+		return key{l.Run, l.Step, l.Says}
 	}
 	before := map[key]*Line{}
 	for i := range c.Old.Lines {
 		l := &c.Old.Lines[i]
-		before[key{l.Step, l.Says}] = l
+		before[keyOf(l)] = l
 	}
-	pitch := m.touchedAny(PitchSetters(c.New.Result))
+	setters := PitchSetters(c.New.Result)
 	for i := range c.New.Lines {
 		line := &c.New.Lines[i]
 		redo := func(why Why, by causes) {
@@ -245,11 +263,11 @@ func (c *Comparison) tellLines(m *marks) {
 		case reached.any() && (line.Step.always() || line.Step == StepDrawUp && line.drawnUpWithOthers()):
 			redo(Reached, reached)
 		case line.Step == StepTrack:
-			if pitch.any() {
+			if pitch := m.pitchAt(line, setters); pitch.any() {
 				redo(Pitch, pitch)
 			}
 		case line.Figure != nil:
-			was := before[key{line.Step, line.Says}]
+			was := before[keyOf(line)]
 			if was == nil || was.Figure == nil || !was.Figure.measures(line.Figure) {
 				redo(NotBefore, causes{})
 			} else if by, allowed := was.Figure.to(line.Figure); by <= float64(Share*allowed)+figureNoise {

@@ -16,15 +16,23 @@ type dimension struct {
 	value Value
 	// touches are what is opened when it is changed on the aircraft; reaches is what
 	// belongs to it besides. whole says that it is of everything, and follows that it
-	// shows in other dimensions, of which it is made.
-	touches, reaches []linkage.Element
-	whole, follows   bool
+	// shows in other dimensions, of which it is made. builds says that only builds are drawn
+	// by it, of which the sheet tells nothing.
+	touches, reaches       []linkage.Element
+	whole, follows, builds bool
+	// in is the name of the run of an aircraft that it is of; empty elsewhere.
+	in string
 }
 
 // lister lists the dimensions of a run.
 type lister struct {
 	run  *linkage.Run
 	list []dimension
+	// in is the run of an aircraft of which something is listed at the moment, nil of a run
+	// by itself, and units is the unit of its lengths.
+	in    *linkage.Member
+	units linkage.Unit
+	same  metal
 	// named is how often each name was given: what is written otherwise may come out as
 	// one name, and each must be found by its own.
 	named map[string]int
@@ -36,35 +44,51 @@ type lister struct {
 
 // dimensionsOf lists what a run's file says, in the order of its blocks' kinds.
 func dimensionsOf(run *linkage.Run) []dimension {
-	l := &lister{run: run, named: map[string]int{}, joined: joinedAt(run)}
-	l.ofRun()
+	l := &lister{run: run, named: map[string]int{}, joined: joinedAt(run), same: metalOf(run)}
+	if run.Aircraft != nil {
+		l.aircraft()
+	} else {
+		l.enter(nil)
+		l.ofRun(run, "")
+	}
 	for _, p := range run.Parts {
+		l.enter(p.In)
 		l.part(p)
 	}
 	for _, r := range run.Rods {
+		l.enter(r.In)
 		l.rod(r)
 	}
 	for _, c := range run.Cables {
+		l.enter(c.In)
 		l.cable(c)
 	}
 	for _, p := range run.Pairs {
+		l.enter(p.In)
 		l.pair(p)
 	}
 	for _, c := range run.Controls {
+		l.enter(c.In)
 		l.control(c)
 	}
 	for _, o := range run.Outputs {
+		l.enter(o.In)
 		l.output(o)
 	}
 	for _, s := range run.Stops {
+		l.enter(s.In)
 		l.stop(s)
 	}
 	for _, p := range run.Pins {
+		l.enter(p.In)
 		l.pin(p)
 	}
 	l.requirements()
 	return l.list
 }
+
+// enter turns to what is of a run of an aircraft; of none, to what is of all.
+func (l *lister) enter(in *linkage.Member) { l.in, l.units = in, l.run.UnitsOf(in) }
 
 // of says what is touched by what is listed next, and what it reaches besides.
 func (l *lister) of(touches []linkage.Element, reaches ...linkage.Element) {
@@ -75,18 +99,32 @@ func (l *lister) add(name string, v Value) {
 	if l.named[name]++; l.named[name] > 1 {
 		name += fmt.Sprintf(" #%d", l.named[name])
 	}
-	l.list = append(l.list, dimension{name: name, value: v, touches: l.touches, reaches: l.reaches})
+	l.put(dimension{name: name, value: v, touches: l.touches, reaches: l.reaches})
+}
+
+func (l *lister) put(d dimension) {
+	if l.in != nil {
+		d.in = l.in.Name
+	}
+	l.list = append(l.list, d)
 }
 
 func (l *lister) number(name string, v float64, unit linkage.Unit) { l.add(name, number(v, unit)) }
 
-// length adds a length in the run's unit.
-func (l *lister) length(name string, v float64) { l.number(name, v, l.run.Units) }
+// length adds a length in the unit of its run.
+func (l *lister) length(name string, v float64) { l.number(name, v, l.units) }
 
 // lengthOrNone adds one that the file may leave out.
 func (l *lister) lengthOrNone(name string, v *float64) {
 	if v != nil {
 		l.length(name, *v)
+	}
+}
+
+// builds adds how far something made may be out; nothing where the file doesn't say.
+func (l *lister) builds(name string, v *float64, unit linkage.Unit) {
+	if v != nil {
+		l.put(dimension{name: name, value: number(*v, unit), builds: true})
 	}
 }
 
@@ -126,35 +164,46 @@ func list(numbers ...float64) string {
 }
 
 // ofRun lists what the run block says but for title and view, which are words for people,
-// and what its dims blocks name.
-func (l *lister) ofRun() {
-	run := l.run
-	l.words("run.units", string(run.Units))
-	l.words("run.craft", string(run.Craft))
+// and what its dims blocks name. Before is what stands before their names: that of the run
+// in its aircraft.
+func (l *lister) ofRun(run *linkage.Run, before string) {
+	l.of(nil)
+	first := len(l.list)
+	l.words(before+"run.units", string(run.Units))
+	l.words(before+"run.craft", string(run.Craft))
 	for _, d := range []struct {
 		name string
 		v    *linkage.Vec
 	}{{"forward", run.Forward}, {"up", run.Up}, {"right", run.Right}} {
 		if d.v != nil {
-			l.words("run."+d.name, vec(*d.v))
+			l.words(before+"run."+d.name, vec(*d.v))
 		}
 	}
 	if run.Sketch > 0 {
-		l.length("run.sketch", run.Sketch)
+		l.length(before+"run.sketch", run.Sketch)
 	}
 	if run.UncertainGiven {
-		l.length("run.uncertain", run.Uncertain)
+		l.length(before+"run.uncertain", run.Uncertain)
 	}
 	if run.RiggedAt != nil {
-		l.number("run.rigged-at", *run.RiggedAt, linkage.NoUnit)
+		l.number(before+"run.rigged-at", *run.RiggedAt, linkage.NoUnit)
 	}
-	l.words("run.airframe", run.Airframe)
-	for i := range l.list {
-		l.list[i].whole = true
+	l.words(before+"run.airframe", run.Airframe)
+	if t := run.Tolerance; t != nil && t.JointPlay > 0 {
+		l.length(before+"tolerance.joint-play", t.JointPlay)
+	}
+	for i := first; i < len(l.list); i++ {
+		l.ofAll(&l.list[i])
+	}
+	if t := run.Tolerance; t != nil {
+		l.builds(before+"tolerance.points", &t.Points, l.units)
+		l.builds(before+"tolerance.pivots", &t.Pivots, l.units)
+		l.builds(before+"tolerance.rods", &t.Rods, l.units)
+		l.builds(before+"tolerance.stops", &t.Stops, linkage.Degrees)
 	}
 	for _, name := range run.Named {
-		if value, ok := run.NamedValue(name); ok {
-			l.list = append(l.list, dimension{name: name, value: number(value, linkage.NoUnit), follows: true})
+		if value, ok := l.run.NamedValue(before + name); ok {
+			l.put(dimension{name: before + name, value: number(value, linkage.NoUnit), follows: true})
 		}
 	}
 }
@@ -176,6 +225,9 @@ func (l *lister) part(p *linkage.Part) {
 	if p.Motion == linkage.Slides {
 		l.words(p.Name+".slide", vec(p.Slide))
 	}
+	l.of(nil, p)
+	l.lengthOrNone(p.Name+".joint-play", p.JointPlay)
+	l.builds(p.Name+".tolerance", p.Tolerance, l.units)
 	for i := range p.Points {
 		point := &p.Points[i]
 		l.of(l.atPoint(linkage.PointRef{Part: p, Point: i}), p)
@@ -192,7 +244,7 @@ func (l *lister) part(p *linkage.Part) {
 // place adds the coordinates of a point or pivot.
 func (l *lister) place(name string, d linkage.Dimension) {
 	for d.Axis = range 3 {
-		v := number(d.Value(), l.run.Units)
+		v := number(d.Value(), l.units)
 		v.given = d.Offset()
 		l.add(name+[...]string{".x", ".y", ".z"}[d.Axis], v)
 	}

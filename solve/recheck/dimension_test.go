@@ -67,13 +67,36 @@ var (
 	// opens finds which block a line opens.
 	opens = regexp.MustCompile(`^(\w[\w-]*)`)
 	// direction finds an attribute whose numbers tell a direction, however long.
-	direction = regexp.MustCompile(`^\s*(forward|up|right|axis|slide|along)\s*=`)
+	direction = regexp.MustCompile(`^\s*(forward|up|right|axis|slide|along|bolts)\s*=`)
 )
 
+// isDirection reports whether the numbers of the last of some lines tell a direction.
+func isDirection(lines []string) bool {
+	last := lines[len(lines)-1]
+	for _, line := range slices.Backward(lines[:len(lines)-1]) {
+		code := strings.TrimSpace(line)
+		if strings.HasPrefix(code, "}") || strings.HasSuffix(code, "{") {
+			return direction.MatchString(last) || strings.HasPrefix(code, "bolts")
+		}
+	}
+	return direction.MatchString(last)
+}
+
+// isDrawing reports whether the last of some lines of a file says how the run is drawn:
+// what was taped, gauged and measured doesn't, nor what may vary in a search.
+func isDrawing(lines []string) bool {
+	block := ""
+	for _, line := range lines {
+		if m := opens.FindStringSubmatch(line); m != nil {
+			block = m[1]
+		}
+	}
+	return !slices.Contains([]string{"taped", "gauged", "measured", "vary"}, block)
+}
+
 // TestHuntEveryNumberCounts changes any number of any demo, which must show in some
-// dimension: a change that isn't known voids nothing. What was taped, gauged and measured is
-// no drawing: it shows in the coordinates that a survey adjusts, and in diagnose. What may
-// vary in a search is no drawing either.
+// dimension: a change that isn't known voids nothing. What was taped, gauged and measured
+// shows in the coordinates that a survey adjusts, and in diagnose.
 func TestHuntEveryNumberCounts(t *testing.T) {
 	texts := demoTexts(t)
 	var kinds []string
@@ -88,13 +111,7 @@ func TestHuntEveryNumberCounts(t *testing.T) {
 		code, comment, _ := strings.Cut(lines[k], "#")
 		bare := quoted.ReplaceAllStringFunc(code, func(s string) string { return strings.Repeat("x", len(s)) })
 		found := figureIn.FindAllStringSubmatchIndex(bare, -1)
-		block := ""
-		for _, line := range lines[:k+1] {
-			if m := opens.FindStringSubmatch(line); m != nil {
-				block = m[1]
-			}
-		}
-		if len(found) == 0 || direction.MatchString(code) || slices.Contains([]string{"taped", "gauged", "measured", "vary"}, block) {
+		if len(found) == 0 || isDirection(lines[:k+1]) || !isDrawing(lines[:k+1]) {
 			return
 		}
 		at := found[random.IntN(len(found))]
@@ -166,7 +183,7 @@ func TestHuntEveryAttributeCounts(t *testing.T) {
 		lines := strings.Split(texts[kind], "\n")
 		k := random.IntN(len(lines))
 		attribute, _, ok := strings.Cut(strings.TrimSpace(lines[k]), " ")
-		if !ok || !strings.Contains(lines[k], "=") || strings.HasPrefix(attribute, "#") || slices.Contains(asLeftOut, attribute) {
+		if !ok || !strings.Contains(lines[k], "=") || strings.HasPrefix(attribute, "#") || slices.Contains(asLeftOut, attribute) || !isDrawing(lines[:k+1]) {
 			return
 		}
 		run, err := linkage.Read(&linkage.Source{Name: kind, Text: []byte(strings.Join(slices.Delete(slices.Clone(lines), k, k+1), "\n"))})

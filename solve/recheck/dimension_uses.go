@@ -19,8 +19,11 @@ func (l *lister) rod(r *linkage.Rod) {
 		l.yes(r.Name+".second-path", true)
 		l.length(r.Name+".play", r.Play)
 	}
+	l.builds(r.Name+".tolerance", r.Tolerance, l.units)
+	l.play(r.Name, r.JointPlay, r)
 	for _, e := range r.Ends {
 		name := e.String()
+		l.play(name, e.JointPlay, r)
 		l.thread(name, e.Thread, e.Left, e.Engaged, e.Least, e.Most, e.Step)
 		l.lengthOrNone(name+".shank", e.Shank)
 	}
@@ -46,6 +49,15 @@ func (l *lister) thread(name string, t linkage.Thread, left bool, engaged, least
 	}
 }
 
+// play adds how much a rod's joint gives. A joint that is worn or fitted anew is felt from
+// the hand to the blade, but its rod is as long as it was.
+func (l *lister) play(name string, v *float64, r *linkage.Rod) {
+	touches, reaches := l.touches, l.reaches
+	l.of(nil, r)
+	l.lengthOrNone(name+".joint-play", v)
+	l.of(touches, reaches...)
+}
+
 func (l *lister) cable(c *linkage.Cable) {
 	l.of([]linkage.Element{c}, c)
 	if c.Open() {
@@ -67,7 +79,7 @@ func (l *lister) cable(c *linkage.Cable) {
 	}
 	l.yes(c.Name+".pushes", c.Pushes)
 	if c.Stiffness > 0 {
-		l.number(c.Name+".stiffness", c.Stiffness, perLength(l.run.Units))
+		l.number(c.Name+".stiffness", c.Stiffness, perLength(l.units))
 	}
 	l.words(c.Name+".spring", c.Spring)
 	if c.Length > 0 {
@@ -85,7 +97,7 @@ func (l *lister) pair(p *linkage.Pair) {
 	both := []linkage.Element{p.Cables[0], p.Cables[1]}
 	l.of(both, both...)
 	l.words(p.Name+".cables", p.Cables[0].Name+", "+p.Cables[1].Name)
-	l.number(p.Name+".pretension", p.Pretension, l.run.Units.ForceUnit())
+	l.number(p.Name+".pretension", p.Pretension, l.units.ForceUnit())
 }
 
 func (l *lister) control(c *linkage.Control) {
@@ -135,6 +147,11 @@ func (l *lister) output(o *linkage.Output) {
 
 func (l *lister) stop(s *linkage.Stop) {
 	l.of([]linkage.Element{s}, s)
+	if s.Of != nil && s.Of.Angular() {
+		l.builds(s.Name+".tolerance", s.Tolerance, linkage.Degrees)
+	} else {
+		l.builds(s.Name+".tolerance", s.Tolerance, l.units)
+	}
 	if s.Of == nil {
 		l.words(s.Name+".touch", s.Touch[0].String()+", "+s.Touch[1].String())
 		return
@@ -163,29 +180,40 @@ func (l *lister) pin(p *linkage.Pin) {
 func (l *lister) requirements() {
 	titles := titlesOf(l.run)
 	for i, q := range l.run.Requirements {
+		l.enter(q.In)
 		l.of(nil, ofRequirement(q)...)
 		first := len(l.list)
-		l.requirement(titles[i], q)
+		before := ""
+		if q.In != nil {
+			before = q.In.Name + "."
+		}
+		l.requirement(before+titles[i], q)
 		if len(l.reaches) == 0 {
 			for k := range l.list[first:] {
-				l.list[first+k].whole = true
+				l.ofAll(&l.list[first+k])
 			}
 		}
 	}
 }
 
 // titlesOf names every requirement of a run: its kind, its own name, and where several
-// are called alike which of them it is.
+// are called alike which of them it is; of an aircraft among those of the same run, or
+// across runs.
 func titlesOf(run *linkage.Run) []string {
+	type key struct {
+		in    *linkage.Member
+		title string
+	}
 	var titles []string
-	seen := map[string]int{}
+	seen := map[key]int{}
 	for _, q := range run.Requirements {
 		title := string(q.Kind)
 		if q.Name != "" {
 			title += fmt.Sprintf(" %q", q.Name)
 		}
-		if seen[title]++; seen[title] > 1 {
-			title += fmt.Sprintf(" #%d", seen[title])
+		k := key{q.In, title}
+		if seen[k]++; seen[k] > 1 {
+			title += fmt.Sprintf(" #%d", seen[k])
 		}
 		titles = append(titles, title)
 	}
@@ -203,7 +231,7 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 	}
 	for _, s := range q.Of {
 		named(s.Name())
-		if unit = l.run.Units; s.Angular() {
+		if unit = l.run.UnitsOf(s.In()); s.Angular() {
 			unit = linkage.Degrees
 		}
 	}
@@ -250,6 +278,11 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 			break
 		}
 		l.words(title, "each rod's own")
+	case linkage.FreePlay:
+		of2("of")
+		if q.Most != nil {
+			limit("most", *q.Most)
+		}
 	case linkage.SecondPath:
 		l.lengthOrNone(title+".most", q.Most)
 	case linkage.Order:
@@ -258,14 +291,17 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		l.number(title+".least", q.Least, linkage.NoUnit)
 	case linkage.Taut:
 		l.words(title+".of", q.Pair.Name)
-		l.number(title+".least", q.Least, l.run.Units.ForceUnit())
+		l.number(title+".least", q.Least, l.run.UnitsOf(q.Pair.In).ForceUnit())
 	case linkage.Meets:
 		l.words(title+".of", q.Points[0].String()+", "+q.Points[1].String())
 		l.length(title+".within", q.Within)
 	default:
 		l.words(title, "required")
 	}
-	if q.Control != nil {
+	switch {
+	case q.Through != nil: // what it names is no control here
+		l.words(title+".control", q.Through.Follows.Name)
+	case q.Control != nil:
 		l.words(title+".control", q.Control.Name)
 	}
 }

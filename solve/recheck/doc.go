@@ -8,9 +8,9 @@
 //
 // It asks package solve through what that exports, two results; the lines of the sheet are
 // given to it by whoever prints the sheet, so that what is told here is what stands there.
-// A run is known by the elements and names of its own, and every dimension, opened joint
-// and line names its run: what joins several runs to one control is a matter of which
-// parts move together (groups).
+// An aircraft is compared as the one run that it is read as. Every dimension, opened joint
+// and line names its run there; what joins several runs to one control is a matter of which
+// parts move together (groups), and a part on two drawings is one piece of metal.
 //
 // The same two versions give the same answer; nothing exported panics, whatever it is
 // given. Figures are in the unit of the version that they are of.

@@ -2,6 +2,7 @@ package recheck
 
 import (
 	"reflect"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -9,7 +10,11 @@ import (
 // atPoint lists the rods and cables that end at a point, and the parts that turn on it:
 // what is opened when the hole is made elsewhere.
 func (l *lister) atPoint(at linkage.PointRef) []linkage.Element {
-	return l.joined[hole{at.Part, at.Rod, at.Point}]
+	list := slices.Clip(l.joined[hole{at.Part, at.Rod, at.Point}])
+	for _, same := range l.same.hole(at) {
+		list = append(list, l.joined[same]...)
+	}
+	return list
 }
 
 // hole is a point of a part or rod, wherever it is named.
@@ -54,12 +59,14 @@ func joinedAt(run *linkage.Run) map[hole][]linkage.Element {
 // put elsewhere, or another in its place.
 func (l *lister) onPart(p *linkage.Part) []linkage.Element {
 	var list []linkage.Element
-	for i := range p.Points {
-		list = append(list, l.atPoint(linkage.PointRef{Part: p, Point: i})...)
-	}
-	for _, c := range l.run.Cables {
-		if c.Open() && (c.Quadrants[0] == p || c.Quadrants[1] == p) {
-			list = append(list, c)
+	for _, same := range l.same.of(p) {
+		for i := range same.Points {
+			list = append(list, l.joined[hole{same, nil, i}]...)
+		}
+		for _, c := range l.run.Cables {
+			if c.Open() && (c.Quadrants[0] == same || c.Quadrants[1] == same) {
+				list = append(list, c)
+			}
 		}
 	}
 	return list
@@ -171,7 +178,7 @@ func there(e linkage.Element) bool { return e != nil && !reflect.ValueOf(e).IsNi
 const mostHung = 64
 
 // groups tells which parts move together, from hand to blade: each part's group is the
-// name of one of them. What joins runs of an aircraft joins their groups.
+// name of one of them.
 type groups map[string]string
 
 // of finds the group of a part, and brings the part nearer to it for the next time.
@@ -196,7 +203,8 @@ func (g groups) join(parts []*linkage.Part) {
 	}
 }
 
-// groupsOf finds the groups of a run: what rods, cables, carriers and stops join.
+// groupsOf finds the groups of a run: what rods, cables, carriers and stops join, and in
+// an aircraft parts of two runs that are one.
 func groupsOf(run *linkage.Run) groups {
 	g := groups{}
 	for _, p := range run.Parts {
@@ -214,6 +222,9 @@ func groupsOf(run *linkage.Run) groups {
 	}
 	for _, s := range run.Stops {
 		g.join(moving(s))
+	}
+	for _, s := range run.SameParts {
+		g.join(append(moving(s.Leads), moving(s.Follows)...))
 	}
 	return g
 }

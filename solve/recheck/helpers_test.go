@@ -1,6 +1,8 @@
 package recheck
 
 import (
+	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -45,8 +47,78 @@ func versionOf(t testing.TB, text string) Version {
 	require.NoError(t, err)
 	r, err := m.Check()
 	require.NoError(t, err)
+	return Version{Run: r.Run.Name, Result: r, Lines: linesOf(r, r.Run.Name)}
+}
+
+// aircraftOf judges an aircraft that is written in several texts, by the names of their
+// files, with such lines for each run.
+func aircraftOf(t testing.TB, files map[string]string) Version {
+	t.Helper()
+	open := func(name string) (*linkage.Source, error) {
+		text, ok := files[name]
+		if !ok {
+			return nil, fmt.Errorf("can't read %s", name)
+		}
+		return &linkage.Source{Name: name, Text: []byte(text)}, nil
+	}
+	source, err := open(aircraftFile)
+	require.NoError(t, err)
+	run, err := linkage.ReadWith(source, open)
+	require.NoError(t, err)
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	joined, err := m.Joined()
+	require.NoError(t, err)
+	m, err = solve.Compile(joined)
+	require.NoError(t, err)
+	r, err := m.Check()
+	require.NoError(t, err)
 	v := Version{Run: r.Run.Name, Result: r}
-	add := func(l Line) { v.Lines = append(v.Lines, l) }
+	for i, only := range r.Runs() {
+		m := r.Run.Aircraft.Members[i]
+		v.Lines = append(v.Lines, linesOf(only, m.Name)...)
+		for _, o := range only.Run.Outputs {
+			v.Lines = append(v.Lines, Line{Run: m.Name, Step: StepPlay, Says: o.Name, About: o})
+		}
+		if len(PitchSetters(only)) > 0 {
+			v.Lines = append(v.Lines, Line{Run: m.Name, Step: StepTrack, Says: "Track"})
+		}
+	}
+	return v
+}
+
+// aircraftFile is the name of the file of an aircraft of several texts.
+const aircraftFile = "aircraft.hcl"
+
+// aircraftTexts reads an aircraft from a folder of the project.
+func aircraftTexts(t testing.TB, folder ...string) map[string]string {
+	t.Helper()
+	found, err := filepath.Glob(filepath.Join(append([]string{"..", ".."}, append(folder, "*.hcl")...)...))
+	require.NoError(t, err)
+	require.NotEmpty(t, found)
+	files := map[string]string{}
+	for _, name := range found {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		files[filepath.Base(name)] = string(text)
+	}
+	return files
+}
+
+// with is the texts with something in one of them replaced, which must be there.
+func with(t testing.TB, files map[string]string, name, old, now string) map[string]string {
+	t.Helper()
+	other := maps.Clone(files)
+	other[name] = changedText(t, files[name], old, now)
+	return other
+}
+
+// linesOf are lines of a run as a sheet has them.
+func linesOf(r *solve.Result, run string) (list []Line) {
+	add := func(l Line) {
+		l.Run = run
+		list = append(list, l)
+	}
 	for _, rod := range r.Run.Rods {
 		add(Line{Step: StepRods, Says: rod.Name, About: rod, Figure: &Figure{Value: rod.Length, Unit: r.Run.Units}})
 	}
@@ -64,7 +136,10 @@ func versionOf(t testing.TB, text string) Version {
 			add(Line{Step: StepJoints, Says: rod.Name + " at " + end.String(), About: rod, At: end.String()})
 		}
 	}
-	for _, s := range r.Sweeps {
+	for i, s := range r.Sweeps {
+		if i > 0 && r.Sweeps[i-1].Control == s.Control {
+			continue // as on a sheet: at the first setting of the others
+		}
 		for i := range s.Outputs {
 			o := &s.Outputs[i]
 			allowed := 0.0
@@ -85,15 +160,20 @@ func versionOf(t testing.TB, text string) Version {
 	}
 	add(Line{Step: StepPinsOut, Says: "Counted out"})
 	add(Line{Step: StepLevel, Says: "Leveled how"})
-	return v
+	return list
 }
 
 // compared compares two texts, with joints opened by their names.
 func compared(t testing.TB, old, now string, opened ...string) *Comparison {
 	t.Helper()
-	v := versionOf(t, now)
+	return comparedVersions(t, versionOf(t, old), versionOf(t, now), opened...)
+}
+
+// comparedVersions compares two versions, with joints of the new one opened.
+func comparedVersions(t testing.TB, old, now Version, opened ...string) *Comparison {
+	t.Helper()
 	var joints []Joint
-	for _, j := range Joints(v.Result.Run, v.Run) {
+	for _, j := range Joints(now.Result.Run, now.Run) {
 		for _, name := range opened {
 			if j.Name == name {
 				joints = append(joints, j)
@@ -101,7 +181,7 @@ func compared(t testing.TB, old, now string, opened ...string) *Comparison {
 		}
 	}
 	require.Len(t, joints, len(opened))
-	c, err := Compare(versionOf(t, old), v, joints)
+	c, err := Compare(old, now, joints)
 	require.NoError(t, err)
 	return c
 }

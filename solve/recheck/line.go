@@ -12,6 +12,7 @@ const (
 	StepLevel       Step = "level"
 	StepBackOff     Step = "back-off"
 	StepPinsIn      Step = "pins-in"
+	StepJoined      Step = "joined"
 	StepRods        Step = "rods"
 	StepFitCables   Step = "fit-cables"
 	StepDrawUp      Step = "draw-up"
@@ -36,14 +37,16 @@ const (
 // Line is a line of a rigging sheet to be filled in or ticked, as whoever prints the
 // sheet gives it.
 type Line struct {
-	Run  string // what its run is called in answers
+	// Run is what its run is called in answers: in an aircraft the run's name there, empty
+	// for a line of the whole aircraft.
+	Run  string
 	Step Step
 	// Title is what the sheet calls the step; empty for what stands at its foot.
 	Title string
 	// Says names the line as the sheet does; with its step it tells it from all others of
 	// its run, in two versions of one sheet alike, so it has no figure that may change.
 	Says string
-	// About is what it is of; nil: of the run as a whole.
+	// About is what it is of; nil: of all in its run.
 	About linkage.Element
 	// At is the hole that a joint is in, as the file names it; empty: the line is of no
 	// joint at a hole.

@@ -2,10 +2,8 @@ package recheck
 
 import (
 	"slices"
-	"strings"
 
 	"fullfree/linkage"
-	"fullfree/solve"
 )
 
 // mostKept is how many causes of a kind are kept of what has many: nobody reads more, and
@@ -77,12 +75,13 @@ type marks struct {
 	holes   map[string]*causes
 	reached map[string]*causes
 	whole   causes
-	// following are changes that reach nothing by themselves.
-	following causes
+	// following are changes that reach nothing by themselves, by the run of the aircraft
+	// that they are in.
+	following map[string]*causes
 }
 
 func newMarks(run *linkage.Run) *marks {
-	return &marks{run: run, groups: groupsOf(run), touched: map[name]*causes{}, holes: map[string]*causes{}, reached: map[string]*causes{}}
+	return &marks{run: run, groups: groupsOf(run), touched: map[name]*causes{}, holes: map[string]*causes{}, reached: map[string]*causes{}, following: map[string]*causes{}}
 }
 
 // add adds what something follows from to what is kept under a key.
@@ -98,8 +97,9 @@ func (m *marks) changed(change *Change, as []*dimension) {
 	c := causes{changes: []*Change{change}}
 	found := false
 	for _, d := range as {
+		found = found || d.builds
 		if d.follows {
-			m.following.add(c)
+			add(m.following, d.in, c)
 			found = true
 		}
 		if d.whole {
@@ -114,8 +114,23 @@ func (m *marks) changed(change *Change, as []*dimension) {
 			found = m.reach(e, c) || found
 		}
 	}
-	if !found { // nothing tells which control it belongs to: then to each
+	if !found {
+		m.reachAll(as[0].in, c)
+	}
+}
+
+// reachAll marks everything in a run of the aircraft where nothing tells which control
+// something belongs to: then to each. Of an aircraft that hasn't got the run any more,
+// nothing is left to mark.
+func (m *marks) reachAll(in string, c causes) {
+	if in == "" {
 		m.whole.add(c)
+		return
+	}
+	for _, p := range m.run.Parts {
+		if inRun(p, in) {
+			m.reach(p, c)
+		}
 	}
 }
 
@@ -128,7 +143,7 @@ func (m *marks) open(j *Joint) {
 	}
 	add(m.touched, nameOf(j.of), c)
 	if !m.reach(j.of, c) {
-		m.whole.add(c)
+		m.reachAll(j.inAircraft(), c)
 	}
 }
 
@@ -145,24 +160,77 @@ func (m *marks) reach(e linkage.Element, c causes) bool {
 	return found
 }
 
-// spread marks what follows once all is marked: the holes of what was touched, which
-// others may share, and everything where nothing else was reached.
+// spread marks what follows once all is marked: what another drawing shows of a part, the
+// holes of what was touched, which others may share, and everything of a run in which
+// nothing else was reached.
 func (m *marks) spread() {
+	metal := metalOf(m.run)
+	m.spreadMetal(metal)
+	opened := func(at linkage.PointRef, c causes) {
+		add(m.holes, at.String(), c)
+		for _, same := range metal.hole(at) {
+			add(m.holes, linkage.PointRef{Part: same.part, Point: same.point}.String(), c)
+		}
+	}
 	for _, r := range m.run.Rods {
 		if c := m.touched[nameOf(r)]; c != nil {
-			add(m.holes, r.From.String(), *c)
-			add(m.holes, r.To.String(), *c)
+			opened(r.From, *c)
+			opened(r.To, *c)
 		}
 	}
 	for _, k := range m.run.Cables {
 		if c := m.touched[nameOf(k)]; c != nil && !k.Open() {
 			for _, leg := range k.Legs() {
-				add(m.holes, leg[0].String(), *c)
+				opened(leg[0], *c)
 			}
 		}
 	}
-	if len(m.reached) == 0 && !m.whole.any() {
-		m.whole.add(m.following)
+	m.spreadFollowing()
+}
+
+// spreadMetal marks every drawing of a part alike: it has one pivot.
+func (m *marks) spreadMetal(metal metal) {
+	for _, p := range m.run.Parts {
+		all := metal.of(p)
+		if all[0] != p || len(all) == 1 {
+			continue
+		}
+		var c causes
+		for _, same := range all {
+			if own := m.touched[nameOf(same)]; own != nil {
+				c.add(*own)
+			}
+		}
+		for _, same := range all {
+			if c.any() {
+				add(m.touched, nameOf(same), c)
+			}
+		}
+	}
+}
+
+// spreadFollowing marks all of a run that a change is in which shows nowhere in it.
+func (m *marks) spreadFollowing() {
+	if m.whole.any() {
+		return
+	}
+	if c := m.following[""]; c != nil && len(m.reached) == 0 {
+		m.whole.add(*c)
+	}
+	if m.run.Aircraft == nil {
+		return
+	}
+	for _, in := range m.run.Aircraft.Members {
+		if in == nil {
+			continue
+		}
+		c := m.following[in.Name]
+		shows := slices.ContainsFunc(m.run.Parts, func(p *linkage.Part) bool {
+			return inRun(p, in.Name) && m.reached[m.groups.of(p.Name)] != nil
+		})
+		if c != nil && !shows {
+			m.reachAll(in.Name, *c)
+		}
 	}
 }
 
@@ -170,7 +238,7 @@ func (m *marks) spread() {
 func (m *marks) touchedAt(line *Line) causes {
 	var all causes
 	switch line.Step {
-	case StepJoints, StepRods, StepFitCables, StepDrawUp, StepStops:
+	case StepJoints, StepJoined, StepRods, StepFitCables, StepDrawUp, StepStops:
 	default:
 		return all
 	}
@@ -193,9 +261,12 @@ func (m *marks) reachedAt(line *Line) causes {
 	if line.About != nil {
 		of = moving(line.About)
 	}
-	if len(of) == 0 { // it is of everything
+	if len(of) == 0 { // it is of everything, in an aircraft of all in its run
+		one := memberNamed(m.run, line.Run) != nil
 		for _, p := range m.run.Parts {
-			of = append(of, moving(p)...)
+			if !one || inRun(p, line.Run) {
+				of = append(of, moving(p)...)
+			}
 		}
 	}
 	for _, p := range of {
@@ -206,26 +277,33 @@ func (m *marks) reachedAt(line *Line) causes {
 	return all
 }
 
-// touchedAny tells what any of some elements was touched by.
-func (m *marks) touchedAny(elements []linkage.Element) causes {
-	var all causes
-	for _, e := range elements {
-		if c := m.touched[nameOf(e)]; c != nil {
-			all.add(*c)
+// runsReached names the runs of an aircraft that anything reaches.
+func (m *marks) runsReached() (list []string) {
+	if m.run.Aircraft == nil {
+		return nil
+	}
+	for _, in := range m.run.Aircraft.Members {
+		if in != nil && m.reachedAt(&Line{Run: in.Name}).any() {
+			list = append(list, in.Name)
 		}
 	}
-	return all
+	return list
 }
 
 // Joints lists what can be opened and closed again in a run: both ends of every rod and
-// cable, what a conduit is held by, and the pivot or guide of every part.
+// cable, what a conduit is held by, and the pivot or guide of every part. Of an aircraft
+// each is of the run that it is in, by its name; another run is called as told.
 func Joints(run *linkage.Run, called string) []Joint {
 	var list []Joint
 	if run == nil {
 		return nil
 	}
 	add := func(of linkage.Element, name, end string) {
-		list = append(list, Joint{Run: called, Name: name + "." + end, of: of})
+		j := Joint{Run: called, Name: name + "." + end, of: of}
+		if in := j.inAircraft(); in != "" {
+			j.Run = in
+		}
+		list = append(list, j)
 	}
 	for _, p := range run.Parts {
 		if p.Motion == linkage.Turns || p.Motion == linkage.Slides {
@@ -246,50 +324,6 @@ func Joints(run *linkage.Run, called string) []Joint {
 			add(c, c.Name, "conduit-from")
 			add(c, c.Name, "conduit-to")
 		}
-	}
-	return list
-}
-
-// Words in names by which the trade knows what sets a rotor's pitch (common practice, no
-// source).
-const (
-	collectiveWord = "collective"
-	pitchLinkWord  = "pitchlink" // without what stands between its words
-)
-
-// pitchNoise is how little a part moves that a collective doesn't move, degrees or run
-// units.
-const pitchNoise = 1e-6
-
-// PitchSetters lists the rods and cables of a rotorcraft by which its rotors' pitch is set:
-// pitch links by their name, and what a collective, by the name of the control, moves.
-func PitchSetters(r *solve.Result) []linkage.Element {
-	if r.Whole() != nil || r.Run.Craft != linkage.Rotorcraft {
-		return nil
-	}
-	moved := map[*linkage.Part]bool{}
-	for _, s := range r.Sweeps {
-		if !strings.Contains(strings.ToLower(s.Control.Name), collectiveWord) {
-			continue
-		}
-		for _, p := range s.Parts {
-			if p.Most-p.Least > pitchNoise {
-				moved[p.Part] = true
-			}
-		}
-	}
-	var list []linkage.Element
-	add := func(e linkage.Element, name string) {
-		plain := strings.NewReplacer("-", "", "_", "", " ", "").Replace(strings.ToLower(name))
-		if strings.Contains(plain, pitchLinkWord) || slices.ContainsFunc(moving(e), func(p *linkage.Part) bool { return moved[p] }) {
-			list = append(list, e)
-		}
-	}
-	for _, rod := range r.Run.Rods {
-		add(rod, rod.Name)
-	}
-	for _, cable := range r.Run.Cables {
-		add(cable, cable.Name)
 	}
 	return list
 }
