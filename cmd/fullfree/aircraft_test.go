@@ -133,7 +133,7 @@ func TestCommandsTakeAnAircraft(t *testing.T) {
 	for _, args := range [][]string{
 		{"check", file}, {"check", file, "--full"}, {"sweep", file}, {"sweep", file, "--csv"}, {"sweep", file, "--json"},
 		{"effect", file}, {"effect", file, "--full"}, {"effect", file, "--json"}, {"rods", file}, {"rods", file, "--json"},
-		{"rig", file}, {"rig", file, "--json"}, {"fail", file}, {"fail", file, "--json"}, {"survey", file}, {"survey", file, "--json"},
+		{"rig", file}, {"fail", file}, {"survey", file}, {"survey", file, "--json"},
 		{"compare", file, "--with", "front.floor-rod.from=+1"}, {"compare", file, "--with", "front.floor-rod.from=+1", "--json"},
 	} {
 		told := fullfree("", args...)

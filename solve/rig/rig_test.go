@@ -133,7 +133,7 @@ func TestRigAroundAgainstWhole(t *testing.T) {
 		require.Contains(t, part.Searched.String(), "not those farther off")
 		require.InDelta(t, *whole.Settings[0].Reserve, *part.Settings[0].Reserve, 1e-3)
 		require.Equal(t, told(&whole.Settings[0]), told(&part.Settings[0]))
-		for budget := 1; budget < 12; budget++ { // too few for a box: it still tells what it has
+		for budget := 1; budget < 12; budget += 2 { // too few for a box: it still tells what it has
 			few, err := rig.RigWithin(m, budget)
 			require.NoError(t, err)
 			require.NotEmpty(t, few.Settings)

@@ -105,9 +105,9 @@ func runsToBuild(t testing.TB) map[string]string {
 func TestAgainstBuildsSolvedOneByOne(t *testing.T) {
 	for name, text := range runsToBuild(t) {
 		for _, asDrawn := range []bool{false, true} {
-			o := tolerance.Options{Builds: 10, Seed: 3, AsDrawn: asDrawn}
+			o := tolerance.Options{Builds: 6, Seed: 3, AsDrawn: asDrawn}
 			if name == "throttle-cable" {
-				o.Builds = 4
+				o.Builds = 3
 			}
 			quick := answer(t, text, o)
 			o.Plain = true
