@@ -104,6 +104,31 @@ func (run *Run) FollowerOf(c *Control) *SamePart {
 	return nil
 }
 
+// OnePiece lists for each part that several drawings of an aircraft show all of them, itself
+// among them, what drives first.
+func (run *Run) OnePiece() map[*Part][]*Part {
+	drawings := map[*Part][]*Part{}
+	if run == nil {
+		return drawings
+	}
+	for _, s := range run.SameParts {
+		if s == nil || s.Leads == nil || s.Follows == nil || s.Follows.Of == nil {
+			continue
+		}
+		var all []*Part
+		for _, p := range []*Part{s.Leads, s.Follows.Of} {
+			if drawings[p] == nil {
+				drawings[p] = []*Part{p}
+			}
+			all = append(all, drawings[p]...)
+		}
+		for _, p := range all {
+			drawings[p] = all
+		}
+	}
+	return drawings
+}
+
 // Only returns the run of one member out of an aircraft: its elements alone, as they are
 // now, with the unit, directions and title of its own file. Their names keep the member's
 // before them. It has the controls of the aircraft that are its own; a requirement that is

@@ -114,7 +114,7 @@ func (r *reader) readMembers(blocks []*block, open Opener) (members []*memberBlo
 			return members
 		}
 		if open == nil {
-			r.faults.Add(at, "an aircraft's runs are files of their own, and here they can't be opened: name the file of one run")
+			r.faults.Add(at, "this is an aircraft, whose runs are files of their own that are not read here: name the file of one run")
 			return members
 		}
 		src, err := open(m.File)

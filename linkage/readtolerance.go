@@ -117,7 +117,7 @@ func (r *reader) readFreePlay(b *block, q *Requirement) {
 	}
 	q.Most = r.needLeast(b, "most", "most = 0.5", 0)
 	if !r.run.HasPlay() {
-		r.faults.Add(q.Span, "%s has nothing to be about, since no joint says what it gives: write joint-play = 0.1 in a tolerance block, a part, a rod or a rod end", b)
+		r.faults.Add(q.Span, "%s has nothing to be about, since no joint says what it gives: write joint-play = 0.1 in a tolerance block, a part, a rod or a rod end (of what another run of an aircraft says, require it in the aircraft file)", b)
 	}
 }
 

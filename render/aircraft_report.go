@@ -75,7 +75,7 @@ func JointsSay(run *linkage.Run) (said []string) {
 		}
 	}
 	if len(open) > 0 {
-		said = append(said, "Not checked that both sheets show it in one position, since no hole has one name on both: "+strings.Join(open, "; ")+".")
+		said = append(said, "Not checked that both sheets show it in one position, since too few holes have one name on both: "+strings.Join(open, "; ")+".")
 	}
 	return said
 }

@@ -71,6 +71,9 @@ func PlaySays(r *solve.Result, s *solve.Sweep, f *solve.FreePlay) string {
 	if f.AtPoint != nil {
 		said += fmt.Sprintf(", %s at %s", playNumber(*f.AtPoint, r.Run.Units), f.Point)
 	}
+	if f.Least != nil {
+		said += fmt.Sprintf("; at the least %s there, since two drawings of one joint don't say how they lie to each other", playNumber(*f.Least, f.Unit))
+	}
 	if f.RSS != nil && len(f.Joints) > 1 {
 		said += fmt.Sprintf("; %s in root sum of squares", playNumber(*f.RSS, f.Unit))
 	}
@@ -171,6 +174,9 @@ func (t telling) freePlay() string {
 			return fmt.Sprintf("How far %s can be rocked can't be told: it moves no output, or in the travel the run is on center, where a figure by slopes means nothing.", of.Name())
 		}
 		return fmt.Sprintf("How far %s can be rocked can't be told everywhere: in a travel the run is on center, where a figure by slopes means nothing.", of.Name())
+	}
+	if t.Why == solve.PlayOfTwoDrawings {
+		return fmt.Sprintf("%s rocks by up to %s, and how much less can't be told, %s; %s allowed. Two drawings show one pivot or slide, and how its play adds up depends on how they lie to each other: write forward, up and right in both.", of.Name(), playFigure(*t.Worst, t.Limit, t.Unit), held, figure.Given(t.Limit, t.Unit))
 	}
 	switch t.known() {
 	case solve.Holds, solve.FallsShort:

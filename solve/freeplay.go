@@ -29,6 +29,9 @@ type FreePlay struct {
 	// Most is the most anywhere in the travel, with the control at At, which is nil where
 	// it is the same everywhere. Most is nil where it can't be told somewhere.
 	Most, At *float64
+	// Least is how much it is there at the least, where two drawings of an aircraft show one
+	// joint and don't say how they lie to each other; nil where Most is known.
+	Least *float64
 	// RSS is as many joints mostly come to, the root of the sum of their squares, there.
 	RSS *float64
 	// HeldBy is for a control the output that holds it there: of several the one that lets
@@ -66,6 +69,7 @@ const (
 // rock is how far something can be rocked at a place.
 type rock struct {
 	whole, rss float64
+	least      float64 // of whole, where two drawings of one joint don't tell
 	held       *linkage.Output
 	joints     []float64 // by joint of the slots: whole
 }
@@ -171,6 +175,9 @@ func (r *rocker) along(f *FreePlay, of func(x float64) *rock) {
 		best, x = k, inside
 	}
 	f.Most, f.RSS, f.HeldBy = &best.whole, &best.rss, best.held
+	if best.whole-best.least > playSame*best.whole {
+		f.Least = &best.least
+	}
 	if best.whole-least > playSame*best.whole {
 		f.At = &x
 	}
@@ -278,9 +285,11 @@ func (r *rocker) output(i int, l *linear) (*rock, float64) {
 	k := &rock{}
 	squares := 0.0
 	for n := range r.g.slots.joints.list {
-		by := 2 * r.g.slots.joints.list[n].gives(r.room.drawn)
+		most, least := r.g.slots.joints.gives(n, r.room.drawn)
+		by := 2 * most
 		k.joints = append(k.joints, by)
 		k.whole += by
+		k.least += 2 * least
 		squares += float64(by * by)
 	}
 	k.rss = math.Sqrt(squares)
@@ -297,6 +306,7 @@ func (r *rocker) ofControl(x float64) (best *rock) {
 	if l == nil {
 		return nil
 	}
+	least := math.Inf(1) // the one that lets it go least may be another
 	for i, o := range r.g.m.run.Outputs {
 		if !r.moved[i] {
 			continue
@@ -306,6 +316,7 @@ func (r *rocker) ofControl(x float64) (best *rock) {
 		if k == nil || !(rate > r.g.s.p.probes[r.g.s.ratios[i]].noise) {
 			continue // it halts there, or can't be told, and holds nothing
 		}
+		least = math.Min(least, k.least/rate)
 		if best != nil && k.whole/rate >= best.whole {
 			continue
 		}
@@ -315,6 +326,9 @@ func (r *rocker) ofControl(x float64) (best *rock) {
 			k.joints[n] /= rate
 		}
 		best = k
+	}
+	if best != nil {
+		best.least = least
 	}
 	return best
 }

@@ -3,6 +3,7 @@
 package solve
 
 import (
+	"math"
 	"slices"
 
 	"fullfree/linkage"
@@ -49,6 +50,12 @@ type joint struct {
 	// along is the direction in which it doesn't matter that it lies off: the axis of a
 	// pivot, the direction of a slide; none of an end.
 	along vec
+	// others are, for a part that several drawings of an aircraft show, the places in the
+	// list of its joint on the others; first is false of these, which count with it.
+	others []int
+	first  bool
+	// aircraft are forward, up and right on the drawing, nil where that doesn't say.
+	aircraft *[3]vec
 }
 
 // newJointSlots is the slots of a run with those of all joints that give.
@@ -62,15 +69,27 @@ func newJointSlots(run *linkage.Run) *slots {
 		}
 		slot := s.count
 		s.count += 3
-		k.list = append(k.list, joint{j, slot, play / 2, along})
+		k.list = append(k.list, joint{PlayJoint: j, slot: slot, half: play / 2, along: along, first: true})
 		return slot
 	}
+	metal := run.OnePiece()
+	at := map[*linkage.Part]int{} // by the first drawing of a part, its place in the list
 	for i, p := range run.Parts {
 		along := p.Axis
 		if p.Motion == linkage.Slides {
 			along = p.Slide
 		}
-		k.parts[i] = add(PlayJoint{Part: p}, run.PivotPlay(p), along)
+		k.parts[i] = add(PlayJoint{Part: p}, pivotPlay(run, p, metal[p]), along)
+		if all := metal[p]; len(all) > 1 && k.parts[i] >= 0 {
+			own := len(k.list) - 1
+			k.list[own].aircraft = directionsOf(run.Home(p.In))
+			if first, ok := at[all[0]]; ok {
+				k.list[own].first = false
+				k.list[first].others = append(k.list[first].others, own)
+			} else {
+				at[all[0]] = own
+			}
+		}
 	}
 	for i, r := range run.Rods {
 		for e, side := range []string{"from", "to"} {
@@ -106,14 +125,72 @@ func (k *jointSlots) cableEnd(c *linkage.Cable, which int) int {
 	return k.cables[c.Index][which]
 }
 
-// gives is how much a figure moves at most, either way, as a joint's center lies anywhere
-// it may, by the derivatives of the figure.
-func (j *joint) gives(drawn []float64) float64 {
+// gives is how much a figure moves, either way, as a joint's center lies anywhere it may, by
+// the derivatives of the figure: at most, and at least where the drawings that show it
+// don't tell how they lie to each other. Nothing of a joint that counts with another.
+func (k *jointSlots) gives(n int, drawn []float64) (most, least float64) {
+	j := &k.list[n]
+	if !j.first {
+		return 0, 0
+	}
+	own := j.moves(drawn)
+	most = own.Norm()
+	if len(j.others) == 0 {
+		return most, most
+	}
+	// One center lies off, and what that does on one drawing and on the other is one sum.
+	sum, largest, known := inAircraft(own, j.aircraft), most, j.aircraft != nil
+	for _, other := range j.others {
+		o := &k.list[other]
+		by := o.moves(drawn)
+		sum = sum.Add(inAircraft(by, o.aircraft))
+		known = known && o.aircraft != nil
+		most += by.Norm()
+		largest = math.Max(largest, by.Norm())
+	}
+	if known {
+		return sum.Norm(), sum.Norm()
+	}
+	return most, math.Max(0, 2*largest-most)
+}
+
+// moves is by how much a figure moves as the center lies off by all it may, in the direction
+// in which that is most.
+func (j *joint) moves(drawn []float64) vec {
 	d := vec{X: drawn[j.slot], Y: drawn[j.slot+1], Z: drawn[j.slot+2]}
 	if j.along != (vec{}) {
 		d = perpendicular(d, j.along)
 	}
-	return float64(j.half * d.Norm())
+	return d.Scale(j.half)
+}
+
+// directionsOf are forward, up and right on a run's drawing; nil where it doesn't say.
+func directionsOf(run *linkage.Run) *[3]vec {
+	if run == nil || run.Forward == nil || run.Up == nil || run.Right == nil {
+		return nil
+	}
+	return &[3]vec{*run.Forward, *run.Up, *run.Right}
+}
+
+// inAircraft is a vector of a drawing in the directions of the aircraft.
+func inAircraft(v vec, directions *[3]vec) vec {
+	if directions == nil {
+		return vec{}
+	}
+	return vec{X: v.Dot(directions[0]), Y: v.Dot(directions[1]), Z: v.Dot(directions[2])}
+}
+
+// pivotPlay is the diametral play of a part's own joint, units of its run. Where several
+// drawings show the joint it is the most that one of them says.
+func pivotPlay(run *linkage.Run, p *linkage.Part, drawings []*linkage.Part) float64 {
+	most := run.PivotPlay(p)
+	unit := run.UnitsOf(p.In)
+	for _, same := range drawings {
+		if other := run.UnitsOf(same.In); same != p {
+			most = math.Max(most, run.PivotPlay(same)*other.Millimeters(1)/unit.Millimeters(1))
+		}
+	}
+	return most
 }
 
 // sortJoints puts those that give most first, ties in the file's order.

@@ -188,25 +188,26 @@ type Why int
 
 // The reasons.
 const (
-	Plain          Why = iota // Worst against Limit says it all
-	NotExplored               // over-center: less than least could be explored; order: one of the stops was not met as far as was looked
-	HaltsOrNoise              // sense: it stands still somewhere, so no sense there
-	NeverMoves                // sense: nothing to judge: the first of the two never moves
-	DrivesReversed            // sense: the first reverses while the second goes on
-	NeitherBites              // order: neither stop is met
-	NeverMeet                 // clearance: the two share no height
-	BottomsOut                // engagement, setting: an end has more thread in the rod, or in its nuts, than it can take
-	ComesOut                  // setting: no thread of an end is left in
-	ThreadShort               // setting: less thread of an end is in than its least
-	PastShank                 // setting: more thread is asked to be in than the end's shank has
-	OffStep                   // setting: the end's step can't make the turns
-	NeverAlong                // sense: the first place goes nowhere along its direction
-	NotReached                // reading: the travel ends before that place; At is its end
-	OneSided                  // symmetrical: the travel goes to one sign of the control only
-	LostTrack                 // the run couldn't be followed as far as it was to be explored, and why isn't known
-	HandsUnit                 // over-center, order: the limit is in the unit of its run's own control, and the hand that moves that in the aircraft has another
-	PlayUntold                // free-play: with the run on center, or an output at rest, there is no telling by derivatives
-	LeftOut                   // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
+	Plain             Why = iota // Worst against Limit says it all
+	NotExplored                  // over-center: less than least could be explored; order: one of the stops was not met as far as was looked
+	HaltsOrNoise                 // sense: it stands still somewhere, so no sense there
+	NeverMoves                   // sense: nothing to judge: the first of the two never moves
+	DrivesReversed               // sense: the first reverses while the second goes on
+	NeitherBites                 // order: neither stop is met
+	NeverMeet                    // clearance: the two share no height
+	BottomsOut                   // engagement, setting: an end has more thread in the rod, or in its nuts, than it can take
+	ComesOut                     // setting: no thread of an end is left in
+	ThreadShort                  // setting: less thread of an end is in than its least
+	PastShank                    // setting: more thread is asked to be in than the end's shank has
+	OffStep                      // setting: the end's step can't make the turns
+	NeverAlong                   // sense: the first place goes nowhere along its direction
+	NotReached                   // reading: the travel ends before that place; At is its end
+	OneSided                     // symmetrical: the travel goes to one sign of the control only
+	LostTrack                    // the run couldn't be followed as far as it was to be explored, and why isn't known
+	HandsUnit                    // over-center, order: the limit is in the unit of its run's own control, and the hand that moves that in the aircraft has another
+	PlayUntold                   // free-play: with the run on center, or an output at rest, there is no telling by derivatives
+	PlayOfTwoDrawings            // free-play: two drawings show one joint, and don't say how they lie to each other
+	LeftOut                      // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
 
 // Sweep is one control moved through all that was explored, the others held.

@@ -404,5 +404,8 @@ func reason(err error) string {
 	if errors.As(err, &path) {
 		err = path.Err
 	}
+	if err.Error() == "path escapes from parent" { // the os package has no name for it
+		return "it is a link out of the folder of the file that names it: put the file itself there"
+	}
 	return linkage.Printable(err.Error())
 }

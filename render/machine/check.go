@@ -98,10 +98,11 @@ type freePlayJSON struct {
 	Unit      linkage.Unit `json:"unit"`
 	AtNeutral *float64     `json:"at_neutral"`
 	Most      *float64     `json:"most"`
-	At        *float64     `json:"at"`       // of the control, where it is most; null: the same everywhere
-	RSS       *float64     `json:"rss"`      // there, in root sum of squares
-	AtPoint   *float64     `json:"at_point"` // most, at the hand's or the output's point, run units; null where it is a length already, or no point is known
-	Joints    []jointJSON  `json:"joints"`   // the one that gives most first
+	At        *float64     `json:"at"`              // of the control, where it is most; null: the same everywhere
+	Least     *float64     `json:"least,omitempty"` // there, where two drawings of one joint don't tell how it adds up
+	RSS       *float64     `json:"rss"`             // there, in root sum of squares
+	AtPoint   *float64     `json:"at_point"`        // most, at the hand's or the output's point, run units; null where it is a length already, or no point is known
+	Joints    []jointJSON  `json:"joints"`          // the one that gives most first
 }
 
 type jointJSON struct {
@@ -111,7 +112,7 @@ type jointJSON struct {
 
 func freePlayOf(s *solve.Sweep) (list []freePlayJSON) {
 	for _, f := range s.FreePlay {
-		told := freePlayJSON{f.Of.Name(), f.Unit, f.AtNeutral, f.Most, f.At, f.RSS, f.AtPoint, []jointJSON{}}
+		told := freePlayJSON{f.Of.Name(), f.Unit, f.AtNeutral, f.Most, f.At, f.Least, f.RSS, f.AtPoint, []jointJSON{}}
 		for _, j := range f.Joints {
 			told.Joints = append(told.Joints, jointJSON{j.String(), j.By})
 		}

@@ -18,19 +18,7 @@ var ErrTwoKinds = errors.New("one is an aircraft and the other a single run: com
 // several drawings all of them, in the order of their joints.
 type metal map[*linkage.Part][]*linkage.Part
 
-func metalOf(run *linkage.Run) metal {
-	m := metal{}
-	for _, s := range run.SameParts {
-		var all []*linkage.Part
-		for _, p := range []*linkage.Part{s.Leads, s.Follows.Of} {
-			all = append(all, m.of(p)...)
-		}
-		for _, p := range all {
-			m[p] = all
-		}
-	}
-	return m
-}
+func metalOf(run *linkage.Run) metal { return run.OnePiece() }
 
 // of lists the drawings of the metal of a part, itself among them.
 func (m metal) of(p *linkage.Part) []*linkage.Part {

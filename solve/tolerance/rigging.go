@@ -164,11 +164,7 @@ func rigAsDrawn(m *solve.Mechanism, run *linkage.Run, asDrawn bool) (*solve.Mech
 	if n, result, err = check(set); err != nil {
 		return nil, nil, nil, err
 	}
-	var kept []*solve.Reaching
-	for _, k := range reachable(result) {
-		kept = append(kept, k)
-	}
-	return n, result, kept, nil
+	return n, result, reachable(result), nil
 }
 
 // isRigged reports whether a rod is set to the pins: they tell its length, and it has an end
