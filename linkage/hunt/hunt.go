@@ -1,14 +1,24 @@
 // Package hunt repeats a random test: a few times in every run of the tests,
 // and for as long or as often as asked when somebody goes looking for false answers.
 // Only tests import it.
+//
+// It also has their heap swept as seldom as that of the program: tests make much garbage
+// and keep little of it, and to sweep it as often as is usual takes a quarter of their time.
 package hunt
 
 import (
 	"flag"
 	"math/rand/v2"
+	"runtime/debug"
 	"testing"
 	"time"
 )
+
+// gcPercent is by how much, in per cent, the heap may grow before it is swept: as in
+// cmd/fullfree.
+const gcPercent = 400
+
+func init() { debug.SetGCPercent(gcPercent) }
 
 var (
 	span   = flag.Duration("hunt", 0, "how long each random test goes on at the least; 0: the few runs that it always makes")

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fullfree/linkage"
+	_ "fullfree/linkage/hunt" // for how seldom it has the heap swept
 	"fullfree/solve"
 
 	"github.com/stretchr/testify/require"
