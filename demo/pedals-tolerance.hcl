@@ -7,7 +7,7 @@
 # the joints give.
 #
 # Look at: how often it still holds (fullfree tolerance), with the rods turned to the
-# pins in every build, and without (--as-drawn); which dimension is to blame; and how
+# pins in every build, and without (--as-drilled); which dimension is to blame; and how
 # far the pedals can be rocked (fullfree check).
 
 run "Pedals, made and worn" {

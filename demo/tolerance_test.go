@@ -22,8 +22,8 @@ func TestTolerancedShowsWhatRiggingIsFor(t *testing.T) {
 
 	m, err := solve.Compile(r.Run)
 	require.NoError(t, err)
-	share := func(asDrawn bool) (opposite float64, hazards int) {
-		a, err := tolerance.Run(m, tolerance.Options{Builds: 1000, Seed: 1, AsDrawn: asDrawn})
+	share := func(asDrilled bool) (opposite float64, hazards int) {
+		a, err := tolerance.Run(m, tolerance.Options{Builds: 1000, Seed: 1, AsDrilled: asDrilled})
 		require.NoError(t, err)
 		assert.Zero(t, a.Missed)
 		for i := range a.Outcomes {

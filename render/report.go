@@ -271,11 +271,11 @@ func Scope(say func(words string), file string, r *solve.Result, opts ReportOpti
 			say(note)
 		}
 	}
+	play, never := ", no play", "play, flex"
 	if r.Run.HasPlay() {
-		say("Assumed: " + Assumed(r) + ", no play but for how far it can be rocked, which is told by itself.")
-	} else {
-		say("Assumed: " + Assumed(r) + ", no play.")
+		play, never = ", no play but for how far it can be rocked, which is told by itself", "flex"
 	}
+	say("Assumed: " + Assumed(r) + play + ".")
 	for _, words := range cablesAssume(r) {
 		say(words)
 	}
@@ -288,7 +288,7 @@ func Scope(say func(words string), file string, r *solve.Result, opts ReportOpti
 	for _, words := range notSwept(r.Run) {
 		say("Not checked: " + words + ".")
 	}
-	say("Never checked here: play, flex, friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
+	say("Never checked here: " + never + ", friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
 }
 
 // Assumed tells what the answer rests on.

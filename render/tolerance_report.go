@@ -149,7 +149,7 @@ func BuildsSay(a *tolerance.Answer) (said []string) {
 			names := figure.FirstOf(len(a.RiggedStops), mostBlamed, func(i int) string { return a.RiggedStops[i].Name })
 			set = append(set, figure.List(names)+" to the travel required")
 		}
-		said = append(said, "Each is rigged first: "+strings.Join(set, "; ")+". (--as-drawn leaves that out.)")
+		said = append(said, "Each is rigged first: "+strings.Join(set, "; ")+". (--as-drilled leaves that out.)")
 	}
 	if a.Open > 0 {
 		said = append(said, fmt.Sprintf("%s of them can't be assembled at neutral, or have a stop past contact there, and count as failing in everything.", buildCount(a.Open)))

@@ -15,7 +15,7 @@
 //	fullfree rods     FILE [--json]
 //	fullfree show     FILE
 //	fullfree fail     FILE [--full] [--json]
-//	fullfree tolerance FILE [--builds 100000] [--seed 1] [--bell] [--as-drawn] [--json]
+//	fullfree tolerance FILE [--builds 100000] [--seed 1] [--bell] [--as-drilled] [--json]
 //	fullfree serve    FILE [--open] [--listen HOST:PORT]
 //	fullfree survey   FILE [--json] [--write]
 //	fullfree diagnose FILE [--json]

@@ -18,7 +18,7 @@ import (
 func toleranceCommand() *command {
 	return &command{
 		name:  "tolerance",
-		usage: "FILE [--builds 100000] [--seed 1] [--bell]\n                     [--as-drawn] [--full] [--json] [--set DIMENSION=VALUE]",
+		usage: "FILE [--builds 100000] [--seed 1] [--bell]\n                     [--as-drilled] [--full] [--json] [--set DIMENSION=VALUE]",
 		does:  "what is left when parts are made a little off",
 		more: `
 Draws builds at random within what the tolerance block of the file allows (see
@@ -32,7 +32,7 @@ fail, and advises no wider limit.
 
 Rigging is: rods with an end are turned, by whole steps, to where their bolts
 slide in with the rig pins in; stops with adjust are set, by their steps, to the
-travel required. --as-drawn leaves it out.
+travel required. --as-drilled leaves it out.
 
 The same seed gives the same answer on any number of processors. Ctrl-C stops,
 and what is done so far is told as such.
@@ -43,7 +43,7 @@ stopped.
 Examples:
   fullfree new pedals-tolerance > pedals-tolerance.hcl
   fullfree tolerance pedals-tolerance.hcl --builds 2000
-  fullfree tolerance pedals-tolerance.hcl --builds 2000 --bell --as-drawn --full
+  fullfree tolerance pedals-tolerance.hcl --builds 2000 --as-drilled --full
   fullfree tolerance pedals-tolerance.hcl --builds 2000 --seed 7 --json
 `,
 		run: toleranceOf,
@@ -55,7 +55,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 	builds := flags.Int("builds", tolerance.DefaultBuilds, "how many `BUILDS` are drawn")
 	seed := flags.Uint64("seed", 1, "the `SEED` of the random numbers")
 	bell := flags.Bool("bell", false, "draw from the bell curve, the tolerance two standard\ndeviations, instead of all within it as likely")
-	asDrawn := flags.Bool("as-drawn", false, "rig nothing: rods and stops as they are made")
+	asDrilled := flags.Bool("as-drilled", false, "rig nothing: rods and stops as they are made")
 	full := flags.Bool("full", false, "every dimension of the worst builds, all blame, and how far\neach dimension may be out by itself")
 	json := flags.Bool("json", false, "results for machines, at full precision")
 	set := setFlag(flags)
@@ -84,7 +84,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 	}()
 	bar := newBar(std, c)
 	answer, err := tolerance.Run(in.mechanism, tolerance.Options{
-		Builds: *builds, Seed: *seed, Bell: *bell, AsDrawn: *asDrawn, Progress: bar.show, Stop: stopped.Load,
+		Builds: *builds, Seed: *seed, Bell: *bell, AsDrilled: *asDrilled, Progress: bar.show, Stop: stopped.Load,
 	})
 	bar.clear()
 	if errors.Is(err, tolerance.ErrExact) {

@@ -15,7 +15,7 @@ import (
 // What becomes of the builds of a demo, as a builder reads it.
 func TestGoldenTolerance(t *testing.T) {
 	golden(t, demo.Toleranced+".txt", demo.Toleranced, exitOK, "tolerance", "-", "--builds", "1000")
-	golden(t, demo.Toleranced+"-full.txt", demo.Toleranced, exitOK, "tolerance", "-", "--builds", "1000", "--full", "--bell", "--as-drawn")
+	golden(t, demo.Toleranced+"-full.txt", demo.Toleranced, exitOK, "tolerance", "-", "--builds", "1000", "--full", "--bell", "--as-drilled")
 }
 
 // toleranced is what is promised for machines.

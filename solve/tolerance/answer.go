@@ -12,8 +12,8 @@ type Options struct {
 	// Bell draws from the normal distribution, the half-width two standard deviations;
 	// otherwise all within the half-width is as likely.
 	Bell bool
-	// AsDrawn leaves every rod and stop as it is made: nobody rigs.
-	AsDrawn bool
+	// AsDrilled leaves every rod and stop as it is made: nobody rigs.
+	AsDrilled bool
 	// Plain builds every build as a run of its own and looks at every step of it: what the
 	// rest is held against. It takes as long as a check for each, and tells nothing Alone.
 	Plain bool

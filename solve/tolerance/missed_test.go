@@ -31,7 +31,7 @@ func TestMissedIsDoneAgain(t *testing.T) {
 	require.NoError(t, err)
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
-	options := Options{Builds: 600, Seed: 1, AsDrawn: true}
+	options := Options{Builds: 600, Seed: 1, AsDrilled: true}
 	want, err := Run(m, options)
 	require.NoError(t, err)
 	require.Positive(t, want.Outcomes[0].Fails())

@@ -114,12 +114,12 @@ func stepsTo(s *linkage.Stop) (least, most float64) {
 	return math.Ceil((s.Adjust[0]-s.At)/s.Step - solve.StepNoise), math.Floor((s.Adjust[1]-s.At)/s.Step + solve.StepNoise)
 }
 
-// rigAsDrawn rigs the run without anything out: what builds are held against.
-func rigAsDrawn(m *solve.Mechanism, run *linkage.Run, asDrawn bool) (*solve.Mechanism, *solve.Result, []*solve.Reaching, error) {
+// rigAsDrilled rigs the run without anything out: what builds are held against.
+func rigAsDrilled(m *solve.Mechanism, run *linkage.Run, asDrilled bool) (*solve.Mechanism, *solve.Result, []*solve.Reaching, error) {
 	var edits []linkage.Edit
 	pinned := m.Pinned()
 	for i, r := range run.Rods {
-		rigged := !asDrawn && isRigged(&pinned[i])
+		rigged := !asDrilled && isRigged(&pinned[i])
 		if !r.LengthGiven && (rigged || r.Tolerance != nil) {
 			edits = append(edits, linkage.Set(linkage.Dimension{Rod: r, Point: -1}, r.Length))
 		}
@@ -139,7 +139,7 @@ func rigAsDrawn(m *solve.Mechanism, run *linkage.Run, asDrawn bool) (*solve.Mech
 		return n, r, err
 	}
 	n, result, err := check(edits)
-	if err != nil || asDrawn {
+	if err != nil || asDrilled {
 		return n, result, nil, err
 	}
 	stops := reachable(result)

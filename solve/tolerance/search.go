@@ -94,7 +94,7 @@ func newSearch(m *solve.Mechanism, options Options) (*search, error) {
 		return nil, errors.New("there is no run here")
 	}
 	filed := m.Run()
-	n, nominal, stops, err := rigAsDrawn(m, filed, options.AsDrawn)
+	n, nominal, stops, err := rigAsDrilled(m, filed, options.AsDrilled)
 	if err != nil {
 		return nil, err
 	}
@@ -123,7 +123,7 @@ func (s *search) addVariables(filed *linkage.Run, stops []*solve.Reaching) {
 	for i, d := range s.dimensions {
 		v := variable{Dimension: Dimension{Name: d.String(), By: filed.OutBy(own[i]), Unit: filed.Units, Value: d.Value()}, dimension: i, stop: -1, rod: -1, low: math.Inf(-1), high: math.Inf(1)}
 		v.madeBy = v.By
-		if d.IsLength() && d.Rod != nil && !s.options.AsDrawn && isRigged(&pinned[d.Rod.Index]) {
+		if d.IsLength() && d.Rod != nil && !s.options.AsDrilled && isRigged(&pinned[d.Rod.Index]) {
 			v.Rigged, v.rod = true, d.Rod.Index
 			v.By = halfStep(d.Rod)
 			s.answer.RiggedRods = append(s.answer.RiggedRods, d.Rod)

@@ -104,8 +104,8 @@ func runsToBuild(t testing.TB) map[string]string {
 // every step: build by build, so in every share and percentile.
 func TestAgainstBuildsSolvedOneByOne(t *testing.T) {
 	for name, text := range runsToBuild(t) {
-		for _, asDrawn := range []bool{false, true} {
-			o := tolerance.Options{Builds: 6, Seed: 3, AsDrawn: asDrawn}
+		for _, asDrilled := range []bool{false, true} {
+			o := tolerance.Options{Builds: 6, Seed: 3, AsDrilled: asDrilled}
 			if name == "throttle-cable" {
 				o.Builds = 3
 			}
@@ -262,7 +262,7 @@ tolerance {
 // that goes straight it is the share of slope times half-width, squared.
 func TestBlameAgainstOneAtATime(t *testing.T) {
 	text := demo(t, "pedals") + halfWidths
-	a := answer(t, text, tolerance.Options{Builds: 4000, Seed: 1, AsDrawn: true})
+	a := answer(t, text, tolerance.Options{Builds: 4000, Seed: 1, AsDrilled: true})
 	for i := range a.Outcomes {
 		o := &a.Outcomes[i]
 		if o.Requirement.Kind != linkage.RodAngle && o.Requirement.Kind != linkage.Clearance {
@@ -294,7 +294,7 @@ func TestBlameAgainstOneAtATime(t *testing.T) {
 // How far one dimension may be out by itself: just so far it holds, and a little farther not.
 func TestAloneIsWhereItFails(t *testing.T) {
 	text := demo(t, "pedals") + halfWidths
-	a := answer(t, text, tolerance.Options{Builds: 1, AsDrawn: true})
+	a := answer(t, text, tolerance.Options{Builds: 1, AsDrilled: true})
 	tried := 0
 	for _, k := range a.Alone {
 		for _, side := range []struct {
@@ -326,15 +326,15 @@ func TestAloneIsWhereItFails(t *testing.T) {
 // half a step of theirs; as drawn they don't.
 func TestRiggingTakesItOut(t *testing.T) {
 	rigged := answer(t, adjusted, tolerance.Options{Builds: 400, Seed: 4})
-	asDrawn := answer(t, adjusted, tolerance.Options{Builds: 400, Seed: 4, AsDrawn: true})
+	asDrilled := answer(t, adjusted, tolerance.Options{Builds: 400, Seed: 4, AsDrilled: true})
 	require.True(t, rigged.Rigged)
 	require.Len(t, rigged.RiggedRods, 1)
 	require.Len(t, rigged.RiggedStops, 2)
-	assert.False(t, asDrawn.Rigged)
+	assert.False(t, asDrilled.Rigged)
 	// A stop of half degrees leaves a quarter degree of the lever at most, about 0.21 of the
 	// flap by the arms, so that 0.4 holds always; without, 2 degrees of the stop alone fail it.
 	assert.Equal(t, 400, rigged.Outcomes[0].Holds)
-	assert.Less(t, asDrawn.Outcomes[0].Holds, 200)
+	assert.Less(t, asDrilled.Outcomes[0].Holds, 200)
 	for _, d := range rigged.Dimensions {
 		switch d.Name {
 		case "push-rod.length":
@@ -352,7 +352,7 @@ func TestRiggingTakesItOut(t *testing.T) {
 // A stop drawn at neutral, as of flaps that are up, is out only away from it.
 func TestStopAtNeutral(t *testing.T) {
 	text := strings.Replace(strings.Replace(adjusted, "at     = -20\n  adjust = [-40, -5]", "at   = 0\n  side = \"low\"", 1), "low    = -15", "low    = 0", 1)
-	a := answer(t, text, tolerance.Options{Builds: 200, Seed: 4, AsDrawn: true})
+	a := answer(t, text, tolerance.Options{Builds: 200, Seed: 4, AsDrilled: true})
 	assert.Zero(t, a.Open)
 }
 
@@ -416,8 +416,8 @@ func atLeast(k, n int, p float64) (sum float64) {
 // The bell curve has the half-width as two standard deviations.
 func TestBell(t *testing.T) {
 	text := demo(t, "pedals") + halfWidths
-	flat := answer(t, text, tolerance.Options{Builds: 3000, Seed: 1, AsDrawn: true})
-	bell := answer(t, text, tolerance.Options{Builds: 3000, Seed: 1, AsDrawn: true, Bell: true})
+	flat := answer(t, text, tolerance.Options{Builds: 3000, Seed: 1, AsDrilled: true})
+	bell := answer(t, text, tolerance.Options{Builds: 3000, Seed: 1, AsDrilled: true, Bell: true})
 	for i := range flat.Outcomes {
 		if flat.Outcomes[i].Requirement.Kind != linkage.RodAngle {
 			continue
