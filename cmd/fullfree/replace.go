@@ -35,13 +35,16 @@ func replaceWhole(path string, was, data []byte) (lost []string, err error) {
 // microseconds.
 func (p *prepared) putFor(was []byte, exchange func(a, b string) error) error {
 	defer p.drop()
-	ours, err := os.Lstat(p.temp)
+	ours, release, err := identify(p.temp)
 	if err != nil {
 		return err
 	}
+	defer func() { release() }()
 	err = exchange(p.temp, p.path)
 	switch {
 	case errors.Is(err, errors.ErrUnsupported):
+		release() // some systems don't rename what is open
+		release = func() {}
 		return p.putAside(was)
 	case errors.Is(err, fs.ErrNotExist):
 		return errChanged
@@ -61,10 +64,11 @@ const mostReturns = 1000
 // or what somebody has saved over it in between, which goes back in its turn.
 func (p *prepared) giveBack(in fs.FileInfo, exchange func(a, b string) error) error {
 	for range mostReturns {
-		out, err := os.Lstat(p.temp)
+		out, release, err := identify(p.temp)
 		if err != nil {
 			return err
 		}
+		defer release()
 		if err := exchange(p.temp, p.path); errors.Is(err, fs.ErrNotExist) {
 			err = fillGap(p.temp, p.path) // what was there has been removed
 			if errors.Is(err, fs.ErrExist) {
@@ -80,6 +84,19 @@ func (p *prepared) giveBack(in fs.FileInfo, exchange func(a, b string) error) er
 		in = out
 	}
 	return errChanged
+}
+
+// identify tells which file a name stands for, and keeps it open until it is released: the
+// number of a file that is gone is given to the next one, which would be taken for it.
+func identify(path string) (info fs.FileInfo, release func(), err error) {
+	release = func() {}
+	if info, err = os.Lstat(path); err != nil || !info.Mode().IsRegular() {
+		return info, release, err
+	}
+	if f, _, err := openFile(path); err == nil {
+		release = func() { f.Close() }
+	}
+	return info, release, nil
 }
 
 // putAside is putFor where two files can't change names at once.

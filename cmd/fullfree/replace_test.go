@@ -100,6 +100,32 @@ func TestReplaceGivesTheLastSaveBack(t *testing.T) {
 	assert.Equal(t, []string{"a.hcl"}, names(t, filepath.Dir(path)))
 }
 
+// Two saves before what came out goes back: the second one may get the number of the file
+// that the first one was written over, and isn't that one.
+func TestReplaceKnowsItsFileFromTheNext(t *testing.T) {
+	for range 20 {
+		path := filepath.Join(t.TempDir(), "a.hcl")
+		require.NoError(t, os.WriteFile(path, []byte("read"), 0o644))
+		p, err := prepare(path, []byte("written"))
+		require.NoError(t, err)
+		calls := 0
+		swap := func(a, b string) error {
+			if calls++; calls == 2 {
+				saveByRename(t, b, "edited twice")
+				saveByRename(t, b, "edited thrice")
+			}
+			require.NoError(t, os.Rename(a, a+".x"))
+			require.NoError(t, os.Rename(b, a))
+			return os.Rename(a+".x", b)
+		}
+		saveByRename(t, path, "edited")
+		require.ErrorIs(t, p.putFor([]byte("read"), swap), errChanged)
+		got, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.Equal(t, "edited thrice", string(got))
+	}
+}
+
 // An editor that saves as fast as it can, and somebody who appends to what was read:
 // what the editor saved is either there in the end or was read before it was written
 // over.
