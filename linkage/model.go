@@ -1,9 +1,6 @@
 package linkage
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Run is one control run: what moves together. It is made by Read or a Builder and
 // not changed afterwards, nor is anything in it, so that any number of goroutines may
@@ -418,39 +415,6 @@ func (r FeatureRef) String() string {
 	return r.Part.Name + "." + r.Part.Features[r.Feature].Name
 }
 
-// Subject is what a requirement is about: exactly one field is set.
-type Subject struct {
-	Part    *Part
-	Output  *Output
-	Control *Control
-}
-
-// Name returns the subject's name.
-func (s Subject) Name() string {
-	switch {
-	case s.Part != nil:
-		return s.Part.Name
-	case s.Output != nil:
-		return s.Output.Name
-	case s.Control != nil:
-		return s.Control.Name
-	}
-	return ""
-}
-
-// Angular reports whether the subject's travel is degrees, not a length.
-func (s Subject) Angular() bool {
-	switch {
-	case s.Part != nil:
-		return s.Part.Angular()
-	case s.Output != nil:
-		return s.Output.Angular()
-	case s.Control != nil:
-		return s.Control.Of != nil && s.Control.Of.Angular()
-	}
-	return false
-}
-
 // Craft is a kind of aircraft, as far as rules tell them apart.
 type Craft string
 
@@ -459,74 +423,3 @@ const (
 	Airplane   Craft = "airplane"
 	Rotorcraft Craft = "rotorcraft"
 )
-
-// Kind is a kind of requirement.
-type Kind string
-
-// The kinds of requirement.
-const (
-	Opposite     Kind = "opposite"
-	Together     Kind = "together"
-	Steady       Kind = "steady"
-	Sense        Kind = "sense"
-	Travel       Kind = "travel"
-	OverCenter   Kind = "over-center"
-	RodAngle     Kind = "rod-angle"
-	Clearance    Kind = "clearance"
-	Misalignment Kind = "misalignment"
-	Stops        Kind = "stops"
-	Order        Kind = "order"
-	Engagement   Kind = "engagement"
-	SecondPath   Kind = "second-path"
-	Taut         Kind = "taut"
-	Meets        Kind = "meets"
-	Neutral      Kind = "neutral"
-	Symmetrical  Kind = "symmetrical"
-	Reading      Kind = "reading"
-	FreePlay     Kind = "free-play"
-	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
-	// judged always, and told where it falls short.
-	AsSet Kind = "setting"
-	// LabelKind is that a control or output goes the way that its plus and minus say.
-	// Nobody writes it: it is judged wherever they can be read as a motion.
-	LabelKind Kind = "label"
-)
-
-// Requirement is one thing that must hold over the whole travel. Only the
-// fields of its kind are set.
-type Requirement struct {
-	Kind    Kind
-	Name    string // free text; may be empty
-	Span    Span
-	Index   int      // in Run.Requirements
-	In      *Member  // as of a Part; nil too of what is required across runs
-	Control *Control // judged in this control's sweeps only; nil: in all
-	// Through is set where the file names a control that is none in the aircraft. Control is
-	// then what drives its part, and a reading's At is told of that part; nil elsewhere.
-	Through *SamePart
-	// ControlSpan is where Control is written; the requirement's own Span where
-	// it is left out.
-	ControlSpan Span
-
-	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading: one; free-play: an output or control
-	Between [2]FeatureRef   // clearance
-	Pair    *Pair           // taut
-	Points  [2]PointRef     // meets
-	First   *Stop           // order
-	Then    *Stop           // order
-	Same    bool            // sense: turns = "same"
-	Places  *[2]PlaceMotion // sense, in place of Of and Same: as the first goes, so is the second to
-	Opposed bool            // symmetrical: what the one does at +x, the other does the other way at -x
-	At      float64         // reading: where the control stands, from neutral
-	Wants   float64         // reading: what is to be read there
-	Within  float64         // opposite, together, steady, travel, meets, neutral, symmetrical, reading
-	Low     float64         // travel
-	High    float64         // travel
-	Least   float64         // over-center, rod-angle, clearance, order, taut
-	Most    *float64        // misalignment, second-path, free-play; nil for misalignment: each rod's own
-}
-
-// Requires reports whether a run requires something of a kind.
-func (r *Run) Requires(kind Kind) bool {
-	return r != nil && slices.ContainsFunc(r.Requirements, func(q *Requirement) bool { return q.Kind == kind })
-}
