@@ -124,56 +124,32 @@ func (o *onlyOne) freePlay(f FreePlay) FreePlay {
 	if own, ok := o.run.Subject(f.Of); ok {
 		f.Of = own
 	}
-	if p := o.run.Output(f.HeldBy); p != nil {
-		f.HeldBy = p
-	}
+	f.HeldBy = ownElse(o.run.Output(f.HeldBy), f.HeldBy)
 	f.Joints = slices.Clone(f.Joints)
 	for i := range f.Joints {
 		j := &f.Joints[i]
-		if p := o.run.Part(j.Part); p != nil {
-			j.Part = p
-		}
-		if p := o.run.Rod(j.Rod); p != nil {
-			j.Rod = p
-		}
-		if p := o.run.Cable(j.Cable); p != nil {
-			j.Cable = p
-		}
+		j.Part = ownElse(o.run.Part(j.Part), j.Part)
+		j.Rod = ownElse(o.run.Rod(j.Rod), j.Rod)
+		j.Cable = ownElse(o.run.Cable(j.Cable), j.Cable)
 	}
 	return f
 }
 
 // critical is an on-center point with what is of the member's run.
 func (o *onlyOne) critical(c Critical) Critical {
-	if p := o.run.Part(c.Part); p != nil {
-		c.Part = p
-	}
-	if p := o.run.Output(c.Output); p != nil {
-		c.Output = p
-	}
-	if p := o.run.Rod(c.Rod); p != nil {
-		c.Rod = p
-	}
-	if p := o.run.Cable(c.Cable); p != nil {
-		c.Cable = p
-	}
-	if p := o.run.Cable(c.InLine); p != nil {
-		c.InLine = p
-	}
+	c.Part = ownElse(o.run.Part(c.Part), c.Part)
+	c.Output = ownElse(o.run.Output(c.Output), c.Output)
+	c.Rod = ownElse(o.run.Rod(c.Rod), c.Rod)
+	c.Cable = ownElse(o.run.Cable(c.Cable), c.Cable)
+	c.InLine = ownElse(o.run.Cable(c.InLine), c.InLine)
 	return c
 }
 
 // end is an end with what is of the member's run.
 func (o *onlyOne) end(e End) End {
-	if s := o.run.Stop(e.Stop); s != nil {
-		e.Stop = s
-	}
-	if p := o.run.Part(e.Part); p != nil {
-		e.Part = p
-	}
-	if c := o.run.Cable(e.Slack); c != nil {
-		e.Slack = c
-	}
+	e.Stop = ownElse(o.run.Stop(e.Stop), e.Stop)
+	e.Part = ownElse(o.run.Part(e.Part), e.Part)
+	e.Slack = ownElse(o.run.Cable(e.Slack), e.Slack)
 	if e.Past != nil {
 		past := o.end(*e.Past)
 		e.Past = &past
@@ -235,4 +211,13 @@ func (w *Sweep) EveryStop() []StopBite {
 		return w.whole.Stops
 	}
 	return w.Stops
+}
+
+// ownElse is what stands for something in the member's run, else itself: what is of another
+// run stays that run's.
+func ownElse[T any](own, was *T) *T {
+	if own != nil {
+		return own
+	}
+	return was
 }
