@@ -18,6 +18,7 @@ type Run struct {
 
 	Parts        []*Part // fixed ones too
 	Rods         []*Rod
+	Joints       []*Joint
 	Cables       []*Cable
 	Pairs        []*Pair
 	Controls     []*Control
@@ -52,6 +53,8 @@ type Run struct {
 	// "steel", or empty.
 	RiggedAt *float64
 	Airframe string
+	// Rotor is what turns blades; nil where the file has none.
+	Rotor *Rotor
 	// Craft is what the run is part of, by which sheets cite rules; empty: not given.
 	Craft Craft
 	// Temperature is that at which the run is looked at, degrees Celsius; nil: as
@@ -151,10 +154,13 @@ type Motion int
 
 // The ways a part may move.
 const (
-	Fixed  Motion = iota // the airframe
-	Turns                // about an axis through a pivot
-	Slides               // along a direction
-	Floats               // in the plane of the drawing, held by rods alone
+	Fixed          Motion = iota // the airframe
+	Turns                        // about an axis through a pivot
+	Slides                       // along a direction
+	Floats                       // in the plane of the drawing, held by rods and joints alone
+	Tilts                        // any way about a place: on a ball
+	Roams                        // any way and anywhere in space, held by rods and joints alone
+	TurnsAndSlides               // about an axis through a pivot, and along it
 )
 
 // Part is a rigid piece: of the airframe (Fixed) or one that moves.
@@ -173,6 +179,9 @@ type Part struct {
 	Axis Vec
 	// Slide is the direction of its guide, at length 1, for a part that slides.
 	Slide Vec
+	// SquareTo is the direction, as drawn and at length 1, by which a part that tilts or
+	// roams is told to tilt, and the direction of its bolts; else the zero vector.
+	SquareTo Vec
 	// Carrier is the point of another part that carries it; nil where it is
 	// on the airframe.
 	Carrier *PointRef
@@ -191,7 +200,11 @@ type Part struct {
 
 // Angular reports whether the part's travel is degrees, not a length. Of a
 // part that floats its turn is meant.
-func (p *Part) Angular() bool { return p.Motion == Turns || p.Motion == Floats }
+func (p *Part) Angular() bool { return p.Motion != Fixed && p.Motion != Slides }
+
+// Spatial reports whether the part may tilt any way, so that it is told where it stands by
+// its tilt and not by one turn.
+func (p *Part) Spatial() bool { return p.Motion == Tilts || p.Motion == Roams }
 
 // Point is a named hole or place of a part or rod.
 type Point struct {
@@ -354,9 +367,15 @@ type Output struct {
 	In    *Member // as of a Part
 	// Of is a part (its turn or slide), or a point, then with Along, at
 	// length 1. Exactly one of Part and Point is set.
-	Part        *Part
-	Point       *PointRef
-	Along       Vec
+	Part  *Part
+	Point *PointRef
+	Along Vec
+	// Tilts is the direction, as drawn and at length 1, towards which a part that tilts or
+	// roams is read; nil of any other output.
+	Tilts *Vec
+	// LeadingEdge is a point of the leading edge of a blade, whose pitch is then read plus
+	// with the leading edge up; nil where the file doesn't say.
+	LeadingEdge *PointRef
 	Plus, Minus string
 	Reads       float64 // what the gauge shows in the drawn position
 	// SeenAt is where its motion is watched; nil as for Grip of a Control.

@@ -26,6 +26,9 @@ const (
 	Symmetrical  Kind = "symmetrical"
 	Reading      Kind = "reading"
 	FreePlay     Kind = "free-play"
+	// CollectivePitch and CyclicPitch are of a blade, around the turn of its rotor.
+	CollectivePitch Kind = "collective-pitch"
+	CyclicPitch     Kind = "cyclic-pitch"
 	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
 	// judged always, and told where it falls short.
 	AsSet Kind = "setting"
@@ -50,7 +53,7 @@ type Requirement struct {
 	// it is left out.
 	ControlSpan Span
 
-	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading: one; free-play: an output or control
+	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading, collective-pitch, cyclic-pitch: one; free-play: an output or control
 	Between [2]FeatureRef   // clearance
 	Pair    *Pair           // taut
 	Points  [2]PointRef     // meets
@@ -61,11 +64,11 @@ type Requirement struct {
 	Opposed bool            // symmetrical: what the one does at +x, the other does the other way at -x
 	At      float64         // reading: where the control stands, from neutral
 	Wants   float64         // reading: what is to be read there
-	Within  float64         // opposite, together, steady, travel, meets, neutral, symmetrical, reading
-	Low     float64         // travel
-	High    float64         // travel
+	Within  float64         // opposite, together, steady, travel, meets, neutral, symmetrical, reading, collective-pitch, cyclic-pitch
+	Low     float64         // travel; collective-pitch and cyclic-pitch where Most is nil
+	High    float64         // the same
 	Least   float64         // over-center, rod-angle, clearance, order, taut
-	Most    *float64        // misalignment, second-path, free-play; nil for misalignment: each rod's own
+	Most    *float64        // misalignment, second-path, free-play, collective-pitch, cyclic-pitch; nil for misalignment: each rod's own
 }
 
 // Requires reports whether a run requires something of a kind.

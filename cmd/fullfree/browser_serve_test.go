@@ -126,6 +126,9 @@ func TestWorkbenchTriesASetting(t *testing.T) {
 		"engaged = 11 -> engaged = 12.5",
 	}, changedLines(t, filed, s.file()))
 	b.until(`document.getElementById("save").disabled`)
+	// What is tried has been dropped by now; that nothing is tried is told once the
+	// saved file has been judged.
+	b.until(`document.getElementById("filed").textContent.includes("nothing is tried")`)
 	assert.Contains(t, found[string](b, headline), "HOLDS")
 	assert.Empty(t, found[[]string](b, changed), "now it is as filed")
 	assert.Equal(t, exitOK, fullfree("", "check", s.path).status)
