@@ -10,7 +10,7 @@ func (v *validator) tellPart(p *Part) {
 		if p.Carrier != nil || p.NamedPivot != nil {
 			v.tell(p.Span, "%s: it has no pivot to be carried by", about)
 		}
-	case Turns, Tilts, Roams, TurnsAndSlides:
+	case Turns:
 	case Slides:
 		if !isUnit(p.Slide) {
 			v.tell(p.Span, "%s: its slide is no direction at length 1", about)
