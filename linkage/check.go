@@ -24,8 +24,14 @@ func (r *reader) checkPlane() bool {
 	for i, p := range run.Parts {
 		b := r.parts[i]
 		switch {
-		case r.bad[p] && (b.get("axis") != nil || b.get("slide") != nil):
+		case r.bad[p] && (b.get("axis") != nil || b.get("slide") != nil) && !p.Spatial():
 			known = false
+		case p.Motion == Tilts || p.Motion == Roams:
+			run.Plane, why = false, fmt.Sprintf("%s %s", shortName(p.Name), p.freely())
+		case p.Motion == TurnsAndSlides && squareToDrawing(p.Axis):
+			run.Plane, why = false, fmt.Sprintf("%s slides out of the drawing", shortName(p.Name))
+		case p.Motion == TurnsAndSlides:
+			run.Plane, why = false, fmt.Sprintf("%s turns about another axis", shortName(p.Name))
 		case p.Motion == Turns && !squareToDrawing(p.Axis):
 			run.Plane, why = false, fmt.Sprintf("%s turns about another axis", shortName(p.Name))
 		case p.Motion == Slides && p.Slide.Z != 0:
@@ -106,6 +112,9 @@ func (r *reader) checkEnds(rod *Rod, plane bool, none float64) {
 		r.faults.Add(rod.Span, "the rod %s stands square to the drawing, so it moves nothing in it", shortName(rod.Name))
 	}
 	for _, end := range []PointRef{rod.From, rod.To} {
+		if end.Part != nil && end.Part.Motion == Tilts && end.Get().At.Sub(end.Part.Pivot).Norm() <= none {
+			r.faults.Add(end.Span, "%s lies in the middle of the ball that %s is on, so a rod there can't tilt it", shortName(end.String()), shortName(end.Part.Name))
+		}
 		if end.Part == nil || end.Part.Motion != Turns {
 			continue
 		}
@@ -143,7 +152,8 @@ func (r *reader) checkHeights(rod *Rod, plane bool, none float64) {
 // out of their height; nil if none does.
 func leaves(p *Part) *Part {
 	for p != nil {
-		if p.Motion == Turns && !squareToDrawing(p.Axis) || p.Motion == Slides && p.Slide.Z != 0 {
+		switch {
+		case p.Motion == Turns && !squareToDrawing(p.Axis), p.Motion == Slides && p.Slide.Z != 0, p.Spatial(), p.Motion == TurnsAndSlides:
 			return p
 		}
 		if p.Carrier == nil {
