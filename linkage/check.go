@@ -138,9 +138,9 @@ func (r *reader) checkHeights(rod *Rod, plane bool, none float64) {
 		}
 		other := ends[1-i]
 		if climb > none {
-			r.faults.Add(rod.Span, "the rod %s goes to another height, and %s is held by rods alone: their ball ends would not keep it in its plane", shortName(rod.Name), shortName(end.Part.Name))
+			r.faults.Add(rod.Span, "the rod %s goes to another height, and %s is held by rods alone: their ball ends would not keep it in its plane (floats = %q lets it leave it)", shortName(rod.Name), shortName(end.Part.Name), inSpace)
 		} else if mover := leaves(other.Part); mover != nil {
-			r.faults.Add(other.Span, "%s is held by rods alone, so they must stay in its plane, and %s moves out of it", shortName(end.Part.Name), shortName(mover.Name))
+			r.faults.Add(other.Span, "%s is held by rods alone, so they must stay in its plane, and %s moves out of it (floats = %q lets it leave it)", shortName(end.Part.Name), shortName(mover.Name), inSpace)
 		} else {
 			continue
 		}

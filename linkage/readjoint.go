@@ -44,6 +44,9 @@ func (r *reader) readJoint(b *block, j *Joint) {
 func (r *reader) jointTwice(j *Joint) *Joint {
 	a, b := j.Of[0].Get(), j.Of[1].Get()
 	for _, other := range r.run.Joints[:j.Index] {
+		if other.Name == "" {
+			continue // told
+		}
 		if first, second := other.Of[0].Get(), other.Of[1].Get(); first == a && second == b || first == b && second == a {
 			return other
 		}

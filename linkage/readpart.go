@@ -152,7 +152,7 @@ func (r *reader) readMotion(p *partBlock) {
 		}
 	default:
 		part.Pivot, _ = r.vector(pivot, part.Name+".pivot")
-		if slide != nil {
+		if part.Motion == Slides {
 			r.faults.Add(spanOf(pivot.Range()), "%s slides, so it has no pivot of its own: leave pivot out, or name the point that carries its guide, pivot = part.point", p)
 		}
 	}

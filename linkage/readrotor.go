@@ -51,7 +51,7 @@ func (r *reader) readRotor(b *block, rotor *Rotor) {
 			r.faults.Add(at, "%s doesn't turn on a pivot, and a hub turns about its mast: pivot = [x, y], axis = [0, 1, 0]", shortName(hub.Name))
 		}
 	case !r.isControl(hub):
-		r.faults.Add(at, "no control turns %s: write control \"azimuth\" { of = %s, from = -180 and to = 180, each on a line of its own", shortName(hub.Name), hub.Name)
+		r.faults.Add(at, "no control turns %s: give it one, control \"azimuth\" with of = %s, from = -180 and to = 180", shortName(hub.Name), hub.Name)
 	case knowsUp && !r.bad[hub] && math.Abs(hub.Axis.Dot(*r.run.Up)) < seenFromAbove:
 		r.faults.Add(at, "%s turns about a mast that lies down, so that which way it turns isn't seen from above", shortName(hub.Name))
 	default:

@@ -31,8 +31,13 @@ func saysTrue(e hclsyntax.Expression) bool {
 // axis, and refuses what doesn't go with that.
 func (r *reader) readSpatial(p *partBlock) {
 	part := p.part
+	if part.Motion == Fixed {
+		return // what it may not have is told
+	}
 	if e := p.get("floats"); e != nil {
-		r.choice(e, inSpace)
+		if word, ok := r.text(e); ok && word != inSpace {
+			r.faults.Add(spanOf(e.Range()), "floats = %q is what can be said here: without it, a part that rods and joints alone hold floats in the plane of the drawing", inSpace)
+		}
 	}
 	if e := p.get("slides"); e != nil {
 		r.readSlides(p, e)
