@@ -82,7 +82,7 @@ func TestHuntSpatial(t *testing.T) {
 			for i := range above {
 				apart := pose.Point(run.Rods[i].To).Sub(pose.Point(run.Rods[i].From)).Norm()
 				require.InDelta(t, run.Rods[i].Length, apart, 1e-12*run.Size(), text)
-				require.Less(t, pose.Point(run.Rods[i].To).Sub(place(found.X, i)).Norm(), 1e-3, "leg %d at %v\n%s", i, x, text)
+				require.Less(t, pose.Point(run.Rods[i].To).Sub(place(found.X, i)).Norm(), 1e-5, "leg %d at %v\n%s", i, x, text)
 			}
 			guess = found.X
 			compared++
