@@ -260,6 +260,15 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		limit("low", q.Low)
 		limit("high", q.High)
 		limit("within", q.Within)
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		of2("of")
+		if q.Most != nil {
+			limit("most", *q.Most)
+			break
+		}
+		limit("low", q.Low)
+		limit("high", q.High)
+		limit("within", q.Within)
 	case linkage.Reading:
 		of2("of")
 		l.number(title+".at", q.At, linkage.NoUnit)
