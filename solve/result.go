@@ -59,6 +59,9 @@ type Result struct {
 	// not swept: beyond 27 a control, and combinations of the ends of travels that can't be
 	// reached together.
 	SweepsSkipped int
+	// Rotor is what the controls do to the pitch of a rotor's blades (AddRotor); nil where
+	// there is none.
+	Rotor *Rotor
 	// BandsLeftOut says that how sure the answers are was not reckoned, or not of all,
 	// for the same reason.
 	BandsLeftOut bool

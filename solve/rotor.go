@@ -69,26 +69,28 @@ func (r *Rotor) Quarters() [4]float64 {
 	return [4]float64{0, 90, 180, 270}
 }
 
-// Rotor tells what the controls do to the pitch of the blades; nil where the run has no
-// rotor, no control that turns its hub all the way round, or no output of a blade. The
-// result is this mechanism's; the error says that it isn't.
-func (m *Mechanism) Rotor(result *Result) (*Rotor, error) {
+// AddRotor fills in what the controls do to the pitch of the blades, where the run has a
+// rotor, a control that turns its hub all the way round, and an output of a blade. As with
+// AddBands the result is not to be read elsewhere until this is done. The error is of a
+// result that isn't this mechanism's, or ErrStopped; nothing is filled in then.
+func (m *Mechanism) AddRotor(result *Result) error {
 	if err := m.made(result); err != nil {
-		return nil, err
+		return err
 	}
 	t := m.newRotorTeller()
 	if t == nil {
-		return nil, nil
+		return nil
 	}
 	t.roles(result.reading())
 	if m.Stopped() {
-		return nil, ErrStopped
+		return ErrStopped
 	}
 	t.fill()
 	if m.Stopped() {
-		return nil, ErrStopped
+		return ErrStopped
 	}
-	return &t.Rotor, nil
+	result.Rotor = &t.Rotor
+	return nil
 }
 
 // rotorTeller finds what is told of a rotor.

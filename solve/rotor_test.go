@@ -15,8 +15,8 @@ func TestWhatARotorDoes(t *testing.T) {
 	require.NoError(t, err)
 	result, err := m.Check()
 	require.NoError(t, err)
-	r, err := m.Rotor(result)
-	require.NoError(t, err)
+	require.NoError(t, m.AddRotor(result))
+	r := result.Rotor
 	require.NotNil(t, r)
 	assert.Equal(t, "azimuth", r.Azimuth.Name)
 	assert.Equal(t, "collective", r.Collective.Name)
@@ -54,8 +54,7 @@ func TestWhatARotorDoes(t *testing.T) {
 			assert.InDelta(t, a.Cell(i, -1, 0).At[q], r.Blades[1].Cell(i, -1, 0).At[q], 1e-9)
 		}
 	}
-	_, err = m.Rotor(nil)
-	assert.Error(t, err)
+	assert.Error(t, m.AddRotor(nil))
 }
 
 // Half a turn of a link against a rod that is made so much longer.
