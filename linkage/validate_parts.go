@@ -93,7 +93,7 @@ func (v *validator) tellRod(r *Rod) {
 	if r.SecondPath && len(r.Points) > 0 {
 		v.tell(r.Span, "%s: a second path has no points of its own", about)
 	}
-	if len(r.Points) > 0 && !v.run.Plane {
+	if home := v.run.Home(r.In); len(r.Points) > 0 && (home == nil || !home.Plane) {
 		v.tell(r.Span, "%s: a rod has points of its own in a plane run alone", about)
 	}
 	v.tellPoints(r.Points, r.Span, about)
