@@ -104,20 +104,24 @@ func (t telling) meets() string {
 	return said + ". " + t.allowed() + "."
 }
 
-// ByWhat names what drives a part on center: a rod, a cable or a pair of cables.
+// ByWhat names what drives a part on center: a rod, a joint, a cable or a pair of cables.
 func ByWhat(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "by itself"
-	case c.Cable == nil:
+	case c.Rod != nil:
 		return "by the rod " + c.Rod.Name
+	case c.Joint != nil:
+		return "by the joint " + c.Joint.Name
+	case c.Cable == nil:
+		return "by what holds it"
 	case c.Cable.Pair != nil:
 		return "by the pair " + c.Cable.Pair.Name
 	}
 	return "by the cable " + c.Cable.Name
 }
 
-// driverName is the name of the rod or cable that drives a part on center; a dash
+// driverName is the name of the rod, joint or cable that drives a part on center; a dash
 // where an output turns back by itself.
 func driverName(c solve.Critical) string {
 	switch {
@@ -125,8 +129,12 @@ func driverName(c solve.Critical) string {
 		return "-"
 	case c.Cable != nil:
 		return c.Cable.Name
+	case c.Joint != nil:
+		return c.Joint.Name
+	case c.Rod != nil:
+		return c.Rod.Name
 	}
-	return c.Rod.Name
+	return "-"
 }
 
 // meaningOfCable tells what an on-center point means where cables drive.

@@ -29,6 +29,9 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 	if c.Cable != nil {
 		return meaningOfCable(s, c)
 	}
+	if c.Rod == nil {
+		return meaningOfJoint(s, c)
+	}
 	part, rod := c.Part.Name, c.Rod.Name
 	switch c.Kind {
 	case solve.Toggle:
@@ -37,6 +40,17 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 		return fmt.Sprintf("There %s is in line with the arms at both its ends: from there %s may go on in either of two ways, one of them backwards.", rod, part)
 	}
 	return fmt.Sprintf("There %s %s: %s halts and reverses%s; past this point, %s.", rod, acrossDriver(c), part, little(s, c), movingOn(s, c))
+}
+
+// meaningOfJoint tells what an on-center point means where no rod or cable drives.
+func meaningOfJoint(s *solve.Sweep, c solve.Critical) string {
+	switch c.Kind {
+	case solve.Toggle:
+		return fmt.Sprintf("There %s locks up and is driven no further; thrown past that point, %s.", c.Part.Name, thrownPast(s, c))
+	case solve.ChangePoint:
+		return fmt.Sprintf("From there %s may go on in either of two ways, one of them backwards.", c.Part.Name)
+	}
+	return fmt.Sprintf("There %s halts and reverses%s; past this point, %s.", c.Part.Name, little(s, c), movingOn(s, c))
 }
 
 // movingOn tells what the control does past a dead center as it goes on the way

@@ -115,6 +115,23 @@ func mayGoRound(c *linkage.Control) bool {
 	return c.Of.Angular() && c.To-c.From >= wholeTurn*(1-tieOfStops)
 }
 
+// rotorOf is the rotor of the run that a control is of; nil where it has none.
+func (m *Mechanism) rotorOf(c *linkage.Control) *linkage.Rotor {
+	if rotor := m.run.Home(c.In).Rotor; rotor != nil {
+		return rotor
+	}
+	return m.run.Rotor
+}
+
+// turnsHub reports whether a control turns the hub of a rotor.
+func (m *Mechanism) turnsHub(c *linkage.Control) bool { return IsHub(c.Of, m.rotorOf(c)) }
+
+// TurnsRotor reports whether the control turns the hub of a rotor all the way round in the
+// sweep: then nothing is to stop it, and what comes round again reverses on the way.
+func (w *Sweep) TurnsRotor() bool {
+	return w.GoesRound() && w.of != nil && w.of.m.turnsHub(w.of.sweep.Control)
+}
+
 // bodiesOf lists the bodies that a requirement names; none of one that is about all.
 func (m *Mechanism) bodiesOf(r *linkage.Requirement) (bodies []int) {
 	for _, s := range r.Of {

@@ -419,8 +419,9 @@ type Critical struct {
 	// turns back by itself, as a point does at the top of its arc; then no rod or
 	// cable is told.
 	Output *linkage.Output
-	Rod    *linkage.Rod   // nil where a cable drives, which Cable is then
+	Rod    *linkage.Rod   // nil where a cable or a joint drives
 	Cable  *linkage.Cable // or the first of a pair
+	Joint  *linkage.Joint
 	InLine *linkage.Cable // of a pair at a toggle, the one that comes in line and holds the part fast; nil: neither does
 	Margin float64        // from the end of the travel on its side; negative inside
 }

@@ -101,19 +101,12 @@ type rotorTeller struct {
 
 func (m *Mechanism) newRotorTeller() *rotorTeller {
 	t := &rotorTeller{}
-	for _, c := range m.run.Controls {
-		rotor := m.run.Home(c.In).Rotor
-		if rotor == nil {
-			rotor = m.run.Rotor
-		}
-		if mayGoRound(c) && IsHub(c.Of, rotor) {
-			t.Rotor.Rotor, t.Azimuth = rotor, c
-			break
-		}
-	}
-	if t.Azimuth == nil {
+	i := slices.IndexFunc(m.run.Controls, func(c *linkage.Control) bool { return mayGoRound(c) && m.turnsHub(c) })
+	if i < 0 {
 		return nil
 	}
+	t.Azimuth = m.run.Controls[i]
+	t.Rotor.Rotor = m.rotorOf(t.Azimuth)
 	for _, o := range m.run.Outputs {
 		if b, ok := BladeOf(m.run, o); ok && o.Part != nil && o.Angular() && o.In == t.Azimuth.In {
 			t.Blades = append(t.Blades, BladePitch{Output: o, Blade: b})
