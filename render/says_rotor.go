@@ -84,7 +84,7 @@ func phaseSays(run *linkage.Run, r *solve.Rotor, b *solve.BladePitch, stick, end
 	said := fmt.Sprintf("%s gives least pitch with the blade %s", StickWords(run, s, end), overWords(r, *at))
 	to, name, ok := placeOf(r, s.Toward[end])
 	if !ok {
-		return said + fmt.Sprintf(", %s of rotor turn from the tail", figure.Quantity(*at, linkage.Degrees))
+		return said
 	}
 	before := math.Remainder(to-*at, 360)
 	switch {
@@ -101,7 +101,7 @@ func phaseSays(run *linkage.Run, r *solve.Rotor, b *solve.BladePitch, stick, end
 func couplingSays(r *solve.Rotor) (list []string) {
 	degrees := func(v float64) string { return figure.Quantity(v, linkage.Degrees) }
 	if v, ok := r.CyclicByCollective(); ok {
-		list = append(list, "The collective from low to high changes cyclic pitch by "+degrees(v)+".")
+		list = append(list, "The collective from low to high changes cyclic pitch by at most "+degrees(v)+".")
 	}
 	if v, ok := r.CollectiveByCyclic(); ok && len(r.Sticks) > 0 {
 		list = append(list, "Full cyclic changes collective pitch by at most "+degrees(v)+".")

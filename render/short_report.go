@@ -217,6 +217,10 @@ func alike[T any](list []T, tell func(T) string) (groups [][]T) {
 // shortEnds is the lines of the ends and the on-center points of one sweep.
 func shortEnds(r *solve.Result, s *solve.Sweep) string {
 	p := &page{}
+	if s.TurnsRotor() {
+		p.text("  ", "    ", GoesRound)
+		return p.String()
+	}
 	for i, end := range s.Ends {
 		at := figure.Exact(end.At, s.Unit) + figure.Bracketed(SideWord(s, i == 1))
 		words := figure.Joined("; ", EndWords(end), nextInShort(s, i))

@@ -196,7 +196,7 @@ func (s *sweeper) concludeCritical() {
 // waver is the travel, degrees, below which what a rotor's hub carries doesn't follow a
 // control but wavers: with the blade where a stick does nothing to it, it goes by little, to
 // one side with the stick either way.
-const waver = 1.0
+const waver = 3.0
 
 // wavers reports whether a dead center is one of that.
 func (s *sweeper) wavers(h deadCenter) bool {

@@ -18,7 +18,8 @@ type Rotor struct {
 	Rotor   *linkage.Rotor
 	Azimuth *linkage.Control // what turns the hub
 	// Collective is the control that moves the mean most, nil where none moves it more than
-	// the harmonic. At are the low end, the middle and the high end of its travel.
+	// the harmonic. At is where it stands for least pitch, the middle of its travel, and where
+	// it stands for most.
 	Collective *linkage.Control
 	At         [3]float64
 	Sticks     []Stick
@@ -46,7 +47,7 @@ type BladePitch struct {
 
 // PitchCell is the pitch around one turn.
 type PitchCell struct {
-	Collective int // 0, 1, 2: its low end, middle, high end
+	Collective int // 0, 1, 2: at Rotor.At
 	Stick, End int // Stick is -1 at neutral
 	// Told says that the run can be set so, and goes round.
 	Told bool
@@ -127,6 +128,7 @@ func (t *rotorTeller) roles(result *Result) {
 		control        *linkage.Control
 		at             [2]float64
 		mean, harmonic float64
+		falls          bool // the mean goes down from the low end to the high end
 		toward         [2]linkage.Direction
 	}
 	var list []role
@@ -140,7 +142,9 @@ func (t *rotorTeller) roles(result *Result) {
 		parallel.Each(2, func(i int) { ends[i] = t.around(map[*linkage.Control]float64{c: k.at[i]}) })
 		for b := range t.Blades {
 			if low, high := &ends[0][b], &ends[1][b]; low.Told && high.Told {
-				k.mean = math.Max(k.mean, math.Abs(high.Mean-low.Mean))
+				if by := math.Abs(high.Mean - low.Mean); by > k.mean {
+					k.mean, k.falls = by, high.Mean < low.Mean
+				}
 				k.harmonic = math.Max(k.harmonic, elementary.Hypot(high.cosine-low.cosine, high.sine-low.sine))
 			}
 		}
@@ -150,7 +154,11 @@ func (t *rotorTeller) roles(result *Result) {
 	for _, k := range list {
 		if k.mean >= leastAmplitude && k.mean > k.harmonic && k.mean > most {
 			most = k.mean
-			t.Collective, t.At = k.control, [3]float64{k.at[0], k.at[0] + 0.5*(k.at[1]-k.at[0]), k.at[1]}
+			low, high := k.at[0], k.at[1]
+			if k.falls { // low is where there is less pitch
+				low, high = high, low
+			}
+			t.Collective, t.At = k.control, [3]float64{low, low + 0.5*(high-low), high}
 		}
 	}
 	for _, k := range list {
@@ -340,13 +348,16 @@ func (r *Rotor) LeastWith(b *BladePitch, stick, end int) (at *float64, by float6
 	return azimuthOf(cosine, sine), elementary.Hypot(cosine, sine)
 }
 
-// CyclicByCollective is the most that the collective changes the cyclic pitch from its low
-// end to its high end, the stick at neutral; false where that isn't told.
+// CyclicByCollective is the most that the cyclic pitch differs between the low end, the middle
+// and the high end of the collective, the stick at neutral; false where that isn't told.
 func (r *Rotor) CyclicByCollective() (by float64, ok bool) {
 	for i := range r.Blades {
-		low, high := r.Blades[i].Cell(0, -1, 0), r.Blades[i].Cell(2, -1, 0)
-		if low != nil && high != nil {
-			by, ok = math.Max(by, elementary.Hypot(high.cosine-low.cosine, high.sine-low.sine)), true
+		for level := range r.At {
+			for other := range level {
+				if a, b := r.Blades[i].Cell(other, -1, 0), r.Blades[i].Cell(level, -1, 0); a != nil && b != nil {
+					by, ok = math.Max(by, elementary.Hypot(b.cosine-a.cosine, b.sine-a.sine)), true
+				}
+			}
 		}
 	}
 	return by, ok
