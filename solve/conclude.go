@@ -62,7 +62,7 @@ func (s *sweeper) extent(probe int) Extent {
 // was computed for its part there: they are the same to rounding.
 func (s *sweeper) restate(p *PartTravel) {
 	for i, sd := range s.sides {
-		if sd.stop == nil || sd.stop.Of != p.Part || p.Part.Motion == linkage.Floats && p.Name != p.Part.Name+".turn" {
+		if sd.stop == nil || sd.stop.Of != p.Part || p.Name != p.Part.Name && p.Name != p.Part.Name+".turn" {
 			continue
 		}
 		noise, at := s.m.noiseOf(p.Unit, ContactNoise), s.m.off.stop(sd.stop)

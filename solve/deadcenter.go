@@ -105,11 +105,11 @@ func (s *sweeper) recordDeadCenter(h deadCenterCandidate, at *sample) {
 		}
 		return
 	}
-	step, body := &p.m.steps[h.step], p.m.freedoms[h.freedom].body
+	step, body := &p.m.steps[h.step], p.m.wholeOf(p.m.freedoms[h.freedom].body)
 	if slices.ContainsFunc(p.m.freedomsUnder(body), p.moves) || !slices.ContainsFunc(step.given, p.moves) {
 		return
 	}
-	first, count := p.m.freedomsOf(body)
+	first, count := p.m.freedomsOfPart(body)
 	for f := first; f < first+count; f++ {
 		found.share = math.Max(found.share, math.Abs(p.rates.dd[f])/p.sizeOf(f))
 	}

@@ -40,7 +40,7 @@ func seizings(w *Sweep) (list []seizing) {
 			continue
 		}
 		k := seizing{part: p}
-		first, count := m.freedomsOf(m.partBody[p.Index])
+		first, count := m.freedomsOfPart(m.partBody[p.Index])
 		for f := first; f < first+count; f++ {
 			for _, at := range inside {
 				moved := math.Abs(at.q[f] - s.origin.q[f])

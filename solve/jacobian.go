@@ -16,7 +16,7 @@ type movers struct {
 func (m *Mechanism) addMovers(s *step) {
 	for _, k := range s.constraints {
 		l := &m.constraints[k]
-		w := movers{general: l.cablePaths != nil}
+		w := movers{general: l.rod == nil && l.pin == nil}
 		for e, end := range []end{l.from, l.to} {
 			for b := end.body; b != airframe; b = m.bodies[b].carrier {
 				w.general = w.general || m.bodies[b].kind == followsRod
@@ -40,31 +40,29 @@ func (m *Mechanism) addMovers(s *step) {
 func (m *Mechanism) jacobian(st *state, s *step, a *num.LU) {
 	a.Reset(len(s.unknowns))
 	for i, k := range s.constraints {
-		l := &m.constraints[k]
-		if l.cablePaths != nil {
+		switch l := &m.constraints[k]; {
+		case l.rod != nil:
+			r := rodEnds{from: st.place(l.from), to: st.place(l.to)}
+			r.long = r.from.Sub(r.to).Norm()
+			m.endSlopes(st, s, a, i, r.from, r.to, r.way())
+		case l.pin != nil:
+			m.endSlopes(st, s, a, i, st.place(l.from), st.place(l.to), st.pinWay(l.pin))
+		default:
 			m.slopes(st, s, a, i)
-			continue
 		}
-		from, to := st.place(l.from), st.place(l.to)
-		m.rodSlopes(st, s, a, i, from, to, from.Sub(to).Norm())
 	}
 }
 
-// slopes fills in the row of a cable or pair.
+// slopes fills in the row of a cable or pair, or of what a part keeps.
 func (m *Mechanism) slopes(st *state, s *step, a *num.LU, i int) {
 	for j, f := range s.unknowns {
 		a.Set(i, j, m.slope(st, &m.constraints[s.constraints[i]], f))
 	}
 }
 
-// rodSlopes fills in the row of a rod, whose ends are at from and to and so far apart.
-// The row is zeros before.
-func (m *Mechanism) rodSlopes(st *state, s *step, a *num.LU, i int, from, to vec, long float64) {
-	var u vec
-	if long != 0 {
-		u = from.Sub(to)
-		u = vec{X: u.X / long, Y: u.Y / long, Z: u.Z / long}
-	}
+// endSlopes fills in the row of a rod, or of one equation of a joint: u is the direction
+// along which its ends, now at from and to, are kept apart. The row is zeros before.
+func (m *Mechanism) endSlopes(st *state, s *step, a *num.LU, i int, from, to, u vec) {
 	w, row := &s.movers[i], a.Row(i)
 	if w.general {
 		for j, f := range s.unknowns {
@@ -95,7 +93,11 @@ func (m *Mechanism) speedAlong(st *state, u, p vec, f int) float64 {
 		return u.Dot(b.slide)
 	case shiftX:
 		return u.X
-	default:
+	case shiftY:
 		return u.Y
+	case shiftZ:
+		return u.Z
+	default:
+		return orientation(st.q[b.first:]).spin(orientParts[k.kind-orientW]).Dot(p.Sub(b.pivot).Cross(u))
 	}
 }

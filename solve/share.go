@@ -48,10 +48,7 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *constraint) {
 		for _, point := range p.Points {
 			var rate vec
 			for j, f := range s.unknowns {
-				per := v.At(j, last)
-				if m.freedoms[f].kind == turn {
-					per /= m.size
-				}
+				per := v.At(j, last) / m.inLengths(f)
 				rate = rate.Add(m.partial(&st, end{b, point.At.Sub(m.center)}, f).Scale(per))
 			}
 			if speed := rate.Norm(); speed > fastest*(1+num.Tie) {
