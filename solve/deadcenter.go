@@ -173,14 +173,14 @@ func (s *sweeper) concludeCritical() {
 		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output, Margin: s.marginOf(s.sideOf(h.x), h.step, h.x)}
 		if h.output == nil {
 			c.Part = s.m.bodies[s.m.freedoms[h.freedom].body].part
-			c.Rod, c.Cable = h.constraint.rod, h.constraint.cable()
+			c.Rod, c.Cable, c.Joint = h.constraint.rod, h.constraint.cable(), h.constraint.pinned()
 		}
 		w.Critical = append(w.Critical, c)
 	}
 	for _, sd := range s.sides {
 		if c := sd.w.singularity; c != nil {
 			part, l := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c),
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), Joint: l.pinned(), InLine: s.inLine(c),
 				Margin: s.marginOf(s.sideOf(c.x), c.step, c.x)})
 		}
 	}

@@ -348,6 +348,8 @@ func sweepOf(run *linkage.Run, s *solve.Sweep) checkSweepJSON {
 			at.Rod = &c.Rod.Name
 		case c.Cable != nil:
 			at.Rod = &c.Cable.Name
+		case c.Joint != nil:
+			at.Rod = &c.Joint.Name
 		}
 		out.Critical = append(out.Critical, at)
 	}
