@@ -45,6 +45,8 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return m.judgeReading(i, r, about)
 	case linkage.FreePlay:
 		return judgeFreePlay(r, about)
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		return m.judgePitch(i, r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }

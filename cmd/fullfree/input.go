@@ -291,6 +291,9 @@ func (in *input) judged() (*solve.Result, error) {
 	if err := in.mechanism.AddBands(result, in.allSurveys()...); err != nil {
 		return nil, err
 	}
+	if err := in.mechanism.AddRotor(result); err != nil {
+		return nil, err
+	}
 	return result, nil
 }
 
