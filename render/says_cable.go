@@ -104,37 +104,33 @@ func (t telling) meets() string {
 	return said + ". " + t.allowed() + "."
 }
 
-// ByWhat names what drives a part on center: a rod, a joint, a cable or a pair of cables.
+// ByWhat names what drives a part on center: a rod, a cable or a pair of cables.
 func ByWhat(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "by itself"
-	case c.Rod != nil:
-		return "by the rod " + c.Rod.Name
 	case c.Joint != nil:
 		return "by the joint " + c.Joint.Name
 	case c.Cable == nil:
-		return "by what holds it"
+		return "by the rod " + c.Rod.Name
 	case c.Cable.Pair != nil:
 		return "by the pair " + c.Cable.Pair.Name
 	}
 	return "by the cable " + c.Cable.Name
 }
 
-// driverName is the name of the rod, joint or cable that drives a part on center; a dash
+// driverName is the name of the rod or cable that drives a part on center; a dash
 // where an output turns back by itself.
 func driverName(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "-"
-	case c.Cable != nil:
-		return c.Cable.Name
 	case c.Joint != nil:
 		return c.Joint.Name
-	case c.Rod != nil:
-		return c.Rod.Name
+	case c.Cable != nil:
+		return c.Cable.Name
 	}
-	return "-"
+	return c.Rod.Name
 }
 
 // meaningOfCable tells what an on-center point means where cables drive.

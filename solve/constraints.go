@@ -70,6 +70,14 @@ func (l *constraint) cable() *linkage.Cable {
 	return l.cablePaths[0].cable
 }
 
+// pinned returns the joint that a constraint is an equation of; nil of any other.
+func (l *constraint) pinned() *linkage.Joint {
+	if l.pin == nil {
+		return nil
+	}
+	return l.pin.joint
+}
+
 // kind is the word for what it is.
 func (l *constraint) kind() string {
 	switch {

@@ -13,14 +13,6 @@ type pin struct {
 	along vec // as drawn
 }
 
-// pinned is the joint that a constraint is of; nil of any other.
-func (l *constraint) pinned() *linkage.Joint {
-	if l.pin == nil {
-		return nil
-	}
-	return l.pin.joint
-}
-
 // pinWay is the direction now.
 func (st *state) pinWay(p *pin) vec { return st.frames[p.frame].turn.apply(p.along) }
 

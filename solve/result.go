@@ -421,7 +421,7 @@ type Critical struct {
 	Output *linkage.Output
 	Rod    *linkage.Rod   // nil where a cable or a joint drives
 	Cable  *linkage.Cable // or the first of a pair
-	Joint  *linkage.Joint
+	Joint  *linkage.Joint // where one drives, and no rod or cable
 	InLine *linkage.Cable // of a pair at a toggle, the one that comes in line and holds the part fast; nil: neither does
 	Margin float64        // from the end of the travel on its side; negative inside
 }
