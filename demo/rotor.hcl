@@ -223,8 +223,8 @@ rotor {
 # What is held first is where each stands while another is looked at alone.
 control "collective" {
   of    = collective-lever
-  from  = -20
-  to    = 20
+  from  = -10
+  to    = 10
   held  = [0, -7.2, 7.2]
   plus  = "lever up"
   minus = "lever down"
@@ -232,8 +232,8 @@ control "collective" {
 }
 control "fore-and-aft" {
   of    = pitch-lever
-  from  = -20
-  to    = 20
+  from  = -12
+  to    = 12
   held  = [0, -9, 9]
   plus  = "stick forward"
   minus = "stick aft"
@@ -241,8 +241,8 @@ control "fore-and-aft" {
 }
 control "side-to-side" {
   of    = roll-lever
-  from  = -20
-  to    = 20
+  from  = -12
+  to    = 12
   held  = [0, -9, 9]
   plus  = "stick right"
   minus = "stick left"
@@ -252,6 +252,7 @@ control "azimuth" {             # by hand, all the way round
   of        = hub
   from      = -180
   to        = 180
+  held      = [45]              # here either stick works either blade
   seen-from = "up"
   turns     = "counterclockwise"
 }
@@ -410,6 +411,5 @@ require "clearance" "right" {
 require "misalignment" {}
 require "engagement" {}
 require "rod-angle" { least = 40 }
-require "stops" "lever" { control = collective }
-require "stops" "fore and aft" { control = fore-and-aft }
-require "stops" "left and right" { control = side-to-side }
+require "over-center" { least = 2 }
+require "stops" {}
