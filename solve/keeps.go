@@ -10,7 +10,7 @@ import (
 
 // A part may be free to turn where that moves nothing else: a rod about its own ends, a sleeve
 // on a mast, a ball that nobody ties. It then turns as little as it can by an equation of
-// its own, so that everything has one place. Where an output, a requirement or metal
+// its own, so that as many equations are left as unknowns. Where an output, a requirement or metal
 // that may touch hangs on that turn, none is added, and the part is told as loose.
 
 // addKeeps adds what parts keep by themselves.
@@ -54,7 +54,7 @@ func (m *Mechanism) stillBall(b int) {
 			m.addKeep(keep{kind: keepsStill, body: b, freedom: body.first + i})
 		}
 	default:
-		m.addKeep(m.squareKeep(b, along))
+		m.addKeep(keep{kind: keepsFromSpinning, body: b, freedom: body.first, along: along})
 	}
 }
 
@@ -78,43 +78,6 @@ func (m *Mechanism) onLine(center, along vec, places []vec) bool {
 	return !slices.ContainsFunc(places, func(p vec) bool {
 		return perpendicular(p.Sub(center), along).Norm() > m.lengthNoise(ContactNoise)
 	})
-}
-
-// squareKeep takes from a body its turn about a line on which it is held. A direction of
-// the body square to the line stays square to one of what it is held by: to the axis of that,
-// about which the line mostly turns, so that it never comes near it; else to one that
-// stands square to the line as drawn.
-func (m *Mechanism) squareKeep(b int, along vec) keep {
-	const steep = 0.5 // the sine of the angle from which on an axis is far enough from the line
-	k := keep{kind: keepsSquare, body: b, other: m.standsOn(b)}
-	if by := &m.bodies[k.other]; k.other != airframe && by.kind == turning && along.Cross(by.axis).Norm() > steep {
-		k.across, k.other = by.axis, by.carrier
-	} else {
-		k.across = squareTo(along)[0]
-	}
-	k.own = along.Cross(k.across).Unit()
-	return k
-}
-
-// standsOn is what a body is held by: what carries it; of one that is loose in space the first
-// moving piece that a rod or joint joins it to.
-func (m *Mechanism) standsOn(b int) int {
-	if !isLoose(m.bodies[b].part) {
-		return m.bodies[b].carrier
-	}
-	best := airframe
-	for i := range m.constraints {
-		l := &m.constraints[i]
-		if l.rod == nil && l.pin == nil {
-			continue
-		}
-		for _, e := range [][2]int{{l.from.body, l.to.body}, {l.to.body, l.from.body}} {
-			if other := e[1]; e[0] == b && !m.carriedBy(other, b) && (best == airframe || m.bodies[best].kind != turning) {
-				best = other
-			}
-		}
-	}
-	return best
 }
 
 // spinsIdly reports whether a sleeve's turn moves nothing: all that holds it, or a ball that
@@ -148,19 +111,11 @@ func (m *Mechanism) spinsIdly(b int) bool {
 
 // dependsOfKeep returns the freedoms that what a part keeps depends on, ascending.
 func (m *Mechanism) dependsOfKeep(k *keep) (list []int) {
-	switch k.kind {
-	case keepsLength:
-		for i := range orientParts {
-			list = append(list, k.freedom+i)
-		}
-	case keepsStill:
-		list = []int{k.freedom}
-	default:
-		for _, f := range m.dependsOfEnds(end{body: k.body}, end{body: k.other}) {
-			if !m.freedoms[f].kind.isLength() {
-				list = append(list, f)
-			}
-		}
+	if k.kind == keepsStill {
+		return []int{k.freedom}
+	}
+	for i := range orientParts {
+		list = append(list, k.freedom+i)
 	}
 	return list
 }
