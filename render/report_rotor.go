@@ -59,9 +59,10 @@ func RotorSays(r *solve.Result) (list []string) {
 	if rotor == nil {
 		return nil
 	}
-	for i, s := range rotor.Sticks {
-		for end := range s.At {
-			if words := phaseSays(r.Run, rotor, &rotor.Blades[0], i, end); words != "" {
+	b := &rotor.Blades[0]
+	for i := range b.Cells {
+		if c := &b.Cells[i]; c.Stick >= 0 && c.Collective == rotor.Middle() {
+			if words := phaseSays(r.Run, rotor, b, c.Stick, c.End); words != "" {
 				list = append(list, strings.ToUpper(words[:1])+words[1:]+".")
 			}
 		}

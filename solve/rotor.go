@@ -41,7 +41,7 @@ type BladePitch struct {
 	Output *linkage.Output
 	Blade
 	// Cells are by where the collective stands (low, middle, high; of none the one), then
-	// neutral, then low and high end of each stick.
+	// neutral, then both ends of each stick: forward before aft, left before right.
 	Cells []PitchCell
 }
 
@@ -168,6 +168,15 @@ func (t *rotorTeller) roles(result *Result) {
 	}
 }
 
+// ends are both ends of its travel in the order in which they are told: forward before aft,
+// left before right.
+func (s *Stick) ends() [2]int {
+	if s.Toward[1] == linkage.Forward || s.Toward[1] == linkage.Left {
+		return [2]int{1, 0}
+	}
+	return [2]int{0, 1}
+}
+
 // neutralSweep is the sweep of a control with the others nearest to neutral; nil where it has
 // none.
 func neutralSweep(r *Result, c *linkage.Control) *Sweep {
@@ -237,7 +246,8 @@ func (t *rotorTeller) fill() {
 		}
 		cells = append(cells, cell{PitchCell{Collective: level, Stick: -1}, base})
 		for i, s := range t.Sticks {
-			for end, at := range s.At {
+			for _, end := range s.ends() {
+				at := s.At[end]
 				to := map[*linkage.Control]float64{s.Control: at}
 				if t.Collective != nil {
 					to[t.Collective] = t.At[level]

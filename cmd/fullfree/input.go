@@ -278,6 +278,9 @@ func (in *input) check() (*solve.Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := in.mechanism.AddRotor(result); err != nil {
+		return nil, err
+	}
 	result.Survey, result.Surveys = in.survey, in.surveys
 	return result, nil
 }
@@ -289,9 +292,6 @@ func (in *input) judged() (*solve.Result, error) {
 		return nil, err
 	}
 	if err := in.mechanism.AddBands(result, in.allSurveys()...); err != nil {
-		return nil, err
-	}
-	if err := in.mechanism.AddRotor(result); err != nil {
 		return nil, err
 	}
 	return result, nil
