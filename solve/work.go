@@ -59,11 +59,20 @@ type work struct {
 	brought map[Held][]float64
 }
 
+// mostWork is how much work an answer may take: of an aircraft, whose every pose is one of
+// all its runs, as much as of two runs by themselves.
+func (m *Mechanism) mostWork() float64 {
+	if m.run.Aircraft != nil {
+		return 2 * mostWork
+	}
+	return mostWork
+}
+
 // newWork returns the account of an answer that takes so many poses, where they are
 // known beforehand.
 func (m *Mechanism) newWork(poses float64) *work {
-	w := &work{most: mostWork, brought: make(map[Held][]float64)}
-	poses = math.Min(poses, mostWork/m.workOfPose())
+	w := &work{most: m.mostWork(), brought: make(map[Held][]float64)}
+	poses = math.Min(poses, w.most/m.workOfPose())
 	w.every = math.Ceil(poses * float64(m.numbersKept()) / mostNumbers)
 	return w
 }
@@ -171,8 +180,8 @@ func (s *sweeper) workOfSetup() float64 {
 // answer. Once solving is to be given up there is no end to what was spent, and it is
 // not asked again.
 func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
-	if *spent += work; *spent <= mostWork && m.Stopped() {
+	if *spent += work; *spent <= m.mostWork() && m.Stopped() {
 		*spent = math.Inf(1)
 	}
-	return *spent > mostWork
+	return *spent > m.mostWork()
 }

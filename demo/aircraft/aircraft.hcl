@@ -111,17 +111,16 @@ require "travel" "height of the swashplate, from the lever" {
 }
 require "collective-pitch" "main blade, from the lever" {
   of      = head.pitch-a
-  low     = -1.3
+  low     = -1.5
   high    = 11.5
-  within  = 0.5
+  within  = 1
   control = collective.collective
 }
-require "cyclic-pitch" "main blade, sticks fore and aft" {
-  of      = head.pitch-a
-  low     = 0
-  high    = 8
-  within  = 0.5
-  control = cyclic.pitch
+require "cyclic-pitch" "main blade, sticks to both ends at once" {
+  of     = head.pitch-a
+  low    = 0
+  high   = 9.5
+  within = 1
 }
 
 # The stops at the hand come first.

@@ -66,11 +66,11 @@ part "hub" {
 }
 part "upper-scissor" {
   pivot = hub.scissors
-  arms  = { tip = [75, -125] }
+  arms  = { tip = [90, -118] }
 }
 part "lower-scissor" {
   pivot = rotating-plate.scissors
-  arms  = { tip = [65, 55] }
+  arms  = { tip = [80, 62] }
 }
 joint "scissors" {
   of = [upper-scissor.tip, lower-scissor.tip]
@@ -95,7 +95,7 @@ part "blade-b" {
 rod "pitch-link-a" {
   from         = rotating-plate.a
   to           = blade-a.horn
-  misalignment = 22
+  misalignment = 24
   end "to" {
     thread  = "M6x1"
     engaged = 12
@@ -106,7 +106,7 @@ rod "pitch-link-a" {
 rod "pitch-link-b" {
   from         = rotating-plate.b
   to           = blade-b.horn
-  misalignment = 22
+  misalignment = 24
   end "to" {
     thread  = "M6x1"
     engaged = 12
@@ -123,8 +123,8 @@ rotor {
 # What moves the first three is on sheet 64; held is where it leaves them.
 control "height" {
   of    = collar
-  from  = -35
-  to    = 35
+  from  = -38
+  to    = 38
   held  = [0, -20, 24]
   plus  = "up"
   minus = "down"
@@ -132,8 +132,8 @@ control "height" {
 }
 control "nose" {
   of    = gimbal
-  from  = -20
-  to    = 20
+  from  = -24
+  to    = 24
   held  = [0, -14, 14.5]
   plus  = "up"                  # the nose
   minus = "down"
@@ -141,8 +141,8 @@ control "nose" {
 }
 control "side" {                # measured in the gimbal that carries it
   of    = swashplate
-  from  = -16
-  to    = 16
+  from  = -20
+  to    = 20
   held  = [0, -10, 10]
   plus  = "up"                  # the left side
   minus = "down"
@@ -175,27 +175,27 @@ output "pitch-b" {
 # Wider than what sheet 64 gives: none of these is to be met on the aircraft.
 stop "collar-up" {
   of = collar
-  at = 27
+  at = 29
 }
 stop "collar-down" {
   of = collar
-  at = -23
+  at = -25
 }
 stop "nose-up" {
   of = gimbal
-  at = 16
+  at = 18
 }
 stop "nose-down" {
   of = gimbal
-  at = -16
+  at = -18
 }
 stop "left-up" {
   of = swashplate
-  at = 12
+  at = 14
 }
 stop "left-down" {
   of = swashplate
-  at = -12
+  at = -14
 }
 
 require "sense" "collar up, leading edge up" {
@@ -210,38 +210,24 @@ require "sense" "collar up, leading edge up, blade b" {
 }
 require "collective-pitch" "blade a" {
   of      = pitch-a
-  low     = -1.6
-  high    = 12
+  low     = -1.4
+  high    = 11.5
   within  = 1
   control = height
 }
 require "collective-pitch" "blade b" {
   of      = pitch-b
-  low     = -1.6
-  high    = 12
+  low     = -1.4
+  high    = 11.5
   within  = 1
   control = height
 }
-require "cyclic-pitch" "by the nose" {
-  of      = pitch-a
-  low     = 0
-  high    = 8.4
-  within  = 1
-  control = nose
+require "cyclic-pitch" "both ways at once" {
+  of     = pitch-a
+  low    = 0
+  high   = 10
+  within = 1
 }
-require "cyclic-pitch" "by the side" {
-  of      = pitch-a
-  low     = 0
-  high    = 6
-  within  = 1
-  control = side
-}
-require "cyclic-pitch" "the swashplate level" {
-  of      = pitch-a
-  most    = 0.2
-  control = height
-}
-require "over-center" { least = 3 }
 require "misalignment" {}
 require "engagement" {}
 require "rod-angle" { least = 40 }
