@@ -2,7 +2,11 @@
 
 package solve
 
-import "fullfree/linkage"
+import (
+	"math"
+
+	"fullfree/linkage"
+)
 
 // The pitch of a blade is judged around the whole turn of its rotor, at every combination
 // of the other controls' held settings: the collective pitch is the mean of what the output
@@ -43,15 +47,20 @@ func pitchOf(r *linkage.Requirement, k *Cycle, sign float64) float64 {
 }
 
 // pitchConcerns reports whether a requirement is judged in a sweep: where it names a
-// control that is not the one that goes round, all the others are to stand as they are held
-// first.
+// control that is not the one that goes round, all the others are to stand as near to neutral
+// as they are held.
 func (s *sweeper) pitchConcerns(r *linkage.Requirement) bool {
 	if r.Control == nil || r.Control == s.sweep.Control {
 		return true
 	}
 	for _, h := range s.sweep.Held {
-		if h.Control != r.Control && h.At != h.Control.Held[0] {
-			return false
+		if h.Control == r.Control {
+			continue
+		}
+		for _, at := range h.Control.Held {
+			if math.Abs(at) < math.Abs(h.At) {
+				return false
+			}
 		}
 	}
 	return true
@@ -101,6 +110,16 @@ func (m *Mechanism) judgePitch(i int, r *linkage.Requirement, about []*sweeper) 
 		j.Verdict, j.Why = CannotTell, why
 	}
 	return j
+}
+
+// yetToReach reports whether a pitch falls short since it doesn't reach a figure in any sweep
+// made: one that was left out may be where it does.
+func (j *Judgement) yetToReach() bool {
+	r := j.Requirement
+	if !isPitch(r.Kind) || r.Most != nil || j.Worst == nil {
+		return false
+	}
+	return j.End == "low" && j.Reaches > r.Low || j.End == "high" && j.Reaches < r.High
 }
 
 // missedBy is by how much a figure misses what is wanted, by size.

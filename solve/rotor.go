@@ -134,7 +134,7 @@ func (t *rotorTeller) roles(result *Result) {
 	var list []role
 	for _, c := range t.m.run.Controls {
 		w := neutralSweep(result, c)
-		if c == t.Azimuth || w == nil {
+		if c == t.Azimuth || w == nil || !t.m.related(c, t.Azimuth) {
 			continue
 		}
 		k := role{control: c, at: w.holdableEnds(), toward: w.of.towards()}
@@ -207,7 +207,7 @@ func (w *Sweep) holdableEnds() [2]float64 {
 func (s *sweeper) towards() (to [2]linkage.Direction) {
 	c := s.sweep.Control
 	for i, words := range []string{c.Minus, c.Plus} {
-		if label, ok := linkage.ReadLabel(words, false); ok {
+		if label, ok := linkage.ReadLabel(words, false); ok && level(label.Direction) {
 			to[i], to[1-i] = label.Direction, label.Direction.Opposite()
 		}
 	}
@@ -221,13 +221,16 @@ func (s *sweeper) towards() (to [2]linkage.Direction) {
 	}
 	for i := range to {
 		for _, d := range linkage.Directions {
-			if along, known := s.m.run.Home(c.In).Direction(d); known && cosine(g.toEnd[i], along, 0) > math.Sqrt(0.5) {
+			if along, known := s.m.run.Home(c.In).Direction(d); known && level(d) && cosine(g.toEnd[i], along, 0) > math.Sqrt(0.5) {
 				to[i] = d
 			}
 		}
 	}
 	return to
 }
+
+// level reports whether a direction is one that a stick goes to: neither up nor down.
+func level(d linkage.Direction) bool { return d != linkage.Up && d != linkage.Down }
 
 // fill tells every cell.
 func (t *rotorTeller) fill() {

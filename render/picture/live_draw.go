@@ -154,6 +154,10 @@ func (ld liveDrawing) pivot(part *linkage.Part) {
 		ld.drawing.pivot(part)
 		return
 	}
+	if ld.sweep.TurnsRotor() { // a bearing seen from the side would not turn with its carrier
+		ld.ring(paper.LayerHoles, paper.PenPivot, ld.mounted(ld.live.mountOn(part, part.Pivot)), pivotRound)
+		return
+	}
 	ld.attach(ld.aside(func(dr *drawing) { dr.pivot(part) }), ld.live.mountOn(part, part.Pivot))
 }
 
