@@ -151,7 +151,7 @@ func randomSpace(random *rand.Rand) string {
 // gradients agree with those of runs read again.
 func TestHuntSpaceKinds(t *testing.T) {
 	swept, compared := 0, 0
-	hunt.Each(t, 24, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 10, func(t *testing.T, random *rand.Rand) {
 		text := randomSpace(random)
 		run := read(t, text)
 		m, err := solve.Compile(run)
