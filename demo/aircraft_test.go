@@ -23,7 +23,7 @@ const (
 
 // aircraftRuns are the files of the runs, by their names in the aircraft.
 var aircraftRuns = map[string]string{
-	"pedals": "pedals", "tail": "tail-run", "cyclic": "cyclic", "collective": "collective", "mixing": "mixing",
+	"pedals": "pedals", "tail": "tail-run", "cyclic": "cyclic", "collective": "collective", "mixing": "mixing", "head": "head",
 }
 
 // joined is a part that stands on two drawings.
@@ -60,7 +60,7 @@ func joins(t *testing.T, results map[string]*solve.Result) []joined {
 		j.drivenByWhat, j.whatItIs = results[m[1]], results[m[3]]
 		all = append(all, j)
 	}
-	require.Len(t, all, 4)
+	require.Len(t, all, 7)
 	return all
 }
 
@@ -91,25 +91,35 @@ func TestEveryRunOfTheAircraftHoldsAlone(t *testing.T) {
 // The two drawings of a part agree: what it turns about, which way, and its holes.
 func TestTheDrawingsOfAPartAgree(t *testing.T) {
 	for _, j := range joins(t, aircraftResults(t)) {
-		axis, other := j.driver.told(j.first.Axis), j.driven.told(j.second.Axis)
-		along := axis.Dot(other)
-		assert.InDelta(t, 1, math.Abs(along), tight, "%s and %s turn about parallel bolts", j.firstName, j.secondName)
+		axis, other := j.driver.told(along(j.first)), j.driven.told(along(j.second))
+		alike := axis.Dot(other)
+		assert.InDelta(t, 1, math.Abs(alike), tight, "%s and %s turn about parallel bolts, or slide along parallel guides", j.firstName, j.secondName)
 		turns := "same"
-		if along < 0 {
+		if alike < 0 {
 			turns = "opposite"
 		}
 		if j.stated != "" {
 			assert.Equal(t, turns, j.stated, "%s and %s", j.firstName, j.secondName)
 		}
 		common := 0
+		from := [2]linkage.Vec{j.first.Pivot, j.second.Pivot}
 		for _, p := range j.first.Points {
 			for _, q := range j.second.Points {
 				if p.Name != q.Name {
 					continue
 				}
-				common++
-				a := square(j.driver.told(p.At.Sub(j.first.Pivot)).Scale(j.driver.millimeters()), axis)
-				b := square(j.driven.told(q.At.Sub(j.second.Pivot)).Scale(j.driven.millimeters()), axis)
+				if common++; common == 1 && j.first.Motion == linkage.Slides { // nothing turns: from a hole to the others
+					from = [2]linkage.Vec{p.At, q.At}
+					continue
+				}
+				a := j.driver.told(p.At.Sub(from[0])).Scale(j.driver.millimeters())
+				b := j.driven.told(q.At.Sub(from[1])).Scale(j.driven.millimeters())
+				if j.first.Motion != linkage.Slides {
+					a, b = square(a, axis), square(b, axis)
+				}
+				if a.Norm() < sameRadius && b.Norm() < sameRadius {
+					continue // on the bolt itself
+				}
 				assert.InDelta(t, a.Norm(), b.Norm(), sameRadius, "%s of %s and %s", p.Name, j.firstName, j.secondName)
 				apart := math.Acos(math.Min(1, a.Dot(b)/(a.Norm()*b.Norm()))) * 180 / math.Pi
 				assert.Less(t, apart, sameAngle, "%s of %s and %s", p.Name, j.firstName, j.secondName)
@@ -119,6 +129,14 @@ func TestTheDrawingsOfAPartAgree(t *testing.T) {
 	}
 }
 
+// along is what a part turns about, or slides along.
+func along(p *linkage.Part) linkage.Vec {
+	if p.Motion == linkage.Slides {
+		return p.Slide
+	}
+	return p.Axis
+}
+
 // square is what is left of a vector square to an axis of length 1.
 func square(v, axis linkage.Vec) linkage.Vec { return v.Sub(axis.Scale(v.Dot(axis))) }
 
@@ -126,7 +144,7 @@ func square(v, axis linkage.Vec) linkage.Vec { return v.Sub(axis.Scale(v.Dot(axi
 func TestARunIsGivenLessThanItsStopsAllow(t *testing.T) {
 	for _, j := range joins(t, aircraftResults(t)) {
 		sign := 1.0
-		if j.driver.told(j.first.Axis).Dot(j.driven.told(j.second.Axis)) < 0 {
+		if j.driver.told(along(j.first)).Dot(j.driven.told(along(j.second))) < 0 {
 			sign = -1
 		}
 		low, high := math.Inf(1), math.Inf(-1)

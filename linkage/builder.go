@@ -83,6 +83,9 @@ func (b *Builder) Part(name string, spec PartSpec) { b.add(spec, "part", name) }
 // Rod adds a rod.
 func (b *Builder) Rod(name string, spec RodSpec) { b.add(spec, "rod", name) }
 
+// Joint adds a joint, which makes two points one.
+func (b *Builder) Joint(name string, spec JointSpec) { b.add(spec, "joint", name) }
+
 // Cable adds a cable, in a conduit or open.
 func (b *Builder) Cable(name string, spec CableSpec) { b.add(spec, "cable", name) }
 
@@ -100,6 +103,9 @@ func (b *Builder) Stop(name string, spec StopSpec) { b.add(spec, "stop", name) }
 
 // Pin adds a pin that holds a part while the rods are fitted.
 func (b *Builder) Pin(name string, spec PinSpec) { b.add(spec, "pin", name) }
+
+// Rotor says what turns blades, and which way.
+func (b *Builder) Rotor(spec RotorSpec) { b.add(spec, "rotor") }
 
 // Tolerance says how far what is made may be out.
 func (b *Builder) Tolerance(spec ToleranceSpec) { b.add(spec, toleranceKind) }

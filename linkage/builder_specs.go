@@ -32,16 +32,22 @@ func (s RunSpec) write(w *blockWriter) {
 	w.text("craft", string(s.Craft))
 }
 
-// PartSpec is a rigid piece: what is fixed, or a part that turns on a pivot, slides
-// along a direction, or, with neither, is held by rods alone.
+// PartSpec is a rigid piece: what is fixed, or a part that turns on a pivot, tilts on a
+// ball, slides along a direction, or, with none of these, is held by rods and joints alone.
 type PartSpec struct {
-	Pivot  *Vec   // where it turns
+	Pivot  *Vec   // where it turns; on a ball where it tilts
 	On     string // instead of Pivot: the point of another part that carries it or is its pivot
 	Axis   *Vec   // what it turns about, of any length; nil: square to the drawing
+	Slides bool   // it slides along Axis too
 	Slide  *Vec   // the direction of its guide, of any length
-	Points []PointSpec
-	Metal  []MetalSpec
-	Exact  bool // its coordinates are exact in a sketched run
+	Ball   bool   // it tilts any way about Pivot, or the point that it is On
+	Floats string // "space": rods and joints alone hold it, in space; empty: in the plane of the drawing
+	// SquareTo is the direction, as drawn and of any length, by which a part on a ball or in
+	// space is told to tilt, and that of its bolts; nil: [0, 1, 0].
+	SquareTo *Vec
+	Points   []PointSpec
+	Metal    []MetalSpec
+	Exact    bool // its coordinates are exact in a sketched run
 	// How far its holes and its pivot may be out either way, and the diametral play of its
 	// own joint; nil: as the run's.
 	Tolerance, JointPlay *float64
@@ -67,17 +73,27 @@ type MetalSpec struct {
 }
 
 func (s PartSpec) write(w *blockWriter) {
+	pivot := "pivot"
+	if s.Ball {
+		pivot = "ball"
+	}
 	switch {
 	case s.On == "":
-		w.vector("pivot", s.Pivot)
+		w.vector(pivot, s.Pivot)
+		if s.Ball && s.Pivot == nil {
+			w.fault("a part on a Ball has a Pivot, where that is, or a point that it is On")
+		}
 	case s.Pivot != nil:
-		w.name("pivot", s.On)
-		w.tell("pivot", "a part has either a Pivot of its own or a point that it is On")
+		w.name(pivot, s.On)
+		w.tell(pivot, "a part has either a Pivot of its own or a point that it is On")
 	default:
-		w.name("pivot", s.On)
+		w.name(pivot, s.On)
 	}
 	w.vector("axis", s.Axis)
+	w.truth("slides", s.Slides)
 	w.vector("slide", s.Slide)
+	w.text("floats", s.Floats)
+	w.vector("square-to", s.SquareTo)
 	w.truth("exact", s.Exact)
 	w.optional(toleranceKind, s.Tolerance)
 	w.optional("joint-play", s.JointPlay)
@@ -161,6 +177,28 @@ func (s RodSpec) write(w *blockWriter) {
 	for _, e := range s.Ends {
 		w.inner(e, "end", e.Side)
 	}
+}
+
+// JointSpec is a joint.
+type JointSpec struct {
+	Of        [2]string // points of two parts
+	JointPlay *float64  // diametral; nil: as the run's
+}
+
+func (s JointSpec) write(w *blockWriter) {
+	w.names("of", s.Of[:])
+	w.optional("joint-play", s.JointPlay)
+}
+
+// RotorSpec is what turns blades.
+type RotorSpec struct {
+	Hub   string // the part that carries them
+	Turns string // "anticlockwise from above" or "clockwise from above"
+}
+
+func (s RotorSpec) write(w *blockWriter) {
+	w.name("hub", s.Hub)
+	w.text("turns", s.Turns)
 }
 
 // EndSpec is a threaded end of a rod, or an adjuster of a cable.
@@ -270,6 +308,9 @@ func (s ControlSpec) write(w *blockWriter) {
 type OutputSpec struct {
 	Of          string  // a part; or a point, then with Along
 	Along       *Vec    // of any length
+	Tilts       string  // of a part that tilts any way, the Direction towards which it is read,
+	TiltsAlong  *Vec    // or that in the drawing, of any length
+	LeadingEdge string  // the point of a blade that is up as its pitch is plus
 	Plus, Minus string  // words for its two sides
 	Reads       float64 // what the gauge shows in the drawn position
 	SeenAt      string  // the point where its motion is watched
@@ -279,6 +320,14 @@ type OutputSpec struct {
 func (s OutputSpec) write(w *blockWriter) {
 	w.name("of", s.Of)
 	w.vector("along", s.Along)
+	w.text("tilts", s.Tilts)
+	if s.TiltsAlong != nil {
+		w.vector("tilts", s.TiltsAlong)
+		if s.Tilts != "" {
+			w.tell("tilts", "an output has either Tilts or TiltsAlong")
+		}
+	}
+	w.name("leading-edge", s.LeadingEdge)
 	w.text("plus", s.Plus)
 	w.text("minus", s.Minus)
 	w.number("reads", s.Reads)
@@ -366,7 +415,7 @@ type requireSpec struct {
 
 func (s requireSpec) write(w *blockWriter) {
 	switch {
-	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading, FreePlay}, s.kind):
+	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading, FreePlay, CollectivePitch, CyclicPitch}, s.kind):
 		w.name("of", s.Of[0])
 	case len(s.Of) > 0:
 		w.names("of", s.Of)
@@ -383,7 +432,7 @@ func (s requireSpec) write(w *blockWriter) {
 		name  string
 		value float64
 	}{{"at", s.At}, {"wants", s.Wants}, {"within", s.Within}, {"low", s.Low}, {"high", s.High}, {"least", s.Least}} {
-		if slices.Contains(requireAttributes[s.kind], figure.name) {
+		if slices.Contains(requireAttributes[s.kind], figure.name) && (s.Most == nil || s.kind != CollectivePitch && s.kind != CyclicPitch) {
 			w.needed(figure.name, figure.value)
 		} else {
 			w.number(figure.name, figure.value)

@@ -27,6 +27,16 @@ func rebuilt(run *Run) *Builder {
 	for _, rod := range run.Rods {
 		rebuildRod(b, rod)
 	}
+	for _, j := range run.Joints {
+		b.Joint(j.Name, JointSpec{[2]string{j.Of[0].String(), j.Of[1].String()}, j.JointPlay})
+	}
+	if rotor := run.Rotor; rotor != nil {
+		turns := anticlockwiseFromAbove
+		if rotor.Clockwise {
+			turns = clockwiseFromAbove
+		}
+		b.Rotor(RotorSpec{rotor.Hub.Name, turns})
+	}
 	for _, c := range run.Cables {
 		rebuildCable(b, c)
 	}
@@ -43,7 +53,7 @@ func rebuilt(run *Run) *Builder {
 		b.Control(c.Name, spec)
 	}
 	for _, o := range run.Outputs {
-		spec := OutputSpec{Plus: o.Plus, Minus: o.Minus, Reads: o.Reads, SeenAt: pointName(o.SeenAt)}
+		spec := OutputSpec{Plus: o.Plus, Minus: o.Minus, Reads: o.Reads, SeenAt: pointName(o.SeenAt), TiltsAlong: o.Tilts, LeadingEdge: pointName(o.LeadingEdge)}
 		if o.Part != nil {
 			spec.Of = o.Part.Name
 		} else {
@@ -95,8 +105,15 @@ func rebuildPart(b *Builder, p *Part) {
 	switch {
 	case p.NamedPivot != nil:
 		spec.On = p.NamedPivot.String()
-	case p.Motion == Turns:
+	case p.HasPivot():
 		spec.Pivot = &p.Pivot
+	}
+	spec.Ball, spec.Slides = p.Motion == Tilts, p.Motion == TurnsAndSlides
+	if p.Motion == Roams {
+		spec.Floats = "space"
+	}
+	if p.Spatial() {
+		spec.Axis, spec.SquareTo = nil, &p.SquareTo
 	}
 	if p.Motion == Slides {
 		spec.Slide = &p.Slide
@@ -319,7 +336,7 @@ func TestBuilderFaults(t *testing.T) {
 		{func(b *Builder) { b.Rod("stay", RodSpec{From: "lever.eye"}) },
 			`rod "stay" has no to: write to = part.point`},
 		{func(b *Builder) { b.Rod("link", RodSpec{From: "lever.eye", To: "arm.eye"}) },
-			`rod "link": the name "link" is given already to the rod at rod "link": every part, rod, cable, pair, control, output, stop, pin and dims needs its own`},
+			`rod "link": the name "link" is given already to the rod at rod "link": every part, rod, joint, cable, pair, control, output, stop, pin and dims needs its own`},
 		{func(b *Builder) { b.Rod("stay", RodSpec{From: "lever.eye.x", To: ".."}) },
 			"rod \"stay\", from: a point, as in part.point, is wanted here: one name, or two with a dot between\n" +
 				`rod "stay", to: a point, as in part.point, is wanted here: one name, or two with a dot between`},

@@ -74,6 +74,11 @@ func (w *blockWriter) tell(name, says string) {
 	w.b.faults = append(w.b.faults, Fault{at, says})
 }
 
+// fault tells of the block what the reader can't.
+func (w *blockWriter) fault(says string) {
+	w.b.faults = append(w.b.faults, Fault{spanOf(w.block.TypeRange), says})
+}
+
 // inner adds a block inside this one.
 func (w *blockWriter) inner(spec interface{ write(w *blockWriter) }, kind, label string) {
 	in := &blockWriter{b: w.b, what: w.what + ", " + kind + " " + shortName(label)}

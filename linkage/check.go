@@ -24,8 +24,14 @@ func (r *reader) checkPlane() bool {
 	for i, p := range run.Parts {
 		b := r.parts[i]
 		switch {
-		case r.bad[p] && (b.get("axis") != nil || b.get("slide") != nil):
+		case r.bad[p] && (b.get("axis") != nil || b.get("slide") != nil) && !p.Spatial():
 			known = false
+		case p.Motion == Tilts || p.Motion == Roams:
+			run.Plane, why = false, fmt.Sprintf("%s %s", shortName(p.Name), p.freely())
+		case p.Motion == TurnsAndSlides && squareToDrawing(p.Axis):
+			run.Plane, why = false, fmt.Sprintf("%s slides out of the drawing", shortName(p.Name))
+		case p.Motion == TurnsAndSlides:
+			run.Plane, why = false, fmt.Sprintf("%s turns about another axis", shortName(p.Name))
 		case p.Motion == Turns && !squareToDrawing(p.Axis):
 			run.Plane, why = false, fmt.Sprintf("%s turns about another axis", shortName(p.Name))
 		case p.Motion == Slides && p.Slide.Z != 0:
@@ -106,6 +112,9 @@ func (r *reader) checkEnds(rod *Rod, plane bool, none float64) {
 		r.faults.Add(rod.Span, "the rod %s stands square to the drawing, so it moves nothing in it", shortName(rod.Name))
 	}
 	for _, end := range []PointRef{rod.From, rod.To} {
+		if end.Part != nil && end.Part.Motion == Tilts && end.Get().At.Sub(end.Part.Pivot).Norm() <= none {
+			r.faults.Add(end.Span, "%s lies in the middle of the ball that %s is on, so a rod there can't tilt it", shortName(end.String()), shortName(end.Part.Name))
+		}
 		if end.Part == nil || end.Part.Motion != Turns {
 			continue
 		}
@@ -129,9 +138,9 @@ func (r *reader) checkHeights(rod *Rod, plane bool, none float64) {
 		}
 		other := ends[1-i]
 		if climb > none {
-			r.faults.Add(rod.Span, "the rod %s goes to another height, and %s is held by rods alone: their ball ends would not keep it in its plane", shortName(rod.Name), shortName(end.Part.Name))
+			r.faults.Add(rod.Span, "the rod %s goes to another height, and %s is held by rods alone: their ball ends would not keep it in its plane (floats = %q lets it leave it)", shortName(rod.Name), shortName(end.Part.Name), inSpace)
 		} else if mover := leaves(other.Part); mover != nil {
-			r.faults.Add(other.Span, "%s is held by rods alone, so they must stay in its plane, and %s moves out of it", shortName(end.Part.Name), shortName(mover.Name))
+			r.faults.Add(other.Span, "%s is held by rods alone, so they must stay in its plane, and %s moves out of it (floats = %q lets it leave it)", shortName(end.Part.Name), shortName(mover.Name), inSpace)
 		} else {
 			continue
 		}
@@ -143,7 +152,8 @@ func (r *reader) checkHeights(rod *Rod, plane bool, none float64) {
 // out of their height; nil if none does.
 func leaves(p *Part) *Part {
 	for p != nil {
-		if p.Motion == Turns && !squareToDrawing(p.Axis) || p.Motion == Slides && p.Slide.Z != 0 {
+		switch {
+		case p.Motion == Turns && !squareToDrawing(p.Axis), p.Motion == Slides && p.Slide.Z != 0, p.Spatial(), p.Motion == TurnsAndSlides:
 			return p
 		}
 		if p.Carrier == nil {

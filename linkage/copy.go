@@ -6,12 +6,13 @@ import "slices"
 // They are copied in one piece each kind; what no edit changes (the source, words,
 // metal, points that stay) is shared with the run that they are copied from.
 
-// Element is something that a run can be without: *Part, *Rod, *Cable, *Control,
+// Element is something that a run can be without: *Part, *Rod, *Joint, *Cable, *Control,
 // *Output, *Stop or *Measurement.
 type Element interface{ element() }
 
 func (*Part) element()        {}
 func (*Rod) element()         {}
+func (*Joint) element()       {}
 func (*Cable) element()       {}
 func (*Control) element()     {}
 func (*Output) element()      {}
@@ -35,7 +36,7 @@ type copier struct {
 }
 
 // copied returns a copy of the run without what is gone, nor what can't be there
-// without that: what a part carries, rods and cables that end on it, rods that hang
+// without that: what a part carries, rods, joints and cables that end on it, rods that hang
 // on a rod, controls and outputs of it, stops that it would touch, and what is
 // required, pinned or measured of any of these. What is left of a pair is a cable by
 // itself, as long as it is unloaded. Whether it counts as plane stays as it was.
@@ -50,6 +51,7 @@ func (run *Run) copier(gone map[Element]bool) *copier {
 	}
 	c.copyParts()
 	c.copyRods()
+	c.copyJoints()
 	c.copyCables()
 	c.copyPairs()
 	c.copyUses()
@@ -222,6 +224,27 @@ func (c *copier) copyRods() {
 	}
 }
 
+// copyJoints copies what makes points one, and what turns blades.
+func (c *copier) copyJoints() {
+	c.to.Joints = nil
+	for _, j := range c.from.Joints {
+		if c.gone[j] || c.lost(j.Of[0]) || c.lost(j.Of[1]) {
+			continue
+		}
+		own := *j
+		own.Index, own.Of = len(c.to.Joints), [2]PointRef{c.point(j.Of[0]), c.point(j.Of[1])}
+		c.to.Joints = append(c.to.Joints, &own)
+	}
+	if rotor := c.from.Rotor; rotor != nil {
+		own := *rotor
+		if own.Hub = c.part(rotor.Hub); own.Hub == nil {
+			c.to.Rotor = nil
+		} else {
+			c.to.Rotor = &own
+		}
+	}
+}
+
 func (c *copier) copyCables() {
 	own := make([]Cable, len(c.from.Cables))
 	c.cables, c.to.Cables = make([]*Cable, len(own)), slices.Grow([]*Cable(nil), len(own))
@@ -301,7 +324,7 @@ func (c *copier) copyUses() {
 		}
 		own := *o
 		own.Index, own.Part, own.Point = len(c.to.Outputs), c.part(o.Part), c.pointOrNone(o.Point)
-		own.SeenAt = c.pointOrNone(o.SeenAt)
+		own.SeenAt, own.LeadingEdge = c.pointOrNone(o.SeenAt), c.pointOrNone(o.LeadingEdge)
 		c.outputs[i] = &own
 		c.to.Outputs = append(c.to.Outputs, &own)
 	}

@@ -102,7 +102,7 @@ func (run *Run) Dimensions() []Dimension {
 		}
 	}
 	for _, p := range run.Parts {
-		if p.Motion == Turns && p.NamedPivot == nil {
+		if p.HasPivot() && p.NamedPivot == nil {
 			place(Dimension{Part: p, Point: -1})
 		}
 		for i := range p.Points {

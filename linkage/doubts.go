@@ -166,6 +166,11 @@ func (run *Run) named(ref PointRef) bool {
 			return true
 		}
 	}
+	for _, j := range run.Joints {
+		if is(&j.Of[0]) || is(&j.Of[1]) {
+			return true
+		}
+	}
 	for _, c := range run.Cables {
 		if c.Open() {
 			continue
@@ -182,7 +187,7 @@ func (run *Run) named(ref PointRef) bool {
 		}
 	}
 	for _, o := range run.Outputs {
-		if is(o.Point) || is(o.SeenAt) {
+		if is(o.Point) || is(o.SeenAt) || is(o.LeadingEdge) {
 			return true
 		}
 	}

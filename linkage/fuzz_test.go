@@ -19,6 +19,7 @@ func FuzzRead(f *testing.F) {
 	for _, text := range append(texts(f, "../demo/*.hcl"), texts(f, "../testdata/broken/*.hcl")...) {
 		f.Add(text, "link.length", "7 + 1/4")
 	}
+	f.Add([]byte(head(f)), "swashplate.fore.x", "-80")
 	f.Add([]byte(bench), "lever.pivot.x", "1")
 	f.Add([]byte(bench), "crank.tip.z", "(((((")
 	f.Add([]byte(bench), "idle.core", "31")

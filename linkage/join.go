@@ -17,6 +17,12 @@ func (r *reader) join(m *Member, own *reader) {
 		all.Rods = append(all.Rods, rod)
 		r.know(own, own.run.Rods[i], rod, rod.Name)
 	}
+	for _, j := range to.Joints {
+		j.In, j.Name, j.Index = m, before+j.Name, len(all.Joints)
+		all.Joints = append(all.Joints, j)
+		r.know(own, nil, j, j.Name)
+	}
+	r.joinRotor(m, to)
 	for _, k := range to.Cables {
 		k.In, k.Name, k.Index = m, before+k.Name, len(all.Cables)
 		all.Cables = append(all.Cables, k)
@@ -72,6 +78,17 @@ func (r *reader) join(m *Member, own *reader) {
 		}
 	}
 	all.Plane = all.Plane && to.Plane
+}
+
+// joinRotor makes the rotor of a member that of the aircraft, which has one.
+func (r *reader) joinRotor(m *Member, to *Run) {
+	switch first := r.run.Rotor; {
+	case to.Rotor == nil:
+	case first == nil:
+		r.run.Rotor = to.Rotor
+	default:
+		r.faults.Add(m.Span, "%s has a rotor, and %s has one already: of the runs of an aircraft one has a rotor", shortName(m.Name), shortName(first.Hub.In.Name))
+	}
 }
 
 // know makes an element known by its name in the aircraft; was is what it is copied from

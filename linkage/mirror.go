@@ -13,7 +13,7 @@ import (
 const mirrorName = "mirror"
 
 // mirrorKinds are the kinds of blocks that may be mirrored.
-var mirrorKinds = []string{"part", "rod", "control", "output", "stop"}
+var mirrorKinds = []string{"part", "rod", "joint", "control", "output", "stop"}
 
 // How near the mirrored place a point must lie to be the mirror image of another:
 // nobody drills or measures so exactly, and it is more than decimals of a drawing
@@ -105,7 +105,7 @@ func (r *reader) mirror(blocks []*block) []*block {
 }
 
 // namedKinds are the kinds of blocks that share the names of a file.
-var namedKinds = []string{dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin"}
+var namedKinds = []string{dimsKind, "fixed", "part", "rod", "joint", "cable", "pair", "control", "output", "stop", "pin"}
 
 // label is a block's name; "" where it has none.
 func (b *block) label() string {
@@ -267,7 +267,7 @@ func (r *reader) noteImages() {
 		}
 		switch b.Type {
 		case "part", "rod":
-			if b.isImage("pivot") && !isName(b.get("pivot")) {
+			if (b.isImage("pivot") || b.isImage("ball")) && !isName(pivotOf(b)) {
 				place("pivot")
 			}
 			for _, table := range []string{"points", "arms"} {

@@ -124,7 +124,7 @@ func (m *mirrorer) placesOf(b *block) *drawnPoints {
 
 // pivot works out where a part's pivot is drawn.
 func (m *mirrorer) pivot(b *block) (Vec, bool) {
-	e := b.get("pivot")
+	e := pivotOf(b)
 	how := m.mirrors[b]
 	switch {
 	case e == nil && how != nil:
@@ -161,6 +161,10 @@ func (m *mirrorer) partName(e hclsyntax.Expression) (name string, reversed bool)
 	if floats {
 		return root, m.axis < 2
 	}
+	if motion := motionOf(b); motion == Tilts || motion == Roams {
+		m.checkTilter(b)
+		return root, false
+	}
 	about := Vec{0, 0, 1}
 	given, ok := b.get("axis"), true
 	slides := b.get("slide") != nil
@@ -192,6 +196,22 @@ func (m *mirrorer) partName(e hclsyntax.Expression) (name string, reversed bool)
 		return root, true
 	}
 	return root, false
+}
+
+// checkTilter tells of a part that tilts any way and isn't mirrored, unless it is its own
+// mirror image.
+func (m *mirrorer) checkTilter(b *block) {
+	square, ok := Vec{0, 1, 0}, true
+	if e := b.get("square-to"); e != nil {
+		square, ok = m.plain.direction(e)
+	}
+	if ok && m.r.reflect(square).Sub(square).Norm() > nothing {
+		m.r.faults.Add(m.at, "%s isn't mirrored, and it is drawn square to no direction of the plane: mirror it too", b)
+		return
+	}
+	if at, ok := m.pivot(b); ok && m.r.reflect(at).Sub(at).Norm() > m.near() {
+		m.r.faults.Add(m.at, "%s isn't mirrored, and its ball isn't on the plane either: it lies at %s = %.6g; mirror it too", b, axes[m.axis][1:], *at.axis(m.axis))
+	}
 }
 
 // features returns the mirror image of a list of metal.

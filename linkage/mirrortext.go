@@ -60,6 +60,9 @@ func (m *mirrorer) lines(b *block, how *mirroring) []mirrorLine {
 		// Square to the drawing, as the original's: its plus is the other way round.
 		lines = append(lines, mirrorLine{name: "axis", value: "[0, 0, -1]"})
 	}
+	if tilts := of.get("ball") != nil || of.get("floats") != nil; tilts && m.axis == 1 && of.get("square-to") == nil && b.get("square-to") == nil {
+		lines = append(lines, mirrorLine{name: "square-to", value: "[0, -1, 0]"})
+	}
 	for _, inner := range of.Body.Blocks {
 		if how.own[ownBlock(inner)] || !slices.Contains(blockKinds[b.Type].blocks, inner.Type) {
 			continue
@@ -117,19 +120,25 @@ func (m *mirrorer) attribute(kind string, a *hclsyntax.Attribute, reversed bool)
 	switch a.Name {
 	case mirrorName:
 		return nil, false
-	case "pivot":
+	case "pivot", "ball":
 		if isName(e) {
 			value = m.pointName(e)
 		} else {
 			value = m.vector(e, false)
 		}
-	case "slide", "along":
+	case "slide", "along", "square-to":
 		value = m.vector(e, false)
 	case "axis":
 		value = m.vector(e, true)
 	case "points", "arms", "bolts":
 		value = m.table(e)
-	case "grip", "seen-at":
+	case "tilts":
+		if text, ok := m.plain.text(e); ok {
+			value = quoted(changed(text, m.words))
+		} else {
+			value = m.vector(e, false)
+		}
+	case "grip", "seen-at", "leading-edge":
 		value = m.pointName(e)
 	case "from", "to", "held", "adjust", "detents":
 		switch {
@@ -139,7 +148,9 @@ func (m *mirrorer) attribute(kind string, a *hclsyntax.Attribute, reversed bool)
 			value = m.negated(e)
 		}
 	case "of":
-		if hasDot(e) {
+		if kind == "joint" {
+			value = m.list(e, m.pointName)
+		} else if hasDot(e) {
 			value = m.pointName(e)
 		} else if isName(e) {
 			value, _ = m.partName(e)

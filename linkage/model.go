@@ -115,7 +115,7 @@ func (run *Run) box() (low, high Vec) {
 		high = Vec{max(high.X, v.X), max(high.Y, v.Y), max(high.Z, v.Z)}
 	}
 	for _, p := range run.Parts {
-		if p.Motion == Turns {
+		if p.HasPivot() {
 			hold(p.Pivot)
 		}
 		for _, point := range p.Points {
@@ -171,11 +171,12 @@ type Part struct {
 	In     *Member // the run of an aircraft that it is of; nil elsewhere
 	Motion Motion
 
-	// Pivot is where it turns, as drawn; for a carried slide the point that
-	// carries it.
+	// Pivot is where it turns or, on a ball, tilts, as drawn; for a carried slide the
+	// point that carries it.
 	Pivot Vec
-	// Axis has length 1. It is what a part turns about, and the direction of
-	// the bolts of a part that doesn't turn ([0, 0, 1] if left out).
+	// Axis has length 1. It is what a part turns about, and slides along where it does
+	// both, and the direction of the bolts of a part that doesn't turn ([0, 0, 1] if left
+	// out; SquareTo of a part that tilts or roams).
 	Axis Vec
 	// Slide is the direction of its guide, at length 1, for a part that slides.
 	Slide Vec
@@ -199,12 +200,24 @@ type Part struct {
 }
 
 // Angular reports whether the part's travel is degrees, not a length. Of a
-// part that floats its turn is meant.
+// part that floats, or slides on its axis too, its turn is meant.
 func (p *Part) Angular() bool { return p.Motion != Fixed && p.Motion != Slides }
 
 // Spatial reports whether the part may tilt any way, so that it is told where it stands by
 // its tilt and not by one turn.
 func (p *Part) Spatial() bool { return p.Motion == Tilts || p.Motion == Roams }
+
+// HasPivot reports whether there is a place that the part turns or tilts about, its Pivot.
+func (p *Part) HasPivot() bool {
+	return p.Motion == Turns || p.Motion == Tilts || p.Motion == TurnsAndSlides
+}
+
+// OnAxis reports whether the part turns about an axis through its Pivot, sliding along it
+// or not.
+func (p *Part) OnAxis() bool { return p.Motion == Turns || p.Motion == TurnsAndSlides }
+
+// Loose reports whether rods and joints alone hold the part, in the plane or in space.
+func (p *Part) Loose() bool { return p.Motion == Floats || p.Motion == Roams }
 
 // Point is a named hole or place of a part or rod.
 type Point struct {

@@ -10,7 +10,7 @@ import (
 )
 
 // takenNames mean something of their own in a file or in --set.
-var takenNames = []string{"pivot", "length", "turn", "x", "y", "z", "from", "to", "zero"}
+var takenNames = []string{"pivot", "length", "turn", "x", "y", "z", "from", "to", "zero", "tilt-x", "tilt-y", "tilt-z"}
 
 // wordNames are words of the file's syntax: a thing of such a name could not
 // be referred to everywhere.
@@ -93,7 +93,7 @@ func (r *reader) memberList(m *members, kinds ...string) []string {
 
 // named is one name of the file.
 type named struct {
-	thing any // *Part, *Rod, *Cable, *Pair, *Control, *Output, *Stop, *Pin or *dims
+	thing any // *Part, *Rod, *Joint, *Cable, *Pair, *Control, *Output, *Stop, *Pin or *dims
 	span  Span
 }
 
@@ -108,7 +108,7 @@ func (r *reader) declare(b *block, thing any) string {
 		return name
 	}
 	if old, twice := r.names[name]; twice {
-		r.faults.Add(at, "the name %s is given already to the %s %s: every part, rod, cable, pair, control, output, stop, pin and dims needs its own", shortName(name), kindWord(old.thing), r.src.seen(old.span))
+		r.faults.Add(at, "the name %s is given already to the %s %s: every part, rod, joint, cable, pair, control, output, stop, pin and dims needs its own", shortName(name), kindWord(old.thing), r.src.seen(old.span))
 		return name
 	}
 	r.names[name] = named{thing, at}
@@ -126,6 +126,8 @@ func kindWord(thing any) string {
 		return "part"
 	case *Rod:
 		return "rod"
+	case *Joint:
+		return "joint"
 	case *Cable:
 		return "cable"
 	case *Pair:

@@ -202,7 +202,7 @@ func (run *Run) numberOfPart(n Number, p *Part, rest []string) (Number, bool) {
 		return n, true
 	}
 	if rest[0] == "pivot" {
-		if p.Motion != Turns || p.NamedPivot != nil {
+		if !p.HasPivot() || p.NamedPivot != nil {
 			return n, false
 		}
 		return place(Dimension{Part: p, Point: -1})

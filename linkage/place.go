@@ -14,6 +14,13 @@ func (r *reader) place() {
 	for _, b := range r.rods {
 		r.placeRod(b.rod)
 	}
+	for _, j := range r.run.Joints {
+		if j.Of[0].Part == nil || j.Of[1].Part == nil || r.bad[j.Of[0].Part] || r.bad[j.Of[1].Part] {
+			r.bad[j] = true
+		} else {
+			j.measure()
+		}
+	}
 	for _, b := range r.cables {
 		r.placeCable(b.cable)
 	}

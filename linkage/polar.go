@@ -144,7 +144,7 @@ func (run *Run) OddArms() []OddArm {
 	}
 	none := float64(nothing * run.Size())
 	for _, p := range run.Parts {
-		if p.Motion != Turns {
+		if !p.OnAxis() {
 			continue
 		}
 		for i, point := range p.Points {

@@ -41,12 +41,14 @@ type reader struct {
 	// The blocks, in the order of what they became in the run.
 	parts      []*partBlock
 	rods       []*rodBlock
+	joints     []*block
 	cables     []*cableBlock
 	pairs      []*block
 	controls   []*block
 	outputs    []*block
 	stops      []*block
 	pins       []*block
+	rotors     []*block
 	tolerances []*block
 	// tolerance is the one that counts of tolerances; nil where there is none.
 	tolerance    *block
@@ -176,6 +178,9 @@ func (r *reader) read(body *hclsyntax.Body) {
 		r.readEnds(rod)
 	}
 	r.refuseRodCircles()
+	for i, b := range r.joints {
+		r.sound(r.run.Joints[i], func() { r.readJoint(b, r.run.Joints[i]) })
+	}
 	r.readPairs()
 	for _, b := range r.cables {
 		r.readCable(b)
@@ -187,6 +192,7 @@ func (r *reader) read(body *hclsyntax.Body) {
 		})
 	}
 	r.checkControls()
+	r.readRotors()
 	for i, b := range r.outputs {
 		r.readOutput(b, r.run.Outputs[i])
 		b.tellMissing()
@@ -209,7 +215,11 @@ func (r *reader) read(body *hclsyntax.Body) {
 	plane := r.checkPlane() && r.run.Plane
 	r.checkEdges(plane)
 	r.checkRods(plane)
+	r.checkJoints()
 	r.checkCables(plane)
+	r.checkMetal()
+	r.checkBalls()
+	r.checkLeadingEdges()
 	r.checkMeasurements()
 	r.run.written.images = r.images
 	r.readVaries()
@@ -246,6 +256,11 @@ func (r *reader) declareBlock(b *block) {
 		rb := &rodBlock{block: b, rod: rod}
 		r.rods = append(r.rods, rb)
 		r.sound(rod, func() { r.declareRod(rb) })
+	case "joint":
+		j := &Joint{Span: b.span(), Index: len(r.run.Joints)}
+		r.run.Joints = append(r.run.Joints, j)
+		j.Name = r.declare(b, j)
+		r.joints = append(r.joints, b)
 	case "cable":
 		c := &Cable{Span: b.span(), Index: len(r.run.Cables)}
 		r.run.Cables = append(r.run.Cables, c)
@@ -276,6 +291,8 @@ func (r *reader) declareBlock(b *block) {
 		r.run.Pins = append(r.run.Pins, p)
 		p.Name = r.declare(b, p)
 		r.pins = append(r.pins, b)
+	case "rotor":
+		r.rotors = append(r.rotors, b)
 	case toleranceKind:
 		r.tolerances = append(r.tolerances, b)
 	case dimsKind:

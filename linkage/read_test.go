@@ -3,6 +3,7 @@ package linkage
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -529,7 +530,7 @@ func TestReadControlsOutputsAndStops(t *testing.T) {
 func TestReadRequirements(t *testing.T) {
 	run := read(t, bench)
 	q := map[Kind]*Requirement{}
-	for _, r := range run.Requirements {
+	for _, r := range slices.Concat(run.Requirements, readText(t, head(t)).Requirements) {
 		if q[r.Kind] == nil {
 			q[r.Kind] = r
 		}

@@ -188,9 +188,9 @@ func (r *reader) quadrantRef(e hclsyntax.Expression) *Part {
 	switch {
 	case part.Motion == Slides:
 		r.faults.Add(at, "%s slides: %s", shortName(part.Name), otherwise)
-	case part.Motion == Floats && !r.bad[part]:
-		r.faults.Add(at, "%s is held by rods alone: %s", shortName(part.Name), otherwise)
-	case part.Motion == Floats:
+	case part.Motion != Turns && !r.bad[part]:
+		r.faults.Add(at, "%s %s: %s", shortName(part.Name), part.freely(), otherwise)
+	case part.Motion != Turns:
 		r.silent++ // its pivot may be what is wrong
 	case part.Carrier != nil:
 		r.faults.Add(at, "%s is carried by %s: %s", shortName(part.Name), shortName(part.Carrier.Part.Name), otherwise)

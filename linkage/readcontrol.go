@@ -16,10 +16,10 @@ func (r *reader) readControl(b *block, c *Control) {
 	c.Plus, c.Minus = b.text("plus"), b.text("minus")
 	if e := b.need("of", "of = part"); e != nil {
 		if part, ok := r.movingRef(e); ok {
-			if part.Motion == Floats {
-				r.faults.Add(spanOf(e.Range()), "%s is held by rods alone, and a hand moves a part that turns on a pivot or slides", shortName(part.Name))
-			} else {
+			if part.Motion == Turns || part.Motion == Slides {
 				c.Of = part
+			} else {
+				r.faults.Add(spanOf(e.Range()), "%s %s, and a hand moves a part that turns on a pivot or slides", shortName(part.Name), part.freely())
 			}
 		}
 	}
@@ -194,6 +194,7 @@ func (r *reader) readOutput(b *block, o *Output) {
 	o.Plus, o.Minus = b.text("plus"), b.text("minus")
 	o.Reads, _ = b.number("reads", 0)
 	along := b.get("along")
+	r.readLeadingEdge(b, o)
 	e := b.need("of", "of = part, or of = part.point with along = [x, y]")
 	if e == nil {
 		return
@@ -212,8 +213,10 @@ func (r *reader) readOutput(b *block, o *Output) {
 			return
 		}
 		o.Along, _ = r.direction(along)
-		if b.get("against") != nil {
-			r.faults.Add(b.at("against"), "against is for the turn of a whole part; %s is of a point", b)
+		for _, name := range []string{"against", "tilts", "leading-edge"} {
+			if b.get(name) != nil {
+				r.faults.Add(b.at(name), "%s is for the turn of a whole part; %s is of a point", name, b)
+			}
 		}
 		if b.get("seen-at") != nil {
 			o.SeenAt = r.readHeldAt(b, "seen-at", nil)
@@ -225,6 +228,7 @@ func (r *reader) readOutput(b *block, o *Output) {
 	o.Part, _ = r.movingRef(e)
 	o.SeenAt = r.readHeldAt(b, "seen-at", o.Part)
 	r.readAgainst(b, o)
+	r.readTilts(b, o)
 	if along != nil {
 		r.faults.Add(b.at("along"), "along is for the travel of a point; %s is of a whole part", b)
 	}
@@ -240,7 +244,9 @@ func (r *reader) readAgainst(b *block, o *Output) {
 		return
 	}
 	switch {
-	case o.Part.Motion != Turns:
+	case o.Part.Spatial():
+		r.faults.Add(b.at("against"), "%s %s, and only a turn is read against a carrier: leave against out", shortName(o.Part.Name), o.Part.freely())
+	case !o.Part.OnAxis():
 		r.faults.Add(b.at("against"), "%s turns on no pivot, and only a turn is read against a carrier: leave against out", shortName(o.Part.Name))
 	case o.Part.Carrier == nil:
 		r.faults.Add(b.at("against"), "%s isn't carried: its pivot is on the airframe, and it is read against the drawing", shortName(o.Part.Name))
@@ -271,6 +277,10 @@ func (r *reader) readStop(b *block, s *Stop) {
 		return
 	}
 	s.Of, _ = r.movingRef(of)
+	if s.Of != nil && s.Of.Spatial() {
+		r.faults.Add(s.OfSpan, "%s %s, so no one number tells where it stops: write touch = [part.feature, part.feature], or stop what moves it", shortName(s.Of.Name), s.Of.freely())
+		s.Of = nil
+	}
 	at, ok := 0.0, false
 	if e := b.need("at", "at = 24"); e != nil {
 		at, ok = r.number(e)

@@ -194,7 +194,7 @@ func (r *reader) pivotRef(e hclsyntax.Expression) (PlaceRef, bool) {
 		r.wrongKind(ref.atRoot, "a part", found.thing, ref.root)
 		return PlaceRef{}, false
 	}
-	if part.Motion == Turns {
+	if part.HasPivot() {
 		if named := part.NamedPivot; named != nil {
 			return PlaceRef{named.Part, named.Point, ref.at}, true
 		}
@@ -204,7 +204,7 @@ func (r *reader) pivotRef(e hclsyntax.Expression) (PlaceRef, bool) {
 		r.silent++ // its pivot may be what is wrong
 		return PlaceRef{}, false
 	}
-	why := map[Motion]string{Fixed: "is fixed", Slides: "slides", Floats: "is held by rods alone"}[part.Motion]
+	why := map[Motion]string{Fixed: "is fixed", Slides: "slides", Floats: "is held by rods alone", Roams: "is held by rods and joints alone"}[part.Motion]
 	hint := "name one of its points" + r.meant("", part.Name+".", itHas, r.memberList(r.members[part], "point", "arm"))
 	if part.NamedPivot != nil {
 		hint = "name the point that carries it, " + part.NamedPivot.String()

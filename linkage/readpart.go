@@ -23,10 +23,16 @@ type pointRow struct {
 // motionOf is how the part of a block moves.
 func motionOf(b *block) Motion {
 	switch {
+	case b.get("ball") != nil:
+		return Tilts
 	case b.get("slide") != nil:
 		return Slides
+	case b.get("pivot") != nil && saysTrue(b.get("slides")):
+		return TurnsAndSlides
 	case b.get("pivot") != nil:
 		return Turns
+	case b.get("floats") != nil:
+		return Roams
 	}
 	return Floats
 }
@@ -72,11 +78,12 @@ func (r *reader) readPart(p *partBlock) {
 	if e := p.get("axis"); e != nil {
 		part.Axis, _ = r.direction(e)
 	}
+	r.readSpatial(p)
 	if e := p.get("exact"); e != nil {
 		part.Exact, _ = r.truth(e)
 	}
 	part.Tolerance, part.JointPlay = p.atLeast(toleranceKind, 0), p.readPlay()
-	if part.Motion == Floats && p.get("joint-play") != nil {
+	if part.Loose() && p.get("joint-play") != nil {
 		r.faults.Add(p.at("joint-play"), "%s turns on no pivot, so its joints are those of the rods that hold it: write joint-play in these", p)
 	}
 	if part.Motion != Fixed {
@@ -94,6 +101,9 @@ func (r *reader) readPart(p *partBlock) {
 	if part.Motion == Floats && len(part.Points) == 0 {
 		r.faults.Add(part.Span, "%s has neither pivot nor slide, so rods must hold it, and it has no points for them: give pivot, slide or points", p)
 	}
+	if part.Motion == Roams && len(part.Points) == 0 {
+		r.faults.Add(part.Span, "%s floats in space, so rods and joints must hold it, and it has no points for them: give points", p)
+	}
 	r.readBolts(p)
 	for i, b := range p.features {
 		if part.Features[i].Shape == Round {
@@ -107,7 +117,7 @@ func (r *reader) readPart(p *partBlock) {
 // readMotion reads what a part turns on or slides along.
 func (r *reader) readMotion(p *partBlock) {
 	part := p.part
-	slide, pivot := p.get("slide"), p.get("pivot")
+	slide, pivot := p.get("slide"), pivotOf(p.block)
 	if slide != nil {
 		part.Slide, _ = r.direction(slide)
 	}
@@ -142,7 +152,7 @@ func (r *reader) readMotion(p *partBlock) {
 		}
 	default:
 		part.Pivot, _ = r.vector(pivot, part.Name+".pivot")
-		if slide != nil {
+		if part.Motion == Slides {
 			r.faults.Add(spanOf(pivot.Range()), "%s slides, so it has no pivot of its own: leave pivot out, or name the point that carries its guide, pivot = part.point", p)
 		}
 	}

@@ -11,10 +11,10 @@ const (
 func (r *reader) readPin(b *block, p *Pin) {
 	if e := b.need("of", "of = part"); e != nil {
 		if part, ok := r.movingRef(e); ok {
-			if part.Motion == Floats {
-				r.faults.Add(spanOf(e.Range()), "%s is held by rods alone, and a pin holds a part that turns on a pivot or slides", shortName(part.Name))
-			} else {
+			if part.Motion == Turns || part.Motion == Slides {
 				p.Of = part
+			} else {
+				r.faults.Add(spanOf(e.Range()), "%s %s, and a pin holds a part that turns on a pivot or slides", shortName(part.Name), part.freely())
 			}
 		}
 	}

@@ -102,6 +102,8 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		r.readReading(b, q)
 	case FreePlay:
 		r.readFreePlay(b, q)
+	case CollectivePitch, CyclicPitch:
+		r.readPitch(b, q)
 	case AsSet:
 		r.faults.Add(spanOf(b.LabelRanges[0]), `a setting that can't be falls short by itself, whatever is required: leave this block out, or for the thread in every end write require "engagement" {}`)
 	case LabelKind:
@@ -285,6 +287,10 @@ func (r *reader) subject(e hclsyntax.Expression, controls bool) (Subject, bool) 
 	case *Part:
 		if thing.Motion == Fixed {
 			r.faults.Add(spanOf(e.Range()), "%s is fixed, and something that moves is wanted here", shortName(thing.Name))
+			return Subject{}, false
+		}
+		if thing.Spatial() {
+			r.faults.Add(spanOf(e.Range()), "%s %s, so no one number tells where it stands: name an output of it, with tilts", shortName(thing.Name), thing.freely())
 			return Subject{}, false
 		}
 		return Subject{Part: thing}, true

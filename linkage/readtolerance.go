@@ -61,11 +61,14 @@ func (r *reader) checkTolerance() {
 		}
 		for _, e := range []PointRef{rod.From, rod.To} {
 			p := e.Part
-			if p == nil || p.Motion != Turns || r.bad[p] {
+			if p == nil || !p.HasPivot() || r.bad[p] {
 				continue
 			}
 			away := e.Get().At.Sub(p.Pivot)
-			arm := away.Sub(p.Axis.Scale(away.Dot(p.Axis))).Norm()
+			if p.OnAxis() {
+				away = away.Sub(p.Axis.Scale(away.Dot(p.Axis)))
+			}
+			arm := away.Norm()
 			if least, known := arms[p]; !known || arm < least {
 				arms[p] = arm
 			}
@@ -83,7 +86,7 @@ func (r *reader) checkTolerance() {
 		if play := r.run.PivotPlay(b.part); pulled && arm > 0 && play >= arm {
 			tell(b.block, b.part.JointPlay != nil, "joint-play", "joint-play", play, "is as much as the shortest arm of %s is long", shortName(b.part.Name))
 		}
-		if out := r.run.OutBy(Dimension{Part: b.part, Point: -1}); pulled && arm > 0 && b.part.Motion == Turns && b.part.NamedPivot == nil && out >= arm && b.part.Tolerance == nil {
+		if out := r.run.OutBy(Dimension{Part: b.part, Point: -1}); pulled && arm > 0 && b.part.HasPivot() && b.part.NamedPivot == nil && out >= arm && b.part.Tolerance == nil {
 			tell(b.block, false, toleranceKind, "pivots", out, "is as much as the shortest arm of %s is long", shortName(b.part.Name))
 		}
 	}

@@ -33,6 +33,14 @@ func (run *Run) Rod(r *Rod) *Rod {
 	return twin(run.Rods, r.Index, func(q *Rod) bool { return q == r || q.Name == r.Name })
 }
 
+// Joint returns the joint of this run that is j, a joint of another.
+func (run *Run) Joint(j *Joint) *Joint {
+	if j == nil {
+		return nil
+	}
+	return twin(run.Joints, j.Index, func(q *Joint) bool { return q == j || q.Name == j.Name })
+}
+
 // RodEnd returns the rod end of this run that is e, one of another.
 func (run *Run) RodEnd(e *RodEnd) *RodEnd {
 	if e == nil {

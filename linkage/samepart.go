@@ -99,6 +99,8 @@ func (r *reader) readSame(b *block, s *SamePart) bool {
 		r.faults.Add(at, "%s would be driven twice: by %s, %s, and by %s", shortName(follows.Name), shortName(r.run.FollowerOf(control).Leads.Name), r.src.seen(r.run.FollowerOf(control).Span), shortName(leads.Name))
 	case leads.Motion == Floats:
 		r.faults.Add(at, "%s has no pivot and no slide, so it moves otherwise than %s: join a part that turns on one", shortName(leads.Name), shortName(follows.Name))
+	case leads.Motion != Turns && leads.Motion != Slides:
+		r.faults.Add(at, "%s %s, and a control's part does one thing: join a part that turns on a pivot or slides", shortName(leads.Name), leads.freely())
 	case leads.Motion != follows.Motion:
 		turns, slides := leads, follows
 		if turns.Motion != Turns {
@@ -210,6 +212,9 @@ func (r *reader) carrySame(at Span, s *SamePart) {
 // all that carries it turns about parallel axes, or slides.
 func steadyAxis(p *Part) bool {
 	for c := p.Carrier; c != nil; c = c.Part.Carrier {
+		if c.Part.Spatial() {
+			return false
+		}
 		if c.Part.Motion != Slides && (p.Motion == Slides || c.Part.Axis.Cross(p.Axis).Norm() > directionNoise) {
 			return false
 		}

@@ -21,7 +21,7 @@ type blockKind struct {
 }
 
 // topKinds are the kinds of blocks of a file, in the order they are told in.
-var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "cable", "pair", "control", "output", "stop", "pin", toleranceKind, "require", "taped", "gauged", "measured", varyKind}
+var topKinds = []string{"run", dimsKind, "fixed", "part", "rod", "joint", "cable", "pair", "control", "output", "stop", "pin", "rotor", toleranceKind, "require", "taped", "gauged", "measured", varyKind}
 
 // The blocks of an aircraft file; memberKind is its run block.
 const (
@@ -45,19 +45,31 @@ var blockKinds = map[string]blockKind{
 	"fixed": {
 		label: "a name", attributes: []string{"axis", "points", "bolts", "exact", toleranceKind}, blocks: []string{"round", "edge"},
 		instead: map[string]string{
-			mirrorName:   "what is fixed is written out: parts, rods, controls, outputs and stops can be mirrored",
+			mirrorName:   "what is fixed is written out: parts, rods, joints, controls, outputs and stops can be mirrored",
 			"pivot":      "what is fixed doesn't turn: make it a part",
 			"slide":      "what is fixed doesn't slide: make it a part",
+			"slides":     "what is fixed doesn't slide: make it a part",
+			"ball":       "what is fixed doesn't tilt: make it a part",
+			"floats":     "what is fixed doesn't move: make it a part",
 			"joint-play": "what is fixed has no joint of its own: what turns on it has",
 			"arms":       "what is fixed has no pivot for arms to be measured from: give points",
 		},
 	},
-	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "points", "arms", "bolts", "exact", toleranceKind, "joint-play", mirrorName}, blocks: []string{"round", "edge"}},
+	"part": {label: "a name", attributes: []string{"pivot", "axis", "slide", "slides", "ball", "floats", "square-to", "points", "arms", "bolts", "exact", toleranceKind, "joint-play", mirrorName}, blocks: []string{"round", "edge"}},
 	"round": {label: "a name", attributes: []string{"at", "radius", "z"},
 		instead: map[string]string{"diameter": "a round is given by its radius, half of that"}},
 	"edge": {label: "a name", attributes: []string{"through", "thick", "diameter", "z"},
 		instead: map[string]string{"radius": "an edge is given by how thick it is, twice that"}},
 	"rod": {label: "a name", attributes: []string{"from", "to", "length", "diameter", "misalignment", "points", "second-path", "play", toleranceKind, "joint-play", mirrorName}, blocks: []string{"end"}},
+	"joint": {label: "a name", attributes: []string{"of", "joint-play", mirrorName},
+		instead: map[string]string{
+			"from":   "a joint makes two points one: write of = [upper.tip, lower.tip]",
+			"to":     "a joint makes two points one: write of = [upper.tip, lower.tip]",
+			"length": "a joint has no length: what keeps two points apart is a rod",
+			"axis":   "a joint is a ball between two points; where their parts turn about parallel axes it is the hinge that it looks like",
+			"play":   "what a joint gives is its joint-play",
+		}},
+	"rotor": {attributes: []string{"hub", "turns"}},
 	"end": {label: "a side", attributes: []string{"thread", "hand", "engaged", "home", "exposed", "least", "most", "step", "shank", "joint-play"},
 		instead: map[string]string{
 			"pitch":    "the pitch follows from the thread's name, thread = \"1/4-28\"",
@@ -65,7 +77,7 @@ var blockKinds = map[string]blockKind{
 		}},
 	"cable": {label: "a name", attributes: []string{"from", "to", "conduit", "core", "pushes", "stiffness", "spring", "radius", "winds", "run", "wire"}, blocks: []string{"end"},
 		instead: map[string]string{
-			mirrorName:   "cables are written out: parts, rods, controls, outputs and stops can be mirrored",
+			mirrorName:   "cables are written out: parts, rods, joints, controls, outputs and stops can be mirrored",
 			"length":     "a cable has no length: core is what is outside its conduit, and run the free length of one on quadrants",
 			"pretension": "cables are drawn up in pairs: pretension belongs in their pair block",
 			"diameter":   "the size of an open cable is told with its wire, " + wireExample,
@@ -81,7 +93,7 @@ var blockKinds = map[string]blockKind{
 			"tension": "what the cables are drawn up to is the pretension",
 		}},
 	"control": {label: "a name", attributes: []string{"of", "from", "to", "held", "plus", "minus", "grip", "seen-from", "turns", "detents", mirrorName}},
-	"output":  {label: "a name", attributes: []string{"of", "along", "plus", "minus", "reads", "seen-at", "against", mirrorName}},
+	"output":  {label: "a name", attributes: []string{"of", "along", "tilts", "plus", "minus", "reads", "seen-at", "leading-edge", "against", mirrorName}},
 	"stop":    {label: "a name", attributes: []string{"of", "at", "side", "touch", "adjust", "step", toleranceKind, mirrorName}},
 	"pin":     {label: "a name", attributes: []string{"of", "at", "within"}},
 	varyKind:  {label: "a name", attributes: []string{"of", "among", "low", "high", "step"}},
@@ -103,7 +115,7 @@ var blockKinds = map[string]blockKind{
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
-var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading, FreePlay}
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading, FreePlay, CollectivePitch, CyclicPitch}
 
 // requireAttributes are the attributes of each kind of requirement; control
 // may stand in all but what is judged at neutral alone.
@@ -127,6 +139,9 @@ var requireAttributes = map[Kind][]string{
 	Symmetrical:  {"of", "opposed", "within", "control"},
 	Reading:      {"of", "at", "wants", "within", "control"},
 	FreePlay:     {"of", "most", "control"},
+
+	CollectivePitch: {"of", "low", "high", "most", "within", "control"},
+	CyclicPitch:     {"of", "low", "high", "most", "within", "control"},
 }
 
 // block is a block of the file being read.

@@ -87,11 +87,16 @@ func (run *Run) isPivot(p *Part, point int) bool {
 func (run *Run) isUsed(r PointRef) bool {
 	is := func(other PointRef) bool { return other.Part == r.Part && other.Point == r.Point }
 	at := func(other *PointRef) bool { return other != nil && is(*other) }
-	if r.Part == nil || r.Part.Motion == Floats || run.isPivot(r.Part, r.Point) {
+	if r.Part == nil || r.Part.Loose() || run.isPivot(r.Part, r.Point) {
 		return true
 	}
 	for _, rod := range run.Rods {
 		if is(rod.From) || is(rod.To) {
+			return true
+		}
+	}
+	for _, j := range run.Joints {
+		if is(j.Of[0]) || is(j.Of[1]) {
 			return true
 		}
 	}
@@ -138,6 +143,15 @@ func (run *Run) hasHeights(d Dimension) bool {
 			}
 		}
 	}
+	for _, j := range run.Joints { // a pin holds at any height
+		if _, hinge := j.Hinge(); hinge {
+			for _, end := range j.Of {
+				if end.Part == d.Part && end.Point == d.Point && level(j.Of[0]) != level(j.Of[1]) {
+					return false
+				}
+			}
+		}
+	}
 	return true
 }
 
@@ -145,7 +159,7 @@ func (run *Run) hasHeights(d Dimension) bool {
 // 0 where it has none: what is fixed, and what rods alone hold.
 func (run *Run) PivotPlay(p *Part) float64 {
 	switch {
-	case run == nil || p == nil || p.Motion == Fixed || p.Motion == Floats:
+	case run == nil || p == nil || p.Motion == Fixed || p.Loose():
 		return 0
 	case p.JointPlay != nil:
 		return *p.JointPlay
@@ -168,6 +182,17 @@ func (run *Run) EndPlay(r *Rod, side string) float64 {
 	return run.tolerance(r.In).JointPlay
 }
 
+// PlayOf is the diametral play of a joint between two points, run units.
+func (run *Run) PlayOf(j *Joint) float64 {
+	switch {
+	case run == nil || j == nil:
+		return 0
+	case j.JointPlay != nil:
+		return *j.JointPlay
+	}
+	return run.tolerance(j.In).JointPlay
+}
+
 // CablePlay is the diametral play of the joint at either end of a cable in a conduit, run
 // units; 0 for one that is wound on quadrants.
 func (run *Run) CablePlay(c *Cable) float64 {
@@ -184,5 +209,6 @@ func (run *Run) HasPlay() bool {
 	}
 	return slices.ContainsFunc(run.Parts, func(p *Part) bool { return run.PivotPlay(p) > 0 }) ||
 		slices.ContainsFunc(run.Rods, func(r *Rod) bool { return run.EndPlay(r, "from") > 0 || run.EndPlay(r, "to") > 0 }) ||
+		slices.ContainsFunc(run.Joints, func(j *Joint) bool { return run.PlayOf(j) > 0 }) ||
 		slices.ContainsFunc(run.Cables, func(c *Cable) bool { return run.CablePlay(c) > 0 })
 }

@@ -33,6 +33,9 @@ func (run *Run) Validate() error {
 	for _, rod := range run.Rods {
 		v.tellRod(rod)
 	}
+	for _, j := range run.Joints {
+		v.tellJoint(j)
+	}
 	for _, c := range run.Cables {
 		v.tellCable(c)
 	}
@@ -41,6 +44,7 @@ func (run *Run) Validate() error {
 	}
 	v.tellCircles()
 	v.tellUses()
+	v.tellRotor(run.Rotor)
 	v.tellTolerance()
 	for _, q := range run.Requirements {
 		v.tellRequirement(q)
@@ -92,6 +96,7 @@ func (v *validator) tellEntries() {
 	run := v.run
 	tellEach(v, "Parts", run.Parts, func(p *Part) int { return p.Index })
 	tellEach(v, "Rods", run.Rods, func(r *Rod) int { return r.Index })
+	tellEach(v, "Joints", run.Joints, func(j *Joint) int { return j.Index })
 	tellEach(v, "Cables", run.Cables, func(c *Cable) int { return c.Index })
 	tellEach(v, "Pairs", run.Pairs, func(p *Pair) int { return p.Index })
 	tellEach(v, "Controls", run.Controls, func(c *Control) int { return c.Index })
@@ -194,7 +199,7 @@ func (v *validator) isMetal(r FeatureRef) bool {
 func (v *validator) isSubject(s Subject) bool {
 	switch {
 	case s.Part != nil:
-		return s.Output == nil && s.Control == nil && v.moves(s.Part)
+		return s.Output == nil && s.Control == nil && v.moves(s.Part) && !s.Part.Spatial()
 	case s.Output != nil:
 		return s.Control == nil && v.isOutput(s.Output)
 	}

@@ -6,11 +6,11 @@ import "slices"
 func (v *validator) tellPart(p *Part) {
 	about := what("part", p.Name)
 	switch p.Motion {
-	case Fixed, Floats:
+	case Fixed, Floats, Roams:
 		if p.Carrier != nil || p.NamedPivot != nil {
 			v.tell(p.Span, "%s: it has no pivot to be carried by", about)
 		}
-	case Turns:
+	case Turns, Tilts, TurnsAndSlides:
 	case Slides:
 		if !isUnit(p.Slide) {
 			v.tell(p.Span, "%s: its slide is no direction at length 1", about)
@@ -18,10 +18,13 @@ func (v *validator) tellPart(p *Part) {
 	default:
 		v.tell(p.Span, "%s: its motion is none that there is", about)
 	}
-	if !isUnit(p.Axis) && (p.Motion == Turns || p.Axis != Vec{}) { // bolts then stand square to the drawing
+	if p.Spatial() && (!isUnit(p.SquareTo) || p.Axis != p.SquareTo) {
+		v.tell(p.Span, "%s: its SquareTo is a direction at length 1, and its Axis is the same", about)
+	}
+	if !isUnit(p.Axis) && (p.OnAxis() || p.Axis != Vec{}) { // bolts then stand square to the drawing
 		v.tell(p.Span, "%s: its axis is no direction at length 1", about)
 	}
-	if p.Motion == Floats && len(p.Points) == 0 {
+	if p.Loose() && len(p.Points) == 0 {
 		v.tell(p.Span, "%s: it is held by rods alone, and has no points for them", about)
 	}
 	v.tellCarrier(p, about)
@@ -90,7 +93,7 @@ func (v *validator) tellRod(r *Rod) {
 	if r.SecondPath && len(r.Points) > 0 {
 		v.tell(r.Span, "%s: a second path has no points of its own", about)
 	}
-	if len(r.Points) > 0 && !v.run.Plane {
+	if home := v.run.Home(r.In); len(r.Points) > 0 && (home == nil || !home.Plane) {
 		v.tell(r.Span, "%s: a rod has points of its own in a plane run alone", about)
 	}
 	v.tellPoints(r.Points, r.Span, about)
@@ -99,6 +102,32 @@ func (v *validator) tellRod(r *Rod) {
 			v.tell(r.Span, "%s: its ends are its own, at most one \"from\" and one \"to\"", about)
 		}
 		v.tellThread(e.Thread, r.Span, about, e.Engaged, e.Least, e.Step, e.Most, e.Shank)
+	}
+}
+
+// tellJoint tells what is wrong with a joint.
+func (v *validator) tellJoint(j *Joint) {
+	about := what("joint", j.Name)
+	first, second := j.Of[0], j.Of[1]
+	switch {
+	case !v.isPoint(first) || !v.isPoint(second) || first.Rod != nil || second.Rod != nil:
+		v.tell(j.Span, "%s: it is between points of parts of the run", about)
+	case first.Part == second.Part || first.Part.Motion == Fixed && second.Part.Motion == Fixed:
+		v.tell(j.Span, "%s: it is between two parts, of which one moves", about)
+	}
+	if !sizes(append(maybe(j.JointPlay), j.Gap)...) || j.Gap < 0 {
+		v.tell(j.Span, "%s: a number of it is none, below 0 or too large", about)
+	}
+}
+
+// tellRotor tells what is wrong with what turns blades.
+func (v *validator) tellRotor(rotor *Rotor) {
+	switch {
+	case rotor == nil:
+	case !v.isPart(rotor.Hub) || rotor.Hub.Motion != Turns:
+		v.tell(rotor.Span, "rotor: its hub is a part of the run that turns")
+	case v.run.Aircraft == nil && (v.run.Up == nil || v.run.Forward == nil):
+		v.tell(rotor.Span, "rotor: the run says neither what is up nor what is forward")
 	}
 }
 

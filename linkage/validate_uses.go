@@ -7,7 +7,7 @@ func (v *validator) tellUses() {
 	moved := map[*Part]bool{}
 	for _, c := range v.run.Controls {
 		about := what("control", c.Name)
-		if !v.moves(c.Of) || c.Of.Motion == Floats || moved[c.Of] {
+		if !v.moves(c.Of) || c.Of.Motion != Turns && c.Of.Motion != Slides || moved[c.Of] {
 			v.tell(c.Span, "%s: it moves a part of the run that turns or slides, and no other control's", about)
 		}
 		moved[c.Of] = true
@@ -35,7 +35,15 @@ func (v *validator) tellUses() {
 		if o.SeenAt != nil && !v.isPoint(*o.SeenAt) {
 			v.tell(o.Span, "%s: where it is seen is no point of the run", about)
 		}
-		if o.AgainstCarrier && (o.Part == nil || o.Part.Carrier == nil || o.Part.Motion != Turns) {
+		switch spatial := o.Part != nil && o.Part.Spatial(); {
+		case spatial != (o.Tilts != nil):
+			v.tell(o.Span, "%s: a part that tilts any way is read towards a direction, and no other", about)
+		case spatial && !isUnit(*o.Tilts):
+			v.tell(o.Span, "%s: Tilts is no direction at length 1", about)
+		case o.LeadingEdge != nil && (!v.isPoint(*o.LeadingEdge) || o.Part == nil || o.LeadingEdge.Part != o.Part || !o.Part.OnAxis()):
+			v.tell(o.Span, "%s: its leading edge is a point of the part that it is of, which turns", about)
+		}
+		if o.AgainstCarrier && (o.Part == nil || o.Part.Carrier == nil || !o.Part.OnAxis()) {
 			v.tell(o.Span, "%s: only a part that turns and is carried is read against its carrier", about)
 		}
 		if !sizes(o.Reads) {
@@ -45,7 +53,7 @@ func (v *validator) tellUses() {
 	for _, s := range v.run.Stops {
 		about := what("stop", s.Name)
 		switch {
-		case s.Of != nil && !v.moves(s.Of), s.Of == nil && !v.metals(s.Touch):
+		case s.Of != nil && (!v.moves(s.Of) || s.Of.Spatial()), s.Of == nil && !v.metals(s.Touch):
 			v.tell(s.Span, "%s: it is of a part of the run that moves, or where two pieces of its metal touch", about)
 		case !sizes(s.At, s.Step) || s.Step < 0 || s.Adjust != nil && !(sizes(s.Adjust[:]...) && s.Adjust[0] < s.Adjust[1]):
 			v.tell(s.Span, "%s: a number of it is none, or too large", about)
@@ -99,6 +107,9 @@ func (v *validator) tellRequirement(q *Requirement) {
 	case FreePlay:
 		subjects = 1
 		whole = whole && q.Most != nil && (len(q.Of) == 0 || q.Of[0].Part == nil)
+	case CollectivePitch, CyclicPitch:
+		subjects = 1
+		whole = whole && len(q.Of) == 1 && q.Of[0].Output != nil && q.Of[0].Angular()
 	case Clearance:
 		whole = whole && v.metals(q.Between)
 	case Taut:
@@ -154,5 +165,5 @@ func (v *validator) tellMeasured() {
 // isPlace reports whether a place is a point of a part of the run, or the pivot of
 // one that turns.
 func (v *validator) isPlace(r PlaceRef) bool {
-	return v.isPart(r.Part) && r.Point >= -1 && r.Point < len(r.Part.Points) && (r.Point >= 0 || r.Part.Motion == Turns)
+	return v.isPart(r.Part) && r.Point >= -1 && r.Point < len(r.Part.Points) && (r.Point >= 0 || r.Part.HasPivot())
 }

@@ -73,6 +73,10 @@ func (run *Run) found(what Element) Element {
 		if r := run.Rod(g); r != nil {
 			return r
 		}
+	case *Joint:
+		if j := run.Joint(g); j != nil {
+			return j
+		}
 	case *Cable:
 		if c := run.Cable(g); c != nil {
 			return c
@@ -370,7 +374,7 @@ func Under(q *Requirement, c *Control) Edit {
 func Grip(p *Part, from, to float64) Edit {
 	return Edit{apply: func(e *editor) {
 		switch own := e.run.Part(p); {
-		case own == nil || own.Motion == Fixed || own.Motion == Floats:
+		case own == nil || own.Motion != Turns && own.Motion != Slides:
 			e.refuse("the run hasn't got a part that is to be gripped, and turns or slides")
 		default:
 			e.run.Controls = append(e.run.Controls, &Control{
@@ -393,7 +397,7 @@ func Drive(r *Rod) Edit {
 }
 
 // Remove takes elements away, and with them what can't be there without them: what a
-// part carries, rods and cables that end on it, rods that hang on a rod, controls and
+// part carries, rods, joints and cables that end on it, rods that hang on a rod, controls and
 // outputs of it, stops that it would touch, and what is required, pinned or measured
 // of any of these. What is left of a pair is a cable by itself, as long as it is
 // unloaded. Whether the run counts as plane stays as it was.
@@ -457,6 +461,9 @@ func (e *editor) place() {
 	}
 	for _, r := range run.Rods {
 		r.measure()
+	}
+	for _, j := range run.Joints {
+		j.measure()
 	}
 	for _, c := range run.Cables {
 		c.measure()

@@ -25,7 +25,7 @@ func demoRun(t *testing.T, name string) *linkage.Run {
 }
 
 // demos are runs with everything that a run can have between them.
-var demos = []string{"pedals", "pedals-dual", "pedals-unequal", "pedals-cable", "pedals-taped", "sticks", "mixer", "chain", "throttle-cable", "lift-cables"}
+var demos = []string{"pedals", "pedals-dual", "pedals-unequal", "pedals-cable", "pedals-taped", "sticks", "mixer", "chain", "throttle-cable", "lift-cables", "../testdata/space/head"}
 
 func with(t *testing.T, run *linkage.Run, edits ...linkage.Edit) *linkage.Run {
 	t.Helper()
@@ -59,6 +59,12 @@ func pointersInto(of, other *linkage.Run) (list []string) {
 		for _, e := range r.Ends {
 			note(e)
 		}
+	}
+	for _, j := range other.Joints {
+		note(j)
+	}
+	if other.Rotor != nil {
+		note(other.Rotor)
 	}
 	for _, c := range other.Cables {
 		note(c)

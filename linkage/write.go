@@ -171,11 +171,11 @@ func (w *rewriter) rewritePart(i int, done []bool) {
 	done[i] = true
 	p := w.r.parts[i]
 	part := p.part
-	switch pivot := p.get("pivot"); {
+	switch pivot := pivotOf(p.block); {
 	case part.NamedPivot != nil:
 		w.rewritePart(part.NamedPivot.Part.Index, done)
 		part.Pivot = part.NamedPivot.Get().At
-	case pivot != nil && p.isImage("pivot"):
+	case pivot != nil && (p.isImage("pivot") || p.isImage("ball")):
 		w.followPivot(p, done)
 	case pivot != nil:
 		part.Pivot = w.vector(pivot, part.Name+".pivot", Vec{})

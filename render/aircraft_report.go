@@ -35,6 +35,7 @@ func AircraftReport(w io.Writer, file string, r *solve.Result, full bool, opts R
 	}
 	reportBeside(p, &solve.Result{Run: &linkage.Run{}}, ReportOptions{Redrawn: opts.Redrawn})
 	handTables(p, r)
+	reportRotor(p, r, false)
 	if !full {
 		shortAmiss(p, r, runs)
 	}
@@ -55,7 +56,7 @@ func AircraftReport(w io.Writer, file string, r *solve.Result, full bool, opts R
 	if full {
 		reportLimits(p, figure.Clean(file), r, opts)
 	} else {
-		for _, words := range notSwept(r.Run) {
+		for _, words := range notSwept(r) {
 			p.text("", "  ", "Not checked: "+words+".")
 		}
 		p.text("", "  ", "As drawn in "+figure.Clean(file)+" and the files that it names. "+CautionInShort)
@@ -93,8 +94,8 @@ func skippedSays(r *solve.Result) string {
 func handTables(p *page, r *solve.Result) {
 	for _, c := range r.Run.Controls {
 		sweeps := SweepsOf(r, c)
-		if len(sweeps) == 0 {
-			continue
+		if len(sweeps) == 0 || sweeps[0].TurnsRotor() {
+			continue // no hand turns a rotor: what is read around its turn follows
 		}
 		p.blank()
 		p.text("", "  ", HandTitle(c, sweeps))

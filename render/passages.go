@@ -39,6 +39,12 @@ func BuildsPassages(a *tolerance.Answer) []Passage {
 	return kept(func(p *page) { buildsSection(p, a) })
 }
 
+// RotorPassages tells what the controls do to the pitch of a rotor's blades; nothing where
+// there is none.
+func RotorPassages(r *solve.Result) []Passage {
+	return kept(func(p *page) { reportRotor(p, r, true) })
+}
+
 // PartPassages tells every part as it was read.
 func PartPassages(r *solve.Result) []Passage {
 	return kept(func(p *page) { reportParts(p, r) })

@@ -109,6 +109,8 @@ func ByWhat(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "by itself"
+	case c.Joint != nil:
+		return "by the joint " + c.Joint.Name
 	case c.Cable == nil:
 		return "by the rod " + c.Rod.Name
 	case c.Cable.Pair != nil:
@@ -123,6 +125,8 @@ func driverName(c solve.Critical) string {
 	switch {
 	case c.Output != nil:
 		return "-"
+	case c.Joint != nil:
+		return c.Joint.Name
 	case c.Cable != nil:
 		return c.Cable.Name
 	}

@@ -29,6 +29,9 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 	if c.Cable != nil {
 		return meaningOfCable(s, c)
 	}
+	if c.Joint != nil {
+		return meaningOfJoint(s, c)
+	}
 	part, rod := c.Part.Name, c.Rod.Name
 	switch c.Kind {
 	case solve.Toggle:
@@ -37,6 +40,18 @@ func meaning(s *solve.Sweep, c solve.Critical) string {
 		return fmt.Sprintf("There %s is in line with the arms at both its ends: from there %s may go on in either of two ways, one of them backwards.", rod, part)
 	}
 	return fmt.Sprintf("There %s %s: %s halts and reverses%s; past this point, %s.", rod, acrossDriver(c), part, little(s, c), movingOn(s, c))
+}
+
+// meaningOfJoint tells what an on-center point means where a joint drives.
+func meaningOfJoint(s *solve.Sweep, c solve.Critical) string {
+	part, joint := c.Part.Name, c.Joint.Name
+	switch c.Kind {
+	case solve.Toggle:
+		return fmt.Sprintf("There %s locks up at the joint %s and is driven no further; thrown past that point, %s.", part, joint, thrownPast(s, c))
+	case solve.ChangePoint:
+		return fmt.Sprintf("There what the joint %s holds lies in line: from there %s may go on in either of two ways, one of them backwards.", joint, part)
+	}
+	return fmt.Sprintf("There the joint %s doesn't push %s along: it halts and reverses%s; past this point, %s.", joint, part, little(s, c), movingOn(s, c))
 }
 
 // movingOn tells what the control does past a dead center as it goes on the way

@@ -40,6 +40,12 @@ func (l *linear) push(e end, slot int, f vec) {
 	for b := e.body; b != airframe; b = l.m.bodies[b].carrier {
 		body := &l.m.bodies[b]
 		switch body.kind {
+		case tilting:
+			l.pushOnBall(b, p, f)
+		case shifting: // on the airframe
+			l.pushFree(body.first, f.X)
+			l.pushFree(body.first+1, f.Y)
+			l.pushFree(body.first+2, f.Z)
 		case turning:
 			carrier := &frames[body.carrier].turn
 			arm := p.Sub(frames[b].apply(body.pivot))
@@ -52,21 +58,53 @@ func (l *linear) push(e end, slot int, f vec) {
 			l.pushFree(body.first, carrier.apply(body.axis).Dot(arm.Cross(f)))
 			l.pushDrawn(l.slots.pivots[body.part.Index], carrier.unapply(f).Sub(frames[b].turn.unapply(f)))
 		case sliding:
-			l.pushDrawn(l.slots.joints.pivot(body.part), frames[body.carrier].turn.unapply(f))
+			if body.part.Motion == linkage.Slides { // a sleeve has one joint, that in which it turns
+				l.pushDrawn(l.slots.joints.pivot(body.part), frames[body.carrier].turn.unapply(f))
+			}
 			l.pushFree(body.first, frames[body.carrier].turn.apply(body.slide).Dot(f))
 		case floating:
 			l.pushFree(body.first, f.X)
 			l.pushFree(body.first+1, f.Y)
 			l.pushFree(body.first+2, p.Sub(frames[b].apply(body.pivot)).Cross(f).Z)
-			// It turns about the mean of its points.
-			share := f.Sub(frames[b].turn.unapply(f)).Scale(1 / float64(max(1, len(body.part.Points))))
-			for i := range body.part.Points {
-				l.pushDrawn(l.slots.points[body.part.Index]+3*i, share)
-			}
+			l.pushMean(body.part, f.Sub(frames[b].turn.unapply(f)))
 		case followsRod:
 			l.pushOnRod(b, p, f)
 			return
 		}
+	}
+}
+
+// pushMean pulls at where a part turns that rods and joints alone hold: the mean of its points.
+func (l *linear) pushMean(p *linkage.Part, f vec) {
+	share := f.Scale(1 / float64(max(1, len(p.Points))))
+	for i := range p.Points {
+		l.pushDrawn(l.slots.points[p.Index]+3*i, share)
+	}
+}
+
+// pushOnBall pulls with f at a place now at p that a body on a ball carries, itself or by
+// others.
+func (l *linear) pushOnBall(b int, p, f vec) {
+	body := &l.m.bodies[b]
+	frames := l.st.frames
+	carrier := &frames[body.carrier].turn
+	l.pushSpin(b, p.Sub(frames[b].apply(body.pivot)).Cross(f))
+	own := carrier.unapply(f).Sub(frames[b].turn.unapply(f))
+	if isLoose(body.part) {
+		l.pushMean(body.part, own)
+		return
+	}
+	l.pushDrawn(l.slots.joints.pivot(body.part), carrier.unapply(f))
+	l.pushDrawn(l.slots.pivots[body.part.Index], own)
+}
+
+// pushSpin turns a body on a ball with a moment.
+func (l *linear) pushSpin(b int, moment vec) {
+	body := &l.m.bodies[b]
+	at := orientation(l.st.q[body.first:])
+	moment = l.st.frames[body.carrier].turn.unapply(moment)
+	for i := range orientParts {
+		l.pushFree(body.first+i, at.spin(orientParts[i]).Dot(moment))
 	}
 }
 
@@ -108,6 +146,8 @@ func (l *linear) pushMoment(b int, moment vec) {
 		switch body.kind {
 		case turning:
 			l.pushFree(body.first, l.st.frames[body.carrier].turn.apply(body.axis).Dot(moment))
+		case tilting:
+			l.pushSpin(b, moment)
 		case floating:
 			l.pushFree(body.first+2, moment.Z)
 		case followsRod:
@@ -139,6 +179,10 @@ func (l *linear) pushOff(k int, c float64) {
 		l.pushStretch(&constraint.cablePaths[0], c)
 		return
 	}
+	if constraint.rod == nil {
+		l.pushLength(k, c)
+		return
+	}
 	rod := constraint.rod
 	l.pushLength(k, c)
 	l.pushSlot(l.slots.lengths[rod.Index], -c)
@@ -155,9 +199,32 @@ func (l *linear) pushLength(k int, c float64) {
 		l.pushPath(&constraint.cablePaths[0], c)
 		return
 	}
+	switch {
+	case constraint.keep != nil:
+		l.pushKeep(constraint.keep, c)
+		return
+	case constraint.pin != nil: // its points are at one place, so that its direction turns nothing
+		l.pushPin(constraint, l.st.pinWay(constraint.pin).Scale(c))
+		return
+	}
 	u := l.st.place(constraint.from).Sub(l.st.place(constraint.to)).Unit().Scale(c)
 	l.pushRodEnd(constraint, 0, u)
 	l.pushRodEnd(constraint, 1, u.Scale(-1))
+}
+
+// pushPin parts the points of a joint with f.
+func (l *linear) pushPin(constraint *constraint, f vec) {
+	of := &constraint.pin.joint.Of
+	l.push(constraint.from, l.slots.of(of[0]), f)
+	l.push(constraint.to, l.slots.of(of[1]), f.Scale(-1))
+	l.pushDrawn(l.slots.joints.pin(constraint.pin.joint), f)
+}
+
+// pushKeep adds the derivatives of what a part keeps by itself.
+func (l *linear) pushKeep(k *keep, c float64) {
+	for _, f := range l.m.dependsOfKeep(k) {
+		l.pushFree(f, float64(c*l.m.keepSlope(&l.st, k, f)))
+	}
 }
 
 // pushRodEnd pulls with f at a rod's from end (0) or its to end (1), through the joint

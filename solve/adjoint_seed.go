@@ -28,7 +28,12 @@ func (a seed) times(k float64) seed {
 // seed is that of a measure; at is the point whose travel it tells, nil for none.
 func (k *measure) seed(at *linkage.PointRef) seed {
 	return func(l *linear, c float64) {
-		if k.terms == nil {
+		switch {
+		case k.tilt != nil:
+			k.tilt.push(l, c)
+		case k.twist != nil:
+			k.twist.push(l, c)
+		case k.terms == nil:
 			slot := l.slots.of(*at)
 			l.push(k.point, slot, k.along.Scale(c))
 			l.pushDrawn(slot, k.along.Scale(-c))
@@ -41,6 +46,23 @@ func (k *measure) seed(at *linkage.PointRef) seed {
 			l.pushFree(t.freedom, per)
 		}
 	}
+}
+
+// push adds c times what a lean has by freedoms. It has nothing by places of the drawing: they
+// turn nothing.
+func (t *tilt) push(l *linear, c float64) {
+	u := l.st.frames[t.body].turn.apply(t.of)
+	per := float64(c*t.times/degree) / cosineOf(u.Dot(t.towards))
+	l.pushMoment(t.body, u.Cross(t.towards).Scale(per))
+}
+
+// push adds c times what a turn has by freedoms.
+func (t *twist) push(l *linear, c float64) {
+	byW, byV := t.slopes(orientation(l.st.q[t.first:]))
+	l.pushFree(t.first, float64(c*byW))
+	l.pushFree(t.first+1, float64(c*byV*t.about.X))
+	l.pushFree(t.first+2, float64(c*byV*t.about.Y))
+	l.pushFree(t.first+3, float64(c*byV*t.about.Z))
 }
 
 func (m *Mechanism) seedOfSubject(s linkage.Subject) seed {
@@ -221,7 +243,7 @@ func (m *Mechanism) seedOfSine(constraint int) seed {
 		}
 		l.solveTransposed(step, y, b)
 		c = -float64(c * sine * sine)
-		rod := m.constraints[constraint].rod
+		rod := m.constraints[constraint].rod // of a joint or what a part keeps nobody asks
 		l.alongMotion(s, z, sineMove/size, func(share float64) {
 			l.push(m.constraints[constraint].from, l.slots.of(rod.From), w.Scale(float64(c*share)))
 			l.push(m.constraints[constraint].to, l.slots.of(rod.To), w.Scale(float64(-c*share)))

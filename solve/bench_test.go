@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -189,6 +190,68 @@ control "hand" {
   to   = 20
 }
 `
+	// swashText is a ring on a ball that rides on a sleeve, moved by three levers at 120 degrees and kept
+	// from turning by a link.
+	swashText = `run "swash plate" {
+  units = "mm"
+}
+fixed "frame" {
+  points = { brace = [120, 100, -90] }
+}
+part "left" {
+  pivot  = [110, 0, 0]
+  points = { pin = [80, 0, 0] }
+}
+part "middle" {
+  pivot  = [-10, 0, 69.282]
+  points = { pin = [-40, 0, 69.282] }
+}
+part "right" {
+  pivot  = [-10, 0, -69.282]
+  points = { pin = [-40, 0, -69.282] }
+}
+part "sleeve" {
+  pivot  = [0, 60, 0]
+  axis   = [0, 1, 0]
+  slides = true
+  points = { center = [0, 100, 0] }
+}
+part "ring" {
+  ball   = sleeve.center
+  points = { a = [80, 100, 0], b = [-40, 100, 69.282], c = [-40, 100, -69.282], arm = [0, 100, -90] }
+}
+rod "a" {
+  from = left.pin
+  to   = ring.a
+}
+rod "b" {
+  from = middle.pin
+  to   = ring.b
+}
+rod "c" {
+  from = right.pin
+  to   = ring.c
+}
+rod "link" {
+  from = frame.brace
+  to   = ring.arm
+}
+control "one" {
+  of   = left
+  from = -20
+  to   = 20
+}
+control "two" {
+  of   = middle
+  from = -20
+  to   = 20
+}
+control "three" {
+  of   = right
+  from = -20
+  to   = 20
+}
+`
 	blockText = `run "two beams" {
   units = "mm"
 }
@@ -239,10 +302,10 @@ control "hand" {
 
 // BenchmarkPose solves single poses, every body placed and every angle told.
 func BenchmarkPose(b *testing.B) {
-	for _, c := range []struct{ name, text string }{{"fourbar", fourbarText}, {"space", spaceText}, {"block6", blockText}} {
+	for _, c := range []struct{ name, text string }{{"fourbar", fourbarText}, {"space", spaceText}, {"block6", blockText}, {"swash", swashText}} {
 		b.Run(c.name, func(b *testing.B) {
 			m := compiled(b, c.text)
-			require.Equal(b, map[string]int{"fourbar": 1, "space": 1, "block6": 6}[c.name], len(m.steps[0].unknowns))
+			require.Equal(b, map[string]int{"fourbar": 1, "space": 1, "block6": 6, "swash": 5}[c.name], m.mostAtOnce())
 			st := m.newState()
 			st.take(&m.neutral)
 			input := m.inputs[0]
@@ -304,6 +367,24 @@ func BenchmarkCheck(b *testing.B) {
 		}
 	})
 	b.Run("aircraft", benchmarkAircraft)
+	b.Run("rotor", benchmarkRotor)
+}
+
+// benchmarkRotor reads and checks a rotor head, each of its controls held in one place, with the bands that
+// places out by half a millimeter make.
+func benchmarkRotor(b *testing.B) {
+	text, err := os.ReadFile("../demo/rotor.hcl")
+	require.NoError(b, err)
+	once := regexp.MustCompile(`(?m)^  held +=.*$`).ReplaceAllString(string(text), "  held = [0]")
+	once = strings.Replace(once, "  units   =", "  uncertain = 0.5\n  units =", 1)
+	b.ReportAllocs()
+	for b.Loop() {
+		m := compiled(b, once)
+		result, err := m.Check()
+		require.NoError(b, err)
+		require.Len(b, result.Sweeps, 4)
+		require.NoError(b, m.AddBands(result))
+	}
 }
 
 // benchmarkAircraft reads, joins and checks eight runs of forty parts, bands included.

@@ -8,6 +8,44 @@ import (
 	"fullfree/linkage"
 )
 
+// motionsOf are what moves the bodies of a part, each carrying the next; the last is the
+// part itself, the others are places that it moves through.
+var motionsOf = [...][]motionKind{
+	linkage.Turns:          {turning},
+	linkage.Slides:         {sliding},
+	linkage.Floats:         {floating},
+	linkage.Tilts:          {tilting},
+	linkage.Roams:          {shifting, tilting},
+	linkage.TurnsAndSlides: {sliding, turning},
+}
+
+// freedomsBy are the freedoms of each kind of motion.
+var freedomsBy = [...][]freedomKind{
+	turning:    {turn},
+	sliding:    {slide},
+	floating:   {shiftX, shiftY, turn},
+	followsRod: nil,
+	tilting:    {orientW, orientX, orientY, orientZ},
+	shifting:   {shiftX, shiftY, shiftZ},
+}
+
+// pivotOf is where a part turns; of one held by rods and joints alone the mean of its
+// points, by which its travel is told.
+func (m *Mechanism) pivotOf(p *linkage.Part) vec {
+	if isLoose(p) {
+		return m.off.mean(p).Sub(m.center)
+	}
+	return m.off.pivot(p).Sub(m.center)
+}
+
+// isLoose reports whether rods and joints alone hold a part.
+func isLoose(p *linkage.Part) bool { return p.Motion == linkage.Floats || p.Motion == linkage.Roams }
+
+// baseOf is the first of a part's bodies, which its carrier carries.
+func (m *Mechanism) baseOf(p *linkage.Part) int {
+	return m.partBody[p.Index] - len(motionsOf[p.Motion]) + 1
+}
+
 func (m *Mechanism) addBodies() {
 	run := m.run
 	m.bodies = []body{{kind: turning, axis: zAxis, first: -1}}
@@ -16,29 +54,26 @@ func (m *Mechanism) addBodies() {
 		if p.Motion == linkage.Fixed {
 			continue
 		}
-		m.partBody[i] = len(m.bodies)
-		m.bodies = append(m.bodies, body{part: p, pivot: m.off.pivot(p).Sub(m.center), axis: p.Axis, slide: p.Slide, first: len(m.freedoms)})
-		b := &m.bodies[len(m.bodies)-1]
-		kinds := []freedomKind{turn}
-		switch p.Motion {
-		case linkage.Turns:
-			b.kind = turning
-		case linkage.Slides:
-			b.kind = sliding
-			kinds[0] = slide
-		case linkage.Floats:
-			b.kind = floating
-			b.axis = zAxis
-			b.pivot = m.off.mean(p).Sub(m.center)
-			kinds = []freedomKind{shiftX, shiftY, turn}
+		carrier := airframe // of the last of its bodies
+		for _, kind := range motionsOf[p.Motion] {
+			b := body{kind: kind, part: p, carrier: carrier, pivot: m.pivotOf(p), axis: p.Axis, slide: p.Slide, first: len(m.freedoms)}
+			switch {
+			case p.Motion == linkage.Floats:
+				b.axis = zAxis
+			case p.Motion == linkage.TurnsAndSlides:
+				b.slide = p.Axis
+			}
+			carrier = len(m.bodies)
+			for _, k := range freedomsBy[kind] {
+				m.freedoms = append(m.freedoms, freedom{body: carrier, kind: k, input: -1})
+			}
+			m.bodies = append(m.bodies, b)
 		}
-		for _, k := range kinds {
-			m.freedoms = append(m.freedoms, freedom{body: m.partBody[i], kind: k, input: -1})
-		}
+		m.partBody[i] = carrier
 	}
 	for _, p := range run.Parts {
 		if p.Motion != linkage.Fixed && p.Carrier != nil {
-			m.bodies[m.partBody[p.Index]].carrier = m.partBody[p.Carrier.Part.Index]
+			m.bodies[m.baseOf(p)].carrier = m.partBody[p.Carrier.Part.Index]
 		}
 	}
 	for _, c := range run.Controls {
@@ -125,18 +160,49 @@ func (m *Mechanism) under(bodies ...int) []int {
 
 // freedomsOf returns the freedoms of a body's own.
 func (m *Mechanism) freedomsOf(b int) (first, count int) {
-	switch {
-	case m.bodies[b].first < 0:
+	if m.bodies[b].first < 0 {
 		return 0, 0
-	case m.bodies[b].kind == floating:
-		return m.bodies[b].first, 3
 	}
-	return m.bodies[b].first, 1
+	return m.bodies[b].first, len(freedomsBy[m.bodies[b].kind])
+}
+
+// orientSize is how much a number of a quaternion changes where its part turns by a radian.
+const orientSize = 0.5
+
+// inLengths is by how much of a freedom the run's size, in lengths, stands for a radian.
+func (m *Mechanism) inLengths(f int) float64 {
+	if k := m.freedoms[f].kind; k.isLength() {
+		return 1
+	} else if k == turn {
+		return m.size
+	}
+	return m.size / orientSize
+}
+
+// wholeOf is the last of the bodies of the part that a body is of, which stands as the part does.
+func (m *Mechanism) wholeOf(b int) int {
+	if p := m.bodies[b].part; p != nil {
+		return m.partBody[p.Index]
+	}
+	return b
+}
+
+// freedomsOfPart are the freedoms of all bodies of a part, of which b is the last.
+func (m *Mechanism) freedomsOfPart(b int) (first, count int) {
+	first, count = m.freedomsOf(b)
+	if p := m.bodies[b].part; p != nil {
+		base := m.bodies[m.baseOf(p)].first
+		first, count = base, first+count-base
+	}
+	return first, count
 }
 
 func (m *Mechanism) sizeOf(f int) float64 {
-	if m.freedoms[f].kind == turn {
+	switch k := m.freedoms[f].kind; {
+	case k == turn:
 		return 1
+	case !k.isLength():
+		return orientSize
 	}
 	return m.sizeIn(m.bodies[m.freedoms[f].body].part.In)
 }

@@ -115,10 +115,14 @@ func (r *rates) between(st *state, a, b end) (w, rate, rate2 vec) {
 
 // A constraint's length, and how it changes, where it may be a rod or a cable.
 
-// lengthOf returns the length of a rod or of a cable that acts alone.
+// lengthOf returns the length of a rod or of a cable that acts alone; of a joint how far its
+// points are apart.
 func (st *state) lengthOf(l *constraint) float64 {
 	if l.cablePaths != nil {
 		return st.pathOf(&l.cablePaths[0])
+	}
+	if l.pin != nil {
+		return st.pinLength(l)
 	}
 	return st.place(l.from).Sub(st.place(l.to)).Norm()
 }
@@ -129,6 +133,9 @@ func (m *Mechanism) offBy(st *state, l *constraint) float64 {
 	if l.pair != nil {
 		f, _ := m.balance(st, l)
 		return f / m.pulls[l.pull].scale
+	}
+	if l.keep != nil {
+		return m.keepOff(st, l.keep)
 	}
 	return st.lengthOf(l) - l.length
 }
@@ -142,6 +149,10 @@ func (m *Mechanism) slope(st *state, l *constraint, f int) float64 {
 	case l.cablePaths != nil:
 		v, _ := m.pathPartial(st, &l.cablePaths[0], f)
 		return v
+	case l.keep != nil:
+		return m.keepSlope(st, l.keep, f)
+	case l.pin != nil:
+		return st.pinWay(l.pin).Dot(m.partialOfConstraint(st, l, f))
 	}
 	return st.place(l.from).Sub(st.place(l.to)).Unit().Dot(m.partialOfConstraint(st, l, f))
 }
@@ -180,7 +191,10 @@ func (m *Mechanism) drive(st *state, r *rates, i int) float64 {
 
 // endsOf returns the bodies that a constraint joins.
 func (m *Mechanism) endsOf(l *constraint) (bodies []int) {
-	if l.cablePaths == nil {
+	switch {
+	case l.keep != nil:
+		return []int{l.keep.body}
+	case l.cablePaths == nil:
 		return []int{l.from.body, l.to.body}
 	}
 	for i := range l.cablePaths {

@@ -232,7 +232,7 @@ func (m *Mechanism) judgeRequirement(i int, sweeps []*sweeper, left []*linkage.C
 	if m.inOtherUnit(r, about) {
 		j.Verdict, j.Why = CannotTell, HandsUnit
 	}
-	if j.Verdict != FallsShort && needsSweeps(r) && m.leavesOut(r, about, left) {
+	if (j.Verdict != FallsShort || j.yetToReach()) && needsSweeps(r) && m.leavesOut(r, about, left) {
 		j.Verdict, j.Why = CannotTell, LeftOut
 	}
 	return j

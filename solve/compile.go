@@ -19,6 +19,8 @@ func Compile(run *linkage.Run) (*Mechanism, error) {
 	m.addBodies()
 	m.addConstraints()
 	m.addJoints()
+	m.addPins()
+	m.addKeeps()
 	faults := &linkage.Faults{Source: run.Source}
 	if m.refuseDeep(faults); len(faults.List) > 0 { // first: what follows doubles with each rod in a row
 		return nil, faults.Err()

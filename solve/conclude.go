@@ -34,6 +34,7 @@ func (s *sweeper) conclude() {
 		w.Outputs[i].Ratio = s.ratio(w.Outputs[i].Unit, s.ratios[i])
 		w.Outputs[i].Ratio.Reverses = s.reversesAt(probe)
 	}
+	s.concludeCycles()
 	for l, rod := range s.m.run.Rods {
 		travel := RodTravel{
 			Rod: rod, Length: rod.Length, TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),
@@ -62,7 +63,7 @@ func (s *sweeper) extent(probe int) Extent {
 // was computed for its part there: they are the same to rounding.
 func (s *sweeper) restate(p *PartTravel) {
 	for i, sd := range s.sides {
-		if sd.stop == nil || sd.stop.Of != p.Part || p.Part.Motion == linkage.Floats && p.Name != p.Part.Name+".turn" {
+		if sd.stop == nil || sd.stop.Of != p.Part || p.Name != p.Part.Name && p.Name != p.Part.Name+".turn" {
 			continue
 		}
 		noise, at := s.m.noiseOf(p.Unit, ContactNoise), s.m.off.stop(sd.stop)

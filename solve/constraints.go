@@ -19,6 +19,10 @@ func (l *constraint) name() string {
 		return l.pair.Name
 	case l.joint != nil:
 		return l.joint.Name
+	case l.pin != nil:
+		return l.pin.joint.Name
+	case l.keep != nil:
+		return ""
 	}
 	return l.cablePaths[0].cable.Name
 }
@@ -32,6 +36,10 @@ func (l *constraint) in() *linkage.Member {
 		return l.pair.In
 	case l.joint != nil:
 		return l.joint.Follows.In
+	case l.pin != nil:
+		return l.pin.joint.In
+	case l.keep != nil:
+		return nil
 	}
 	return l.cablePaths[0].cable.In
 }
@@ -45,6 +53,10 @@ func (l *constraint) span() linkage.Span {
 		return l.pair.Span
 	case l.joint != nil:
 		return l.joint.Span
+	case l.pin != nil:
+		return l.pin.joint.Span
+	case l.keep != nil:
+		return linkage.Span{}
 	}
 	return l.cablePaths[0].cable.Span
 }
@@ -58,6 +70,14 @@ func (l *constraint) cable() *linkage.Cable {
 	return l.cablePaths[0].cable
 }
 
+// pinned returns the joint that a constraint is an equation of; nil of any other.
+func (l *constraint) pinned() *linkage.Joint {
+	if l.pin == nil {
+		return nil
+	}
+	return l.pin.joint
+}
+
 // kind is the word for what it is.
 func (l *constraint) kind() string {
 	switch {
@@ -67,6 +87,10 @@ func (l *constraint) kind() string {
 		return "pair"
 	case l.joint != nil:
 		return "same-part"
+	case l.pin != nil:
+		return "joint"
+	case l.keep != nil:
+		return ""
 	}
 	return "cable"
 }
@@ -74,13 +98,13 @@ func (l *constraint) kind() string {
 // String returns it for a sentence: the rod "left-link".
 func (l *constraint) String() string { return fmt.Sprintf("the %s %q", l.kind(), l.name()) }
 
-// ofConstraints names constraints for a sentence: the rods "a" and "b" and the cable "c".
+// ofConstraints names constraints for a sentence, each joint once: the rods "a" and "b" and the cable "c".
 func ofConstraints(constraints []*constraint) string {
 	var phrases []string
-	for _, kind := range []string{"rod", "cable", "pair", "same-part"} {
+	for _, kind := range []string{"rod", "joint", "cable", "pair", "same-part"} {
 		var names []string
 		for _, l := range constraints {
-			if l.kind() == kind {
+			if l.kind() == kind && !slices.Contains(names, l.name()) {
 				names = append(names, l.name())
 			}
 		}

@@ -115,6 +115,9 @@ func (m *Mechanism) commonNormal(chain []int) (normal vec, ok bool) {
 	}
 	for _, i := range chain {
 		b := &m.bodies[i]
+		if b.kind == tilting || b.kind == shifting {
+			return normal, false
+		}
 		if b.kind == sliding {
 			if math.Abs(b.slide.Dot(normal)) > parallelSine {
 				return normal, false

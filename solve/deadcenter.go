@@ -105,11 +105,11 @@ func (s *sweeper) recordDeadCenter(h deadCenterCandidate, at *sample) {
 		}
 		return
 	}
-	step, body := &p.m.steps[h.step], p.m.freedoms[h.freedom].body
+	step, body := &p.m.steps[h.step], p.m.wholeOf(p.m.freedoms[h.freedom].body)
 	if slices.ContainsFunc(p.m.freedomsUnder(body), p.moves) || !slices.ContainsFunc(step.given, p.moves) {
 		return
 	}
-	first, count := p.m.freedomsOf(body)
+	first, count := p.m.freedomsOfPart(body)
 	for f := first; f < first+count; f++ {
 		found.share = math.Max(found.share, math.Abs(p.rates.dd[f])/p.sizeOf(f))
 	}
@@ -159,6 +159,11 @@ func (s *sweeper) concludeCritical() {
 	together := func(a, b deadCenter) bool {
 		return a.output == nil && b.output == nil && a.step == b.step && math.Abs(a.x-b.x) <= tieOfStops*math.Max(1, math.Abs(a.x))
 	}
+	w := s.sweep
+	if w.TurnsRotor() {
+		s.dead = nil // a blade that comes round again reverses at least twice
+	}
+	s.dead = slices.DeleteFunc(s.dead, s.wavers)
 	var told []deadCenter
 	for _, h := range s.dead {
 		i := slices.IndexFunc(told, func(t deadCenter) bool { return together(t, h) })
@@ -168,25 +173,43 @@ func (s *sweeper) concludeCritical() {
 			told[i] = h
 		}
 	}
-	w := s.sweep
 	for _, h := range told {
 		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output, Margin: s.marginOf(s.sideOf(h.x), h.step, h.x)}
 		if h.output == nil {
 			c.Part = s.m.bodies[s.m.freedoms[h.freedom].body].part
-			c.Rod, c.Cable = h.constraint.rod, h.constraint.cable()
+			c.Rod, c.Cable, c.Joint = h.constraint.rod, h.constraint.cable(), h.constraint.pinned()
 		}
 		w.Critical = append(w.Critical, c)
 	}
 	for _, sd := range s.sides {
 		if c := sd.w.singularity; c != nil {
 			part, l := s.m.shareOf(c)
-			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), InLine: s.inLine(c),
+			w.Critical = append(w.Critical, Critical{Kind: c.kind, At: c.x, Part: part, Rod: l.rod, Cable: l.cable(), Joint: l.pinned(), InLine: s.inLine(c),
 				Margin: s.marginOf(s.sideOf(c.x), c.step, c.x)})
 		}
 	}
 	slices.SortStableFunc(w.Critical, func(a, b Critical) int {
 		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.order(), b.order()))
 	})
+}
+
+// waver is the travel, degrees, below which what a rotor's hub carries doesn't follow a
+// control but wavers: with the blade where a stick does nothing to it, it goes by little, to
+// one side with the stick either way.
+const waver = 3.0
+
+// wavers reports whether a dead center is one of that.
+func (s *sweeper) wavers(h deadCenter) bool {
+	f := s.m.freedoms[h.freedom]
+	rotor := s.m.rotorOf(s.sweep.Control)
+	if h.output != nil || f.kind != turn || rotor == nil || carrierOf(s.m.bodies[f.body].part, rotor) == nil {
+		return false
+	}
+	far := 0.0
+	for _, sd := range s.sides {
+		far = math.Max(far, math.Abs(sd.end.q[h.freedom]-s.origin.q[h.freedom]))
+	}
+	return far < waver*degree
 }
 
 // order is a critical point's place among those at the same position of the

@@ -161,16 +161,11 @@ func (g *gradients) quantityOf(k *Series) (q quantity, ok bool) {
 	return q, q.seed != nil || q.first != nil
 }
 
-// seedOfPart is that of how a part is told, or of a floating one a freedom of it.
+// seedOfPart is that of how a part is told, or what is told of it by a name.
 func (m *Mechanism) seedOfPart(part *linkage.Part, name string) seed {
-	k := m.partMeasure(part)
-	if part.Motion == linkage.Floats {
-		first := m.bodies[m.partBody[part.Index]].first
-		for i, axis := range []string{".x", ".y", ".turn"} {
-			if name == part.Name+axis {
-				k = m.freedomMeasure(first + i)
-			}
-		}
+	k, ok := m.named(part, name)
+	if !ok {
+		k = m.partMeasure(part)
 	}
 	return k.seed(nil)
 }
@@ -188,7 +183,7 @@ func (g *gradients) required(r *linkage.Requirement, probe int) (q quantity) {
 		q.seed = m.seedOfSubject(r.Of[0]).plus(m.seedOfSubject(r.Of[1]), float64(sign*m.perFirst(r)))
 	case linkage.Steady:
 		q.seed, q.since = m.seedOfSubject(r.Of[0]), true
-	case linkage.Travel, linkage.Reading:
+	case linkage.Travel, linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch:
 		q.seed = m.seedOfSubject(r.Of[0])
 	case linkage.Symmetrical:
 		q.seed = m.seedOfSubject(r.Of[0])

@@ -12,23 +12,28 @@ import (
 // PlayJoint is one that may give: a part's own, or that at an end of a rod or of a cable in a
 // conduit.
 type PlayJoint struct {
-	Part  *linkage.Part  // exactly one of Part, Rod and Cable is set
+	Part  *linkage.Part  // exactly one of Part, Rod, Cable and Joint is set
 	Rod   *linkage.Rod   // its joint at End
 	Cable *linkage.Cable // its joint at End
+	Joint *linkage.Joint // itself
 	End   string         // "from" or "to"
 }
 
-// String returns its name: "rocker.pivot", "plunger.slide", "left-link.from".
+// String returns its name: "rocker.pivot", "plunger.slide", "ring.ball", "left-link.from", "apex".
 func (j PlayJoint) String() string {
 	switch {
 	case j.Rod != nil:
 		return j.Rod.Name + "." + j.End
 	case j.Cable != nil:
 		return j.Cable.Name + "." + j.End
+	case j.Joint != nil:
+		return j.Joint.Name
 	case j.Part == nil:
 		return ""
 	case j.Part.Motion == linkage.Slides:
 		return j.Part.Name + ".slide"
+	case j.Part.Motion == linkage.Tilts:
+		return j.Part.Name + ".ball"
 	}
 	return j.Part.Name + ".pivot"
 }
@@ -39,6 +44,7 @@ func (j PlayJoint) String() string {
 type jointSlots struct {
 	parts        []int    // by Part.Index
 	rods, cables [][2]int // by Rod.Index and Cable.Index: at the from end, at the to end
+	pins         []int    // by linkage.Joint.Index: the points of one
 	list         []joint
 }
 
@@ -76,8 +82,11 @@ func newJointSlots(run *linkage.Run) *slots {
 	at := map[*linkage.Part]int{} // by the first drawing of a part, its place in the list
 	for i, p := range run.Parts {
 		along := p.Axis
-		if p.Motion == linkage.Slides {
+		switch {
+		case p.Motion == linkage.Slides:
 			along = p.Slide
+		case p.Spatial():
+			along = vec{}
 		}
 		k.parts[i] = add(PlayJoint{Part: p}, pivotPlay(run, p, metal[p]), along)
 		if all := metal[p]; len(all) > 1 && k.parts[i] >= 0 {
@@ -101,7 +110,17 @@ func newJointSlots(run *linkage.Run) *slots {
 			k.cables[i][e] = add(PlayJoint{Cable: c, End: side}, run.CablePlay(c), vec{})
 		}
 	}
+	for _, j := range run.Joints {
+		k.pins = append(k.pins, add(PlayJoint{Joint: j}, run.PlayOf(j), vec{}))
+	}
 	return s
+}
+
+func (k *jointSlots) pin(j *linkage.Joint) int {
+	if k == nil {
+		return -1
+	}
+	return k.pins[j.Index]
 }
 
 func (k *jointSlots) pivot(p *linkage.Part) int {

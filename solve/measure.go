@@ -19,7 +19,10 @@ type measure struct {
 	point end
 	along vec
 	ref   *linkage.PointRef // of point
-	build int               // of which point is; 0 where it is of no build
+	// Where one is set, it is that instead.
+	tilt  *tilt
+	twist *twist
+	build int // of which point is; 0 where it is of no build
 }
 
 // at is the point whose travel it is. The probes of a build are kept from one to the next
@@ -40,7 +43,12 @@ type term struct {
 // value returns the measure for the pose last solved.
 func (k *measure) value(p *path) float64 {
 	v := k.reads
-	if k.terms == nil {
+	switch {
+	case k.tilt != nil:
+		return v + k.tilt.value(&p.st)
+	case k.twist != nil:
+		return v + k.twist.value(&p.st)
+	case k.terms == nil:
 		e := k.at(p)
 		v += k.along.Dot(p.st.place(e).Sub(e.at))
 	}
@@ -54,7 +62,14 @@ func (k *measure) value(p *path) float64 {
 // rates by the control's position.
 func (k *measure) of(p *path) (v, dv, ddv float64) {
 	v = k.value(p)
-	if k.terms == nil {
+	switch {
+	case k.tilt != nil:
+		dv, ddv = k.tilt.rates(&p.st, p.rates)
+		return v, float64(dv * p.unit), float64(ddv * p.unit * p.unit)
+	case k.twist != nil:
+		dv, ddv = k.twist.rates(&p.st, p.rates)
+		return v, float64(dv * p.unit), float64(ddv * p.unit * p.unit)
+	case k.terms == nil:
 		e := k.at(p)
 		at := p.st.place(e)
 		dv = float64(k.along.Dot(p.rates.of(&p.st, e.body, at)) * p.unit)
@@ -103,6 +118,16 @@ func (k measure) times(factor float64) measure {
 	}
 	k.reads = float64(k.reads * factor)
 	k.along = k.along.Scale(factor)
+	if k.tilt != nil {
+		t := *k.tilt
+		t.times = float64(t.times * factor)
+		k.tilt = &t
+	}
+	if k.twist != nil {
+		t := *k.twist
+		t.times = float64(t.times * factor)
+		k.twist = &t
+	}
 	k.terms = slices.Clone(k.terms) // nil of a point's travel
 	for i := range k.terms {
 		k.terms[i].sign = float64(k.terms[i].sign * factor)
@@ -130,19 +155,25 @@ func (m *Mechanism) lengthUnit(in *linkage.Member) linkage.Unit { return m.run.U
 // freedomMeasure tells one freedom by itself.
 func (m *Mechanism) freedomMeasure(f int) measure {
 	k := measure{unit: m.lengthUnit(m.bodies[m.freedoms[f].body].part.In), terms: []term{{f, 1}}}
-	if m.freedoms[f].kind == turn {
+	if kind := m.freedoms[f].kind; kind == turn {
 		k.unit = degrees
+	} else if !kind.isLength() {
+		k.unit = linkage.NoUnit
 	}
 	return k
 }
 
 // partMeasure tells a part: its slide, or its turn: against the drawing where
-// its axis stays parallel to its carrier's, else against its carrier.
+// its axis stays parallel to its carrier's, else against its carrier. Of a part on a ball or
+// loose in space it is the turn about its square-to.
 func (m *Mechanism) partMeasure(p *linkage.Part) measure {
 	b := m.partBody[p.Index]
 	body := &m.bodies[b]
-	if body.kind == sliding {
+	switch body.kind {
+	case sliding:
 		return m.freedomMeasure(body.first)
+	case tilting:
+		return measure{unit: degrees, twist: &twist{body.first, p.SquareTo, 1}}
 	}
 	k := m.freedomMeasure(m.turnOf(b))
 	for c := body.carrier; c != airframe; c = m.bodies[c].carrier {
@@ -150,7 +181,7 @@ func (m *Mechanism) partMeasure(p *linkage.Part) measure {
 		if carrier.kind == sliding {
 			continue
 		}
-		if !inLine(carrier.axis, body.axis) {
+		if carrier.kind == tilting || !inLine(carrier.axis, body.axis) {
 			break
 		}
 		k.terms = append(k.terms, term{m.turnOf(c), math.Copysign(1, carrier.axis.Dot(body.axis))})
@@ -166,7 +197,13 @@ func (m *Mechanism) turnOf(b int) int {
 	return m.bodies[b].first
 }
 
+// outputMeasure tells what an output reads.
 func (m *Mechanism) outputMeasure(o *linkage.Output) measure {
+	if o.Tilts != nil {
+		k := m.tiltMeasure(o.Part, *o.Tilts)
+		k.reads += o.Reads
+		return k
+	}
 	if o.Point == nil {
 		k := m.partMeasure(o.Part)
 		if o.AgainstCarrier {

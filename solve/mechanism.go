@@ -21,7 +21,7 @@ type Mechanism struct {
 	detail      float64 // the smallest metal that may touch something, run units
 	bodies      []body  // bodies[0] is the airframe; then the moving parts, then the rods with points
 	freedoms    []freedom
-	constraints []constraint // one a rod, one a cable that acts alone, one a pair, each in the file's order
+	constraints []constraint // one a rod, one a cable that acts alone, one a pair, some a joint, each in the file's order; then what parts keep
 	pulls       []pull       // by linkage.Pair.Index
 	steps       []step
 	fourbars    []fourbar // in the order of their steps
@@ -64,6 +64,8 @@ const (
 	sliding
 	floating
 	followsRod // the body is a rod: placed by its two ends
+	tilting    // on a ball: any way about its pivot
+	shifting   // any way without turning: what carries the ball of a part loose in space
 )
 
 // body is one rigid piece. Places and directions are as drawn.
@@ -71,11 +73,12 @@ type body struct {
 	kind       motionKind
 	part       *linkage.Part // nil for a rod
 	carrier    int
-	pivot      vec // where it turns; the mean of its points for a floating part
+	pivot      vec // where it turns; the mean of its points for a part held by rods and joints alone
 	axis       vec
 	slide      vec
-	first      int // its first freedom; a floating part has three: x, y, turn
+	first      int // its first freedom, of which a floating part has three: x, y, turn
 	constraint int // of a rod
+	line       vec // about which a part turns idly, as drawn; none of one that doesn't
 }
 
 // freedom is one number that places a body: radians or a length.
@@ -92,7 +95,18 @@ const (
 	slide
 	shiftX
 	shiftY
+	shiftZ
+	orientW // the four numbers of a quaternion (see orient.go), less that as drawn
+	orientX
+	orientY
+	orientZ
 )
+
+// orients reports whether it is a number of a quaternion, and which.
+func (k freedomKind) orients() (i int, ok bool) { return int(k - orientW), k >= orientW }
+
+// isLength reports whether it is a length in run units.
+func (k freedomKind) isLength() bool { return k != turn && k < orientW }
 
 // end is a place on a body, as drawn.
 type end struct {
@@ -102,16 +116,19 @@ type end struct {
 
 // constraint is an equation. Of a rod: its ends keep their distance. Of a cable that
 // acts alone: its length stays. Of a pair: what it holds stands in balance. Of two parts
-// that are one, in two runs of an aircraft: the second goes as the first does.
+// that are one, in two runs of an aircraft: the second goes as the first does. Of a joint: its
+// points are at one place along a direction. And there are some of a part's own (see keep).
 type constraint struct {
 	rod        *linkage.Rod // nil where it isn't one
-	from, to   end          // of the rod
+	from, to   end          // of the rod or joint
 	length     float64      // of a rod or cable, on the way from drawn to set
 	drawn      float64
 	set        float64
 	cablePaths []cablePath       // the cable, or both of the pair; nil for a rod
 	pair       *linkage.Pair     // nil where it isn't one
 	joint      *linkage.SamePart // nil where it isn't one: then its only cable path is of no cable, but says how its parts turn
+	pin        *pin              // nil where it isn't one of a joint
+	keep       *keep             // nil where it isn't a part's own
 	pull       int               // of a pair, in Mechanism.pulls; else -1
 }
 
@@ -125,6 +142,7 @@ type step struct {
 	within      []int    // bodies that its unknowns move and its constraints need
 	wound       []int    // turns closed by algebra that its constraints need as angles
 	movers      []movers // by constraint: which unknowns move its ends
+	balls       []bool   // by unknown: it is the first of the four of a ball, which all are unknowns
 	fourbar     int      // in Mechanism.fourbars
 	inRow       int      // how many steps from this one on are fourbars
 	crank       *crank

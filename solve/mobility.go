@@ -29,7 +29,7 @@ const (
 // tellMobility adds a fault for every group of parts that too few rods hold
 // and of rods that close the same loop.
 func (m *Mechanism) tellMobility(e equations, pairs num.Matching, faults *linkage.Faults) {
-	count := fmt.Sprintf("the parts have %d freedoms, the rods take %d and the controls %d", len(m.freedoms), len(e.constraints), len(m.inputs))
+	count := m.countOf(e)
 	st := m.newState()
 	if loose := pairs.Loose(e.of); len(loose) > 0 {
 		m.tellLoose(&st, e, loose, count, faults)
@@ -37,6 +37,21 @@ func (m *Mechanism) tellMobility(e equations, pairs num.Matching, faults *linkag
 	if excess := pairs.Excess(e.of); len(excess) > 0 {
 		m.tellExcess(&st, e, excess, count, faults)
 	}
+}
+
+// countOf tells the freedoms and what takes them. What parts keep by themselves counts with
+// their freedoms: a part on a ball has three.
+func (m *Mechanism) countOf(e equations) string {
+	kept, taking := 0, "the rods"
+	for _, i := range e.constraints {
+		if m.constraints[i].keep != nil {
+			kept++
+		}
+		if m.constraints[i].pin != nil {
+			taking = "the rods and joints"
+		}
+	}
+	return fmt.Sprintf("the parts have %d freedoms, %s take %d and the controls %d", len(m.freedoms)-kept, taking, len(e.constraints)-kept, len(m.inputs))
 }
 
 // tellLoose names the parts that can move with the controls held.
@@ -57,6 +72,9 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 			parts = append(parts, p)
 		}
 	}
+	if m.tellLooseTurn(st, rows, columns, parts, count, faults) {
+		return
+	}
 	hint := "a rod or a control is missing"
 	if len(rows) == 0 {
 		hint = "no rod reaches it: join it by a rod, or make it a control"
@@ -65,17 +83,55 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 		}
 	}
 	var floating []*linkage.Part
+	alone := "rods"
+	if len(m.run.Joints) > 0 || slices.ContainsFunc(parts, (*linkage.Part).Spatial) {
+		alone = "rods and joints"
+	}
 	for _, p := range parts {
-		if p.Motion == linkage.Floats {
+		if isLoose(p) {
 			floating = append(floating, p)
 		}
 	}
 	if len(floating) == 1 {
-		hint += fmt.Sprintf("; %q has no pivot, so rods alone must hold it: give it one if it turns on the airframe", floating[0].Name)
+		hint += fmt.Sprintf("; %q has no pivot, so %s alone must hold it: give it one if it turns on the airframe", floating[0].Name, alone)
 	} else if len(floating) > 1 {
-		hint += fmt.Sprintf("; %s have no pivot, so rods alone must hold them: give them pivots if they turn on the airframe", list(partNames(floating)))
+		hint += fmt.Sprintf("; %s have no pivot, so %s alone must hold them: give them pivots if they turn on the airframe", list(partNames(floating)), alone)
 	}
 	faults.Add(parts[0].Span, "%s left loose with the controls held: %s; %s", isAre(partNames(parts)), count, hint)
+}
+
+// tellLooseTurn adds the fault where the only motion left turns a part on a ball, loose in
+// space or on a sleeve, and reports whether it is so.
+func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linkage.Part, count string, faults *linkage.Faults) bool {
+	var turns []*linkage.Part
+	for _, p := range parts {
+		if p.Spatial() || p.Motion == linkage.TurnsAndSlides {
+			turns = append(turns, p)
+		}
+	}
+	if len(turns) == 0 || len(columns) > mostForRank || len(rows) != len(columns)-1 {
+		return false
+	}
+	by := []float64{1}
+	if len(rows) > 0 {
+		var svd mat.SVD
+		if !svd.Factorize(m.matrixOf(st, rows, columns), mat.SVDFull) {
+			return false
+		}
+		var v mat.Dense
+		svd.VTo(&v)
+		by = mat.Col(nil, len(columns)-1, &v)
+	}
+	for j, f := range columns {
+		by[j] /= m.inLengths(f)
+	}
+	for _, p := range turns {
+		if says := m.looseTurn(st, p, columns, by); says != "" {
+			faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing", p.Name, says, count)
+			return true
+		}
+	}
+	return false
 }
 
 // tellExcess names the rods that hold what others hold already.
@@ -95,8 +151,15 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 	sharing, _ := m.nullShares(st, rows, columns)
 	var rods []*constraint
 	for k, i := range rows {
-		if sharing[k] {
+		if sharing[k] && m.constraints[i].keep == nil {
 			rods = append(rods, &m.constraints[i])
+		}
+	}
+	if len(rods) == 0 {
+		for _, i := range rows {
+			if m.constraints[i].keep == nil {
+				rods = append(rods, &m.constraints[i])
+			}
 		}
 	}
 	at := rods[0].span()
@@ -107,6 +170,8 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 			list(spare), ofConstraints(rods), count)
 	case len(rods) == 1:
 		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away", ofConstraints(rods), count)
+	case !slices.ContainsFunc(rods, func(l *constraint) bool { return l.rod != nil }):
+		faults.Add(at, "%s close the same loop: %s; take one of them away", ofConstraints(rods), count)
 	default:
 		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofConstraints(rods), count)
 	}
@@ -181,10 +246,7 @@ func (m *Mechanism) matrixOf(st *state, constraints, freedoms []int) *mat.Dense 
 		l := &m.constraints[k]
 		for j, f := range freedoms {
 			v := m.drawnSlope(st, l, f)
-			if m.freedoms[f].kind == turn {
-				v /= m.size
-			}
-			a.Set(i, j, v)
+			a.Set(i, j, v/m.inLengths(f))
 		}
 	}
 	return a

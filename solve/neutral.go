@@ -153,6 +153,10 @@ func (m *Mechanism) tellOpen(st *state, done float64, faults *linkage.Faults) {
 		return
 	}
 	l := m.farthestSet(s.constraints)
+	if l.pin != nil {
+		faults.Add(l.span(), "the run can't be closed: the points of %s are drawn %s apart, and can't be brought together; correct the drawing", l, m.length(l.pin.joint.Gap, l.in()))
+		return
+	}
 	left := float64((1 - done) * l.setOff())
 	word := "long"
 	if left < 0 {
@@ -232,7 +236,7 @@ func (m *Mechanism) nullOf(st *state, s *step) (parts []*linkage.Part, rods []*c
 		}
 	}
 	for i, l := range s.constraints {
-		if left[i] {
+		if left[i] && m.constraints[l].keep == nil {
 			rods = append(rods, &m.constraints[l])
 		}
 	}

@@ -46,9 +46,6 @@ func neutralWithin(unit linkage.Unit) float64 {
 	return neutralMillimeter
 }
 
-// floatAxes are the endings of the names of what a part that floats can do.
-var floatAxes = []string{".x", ".y", ".turn"}
-
 // NeutralStands lists where every part that can move stands at neutral, in the file's
 // order, then every output; none of a mechanism that Compile didn't make.
 func (m *Mechanism) NeutralPoses() (list []NeutralPose) {
@@ -58,17 +55,11 @@ func (m *Mechanism) NeutralPoses() (list []NeutralPose) {
 	p := m.newPath(m.run.Controls[0])
 	p.solve(0, m.neutral.q)
 	for _, part := range m.run.Parts {
-		switch part.Motion {
-		case linkage.Fixed:
-		case linkage.Floats:
-			first := m.bodies[m.partBody[part.Index]].first
-			for i, axis := range floatAxes {
-				k := m.freedomMeasure(first + i)
-				list = append(list, NeutralPose{Name: part.Name + axis, Part: part, Unit: k.unit, At: k.value(p)})
-			}
-		default:
-			k := m.partMeasure(part)
-			list = append(list, NeutralPose{Name: part.Name, Part: part, Unit: k.unit, At: k.value(p)})
+		if part.Motion == linkage.Fixed {
+			continue
+		}
+		for _, t := range m.tellings(part) {
+			list = append(list, NeutralPose{Name: t.name, Part: part, Unit: t.k.unit, At: t.k.value(p)})
 		}
 	}
 	for _, o := range m.run.Outputs {

@@ -32,13 +32,22 @@ type newton struct {
 	lu       num.LU
 	residual []float64
 	change   []float64
-	rods     []rodEnds // by constraint of the step, where it is a rod
+	rods     []rodEnds // by constraint of the step, where it is a rod or of a joint
 }
 
-// rodEnds is where the ends of a rod are, and how far apart.
+// rodEnds is where the ends of a rod are, and how far apart; of a joint its points.
 type rodEnds struct {
 	from, to vec
 	long     float64
+}
+
+// way is the direction from the to end to the from end; none where they are one.
+func (r *rodEnds) way() (u vec) {
+	if r.long != 0 {
+		u = r.from.Sub(r.to)
+		u = vec{X: u.X / r.long, Y: u.Y / r.long, Z: u.Z / r.long}
+	}
+	return u
 }
 
 // newNewton is room for steps of so many unknowns at most.
@@ -74,9 +83,12 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		if left := float64(2 * worst / last * worst); tries == 0 || !(left <= newtonSame*m.size) {
 			w.lu.Reset(n)
 			for i, k := range s.constraints {
-				if r := &w.rods[i]; m.constraints[k].cablePaths == nil {
-					m.rodSlopes(st, s, &w.lu, i, r.from, r.to, r.long)
-				} else {
+				switch r, l := &w.rods[i], &m.constraints[k]; {
+				case l.rod != nil:
+					m.endSlopes(st, s, &w.lu, i, r.from, r.to, r.way())
+				case l.pin != nil:
+					m.endSlopes(st, s, &w.lu, i, r.from, r.to, st.pinWay(l.pin))
+				default:
 					m.slopes(st, s, &w.lu, i)
 				}
 			}
@@ -89,8 +101,10 @@ func (m *Mechanism) closeBlock(st *state, s *step) bool {
 		scale := 1.0
 		for j, f := range s.unknowns {
 			most := newtonTurn
-			if m.freedoms[f].kind != turn {
+			if k := m.freedoms[f].kind; k.isLength() {
 				most = float64(most * m.size)
+			} else if k != turn {
+				most = float64(most * orientSize)
 			}
 			if d := math.Abs(w.change[j]); d > scale*most {
 				scale = d / most
@@ -109,12 +123,15 @@ func (m *Mechanism) lookAtRods(st *state, s *step) (worst float64) {
 	w := st.newton
 	for i, k := range s.constraints {
 		l := &m.constraints[k]
-		if l.cablePaths == nil {
-			r := &w.rods[i]
+		switch r := &w.rods[i]; {
+		case l.rod != nil:
 			r.from, r.to = st.place(l.from), st.place(l.to)
 			r.long = r.from.Sub(r.to).Norm()
 			w.residual[i] = r.long - l.length
-		} else {
+		case l.pin != nil:
+			r.from, r.to = st.place(l.from), st.place(l.to)
+			w.residual[i] = st.pinWay(l.pin).Dot(r.from.Sub(r.to)) - l.length
+		default:
 			w.residual[i] = m.offBy(st, l)
 		}
 		worst = math.Max(worst, math.Abs(w.residual[i]))

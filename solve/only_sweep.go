@@ -141,6 +141,7 @@ func (o *onlyOne) critical(c Critical) Critical {
 	c.Output = ownElse(o.run.Output(c.Output), c.Output)
 	c.Rod = ownElse(o.run.Rod(c.Rod), c.Rod)
 	c.Cable = ownElse(o.run.Cable(c.Cable), c.Cable)
+	c.Joint = ownElse(o.run.Joint(c.Joint), c.Joint)
 	c.InLine = ownElse(o.run.Cable(c.InLine), c.InLine)
 	return c
 }

@@ -28,14 +28,16 @@ func (m *Mechanism) partialOfOwner(st *state, p vec, f int) vec {
 	b := m.freedoms[f].body
 	body := &m.bodies[b]
 	switch m.freedoms[f].kind {
-	case turn:
-		return st.frames[body.carrier].turn.apply(body.axis).Cross(p.Sub(st.frames[b].apply(body.pivot)))
 	case slide:
 		return st.frames[body.carrier].turn.apply(body.slide)
 	case shiftX:
 		return vec{X: 1}
-	default:
+	case shiftY:
 		return vec{Y: 1}
+	case shiftZ:
+		return vec{Z: 1}
+	default:
+		return m.spinOfOwner(st, f).Cross(p.Sub(st.frames[b].apply(body.pivot)))
 	}
 }
 
@@ -72,17 +74,15 @@ func (m *Mechanism) partialRateAt(st *state, r *rates, e end, f int) (v, dv vec)
 		p := st.place(e)
 		v = m.partialOfOwner(st, p, f)
 		body := &m.bodies[b]
-		spin := r.moving[body.carrier].spin
 		switch m.freedoms[f].kind {
-		case turn:
-			pivot := st.frames[b].apply(body.pivot)
-			axis := st.frames[body.carrier].turn.apply(body.axis)
-			arm := r.of(st, e.body, p).Sub(r.of(st, b, pivot))
-			return v, spin.Cross(axis).Cross(p.Sub(pivot)).Add(axis.Cross(arm))
 		case slide:
-			return v, spin.Cross(v)
+			return v, r.moving[body.carrier].spin.Cross(v)
+		case shiftX, shiftY, shiftZ:
+			return v, vec{}
 		}
-		return v, vec{}
+		pivot := st.frames[b].apply(body.pivot)
+		arm := r.of(st, e.body, p).Sub(r.of(st, b, pivot))
+		return v, m.spinOfOwnerRate(st, r, f).Cross(p.Sub(pivot)).Add(m.spinOfOwner(st, f).Cross(arm))
 	}
 	return vec{}, vec{}
 }

@@ -81,6 +81,17 @@ func (m *Mechanism) placeBody(st *state, index int) {
 	case sliding:
 		*f = *carrier
 		f.shift = f.shift.Add(carrier.turn.apply(b.slide).Scale(st.q[b.first]))
+	case tilting:
+		f.turn = orientation(st.q[b.first:]).matrix()
+		pivot := b.pivot
+		if b.carrier != airframe {
+			f.turn = carrier.turn.mul(&f.turn)
+			pivot = carrier.apply(pivot)
+		}
+		f.shift = pivot.Sub(f.turn.apply(b.pivot))
+	case shifting:
+		*f = *carrier
+		f.shift = f.shift.Add(carrier.turn.apply(shiftOf(st.q[b.first:])))
 	case floating:
 		f.turnInPlane(b.pivot, b.pivot.Add(vec{X: st.q[b.first], Y: st.q[b.first+1]}), st.cos[index], st.sin[index])
 	case followsRod:
@@ -96,6 +107,9 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		f.shift = from.Sub(f.turn.apply(l.from.at))
 	}
 }
+
+// shiftOf reads a vector off three freedoms, or their rates.
+func shiftOf(q []float64) vec { return vec{X: q[0], Y: q[1], Z: q[2]} }
 
 // closed says how closing a pose went: the first step that can't be closed, or
 // -1.

@@ -3,10 +3,9 @@
 package solve
 
 import (
-	"fullfree/linkage"
 	"math"
 
-	"fullfree/linkage/elementary"
+	"fullfree/linkage"
 )
 
 const (
@@ -16,8 +15,11 @@ const (
 
 // noiseOf turns a noise in radians or shares of the size into a unit's.
 func (m *Mechanism) noiseOf(unit linkage.Unit, noise float64) float64 {
-	if unit == degrees {
+	switch unit {
+	case degrees:
 		return noise / degree
+	case linkage.NoUnit: // of a quaternion
+		return noise
 	}
 	return m.lengthNoise(noise)
 }
@@ -109,11 +111,6 @@ func (p *path) addLimit(k measure, stop *linkage.Stop, side float64) int {
 		v, dv, ddv := k.of(p)
 		return float64(side * (p.m.off.stop(stop) - v)), float64(-side * dv), float64(-side * ddv)
 	})
-}
-
-// asinDegrees turns the sine of an angle into degrees.
-func asinDegrees(sine float64) float64 {
-	return elementary.Asin(math.Min(1, math.Max(-1, sine))) / degree
 }
 
 // addSums adds those probes.

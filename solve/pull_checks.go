@@ -152,6 +152,8 @@ func (m *Mechanism) setting(l *constraint) string {
 	switch {
 	case l.rod != nil:
 		return "to " + m.length(l.set, l.in())
+	case l.pin != nil:
+		return "together"
 	case l.pair != nil:
 		return "as drawn up"
 	case l.cablePaths[0].cable.Open():

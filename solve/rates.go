@@ -115,9 +115,12 @@ func (m *Mechanism) factor(st *state, s *step, f *num.LU) bool {
 // armOf returns how fast the end of the rod or cable moves for each unit of the
 // only unknown of a step.
 func (m *Mechanism) armOf(st *state, s *step) float64 {
-	if l := &m.constraints[s.constraints[0]]; l.cablePaths != nil {
+	switch l := &m.constraints[s.constraints[0]]; {
+	case l.cablePaths != nil:
 		_, speed := m.pathPartial(st, &l.cablePaths[0], s.unknowns[0])
 		return speed
+	case l.keep != nil:
+		return math.Abs(m.keepSlope(st, l.keep, s.unknowns[0]))
 	}
 	return m.partialOfConstraint(st, &m.constraints[s.constraints[0]], s.unknowns[0]).Norm()
 }
@@ -132,22 +135,37 @@ func (m *Mechanism) ends(st *state, r *rates, i int) (w, rate vec) {
 
 // lengthRate is the rate of a constraint's length.
 func (m *Mechanism) lengthRate(st *state, r *rates, i int) float64 {
-	if l := &m.constraints[i]; l.cablePaths != nil {
+	l := &m.constraints[i]
+	switch {
+	case l.cablePaths != nil:
 		d, _ := m.pathRates(st, r, &l.cablePaths[0])
+		return d
+	case l.keep != nil:
+		d, _ := m.keepRates(st, r, l.keep)
 		return d
 	}
 	w, rate := m.ends(st, r, i)
+	if l.pin != nil { // its ends are at one place, so that how the direction turns is nothing
+		return st.pinWay(l.pin).Dot(rate)
+	}
 	return w.Unit().Dot(rate)
 }
 
 // lengthRate2 is the rate of the rate of a constraint's length, where its rate is 0.
 func (m *Mechanism) lengthRate2(st *state, r *rates, i int) float64 {
 	l := &m.constraints[i]
-	if l.cablePaths != nil {
+	switch {
+	case l.cablePaths != nil:
 		_, dd := m.pathRates(st, r, &l.cablePaths[0])
+		return dd
+	case l.keep != nil:
+		_, dd := m.keepRates(st, r, l.keep)
 		return dd
 	}
 	w, rate, rate2 := r.between(st, l.from, l.to)
+	if l.pin != nil { // nor do its ends part along any other direction
+		return st.pinWay(l.pin).Dot(rate2)
+	}
 	return (rate.Dot(rate) + w.Dot(rate2)) / w.Norm()
 }
 
@@ -193,6 +211,16 @@ func (m *Mechanism) moveBody(st *state, r *rates, index int) {
 		k.rate = carrier.rate.Add(along.Scale(d)).Add(swing.Scale(q))
 		k.rate2 = carrier.rate2.Add(along.Scale(dd)).Add(swing.Scale(2 * d)).
 			Add(k.spin2.Cross(along).Add(k.spin.Cross(swing)).Scale(q))
+	case shifting: // on the airframe
+		k.rate, k.rate2 = shiftOf(r.d[b.first:]), shiftOf(r.dd[b.first:])
+	case tilting:
+		at := orientation(st.q[b.first:])
+		spin := turned.apply(at.spin(quaternionRate(r.d[b.first:])))
+		spin2 := turned.apply(at.spin(quaternionRate(r.dd[b.first:])))
+		k.spin = carrier.spin.Add(spin)
+		k.spin2 = carrier.spin2.Add(spin2).Add(carrier.spin.Cross(spin))
+		pivot := st.frames[b.carrier].apply(b.pivot)
+		k.about(st.frames[index].shift, pivot, r.of(st, b.carrier, pivot), r.of2(st, b.carrier, pivot))
 	case floating:
 		x := b.first
 		k.spin, k.spin2 = zAxis.Scale(r.d[x+2]), zAxis.Scale(r.dd[x+2])
@@ -231,15 +259,23 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 	r.reserve(n)
 	for k, lk := range s.constraints {
 		l := &m.constraints[lk]
-		if l.cablePaths != nil {
+		if l.rod == nil && l.pin == nil {
 			for j, f := range s.unknowns {
-				r.djacobian[k*n+j] = m.pathPartialRate(st, r, &l.cablePaths[0], f)
+				if l.keep != nil {
+					r.djacobian[k*n+j] = m.keepSlopeRate(st, r, l.keep, f)
+				} else {
+					r.djacobian[k*n+j] = m.pathPartialRate(st, r, &l.cablePaths[0], f)
+				}
 			}
 			continue
 		}
 		w, rate := m.ends(st, r, lk)
 		u := w.Unit()
 		du := perpendicular(rate, u).Scale(1 / w.Norm())
+		if l.pin != nil {
+			u = st.pinWay(l.pin)
+			du, _ = r.turned(l.pin.frame, u)
+		}
 		for j, f := range s.unknowns {
 			e, de := m.partialRate(st, r, l, f)
 			r.partials[k*n+j], r.dpartials[k*n+j] = e, de
@@ -247,6 +283,10 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		}
 	}
 	for i, li := range s.constraints {
+		if m.constraints[li].keep != nil {
+			r.sine[li], r.dsine[li] = 1, 0 // it drives nothing, so it is never in line
+			continue
+		}
 		clear(unit)
 		unit[i] = 1
 		r.lu.Solve(z, unit)
@@ -263,6 +303,10 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			r.sine[li], r.dsine[li] = math.Min(1, 1/size), -dsize/(size*size)
 			continue
 		}
+		if m.constraints[li].pin != nil {
+			m.pinSine(st, r, s, li, z, dz)
+			continue
+		}
 		var v, dv vec
 		for j := range s.unknowns {
 			e := r.partials[i*n+j]
@@ -273,6 +317,29 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		r.sine[li] = math.Min(1, 1/size)
 		r.dsine[li] = -v.Dot(dv) / (size * size * size)
 	}
+}
+
+// pinSine finds what stands for the sine of an equation of a joint, as the freedoms of its step
+// go at the speeds z, whose rates are dz, and part its points at rate 1. Along its direction
+// they part no faster than that, however the step stands; but where it nears a singular
+// place both points go ever faster, and together. So it is one over how fast they both go,
+// which is at most 1 and goes down to 0 there.
+func (m *Mechanism) pinSine(st *state, r *rates, s *step, li int, z, dz []float64) {
+	l := &m.constraints[li]
+	sum, dsum := 0.0, 0.0
+	for _, e := range [...]end{l.from, l.to} {
+		var v, dv vec
+		for j, f := range s.unknowns {
+			p, dp := m.partialRateAt(st, r, e, f)
+			v = v.Add(p.Scale(z[j]))
+			dv = dv.Add(dp.Scale(z[j])).Add(p.Scale(dz[j]))
+		}
+		sum += float64(2 * v.Dot(v))
+		dsum += float64(4 * v.Dot(dv))
+	}
+	size := math.Sqrt(sum)
+	r.sine[li] = math.Min(1, 1/size)
+	r.dsine[li] = -dsum / (2 * size * sum)
 }
 
 // reserve makes room for the partial rates of a step of n unknowns.

@@ -20,6 +20,7 @@ func (m *Mechanism) built(run *linkage.Run, off *offsets) (n *Mechanism, ok bool
 	n.addBodies()
 	n.addConstraints()
 	n.addJoints()
+	n.takePinsAndKeeps(m)
 	n.steps = slices.Clone(m.steps)
 	for i := range n.steps {
 		s := &n.steps[i]

@@ -7,19 +7,19 @@ import "math"
 // renumberPlaces puts every number of a build in its place, but for how it closes.
 func (m *Mechanism) renumberPlaces() {
 	for i := range m.bodies {
-		b := &m.bodies[i]
-		switch {
-		case b.part == nil:
-		case b.kind == floating:
-			b.pivot = m.off.mean(b.part).Sub(m.center)
-		default:
-			b.pivot = m.off.pivot(b.part).Sub(m.center)
+		if b := &m.bodies[i]; b.part != nil {
+			b.pivot = m.pivotOf(b.part)
 		}
 	}
 	for i := range m.constraints {
 		l := &m.constraints[i]
-		l.from.at, l.to.at = m.off.point(l.rod.From).Sub(m.center), m.off.point(l.rod.To).Sub(m.center)
-		m.off.setRod(l)
+		switch {
+		case l.pin != nil:
+			m.placePin(l)
+		case l.rod != nil:
+			l.from.at, l.to.at = m.off.point(l.rod.From).Sub(m.center), m.off.point(l.rod.To).Sub(m.center)
+			m.off.setRod(l)
+		}
 	}
 }
 

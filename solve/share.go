@@ -34,7 +34,7 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *constraint) {
 	var rod *constraint
 	most := -1.0
 	for i, l := range s.constraints {
-		if share := math.Abs(u.At(i, last)); share > most*(1+num.Tie) {
+		if share := math.Abs(u.At(i, last)); m.constraints[l].keep == nil && share > most*(1+num.Tie) {
 			most, rod = share, &m.constraints[l]
 		}
 	}
@@ -48,16 +48,16 @@ func (m *Mechanism) shareOf(c *critical) (*linkage.Part, *constraint) {
 		for _, point := range p.Points {
 			var rate vec
 			for j, f := range s.unknowns {
-				per := v.At(j, last)
-				if m.freedoms[f].kind == turn {
-					per /= m.size
-				}
+				per := v.At(j, last) / m.inLengths(f)
 				rate = rate.Add(m.partial(&st, end{b, point.At.Sub(m.center)}, f).Scale(per))
 			}
 			if speed := rate.Norm(); speed > fastest*(1+num.Tie) {
 				fastest, part = speed, p
 			}
 		}
+	}
+	if part == nil { // it has no points
+		part = m.bodies[m.freedoms[s.unknowns[0]].body].part
 	}
 	return part, rod
 }
@@ -74,7 +74,7 @@ func (p *path) driverOf(s *step, f int) *constraint {
 	var a num.LU
 	m.jacobian(&p.st, s, &a)
 	if !a.Factor() {
-		return &m.constraints[s.constraints[0]]
+		return m.firstOf(s)
 	}
 	// Row of the inverse that gives f.
 	pick, row := make([]float64, n), make([]float64, n)
@@ -92,14 +92,25 @@ func (p *path) driverOf(s *step, f int) *constraint {
 			driven = driven || !slices.Contains(s.unknowns, g) && p.rates.d[g] != 0
 		}
 		share := math.Abs(row[i] * p.driveRate(s, l))
-		if driven && share > most*(1+num.Tie) {
+		if driven && m.constraints[l].keep == nil && share > most*(1+num.Tie) {
 			most, best = share, &m.constraints[l]
 		}
 	}
 	if best == nil {
-		return &m.constraints[s.constraints[0]]
+		return m.firstOf(s)
 	}
 	return best
+}
+
+// firstOf is the first constraint of a step that is something on the bench, not what a part
+// keeps by itself.
+func (m *Mechanism) firstOf(s *step) *constraint {
+	for _, l := range s.constraints {
+		if m.constraints[l].keep == nil {
+			return &m.constraints[l]
+		}
+	}
+	return &m.constraints[s.constraints[0]]
 }
 
 // driveRate is the second rate of a constraint's length with the step's own second

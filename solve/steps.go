@@ -13,7 +13,10 @@ import (
 // body that carries every part at both ends moves the constraint as a whole and
 // leaves its length alone.
 func (m *Mechanism) depends(l *constraint) (list []int) {
-	if l.cablePaths == nil {
+	switch {
+	case l.keep != nil:
+		return m.dependsOfKeep(l.keep)
+	case l.cablePaths == nil:
 		return m.dependsOfEnds(l.from, l.to)
 	}
 	for i := range l.cablePaths {
@@ -180,7 +183,7 @@ func (m *Mechanism) chooseSolver(s *step) {
 	case l.joint != nil:
 		s.kind = closeJoint
 		return
-	case l.cablePaths != nil:
+	case l.rod == nil:
 		return
 	}
 	own, other := l.from, l.to

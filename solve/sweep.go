@@ -198,18 +198,10 @@ func (s *sweeper) track(probe int) int {
 
 func (s *sweeper) addPart(part *linkage.Part) {
 	m := s.m
-	add := func(name string, k measure) {
-		s.sweep.Parts = append(s.sweep.Parts, PartTravel{Part: part, Name: name, Unit: k.unit})
-		s.parts = append(s.parts, s.track(s.p.addValue(k.unit, k.of)))
+	for _, t := range m.tellings(part) {
+		s.sweep.Parts = append(s.sweep.Parts, PartTravel{Part: part, Name: t.name, Unit: t.k.unit})
+		s.parts = append(s.parts, s.track(s.p.addValue(t.k.unit, t.k.of)))
 	}
-	if part.Motion == linkage.Floats {
-		first := m.bodies[m.partBody[part.Index]].first
-		for i, axis := range []string{".x", ".y", ".turn"} {
-			add(part.Name+axis, m.freedomMeasure(first+i))
-		}
-		return
-	}
-	add(part.Name, m.partMeasure(part))
 }
 
 // boltOf returns the direction of the bolt at a point, as drawn.

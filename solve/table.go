@@ -123,17 +123,15 @@ func (w *Sweep) columns(s *sweeper) (columns []Column, measures []measure) {
 			measures = append(measures, k)
 		}
 	}
-	add(own.In, own.Name, m.partMeasure(own))
+	for _, t := range m.tellings(own) {
+		add(own.In, t.name, t.k)
+	}
 	for _, p := range m.run.Parts {
-		switch {
-		case p == own || p.Motion == linkage.Fixed:
-		case p.Motion == linkage.Floats:
-			first := m.bodies[m.partBody[p.Index]].first
-			for i, axis := range []string{".x", ".y", ".turn"} {
-				add(p.In, p.Name+axis, m.freedomMeasure(first+i))
-			}
-		default:
-			add(p.In, p.Name, m.partMeasure(p))
+		if p == own || p.Motion == linkage.Fixed {
+			continue
+		}
+		for _, t := range m.tellings(p) {
+			add(p.In, t.name, t.k)
 		}
 	}
 	for _, o := range m.run.Outputs {

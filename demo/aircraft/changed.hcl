@@ -18,6 +18,7 @@
 #   cyclic (63) ------ pitch-crank = pitch-arm ---------- mixing (64): swashplate
 #                      roll-crank = roll-arm ------------ mixing
 #   collective (65) -- collective-arm = collective-arm -- mixing
+#   mixing ----------- collar, gimbal, swashplate ------- head (66): blades
 #
 # Look at: what ends each control's travel, and in which run. Alone, the tail run goes
 # to its own stops; on the aircraft the pedals' screws must come first, by a degree of
@@ -42,6 +43,9 @@ run "collective" {
 run "mixing" {
   file = "mixing.hcl"
 }
+run "head" {
+  file = "head.hcl"
+}
 
 # One piece of metal on two sheets: first what drives it, then what it is a control of.
 same-part "tail arm" {
@@ -58,6 +62,15 @@ same-part "roll crank" {
 }
 same-part "collective arm" {
   of = [collective.collective-arm, mixing.collective-arm]   # both from the right
+}
+same-part "collar" {
+  of = [mixing.collar, head.collar]
+}
+same-part "gimbal" {
+  of = [mixing.gimbal, head.gimbal]           # rides on the collar, on both sheets
+}
+same-part "swashplate" {
+  of = [mixing.swashplate, head.swashplate]
 }
 
 # Sense, from each seat to the end: as the maker of the kit wants it.
@@ -84,6 +97,11 @@ require "sense" "lever up, swashplate up" {
   then    = [mixing.collar.center, "up"]
   control = collective.collective
 }
+require "sense" "lever up, leading edge of the main blade up" {
+  when    = [collective.lever.hand, "up"]
+  then    = [head.blade-a.le, "up"]
+  control = collective.collective
+}
 
 # What the hand is left of the blade's travel.
 require "travel" "tail pitch, from the pedals" {
@@ -99,6 +117,19 @@ require "travel" "height of the swashplate, from the lever" {
   high    = 86.1
   within  = 0.5
   control = collective.collective
+}
+require "collective-pitch" "main blade, from the lever" {
+  of      = head.pitch-a
+  low     = -1.5
+  high    = 11.5
+  within  = 1
+  control = collective.collective
+}
+require "cyclic-pitch" "main blade, sticks to both ends at once" {
+  of     = head.pitch-a
+  low    = 0
+  high   = 9.5
+  within = 1
 }
 
 # The stops at the hand come first.

@@ -27,6 +27,7 @@ type bookRun struct {
 	Rods     []render.Passage // and cables
 	RodsHead string
 	Stops    []render.Passage
+	Rotor    []render.Passage // what the controls do to its blades
 	Play     []render.Passage // how far it can be rocked
 	Made     []render.Passage // what is left when it is made a little off
 	Read     []render.Passage
@@ -58,6 +59,7 @@ func bookRunOf(id string, run BookRun, step func()) (bookRun, error) {
 		Rods:        render.RodPassages(r, run.Pinned),
 		RodsHead:    rodsHead(r.Run),
 		Stops:       render.StopPassages(r.Run),
+		Rotor:       render.RotorPassages(r),
 		Play:        render.PlayPassages(r),
 		Made:        render.BuildsPassages(run.Builds),
 		Read:        render.PartPassages(r),

@@ -18,6 +18,9 @@ import (
 // be too large for a phone. All are judged.
 const mostTravels = 24
 
+// rotorTravels is that of a rotor, whose parts go a long way round.
+const rotorTravels = 10
+
 // mostPlaced is how many travels, times the pieces of the run squared, a book shows: to
 // put names beside the pieces takes so much work for each.
 const mostPlaced = 200_000
@@ -25,6 +28,9 @@ const mostPlaced = 200_000
 // travelsShown is how many sweeps of a run a book shows at most.
 func travelsShown(r *solve.Result) int {
 	pieces := len(r.Run.Parts) + len(r.Run.Rods) + len(r.Run.Cables)
+	if r.Rotor != nil {
+		return min(rotorTravels, 1+mostPlaced/max(1, pieces*pieces))
+	}
 	return min(mostTravels, 1+mostPlaced/max(1, pieces*pieces))
 }
 
@@ -85,6 +91,11 @@ func shownSweeps(r *solve.Result, most int) []*solve.Sweep {
 			shown[s[0].Index] = true
 		}
 	}
+	for i, s := range r.Sweeps { // a rotor going round, with one other control to one side
+		if s.TurnsRotor() && len(s.Settings()) > 0 && offNeutral(s) == 1 && len(shown) < most {
+			shown[i] = true
+		}
+	}
 	for _, j := range r.Requirements {
 		if j.At != nil && len(shown) < most {
 			shown[j.Sweep] = true
@@ -100,6 +111,16 @@ func shownSweeps(r *solve.Result, most int) []*solve.Sweep {
 		}
 	}
 	return list
+}
+
+// offNeutral is how many other controls stand off neutral in a sweep.
+func offNeutral(s *solve.Sweep) (n int) {
+	for _, h := range s.Held {
+		if h.At != 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // worstPlaces is where in a sweep requirements are at their worst, those that

@@ -133,7 +133,7 @@ func (p *printer) run(b *bookRun) error {
 		for _, part := range []struct {
 			head string
 			told []render.Passage
-		}{{"All settings together", b.Together}, {"Free play", b.Play}, {"Made a little off", b.Made}, {"Stops, as set", b.Stops}, {"As read", b.Read}} {
+		}{{"All settings together", b.Together}, {"Pitch of the blades", b.Rotor}, {"Free play", b.Play}, {"Made a little off", b.Made}, {"Stops, as set", b.Stops}, {"As read", b.Read}} {
 			if len(part.told) > 0 {
 				p.head(part.head, printPart)
 				p.told(part.told)

@@ -147,11 +147,15 @@ func (ld liveDrawing) carrier(part *linkage.Part, at paper.Mount) paper.Mount {
 
 // pivot draws what a part turns on: it moves where another part carries it.
 func (ld liveDrawing) pivot(part *linkage.Part) {
-	if part.Motion != linkage.Turns {
+	if !part.HasPivot() {
 		return
 	}
 	if part.Carrier == nil {
 		ld.drawing.pivot(part)
+		return
+	}
+	if ld.sweep.TurnsRotor() { // a bearing seen from the side would not turn with its carrier
+		ld.ring(paper.LayerHoles, paper.PenPivot, ld.mounted(ld.live.mountOn(part, part.Pivot)), pivotRound)
 		return
 	}
 	ld.attach(ld.aside(func(dr *drawing) { dr.pivot(part) }), ld.live.mountOn(part, part.Pivot))

@@ -68,8 +68,11 @@ func (ld liveDrawing) names() []tag {
 			}
 			t, ok := all.best(most, ld.nameWays(p))
 			if !ok && !spare {
-				if t, ok = all.best(math.Inf(1), all.showing(ld.numberWays(p))); ok {
-					ld.live.numbered[p.number] = p.says
+				for _, away := range [][]float64{tagAways, tagFarAways} { // in a thicket it stands outside
+					if t, ok = all.best(math.Inf(1), all.showing(ld.numberWays(p, away))); ok {
+						ld.live.numbered[p.number] = p.says
+						break
+					}
 				}
 			}
 			if ok {
@@ -162,14 +165,21 @@ func (ld liveDrawing) nameWays(p tagged) []tag {
 	return ways
 }
 
+// How far from a piece its number is tried, sheet units: near it, and where nothing there is
+// clear, farther off.
+var (
+	tagAways    = []float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear, 2.5 * balloonNear}
+	tagFarAways = []float64{3.5 * balloonNear, 4.5 * balloonNear, 6 * balloonNear, 8 * balloonNear}
+)
+
 // numberWays returns the ways to put a piece's number in a balloon near it.
-func (ld liveDrawing) numberWays(p tagged) []tag {
+func (ld liveDrawing) numberWays(p tagged, aways []float64) []tag {
 	says := strconv.Itoa(p.number)
 	radius := math.Max(balloonRound, paper.TextWidth(says, tagSize, false)/2+2)
 	var ways []tag
 	for i, mounts := range p.places {
 		for d := range tagDirections {
-			for _, away := range [...]float64{balloonNear, 1.5 * balloonNear, 2 * balloonNear, 2.5 * balloonNear} {
+			for _, away := range aways {
 				at := paper.Polar(float64(d) * 360 / tagDirections).Scale(away)
 				ways = append(ways, tag{mounts, paper.Label{
 					Box:    paper.SquareBox(at, radius),

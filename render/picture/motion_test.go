@@ -25,7 +25,10 @@ func eachRun(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *so
 			text = sample.DemoText(t, kind)
 		}
 		result := sample.Checked(t, kind+".hcl", text)
-		for _, sweep := range result.Sweeps {
+		for i, sweep := range result.Sweeps {
+			if result.Run.Rotor != nil && i > 0 && result.Sweeps[i-1].Control == sweep.Control {
+				continue // one of each control: there are dozens, and they look alike
+			}
 			t.Run(kind+"/"+sweep.Control.Name, func(t *testing.T) { do(t, result, sweep) })
 		}
 	}

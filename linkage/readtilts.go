@@ -1,0 +1,90 @@
+package linkage
+
+import "github.com/hashicorp/hcl/v2/hclsyntax"
+
+// readTilts reads which way the tilt of an output's part is counted.
+func (r *reader) readTilts(b *block, o *Output) {
+	e := b.get("tilts")
+	switch {
+	case o.Part == nil:
+		return
+	case e == nil && o.Part.Spatial():
+		r.faults.Add(b.span(), "%s is of %s, which %s: say which way its tilt is read, as in tilts = %q or tilts = [1, 0, 0]", b, shortName(o.Part.Name), o.Part.freely(), string(Forward))
+		return
+	case e == nil:
+		return
+	case !o.Part.Spatial():
+		r.faults.Add(b.at("tilts"), "%s tilts no way but about its axis, and its turn is read: leave tilts out", shortName(o.Part.Name))
+		return
+	}
+	towards, ok := r.towards(e)
+	if !ok || r.bad[o.Part] {
+		return
+	}
+	// Along square-to itself the reading would have no sign, nor would it change at first.
+	if towards.Cross(o.Part.SquareTo).Norm() < squareDirections {
+		r.faults.Add(b.at("tilts"), "%s is drawn square to this direction, so tilting it either way reads the same: name a direction that lies in it", shortName(o.Part.Name))
+		return
+	}
+	o.Tilts = &towards
+}
+
+// towards returns the direction that an expression names by a word or by numbers.
+func (r *reader) towards(e hclsyntax.Expression) (Vec, bool) {
+	if _, quoted := unwrap(e).(*hclsyntax.TemplateExpr); !quoted {
+		return r.direction(e)
+	}
+	words := make([]string, len(Directions))
+	for i, d := range Directions {
+		words[i] = string(d)
+	}
+	word, ok := r.choice(e, words...)
+	if !ok {
+		return Vec{}, false
+	}
+	along, known := r.run.Direction(Direction(word))
+	if !known {
+		r.faults.Add(spanOf(e.Range()), "which way is %s in the drawing? the run doesn't say: give it two of forward, up and right, square to each other", word)
+	}
+	return along, known
+}
+
+// readLeadingEdge reads by which point a blade's leading edge is known.
+func (r *reader) readLeadingEdge(b *block, o *Output) {
+	e := b.get("leading-edge")
+	if e == nil || b.get("of") != nil && hasDot(b.get("of")) {
+		return // of a point, which is told
+	}
+	ref, ok := r.pointRef(e)
+	if !ok {
+		return
+	}
+	if _, known := r.run.Direction(Up); !known {
+		r.faults.Add(b.at("leading-edge"), "with the leading edge up pitch is plus, and the run doesn't say which way is up: write up = [0, 1] in its run block")
+		return
+	}
+	o.LeadingEdge = &ref
+}
+
+// checkLeadingEdges tells of leading edges that don't lie on their blade, or not to one
+// side of what it turns about.
+func (r *reader) checkLeadingEdges() {
+	none := float64(nothing * r.run.Size())
+	for _, o := range r.run.Outputs {
+		if o.LeadingEdge == nil || o.Part == nil || r.bad[o.Part] || r.bad[o.LeadingEdge.Rod] {
+			continue
+		}
+		at := o.LeadingEdge.Span
+		switch p := o.Part; {
+		case !p.OnAxis():
+			r.faults.Add(at, "%s turns on no pivot, and pitch is the turn of a blade on its hinge: leave leading-edge out", shortName(p.Name))
+		case o.LeadingEdge.Part != p:
+			r.faults.Add(at, "%s isn't on %s, whose pitch this output reads: name a point of it", shortName(o.LeadingEdge.String()), shortName(p.Name))
+		default:
+			lift := p.Axis.Cross(o.LeadingEdge.Get().At.Sub(p.Pivot)).Dot(*r.run.Up)
+			if lift >= -none && lift <= none {
+				r.faults.Add(at, "%s neither rises nor falls as %s turns, so it doesn't tell which way pitch is plus: name a point ahead of what it turns about", shortName(o.LeadingEdge.String()), shortName(p.Name))
+			}
+		}
+	}
+}
