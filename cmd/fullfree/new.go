@@ -23,7 +23,7 @@ drawing, to be changed into your own. KIND is one of
 The runs that the manual tells of besides are there too: %s,
 %s, %s and %s.
 
-"aircraft -o FOLDER" writes a whole one: five runs, each a file that can be
+"aircraft -o FOLDER" writes a whole one: six runs, each a file that can be
 checked by itself, and the file that joins them, into a folder that isn't there
 yet.
 
@@ -114,7 +114,7 @@ func kindsTold(indent string) string {
 	for _, kind := range demo.Kinds() {
 		fmt.Fprintf(&b, "%s%-14s  %s\n", indent, kind, demo.About(kind))
 	}
-	fmt.Fprintf(&b, "%s%-14s  %s\n", indent, demo.Aircraft, "five runs joined, from the hand to the blade (-o FOLDER)")
+	fmt.Fprintf(&b, "%s%-14s  %s\n", indent, demo.Aircraft, "six runs joined, from the hand to the blade (-o FOLDER)")
 	return b.String()
 }
 

@@ -63,8 +63,8 @@ func TestRecheckAircraftSchema(t *testing.T) {
 			require.NoError(t, err)
 			assert.Equal(t, hashOf(text), r.SHA256)
 		}
-		assert.Equal(t, []string{"pedals", "tail", "cyclic", "collective", "mixing"}, names)
-		assert.Equal(t, []string{"mm", "in", "mm", "mm", "mm"}, units)
+		assert.Equal(t, []string{"pedals", "tail", "cyclic", "collective", "mixing", "head"}, names)
+		assert.Equal(t, []string{"mm", "in", "mm", "mm", "mm", "mm"}, units)
 		assert.Equal(t, [...]string{"pedals.hcl", "changed-pedals.hcl"}[i], files[0])
 	}
 	seen := map[string]bool{}
@@ -75,7 +75,7 @@ func TestRecheckAircraftSchema(t *testing.T) {
 			seen[*r.Run] = true
 		}
 	}
-	assert.Len(t, seen, 6)
+	assert.Len(t, seen, 7)
 	require.Len(t, told.Dimensions, 2)
 	assert.Equal(t, "pedals.far-right-link.length", told.Dimensions[0].Dimension)
 	assert.Equal(t, []any{321.0, 321.5}, []any{told.Dimensions[0].Old, told.Dimensions[0].New})
@@ -97,7 +97,7 @@ func TestRecheckAircraftFromHandToBlade(t *testing.T) {
 	assert.Contains(t, told.voidIn("tail"), "Free play: tail.pitch")
 	assert.NotContains(t, told.redone(), "Fit the rods: tail.boom-rod")
 	assert.Contains(t, told.stands(), "Fit the rods: tail.boom-rod")
-	for _, run := range []string{"cyclic", "collective", "mixing"} {
+	for _, run := range []string{"cyclic", "collective", "mixing", "head"} {
 		assert.Empty(t, told.voidIn(run), run)
 	}
 	assert.Contains(t, told.stands(), "Fit the rods: mixing.collar-rod")

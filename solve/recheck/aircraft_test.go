@@ -51,7 +51,7 @@ func inThree(t testing.TB) map[string]string {
 
 func inTwo(t testing.TB) map[string]string { return aircraftTexts(t, "testdata", "aircraft", "split2") }
 
-// theDemo is five runs: pedals and tail are one control, and nothing joins them to the
+// theDemo is six runs: pedals and tail are one control, and nothing joins them to the
 // others.
 func theDemo(t testing.TB) map[string]string { return aircraftTexts(t, "demo", "aircraft") }
 
