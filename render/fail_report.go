@@ -125,6 +125,10 @@ func ElementName(e solve.Element) string {
 		return "rod " + figure.Clean(e.Rod.Name)
 	case e.Cable != nil:
 		return "cable " + figure.Clean(e.Cable.Name)
+	case e.Joint != nil:
+		return "joint " + figure.Clean(e.Joint.Name)
+	case e.Pivot != nil && e.Pivot.Motion == linkage.Tilts:
+		return "ball of " + figure.Clean(e.Pivot.Name)
 	case e.Pivot != nil:
 		return "pivot of " + figure.Clean(e.Pivot.Name)
 	case e.Stop != nil:

@@ -118,8 +118,11 @@ func (f *failing) elements() (list []going) {
 	for _, k := range run.Cables {
 		list = append(list, going{Element{Cable: k}, Parted})
 	}
+	for _, j := range run.Joints {
+		list = append(list, going{Element{Joint: j}, Parted})
+	}
 	for _, p := range run.Parts {
-		if p.Motion == linkage.Turns && !f.drawnBefore(p) {
+		if p.HasPivot() && !f.drawnBefore(p) {
 			list = append(list, going{Element{Pivot: p}, Parted})
 		}
 	}

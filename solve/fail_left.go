@@ -31,6 +31,8 @@ func structureOf(run *linkage.Run) *structure {
 	s.m.addBodies()
 	s.m.addConstraints()
 	s.m.addJoints()
+	s.m.addPins()
+	s.m.addKeeps()
 	s.e = s.m.incidence(-1)
 	s.pairs = num.Match(s.e.of, len(s.e.unknowns))
 	return s
@@ -99,6 +101,8 @@ func (f *failing) part(c *Failure) {
 		gone = e.Rod
 	case e.Cable != nil:
 		gone = e.Cable
+	case e.Joint != nil:
+		gone = e.Joint
 	case e.Pivot != nil:
 		gone = e.Pivot
 	default:
@@ -179,6 +183,8 @@ func (e *Element) in() *linkage.Member {
 		return e.Rod.In
 	case e.Cable != nil:
 		return e.Cable.In
+	case e.Joint != nil:
+		return e.Joint.In
 	case e.Pivot != nil:
 		return e.Pivot.In
 	case e.Part != nil:

@@ -61,6 +61,9 @@ func placedAlike(less, more *Mechanism) bool {
 			return false
 		}
 		for j := range s.constraints {
+			if l, k := &less.constraints[s.constraints[j]], &more.constraints[o.constraints[j]]; l.kind() != k.kind() || l.name() != k.name() {
+				return false
+			}
 			if more.run.Rod(less.constraints[s.constraints[j]].rod) != more.constraints[o.constraints[j]].rod || less.nameOf(s.unknowns[j]) != more.nameOf(o.unknowns[j]) {
 				return false
 			}

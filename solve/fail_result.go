@@ -30,7 +30,8 @@ type Element struct {
 	Rod   *linkage.Rod
 	End   string // "from" or "to": that end of Rod, not the whole
 	Cable *linkage.Cable
-	Pivot *linkage.Part // the bolt that it turns on
+	Joint *linkage.Joint
+	Pivot *linkage.Part // the bolt that it turns on, or its ball
 	Stop  *linkage.Stop
 	Part  *linkage.Part
 }
@@ -38,7 +39,7 @@ type Element struct {
 // Failures is what is left of a run when each of its elements goes by itself.
 type Failures struct {
 	Run *linkage.Run
-	// Cases are worst first, then in the order of elements: rods, cables, pivot
+	// Cases are worst first, then in the order of elements: rods, cables, joints, pivot
 	// bolts and stops parted, parts, rod ends and cables seized, each in the
 	// file's order.
 	Cases []Failure

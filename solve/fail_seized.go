@@ -42,6 +42,12 @@ func seizings(w *Sweep) (list []seizing) {
 		k := seizing{part: p}
 		first, count := m.freedomsOfPart(m.partBody[p.Index])
 		for f := first; f < first+count; f++ {
+			if i, ok := m.freedoms[f].kind.orients(); ok {
+				if i == 0 {
+					k.turns(inside, s.origin, f)
+				}
+				continue
+			}
 			for _, at := range inside {
 				moved := math.Abs(at.q[f] - s.origin.q[f])
 				if size := moved / m.sizeOf(f); size > k.size {
@@ -56,6 +62,23 @@ func seizings(w *Sweep) (list []seizing) {
 	}
 	list = append(list, endSeizings(s, inside)...)
 	return append(list, coreSeizings(s, inside)...)
+}
+
+// turns finds how far a part on a ball turns from where it stands at neutral; first is the
+// first freedom of its quaternion.
+func (k *seizing) turns(inside []*sample, origin *sample, first int) {
+	stands := orientation(origin.q[first:])
+	for _, at := range inside {
+		now := orientation(at.q[first:])
+		apart := quaternion{now.w - stands.w, now.v.Sub(stands.v)}
+		if apart.dot(stands) < -1 { // the other quaternion of the same place is nearer
+			apart = quaternion{now.w + stands.w, now.v.Add(stands.v)}
+		}
+		turned := 4 * elementary.Asin(math.Min(1, math.Sqrt(apart.dot(apart))/2))
+		if turned > k.size {
+			k.size, k.most, k.unit = turned, turned/degree, degrees
+		}
+	}
 }
 
 // coreSeizings finds how far the core of each cable goes through its conduit: what

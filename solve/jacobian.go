@@ -2,11 +2,16 @@
 
 package solve
 
-import "fullfree/solve/internal/num"
+import (
+	"math"
+
+	"fullfree/solve/internal/num"
+)
 
 // movers are which unknowns of its step move the ends of a constraint: their places among
 // the step's unknowns. general says that this isn't told, as of a cable, or of a rod
-// that ends on another rod.
+// that ends on another rod. Of a ball of which all four numbers are unknowns, the first
+// stands for them all.
 type movers struct {
 	general  bool
 	from, to []int
@@ -14,6 +19,10 @@ type movers struct {
 
 // addMovers finds them for each constraint of a step.
 func (m *Mechanism) addMovers(s *step) {
+	s.balls = make([]bool, len(s.unknowns))
+	for j := range s.unknowns {
+		s.balls[j] = m.wholeBall(s, j)
+	}
 	for _, k := range s.constraints {
 		l := &m.constraints[k]
 		w := movers{general: l.rod == nil && l.pin == nil}
@@ -21,8 +30,9 @@ func (m *Mechanism) addMovers(s *step) {
 			for b := end.body; b != airframe; b = m.bodies[b].carrier {
 				w.general = w.general || m.bodies[b].kind == followsRod
 				for j, f := range s.unknowns {
+					i, orients := m.freedoms[f].kind.orients()
 					switch {
-					case m.freedoms[f].body != b:
+					case m.freedoms[f].body != b || orients && i > 0 && m.wholeBall(s, j-i):
 					case e == 0:
 						w.from = append(w.from, j)
 					default:
@@ -55,6 +65,16 @@ func (m *Mechanism) jacobian(st *state, s *step, a *num.LU) {
 
 // slopes fills in the row of a cable or pair, or of what a part keeps.
 func (m *Mechanism) slopes(st *state, s *step, a *num.LU, i int) {
+	if k := m.constraints[s.constraints[i]].keep; k != nil && k.kind == keepsLength {
+		q := orientation(st.q[k.freedom:])
+		per := m.size / math.Sqrt(q.dot(q))
+		for j, f := range s.unknowns {
+			if n := f - k.freedom; n >= 0 && n < len(orientParts) {
+				a.Set(i, j, float64(per*q.part(n)))
+			}
+		}
+		return
+	}
 	for j, f := range s.unknowns {
 		a.Set(i, j, m.slope(st, &m.constraints[s.constraints[i]], f))
 	}
@@ -71,11 +91,49 @@ func (m *Mechanism) endSlopes(st *state, s *step, a *num.LU, i int, from, to, u 
 		return
 	}
 	for _, j := range w.from {
+		if s.balls[j] {
+			m.ballSlopes(st, row[j:], u, from, s.unknowns[j])
+			continue
+		}
 		row[j] += m.speedAlong(st, u, from, s.unknowns[j])
 	}
 	for _, j := range w.to {
+		if s.balls[j] {
+			m.ballSlopes(st, row[j:], u.Scale(-1), to, s.unknowns[j])
+			continue
+		}
 		row[j] -= m.speedAlong(st, u, to, s.unknowns[j])
 	}
+}
+
+// wholeBall reports whether the unknowns of a step from j on are the four numbers of a
+// quaternion.
+func (m *Mechanism) wholeBall(s *step, j int) bool {
+	return j >= 0 && j+len(orientParts) <= len(s.unknowns) && m.freedoms[s.unknowns[j]].kind == orientW &&
+		s.unknowns[j+len(orientParts)-1] == s.unknowns[j]+len(orientParts)-1
+}
+
+// ballSlopes adds how fast a place now at p moves along u for each unit of the four numbers of a
+// ball that carries it, the first of which is f.
+func (m *Mechanism) ballSlopes(st *state, row []float64, u, p vec, f int) {
+	k := m.freedoms[f].body
+	b := &m.bodies[k]
+	carrier := &st.frames[b.carrier]
+	pivot := b.pivot
+	if b.carrier != airframe {
+		pivot = carrier.apply(pivot)
+	}
+	moment := p.Sub(pivot).Cross(u)
+	if b.carrier != airframe {
+		moment = carrier.turn.unapply(moment)
+	}
+	q := orientation(st.q[f:])
+	moment = moment.Scale(2 / q.dot(q))
+	by := moment.Scale(q.w).Add(moment.Cross(q.v))
+	row[0] -= q.v.Dot(moment)
+	row[1] += by.X
+	row[2] += by.Y
+	row[3] += by.Z
 }
 
 // speedAlong is how fast a place now at p moves along u for each unit of a freedom

@@ -19,7 +19,7 @@ type PlayJoint struct {
 	End   string         // "from" or "to"
 }
 
-// String returns its name: "rocker.pivot", "plunger.slide", "left-link.from".
+// String returns its name: "rocker.pivot", "plunger.slide", "ring.ball", "left-link.from", "apex".
 func (j PlayJoint) String() string {
 	switch {
 	case j.Rod != nil:
@@ -32,6 +32,8 @@ func (j PlayJoint) String() string {
 		return ""
 	case j.Part.Motion == linkage.Slides:
 		return j.Part.Name + ".slide"
+	case j.Part.Motion == linkage.Tilts:
+		return j.Part.Name + ".ball"
 	}
 	return j.Part.Name + ".pivot"
 }
@@ -109,17 +111,9 @@ func newJointSlots(run *linkage.Run) *slots {
 		}
 	}
 	for _, j := range run.Joints {
-		k.pins = append(k.pins, add(PlayJoint{Joint: j}, jointPlay(run, j), vec{}))
+		k.pins = append(k.pins, add(PlayJoint{Joint: j}, run.PlayOf(j), vec{}))
 	}
 	return s
-}
-
-// jointPlay is the diametral play of a joint, run units.
-func jointPlay(run *linkage.Run, j *linkage.Joint) float64 {
-	if j.JointPlay != nil {
-		return *j.JointPlay
-	}
-	return 0
 }
 
 func (k *jointSlots) pin(j *linkage.Joint) int {

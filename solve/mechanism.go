@@ -141,6 +141,7 @@ type step struct {
 	within      []int    // bodies that its unknowns move and its constraints need
 	wound       []int    // turns closed by algebra that its constraints need as angles
 	movers      []movers // by constraint: which unknowns move its ends
+	balls       []bool   // by unknown: it is the first of the four of a ball, which all are unknowns
 	fourbar     int      // in Mechanism.fourbars
 	inRow       int      // how many steps from this one on are fourbars
 	crank       *crank

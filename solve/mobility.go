@@ -83,15 +83,19 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 		}
 	}
 	var floating []*linkage.Part
+	alone := "rods"
+	if len(m.run.Joints) > 0 || slices.ContainsFunc(parts, (*linkage.Part).Spatial) {
+		alone = "rods and joints"
+	}
 	for _, p := range parts {
 		if isLoose(p) {
 			floating = append(floating, p)
 		}
 	}
 	if len(floating) == 1 {
-		hint += fmt.Sprintf("; %q has no pivot, so rods alone must hold it: give it one if it turns on the airframe", floating[0].Name)
+		hint += fmt.Sprintf("; %q has no pivot, so %s alone must hold it: give it one if it turns on the airframe", floating[0].Name, alone)
 	} else if len(floating) > 1 {
-		hint += fmt.Sprintf("; %s have no pivot, so rods alone must hold them: give them pivots if they turn on the airframe", list(partNames(floating)))
+		hint += fmt.Sprintf("; %s have no pivot, so %s alone must hold them: give them pivots if they turn on the airframe", list(partNames(floating)), alone)
 	}
 	faults.Add(parts[0].Span, "%s left loose with the controls held: %s; %s", isAre(partNames(parts)), count, hint)
 }
@@ -123,7 +127,7 @@ func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linka
 	}
 	for _, p := range turns {
 		if says := m.looseTurn(st, p, columns, by); says != "" {
-			faults.Add(p.Span, "%q %s with the controls held: %s; a rod that holds it (an anti-rotation link) is missing", p.Name, says, count)
+			faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing", p.Name, says, count)
 			return true
 		}
 	}
@@ -166,6 +170,8 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 			list(spare), ofConstraints(rods), count)
 	case len(rods) == 1:
 		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away", ofConstraints(rods), count)
+	case !slices.ContainsFunc(rods, func(l *constraint) bool { return l.rod != nil }):
+		faults.Add(at, "%s close the same loop: %s; take one of them away", ofConstraints(rods), count)
 	default:
 		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofConstraints(rods), count)
 	}

@@ -71,7 +71,8 @@ func (m *Mechanism) pinWays(from, to end) (frame int, ways []vec) {
 		return within, squareTo(normal)
 	}
 	if about, ok := m.commonPlace(chain); ok {
-		if arm := from.at.Sub(about); arm.Norm() > m.lengthNoise(ContactNoise) {
+		arm, other := from.at.Sub(about), to.at.Sub(about)
+		if arm.Norm() > m.lengthNoise(ContactNoise) && math.Abs(arm.Norm()-other.Norm()) <= m.lengthNoise(ContactNoise) {
 			return from.body, squareTo(arm.Unit())
 		}
 	}

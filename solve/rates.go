@@ -283,8 +283,10 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		}
 	}
 	for i, li := range s.constraints {
-		if m.constraints[li].keep != nil {
-			r.sine[li], r.dsine[li] = 1, 0 // it drives nothing, so it is never in line with it
+		if l := &m.constraints[li]; l.keep != nil || l.pin != nil {
+			// What a part keeps drives nothing, and a point let go along one direction alone
+			// moves along that: neither is ever in line.
+			r.sine[li], r.dsine[li] = 1, 0
 			continue
 		}
 		clear(unit)
