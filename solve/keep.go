@@ -17,6 +17,8 @@ const (
 	// takes its turn about itself from a part that is held on one line, as a rod is by its
 	// ends.
 	keepsSquare
+	// keepsLeast lets such a part turn no more than its line does, from as drawn.
+	keepsLeast
 )
 
 // keep is an equation that no rod or joint is: it stands for nothing on the bench, and
@@ -24,8 +26,9 @@ const (
 type keep struct {
 	kind    keepKind
 	body    int // whose it is
-	freedom int // of keepsStill; the first of the four of keepsLength
-	// Of keepsSquare: a direction of the body and one of another, both as drawn.
+	freedom int // of keepsStill; the first of the four of keepsLength and keepsLeast
+	// Of keepsSquare: a direction of the body and one of another, both as drawn. Of keepsLeast
+	// own is the line.
 	own, across vec
 	other       int
 }
@@ -38,6 +41,8 @@ func (m *Mechanism) keepOff(st *state, k *keep) float64 {
 		return float64(m.size * (math.Sqrt(q.dot(q)) - 1))
 	case keepsStill:
 		return float64(m.keepSize(k) * st.q[k.freedom])
+	case keepsLeast:
+		return float64(m.size * orientation(st.q[k.freedom:]).v.Dot(k.own))
 	}
 	return float64(m.size * st.frames[k.body].turn.apply(k.own).Dot(st.frames[k.other].turn.apply(k.across)))
 }
@@ -64,6 +69,11 @@ func (m *Mechanism) keepSlope(st *state, k *keep, f int) float64 {
 			return m.keepSize(k)
 		}
 		return 0
+	case keepsLeast:
+		if i := f - k.freedom; i >= 0 && i < len(orientParts) {
+			return float64(m.size * orientParts[i].v.Dot(k.own))
+		}
+		return 0
 	}
 	a, b := st.frames[k.body].turn.apply(k.own), st.frames[k.other].turn.apply(k.across)
 	spin := m.spinPartial(st, k.body, f).Sub(m.spinPartial(st, k.other, f))
@@ -79,6 +89,9 @@ func (m *Mechanism) keepRates(st *state, r *rates, k *keep) (d, dd float64) {
 		return float64(m.size * q.dot(dq) / n), float64(m.size * (dq.dot(dq) + q.dot(ddq)) / n)
 	case keepsStill:
 		return float64(m.keepSize(k) * r.d[k.freedom]), float64(m.keepSize(k) * r.dd[k.freedom])
+	case keepsLeast:
+		dv, ddv := quaternionRate(r.d[k.freedom:]).v, quaternionRate(r.dd[k.freedom:]).v
+		return float64(m.size * dv.Dot(k.own)), float64(m.size * ddv.Dot(k.own))
 	}
 	a, b := st.frames[k.body].turn.apply(k.own), st.frames[k.other].turn.apply(k.across)
 	da, dda := r.turned(k.body, a)
@@ -96,7 +109,7 @@ func (m *Mechanism) keepSlopeRate(st *state, r *rates, k *keep, f int) float64 {
 			return float64(m.size * r.d[f])
 		}
 		return 0
-	case keepsStill:
+	case keepsStill, keepsLeast:
 		return 0
 	}
 	a, b := st.frames[k.body].turn.apply(k.own), st.frames[k.other].turn.apply(k.across)

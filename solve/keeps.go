@@ -54,7 +54,7 @@ func (m *Mechanism) stillBall(b int) {
 			m.addKeep(keep{kind: keepsStill, body: b, freedom: body.first + i})
 		}
 	default:
-		m.addKeep(m.squareKeep(b, along))
+		m.addKeep(m.idleKeep(b, along))
 	}
 }
 
@@ -80,41 +80,47 @@ func (m *Mechanism) onLine(center, along vec, places []vec) bool {
 	})
 }
 
-// squareKeep takes from a body its turn about a line on which it is held. A direction of
-// the body square to the line stays square to one of what it is held by: to the axis of that,
-// about which the line mostly turns, so that it never comes near it; else to one that
-// stands square to the line as drawn.
-func (m *Mechanism) squareKeep(b int, along vec) keep {
-	const steep = 0.5 // the sine of the angle from which on an axis is far enough from the line
-	k := keep{kind: keepsSquare, body: b, other: m.standsOn(b)}
-	if by := &m.bodies[k.other]; k.other != airframe && by.kind == turning && along.Cross(by.axis).Norm() > steep {
-		k.across, k.other = by.axis, by.carrier
-	} else {
-		k.across = squareTo(along)[0]
+// idleKeep takes from a body its turn about a line on which it is held. A direction of
+// the body square to the line stays square to the axis of a hinge that moves one end of it: the line
+// mostly turns about that, so that it never comes near it, however far it goes round. Where there is no
+// such axis the body turns no more than its line does, which only tells nothing where the
+// line has come to point the other way.
+func (m *Mechanism) idleKeep(b int, along vec) keep {
+	axis, frame := vec{}, airframe
+	steepest := 0.5 // the sine of the angle from which on an axis is far enough from the line
+	for _, end := range m.joinedTo(b) {
+		for c := end; c != airframe; c = m.bodies[c].carrier {
+			by := &m.bodies[c]
+			if by.kind != turning {
+				continue
+			}
+			if sine := along.Cross(by.axis).Norm(); sine > steepest {
+				steepest, axis, frame = sine, by.axis, by.carrier
+			}
+		}
 	}
-	k.own = along.Cross(k.across).Unit()
-	return k
+	if axis == (vec{}) {
+		return keep{kind: keepsLeast, body: b, freedom: m.bodies[b].first, own: along}
+	}
+	return keep{kind: keepsSquare, body: b, other: frame, own: along.Cross(axis).Unit(), across: axis}
 }
 
-// standsOn is what a body is held by: what carries it; of one that is loose in space the first
-// moving piece that a rod or joint joins it to.
-func (m *Mechanism) standsOn(b int) int {
-	if !isLoose(m.bodies[b].part) {
-		return m.bodies[b].carrier
-	}
-	best := airframe
+// joinedTo are the bodies that a body is held by: what carries it, and what rods and joints
+// join it to, but for what it carries itself.
+func (m *Mechanism) joinedTo(b int) (list []int) {
+	list = append(list, m.bodies[b].carrier)
 	for i := range m.constraints {
 		l := &m.constraints[i]
 		if l.rod == nil && l.pin == nil {
 			continue
 		}
 		for _, e := range [][2]int{{l.from.body, l.to.body}, {l.to.body, l.from.body}} {
-			if other := e[1]; e[0] == b && !m.carriedBy(other, b) && (best == airframe || m.bodies[best].kind != turning) {
-				best = other
+			if e[0] == b && !m.carriedBy(e[1], b) {
+				list = append(list, e[1])
 			}
 		}
 	}
-	return best
+	return list
 }
 
 // spinsIdly reports whether a sleeve's turn moves nothing: all that holds it, or a ball that
@@ -155,6 +161,12 @@ func (m *Mechanism) dependsOfKeep(k *keep) (list []int) {
 		}
 	case keepsStill:
 		list = []int{k.freedom}
+	case keepsLeast:
+		for i := 1; i < len(orientParts); i++ {
+			if orientParts[i].v.Dot(k.own) != 0 {
+				list = append(list, k.freedom+i)
+			}
+		}
 	default:
 		for _, f := range m.dependsOfEnds(end{body: k.body}, end{body: k.other}) {
 			if !m.freedoms[f].kind.isLength() {

@@ -2,8 +2,8 @@ package solve_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -88,7 +88,7 @@ func (d drawing) inSpace(controlled string, bars func(i int) bool) drawing {
 // what is told of them is the same: ends, places on center, readings, ratios, how flat rods get.
 func TestHuntPlaneInSpace(t *testing.T) {
 	judged, rods := 0, 0
-	hunt.Each(t, 25, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 15, func(t *testing.T, random *rand.Rand) {
 		d := randomNet(random)
 		if kind := random.IntN(6); kind == 0 {
 			d = manyLoops[kind].draw(random)
@@ -98,7 +98,7 @@ func TestHuntPlaneInSpace(t *testing.T) {
 				continue
 			}
 			for i, along := range []string{"[1, 0]", "[0.3, 1]"} {
-				d = d.with(fmt.Sprintf("output \"of-%s-%d\" {\n  of = %s.%s\n  along = %s\n}\n", b.name, i, b.name, b.points[i].name, along))
+				d = d.with(fmt.Sprintf("output \"of-%s-%d\" {\n  of = %s.%s\n  along = %s\n}\n", b.name, i, b.name, b.points[i%len(b.points)].name, along))
 			}
 		}
 		d = d.with(control("lever", -30, 25), demand("over-center", "least = 3"), demand("rod-angle", "least = 30"))
@@ -109,9 +109,10 @@ func TestHuntPlaneInSpace(t *testing.T) {
 		}
 		bars := random.IntN(2) // of how many rods of three parts are made
 		written := d.inSpace("lever", func(i int) bool { return random.IntN(3) < bars })
-		os.WriteFile("/tmp/checks17/plane.hcl", []byte(text), 0o644); os.WriteFile("/tmp/checks17/space.hcl", []byte(written.text()), 0o644)
 		other := read(t, written.text())
-		require.False(t, other.Plane)
+		if other.Plane {
+			return // nothing but slides
+		}
 		n, err := solve.Compile(other)
 		require.NoError(t, err, written.text())
 		one, err := m.Check()
@@ -125,10 +126,13 @@ func TestHuntPlaneInSpace(t *testing.T) {
 		if a.Lost {
 			return
 		}
+		own := len(other.Parts) == len(run.Parts)+1 // else what more there is may turn back by itself, too
 		for i := range a.Ends {
 			require.Equal(t, a.Ends[i].Cause, b.Ends[i].Cause, written.text())
 			near(t, a.Ends[i].At, b.Ends[i].At, 1e-9, written.text())
-			near(t, a.Explored[i], b.Explored[i], 1e-9, written.text())
+			if own {
+				near(t, a.Explored[i], b.Explored[i], 1e-9, written.text())
+			}
 		}
 		// At a toggle everything goes by the root of what its place is out by.
 		toggles := a.Ends[0].Cause != solve.ByLimit || a.Ends[1].Cause != solve.ByLimit
@@ -136,24 +140,19 @@ func TestHuntPlaneInSpace(t *testing.T) {
 		if toggles {
 			within = 1e-5
 		}
-		events := func(list []solve.Critical) (events []string, at []float64) {
-			for _, c := range list {
-				if slide := c.Output == nil && (strings.HasSuffix(c.Part.Name, "-x") || strings.HasSuffix(c.Part.Name, "-y")); slide || bars > 0 && c.Kind == solve.DeadCenter {
-					continue // parts that the plane drawing hasn't got may turn back by themselves
-				}
-				name := ""
-				if c.Output != nil {
-					name = c.Output.Name
-				}
-				events, at = append(events, string(c.Kind)+name), append(at, c.At)
-			}
-			return events, at
+		// What is on center in the plane is so in space; what more there is, is of the slides or bars that
+		// the plane drawing hasn't got.
+		left := slices.Clone(b.Critical)
+		for _, c := range a.Critical {
+			i := slices.IndexFunc(left, func(l solve.Critical) bool {
+				return l.Kind == c.Kind && (l.Output == nil) == (c.Output == nil) && math.Abs(l.At-c.At) < 1e-8
+			})
+			require.GreaterOrEqual(t, i, 0, "%v at %v is missing\n%s", c.Kind, c.At, written.text())
+			left = slices.Delete(left, i, i+1)
 		}
-		kinds, places := events(a.Critical)
-		gotKinds, gotPlaces := events(b.Critical)
-		require.Equal(t, kinds, gotKinds, "%v\n%v\n%s", places, gotPlaces, written.text())
-		for i := range places {
-			near(t, places[i], gotPlaces[i], 1e-8, kinds[i]+written.text())
+		for _, c := range left {
+			slide := c.Output == nil && (strings.HasSuffix(c.Part.Name, "-x") || strings.HasSuffix(c.Part.Name, "-y"))
+			require.True(t, c.Kind == solve.DeadCenter && (slide || bars > 0), "%v at %v is too many\n%s", c.Kind, c.At, written.text())
 		}
 		for x := a.Low; x <= a.High; x += (a.High - a.Low) / 7 {
 			p, q := solveAt(t, a, x), solveAt(t, b, x)
@@ -177,8 +176,39 @@ func TestHuntPlaneInSpace(t *testing.T) {
 			near(t, r.Angle.Least, b.Rods[i].Angle.Least, 1e2*within, r.Rod.Name+written.text())
 			near(t, r.TiltFrom, b.Rods[i].TiltFrom, 1e-6, r.Rod.Name+written.text())
 		}
+		if !own {
+			return
+		}
 		require.Equal(t, one.Requirements[0].Verdict, two.Requirements[0].Verdict, written.text())
 		nearAt(t, *one.Requirements[0].Worst, two.Requirements[0].Worst, 1e-8, written.text())
 	})
 	t.Logf("%d runs, %d rods", judged, rods)
+}
+
+// A rod that is written as a part goes as far as it as a rod would, from wherever it is drawn: its
+// idle turn about itself is nothing that is ever on center.
+func TestIdleBarIsNeverOnCenter(t *testing.T) {
+	f := fourBar{ground: 70, crank: 65, coupler: 30, rocker: 60}
+	for crank := 26.0; crank < 82; crank += 4 {
+		d := f.draw(crank, 1)
+		d.rest = []string{control("crank", -90, 90), "output \"aside\" {\n  of = crank.pin\n  along = [1, 0]\n}\n"}
+		_, want := sweepOf(t, d.text())
+		pin, joint := d.bodies[0].points[0].at, d.bodies[1].points[0].at
+		over := spot{"over", pin.Add(at3(0, 0, 20))}
+		d.bodies[0].points = append(d.bodies[0].points, over)
+		d.bodies[1] = body{name: "bar", roams: true, points: []spot{{"a", joint}, {"b", at(f.ground, 0)}}}
+		d.bodies = append(d.bodies, body{name: "arm", on: "crank.pin", ball: true, axis: ref(at3(0, 0, 1)), points: []spot{{"tip", joint}, over}},
+			body{name: "post", fixed: true, points: []spot{{"eye", at(f.ground, 0)}}})
+		d.bars, d.pins = nil, [][2]string{{"arm.over", "crank.over"}, {"arm.tip", "bar.a"}, {"bar.b", "post.eye"}}
+		run, sweep := sweepOf(t, d.text())
+		for i := range sweep.Ends {
+			require.Equal(t, want.Ends[i].Cause, sweep.Ends[i].Cause, "drawn at %v", crank)
+			near(t, want.Ends[i].At, sweep.Ends[i].At, 1e-9, "end")
+		}
+		for x := sweep.Low + 1; x < sweep.High-1; x += (sweep.High - sweep.Low) / 20 {
+			tip, ok := f.joint(crank + x)
+			require.True(t, ok)
+			near(t, 0, distance(tip, solveAt(t, sweep, x).Point(pointNamed(t, run, "arm.tip"))), exact, "the tip")
+		}
+	}
 }

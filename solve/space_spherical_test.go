@@ -73,7 +73,7 @@ output "angle" {
 `)
 }
 
-func TestSphericalFourBar(t *testing.T) {
+func TestSphericalFourBarsTurn(t *testing.T) {
 	couplers := map[string]string{
 		"rod":  "rod \"coupler\" {\n  from = crank.pin\n  to = rocker.pin\n}\n",
 		"ball": "part \"coupler\" {\n  ball = [0, 0, 0]\n  points = { a = P1, b = P2 }\n}\njoint \"ja\" {\n  of = [crank.pin, coupler.a]\n}\njoint \"jb\" {\n  of = [coupler.b, rocker.pin]\n}\n",
