@@ -67,8 +67,8 @@ const (
 )
 
 // kinds are the runs to start from, from the simplest to the richest in each
-// of the jobs: in a plane, in space, with two controls, by cables.
-var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "ailerons", "elevator", "flaps", "throttle-cable", "lift-cables", "pedals-cable", "aileron-cranks"}
+// of the jobs: in a plane, in space, with two controls, by cables, around a turn.
+var kinds = []string{"pedals", "pedals-swivel", "throttle", "sticks", "chain", "mixer", "ailerons", "elevator", "flaps", "throttle-cable", "lift-cables", "pedals-cable", "aileron-cranks", "rotor"}
 
 // about tells each of the kinds in a line.
 var about = map[string]string{
@@ -85,6 +85,7 @@ var about = map[string]string{
 	"lift-cables":    "a collective by two cables in conduits",
 	"pedals-cable":   "pedals to the tail by open cables, cold and warm",
 	"aileron-cranks": "ailerons in inches, and a tab read against its carrier",
+	"rotor":          "a rotor head: a swashplate on a ball, and its blades",
 }
 
 // About tells a kind in a line.

@@ -81,14 +81,14 @@ func TestTheDemosShowEveryRequirement(t *testing.T) {
 			carried = carried || p.Carrier != nil
 		}
 	}
-	assert.Len(t, shown, 18)
+	assert.Len(t, shown, 20)
 	for _, attribute := range []string{
 		"units", "craft", "view", "forward", "up", "pivot", "axis", "slide", "points", "arms", "bolts",
 		"at", "radius", "through", "thick", "diameter", "z", "from", "to", "length", "misalignment",
 		"of", "held", "plus", "minus", "along", "reads", "against", "detents", "side", "touch",
 		"within", "turns", "low", "high", "least", "most", "between", "first", "then", "control",
 		"thread", "hand", "engaged", "shank", "second-path", "play",
-		"conduit", "stiffness", "spring", "cables", "pretension", "radius", "winds", "run", "wire", "rigged-at", "airframe", "arm", "symmetry", "mirror",
+		"conduit", "stiffness", "spring", "cables", "pretension", "radius", "winds", "ball", "tilts", "leading-edge", "hub", "run", "wire", "rigged-at", "airframe", "arm", "symmetry", "mirror",
 	} {
 		assert.Regexp(t, `[ {]`+attribute+` += `, all.String(), "shown nowhere")
 	}

@@ -48,7 +48,7 @@ var changesRun = []string{"Set", "Turn", "TurnCable", "Move", "Without"}
 func TestNothingPanicsOnZeroValues(t *testing.T) {
 	for _, v := range []any{
 		linkage.Builder{}, linkage.Cable{}, linkage.CableEnd{}, linkage.Control{}, linkage.Dimension{}, linkage.Faults{}, linkage.FeatureRef{},
-		linkage.Feature{}, linkage.Measurement{}, linkage.Output{}, linkage.Pair{}, linkage.Part{}, linkage.Pin{}, linkage.PlaceRef{},
+		linkage.Feature{}, linkage.Joint{}, linkage.Rotor{}, linkage.Measurement{}, linkage.Output{}, linkage.Pair{}, linkage.Part{}, linkage.Pin{}, linkage.PlaceRef{},
 		linkage.Point{}, linkage.PointRef{}, linkage.Requirement{}, linkage.Rigging{}, linkage.Rod{}, linkage.RodEnd{}, linkage.Run{}, linkage.Setting{},
 		linkage.Source{}, linkage.Span{}, linkage.Stop{}, linkage.Subject{}, linkage.Thread{}, linkage.Unit(""), linkage.Vec{}, linkage.Wire{},
 	} {

@@ -99,7 +99,11 @@ func (r *reader) readPitch(b *block, q *Requirement) {
 		q.Most = b.atLeast("most", 0)
 		return
 	}
-	low, high := r.needLeast(b, "low", "low = -2", -MaxSize), r.needLeast(b, "high", "high = 10", -MaxSize)
+	least, example := -MaxSize, "low = -2"
+	if q.Kind == CyclicPitch { // half the difference of opposite readings, whichever is the larger
+		least, example = 0, "low = 7"
+	}
+	low, high := r.needLeast(b, "low", example, least), r.needLeast(b, "high", "high = 10", least)
 	q.Low, q.High = orZero(low), orZero(high)
 	if low != nil && high != nil && *low > *high {
 		r.faults.Add(b.at("low"), "low is more than high")

@@ -358,3 +358,37 @@ func TestPlayOfWhatMakesPointsOne(t *testing.T) {
 	assert.False(t, readText(t, head(t)).HasPlay())
 	assert.Zero(t, run.PivotPlay(&Part{Motion: Roams}))
 }
+
+// What is spoiled in a run in space is refused by itself, as of any other run.
+func TestValidateRefusesInSpace(t *testing.T) {
+	long := Vec{Y: 2}
+	for what, c := range map[string]struct {
+		spoil func(run *Run)
+		want  string
+	}{
+		"square-to":           {func(r *Run) { partCalled(t, r, "swashplate").SquareTo = long }, `part "swashplate": its SquareTo is a direction at length 1`},
+		"an axis":             {func(r *Run) { partCalled(t, r, "swashplate").Axis = Vec{X: 1} }, `part "swashplate": its SquareTo is a direction at length 1`},
+		"what roams, carried": {func(r *Run) { partCalled(t, r, "swashplate").Motion = Roams }, `part "swashplate": it has no pivot to be carried by`},
+		"an index":            {func(r *Run) { r.Joints[0].Index = 1 }, "Joints[0] of the run has the Index 1"},
+		"a nil joint":         {func(r *Run) { r.Joints[0] = nil }, "Joints[0] of the run is nil"},
+		"no point":            {func(r *Run) { r.Joints[0].Of[1].Point = 9 }, `joint "scissors": it is between points of parts of the run`},
+		"one part":            {func(r *Run) { r.Joints[0].Of[1] = r.Joints[0].Of[0] }, `joint "scissors": it is between two parts`},
+		"a gap":               {func(r *Run) { r.Joints[0].Gap = -1 }, `joint "scissors": a number of it is none`},
+		"no hub":              {func(r *Run) { r.Rotor.Hub = nil }, "rotor: its hub is a part of the run that turns"},
+		"a hub that slides":   {func(r *Run) { r.Rotor.Hub = partCalled(t, r, "sleeve") }, "rotor: its hub is a part of the run that turns"},
+		"no up":               {func(r *Run) { r.Up = nil }, "rotor: the run says neither what is up nor what is forward"},
+		"no tilts":            {func(r *Run) { r.Outputs[0].Tilts = nil }, `output "fore-and-aft": a part that tilts any way is read towards a direction`},
+		"tilts of a hinge":    {func(r *Run) { r.Outputs[2].Tilts = &Vec{X: 1} }, `output "pitch-a": a part that tilts any way is read towards a direction`},
+		"tilts too long":      {func(r *Run) { r.Outputs[0].Tilts = &long }, `output "fore-and-aft": Tilts is no direction at length 1`},
+		"a leading edge":      {func(r *Run) { r.Outputs[2].LeadingEdge.Part = partCalled(t, r, "blade-b") }, `output "pitch-a": its leading edge is a point of the part that it is of`},
+		"a control":           {func(r *Run) { r.Controls[1].Of = partCalled(t, r, "swashplate") }, `control "pitch": it moves a part of the run that turns or slides`},
+		"pitch of what":       {func(r *Run) { r.Requirements[1].Of = nil }, `require "cyclic-pitch": what it is about is not of the run`},
+		"a part that tilts":   {func(r *Run) { r.Requirements[2].Of[0] = Subject{Part: partCalled(t, r, "swashplate")} }, `require "steady": what it is about is not of the run`},
+	} {
+		run := readText(t, head(t))
+		c.spoil(run)
+		if err := run.Validate(); assert.Error(t, err, what) {
+			assert.Contains(t, err.Error(), c.want, what)
+		}
+	}
+}

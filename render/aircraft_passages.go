@@ -35,7 +35,7 @@ func NotCheckedSays(r *solve.Result) (said []string) {
 	if unchecked := notChecked(r); unchecked != "" {
 		said = append(said, "Not checked, because no file requires it: "+unchecked+".")
 	}
-	for _, words := range notSwept(r.Run) {
+	for _, words := range notSwept(r) {
 		said = append(said, "Not checked: "+words+".")
 	}
 	return said

@@ -55,7 +55,7 @@ func AircraftReport(w io.Writer, file string, r *solve.Result, full bool, opts R
 	if full {
 		reportLimits(p, figure.Clean(file), r, opts)
 	} else {
-		for _, words := range notSwept(r.Run) {
+		for _, words := range notSwept(r) {
 			p.text("", "  ", "Not checked: "+words+".")
 		}
 		p.text("", "  ", "As drawn in "+figure.Clean(file)+" and the files that it names. "+CautionInShort)

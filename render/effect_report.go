@@ -194,6 +194,9 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 	} else {
 		p.text("  ", "  ", "(any part of a turn can be made; -: on center)")
 	}
+	for _, words := range aroundSays(r, s, effects) {
+		p.text("  ", "    ", words)
+	}
 	if answers {
 		for _, words := range said {
 			p.text("  ", "    ", words)

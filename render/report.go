@@ -62,6 +62,10 @@ func reportRun(p *page, r *solve.Result) {
 		reportControl(p, r, SweepsOf(r, c))
 	}
 	reportAll(p, r)
+	if r.Rotor != nil {
+		reportRotor(p, r, true)
+		p.blank()
+	}
 	reportRead(p, r)
 }
 
@@ -285,7 +289,7 @@ func Scope(say func(words string), file string, r *solve.Result, opts ReportOpti
 	if unchecked := notChecked(r); unchecked != "" {
 		say("Not checked, because the file doesn't require it: " + unchecked + ".")
 	}
-	for _, words := range notSwept(r.Run) {
+	for _, words := range notSwept(r) {
 		say("Not checked: " + words + ".")
 	}
 	say("Never checked here: " + never + ", friction, wear, loads, clearance to anything not in the file, and the parts as they were made.")
@@ -345,11 +349,15 @@ func notChecked(r *solve.Result) string {
 
 // notSwept tells, of a run with several controls, what is swept with another
 // control at neutral alone, because the file doesn't say where else it stands.
-func notSwept(run *linkage.Run) []string {
+func notSwept(r *solve.Result) []string {
 	var said []string
+	run := r.Run
 	for _, c := range run.Controls {
 		if c.HeldSpan != c.Span || c.In != nil { // in an aircraft it stands at the ends of its travel too
 			continue
+		}
+		if slices.ContainsFunc(r.Sweeps, func(s *solve.Sweep) bool { return s.Control == c && s.TurnsRotor() }) {
+			continue // it is swept at all their settings, all the way round
 		}
 		var others []string
 		for _, other := range run.Controls {

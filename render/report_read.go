@@ -69,9 +69,18 @@ func partRead(run *linkage.Run, part *linkage.Part) string {
 		return said
 	case linkage.Floats:
 		return "floats, held by rods alone"
+	case linkage.Roams:
+		return "floats in space, held by rods and joints alone" + squareRead(part)
+	case linkage.Tilts:
+		return "turns any way on a ball on " + on + squareRead(part)
+	case linkage.TurnsAndSlides:
+		return "turns on " + on + ", about " + direction(part.Axis) + ", and slides along that"
 	}
 	return "is fixed"
 }
+
+// squareRead tells by what direction the tilt of a part is told.
+func squareRead(part *linkage.Part) string { return ", its tilt told by " + direction(part.SquareTo) }
 
 // squareOn says whether a part turns square to the drawing, anticlockwise
 // where positive.

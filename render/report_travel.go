@@ -185,8 +185,15 @@ func endsText(r *solve.Result, s *solve.Sweep) string {
 	return p.String()
 }
 
+// GoesRound tells of a control that turns a rotor.
+const GoesRound = "goes all the way round: nothing is to stop it"
+
 // reportTravelEnds tells what ends the travel of one sweep, and what would next.
 func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
+	if s.TurnsRotor() {
+		p.text("  ", "    ", GoesRound)
+		return
+	}
 	for i := range s.Ends {
 		at := figure.Exact(s.Ends[i].At, s.Unit)
 		p.text("  ", "    ", fmt.Sprintf("%-4s end, %s", SideName(i), figure.Joined(", ", at, figure.Clean(SideWord(s, i == 1)))))
@@ -196,6 +203,9 @@ func reportTravelEnds(p *page, r *solve.Result, s *solve.Sweep) {
 
 // reportCenters tells the on-center points of one sweep.
 func reportCenters(p *page, s *solve.Sweep) {
+	if s.TurnsRotor() {
+		return
+	}
 	var centers []string
 	for _, c := range s.Critical {
 		centers = append(centers, fmt.Sprintf("at %s, %s: %s", figure.Quantity(c.At, s.Unit), CenterSpare(s, c), CenterInShort(s, c)))

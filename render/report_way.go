@@ -149,7 +149,7 @@ func (st *poses) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 	}
 	against, after := airframe, ""
 	switch part := o.Part; {
-	case part.Motion == linkage.Floats:
+	case part.Loose():
 		after = " against the middle of its holes"
 		against = func(at *solve.Pose) linkage.Vec {
 			sum := linkage.Vec{}
@@ -158,7 +158,7 @@ func (st *poses) outputMover(run *linkage.Run, o *linkage.Output) *mover {
 			}
 			return sum.Scale(1 / float64(len(part.Points)))
 		}
-	case part.Motion == linkage.Turns && part.Carrier != nil:
+	case part.HasPivot() && part.Carrier != nil:
 		after = " against its pivot"
 		against = func(at *solve.Pose) linkage.Vec { return at.Place(part, part.Pivot) }
 	}

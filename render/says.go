@@ -72,6 +72,8 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.readsAt()
 	case linkage.FreePlay:
 		return t.freePlay()
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		return t.pitch()
 	}
 	return t.undecided()
 }

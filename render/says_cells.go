@@ -43,6 +43,11 @@ func WorstWords(j *solve.Judgement) string {
 // LimitWords is what a requirement asks for, in a cell.
 func LimitWords(j *solve.Judgement) string {
 	switch j.Requirement.Kind {
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		if j.Requirement.Most != nil {
+			return "at most " + figure.Given(j.Limit, j.Unit)
+		}
+		return "within " + figure.Given(j.Limit, j.Unit)
 	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
 		return "within " + figure.Given(j.Limit, j.Unit)
 	case linkage.LabelKind:

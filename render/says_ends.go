@@ -179,6 +179,14 @@ func EndWords(end solve.End) string {
 	return "no stop as far as was looked"
 }
 
+// EndOf is that of an end of a sweep; of a rotor that goes all the way round there is none.
+func EndOf(s *solve.Sweep, i int) string {
+	if s.TurnsRotor() {
+		return "all the way round"
+	}
+	return EndWords(s.Ends[i])
+}
+
 // StopWords names a stop in the picture.
 func StopWords(s *linkage.Stop) string {
 	if strings.Contains(strings.ToLower(s.Name), "stop") {

@@ -31,12 +31,13 @@ func ShortReport(w io.Writer, file string, r *solve.Result, opts ReportOptions) 
 		shortControl(p, r, SweepsOf(r, c))
 	}
 	shortOutputs(p, r)
+	reportRotor(p, r, false)
 	reportFreePlay(p, r)
 	p.blank()
 	if unchecked := notChecked(r); unchecked != "" {
 		p.text("", "  ", "Not checked, because the file doesn't require it: "+unchecked+".")
 	}
-	for _, words := range notSwept(r.Run) {
+	for _, words := range notSwept(r) {
 		p.text("", "  ", "Not checked: "+words+".")
 	}
 	for _, note := range []string{SurveyNote(r.Survey), unusedNote(opts.Unused)} {
@@ -111,6 +112,9 @@ func shortUnstopped(p *page, r *solve.Result, amiss []*solve.Judgement) {
 	}
 	var told []string
 	for _, s := range r.Sweeps {
+		if s.TurnsRotor() {
+			continue
+		}
 		for i, end := range s.Ends {
 			words := fmt.Sprintf("No stop ends the %s side of %s.", SideName(i), figure.Clean(s.Control.Name))
 			if end.HoldsControl() || end.Slack != nil || slices.Contains(told, words) {
@@ -137,6 +141,8 @@ func heldInShort(r *solve.Result, j *solve.Judgement) string {
 		}
 	case j.Requirement.Kind == linkage.Engagement:
 		said = "at least " + WorstWords(j) + " of thread to spare"
+	case isPitch(j.Requirement.Kind):
+		said = pitchInShort(j)
 	case j.NoneFound:
 		said = "nothing within " + figure.Readable(*j.Worst, j.Limit, j.Unit) + " of the ends; " + LimitWords(j) + " wanted"
 	default:
@@ -211,6 +217,10 @@ func alike[T any](list []T, tell func(T) string) (groups [][]T) {
 // shortEnds is the lines of the ends and the on-center points of one sweep.
 func shortEnds(r *solve.Result, s *solve.Sweep) string {
 	p := &page{}
+	if s.TurnsRotor() {
+		p.text("  ", "    ", GoesRound)
+		return p.String()
+	}
 	for i, end := range s.Ends {
 		at := figure.Exact(end.At, s.Unit) + figure.Bracketed(SideWord(s, i == 1))
 		words := figure.Joined("; ", EndWords(end), nextInShort(s, i))

@@ -222,16 +222,9 @@ func (l *linear) pushPin(constraint *constraint, f vec) {
 
 // pushKeep adds the derivatives of what a part keeps by itself.
 func (l *linear) pushKeep(k *keep, c float64) {
-	if k.kind != keepsSquare {
-		for _, f := range l.m.dependsOfKeep(k) {
-			l.pushFree(f, float64(c*l.m.keepSlope(&l.st, k, f)))
-		}
-		return
+	for _, f := range l.m.dependsOfKeep(k) {
+		l.pushFree(f, float64(c*l.m.keepSlope(&l.st, k, f)))
 	}
-	frames := l.st.frames
-	moment := frames[k.body].turn.apply(k.own).Cross(frames[k.other].turn.apply(k.across)).Scale(float64(c * l.m.size))
-	l.pushMoment(k.body, moment)
-	l.pushMoment(k.other, moment.Scale(-1))
 }
 
 // pushRodEnd pulls with f at a rod's from end (0) or its to end (1), through the joint

@@ -49,6 +49,8 @@ func (b *bands) of(j *Judgement) *told {
 		return b.ofSymmetrical(j)
 	case linkage.Reading:
 		return b.ofReading(j)
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		return b.ofPitch(j)
 	}
 	return nil
 }

@@ -193,7 +193,7 @@ func (m *Mechanism) drive(st *state, r *rates, i int) float64 {
 func (m *Mechanism) endsOf(l *constraint) (bodies []int) {
 	switch {
 	case l.keep != nil:
-		return []int{l.keep.body, l.keep.other}
+		return []int{l.keep.body}
 	case l.cablePaths == nil:
 		return []int{l.from.body, l.to.body}
 	}

@@ -93,7 +93,9 @@ func (m *Mechanism) related(a, b *linkage.Control) bool {
 // concerns reports whether a requirement is judged as a control is swept.
 func (m *Mechanism) concerns(c *linkage.Control, r *linkage.Requirement) bool {
 	switch {
-	case r.Control != nil:
+	case isPitch(r.Kind) && !mayGoRound(c):
+		return false
+	case r.Control != nil && !(isPitch(r.Kind) && !mayGoRound(r.Control)):
 		return r.Control == c
 	case m.run.Aircraft == nil:
 		return true
@@ -102,6 +104,32 @@ func (m *Mechanism) concerns(c *linkage.Control, r *linkage.Requirement) bool {
 	}
 	about := m.bodiesOf(r)
 	return len(about) == 0 || slices.ContainsFunc(about, func(b int) bool { return m.movesBody(c, b) })
+}
+
+// isPitch reports whether a requirement is about a full turn of a control. The control that
+// it names, if any, may be another than that.
+func isPitch(k linkage.Kind) bool { return k == linkage.CollectivePitch || k == linkage.CyclicPitch }
+
+// mayGoRound reports whether a control is explored for a full turn.
+func mayGoRound(c *linkage.Control) bool {
+	return c.Of.Angular() && c.To-c.From >= wholeTurn*(1-tieOfStops)
+}
+
+// rotorOf is the rotor of the run that a control is of; nil where it has none.
+func (m *Mechanism) rotorOf(c *linkage.Control) *linkage.Rotor {
+	if rotor := m.run.Home(c.In).Rotor; rotor != nil {
+		return rotor
+	}
+	return m.run.Rotor
+}
+
+// turnsHub reports whether a control turns the hub of a rotor.
+func (m *Mechanism) turnsHub(c *linkage.Control) bool { return IsHub(c.Of, m.rotorOf(c)) }
+
+// TurnsRotor reports whether the control turns the hub of a rotor all the way round in the
+// sweep: then nothing is to stop it, and what comes round again reverses on the way.
+func (w *Sweep) TurnsRotor() bool {
+	return w.GoesRound() && w.of != nil && w.of.m.turnsHub(w.of.sweep.Control)
 }
 
 // bodiesOf lists the bodies that a requirement names; none of one that is about all.

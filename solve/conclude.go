@@ -34,6 +34,7 @@ func (s *sweeper) conclude() {
 		w.Outputs[i].Ratio = s.ratio(w.Outputs[i].Unit, s.ratios[i])
 		w.Outputs[i].Ratio.Reverses = s.reversesAt(probe)
 	}
+	s.concludeCycles()
 	for l, rod := range s.m.run.Rods {
 		travel := RodTravel{
 			Rod: rod, Length: rod.Length, TiltFrom: asinDegrees(s.largest(s.tilts[l][0])), TiltTo: asinDegrees(s.largest(s.tilts[l][1])),

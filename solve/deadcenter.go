@@ -169,6 +169,10 @@ func (s *sweeper) concludeCritical() {
 		}
 	}
 	w := s.sweep
+	if w.TurnsRotor() {
+		told = nil // a blade that comes round again reverses at least twice
+	}
+	told = slices.DeleteFunc(told, s.wavers)
 	for _, h := range told {
 		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output, Margin: s.marginOf(s.sideOf(h.x), h.step, h.x)}
 		if h.output == nil {
@@ -187,6 +191,25 @@ func (s *sweeper) concludeCritical() {
 	slices.SortStableFunc(w.Critical, func(a, b Critical) int {
 		return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.order(), b.order()))
 	})
+}
+
+// waver is the travel, degrees, below which what a rotor's hub carries doesn't follow a
+// control but wavers: with the blade where a stick does nothing to it, it goes by little, to
+// one side with the stick either way.
+const waver = 3.0
+
+// wavers reports whether a dead center is one of that.
+func (s *sweeper) wavers(h deadCenter) bool {
+	f := s.m.freedoms[h.freedom]
+	rotor := s.m.rotorOf(s.sweep.Control)
+	if h.output != nil || f.kind != turn || rotor == nil || carrierOf(s.m.bodies[f.body].part, rotor) == nil {
+		return false
+	}
+	far := 0.0
+	for _, sd := range s.sides {
+		far = math.Max(far, math.Abs(sd.end.q[h.freedom]-s.origin.q[h.freedom]))
+	}
+	return far < waver*degree
 }
 
 // order is a critical point's place among those at the same position of the

@@ -26,6 +26,9 @@ type PerTurn struct {
 	Name                   string
 	Unit                   linkage.Unit // of a floating part "beam.x", "beam.y", "beam.turn"
 	Neutral, AtLow, AtHigh *float64
+	// Around is the mean of that over a full turn of the control, of an output that has a
+	// cycle; else nil.
+	Around *float64
 }
 
 // mostEffects is how many figures the effects of an answer may have, parts and outputs
@@ -95,6 +98,7 @@ func (s *sweeper) perTurns(list []PerTurn, probes []int, g grown, per float64) [
 	for i := range list {
 		list[i].Neutral, list[i].AtLow, list[i].AtHigh = neutral[i], atLow[i], atHigh[i]
 	}
+	s.aroundTurns(list, len(s.sweep.Parts), g, per)
 	return list
 }
 

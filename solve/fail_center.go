@@ -122,7 +122,7 @@ func (f *failing) lookFarther(r *remnant, control *linkage.Control) (*travels, e
 	if k == nil {
 		return &travels{}, nil
 	}
-	most := float64(fullTurn)
+	most := float64(wholeTurn)
 	if k.Of.Motion == linkage.Slides {
 		most = f.m.size
 	}

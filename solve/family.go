@@ -17,6 +17,7 @@ func endIn(run *linkage.Run, e End) End {
 // criticalIn is an on-center point of a run made from another as that one names it.
 func criticalIn(run *linkage.Run, c Critical) Critical {
 	c.Part, c.Output, c.Rod, c.Cable = run.Part(c.Part), run.Output(c.Output), run.Rod(c.Rod), run.Cable(c.Cable)
+	c.Joint = run.Joint(c.Joint)
 	return c
 }
 

@@ -8,10 +8,6 @@ import (
 	"fullfree/linkage"
 )
 
-// fullTurn is how far from neutral a turning control is looked at, at most,
-// where the file doesn't ask for more: then it has been everywhere.
-const fullTurn = 360
-
 // requiredMargin is the largest least of the over-center requirements that are
 // about a control; 0 where there is none.
 func (m *Mechanism) requiredMargin(c *linkage.Control) (least float64) {
@@ -31,7 +27,10 @@ func (s *sweeper) exploreFurther() {
 	if least == 0 || s.m.freedoms[s.p.input].kind != turn {
 		return
 	}
-	for more := true; more; {
+	if s.m.turnsHub(s.sweep.Control) && s.sides[1].end.x-s.sides[0].end.x >= wholeTurn*(1-tieOfStops) {
+		return // it has been everywhere
+	}
+	for more := true; more; { // no farther than a turn from neutral: then it has been everywhere
 		more = false
 		for i, sd := range s.sides {
 			if _, found := s.margin(sd); found {
@@ -41,7 +40,7 @@ func (s *sweeper) exploreFurther() {
 			if other, found := s.margin(s.sides[1-i]); found {
 				beyond = math.Max(beyond, other)
 			}
-			target := math.Min(math.Abs(sd.holdsAt())+beyond, fullTurn)
+			target := math.Min(math.Abs(sd.holdsAt())+beyond, wholeTurn)
 			if target > math.Abs(sd.w.last.x) && !sd.w.lost {
 				sd.w.to(float64(target * sd.w.dir))
 				more = true

@@ -147,6 +147,11 @@ joint "far" {
 }`
 )
 
+// flat makes a text's four-bar a parallelogram, which goes flat a quarter turn either way.
+func flat(text string) string {
+	return strings.NewReplacer("[5, 60]", "[0, 60]", "[180, 20]", "[150, 0]", "[190, 85]", "[150, 60]").Replace(text)
+}
+
 // cardanText is a universal joint that bends by 30 degrees; cross is what its cross is held by.
 func cardanText(cross string) string {
 	return `run "cardan" {

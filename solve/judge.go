@@ -45,6 +45,8 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return m.judgeReading(i, r, about)
 	case linkage.FreePlay:
 		return judgeFreePlay(r, about)
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		return m.judgePitch(i, r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }
@@ -217,6 +219,10 @@ func (m *Mechanism) judgeOverCenter(r *linkage.Requirement, about []*sweeper) (j
 	var beyond Judgement // the least explored beyond an end where nothing is found
 	for _, s := range about {
 		w := s.sweep
+		if w.TurnsRotor() {
+			beyond.worse(w.High-w.Low, nil, w.Index, -1) // that is all there is
+			continue
+		}
 		j.Unit = w.Unit
 		for i := range w.Critical {
 			c := &w.Critical[i]
@@ -254,6 +260,9 @@ func sideOf(x float64) string {
 // memory).
 func judgeStops(about []*sweeper) (j Judgement) {
 	for _, s := range about {
+		if s.sweep.TurnsRotor() {
+			continue
+		}
 		without := 0.0
 		for _, e := range s.sweep.Ends {
 			if !e.HoldsControl() {

@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -56,7 +57,7 @@ func (s *sweeper) addJudged() {
 			a.reads, b.reads = 0, 0
 			j.unit, j.mirrored = a.unit, true
 			j.probe, j.second = p.addValue(a.unit, a.of), p.addValue(b.unit, b.of)
-		case linkage.Reading:
+		case linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch:
 			k := m.subjectMeasure(r.Of[0])
 			j.unit = k.unit
 			j.probe = p.addValue(k.unit, k.of)
@@ -144,10 +145,8 @@ func (s *sweeper) probeOf(i int) judgedProbe {
 
 // judgedOf is what is followed for a requirement.
 func (s *sweeper) judgedOf(r *linkage.Requirement) judgedProbe {
-	for i, other := range s.m.run.Requirements {
-		if other == r {
-			return s.probeOf(i)
-		}
+	if i := slices.Index(s.m.run.Requirements, r); i >= 0 {
+		return s.probeOf(i)
 	}
 	return judgedProbe{}
 }

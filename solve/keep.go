@@ -13,12 +13,10 @@ const (
 	// keepsStill keeps a freedom as drawn, of a part that nothing holds there and whose
 	// motion in it moves nothing else.
 	keepsStill
-	// keepsSquare keeps two directions square to each other, one of each of two bodies: it
-	// takes its turn about itself from a part that is held on one line, as a rod is by its
-	// ends.
-	keepsSquare
-	// keepsLeast lets such a part turn no more than its line does, from as drawn.
-	keepsLeast
+	// keepsFromSpinning keeps a part that is held on one line, as a rod is by its ends, from
+	// turning about it as it goes. It says how the part moves, not how it stands: no rule of
+	// that kind holds for every way in which a line may point.
+	keepsFromSpinning
 )
 
 // keep is an equation that no rod or joint is: it stands for nothing on the bench, and
@@ -26,11 +24,8 @@ const (
 type keep struct {
 	kind    keepKind
 	body    int // whose it is
-	freedom int // of keepsStill; the first of the four of keepsLength and keepsLeast
-	// Of keepsSquare: a direction of the body and one of another, both as drawn. Of keepsLeast
-	// own is the line.
-	own, across vec
-	other       int
+	freedom int // of keepsStill; else the first of the four of a quaternion
+	along   vec // of keepsFromSpinning: the line, as drawn
 }
 
 // keepOff is by how much it isn't met, as a length: a radian counts as the run's size.
@@ -41,10 +36,8 @@ func (m *Mechanism) keepOff(st *state, k *keep) float64 {
 		return float64(m.size * (math.Sqrt(q.dot(q)) - 1))
 	case keepsStill:
 		return float64(m.keepSize(k) * st.q[k.freedom])
-	case keepsLeast:
-		return float64(m.size * orientation(st.q[k.freedom:]).v.Dot(k.own))
 	}
-	return float64(m.size * st.frames[k.body].turn.apply(k.own).Dot(st.frames[k.other].turn.apply(k.across)))
+	return 0
 }
 
 // keepSize makes a length of a freedom that is kept still.
@@ -69,15 +62,12 @@ func (m *Mechanism) keepSlope(st *state, k *keep, f int) float64 {
 			return m.keepSize(k)
 		}
 		return 0
-	case keepsLeast:
-		if i := f - k.freedom; i >= 0 && i < len(orientParts) {
-			return float64(m.size * orientParts[i].v.Dot(k.own))
-		}
-		return 0
 	}
-	a, b := st.frames[k.body].turn.apply(k.own), st.frames[k.other].turn.apply(k.across)
-	spin := m.spinPartial(st, k.body, f).Sub(m.spinPartial(st, k.other, f))
-	return float64(m.size * spin.Dot(a.Cross(b)))
+	if i := f - k.freedom; i >= 0 && i < len(orientParts) {
+		q := orientation(st.q[k.freedom:])
+		return float64(m.size * q.spin(orientParts[i]).Dot(q.apply(k.along)))
+	}
+	return 0
 }
 
 // keepRates are the rate of keepOff, and the rate of that where the rate is 0.
@@ -89,15 +79,11 @@ func (m *Mechanism) keepRates(st *state, r *rates, k *keep) (d, dd float64) {
 		return float64(m.size * q.dot(dq) / n), float64(m.size * (dq.dot(dq) + q.dot(ddq)) / n)
 	case keepsStill:
 		return float64(m.keepSize(k) * r.d[k.freedom]), float64(m.keepSize(k) * r.dd[k.freedom])
-	case keepsLeast:
-		dv, ddv := quaternionRate(r.d[k.freedom:]).v, quaternionRate(r.dd[k.freedom:]).v
-		return float64(m.size * dv.Dot(k.own)), float64(m.size * ddv.Dot(k.own))
 	}
-	a, b := st.frames[k.body].turn.apply(k.own), st.frames[k.other].turn.apply(k.across)
-	da, dda := r.turned(k.body, a)
-	db, ddb := r.turned(k.other, b)
-	d = da.Dot(b) + a.Dot(db)
-	dd = dda.Dot(b) + float64(2*da.Dot(db)) + a.Dot(ddb)
+	q := orientation(st.q[k.freedom:])
+	along := q.apply(k.along)
+	d = along.Dot(q.spin(quaternionRate(r.d[k.freedom:])))
+	dd = along.Dot(q.spin(quaternionRate(r.dd[k.freedom:])))
 	return float64(m.size * d), float64(m.size * dd)
 }
 
@@ -109,15 +95,17 @@ func (m *Mechanism) keepSlopeRate(st *state, r *rates, k *keep, f int) float64 {
 			return float64(m.size * r.d[f])
 		}
 		return 0
-	case keepsStill, keepsLeast:
+	case keepsStill:
 		return 0
 	}
-	a, b := st.frames[k.body].turn.apply(k.own), st.frames[k.other].turn.apply(k.across)
-	da, _ := r.turned(k.body, a)
-	db, _ := r.turned(k.other, b)
-	spin := m.spinPartial(st, k.body, f).Sub(m.spinPartial(st, k.other, f))
-	dspin := m.spinPartialRate(st, r, k.body, f).Sub(m.spinPartialRate(st, r, k.other, f))
-	return float64(m.size * (dspin.Dot(a.Cross(b)) + spin.Dot(da.Cross(b).Add(a.Cross(db)))))
+	i := f - k.freedom
+	if i < 0 || i >= len(orientParts) {
+		return 0
+	}
+	q, dq := orientation(st.q[k.freedom:]), quaternionRate(r.d[k.freedom:])
+	along := q.apply(k.along)
+	turned := q.spin(dq).Cross(along)
+	return float64(m.size * (turned.Dot(q.spin(orientParts[i])) + along.Dot(q.spinRate(orientParts[i], dq))))
 }
 
 // turned returns the rate of a direction of a body, now along u, and the rate of that.
@@ -149,17 +137,6 @@ func (m *Mechanism) spinOfOwner(st *state, f int) vec {
 	}
 	if k.kind == turn {
 		return turned.apply(body.axis)
-	}
-	return vec{}
-}
-
-// spinPartialRate is the rate of spinPartial.
-func (m *Mechanism) spinPartialRate(st *state, r *rates, b, f int) vec {
-	owner := m.freedoms[f].body
-	for ; b != airframe; b = m.bodies[b].carrier {
-		if b == owner {
-			return m.spinOfOwnerRate(st, r, f)
-		}
 	}
 	return vec{}
 }

@@ -10,7 +10,7 @@ import (
 
 // A part may be free to turn where that moves nothing else: a rod about its own ends, a sleeve
 // on a mast, a ball that nobody ties. It then turns as little as it can by an equation of
-// its own, so that everything has one place. Where an output, a requirement or metal
+// its own, so that as many equations are left as unknowns. Where an output, a requirement or metal
 // that may touch hangs on that turn, none is added, and the part is told as loose.
 
 // addKeeps adds what parts keep by themselves.
@@ -54,7 +54,7 @@ func (m *Mechanism) stillBall(b int) {
 			m.addKeep(keep{kind: keepsStill, body: b, freedom: body.first + i})
 		}
 	default:
-		m.addKeep(m.idleKeep(b, along))
+		m.addKeep(keep{kind: keepsFromSpinning, body: b, freedom: body.first, along: along})
 	}
 }
 
@@ -78,49 +78,6 @@ func (m *Mechanism) onLine(center, along vec, places []vec) bool {
 	return !slices.ContainsFunc(places, func(p vec) bool {
 		return perpendicular(p.Sub(center), along).Norm() > m.lengthNoise(ContactNoise)
 	})
-}
-
-// idleKeep takes from a body its turn about a line on which it is held. A direction of
-// the body square to the line stays square to the axis of a hinge that moves one end of it: the line
-// mostly turns about that, so that it never comes near it, however far it goes round. Where there is no
-// such axis the body turns no more than its line does, which only tells nothing where the
-// line has come to point the other way.
-func (m *Mechanism) idleKeep(b int, along vec) keep {
-	axis, frame := vec{}, airframe
-	steepest := 0.5 // the sine of the angle from which on an axis is far enough from the line
-	for _, end := range m.joinedTo(b) {
-		for c := end; c != airframe; c = m.bodies[c].carrier {
-			by := &m.bodies[c]
-			if by.kind != turning {
-				continue
-			}
-			if sine := along.Cross(by.axis).Norm(); sine > steepest {
-				steepest, axis, frame = sine, by.axis, by.carrier
-			}
-		}
-	}
-	if axis == (vec{}) {
-		return keep{kind: keepsLeast, body: b, freedom: m.bodies[b].first, own: along}
-	}
-	return keep{kind: keepsSquare, body: b, other: frame, own: along.Cross(axis).Unit(), across: axis}
-}
-
-// joinedTo are the bodies that a body is held by: what carries it, and what rods and joints
-// join it to, but for what it carries itself.
-func (m *Mechanism) joinedTo(b int) (list []int) {
-	list = append(list, m.bodies[b].carrier)
-	for i := range m.constraints {
-		l := &m.constraints[i]
-		if l.rod == nil && l.pin == nil {
-			continue
-		}
-		for _, e := range [][2]int{{l.from.body, l.to.body}, {l.to.body, l.from.body}} {
-			if e[0] == b && !m.carriedBy(e[1], b) {
-				list = append(list, e[1])
-			}
-		}
-	}
-	return list
 }
 
 // spinsIdly reports whether a sleeve's turn moves nothing: all that holds it, or a ball that
@@ -154,25 +111,11 @@ func (m *Mechanism) spinsIdly(b int) bool {
 
 // dependsOfKeep returns the freedoms that what a part keeps depends on, ascending.
 func (m *Mechanism) dependsOfKeep(k *keep) (list []int) {
-	switch k.kind {
-	case keepsLength:
-		for i := range orientParts {
-			list = append(list, k.freedom+i)
-		}
-	case keepsStill:
-		list = []int{k.freedom}
-	case keepsLeast:
-		for i := 1; i < len(orientParts); i++ {
-			if orientParts[i].v.Dot(k.own) != 0 {
-				list = append(list, k.freedom+i)
-			}
-		}
-	default:
-		for _, f := range m.dependsOfEnds(end{body: k.body}, end{body: k.other}) {
-			if !m.freedoms[f].kind.isLength() {
-				list = append(list, f)
-			}
-		}
+	if k.kind == keepsStill {
+		return []int{k.freedom}
+	}
+	for i := range orientParts {
+		list = append(list, k.freedom+i)
 	}
 	return list
 }

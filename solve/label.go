@@ -4,6 +4,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 )
@@ -200,13 +201,16 @@ func (r *Result) notJudged(sweeps []*sweeper) (list []linkage.Subject) {
 		}
 		return false
 	}
+	turns := func(c *linkage.Control) bool { // the file says which way a rotor turns
+		return slices.ContainsFunc(sweeps, func(s *sweeper) bool { return s.sweep.Control == c && s.sweep.TurnsRotor() })
+	}
 	for _, c := range r.Run.Controls {
-		if of := (linkage.Subject{Control: c}); !judged(of) && !r.tiesControl(sweeps, c) {
+		if of := (linkage.Subject{Control: c}); !judged(of) && !turns(c) && !r.tiesControl(sweeps, c) {
 			list = append(list, of)
 		}
 	}
 	for _, o := range r.Run.Outputs {
-		if of := (linkage.Subject{Output: o}); !judged(of) && !r.tiesOutput(o) {
+		if of := (linkage.Subject{Output: o}); !judged(of) && PitchSign(r.Run, o) == 0 && o.Tilts == nil && !r.tiesOutput(o) {
 			list = append(list, of)
 		}
 	}

@@ -51,6 +51,9 @@ func (r *Result) Only(member *linkage.Member) *Result {
 		}
 		return own
 	}
+	if r.Rotor != nil && r.Rotor.Azimuth.In == member {
+		only.Rotor = r.Rotor
+	}
 	only.Requirements, only.Labels, only.Unfit = take(r.Requirements), take(r.Labels), take(r.Unfit)
 	for _, s := range r.NotJudged {
 		if s.In() == member {

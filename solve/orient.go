@@ -49,6 +49,12 @@ func (q quaternion) spinRate(d, dq quaternion) vec {
 	return w.Scale(2 / q.dot(q))
 }
 
+// apply turns a vector.
+func (q quaternion) apply(p vec) vec {
+	r := q.matrix()
+	return r.apply(p)
+}
+
 // matrix is the rotation; of a quaternion of any length but 0 that of its direction.
 func (q quaternion) matrix() matrix {
 	s := 2 / q.dot(q)

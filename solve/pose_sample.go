@@ -149,7 +149,7 @@ func (w *Sweep) Series() []Series {
 		switch {
 		case r.Kind == linkage.Steady:
 			from = s.origin.v[j.probe]
-		case r.Kind == linkage.Sense || r.Kind == linkage.Travel || r.Kind == linkage.Meets || r.Kind == linkage.Reading || j.mirrored || j.apart:
+		case r.Kind == linkage.Sense || r.Kind == linkage.Travel || r.Kind == linkage.Meets || r.Kind == linkage.Reading || isPitch(r.Kind) || j.mirrored || j.apart:
 			continue // told by the outputs and parts; only at neutral; two that never meet have no gap
 		}
 		list = append(list, Series{Kind: SeriesRequirement, Name: r.Name, Unit: j.unit, Requirement: r, probe: j.probe, from: from})

@@ -283,10 +283,8 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		}
 	}
 	for i, li := range s.constraints {
-		if l := &m.constraints[li]; l.keep != nil || l.pin != nil {
-			// What a part keeps drives nothing, and a point let go along one direction alone
-			// moves along that: neither is ever in line.
-			r.sine[li], r.dsine[li] = 1, 0
+		if m.constraints[li].keep != nil {
+			r.sine[li], r.dsine[li] = 1, 0 // it drives nothing, so it is never in line
 			continue
 		}
 		clear(unit)
@@ -305,6 +303,10 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			r.sine[li], r.dsine[li] = math.Min(1, 1/size), -dsize/(size*size)
 			continue
 		}
+		if m.constraints[li].pin != nil {
+			m.pinSine(st, r, s, li, z, dz)
+			continue
+		}
 		var v, dv vec
 		for j := range s.unknowns {
 			e := r.partials[i*n+j]
@@ -315,6 +317,29 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		r.sine[li] = math.Min(1, 1/size)
 		r.dsine[li] = -v.Dot(dv) / (size * size * size)
 	}
+}
+
+// pinSine finds what stands for the sine of an equation of a joint, as the freedoms of its step
+// go at the speeds z, whose rates are dz, and part its points at rate 1. Along its direction
+// they part no faster than that, however the step stands; but where it nears a singular
+// place both points go ever faster, and together. So it is one over how fast they both go,
+// which is at most 1 and goes down to 0 there.
+func (m *Mechanism) pinSine(st *state, r *rates, s *step, li int, z, dz []float64) {
+	l := &m.constraints[li]
+	sum, dsum := 0.0, 0.0
+	for _, e := range [...]end{l.from, l.to} {
+		var v, dv vec
+		for j, f := range s.unknowns {
+			p, dp := m.partialRateAt(st, r, e, f)
+			v = v.Add(p.Scale(z[j]))
+			dv = dv.Add(dp.Scale(z[j])).Add(p.Scale(dz[j]))
+		}
+		sum += float64(2 * v.Dot(v))
+		dsum += float64(4 * v.Dot(dv))
+	}
+	size := math.Sqrt(sum)
+	r.sine[li] = math.Min(1, 1/size)
+	r.dsine[li] = -dsum / (2 * size * sum)
 }
 
 // reserve makes room for the partial rates of a step of n unknowns.

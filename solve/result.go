@@ -59,6 +59,9 @@ type Result struct {
 	// not swept: beyond 27 a control, and combinations of the ends of travels that can't be
 	// reached together.
 	SweepsSkipped int
+	// Rotor is what the controls do to the pitch of a rotor's blades (AddRotor); nil where
+	// there is none.
+	Rotor *Rotor
 	// BandsLeftOut says that how sure the answers are was not reckoned, or not of all,
 	// for the same reason.
 	BandsLeftOut bool
@@ -207,6 +210,9 @@ const (
 	HandsUnit                    // over-center, order: the limit is in the unit of its run's own control, and the hand that moves that in the aircraft has another
 	PlayUntold                   // free-play: with the run on center, or an output at rest, there is no telling by derivatives
 	PlayOfTwoDrawings            // free-play: two drawings show one joint, and don't say how they lie to each other
+	NoFullTurn                   // collective-pitch, cyclic-pitch: no control makes a full turn, or it is stopped before
+	NoCycle                      // the same: the output doesn't come round again with the control, or not smoothly
+	NoLeadingEdge                // collective-pitch: the file doesn't say which edge leads, or where up is
 	LeftOut                      // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
 
@@ -325,6 +331,9 @@ type OutputTravel struct {
 	Unit   linkage.Unit
 	Extent
 	Ratio Ratio
+	// Cycle is how it goes over a full turn of the control; nil where that makes none, and
+	// of what doesn't come round again with it.
+	Cycle *Cycle
 }
 
 // Ratio is d(output)/d(control). Least and Most are by size, with their sign.
@@ -410,7 +419,7 @@ type Critical struct {
 	// turns back by itself, as a point does at the top of its arc; then no rod or
 	// cable is told.
 	Output *linkage.Output
-	Rod    *linkage.Rod   // nil where a cable drives, which Cable is then
+	Rod    *linkage.Rod   // nil where a cable or a joint drives
 	Cable  *linkage.Cable // or the first of a pair
 	Joint  *linkage.Joint // where one drives, and no rod or cable
 	InLine *linkage.Cable // of a pair at a toggle, the one that comes in line and holds the part fast; nil: neither does

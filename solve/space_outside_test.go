@@ -89,7 +89,7 @@ func TestThreeActuators(t *testing.T) {
 // hexapod is a plate loose in space on six rods as long as a pose asks, but drawn elsewhere.
 func hexapod(random *rand.Rand, away float64) (text string, want []vec) {
 	axis := vec{X: random.NormFloat64(), Y: random.NormFloat64(), Z: random.NormFloat64()}.Unit()
-	turn, shift := away*(0.5+random.Float64()), vec{X: random.NormFloat64(), Y: random.NormFloat64(), Z: random.NormFloat64()}.Scale(away * 50)
+	turn, shift := away*(0.5+random.Float64()), vec{X: random.NormFloat64(), Y: random.NormFloat64(), Z: random.NormFloat64()}.Scale(away*50)
 	var base, plate, rods strings.Builder
 	for i := range 6 {
 		// Two legs meet near each corner below, and the next two near each above.

@@ -193,7 +193,7 @@ func TestNewBlankOfWhatIsMeasured(t *testing.T) {
 func TestNewBlankUsage(t *testing.T) {
 	for args, want := range map[string]string{
 		"new pedals -o mine":           "fullfree new: -o goes with --blank; without it the file goes to standard output: fullfree new KIND > FILE.hcl",
-		"new --blank":                  "fullfree new: --blank of what? there is pedals, pedals-swivel, throttle, sticks, chain, mixer, ailerons, elevator, flaps, throttle-cable, lift-cables, pedals-cable, aileron-cranks",
+		"new --blank":                  "fullfree new: --blank of what? there is pedals, pedals-swivel, throttle, sticks, chain, mixer, ailerons, elevator, flaps, throttle-cable, lift-cables, pedals-cable, aileron-cranks, rotor",
 		"new pedls --blank":            `fullfree new: there is no kind "pedls"; did you mean "pedals"?`,
 		"new pedals --blnk":            `fullfree new: there is no flag --blnk; did you mean "--blank"?`,
 		"new pedals --blank -o":        "fullfree new: --output needs a value: --output NAME",

@@ -52,6 +52,7 @@ The manual, by topic:
   fullfree help cables       Cables
   fullfree help failures     When one thing goes
   fullfree help tolerances   Made a little off: tolerance and play
+  fullfree help rotor        Parts in space, and the rotor
   fullfree help aircraft     One aircraft: from the hand to the blade
   fullfree help changes      What a change makes void
   fullfree help status       Exit status, and what is written

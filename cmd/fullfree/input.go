@@ -278,6 +278,9 @@ func (in *input) check() (*solve.Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := in.mechanism.AddRotor(result); err != nil {
+		return nil, err
+	}
 	result.Survey, result.Surveys = in.survey, in.surveys
 	return result, nil
 }

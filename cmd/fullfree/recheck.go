@@ -135,7 +135,7 @@ func recheckFiles(c *command, std streams, args []string) int {
 }
 
 func disturbedFlag(flags *pflag.FlagSet) *[]string {
-	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, or an end of a cable; in an aircraft RUN.NAME.END\n(repeatable)")
+	return flags.StringArray("disturbed", nil, "what was opened and closed again, `NAME.END`: ROD.from, ROD.to,\nPART.pivot, JOINT.joint, or an end of a cable; in an aircraft RUN.NAME.END\n(repeatable)")
 }
 
 // readied reads a file that is to be compared, and compiles it.

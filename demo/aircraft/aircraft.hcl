@@ -9,6 +9,7 @@
 #   cyclic (63) ------ pitch-crank = pitch-arm ---------- mixing (64): swashplate
 #                      roll-crank = roll-arm ------------ mixing
 #   collective (65) -- collective-arm = collective-arm -- mixing
+#   mixing ----------- collar, gimbal, swashplate ------- head (66): blades
 #
 # Look at: what ends each control's travel, and in which run. Alone, the tail run goes
 # to its own stops; on the aircraft the pedals' screws must come first, by a degree of
@@ -33,6 +34,9 @@ run "collective" {
 run "mixing" {
   file = "mixing.hcl"
 }
+run "head" {
+  file = "head.hcl"
+}
 
 # One piece of metal on two sheets: first what drives it, then what it is a control of.
 same-part "tail arm" {
@@ -49,6 +53,15 @@ same-part "roll crank" {
 }
 same-part "collective arm" {
   of = [collective.collective-arm, mixing.collective-arm]   # both from the right
+}
+same-part "collar" {
+  of = [mixing.collar, head.collar]
+}
+same-part "gimbal" {
+  of = [mixing.gimbal, head.gimbal]           # rides on the collar, on both sheets
+}
+same-part "swashplate" {
+  of = [mixing.swashplate, head.swashplate]
 }
 
 # Sense, from each seat to the end: as the maker of the kit wants it.
@@ -75,6 +88,11 @@ require "sense" "lever up, swashplate up" {
   then    = [mixing.collar.center, "up"]
   control = collective.collective
 }
+require "sense" "lever up, leading edge of the main blade up" {
+  when    = [collective.lever.hand, "up"]
+  then    = [head.blade-a.le, "up"]
+  control = collective.collective
+}
 
 # What the hand is left of the blade's travel.
 require "travel" "tail pitch, from the pedals" {
@@ -90,6 +108,20 @@ require "travel" "height of the swashplate, from the lever" {
   high    = 86.1
   within  = 0.5
   control = collective.collective
+}
+require "collective-pitch" "main blade, from the lever" {
+  of      = head.pitch-a
+  low     = -1.3
+  high    = 11.5
+  within  = 0.5
+  control = collective.collective
+}
+require "cyclic-pitch" "main blade, sticks fore and aft" {
+  of      = head.pitch-a
+  low     = 0
+  high    = 8
+  within  = 0.5
+  control = cyclic.pitch
 }
 
 # The stops at the hand come first.

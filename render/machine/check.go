@@ -31,6 +31,7 @@ type checkJSON struct {
 	NotJudged    []string          `json:"not_judged"` // which way they go
 	Assumed      []string          `json:"assumed"`    // what the file leaves to be taken for granted, a sentence each
 	Sweeps       []checkSweepJSON  `json:"sweeps"`
+	Rotor        *rotorJSON        `json:"rotor,omitempty"`    // only where the run has one that turns
 	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
 }
 
@@ -196,6 +197,7 @@ type outputJSON struct {
 	Unit linkage.Unit `json:"unit"`
 	extentJSON
 	Ratio ratioJSON `json:"ratio"`
+	Turn  *turnJSON `json:"turn,omitempty"` // only where the control makes a full turn, of what comes round again
 }
 
 type ratioJSON struct {
@@ -295,7 +297,7 @@ func checkOf(file string, r *solve.Result) checkJSON {
 	for _, s := range r.Sweeps {
 		out.Sweeps = append(out.Sweeps, sweepOf(r.Run, s))
 	}
-	out.LeftOut = leftOutOf(r)
+	out.Rotor, out.LeftOut = rotorOf(r.Rotor), leftOutOf(r)
 	return out
 }
 
@@ -326,7 +328,7 @@ func sweepOf(run *linkage.Run, s *solve.Sweep) checkSweepJSON {
 		out.Parts = append(out.Parts, partJSON{p.Name, inRun(run, p.Part.In), p.Unit, extentJSON(p.Extent)})
 	}
 	for _, o := range s.Outputs {
-		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, inRun(run, o.Output.In), o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}})
+		out.Outputs = append(out.Outputs, outputJSON{o.Output.Name, inRun(run, o.Output.In), o.Unit, extentJSON(o.Extent), ratioJSON{o.Ratio.Unit, o.Ratio.Neutral, o.Ratio.Least, o.Ratio.Most}, turnOf(run, o)})
 	}
 	for _, rod := range s.Rods {
 		told := rodJSON{

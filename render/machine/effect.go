@@ -33,6 +33,7 @@ type perTurnJSON struct {
 	Neutral *float64     `json:"neutral"` // null where a part stands on center
 	AtLow   *float64     `json:"at_low"`
 	AtHigh  *float64     `json:"at_high"`
+	Around  *float64     `json:"around,omitempty"` // the mean over a full turn of the control; only of what comes round again
 }
 
 // EffectJSON writes what a turn of every rod end and nut does for machines, at full

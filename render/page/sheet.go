@@ -154,6 +154,9 @@ func sheetSteps(r *solve.Result, pinned []solve.PinnedRod) []sheetStep {
 		steps = append(steps, tension)
 	}
 	steps = append(steps, stepStops(r), stepTravels(r))
+	if pitch, ok := stepPitch(r); ok {
+		steps = append(steps, pitch)
+	}
 	if room, ok := stepClearances(r); ok {
 		steps = append(steps, room)
 	}

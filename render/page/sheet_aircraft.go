@@ -84,6 +84,7 @@ func aircraftSteps(whole *solve.Result, runs []sheetRun) []sheetStep {
 		each(func(r sheetRun) (sheetStep, bool) { return stepTension(r.result) }),
 		one(stepStops(whole)),
 		withAcross(always(stepTravels), whole),
+		each(func(r sheetRun) (sheetStep, bool) { return stepPitch(r.result) }),
 		each(func(r sheetRun) (sheetStep, bool) { return stepClearances(r.result) }),
 		each(func(r sheetRun) (sheetStep, bool) { return jointsOf(r), true }),
 		one(stepTrim(), stepForces(whole)),
@@ -228,7 +229,7 @@ func withAcross(steps []sheetStep, whole *solve.Result) []sheetStep {
 	across.Run = &run
 	g := sheetGroup{Head: "Across the runs", Table: sheetTable{Head: slices.Clone(travelsHead)}}
 	for _, c := range run.Controls {
-		sweeps := render.SweepsOf(whole, c)
+		sweeps := byHand(whole, c)
 		if len(sweeps) == 0 {
 			continue
 		}

@@ -54,8 +54,10 @@ func turnsOrNot() sheetCell { return cellTick("turns", "doesn't turn") }
 func pivotWords(part *linkage.Part) string {
 	words := ""
 	switch part.Motion {
-	case linkage.Turns:
+	case linkage.Turns, linkage.TurnsAndSlides:
 		words = part.Name + ", pivot"
+	case linkage.Tilts:
+		words = part.Name + ", ball"
 	case linkage.Slides:
 		words = part.Name + ", guide"
 	default:

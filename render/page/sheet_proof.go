@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -21,6 +22,10 @@ func stepFull(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control", "full and free"}
 	for _, c := range r.Run.Controls {
+		if slices.ContainsFunc(render.SweepsOf(r, c), (*solve.Sweep).TurnsRotor) {
+			t.line(recheck.Line{Says: c.Name, About: c}, cellSays(c.Name+", all the way round by hand"), cellTick())
+			continue
+		}
 		t.line(recheck.Line{Says: c.Name, About: c}, cellSays(c.Name), cellTick("left seat", "right seat"))
 	}
 	for _, stick := range twoWays(r.Run) {
@@ -65,7 +70,7 @@ func stepSense(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control", "what goes which way", "seen so"}
 	for _, c := range r.Run.Controls {
-		sweeps := render.SweepsOf(r, c)
+		sweeps := byHand(r, c)
 		if len(sweeps) == 0 {
 			continue
 		}
@@ -146,6 +151,10 @@ func stepOnceMore(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control", "full, free, the right sense"}
 	for _, c := range r.Run.Controls {
+		if slices.ContainsFunc(render.SweepsOf(r, c), (*solve.Sweep).TurnsRotor) {
+			t.line(recheck.Line{Says: c.Name, About: c}, cellSays(c.Name+", all the way round by hand"), cellTick())
+			continue
+		}
 		t.line(recheck.Line{Says: c.Name, About: c}, cellSays(c.Name), cellTick("full", "free", "sense"))
 	}
 	return step

@@ -23,7 +23,7 @@ func stepStops(r *solve.Result) sheetStep {
 	t := &step.Table
 	t.Head = []string{"control, side", "stop", "bites at", "as rigged", "locked"}
 	for _, c := range r.Run.Controls {
-		sweeps := render.SweepsOf(r, c)
+		sweeps := byHand(r, c)
 		for i := range 2 {
 			for _, told := range endsApart(r, sweeps, i) {
 				side := figure.Joined(", ", c.Name, sideOf(c, i == 1), told.with)

@@ -22,8 +22,11 @@ func stepTravels(r *solve.Result) sheetStep {
 	}
 	step.Table.Head = slices.Clone(travelsHead)
 	for _, c := range r.Run.Controls {
-		if sweeps := render.SweepsOf(r, c); len(sweeps) > 0 {
-			addTravels(&step.Table, r, sweeps[0], func(quantity) bool { return true })
+		if sweeps := byHand(r, c); len(sweeps) > 0 {
+			addTravels(&step.Table, r, sweeps[0], func(q quantity) bool {
+				o, _ := q.of.(*linkage.Output)
+				return !ofBlade(r, o)
+			})
 		}
 	}
 	return step

@@ -134,7 +134,7 @@ func (c *chart) story() string {
 		}
 	}
 	for i, end := range s.Ends {
-		say("The %s end: %s, %s.", render.SideName(i), figure.Quantity(end.At, s.Unit), render.EndWords(end))
+		say("The %s end: %s, %s.", render.SideName(i), figure.Quantity(end.At, s.Unit), render.EndOf(s, i))
 	}
 	for _, f := range c.flags {
 		say("On center, flag %s: %s.", f.mark, onCenterSays(s, f.Critical))

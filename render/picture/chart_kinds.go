@@ -146,7 +146,7 @@ func (m *charter) travelOf(s *solve.Series) []*linkage.Requirement {
 		}
 		of := r.Of[0]
 		// Of a part that floats its turn is meant.
-		turn := s.Part != nil && (s.Part.Motion != linkage.Floats || s.Name == s.Part.Name+".turn")
+		turn := s.Part != nil && (s.Name == s.Part.Name || s.Part.Motion == linkage.Floats && s.Name == s.Part.Name+".turn")
 		if s.Output != nil && of.Output == s.Output || turn && of.Part == s.Part {
 			list = append(list, r)
 		}

@@ -174,7 +174,7 @@ func (p *plot) endWords(y float64) float64 {
 	var each [2][]string
 	rows := 0
 	for i, end := range p.sweep.Ends {
-		lines := paper.Wrap(figure.Quantity(end.At, p.sweep.Unit)+" "+render.EndWords(end), wide, smallSize, false)
+		lines := paper.Wrap(figure.Quantity(end.At, p.sweep.Unit)+" "+render.EndOf(p.sweep, i), wide, smallSize, false)
 		each[i] = lines[:min(len(lines), linesMost)]
 		rows = max(rows, len(each[i]))
 	}

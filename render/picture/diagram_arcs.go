@@ -95,8 +95,11 @@ func outermost(part *linkage.Part) (linkage.Vec, bool) {
 	best, far := linkage.Vec{}, -1.0
 	consider := func(p linkage.Vec) {
 		away := 0.0
-		if part.Motion == linkage.Turns {
+		switch {
+		case part.OnAxis():
 			away = p.Sub(footOf(part, p)).Norm()
+		case part.HasPivot():
+			away = p.Sub(part.Pivot).Norm()
 		}
 		if away > far {
 			best, far = p, away
@@ -105,7 +108,7 @@ func outermost(part *linkage.Part) (linkage.Vec, bool) {
 	for _, p := range part.Points {
 		consider(p.At)
 	}
-	if far > 0 || far == 0 && part.Motion != linkage.Turns {
+	if far > 0 || far == 0 && !part.HasPivot() {
 		return best, true
 	}
 	for _, f := range part.Features {
@@ -113,11 +116,11 @@ func outermost(part *linkage.Part) (linkage.Vec, bool) {
 			consider(p)
 		}
 	}
-	return best, far > 0 || far == 0 && part.Motion != linkage.Turns
+	return best, far > 0 || far == 0 && !part.HasPivot()
 }
 
 // viewFor returns the view on the sheet that shows a movement best: about an
-// axis, seen along it; along a way, seen from the side. None shows a part of another
+// axis, seen along it; along a way, or a tilt, seen from the side. None shows a part of another
 // run, as that of a control may be in an aircraft.
 func (d *diagram) viewFor(part *linkage.Part) *view {
 	if d.run.Part(part) == nil {
@@ -127,8 +130,11 @@ func (d *diagram) viewFor(part *linkage.Part) *view {
 	most := 0.0
 	for _, v := range d.views {
 		shows := v.faces(part.Axis)
-		if part.Motion == linkage.Slides {
+		switch {
+		case part.Motion == linkage.Slides:
 			shows = v.way(part.Slide).Norm()
+		case part.Spatial(): // its tilt is seen from beside it
+			shows = v.way(part.SquareTo).Norm()
 		}
 		if shows > most+paper.ClearlyBetter {
 			best, most = v, shows
@@ -151,7 +157,7 @@ func (dr *drawing) drawArcs() {
 // drawTravel draws the travel of a part, where it is seen best in this view.
 func (dr *drawing) drawTravel(t solve.PartTravel) {
 	part := t.Part
-	if dr.viewFor(part) != dr.v.whole() || !dr.v.letters(part) || part.Motion == linkage.Floats {
+	if dr.viewFor(part) != dr.v.whole() || !dr.v.letters(part) || part.Loose() || part.Spatial() || t.Unit != linkage.Degrees && part.OnAxis() {
 		return
 	}
 	far, ok := outermost(part)
@@ -390,7 +396,7 @@ func (dr *drawing) rises(part *linkage.Part, end int) bool {
 // viewOfContact returns the view in which two features are seen to meet.
 func (d *diagram) viewOfContact(stop *linkage.Stop) *view {
 	for _, f := range stop.Touch {
-		if f.Part != nil && f.Part.Motion == linkage.Turns {
+		if f.Part != nil && f.Part.OnAxis() {
 			if v := d.viewFor(f.Part); v != nil {
 				return v
 			}

@@ -66,7 +66,7 @@ func (dr *drawing) balloonSpot(part *linkage.Part) (paper.Place, bool) {
 	if longest < 0 {
 		far, ok := outermost(part)
 		if !ok {
-			return at, part.Motion == linkage.Turns
+			return at, part.HasPivot()
 		}
 		at = dr.onSheet(dr.neutral, part, far)[0]
 	}

@@ -86,7 +86,7 @@ func (d *diagram) room(v *view, part *linkage.Part) (low, high paper.Place, ok b
 // sizeOf returns how large a part comes out in a view, in the drawing's
 // lengths: from what it turns on to its farthest point, or all of it.
 func (d *diagram) sizeOf(v *view, part *linkage.Part) float64 {
-	if part.Motion == linkage.Turns {
+	if part.OnAxis() {
 		far, ok := outermost(part)
 		if !ok {
 			return 0
@@ -108,8 +108,12 @@ func (d *diagram) goes(part *linkage.Part) bool {
 	return false
 }
 
-// findDetails decides what of the whole views is drawn again as details.
+// findDetails decides what of the whole views is drawn again as details. Of a rotor nothing is:
+// what goes all the way round is seen by where the blades are.
 func (d *diagram) findDetails() {
+	if d.sweep.TurnsRotor() {
+		return
+	}
 	count := 0
 	for _, v := range d.views {
 		var clusters []cluster

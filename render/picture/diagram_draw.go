@@ -79,21 +79,27 @@ func footOf(part *linkage.Part, p linkage.Vec) linkage.Vec {
 }
 
 // skeleton returns a part as lines through places, as drawn: from the axis
-// that it turns on to each of its points, or round the points of a part that
+// or ball that it turns on to each of its points, or round the points of a part that
 // floats.
 func skeleton(part *linkage.Part) [][]linkage.Vec {
 	var lines [][]linkage.Vec
 	switch part.Motion {
-	case linkage.Turns:
+	case linkage.Tilts:
+		for _, p := range part.Points {
+			if p.At != part.Pivot {
+				lines = append(lines, []linkage.Vec{part.Pivot, p.At})
+			}
+		}
+	case linkage.Turns, linkage.TurnsAndSlides:
 		for _, p := range part.Points {
 			lines = append(lines, []linkage.Vec{part.Pivot, footOf(part, p.At), p.At})
 		}
-	case linkage.Slides, linkage.Floats:
+	case linkage.Slides, linkage.Floats, linkage.Roams:
 		var round []linkage.Vec
 		for _, p := range part.Points {
 			round = append(round, p.At)
 		}
-		if len(round) > 2 && part.Motion == linkage.Floats {
+		if len(round) > 2 && part.Loose() {
 			round = append(round, round[0])
 		}
 		if len(round) > 1 {

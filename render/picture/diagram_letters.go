@@ -148,7 +148,7 @@ func (dr *drawing) letterSpots() []spot {
 			switch {
 			case part.Motion == linkage.Slides:
 				out = besideGuide(dr.v.way(part.Slide).Unit()).Scale(-1)
-			case part.Motion == linkage.Floats || out == (paper.Place{}):
+			case part.Loose() || out == (paper.Place{}):
 				out = paper.At(0, -1)
 			}
 			i := slices.IndexFunc(spots, func(o spot) bool { return o.at.Distance(on[1]) < same })

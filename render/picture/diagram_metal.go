@@ -110,13 +110,13 @@ func across(axis linkage.Vec) (a, b linkage.Vec) {
 
 // pivot draws what a part turns on: center lines that cross, a boss, and the
 // hatched ground under it where that is the airframe; seen from the side, a
-// bearing on its center line.
+// bearing on its center line. A ball is two circles from wherever it is seen.
 func (dr *drawing) pivot(part *linkage.Part) {
-	if part.Motion != linkage.Turns {
+	if !part.HasPivot() {
 		return
 	}
 	at := dr.onSheet(dr.neutral, part, part.Pivot)[0]
-	if dr.v.faces(part.Axis) < faceOn {
+	if part.OnAxis() && dr.v.faces(part.Axis) < faceOn {
 		dr.bearing(part, at)
 		return
 	}
@@ -134,8 +134,15 @@ func (dr *drawing) pivot(part *linkage.Part) {
 		dr.ground(at)
 	}
 	dr.circle(paper.LayerHoles, paper.PenPivot, at, pivotRound)
+	if part.Motion == linkage.Tilts {
+		dr.circle(paper.LayerHoles, paper.PenPivot, at, ballRound)
+	}
 	dr.cross(at, crossReach)
 }
+
+// ballRound is the radius of the inner of the two circles, sheet units, by which a ball is
+// told from a pivot.
+const ballRound = pivotRound / 2
 
 // cross draws center lines that cross at a place.
 func (dr *drawing) cross(at paper.Place, reach float64) {

@@ -36,8 +36,11 @@ const betweenGap = 0.06
 // reverses or a requirement falls furthest short.
 func shownPosesOf(result *solve.Result, sweep *solve.Sweep) ([]shownPose, error) {
 	list := []shownPose{{at: 0, neutral: true, end: -1, says: "neutral"}}
+	if sweep.TurnsRotor() {
+		return posesAt(sweep, append(list, quarterTurns(sweep)...))
+	}
 	for i, end := range sweep.Ends {
-		says := render.EndWords(end)
+		says := render.EndOf(sweep, i)
 		if end.At == 0 {
 			list[0].says += "; " + says
 			list[0].end = i
@@ -56,6 +59,29 @@ func shownPosesOf(result *solve.Result, sweep *solve.Sweep) ([]shownPose, error)
 			between++
 		}
 	}
+	return posesAt(sweep, list)
+}
+
+// quarterTurns are the positions of a rotor that are drawn besides the one that it is drawn
+// in: its ends are one place.
+func quarterTurns(sweep *solve.Sweep) (list []shownPose) {
+	for _, k := range []struct {
+		at   float64
+		says string
+	}{{-90, "a quarter turn back"}, {90, "a quarter turn on"}, {180, "half a turn on"}} {
+		switch {
+		case k.at < sweep.Low:
+			k.at += 360
+		case k.at > sweep.High:
+			k.at -= 360
+		}
+		list = append(list, shownPose{at: k.at, end: -1, says: k.says})
+	}
+	return list
+}
+
+// posesAt are positions in their order, each with its letter and the pose there.
+func posesAt(sweep *solve.Sweep, list []shownPose) ([]shownPose, error) {
 	slices.SortStableFunc(list, func(a, b shownPose) int { return cmp.Compare(a.at, b.at) })
 	for i := range list {
 		s := &list[i]
@@ -128,9 +154,12 @@ func flagWords(s *solve.Sweep, c solve.Critical) string {
 
 // partReading returns how far a part, or one freedom of a floating part, has
 // moved in a position.
-func partReading(s shownPose, t solve.PartTravel) float64 {
+func partReading(sweep *solve.Sweep, s shownPose, t solve.PartTravel) float64 {
 	if v, ok := s.known(t.Extent); ok {
 		return v
+	}
+	if t.Part.Spatial() || t.Part.Motion == linkage.TurnsAndSlides {
+		return seriesReading(sweep, s.at, t)
 	}
 	if t.Part.Motion != linkage.Floats || strings.HasSuffix(t.Name, ".turn") {
 		return s.pose.Travel(t.Part)
@@ -140,6 +169,20 @@ func partReading(s shownPose, t solve.PartTravel) float64 {
 		return moved.X
 	}
 	return moved.Y
+}
+
+// seriesReading is what a sweep tells of one freedom of a part at a place of its control.
+func seriesReading(sweep *solve.Sweep, at float64, t solve.PartTravel) float64 {
+	sample, ok := sweep.Sample(at)
+	if !ok {
+		return 0
+	}
+	for i, k := range sweep.Series() {
+		if k.Kind == solve.SeriesPart && k.Name == t.Name && sample.Values[i] != nil {
+			return *sample.Values[i]
+		}
+	}
+	return 0
 }
 
 // middleOf returns how far the mean of a part's points has moved.

@@ -36,7 +36,7 @@ func (d *diagram) story() string {
 		say("Position %s: %s.", s.letter, d.poseSays(s))
 	}
 	for _, t := range d.sweep.Parts {
-		say("%s: %s.", t.Name, d.readings(t.Unit, func(s shownPose) float64 { return partReading(s, t) }))
+		say("%s: %s.", t.Name, d.readings(t.Unit, func(s shownPose) float64 { return partReading(d.sweep, s, t) }))
 	}
 	for _, t := range d.sweep.Outputs {
 		say("Output %s: %s.", t.Output.Name, d.readings(t.Unit, func(s shownPose) float64 { return outputReading(s, t) }))

@@ -95,7 +95,11 @@ func (d *diagram) namedHeading(y float64, shows string) float64 {
 // moving tells which control is moved and where the others stand.
 func (d *diagram) moving() string {
 	s := d.sweep
-	says := fmt.Sprintf("%s (%s) moved stop to stop, %s to %s", s.Control.Name, s.Control.Of.Name, figure.Quantity(s.Low, s.Unit), figure.Quantity(s.High, s.Unit))
+	moved := "stop to stop"
+	if s.TurnsRotor() {
+		moved = "all the way round"
+	}
+	says := fmt.Sprintf("%s (%s) moved %s, %s to %s", s.Control.Name, s.Control.Of.Name, moved, figure.Quantity(s.Low, s.Unit), figure.Quantity(s.High, s.Unit))
 	if len(s.Settings()) > 0 {
 		says += ", " + render.HeldAt(d.run, s)
 	}
@@ -141,7 +145,7 @@ func (d *diagram) positionsTable(y float64) float64 {
 	}
 	cells(d.sweep.Control.Name, d.sweep.Unit, func(s shownPose) float64 { return s.at })
 	for _, t := range d.sweep.Parts {
-		cells(t.Name, t.Unit, func(s shownPose) float64 { return partReading(s, t) })
+		cells(t.Name, t.Unit, func(s shownPose) float64 { return partReading(d.sweep, s, t) })
 	}
 	if len(d.sweep.Outputs) == 0 {
 		return y
@@ -266,8 +270,12 @@ func partWords(p *linkage.Part) string {
 		return "turns on " + on
 	case linkage.Slides:
 		return "slides on " + on
-	case linkage.Floats:
+	case linkage.Floats, linkage.Roams:
 		return "held by rods alone"
+	case linkage.Tilts:
+		return "on a ball on " + on
+	case linkage.TurnsAndSlides:
+		return "turns and slides on " + on
 	}
 	return "fixed"
 }

@@ -210,7 +210,7 @@ func TestDiagramPositionsBetween(t *testing.T) {
 	// Halted at its dead center the lever is at its most: the arc ends there.
 	for _, part := range sweep.Parts {
 		if part.Name == "engine-lever" {
-			assert.InDelta(t, part.Most, partReading(d.shownPoses[2], part), 1e-9)
+			assert.InDelta(t, part.Most, partReading(nil, d.shownPoses[2], part), 1e-9)
 			assert.Less(t, part.AtHigh, part.Most)
 		}
 	}

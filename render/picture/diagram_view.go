@@ -238,7 +238,7 @@ func (d *diagram) reachOf(part *linkage.Part) []sphere {
 // drawnPlaces returns every place of a part that is drawn, as drawn.
 func drawnPlaces(part *linkage.Part) []sphere {
 	var all []sphere
-	if part.Motion == linkage.Turns {
+	if part.HasPivot() {
 		all = append(all, sphere{part.Pivot, 0})
 	}
 	for _, p := range part.Points {

@@ -167,7 +167,7 @@ type fullHole struct {
 func (dr *drawing) holes() []fullHole {
 	var list []fullHole
 	for _, part := range dr.run.Parts {
-		if part.Motion == linkage.Turns {
+		if part.HasPivot() {
 			list = append(list, fullHole{dr.onSheet(dr.neutral, part, part.Pivot)[0], part.Name + " pivot", true})
 		}
 	}

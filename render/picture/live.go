@@ -258,7 +258,7 @@ func (l *live) liveStory() string {
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+" ", args...) }
 	say("%s. Thick: the run where the control stands. Thin, in long and two short dashes: the ends of the travel.", l.moving())
 	for i := range l.sweep.Ends {
-		say("The %s end, at %s: %s.", render.SideName(i), figure.Quantity(l.sweep.Ends[i].At, l.sweep.Unit), render.EndWords(l.sweep.Ends[i]))
+		say("The %s end, at %s: %s.", render.SideName(i), figure.Quantity(l.sweep.Ends[i].At, l.sweep.Unit), render.EndOf(l.sweep, i))
 	}
 	for _, f := range l.flags {
 		say("On center, flag %s: %s.", f.mark, l.flagSays(f))

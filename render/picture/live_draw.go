@@ -147,7 +147,7 @@ func (ld liveDrawing) carrier(part *linkage.Part, at paper.Mount) paper.Mount {
 
 // pivot draws what a part turns on: it moves where another part carries it.
 func (ld liveDrawing) pivot(part *linkage.Part) {
-	if part.Motion != linkage.Turns {
+	if !part.HasPivot() {
 		return
 	}
 	if part.Carrier == nil {

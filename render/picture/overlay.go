@@ -210,7 +210,7 @@ func (dr *drawing) outermost(part *linkage.Part) (at, from paper.Place, ok bool)
 		return paper.Place{}, paper.Place{}, false
 	}
 	from = dr.onSheet(dr.neutral, part, part.Pivot)[0]
-	if part.Motion != linkage.Turns {
+	if !part.HasPivot() {
 		from = dr.onSheet(nil, part, part.Points[0].At)[0]
 	}
 	far := math.Inf(-1)

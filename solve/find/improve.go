@@ -50,10 +50,12 @@ type plane struct {
 }
 
 // absolute are the kinds of requirements of what a signed figure is off.
-func absolute(k linkage.Kind) bool {
-	switch k {
+func absolute(q *linkage.Requirement) bool {
+	switch q.Kind {
 	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Reading, linkage.Neutral, linkage.Symmetrical, linkage.Meets, linkage.SecondPath:
 		return true
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		return q.Most == nil
 	}
 	return false
 }
@@ -189,7 +191,7 @@ func (s *search) planesAt(t *trial, ranges []int, dropped int) (planes []plane) 
 		if i == dropped || math.IsInf(share, 1) {
 			continue
 		}
-		planes = append(planes, plane{at: at, share: share, slope: make([]float64, len(ranges)), of: i, absolute: absolute(s.m.Run().Requirements[i].Kind)})
+		planes = append(planes, plane{at: at, share: share, slope: make([]float64, len(ranges)), of: i, absolute: absolute(s.m.Run().Requirements[i])})
 	}
 	if len(planes) == 0 {
 		return nil

@@ -101,6 +101,8 @@ func MemberOf(e linkage.Element) *linkage.Member {
 		return e.In
 	case *linkage.Rod:
 		return e.In
+	case *linkage.Joint:
+		return e.In
 	case *linkage.Cable:
 		return e.In
 	case *linkage.Stop:

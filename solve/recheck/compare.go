@@ -191,6 +191,9 @@ func elementNames(run *linkage.Run) []string {
 	for _, r := range run.Rods {
 		names = append(names, r.Name)
 	}
+	for _, j := range run.Joints {
+		names = append(names, j.Name)
+	}
 	for _, c := range run.Cables {
 		names = append(names, c.Name)
 	}

@@ -59,6 +59,11 @@ func dimensionsOf(run *linkage.Run) []dimension {
 		l.enter(r.In)
 		l.rod(r)
 	}
+	for _, j := range run.Joints {
+		l.enter(j.In)
+		l.joint(j)
+	}
+	l.rotor(run.Rotor)
 	for _, c := range run.Cables {
 		l.enter(c.In)
 		l.cable(c)
@@ -208,11 +213,17 @@ func (l *lister) ofRun(run *linkage.Run, before string) {
 	}
 }
 
+// motions are the words for how a part may move.
+var motions = map[linkage.Motion]string{
+	linkage.Fixed: "fixed", linkage.Turns: "turns", linkage.Slides: "slides", linkage.Floats: "floats",
+	linkage.Tilts: "on a ball", linkage.Roams: "floats in space", linkage.TurnsAndSlides: "turns and slides",
+}
+
 func (l *lister) part(p *linkage.Part) {
 	joined := l.onPart(p)
 	l.of(append([]linkage.Element{p}, joined...), p)
-	l.words(p.Name+".motion", [...]string{linkage.Fixed: "fixed", linkage.Turns: "turns", linkage.Slides: "slides", linkage.Floats: "floats"}[p.Motion])
-	if p.Motion == linkage.Turns && p.NamedPivot == nil {
+	l.words(p.Name+".motion", motions[p.Motion])
+	if p.HasPivot() && p.NamedPivot == nil {
 		l.place(p.Name+".pivot", linkage.Dimension{Part: p, Point: -1})
 	}
 	if p.NamedPivot != nil {
@@ -221,7 +232,11 @@ func (l *lister) part(p *linkage.Part) {
 	if p.Carrier != nil && p.NamedPivot == nil {
 		l.words(p.Name+".carrier", p.Carrier.String())
 	}
-	l.words(p.Name+".axis", vec(p.Axis))
+	if p.Spatial() {
+		l.words(p.Name+".square-to", vec(p.SquareTo))
+	} else {
+		l.words(p.Name+".axis", vec(p.Axis))
+	}
 	if p.Motion == linkage.Slides {
 		l.words(p.Name+".slide", vec(p.Slide))
 	}

@@ -3,6 +3,7 @@ package recheck
 import (
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -26,6 +27,9 @@ func demoTexts(t testing.TB) map[string]string {
 		require.True(t, ok)
 		texts[kind] = string(text)
 	}
+	head, err := os.ReadFile("../../testdata/space/head.hcl")
+	require.NoError(t, err)
+	texts["head"] = string(head)
 	return texts
 }
 
@@ -67,7 +71,7 @@ var (
 	// opens finds which block a line opens.
 	opens = regexp.MustCompile(`^(\w[\w-]*)`)
 	// direction finds an attribute whose numbers tell a direction, however long.
-	direction = regexp.MustCompile(`^\s*(forward|up|right|axis|slide|along|bolts)\s*=`)
+	direction = regexp.MustCompile(`^\s*(forward|up|right|axis|slide|along|bolts|tilts|square-to)\s*=`)
 )
 
 // isDirection reports whether the numbers of the last of some lines tell a direction.
@@ -162,6 +166,33 @@ func TestWordsCount(t *testing.T) {
 		got := differing(runOf(t, text), runOf(t, changedText(t, text, c.old, c.now)))
 		assert.Contains(t, got, c.changed, fmt.Sprint(c))
 	}
+}
+
+// What moves in space, what makes points one and what a rotor is count too.
+func TestWhatIsInSpaceCounts(t *testing.T) {
+	text := demoTexts(t)["head"]
+	for _, c := range []struct{ old, now, changed string }{
+		{`of = [upper-link.tip, lower-link.tip]`, "of = [lower-link.tip, upper-link.tip]", "scissors.of"},
+		{"  of = [upper-link.tip", "  joint-play = 0.1\n  of = [upper-link.tip", "scissors.joint-play"},
+		{`"anticlockwise from above"`, `"clockwise from above"`, "rotor.turns"},
+		{`tilts = "forward"`, `tilts = "aft"`, "fore-and-aft.tilts"},
+		{`  leading-edge = blade-a.le`, `  leading-edge = blade-a.horn`, "pitch-a.leading-edge"},
+		{`  ball = sleeve.center`, "  square-to = [0, 1, 0.1]\n  ball = sleeve.center", "swashplate.square-to"},
+		{`most = 12`, `most = 11`, `cyclic-pitch "a".most`},
+		{`high   = 10`, `high   = 11`, `collective-pitch "a".high`},
+		{"  slide  = [0, 1]", "  pivot = [0, 0]\n  axis = [0, 1, 0]\n  slides = true", "sleeve.motion"},
+	} {
+		got := differing(runOf(t, text), runOf(t, changedText(t, text, c.old, c.now)))
+		assert.Contains(t, got, c.changed, fmt.Sprint(c))
+	}
+	var names []string
+	for _, j := range Joints(runOf(t, text), "Rotor head") {
+		names = append(names, j.Name)
+	}
+	assert.Contains(t, names, "swashplate.pivot")
+	assert.Contains(t, names, "scissors.joint")
+	both := moving(runOf(t, text).Joints[0])
+	assert.Equal(t, []string{"upper-link", "lower-link"}, []string{both[0].Name, both[1].Name})
 }
 
 // asLeftOut are attributes that in some demo say what would be so without them, so that

@@ -33,6 +33,32 @@ func (l *lister) rod(r *linkage.Rod) {
 	}
 }
 
+func (l *lister) joint(j *linkage.Joint) {
+	l.of([]linkage.Element{j}, j)
+	l.words(j.Name+".of", j.Of[0].String()+", "+j.Of[1].String())
+	l.of(nil, j)
+	l.lengthOrNone(j.Name+".joint-play", j.JointPlay)
+}
+
+// rotor adds what turns blades, which is of all that it turns.
+func (l *lister) rotor(r *linkage.Rotor) {
+	if r == nil {
+		return
+	}
+	l.enter(r.Hub.In)
+	l.of(nil, r.Hub)
+	before := ""
+	if r.Hub.In != nil {
+		before = r.Hub.In.Name + "."
+	}
+	turns := "anticlockwise"
+	if r.Clockwise {
+		turns = "clockwise"
+	}
+	l.words(before+"rotor.hub", r.Hub.Name)
+	l.words(before+"rotor.turns", turns)
+}
+
 // thread adds what is known of a threaded end.
 func (l *lister) thread(name string, t linkage.Thread, left bool, engaged, least float64, most *float64, step float64) {
 	l.words(name+".thread", t.Name)
@@ -139,6 +165,12 @@ func (l *lister) output(o *linkage.Output) {
 	l.travel(o.Name+".reads", o.Reads, o.Angular())
 	if o.SeenAt != nil {
 		l.words(o.Name+".seen-at", o.SeenAt.String())
+	}
+	if o.Tilts != nil {
+		l.words(o.Name+".tilts", vec(*o.Tilts))
+	}
+	if o.LeadingEdge != nil {
+		l.words(o.Name+".leading-edge", o.LeadingEdge.String())
 	}
 	if o.AgainstCarrier {
 		l.words(o.Name+".against", "carrier")
@@ -257,6 +289,15 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		l.words(title+".turns", turns)
 	case linkage.Travel:
 		of2("of")
+		limit("low", q.Low)
+		limit("high", q.High)
+		limit("within", q.Within)
+	case linkage.CollectivePitch, linkage.CyclicPitch:
+		of2("of")
+		if q.Most != nil {
+			limit("most", *q.Most)
+			break
+		}
 		limit("low", q.Low)
 		limit("high", q.High)
 		limit("within", q.Within)

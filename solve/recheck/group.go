@@ -7,7 +7,7 @@ import (
 	"fullfree/linkage"
 )
 
-// atPoint lists the rods and cables that end at a point, and the parts that turn on it:
+// atPoint lists the rods, joints and cables that end at a point, and the parts that turn on it:
 // what is opened when the hole is made elsewhere.
 func (l *lister) atPoint(at linkage.PointRef) []linkage.Element {
 	list := slices.Clip(l.joined[hole{at.Part, at.Rod, at.Point}])
@@ -24,7 +24,7 @@ type hole struct {
 	point int
 }
 
-// joinedAt finds what is joined at every hole of a run: rods, then cables, then parts.
+// joinedAt finds what is joined at every hole of a run: rods, then joints, cables and parts.
 func joinedAt(run *linkage.Run) map[hole][]linkage.Element {
 	joined := map[hole][]linkage.Element{}
 	add := func(r *linkage.PointRef, e linkage.Element) {
@@ -39,6 +39,10 @@ func joinedAt(run *linkage.Run) map[hole][]linkage.Element {
 	for _, r := range run.Rods {
 		add(&r.From, r)
 		add(&r.To, r)
+	}
+	for _, j := range run.Joints {
+		add(&j.Of[0], j)
+		add(&j.Of[1], j)
 	}
 	for _, c := range run.Cables {
 		add(c.From, c)
@@ -144,6 +148,9 @@ func moving(e linkage.Element) (list []*linkage.Part) {
 		part(e)
 	case *linkage.Rod:
 		rod(e, 0)
+	case *linkage.Joint:
+		point(e.Of[0], 0)
+		point(e.Of[1], 0)
 	case *linkage.Cable:
 		for _, leg := range e.Legs() {
 			point(leg[0], 0)
@@ -203,7 +210,7 @@ func (g groups) join(parts []*linkage.Part) {
 	}
 }
 
-// groupsOf finds the groups of a run: what rods, cables, carriers and stops join, and in
+// groupsOf finds the groups of a run: what rods, joints, cables, carriers and stops join, and in
 // an aircraft parts of two runs that are one.
 func groupsOf(run *linkage.Run) groups {
 	g := groups{}
@@ -216,6 +223,9 @@ func groupsOf(run *linkage.Run) groups {
 	}
 	for _, r := range run.Rods {
 		g.join(moving(r))
+	}
+	for _, j := range run.Joints {
+		g.join(moving(j))
 	}
 	for _, c := range run.Cables {
 		g.join(moving(c))

@@ -20,6 +20,7 @@ const (
 	StepTension     Step = "tension"
 	StepStops       Step = "stops"
 	StepTravels     Step = "travels"
+	StepPitch       Step = "pitch"
 	StepClearances  Step = "clearances"
 	StepJoints      Step = "joints"
 	StepTrim        Step = "trim"

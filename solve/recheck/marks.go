@@ -53,6 +53,8 @@ func nameOf(e linkage.Element) name {
 		return name{"part", e.Name}
 	case *linkage.Rod:
 		return name{"rod", e.Name}
+	case *linkage.Joint:
+		return name{"joint", e.Name}
 	case *linkage.Cable:
 		return name{"cable", e.Name}
 	case *linkage.Stop:
@@ -178,6 +180,12 @@ func (m *marks) spread() {
 			opened(r.To, *c)
 		}
 	}
+	for _, j := range m.run.Joints {
+		if c := m.touched[nameOf(j)]; c != nil {
+			opened(j.Of[0], *c)
+			opened(j.Of[1], *c)
+		}
+	}
 	for _, k := range m.run.Cables {
 		if c := m.touched[nameOf(k)]; c != nil && !k.Open() {
 			for _, leg := range k.Legs() {
@@ -291,7 +299,8 @@ func (m *marks) runsReached() (list []string) {
 }
 
 // Joints lists what can be opened and closed again in a run: both ends of every rod and
-// cable, what a conduit is held by, and the pivot or guide of every part. Of an aircraft
+// cable, what a conduit is held by, the pivot, ball or guide of every part, and what makes
+// points of two parts one. Of an aircraft
 // each is of the run that it is in, by its name; another run is called as told.
 func Joints(run *linkage.Run, called string) []Joint {
 	var list []Joint
@@ -306,7 +315,7 @@ func Joints(run *linkage.Run, called string) []Joint {
 		list = append(list, j)
 	}
 	for _, p := range run.Parts {
-		if p.Motion == linkage.Turns || p.Motion == linkage.Slides {
+		if p.HasPivot() || p.Motion == linkage.Slides {
 			add(p, p.Name, "pivot")
 		}
 		if p.Motion == linkage.Slides {
@@ -316,6 +325,9 @@ func Joints(run *linkage.Run, called string) []Joint {
 	for _, r := range run.Rods {
 		add(r, r.Name, "from")
 		add(r, r.Name, "to")
+	}
+	for _, j := range run.Joints {
+		add(j, j.Name, "joint")
 	}
 	for _, c := range run.Cables {
 		add(c, c.Name, "from")
