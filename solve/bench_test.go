@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -366,6 +367,24 @@ func BenchmarkCheck(b *testing.B) {
 		}
 	})
 	b.Run("aircraft", benchmarkAircraft)
+	b.Run("rotor", benchmarkRotor)
+}
+
+// benchmarkRotor reads and checks a rotor head, each of its controls held in one place, with the bands that
+// places out by half a millimeter make.
+func benchmarkRotor(b *testing.B) {
+	text, err := os.ReadFile("../demo/rotor.hcl")
+	require.NoError(b, err)
+	once := regexp.MustCompile(`(?m)^  held +=.*$`).ReplaceAllString(string(text), "  held = [0]")
+	once = strings.Replace(once, "  units   =", "  uncertain = 0.5\n  units =", 1)
+	b.ReportAllocs()
+	for b.Loop() {
+		m := compiled(b, once)
+		result, err := m.Check()
+		require.NoError(b, err)
+		require.Len(b, result.Sweeps, 4)
+		require.NoError(b, m.AddBands(result))
+	}
 }
 
 // benchmarkAircraft reads, joins and checks eight runs of forty parts, bands included.

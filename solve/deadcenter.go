@@ -159,6 +159,11 @@ func (s *sweeper) concludeCritical() {
 	together := func(a, b deadCenter) bool {
 		return a.output == nil && b.output == nil && a.step == b.step && math.Abs(a.x-b.x) <= tieOfStops*math.Max(1, math.Abs(a.x))
 	}
+	w := s.sweep
+	if w.TurnsRotor() {
+		s.dead = nil // a blade that comes round again reverses at least twice
+	}
+	s.dead = slices.DeleteFunc(s.dead, s.wavers)
 	var told []deadCenter
 	for _, h := range s.dead {
 		i := slices.IndexFunc(told, func(t deadCenter) bool { return together(t, h) })
@@ -168,11 +173,6 @@ func (s *sweeper) concludeCritical() {
 			told[i] = h
 		}
 	}
-	w := s.sweep
-	if w.TurnsRotor() {
-		told = nil // a blade that comes round again reverses at least twice
-	}
-	told = slices.DeleteFunc(told, s.wavers)
 	for _, h := range told {
 		c := Critical{Kind: DeadCenter, At: h.x, Output: h.output, Margin: s.marginOf(s.sideOf(h.x), h.step, h.x)}
 		if h.output == nil {
