@@ -207,7 +207,7 @@ func (d drawing) moved(m motion) drawing {
 		if p.slide != nil {
 			p.slide = ref(one(m.slide, *p.slide))
 		}
-		floats := !p.fixed && p.pivot == nil && p.on == "" && p.slide == nil
+		floats := !p.fixed && p.pivot == nil && p.on == "" && p.slide == nil && !p.roams
 		if m.axis != nil && !floats { // of what doesn't turn it is the direction of its bolts
 			axis := at3(0, 0, 1)
 			if p.axis != nil {
