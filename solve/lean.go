@@ -33,9 +33,9 @@ func (s *sweeper) addJudgedAlone() {
 			k := m.outputMeasure(o)
 			s.sweep.Outputs = append(s.sweep.Outputs, OutputTravel{Output: o, Unit: k.unit})
 			if m.leanLabels {
-				s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.of)))
+				s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.withRate)))
 			}
-			s.ratios = append(s.ratios, s.track(p.addSlope(k.unit, k.of)))
+			s.ratios = append(s.ratios, s.track(p.addSlope(k)))
 		}
 	}
 	if s.requires(linkage.Misalignment) {
@@ -166,13 +166,12 @@ func (s *sweeper) again(held []Held) {
 		p.held[s.m.freedomOf(held[i].Control)] = &held[i]
 	}
 	*w = Sweep{Control: w.Control, Held: held, Unit: w.Unit, of: s, readers: w.readers, Outputs: w.Outputs, Rods: w.Rods[:0], Critical: w.Critical[:0]}
-	for _, t := range s.trackers {
-		if t != nil {
-			*t = tracker{probe: t.probe, noLeast: t.noLeast, noMost: t.noMost}
-		}
+	for _, t := range s.tracked {
+		*t = tracker{probe: t.probe, noLeast: t.noLeast, noMost: t.noMost}
 	}
 	s.origin, s.knots, s.sides = nil, s.knots[:0], [2]*side{}
 	s.dead, s.reversals, s.edges = s.dead[:0], s.reversals[:0], s.edges[:0]
+	s.ways = s.ways[:0]
 	clear(s.passes)
 	clear(s.slack)
 	for i := range s.judged {

@@ -25,6 +25,7 @@ type Mechanism struct {
 	pulls       []pull       // by linkage.Pair.Index
 	steps       []step
 	fourbars    []fourbar // in the order of their steps
+	flats       []flat    // by fourbar
 	inputs      []int     // the freedom that each control moves
 	drives      *reaches  // of an aircraft; nil of a run by itself
 	partBody    []int     // by linkage.Part.Index
@@ -83,6 +84,8 @@ type freedom struct {
 	body  int
 	kind  freedomKind
 	input int // the control that sets it, or -1
+	// algebra closes a turn so that its cosine and sine come from there, not from its angle.
+	algebra bool
 }
 
 type freedomKind int

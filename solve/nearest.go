@@ -24,6 +24,13 @@ func (m *Mechanism) laid(st *state, c *contact, k *metal, which int) laid {
 		st.laid[which] = make(laid, len(k.points))
 	}
 	l := st.laid[which][:len(k.points)]
+	if c.inDrawing {
+		for i, p := range k.points {
+			at := st.place(p)
+			l[i] = vec{X: at.X, Y: at.Y}
+		}
+		return l
+	}
 	for i, p := range k.points {
 		l[i] = m.lay(st, c, st.place(p))
 	}

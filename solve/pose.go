@@ -72,7 +72,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		}
 		r := rotation(b.axis, st.cos[index], st.sin[index])
 		pivot := b.pivot
-		f.turn = r
+		f.turn, f.flat = r, false
 		if b.carrier != airframe {
 			f.turn = carrier.turn.mul(&r)
 			pivot = carrier.apply(pivot)
@@ -92,7 +92,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		if n > 0 {
 			st.cos[index], st.sin[index] = drawn.Dot(now)/n, drawn.Cross(now).Z/n
 		}
-		f.turn = rotation(zAxis, st.cos[index], st.sin[index])
+		f.turn, f.flat = rotation(zAxis, st.cos[index], st.sin[index]), true
 		f.shift = from.Sub(f.turn.apply(l.from.at))
 	}
 }
