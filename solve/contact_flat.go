@@ -14,12 +14,47 @@ func (c *contact) isInDrawing() bool {
 
 // takeAllInDrawing takes every two stretches of two features in the drawing.
 func (best *nearest) takeAllInDrawing(a, b laid) {
+	switch {
+	case len(b) == 1:
+		for i := range a.count() {
+			p0, p1 := &a[i], &a[min(i+1, len(a)-1)]
+			s := shareNearest(p0, p1, &b[0])
+			best.takePlaces(p0.X+float64((p1.X-p0.X)*s), p0.Y+float64((p1.Y-p0.Y)*s), b[0].X, b[0].Y, i, 0, s, 0)
+		}
+		return
+	case len(a) == 1:
+		for j := range b.count() {
+			q0, q1 := &b[j], &b[j+1]
+			t := shareNearest(q0, q1, &a[0])
+			best.takePlaces(a[0].X, a[0].Y, q0.X+float64((q1.X-q0.X)*t), q0.Y+float64((q1.Y-q0.Y)*t), 0, j, 0, t)
+		}
+		return
+	}
 	for i := range a.count() {
 		p0, p1 := a.stretch(i)
 		for j := range b.count() {
 			q0, q1 := b.stretch(j)
 			best.takeInDrawing(p0, p1, q0, q1, i, j)
 		}
+	}
+}
+
+// shareNearest is the share along a stretch at which it comes nearest to a place.
+func shareNearest(p0, p1, to *vec) float64 {
+	ux, uy := p1.X-p0.X, p1.Y-p0.Y
+	square := float64(ux*ux) + float64(uy*uy)
+	if square == 0 {
+		return 0
+	}
+	return min(1, max(0, (float64(ux*(to.X-p0.X))+float64(uy*(to.Y-p0.Y)))/square))
+}
+
+// takePlaces takes two places on two stretches into account that don't cross.
+func (best *nearest) takePlaces(ax, ay, bx, by float64, i, j int, s, t float64) {
+	x, y := ax-bx, ay-by
+	if d := math.Sqrt(float64(x*x) + float64(y*y)); d < best.dist {
+		best.onA, best.onB = vec{X: ax, Y: ay}, vec{X: bx, Y: by}
+		best.iA, best.iB, best.tA, best.tB, best.dist = i, j, s, t, d
 	}
 }
 

@@ -20,7 +20,7 @@ type flat struct {
 // newFlat is that of a crank whose other end is on another body.
 func (m *Mechanism) newFlat(c *crank, far end) flat {
 	b, d := &m.bodies[c.own], &m.bodies[far.body]
-	if !b.inPlane() || far.body != airframe && !d.inPlane() {
+	if !b.inPlane || far.body != airframe && !d.inPlane {
 		return flat{}
 	}
 	f := flat{is: true, own: b.first, driver: d.first, ax: c.arm.X, ay: c.arm.Y, up: c.near.at.Z - far.at.Z}
@@ -28,12 +28,6 @@ func (m *Mechanism) newFlat(c *crank, far end) flat {
 	f.ox, f.oy = b.pivot.X-d.pivot.X, b.pivot.Y-d.pivot.Y
 	f.arm = math.Sqrt(float64(f.ax*f.ax) + float64(f.ay*f.ay))
 	return f
-}
-
-// inPlane reports whether a body turns on the airframe about an axis square to the
-// drawing.
-func (b *body) inPlane() bool {
-	return b.kind == turning && b.carrier == airframe && b.axis == zAxis
 }
 
 // differentiateFlat is differentiateStep of such a fourbar. It moves no bodies: what

@@ -71,16 +71,21 @@ func (s *sweeper) addJudgedAlone() {
 // being on center, what halts there, and where stops would bite.
 func (s *sweeper) noteOnward() {
 	p := s.p
-	p.onward = make([]bool, len(p.probes))
-	for i := range len(s.m.constraints) + len(s.m.pulls) {
-		p.onward[i] = true
-	}
 	p.stops = [2]int{s.stops, s.stops + len(s.m.run.Stops)}
-	for i := p.stops[0]; i < p.stops[1]; i++ {
-		p.onward[i] = true
+	onward := make([]bool, len(p.probes))
+	for i := range onward {
+		onward[i] = i < len(s.m.constraints)+len(s.m.pulls) || p.stops[0] <= i && i < p.stops[1]
 	}
 	for _, k := range s.candidates {
-		p.onward[k.probe] = true
+		onward[k.probe] = true
+	}
+	p.onward, p.inside = []int{}, []int{}
+	for i, on := range onward {
+		if on {
+			p.onward = append(p.onward, i)
+		} else {
+			p.inside = append(p.inside, i)
+		}
 	}
 }
 
@@ -158,7 +163,7 @@ func (m *Mechanism) keepSweeper(s *sweeper) {
 // again makes a sweep as it was when it was made, its probes kept.
 func (s *sweeper) again(held []Held) {
 	p, w := s.p, s.sweep
-	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops, nearest: p.nearest, guess: p.guess}
+	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, inside: p.inside, stops: p.stops, nearest: p.nearest, guess: p.guess}
 	clear(fresh.held)
 	*p = fresh
 	p.takeStrides()

@@ -77,6 +77,9 @@ type body struct {
 	slide      vec
 	first      int // its first freedom; a floating part has three: x, y, turn
 	constraint int // of a rod
+	// inPlane says that it turns on the airframe about an axis square to the drawing, as
+	// most do.
+	inPlane bool
 }
 
 // freedom is one number that places a body: radians or a length.

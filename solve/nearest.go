@@ -25,9 +25,16 @@ func (m *Mechanism) laid(st *state, c *contact, k *metal, which int) laid {
 	}
 	l := st.laid[which][:len(k.points)]
 	if c.inDrawing {
-		for i, p := range k.points {
-			at := st.place(p)
-			l[i] = vec{X: at.X, Y: at.Y}
+		for i := range k.points {
+			p := &k.points[i]
+			f := &st.frames[p.body]
+			r0, r1 := &f.turn[0], &f.turn[1]
+			x := float64(r0.X*p.at.X) + float64(r0.Y*p.at.Y)
+			y := float64(r1.X*p.at.X) + float64(r1.Y*p.at.Y)
+			if !f.flat {
+				x, y = x+float64(r0.Z*p.at.Z), y+float64(r1.Z*p.at.Z)
+			}
+			l[i] = vec{X: x + f.shift.X, Y: y + f.shift.Y}
 		}
 		return l
 	}

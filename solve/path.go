@@ -26,9 +26,11 @@ type path struct {
 	// nearest tells, of a build, by probe which stretches of metal came nearest when it was
 	// last read (nearest.which); none of what is no gap.
 	nearest []int
-	// onward says which probes count beyond the end of the travel too, those of stops among
-	// them from stops[0] up to stops[1]; nil: all do. beyond says that the travel has ended.
-	onward  []bool
+	// onward are the probes that count beyond the end of the travel too, inside those that
+	// don't; nil: all do. Those of stops, which do, are from stops[0] up to stops[1]. beyond
+	// says that the travel has ended.
+	onward  []int
+	inside  []int
 	stops   [2]int
 	beyond  bool
 	x       float64 // of the pose last solved
@@ -152,16 +154,20 @@ func (p *path) take(x float64) *sample {
 // readInto reads every probe at the pose last solved. Beyond the end of a build's travel
 // only those that count there too are: the others stay 0, and nobody asks for them.
 func (p *path) readInto(s *sample) {
-	beyond := p.beyond
-	for i := range p.onward {
-		if s.v[i], s.dv[i] = 0, 0; p.onward[i] {
+	if p.onward == nil {
+		for i := range p.probes {
 			s.v[i], s.dv[i] = p.probes[i].value(p)
-			beyond = beyond || p.stops[0] <= i && i < p.stops[1] && s.v[i] < -p.m.lengthNoise(beyondStop)
 		}
-	}
-	for i := range p.probes {
-		if p.onward == nil || !p.onward[i] && !beyond {
+	} else {
+		beyond, closed := p.beyond, -p.m.lengthNoise(beyondStop)
+		for _, i := range p.onward {
 			s.v[i], s.dv[i] = p.probes[i].value(p)
+			beyond = beyond || p.stops[0] <= i && i < p.stops[1] && s.v[i] < closed
+		}
+		if !beyond {
+			for _, i := range p.inside {
+				s.v[i], s.dv[i] = p.probes[i].value(p)
+			}
 		}
 	}
 	if !s.valid {

@@ -66,7 +66,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 	carrier := &st.frames[b.carrier]
 	switch b.kind {
 	case turning:
-		if b.carrier == airframe && b.axis == zAxis { // most are
+		if b.inPlane {
 			f.turnInPlane(b.pivot, b.pivot, st.cos[index], st.sin[index])
 			return
 		}

@@ -201,7 +201,7 @@ func (m *Mechanism) moveBody(st *state, r *rates, index int) {
 	switch b.kind {
 	case turning:
 		d, dd := r.d[b.first], r.dd[b.first]
-		if b.inPlane() { // most are
+		if b.inPlane {
 			k.turnInPlane(st.frames[index].shift, b.pivot, d, dd)
 			return
 		}

@@ -16,6 +16,7 @@ type roomOfBuild struct {
 	taken    int
 	places   []int // of samples: where metal comes nearest
 	labeled  []labeled
+	joints   *slots // of all joints that give
 }
 
 const (
@@ -32,7 +33,7 @@ func (r *roomOfBuild) begin() {
 }
 
 // forget gives up what hangs on the mechanism, for another one.
-func (r *roomOfBuild) forget() { r.sweepers, r.labeled = nil, nil }
+func (r *roomOfBuild) forget() { r.sweepers, r.labeled, r.joints = nil, nil, nil }
 
 // newSample is a sample with so many numbers to it.
 func (m *Mechanism) newSample(numbers int) (*sample, []float64) {

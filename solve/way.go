@@ -33,7 +33,9 @@ type wayFound struct {
 
 func (s *sweeper) findWay(ref linkage.PointRef) (g way, ok bool) {
 	p, e := s.p, s.m.endAt(ref)
-	p.restore(s.origin)
+	if p.solve(s.origin.x, s.origin.q) != allClosed { // it stands there
+		return g, false
+	}
 	p.m.differentiate(&p.st, p.rates, p.input)
 	if !p.rates.valid {
 		return g, false
