@@ -71,18 +71,7 @@ func (m *Mechanism) partialRateAt(st *state, r *rates, e end, f int) (v, dv vec)
 		}
 		p := st.place(e)
 		v = m.partialOfOwner(st, p, f)
-		body := &m.bodies[b]
-		spin := r.moving[body.carrier].spin
-		switch m.freedoms[f].kind {
-		case turn:
-			pivot := st.frames[b].apply(body.pivot)
-			axis := st.frames[body.carrier].turn.apply(body.axis)
-			arm := r.of(st, e.body, p).Sub(r.of(st, b, pivot))
-			return v, spin.Cross(axis).Cross(p.Sub(pivot)).Add(axis.Cross(arm))
-		case slide:
-			return v, spin.Cross(v)
-		}
-		return v, vec{}
+		return v, m.partialRateOfOwner(st, r, f, p, v, r.of(st, e.body, p))
 	}
 	return vec{}, vec{}
 }

@@ -72,14 +72,21 @@ func (m *Mechanism) differentiate(st *state, r *rates, input int) {
 
 func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	s := &m.steps[i]
-	if s.kind == closePull {
+	switch {
+	case s.kind == closePull:
 		m.differentiatePull(st, r, i, nil)
-		return
-	}
-	if s.kind == closeFourbar && m.flats[s.fourbar].is {
+	case s.kind == closeFourbar && m.flats[s.fourbar].is:
 		m.differentiateFlat(st, r, i)
-		return
+	case s.kind < closePull:
+		m.differentiateOne(st, r, i)
+	default:
+		m.differentiateMany(st, r, i)
 	}
+}
+
+// differentiateMany is that of a step of any number of unknowns.
+func (m *Mechanism) differentiateMany(st *state, r *rates, i int) {
+	s := &m.steps[i]
 	n := len(s.unknowns)
 	b, x := r.work[0][:n], r.work[1][:n]
 	m.moveAll(st, r, s.before)
