@@ -37,7 +37,7 @@ func (m *Mechanism) differentiateOne(st *state, r *rates, i int) {
 	du := perpendicular(rate, u).Scale(1 / long)
 	dby := m.partialRateOfOwner(st, r, f, at, by, nearRate)
 	z := 1 / per
-	dz := -float64((du.Dot(by)+u.Dot(dby))*z) * z
+	dz := -float64((du.Dot(by) + u.Dot(dby)) * z * z)
 	v, dv := by.Scale(z), dby.Scale(z).Add(by.Scale(dz))
 	size := v.Norm()
 	r.sine[l] = min(1, 1/size)
