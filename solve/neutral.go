@@ -263,7 +263,7 @@ func (m *Mechanism) placeStops(faults *linkage.Faults) {
 		}
 		k := m.stopMeasure(s)
 		p.solve(0, m.neutral.q)
-		v, _, _ := k.of(p)
+		v := k.value(p)
 		switch {
 		case s.Side == "high":
 			m.stopSide[s.Index] = 1
