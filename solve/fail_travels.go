@@ -26,12 +26,13 @@ type travels struct {
 }
 
 // allTravels sweeps a control with the others at neutral and at all their held
-// settings; in an aircraft, where these are many, with the others at neutral alone. The error is of the
-// sweep with the others at neutral.
+// settings; with the others at neutral alone in an aircraft, where these are many, and of a
+// rotor's hub, which is swept all the way round. The error is of the sweep with the others at
+// neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
 	t := &travels{}
 	_, combinations := m.combinations(c)
-	if m.run.Aircraft != nil {
+	if m.run.Aircraft != nil || m.turnsHub(c) {
 		combinations = 0
 	}
 	for i := range 1 + combinations {
@@ -157,7 +158,7 @@ func (f *failing) asFiled() error {
 	f.own = map[string][]bool{}
 	most := map[string]float64{}
 	for i, c := range left.run.Controls {
-		if f.spent > float64(filedShare*f.mostWork()) {
+		if f.spent > float64(filedShare*f.m.mostWork()) {
 			faults := &linkage.Faults{Source: f.m.run.Source}
 			faults.Add(f.m.run.Span, "all controls at all their held settings are more than can be looked at again for every case: hold fewer, or part the run")
 			return faults.Err()

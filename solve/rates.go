@@ -276,10 +276,9 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			u = st.pinWay(l.pin)
 			du, _ = r.turned(l.pin.frame, u)
 		}
-		for j, f := range s.unknowns {
-			e, de := m.partialRate(st, r, l, f)
-			r.partials[k*n+j], r.dpartials[k*n+j] = e, de
-			r.djacobian[k*n+j] = du.Dot(e) + u.Dot(de)
+		m.ratesOfEnds(st, r, s, k)
+		for j := range s.unknowns {
+			r.djacobian[k*n+j] = du.Dot(r.partials[k*n+j]) + u.Dot(r.dpartials[k*n+j])
 		}
 	}
 	for i, li := range s.constraints {
@@ -316,6 +315,40 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		size := v.Norm()
 		r.sine[li] = math.Min(1, 1/size)
 		r.dsine[li] = -v.Dot(dv) / (size * size * size)
+	}
+}
+
+// ratesOfEnds fills in how the ends of a step's constraint at k part for each unit of each
+// unknown, and the rate of that.
+func (m *Mechanism) ratesOfEnds(st *state, r *rates, s *step, k int) {
+	n := len(s.unknowns)
+	l, w := &m.constraints[s.constraints[k]], &s.movers[k]
+	e, de := r.partials[k*n:(k+1)*n], r.dpartials[k*n:(k+1)*n]
+	if w.general {
+		for j, f := range s.unknowns {
+			e[j], de[j] = m.partialRate(st, r, l, f)
+		}
+		return
+	}
+	clear(e)
+	clear(de)
+	add := func(at end, j int, sign float64) {
+		v, dv := m.partialRateAt(st, r, at, s.unknowns[j])
+		e[j], de[j] = e[j].Add(v.Scale(sign)), de[j].Add(dv.Scale(sign))
+	}
+	for _, side := range [...]struct {
+		at   end
+		by   []int
+		sign float64
+	}{{l.from, w.from, 1}, {l.to, w.to, -1}} {
+		for _, j := range side.by {
+			add(side.at, j, side.sign)
+			if s.balls[j] {
+				for i := 1; i < len(orientParts); i++ {
+					add(side.at, j+i, side.sign)
+				}
+			}
+		}
 	}
 }
 

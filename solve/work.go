@@ -44,6 +44,15 @@ const (
 	workOfElimination = 2.5
 )
 
+// mostWork is how much work one answer may take: of an aircraft as much as of its runs one
+// after another.
+func (m *Mechanism) mostWork() float64 {
+	if a := m.run.Aircraft; a != nil {
+		return float64(mostWork * float64(len(a.Members)))
+	}
+	return mostWork
+}
+
 // work counts what one answer takes.
 type work struct {
 	spent, most float64
@@ -62,8 +71,8 @@ type work struct {
 // newWork returns the account of an answer that takes so many poses, where they are
 // known beforehand.
 func (m *Mechanism) newWork(poses float64) *work {
-	w := &work{most: mostWork, brought: make(map[Held][]float64)}
-	poses = math.Min(poses, mostWork/m.workOfPose())
+	w := &work{most: m.mostWork(), brought: make(map[Held][]float64)}
+	poses = math.Min(poses, m.mostWork()/m.workOfPose())
 	w.every = math.Ceil(poses * float64(m.numbersKept()) / mostNumbers)
 	return w
 }
@@ -80,7 +89,7 @@ func (m *Mechanism) numbersKept() int { return 3*len(m.freedoms) + 16 }
 func (m *Mechanism) workOfPose() float64 {
 	sum := float64(workOfMotion * (len(m.bodies) + len(m.constraints)))
 	for i := range m.steps {
-		if n := float64(len(m.steps[i].unknowns)); m.steps[i].kind >= closePull {
+		if n := float64(m.steps[i].withoutKeeps(m)); m.steps[i].kind >= closePull {
 			sum += float64(workOfElimination * n * n * n)
 			for _, b := range m.steps[i].within {
 				each := float64(4 * workOfMotion)
@@ -92,6 +101,17 @@ func (m *Mechanism) workOfPose() float64 {
 		}
 	}
 	return sum
+}
+
+// withoutKeeps is how many unknowns of a step rods, cables and joints hold: what a part keeps
+// by itself takes next to no work.
+func (s *step) withoutKeeps(m *Mechanism) (n int) {
+	for _, k := range s.constraints {
+		if m.constraints[k].keep == nil {
+			n++
+		}
+	}
+	return n
 }
 
 // work is that of finding how near the two features are, without what it takes to
@@ -171,8 +191,8 @@ func (s *sweeper) workOfSetup() float64 {
 // answer. Once solving is to be given up there is no end to what was spent, and it is
 // not asked again.
 func (m *Mechanism) spend(spent *float64, work float64) (over bool) {
-	if *spent += work; *spent <= mostWork && m.Stopped() {
+	if *spent += work; *spent <= m.mostWork() && m.Stopped() {
 		*spent = math.Inf(1)
 	}
-	return *spent > mostWork
+	return *spent > m.mostWork()
 }
