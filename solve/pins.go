@@ -236,6 +236,12 @@ func (m *Mechanism) refersTo(b int) (places []vec, whole bool) {
 			point(&r.Places[1].Place)
 		}
 		switch r.Kind {
+		case linkage.Misalignment: // the bolts turn with it
+			for _, rod := range m.run.Rods {
+				for _, end := range []linkage.PointRef{rod.From, rod.To} {
+					whole = whole || end.Part != nil && m.partBody[end.Part.Index] == b
+				}
+			}
 		case linkage.Meets:
 			point(&r.Points[0])
 			point(&r.Points[1])

@@ -198,8 +198,12 @@ func (m *model) fromPose(st *solve.Pose, run *linkage.Run) []float64 {
 		case b.pivot != nil:
 			x[o] = rad(st.Travel(p))
 		case b.on != "":
-			// Any turn from the carrier's that brings the point there.
-			x[o] = rad(st.Travel(p)) - rad(carrierTravel(st, p))
+			axis := at3(0, 0, 1)
+			if b.axis != nil {
+				axis = b.axis.Unit()
+			}
+			turned := rotationOf(st, p) // any turn from the carrier's that brings the point there
+			x[o] = at3(turned[0], turned[1], turned[2]).Dot(axis)
 		default:
 			first := b.points[0].at
 			now := st.Place(p, first)
@@ -231,14 +235,6 @@ func rotationOf(st *solve.Pose, p *linkage.Part) []float64 {
 		k = k.Scale(angle / k.Norm())
 	}
 	return []float64{k.X, k.Y, k.Z}
-}
-
-// carrierTravel is how far what carries a part has turned, where axes are parallel.
-func carrierTravel(st *solve.Pose, p *linkage.Part) float64 {
-	if c := p.Carrier.Part; c != nil && c.Motion != linkage.Slides && c.Motion != linkage.Fixed && !c.Spatial() {
-		return st.Travel(c)
-	}
-	return 0
 }
 
 func assertTraced(t *testing.T, tr *tracer, out traced, run *linkage.Run, s *solve.Sweep, side int, text string) {

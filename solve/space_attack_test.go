@@ -99,3 +99,48 @@ func TestPlateUpsideDownAndFarAway(t *testing.T) {
 		}
 	}
 }
+
+// The bolts of a part that spins idly stand as it spins, so how far rod ends tilt on them can't be told:
+// where that is required, the spin is told.
+func TestTiltOfRodEndsOnWhatSpins(t *testing.T) {
+	const text = `run "bar" {
+  units = "mm"
+}
+part "lever" {
+  pivot  = [0, 0]
+  points = { a = [0, 50] }
+}
+part "bar" {
+  floats = "space"
+  points = { a = [0, 50], b = [100, 50] }
+}
+fixed "frame" {
+  points = { p = [100, -50, 40], q = [100, -50, -40] }
+}
+joint "ja" {
+  of = [lever.a, bar.a]
+}
+rod "r1" {
+  from = frame.p
+  to   = bar.b
+}
+rod "r2" {
+  from = frame.q
+  to   = bar.b
+}
+control "hand" {
+  of   = lever
+  from = -30
+  to   = 30
+}
+output "end" {
+  of    = bar.b
+  along = [1, 0]
+}
+`
+	_, sweep := sweepOf(t, text)
+	require.Equal(t, 30.0, sweep.High)
+	told := refusal(t, text+"require \"misalignment\" {\n  most = 30\n}\n")
+	require.Contains(t, told, `"bar" turns`)
+	require.Contains(t, told, "an anti-rotation link or a rod that holds it is missing")
+}
