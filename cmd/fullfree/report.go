@@ -173,8 +173,8 @@ func bookRuns(c *command, std streams, files []string, changes []linkage.Setting
 			status = std.problem(c, inFile(name, len(files), err))
 			continue
 		}
-		if in.run.Aircraft != nil {
-			aircraft = &page.BookAircraft{BookRun: run, Runs: in.memberOptions(), Together: in.together()}
+		if in.Run.Aircraft != nil {
+			aircraft = &page.BookAircraft{BookRun: run, Runs: in.MemberOptions(), Together: in.Together()}
 		}
 		runs = append(runs, run)
 	}
@@ -200,26 +200,26 @@ func bookRun(c *command, std streams, name string, changes []linkage.Setting, ou
 	switch {
 	case err != nil:
 		return nil, page.BookRun{}, err
-	case several && in.run.Aircraft != nil:
+	case several && in.Run.Aircraft != nil:
 		return nil, page.BookRun{}, fmt.Errorf("%s is an aircraft, which has a book of its own: name it alone", linkage.Printable(name))
 	}
 	if lost := in.overwrites(output); lost != "" {
 		return nil, page.BookRun{}, fmt.Errorf("-o %s", lost)
 	}
-	if err := in.ready(); err != nil {
+	if err := in.Ready(); err != nil {
 		return nil, page.BookRun{}, err
 	}
-	in.mechanism.Progress = watched(std, c)
-	result, err := in.judged()
+	in.Mechanism.Progress = watched(std, c)
+	result, err := in.Judged()
 	if err != nil {
 		return nil, page.BookRun{}, err
 	}
-	builds, err := tolerance.Run(in.mechanism, tolerance.Options{Builds: bookBuilds, Seed: 1})
+	builds, err := tolerance.Run(in.Mechanism, tolerance.Options{Builds: bookBuilds, Seed: 1})
 	if err != nil {
 		builds = nil // nothing may be out, or it can't be rigged, which fullfree tolerance tells
 	}
 	return in, page.BookRun{
-		Builds: builds, File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
-		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
+		Builds: builds, File: in.Filed(), Text: in.Source.Text, Set: in.Changes(), Result: result, Pinned: in.Mechanism.Pinned(),
+		ReportOptions: render.ReportOptions{Hash: in.Hash(), Version: version, Redrawn: in.Redrawn, Unused: in.Unused()},
 	}, nil
 }

@@ -70,7 +70,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	if in.run.Aircraft != nil {
+	if in.Run.Aircraft != nil {
 		return std.fail(c, "builds are drawn of one run: name its file; check tells of the aircraft how far it can be rocked")
 	}
 	var stopped atomic.Bool
@@ -83,7 +83,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 		}
 	}()
 	bar := newBar(std, c)
-	answer, err := tolerance.Run(in.mechanism, tolerance.Options{
+	answer, err := tolerance.Run(in.Mechanism, tolerance.Options{
 		Builds: *builds, Seed: *seed, Bell: *bell, AsDrilled: *asDrilled, Progress: bar.show, Stop: stopped.Load,
 	})
 	bar.clear()
@@ -95,9 +95,9 @@ func toleranceOf(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	if *json {
-		err = machine.ToleranceJSON(&out, in.name, answer)
+		err = machine.ToleranceJSON(&out, in.Name, answer)
 	} else {
-		err = render.ToleranceReport(&out, in.title(), answer, render.ToleranceOptions{Full: *full})
+		err = render.ToleranceReport(&out, in.Title(), answer, render.ToleranceOptions{Full: *full})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
