@@ -83,16 +83,10 @@ func sourceHash(text string) string {
 	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
 }
 
-// webTemplate reads the frame of every page and the files that fill it; one of
-// them defines "body".
-func webTemplate(names ...string) *template.Template {
-	return template.Must(template.ParseFS(webFiles, append([]string{"webpage.html"}, names...)...))
-}
-
 // write writes the page whole, or not at all.
-func (p webPage) write(w io.Writer, t *template.Template) error {
+func (p webPage) write(w io.Writer, t webTemplates) error {
 	var b bytes.Buffer
-	if err := t.ExecuteTemplate(&b, "page", p); err != nil {
+	if err := t.fill(&b, "page", p); err != nil {
 		return err
 	}
 	_, err := w.Write(b.Bytes())
