@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 
 	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
@@ -45,20 +46,12 @@ func effect(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	result, err := in.Check()
-	if err != nil {
+	effects, result, err := in.EffectsOf()
+	switch {
+	case errors.Is(err, calls.ErrNoEnd):
+		return std.fail(c, "%s", err)
+	case err != nil:
 		return std.problem(c, err)
-	}
-	in.Mechanism.LimitEffects(result)
-	effects := render.Effects{Centerings: in.Mechanism.Centerings()}
-	if effects.Rods, err = in.Mechanism.Effects(result); err == nil {
-		effects.Cables, err = in.Mechanism.CableEffects(result)
-	}
-	if err != nil {
-		return std.problem(c, err)
-	}
-	if len(effects.Rods)+len(effects.Cables) == 0 {
-		return std.fail(c, "%s", calls.ErrNoEnd)
 	}
 	var out bytes.Buffer
 	if told.json {

@@ -9,10 +9,8 @@ import (
 	"strings"
 
 	"fullfree/linkage"
-	"fullfree/render"
 	"fullfree/render/page"
 	"fullfree/render/picture"
-	"fullfree/solve/tolerance"
 )
 
 // bookEnding is how the names of books end.
@@ -174,7 +172,8 @@ func bookRuns(c *command, std streams, files []string, changes []linkage.Setting
 			continue
 		}
 		if in.Run.Aircraft != nil {
-			aircraft = &page.BookAircraft{BookRun: run, Runs: in.MemberOptions(), Together: in.Together()}
+			of := in.BookAircraft(run)
+			aircraft = &of
 		}
 		runs = append(runs, run)
 	}
@@ -191,10 +190,6 @@ func inFile(name string, files int, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-// bookBuilds is how many builds a book tells of: enough to tell a share to two percent, in a
-// part of a second.
-const bookBuilds = 2000
-
 func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string, several bool) (*input, page.BookRun, error) {
 	in, err := open(std, name, changes)
 	switch {
@@ -210,16 +205,6 @@ func bookRun(c *command, std streams, name string, changes []linkage.Setting, ou
 		return nil, page.BookRun{}, err
 	}
 	in.Mechanism.Progress = watched(std, c)
-	result, err := in.Judged()
-	if err != nil {
-		return nil, page.BookRun{}, err
-	}
-	builds, err := tolerance.Run(in.Mechanism, tolerance.Options{Builds: bookBuilds, Seed: 1})
-	if err != nil {
-		builds = nil // nothing may be out, or it can't be rigged, which fullfree tolerance tells
-	}
-	return in, page.BookRun{
-		Builds: builds, File: in.Filed(), Text: in.Source.Text, Set: in.Changes(), Result: result, Pinned: in.Mechanism.Pinned(),
-		ReportOptions: render.ReportOptions{Hash: in.Hash(), Version: version, Redrawn: in.Redrawn, Unused: in.Unused()},
-	}, nil
+	run, err := in.BookRun(nil)
+	return in, run, err
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -88,7 +89,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 	})
 	bar.clear()
 	if errors.Is(err, tolerance.ErrExact) {
-		return std.fail(c, "%s", "the file says of nothing how far it may be out: write tolerance { points = 0.3 ... }, or tolerance = 0.3 in a part, a rod or a stop (fullfree help tolerances)")
+		return std.fail(c, "%s", calls.ErrExact)
 	}
 	if err != nil {
 		return std.problem(c, err)

@@ -56,6 +56,16 @@ func (b *Bench) Answer(call string, body []byte, gone func() bool) Answer {
 		"picture":   b.picture,
 		"pose":      b.pose,
 		"save":      b.save,
+		"compare":   b.compare,
+		"effect":    b.effect,
+		"rig":       b.rig,
+		"find":      b.find,
+		"tolerance": b.tolerance,
+		"charts":    b.charts,
+		"check":     b.check,
+		"book":      b.book,
+		"sheet":     b.sheet,
+		"full-size": b.fullSize,
 	}[call]
 	if !known {
 		return Refused(Wrong, "there is no such call")
@@ -93,6 +103,9 @@ func (b *Bench) inShort() page.Workbench {
 }
 
 func (b *Bench) data() Answer {
+	if err := b.filed.addBands(); err != nil {
+		return Refused(Unfit, "%s", faultText(err))
+	}
 	return told(func(w io.Writer) error { return page.WorkbenchJSON(w, b.inShort()) })
 }
 
@@ -196,7 +209,7 @@ func (b *Bench) try(ask *Asked) Answer {
 	}
 	trial := page.Trial{
 		Hash: b.hash, Filed: b.filed.variant(), Now: t.variant(), Pose: pose, Travel: t.travels(s),
-		FiledTravel: make([]*solve.Sweep, len(t.in.Run.Controls)), Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded(),
+		FiledTravel: make([]*solve.Sweep, len(t.in.Run.Controls)), Writes: t.writes, Unsaveable: t.unsaveable(), NoBands: !t.banded() && !ask.Lean,
 	}
 	if filed != nil {
 		trial.FiledTravel = b.filed.travels(filed)

@@ -29,6 +29,24 @@ type Asked struct {
 	Picture string `json:"picture"`
 	// Pictures are those of the runs of an aircraft that it shows, by their names.
 	Pictures map[string]string `json:"pictures"`
+
+	// Lean leaves out how sure the answers are, which takes as long as the rest; who asks so
+	// asks once more.
+	Lean bool `json:"lean"`
+	// Beside are other settings to compare with.
+	Beside []Asked `json:"beside"`
+	// Builds is how many builds are drawn (0: as many as for a book), and AsDrilled says
+	// that none is rigged first.
+	Builds    int  `json:"builds"`
+	AsDrilled bool `json:"as_drilled"`
+	// Rods says that rod ends are turned too where dimensions are sought.
+	Rods bool `json:"rods"`
+	// PDF says that the book is for paper; Paper is which, and View and Only what of the
+	// run is printed in full size.
+	PDF   bool   `json:"pdf"`
+	Paper string `json:"paper"`
+	View  string `json:"view"`
+	Only  string `json:"only"`
 }
 
 // mostTurns is how many turns an end may be asked to make: far more than it

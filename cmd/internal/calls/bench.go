@@ -34,6 +34,8 @@ var ErrChanged = errors.New("the file has changed")
 type Bench struct {
 	files Files
 	name  string
+	// Progress, which may be nil, is told how far an answer is that takes its time.
+	Progress func(done, of int)
 
 	// disk tells the file as last seen, with those that it named, of an aircraft; empty
 	// where it couldn't be read.
@@ -147,6 +149,7 @@ type tried struct {
 	result  *solve.Result
 	fault   string // why it can't be judged; then there is no result
 	stopped bool   // it was given up, and is none
+	sure    bool   // how sure the answers are has been added to the result
 	swept   []swept
 	// unwanted says whether what is being reckoned is to be given up.
 	unwanted func() bool
@@ -172,14 +175,25 @@ func (t *tried) judge() error {
 	if t.result, err = t.in.Check(); err != nil {
 		return err
 	}
-	if t.banded() {
-		if err := t.in.Mechanism.AddBands(t.result, t.in.AllSurveys()...); err != nil {
-			return err
-		}
+	if t.in.Mechanism.Stopped() {
+		return solve.ErrStopped
+	}
+	return nil
+}
+
+// addBands adds how sure the answers are, where that isn't left out.
+func (t *tried) addBands() error {
+	if t.sure || !t.banded() {
+		return nil
+	}
+	t.in.Mechanism.StopWhen(t.unwanted)
+	if err := t.in.Mechanism.AddBands(t.result, t.in.AllSurveys()...); err != nil {
+		return err
 	}
 	if t.in.Mechanism.Stopped() {
 		return solve.ErrStopped
 	}
+	t.sure = true
 	return nil
 }
 
@@ -195,14 +209,23 @@ func (b *Bench) setting(ask *Asked) (*tried, error) {
 	if err := ask.check(b.filed.in.Run); err != nil {
 		return nil, err
 	}
-	key := ask.key(b.filed.in.Run)
-	if key == "" {
-		return b.filed, nil
+	t, key := b.filed, ask.key(b.filed.in.Run)
+	if key != "" {
+		same := func(t *tried) bool { return t.key == key }
+		t = recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) })
 	}
-	same := func(t *tried) bool { return t.key == key }
-	t := recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) })
-	if t.stopped {
+	if t.fault == "" && !ask.Lean {
+		if err := t.addBands(); errors.Is(err, solve.ErrStopped) {
+			t.stopped = true
+		} else if err != nil {
+			return nil, err
+		}
+	}
+	if t.stopped && t != b.filed {
 		b.lately = b.lately[1:] // it is the most recent one
+	}
+	if t.stopped {
+		t.stopped = false // of the one as filed the rest is whole
 		return nil, solve.ErrStopped
 	}
 	return t, nil
@@ -324,11 +347,25 @@ func figures(run *linkage.Run) map[string]figure {
 	return all
 }
 
+// judgedSweep is the sweep of a control with the others where held has them, where the run
+// was judged by it; nil where it wasn't.
+func (t *tried) judgedSweep(control *linkage.Control, held []solve.Held) *solve.Sweep {
+	for _, s := range t.result.Sweeps {
+		if s.Control == control && slices.EqualFunc(s.Held, held, func(a, b solve.Held) bool { return a.Control == b.Control && a.At == b.At }) {
+			return s
+		}
+	}
+	return nil
+}
+
 // sweep moves a control of a setting with the others where held has them.
 func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep, error) {
 	key := control.Name
 	for _, h := range held {
 		key += fmt.Sprintf(" %s=%v", h.Control.Name, h.At)
+	}
+	if s := t.judgedSweep(control, held); s != nil {
+		return s, nil
 	}
 	same := func(s swept) bool { return s.key == key }
 	s := recall(&t.swept, mostSwept, same, func() swept {

@@ -3,6 +3,7 @@ package calls
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"path"
 	"slices"
 
@@ -31,6 +32,9 @@ func (t *Texts) Read(name string) ([]byte, error) {
 	}
 	return nil, fmt.Errorf("%s isn't here: open it too", linkage.Printable(name))
 }
+
+// Names lists what there is, in alphabetical order.
+func (t *Texts) Names() []string { return slices.Sorted(maps.Keys(t.all)) }
 
 // Beside opens what the file of an aircraft names: by that, or by the bare name, as files
 // come out of their folders.
