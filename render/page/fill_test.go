@@ -28,7 +28,7 @@ func TestFillIsAsHTMLTemplate(t *testing.T) {
 	for kind, text := range texts {
 		b, err := bookOfRuns([]BookRun{bookOf(t, kind, text)}, nil)
 		require.NoError(t, err)
-		p := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false)
+		p := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, nil)
 		p.Content = *b
 		var ours, theirs bytes.Buffer
 		require.NoError(t, p.write(&ours, bookTemplate))
