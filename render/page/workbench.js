@@ -753,19 +753,24 @@ function workbench(carrier) {
     changed();
   });
 
+  // known is what of a trial the file has.
+  function known(of) {
+    const kept = (list, values) => bare(Object.entries(values ?? {}).filter(([name, v]) => typeof v === "number" && list.some((one) => one.name === name)));
+    return {
+      turns: kept(file.ends, of.turns),
+      stops: kept(file.stops, of.stops),
+      varies: kept(file.varies, of.varies),
+      at: kept(file.controls, of.at),
+      moves: file.controls.some((c) => c.name === of.moves) ? of.moves : "",
+    };
+  }
+
   // reload takes up the file as it is now; what is tried stays where its names do.
   async function reload() {
     const now = await ask("workbench");
     const differs = now.hash !== file.hash; // from what is known by now: another reload may have been quicker
     file = now;
-    const kept = (list, values) => bare(Object.entries(values).filter(([name]) => list.some((one) => one.name === name)));
-    trial = {
-      turns: kept(file.ends, trial.turns),
-      stops: kept(file.stops, trial.stops),
-      varies: kept(file.varies, trial.varies),
-      at: kept(file.controls, trial.at),
-      moves: file.controls.some((c) => c.name === trial.moves) ? trial.moves : "",
-    };
+    trial = known(trial);
     settingsChange();
     const focus = document.activeElement.getAttribute("aria-label");
     build();
@@ -826,6 +831,11 @@ function workbench(carrier) {
     // set tries a setting, in place of what is tried.
     set(setting) {
       trial = { ...trial, turns: bare(Object.entries(setting.turns)), stops: bare(Object.entries(setting.stops)), varies: bare(Object.entries(setting.varies)) };
+      changed();
+    },
+    // restore tries what was tried another time.
+    restore(of) {
+      trial = known(of);
       changed();
     },
     // turn turns an end further than it is tried.
