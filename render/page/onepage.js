@@ -328,7 +328,10 @@
 
   // --- the text ---
 
-  const typing = 120; // ms without a key, after which a text is read
+  // A text is read at once where that is quick, else when no key was pressed for as long
+  // as it took.
+  const mostPause = 400; // ms
+  let took = 0; // ms, the last time
   let pending = 0;
   let reading = false;
   const editor = textPart((text) => {
@@ -336,15 +339,18 @@
     listTexts();
     keep();
     clearTimeout(pending);
-    pending = setTimeout(edited, typing);
+    pending = setTimeout(edited, pause());
   });
+  const quick = 60; // ms, within which nobody feels held up
+  const pause = () => (took < quick ? 0 : Math.min(mostPause, took));
 
   async function edited() {
     if (reading) {
-      pending = setTimeout(edited, typing);
+      pending = setTimeout(edited, quick);
       return;
     }
     reading = true;
+    const start = performance.now();
     try {
       const name = shown;
       const { text } = texts.get(name);
@@ -367,10 +373,12 @@
       } else if (begun) {
         bench.faults(faults.map((f) => (f.line > 0 ? "line " + f.line + ": " : "") + f.says).join("\n"));
         by("text-verdict").className = "verdict short";
-        by("text-verdict").textContent = faults.length === 1 ? "1 fault: what is told below is of the text as it last read well." : faults.length + " faults: what is told is of the text as it last read well.";
+        const [first] = faults;
+        by("text-verdict").textContent = (first.line > 0 ? "Line " + first.line + ": " : "") + first.says + (faults.length > 1 ? " (and " + (faults.length - 1) + " more)" : "") + ". What is told is of the text as it last read well.";
       }
     } finally {
       reading = false;
+      took = performance.now() - start;
     }
   }
 

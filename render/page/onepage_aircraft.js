@@ -89,7 +89,7 @@ function aircraftPart(desk, state) {
     by("air-in").textContent = way("in");
     by("air-out").textContent = way("out");
     const told = end && judged?.ends.find((e) => e.name === end.name);
-    by("air-thread").textContent = told ? told.thread.map((t) => (told.thread.length > 1 ? t.end + ": " : "") + "thread in " + told.in + " " + t.in_rod + ", at least " + t.least + (t.fault ? ": FALLS SHORT, " + t.fault : "")).join("; ") + ". " + told.of + " " + told.length + "." : "";
+    by("air-thread").textContent = told ? told.thread.map((t) => (told.thread.length > 1 ? t.end + ": " : "") + "Thread in " + told.in + " " + t.in_rod + ", at least " + t.least + (t.fault ? ": FALLS SHORT, " + t.fault : "")).join("; ") + ". Length " + told.length + " (" + told.of + ")." : "";
   }
   by("air-in").addEventListener("click", () => bench.turn(chosen("air-end"), -by1(endNow())));
   by("air-out").addEventListener("click", () => bench.turn(chosen("air-end"), by1(endNow())));

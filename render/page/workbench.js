@@ -195,6 +195,10 @@ function workbench(carrier) {
     const answer = await ask("try", asked());
     if (set === settings && answer.hash === file.hash && !answer.fault) {
       showTrial(answer, moved);
+      const whole = await ask("workbench");
+      if (whole.hash === file.hash) {
+        showScope(whole);
+      }
     }
   });
 
@@ -328,7 +332,7 @@ function workbench(carrier) {
     by("example").textContent = file.example;
     by("keeping").hidden = file.ends.length + file.stops.length + file.varies.length === 0;
     by("save").textContent = "Save into " + file.saves;
-    by("scope").replaceChildren(...file.scope.map((words) => element("li", {}, words)));
+    showScope(file);
     by("caution").textContent = file.caution;
     by("origin").textContent = file.origin;
     tellTrouble("file", file.faults ? "The file can't be read as it is now:" : "", file.faults);
@@ -338,6 +342,11 @@ function workbench(carrier) {
     by("stops").replaceChildren(...file.stops.map(stopRow));
     by("varies").replaceChildren(...file.varies.map(varyRow));
     showSet();
+  }
+
+  // showScope tells what the answers rest on.
+  function showScope(of) {
+    by("scope").replaceChildren(...of.scope.map((words) => element("li", {}, words)));
   }
 
   function controlRow(control) {
@@ -767,7 +776,7 @@ function workbench(carrier) {
 
   // reload takes up the file as it is now; what is tried stays where its names do.
   async function reload() {
-    const now = await ask("workbench");
+    const now = await ask("workbench", carrier.lean ? { lean: true } : undefined);
     const differs = now.hash !== file.hash; // from what is known by now: another reload may have been quicker
     file = now;
     trial = known(trial);

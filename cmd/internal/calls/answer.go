@@ -50,7 +50,7 @@ func (b *Bench) Answer(call string, body []byte, gone func() bool) Answer {
 		}
 	}
 	serve, known := map[string]func(*Asked) Answer{
-		"workbench": func(*Asked) Answer { return b.data() },
+		"workbench": b.data,
 		"file":      func(*Asked) Answer { return b.file() },
 		"try":       b.try,
 		"picture":   b.picture,
@@ -102,9 +102,11 @@ func (b *Bench) inShort() page.Workbench {
 	return page.Workbench{File: b.name, Hash: b.hash, Version: Version, Faults: faultText(b.trouble), Filed: b.filed.variant()}
 }
 
-func (b *Bench) data() Answer {
-	if err := b.filed.addBands(); err != nil {
-		return Refused(Unfit, "%s", faultText(err))
+func (b *Bench) data(ask *Asked) Answer {
+	if !ask.Lean {
+		if err := b.filed.addBands(); err != nil {
+			return unfit(err)
+		}
 	}
 	return told(func(w io.Writer) error { return page.WorkbenchJSON(w, b.inShort()) })
 }

@@ -243,5 +243,5 @@ func (d *Desk) show(ask *onDesk) Answer {
 		}
 		d.bench, d.shown = bench, ask.Name
 	}
-	return d.bench.Answer("workbench", nil, nil)
+	return d.bench.Answer("workbench", []byte(`{"lean":true}`), nil)
 }

@@ -10,12 +10,22 @@
 package main
 
 import (
+	"runtime/debug"
 	"syscall/js"
 
 	"fullfree/cmd/internal/calls"
 )
 
+// A phone has memory to spare sooner than time: garbage is collected less often than a
+// program does by itself, but when it nears what a page may well take.
+const (
+	moreGarbage = 400       // percent of what is in use
+	mostMemory  = 512 << 20 // bytes
+)
+
 func main() {
+	debug.SetGCPercent(moreGarbage)
+	debug.SetMemoryLimit(mostMemory)
 	desk := calls.NewDesk()
 	desk.Progress = func(done, of int) {
 		if tell := js.Global().Get("fullfreeProgress"); tell.Type() == js.TypeFunction {
