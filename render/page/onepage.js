@@ -21,6 +21,7 @@
     ...carrier,
     shut: (why) => wait(why, ""),
     saved,
+    title,
     judged(answer) {
       by("text-verdict").className = "verdict " + answer.verdict.mark;
       by("text-verdict").textContent = answer.verdict.headline;
@@ -127,12 +128,20 @@
   const isAircraft = (text) => /^\s*aircraft\s+"/m.test(text);
 
   function listTexts() {
-    by("shown").replaceChildren(...[...texts].map(([name, { text, filed }]) => element("option", { value: name }, name + (text !== filed ? ", changed" : ""))));
+    by("shown").replaceChildren(...[...texts].map(([name, { text, filed }]) => element("option", { value: name }, name + (changed({ text, filed }) ? ", changed" : ""))));
     by("shown").value = shown;
     by("save-file").disabled = !texts.has(shown);
     by("save-file").textContent = "Save " + shown;
     by("close-file").disabled = texts.size < 2;
-    document.title = (texts.get(shown)?.text !== texts.get(shown)?.filed ? "* " : "") + shown + ": fullfree";
+    document.title = title();
+  }
+
+  function changed(of) {
+    return of !== undefined && of.text !== of.filed;
+  }
+
+  function title() {
+    return (changed(texts.get(shown)) ? "* " : "") + shown + ": fullfree";
   }
 
   // show shows a text, with a setting tried in it; none: as filed.

@@ -7,6 +7,7 @@
 //   lean                     how sure answers are is asked for by a second call
 //   watches                  the file may change by itself
 //   shut(why)                shows nothing but why
+//   title()                  the title of the page; may be left out
 //   saved(answer)            a promise: what was written is taken up; may be left out
 //
 // What it returns is how a page of several parts goes on with it.
@@ -323,7 +324,7 @@ function workbench(carrier) {
 
   function build() {
     shown = null;
-    document.title = file.run + ": the workbench";
+    document.title = carrier.title?.() ?? file.run + ": the workbench";
     by("run").textContent = file.run;
     by("view").textContent = file.view;
     by("nothing").hidden = file.nothing === "";
