@@ -38,7 +38,7 @@ func ToleranceReport(w io.Writer, file string, a *tolerance.Answer, opts Toleran
 	if err := a.Whole(); err != nil {
 		return err
 	}
-	p := &page{}
+	p := pageFor(w)
 	run := a.Nominal.Run
 	p.text("", "  ", figure.Clean(run.Name))
 	for _, words := range BuildsSay(a) {
@@ -64,8 +64,7 @@ func ToleranceReport(w io.Writer, file string, a *tolerance.Answer, opts Toleran
 		p.text("", "  ", words)
 	}
 	p.text("", "  ", "As drawn in "+figure.Clean(file)+". "+strings.Replace(CautionInShort, " --full tells the rest: every figure, what was covered, assumed and never checked.", " --full tells every dimension.", 1))
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.writeTo(w)
 }
 
 // ToleranceAsked tells how far the file says that things may be out.
