@@ -16,9 +16,9 @@ import (
 // webTemplates are templates of pages by name, as packages text/template and html/template
 // write them, but of what they can do only what is used here: fields, range, if, with,
 // template, variables, and the functions of fillFuncs. Those packages find methods by their
-// names, for which the linker keeps every method of every type; that made the page that is
-// one file a quarter larger than it may be (TestFillIsAsHTMLTemplate holds them against
-// each other).
+// names, for which the linker keeps every method of every type: the page that is one file would be
+// 10.8 MB, and not 8.3, of the 9 that it may be (TestFillIsAsHTMLTemplate holds them
+// against each other).
 //
 // What is filled in is escaped for text and for attributes in double quotes; there is
 // nothing else to fill in but what is of the types template.HTML, CSS and JS, which is ours
