@@ -24,7 +24,7 @@ func eachRun(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *so
 		if kind != "far-out" {
 			text = sample.DemoText(t, kind)
 		}
-		result := sample.Checked(t, kind+".hcl", text)
+		result := checkedOnce(t, kind+".hcl", text)
 		for i, sweep := range result.Sweeps {
 			if result.Run.Rotor != nil && i > 0 && result.Sweeps[i-1].Control == sweep.Control {
 				continue // one of each control: there are dozens, and they look alike
