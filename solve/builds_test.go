@@ -63,7 +63,7 @@ func outAtRandom(run *linkage.Run, random *rand.Rand, by float64) *solve.Build {
 }
 
 // builtDemos are the demos without cables.
-var builtDemos = []string{"pedals", "pedals-dual", "pedals-unequal", "pedals-swivel", "sticks", "throttle", "throttle-wrong-hole", "chain", "mixer", "flaps", "elevator", "throttle-cable", "lift-cables", "pedals-cable", "ailerons", "aileron-cranks", "pedals-taped"}
+var builtDemos = []string{"pedals", "pedals-dual", "pedals-unequal", "pedals-swivel", "sticks", "throttle", "throttle-wrong-hole", "chain", "mixer", "flaps", "elevator", "throttle-cable", "lift-cables", "pedals-cable", "ailerons", "aileron-cranks", "pedals-taped", "rotor"}
 
 // A build judged at the places of the run as drawn comes out as one judged at every step,
 // and as the run with these numbers in its file.
@@ -86,7 +86,11 @@ func TestBuildsAreJudgedAsTheRunsTheyAre(t *testing.T) {
 			if run.Units == linkage.Inches {
 				by = 1.0 / 64
 			}
-			for range 12 {
+			tried := 12
+			if len(result.Sweeps) > 20 { // a rotor's, each of a whole turn
+				tried = 3
+			}
+			for range tried {
 				build := outAtRandom(run, random, by)
 				var sparse, full solve.Judged
 				require.NoError(t, w.Judge(build, false, &sparse))

@@ -36,7 +36,7 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	}
 	list := f.elements()
 	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
-	if f.spent > f.mostWork() {
+	if f.spent > f.m.mostWork() {
 		result.LeftOut = len(list)
 		return result, nil
 	}
@@ -56,7 +56,7 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	}, func(i int) bool {
 		f.spent += spent[i]
 		tell(i + 1)
-		return f.spent <= f.mostWork()
+		return f.spent <= f.m.mostWork()
 	})
 	result.Cases, result.LeftOut = cases[:n:n], len(list)-n
 	f.share(result)
@@ -81,15 +81,6 @@ const (
 	// any case is looked at: all cases together may take mostWork.
 	filedShare = 0.3
 )
-
-// mostWork is how much work all cases together may take: of an aircraft as much as of its
-// runs one after another.
-func (f *failing) mostWork() float64 {
-	if a := f.m.run.Aircraft; a != nil {
-		return float64(mostWork * float64(len(a.Members)))
-	}
-	return mostWork
-}
 
 // compile compiles what is left of the run; what is then done with it is counted.
 func (f *failing) compile(run *linkage.Run) (*Mechanism, error) {

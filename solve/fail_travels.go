@@ -157,7 +157,7 @@ func (f *failing) asFiled() error {
 	f.own = map[string][]bool{}
 	most := map[string]float64{}
 	for i, c := range left.run.Controls {
-		if f.spent > float64(filedShare*f.mostWork()) {
+		if f.spent > float64(filedShare*f.m.mostWork()) {
 			faults := &linkage.Faults{Source: f.m.run.Source}
 			faults.Add(f.m.run.Span, "all controls at all their held settings are more than can be looked at again for every case: hold fewer, or part the run")
 			return faults.Err()

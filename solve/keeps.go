@@ -31,6 +31,7 @@ func (m *Mechanism) addKeeps() {
 }
 
 func (m *Mechanism) addKeep(k keep) {
+	m.bodies[k.body].line = k.along
 	m.constraints = append(m.constraints, constraint{keep: &k, pull: -1})
 }
 

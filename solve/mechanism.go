@@ -78,6 +78,7 @@ type body struct {
 	slide      vec
 	first      int // its first freedom, of which a floating part has three: x, y, turn
 	constraint int // of a rod
+	line       vec // about which a part turns idly, as drawn; none of one that doesn't
 }
 
 // freedom is one number that places a body: radians or a length.

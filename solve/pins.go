@@ -39,6 +39,8 @@ func (m *Mechanism) takePinsAndKeeps(other *Mechanism) {
 			p.joint = m.run.Joints[p.joint.Index]
 			l.pin = &p
 			m.placePin(&l)
+		} else {
+			m.bodies[l.keep.body].line = l.keep.along
 		}
 		m.constraints = append(m.constraints, l)
 	}

@@ -64,7 +64,17 @@ func (s *sweeper) solveAt(x float64) bool {
 		return false
 	}
 	a, b := s.knots[i-1], s.knots[i]
-	return p.within(a, b, x)
+	if p.within(a, b, x) {
+		return true
+	}
+	// A rounding beside a singular place may close no more: it is that place.
+	for _, k := range []*sample{a, b} {
+		if !k.valid && math.Abs(x-k.x) <= tieOfStops*(s.knots[len(s.knots)-1].x-s.knots[0].x) {
+			p.restore(k)
+			return true
+		}
+	}
+	return false
 }
 
 // knotFrom returns the place of the first sample kept that isn't before x.

@@ -16,7 +16,8 @@ type telling struct {
 	k    measure
 }
 
-// tellings are the numbers by which it is told where a part stands.
+// tellings are the numbers by which it is told where a part stands: those that something
+// holds.
 func (m *Mechanism) tellings(p *linkage.Part) (list []telling) {
 	add := func(ending string, k measure) { list = append(list, telling{p.Name + ending, k}) }
 	first := m.bodies[m.baseOf(p)].first
@@ -29,10 +30,16 @@ func (m *Mechanism) tellings(p *linkage.Part) (list []telling) {
 		add(".turn", m.partMeasure(p))
 		add(".slide", m.freedomMeasure(first))
 	case linkage.Tilts, linkage.Roams:
-		for _, axis := range tiltAxes(p.SquareTo) {
-			add(".tilt-"+axis.letter, m.tiltMeasure(p, axis.along))
+		// How a part stands that turns idly about a line isn't held, but for the line.
+		line := m.bodies[m.partBody[p.Index]].line
+		if line == (vec{}) || inLine(line, p.SquareTo) {
+			for _, axis := range tiltAxes(p.SquareTo) {
+				add(".tilt-"+axis.letter, m.tiltMeasure(p, axis.along))
+			}
 		}
-		add(".turn", m.partMeasure(p))
+		if line == (vec{}) {
+			add(".turn", m.partMeasure(p))
+		}
 		if p.Motion == linkage.Roams {
 			for i, axis := range []string{".x", ".y", ".z"} {
 				add(axis, m.freedomMeasure(first+i))

@@ -44,6 +44,15 @@ const (
 	workOfElimination = 2.5
 )
 
+// mostWork is how much work one answer may take: of an aircraft as much as of its runs one
+// after another.
+func (m *Mechanism) mostWork() float64 {
+	if a := m.run.Aircraft; a != nil {
+		return float64(mostWork * float64(len(a.Members)))
+	}
+	return mostWork
+}
+
 // work counts what one answer takes.
 type work struct {
 	spent, most float64
@@ -59,20 +68,11 @@ type work struct {
 	brought map[Held][]float64
 }
 
-// mostWork is how much work an answer may take: of an aircraft, whose every pose is one of
-// all its runs, as much as of two runs by themselves.
-func (m *Mechanism) mostWork() float64 {
-	if m.run.Aircraft != nil {
-		return 2 * mostWork
-	}
-	return mostWork
-}
-
 // newWork returns the account of an answer that takes so many poses, where they are
 // known beforehand.
 func (m *Mechanism) newWork(poses float64) *work {
 	w := &work{most: m.mostWork(), brought: make(map[Held][]float64)}
-	poses = math.Min(poses, w.most/m.workOfPose())
+	poses = math.Min(poses, m.mostWork()/m.workOfPose())
 	w.every = math.Ceil(poses * float64(m.numbersKept()) / mostNumbers)
 	return w
 }
