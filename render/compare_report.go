@@ -45,7 +45,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	if err := WholeVariants(variants); err != nil {
 		return err
 	}
-	p := &page{}
+	p := pageFor(w)
 	filed := variants[0].Result
 	p.text("", "  ", figure.Clean(filed.Run.Name))
 	p.text("", "  ", fmt.Sprintf("COMPARED: as filed, and %s. What changed bears an asterisk (*).", figure.Count(len(variants)-1, "other setting")))
@@ -72,8 +72,7 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 		}
 	}
 	reportSettingLimits(p, figure.Clean(file), filed)
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.writeTo(w)
 }
 
 // comparison is variants being put side by side.

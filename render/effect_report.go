@@ -30,7 +30,7 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects, fu
 	if err := r.Whole(); err != nil {
 		return err
 	}
-	p := &page{}
+	p := pageFor(w)
 	p.text("", "  ", figure.Clean(r.Run.Name))
 	reportThreadFaults(p, r.Run)
 	p.text("", "  ", "WHICH "+strings.ToUpper(turnedWords(r.Run, "or"))+", AND WHICH WAY: what a turn out of each does, every control left where it stands. A turn in does the opposite.")
@@ -51,8 +51,7 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects, fu
 		p.text("", "  ", SurveyNote(r.Survey))
 		p.text("", "  ", "By derivative, as drawn in "+figure.Clean(file)+": of several turns at once \"fullfree compare\" tells exactly. "+CautionInShort)
 	}
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.writeTo(w)
 }
 
 // nearestNeutral are the sweeps of each control of an aircraft with the others nearest to

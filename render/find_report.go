@@ -24,7 +24,7 @@ const DrillNothing = "Hand force and rod load change with it; strength, edge dis
 // first, or what stands against what. File is the name of the file as the user gave it.
 // The error is the writer's.
 func FindReport(w io.Writer, file string, run *linkage.Run, found *find.Answer, opts FindOptions) error {
-	p := &page{}
+	p := pageFor(w)
 	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", findHeadline(run, found, opts.Written))
 	p.blank()
@@ -56,8 +56,7 @@ func FindReport(w io.Writer, file string, run *linkage.Run, found *find.Answer, 
 		caution = Caution
 	}
 	p.text("", "  ", caution)
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.writeTo(w)
 }
 
 // findHeadline is the answer in a line.

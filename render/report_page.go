@@ -1,6 +1,7 @@
 package render
 
 import (
+	"io"
 	"strings"
 	"unicode/utf8"
 
@@ -50,6 +51,33 @@ func kept(report func(p *page)) []Passage {
 	p := &page{keeps: true}
 	report(p)
 	return p.kept
+}
+
+// Passages takes what a report tells as passages, for a page of the web, where the report
+// is written to it; so do the reports of what is tried before it is bolted up: compare,
+// effect, rig, find and tolerance.
+type Passages struct{ List []Passage }
+
+// Write takes text that no passages were made of, as a paragraph.
+func (l *Passages) Write(text []byte) (int, error) {
+	l.List = append(l.List, Passage{Words: string(text)})
+	return len(text), nil
+}
+
+// pageFor is a page for what is to be written to w.
+func pageFor(w io.Writer) *page {
+	_, keeps := w.(*Passages)
+	return &page{keeps: keeps}
+}
+
+// writeTo writes the page. The error is the writer's.
+func (p *page) writeTo(w io.Writer) error {
+	if l, keeps := w.(*Passages); keeps {
+		l.List = append(l.List, p.kept...)
+		return nil
+	}
+	_, err := io.WriteString(w, p.String())
+	return err
 }
 
 func (p *page) line(s string) {

@@ -24,7 +24,7 @@ type RigOptions struct {
 // first, or what stands in the way of one. File is the name of the file as the
 // user gave it. The error is the writer's.
 func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, opts RigOptions) error {
-	p := &page{}
+	p := pageFor(w)
 	p.text("", "  ", figure.Clean(run.Name))
 	p.text("", "  ", rigHeadline(run, found, opts.Written))
 	reportThreadFaults(p, run)
@@ -63,8 +63,7 @@ func RigReport(w io.Writer, file string, run *linkage.Run, found *rig.Answer, op
 		}
 		p.text("", "  ", "As drawn in "+figure.Clean(file)+". "+CautionInShort)
 	}
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.writeTo(w)
 }
 
 // rigHeadline is the answer in a line.

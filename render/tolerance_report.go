@@ -38,7 +38,7 @@ func ToleranceReport(w io.Writer, file string, a *tolerance.Answer, opts Toleran
 	if err := a.Whole(); err != nil {
 		return err
 	}
-	p := &page{}
+	p := pageFor(w)
 	run := a.Nominal.Run
 	p.text("", "  ", figure.Clean(run.Name))
 	for _, words := range BuildsSay(a) {
@@ -64,8 +64,7 @@ func ToleranceReport(w io.Writer, file string, a *tolerance.Answer, opts Toleran
 		p.text("", "  ", words)
 	}
 	p.text("", "  ", "As drawn in "+figure.Clean(file)+". "+strings.Replace(CautionInShort, " --full tells the rest: every figure, what was covered, assumed and never checked.", " --full tells every dimension.", 1))
-	_, err := io.WriteString(w, p.String())
-	return err
+	return p.writeTo(w)
 }
 
 // ToleranceAsked tells how far the file says that things may be out.
@@ -129,13 +128,29 @@ func buildCount(n int) string {
 	return digits
 }
 
+// countedBuilds writes a number of builds with its noun.
+func countedBuilds(n int) string {
+	if n == 1 {
+		return "1 build"
+	}
+	return buildCount(n) + " builds"
+}
+
+// everyBuild names all of so many builds.
+func everyBuild(n int) string {
+	if n == 1 {
+		return "the only build"
+	}
+	return "all " + countedBuilds(n)
+}
+
 // BuildsSay tells how the builds were made.
 func BuildsSay(a *tolerance.Answer) (said []string) {
 	how := "all within the tolerance of the file as likely"
 	if a.Bell {
 		how = "drawn from the bell curve, the tolerance of the file two standard deviations"
 	}
-	said = append(said, fmt.Sprintf("%s builds, %s (seed %d).", buildCount(a.Builds), how, a.Seed))
+	said = append(said, fmt.Sprintf("%s, %s (seed %d).", countedBuilds(a.Builds), how, a.Seed))
 	if a.Builds < a.Asked {
 		said = append(said, fmt.Sprintf("STOPPED: these are the first %s of the %s that were asked for.", buildCount(a.Builds), buildCount(a.Asked)))
 	}
@@ -156,7 +171,7 @@ func BuildsSay(a *tolerance.Answer) (said []string) {
 	}
 	switch {
 	case a.Redone:
-		said = append(said, fmt.Sprintf("Of %s builds looked at in every step too, %s came out otherwise, so all were looked at in every step.", buildCount(a.Everywhere), buildCount(a.Missed)))
+		said = append(said, fmt.Sprintf("Of %s looked at in every step too, %s came out otherwise, so all were looked at in every step.", countedBuilds(a.Everywhere), buildCount(a.Missed)))
 	case a.Everywhere > 0:
 		said = append(said, fmt.Sprintf("Events were sought from where the run as drawn has them; %s of the builds, looked at in every step too, came out the same.", buildCount(a.Everywhere)))
 	}
@@ -191,7 +206,7 @@ func sharePercent(share float64) string {
 func OutcomeSays(a *tolerance.Answer, o *tolerance.Outcome) string {
 	said := ""
 	if o.Hazard {
-		said = fmt.Sprintf("FAILS in %s of %s builds", buildCount(o.Fails()), buildCount(o.Builds))
+		said = fmt.Sprintf("FAILS in %s of %s", buildCount(o.Fails()), countedBuilds(o.Builds))
 		if o.Fails() == 0 {
 			said += fmt.Sprintf(" (which can't rule out %s, with a confidence of 95%%)", sharePercent(1-o.Low))
 		} else {
@@ -200,7 +215,7 @@ func OutcomeSays(a *tolerance.Answer, o *tolerance.Outcome) string {
 	} else {
 		said = fmt.Sprintf("holds in %s of the builds (with a confidence of 95%%, in %s to %s of all)", sharePercent(o.Share), sharePercent(o.Low), sharePercent(o.High))
 		if o.Fails() == 0 {
-			said = fmt.Sprintf("holds in all %s builds (with a confidence of 95%%, in at least %s of all)", buildCount(o.Builds), sharePercent(o.Low))
+			said = fmt.Sprintf("holds in %s (with a confidence of 95%%, in at least %s of all)", everyBuild(o.Builds), sharePercent(o.Low))
 		}
 	}
 	if o.Untold > 0 {

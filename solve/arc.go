@@ -309,6 +309,7 @@ func (c *arc) assemble(t0 []float64) (worst float64, ok bool) {
 	clear(r.d)
 	clear(r.dd)
 	clear(r.moving)
+	r.made++
 	r.d[p.input] = 1
 	r.valid = true
 	for i := range c.step {

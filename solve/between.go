@@ -21,6 +21,9 @@ func (p *path) valueAt(a, b *sample, x float64, probe int) (v float64, ok bool) 
 		if !p.within(a, b, x) {
 			return 0, false
 		}
+		if k.alone != nil {
+			return k.alone(p), true
+		}
 		v, _ = k.value(p)
 		return v, true
 	}
@@ -98,9 +101,9 @@ func (p *path) interpolate(a, b *sample, x float64, q []float64) {
 		}
 		return
 	case !b.valid:
-		t = 1 - math.Sqrt(math.Max(0, 1-t))
+		t = 1 - math.Sqrt(max(0, 1-t))
 	default:
-		t = math.Sqrt(math.Max(0, t))
+		t = math.Sqrt(max(0, t))
 	}
 	for f := range q {
 		q[f] = a.q[f] + float64(t*(b.q[f]-a.q[f]))

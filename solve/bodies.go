@@ -76,6 +76,10 @@ func (m *Mechanism) addBodies() {
 			m.bodies[m.baseOf(p)].carrier = m.partBody[p.Carrier.Part.Index]
 		}
 	}
+	for i := range m.bodies {
+		b := &m.bodies[i]
+		b.inPlane = i != airframe && b.kind == turning && b.carrier == airframe && b.axis == zAxis
+	}
 	for _, c := range run.Controls {
 		f := m.bodies[m.partBody[c.Of.Index]].first
 		m.freedoms[f].input = c.Index

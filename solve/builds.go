@@ -164,7 +164,8 @@ func (w *Builder) take(build *Build) error {
 
 // compile makes a build a run of its own.
 func (w *Builder) compile(build *Build) {
-	w.n, w.room.sweepers = nil, nil
+	w.n = nil
+	w.room.forget()
 	run, err := w.b.m.run.With(build.Edits(w.b.m.run)...)
 	if err != nil {
 		return
@@ -276,7 +277,7 @@ func (w *Builder) Where(build *Build, r *Reaching) (at float64, ok bool) {
 			return 0, false
 		}
 		n.differentiate(&p.st, p.rates, p.input)
-		v, dv, _ := k.of(p)
+		v, dv := k.withRate(p)
 		if !p.rates.valid || dv == 0 || math.IsNaN(v) {
 			return 0, false
 		}

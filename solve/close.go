@@ -58,17 +58,17 @@ type guide struct {
 	sign      float64
 }
 
-func (m *Mechanism) newCrank(own int, near, far end) *crank {
+func (m *Mechanism) newCrank(own int, near, far end) crank {
 	b := &m.bodies[own]
-	c := &crank{own: own, near: near, far: far, rigid: near.body == own, arm: near.at.Sub(b.pivot)}
+	c := crank{own: own, near: near, far: far, rigid: near.body == own, arm: near.at.Sub(b.pivot)}
 	// The assembly as drawn: sin t = 0 asks B C - s A q = 0, so B = s q.
 	c.sign = math.Copysign(1, b.axis.Cross(c.arm).Dot(far.at.Sub(b.pivot)))
 	return c
 }
 
-func (m *Mechanism) newGuide(own int, near, far end) *guide {
+func (m *Mechanism) newGuide(own int, near, far end) guide {
 	b := &m.bodies[own]
-	return &guide{own: own, near: near, far: far, sign: math.Copysign(1, b.slide.Dot(near.at.Sub(far.at)))}
+	return guide{own: own, near: near, far: far, sign: math.Copysign(1, b.slide.Dot(near.at.Sub(far.at)))}
 }
 
 // inParallelPlanes reports whether the plane fast path closes the hinge.

@@ -78,6 +78,17 @@ func (l *constraint) pinned() *linkage.Joint {
 	return l.pin.joint
 }
 
+// endsInSpace reports whether it is a rod or a joint of a part on a ball or loose in space.
+func (l *constraint) endsInSpace() bool {
+	var ends []linkage.PointRef
+	if l.rod != nil {
+		ends = []linkage.PointRef{l.rod.From, l.rod.To}
+	} else if l.pin != nil {
+		ends = l.pin.joint.Of[:]
+	}
+	return slices.ContainsFunc(ends, func(r linkage.PointRef) bool { return r.Part != nil && r.Part.Spatial() })
+}
+
 // kind is the word for what it is.
 func (l *constraint) kind() string {
 	switch {

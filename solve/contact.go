@@ -36,6 +36,8 @@ type contact struct {
 	within int
 	normal vec  // as drawn
 	apart  bool // they share no height and never meet
+	// inDrawing says that the plane is the drawing itself, seen from the airframe.
+	inDrawing bool
 }
 
 func (m *Mechanism) newMetal(r linkage.FeatureRef) metal {
@@ -72,6 +74,7 @@ func (m *Mechanism) newContact(refs [2]linkage.FeatureRef) (c contact, trouble s
 	default:
 		return c, "their parts don't move in parallel planes; in space only rods and edges with a diameter can meet"
 	}
+	c.inDrawing = c.isInDrawing()
 	c.apart = c.flat && c.a.z != nil && c.b.z != nil && (c.a.z[1] < c.b.z[0] || c.b.z[1] < c.a.z[0])
 	return c, ""
 }
@@ -165,7 +168,7 @@ func (k *metal) detail() float64 {
 	}
 	for i := range len(k.points) - 1 {
 		if d := k.points[i+1].at.Sub(k.points[i].at).Norm(); d > 0 {
-			least = math.Min(least, d)
+			least = min(least, d)
 		}
 	}
 	return least
@@ -208,15 +211,23 @@ func (m *Mechanism) near(st *state, c *contact) nearest {
 		tried++
 		p0, p1 := a.stretch(i)
 		q0, q1 := b.stretch(j)
+		if c.inDrawing {
+			best.takeInDrawing(p0, p1, q0, q1, i, j)
+			return
+		}
 		best.take(p0, p1, q0, q1, i, j, c.normal, c.flat)
 	}
-	if a.count()*b.count() <= fewStretches {
+	switch n := a.count() * b.count(); {
+	case n <= fewStretches && c.inDrawing:
+		tried = n
+		best.takeAllInDrawing(a, b)
+	case n <= fewStretches:
 		for i := range a.count() {
 			for j := range b.count() {
 				try(i, j)
 			}
 		}
-	} else {
+	default:
 		nearByBoxes(a, b, &best, try)
 	}
 	best.tried = tried
@@ -284,6 +295,11 @@ func (m *Mechanism) lay(st *state, c *contact, p vec) vec {
 // gapRate returns the rate of a contact's gap.
 func (m *Mechanism) gapRate(st *state, r *rates, c *contact, n nearest) float64 {
 	u := m.parting(st, c, n)
+	if c.inDrawing {
+		ax, ay := m.rateInDrawing(st, r, &c.a, n.iA, n.tA)
+		bx, by := m.rateInDrawing(st, r, &c.b, n.iB, n.tB)
+		return float64(u.X*ax) + float64(u.Y*ay) - (float64(u.X*bx) + float64(u.Y*by))
+	}
 	return u.Dot(m.layRate(st, r, c, &c.a, n.iA, n.tA)) - u.Dot(m.layRate(st, r, c, &c.b, n.iB, n.tB))
 }
 
@@ -374,4 +390,4 @@ func closest(p0, p1, q0, q1 vec) (s, t float64) {
 	return s, t
 }
 
-func clamp(t float64) float64 { return math.Min(1, math.Max(0, t)) }
+func clamp(t float64) float64 { return min(1, max(0, t)) }

@@ -48,7 +48,7 @@ func (s *sweeper) addDeadCenterCandidates() {
 	for i := range m.steps {
 		for _, f := range m.steps[i].unknowns {
 			k := m.freedomMeasure(f)
-			s.candidates = append(s.candidates, deadCenterCandidate{freedom: f, step: i, probe: s.p.addSlope(k.unit, k.of)})
+			s.candidates = append(s.candidates, deadCenterCandidate{freedom: f, step: i, probe: s.p.addSlope(k)})
 		}
 	}
 	for i, o := range m.run.Outputs {

@@ -146,6 +146,7 @@ func (m *Mechanism) grow(st *state, r *rates, g grown, singular int) {
 	clear(r.d)
 	clear(r.dd)
 	clear(r.moving)
+	r.made++
 	for i := range m.steps {
 		s := &m.steps[i]
 		if s.kind == closePull {

@@ -76,9 +76,12 @@ func TestFailRandomStops(t *testing.T) {
 					continue
 				}
 				kind, name := "rod", ""
-				if c.Element.Rod != nil {
+				switch {
+				case c.Element.Rod != nil:
 					name = c.Element.Rod.Name
-				} else {
+				case c.Element.Joint != nil:
+					kind, name = "joint", c.Element.Joint.Name
+				default:
 					kind, name = "stop", c.Element.Stop.Name
 				}
 				againstTheRest(t, f.Run, c, cutNamed(text, kind, name))

@@ -57,10 +57,10 @@ func (t *tracker) follow(p *path, a, b *sample) (between bool) {
 	}
 	h := hi.x - lo.x
 	dlo, dhi := lo.dv[t.probe], hi.dv[t.probe]
-	rise := float64(h * math.Max(math.Abs(dlo), math.Abs(dhi))) // what an extreme between can add
+	rise := float64(h * max(math.Abs(dlo), math.Abs(dhi))) // what an extreme between can add
 	switch {
-	case dlo > 0 && dhi < 0 && !t.noMost && math.Max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
-	case dlo < 0 && dhi > 0 && !t.noLeast && math.Min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
+	case dlo > 0 && dhi < 0 && !t.noMost && max(lo.v[t.probe], hi.v[t.probe])+rise > t.most+probe.noise:
+	case dlo < 0 && dhi > 0 && !t.noLeast && min(lo.v[t.probe], hi.v[t.probe])-rise < t.least-probe.noise:
 	default:
 		return false
 	}
@@ -85,7 +85,7 @@ const coarseHalvings = 7
 // turn twice in it: where the cubic by both ends doesn't surely go one way, or where metal
 // comes nearest elsewhere at the one end than at the other.
 func (s *sweeper) followCoarsely(a, b *sample, halvings int) {
-	if halvings > 0 && a.valid && b.valid && slices.ContainsFunc(s.trackers, func(t *tracker) bool { return t != nil && t.mayTurnTwice(s.p, a, b) }) {
+	if halvings > 0 && a.valid && b.valid && slices.ContainsFunc(s.tracked, func(t *tracker) bool { return t.mayTurnTwice(s.p, a, b) }) {
 		if middle := s.p.sampleAt(a, b, a.x+0.5*(b.x-a.x)); middle != nil && middle != a && middle != b {
 			s.followCoarsely(a, middle, halvings-1)
 			s.followCoarsely(middle, b, halvings-1)
@@ -114,12 +114,12 @@ func (t *tracker) mayTurnTwice(p *path, a, b *sample) bool {
 		return false
 	}
 	h := b.x - a.x
-	rise := float64(math.Abs(h) * math.Max(math.Abs(da), math.Abs(db)))
+	rise := float64(math.Abs(h) * max(math.Abs(da), math.Abs(db)))
 	noise := p.probes[t.probe].noise
 	if rise <= mattersOver*noise {
 		return false
 	}
-	low, high := math.Min(a.v[t.probe], b.v[t.probe])-rise, math.Max(a.v[t.probe], b.v[t.probe])+rise
+	low, high := min(a.v[t.probe], b.v[t.probe])-rise, max(a.v[t.probe], b.v[t.probe])+rise
 	if !(!t.noLeast && low < t.least-noise || !t.noMost && high > t.most+noise) {
 		return false
 	}
@@ -134,10 +134,13 @@ const mattersOver = 1e4
 // followBetween is follow of a stretch in which what is tracked turns once at most.
 func (s *sweeper) followBetween(a, b *sample) {
 	s.turning = s.turning[:0]
-	for _, t := range s.trackers {
-		if t != nil && t.follow(s.p, a, b) {
+	for _, t := range s.tracked {
+		if t.follow(s.p, a, b) {
 			s.turning = append(s.turning, t.probe)
 		}
+	}
+	if len(s.turning) == 0 {
+		return
 	}
 	s.p.extremes(a, b, s.turning, func(probe int, v, x float64) {
 		s.trackers[probe].consider(v, x, s.p.probes[probe].noise)
@@ -170,7 +173,7 @@ func (p *path) extreme(lo, hi *sample, i int) (v, x float64, ok bool) {
 		// Over a wide stretch the cubic is a first guess only: from there Newton's method
 		// goes on with its slope, and then the secant, until the value has the digits that
 		// are wanted of a build.
-		near := float64(coarseNear * math.Sqrt(p.probes[i].noise/(valueNoise*math.Max(math.Abs(slope), p.probes[i].noise))))
+		near := float64(coarseNear * math.Sqrt(p.probes[i].noise/(valueNoise*max(math.Abs(slope), p.probes[i].noise))))
 		for range coarseSteps {
 			if !(at > a && at < b) {
 				break
@@ -349,7 +352,7 @@ func (p *path) dips(a, b *sample, i int) bool {
 	h := b.x - a.x
 	at, _ := num.CubicExtreme(a.v[i], a.dv[i], b.v[i], b.dv[i], h)
 	v, _ := num.CubicAt(a.v[i], a.dv[i], b.v[i], b.dv[i], h, at)
-	return math.Abs(v) < dipShare*math.Min(math.Abs(a.v[i]), math.Abs(b.v[i])) || math.Signbit(v) != math.Signbit(a.v[i])
+	return math.Abs(v) < dipShare*min(math.Abs(a.v[i]), math.Abs(b.v[i])) || math.Signbit(v) != math.Signbit(a.v[i])
 }
 
 // gapAt is a place with a gap there.

@@ -50,11 +50,14 @@ func rotation(k vec, c, s float64) matrix {
 type frame struct {
 	turn  matrix
 	shift vec
+	// flat says that it turns about z alone, if at all.
+	flat bool
 }
 
 // turnInPlane turns a frame about z by the angle whose cosine and sine are given, so
 // that the place drawn at pivot is at now, which is in the same plane.
 func (f *frame) turnInPlane(pivot, now vec, c, s float64) {
+	f.flat = true
 	f.turn[0] = vec{X: c, Y: -s}
 	f.turn[1] = vec{X: s, Y: c}
 	f.turn[2] = zAxis
@@ -64,9 +67,24 @@ func (f *frame) turnInPlane(pivot, now vec, c, s float64) {
 	}
 }
 
-var unmoved = frame{turn: identity}
+var unmoved = frame{turn: identity, flat: true}
 
-func (f *frame) apply(p vec) vec   { return f.turn.apply(p).Add(f.shift) }
+func (f *frame) apply(p vec) vec {
+	if f.flat {
+		return f.applyInPlane(p)
+	}
+	return f.turn.apply(p).Add(f.shift)
+}
+
+// applyInPlane is apply of a frame that turns about z alone.
+func (f *frame) applyInPlane(p vec) vec {
+	return vec{
+		X: float64(f.turn[0].X*p.X) + float64(f.turn[0].Y*p.Y) + f.shift.X,
+		Y: float64(f.turn[1].X*p.X) + float64(f.turn[1].Y*p.Y) + f.shift.Y,
+		Z: p.Z + f.shift.Z,
+	}
+}
+
 func (f *frame) unapply(p vec) vec { return f.turn.unapply(p.Sub(f.shift)) }
 
 // wrap returns the angle equal to a, turns apart, that lies nearest to near.

@@ -89,7 +89,7 @@ func (s *sweeper) freePlay() []FreePlay {
 	if !m.run.HasPlay() {
 		return nil
 	}
-	r := &rocker{g: s.gradients(newJointSlots(m.run))}
+	r := &rocker{g: s.gradients(m.jointSlots())}
 	r.room = m.newSums(r.g.slots)
 	for i, o := range m.run.Outputs {
 		k := m.outputMeasure(o)
@@ -118,6 +118,17 @@ func (s *sweeper) freePlay() []FreePlay {
 		list = append(list, f)
 	}
 	return list
+}
+
+// jointSlots are those of the run: of builds the same from one to the next.
+func (m *Mechanism) jointSlots() *slots {
+	switch {
+	case m.room == nil:
+		return newJointSlots(m.run)
+	case m.room.joints == nil:
+		m.room.joints = newJointSlots(m.run)
+	}
+	return m.room.joints
 }
 
 // judgesPlay reports whether the free play of something is told: of a build only what is
@@ -161,7 +172,10 @@ func (r *rocker) along(f *FreePlay, of func(x float64) *rock) {
 	places = slices.Compact(places)
 	best, least, at := (*rock)(nil), math.Inf(1), 0
 	for i, x := range places {
-		k := of(x)
+		k := neutral
+		if x != 0 {
+			k = of(x)
+		}
 		if k == nil {
 			return // with the run on center somewhere there is no most
 		}
@@ -282,7 +296,7 @@ func (r *rocker) output(i int, l *linear) (*rock, float64) {
 	if !l.gradient(r.room, func(l *linear) { r.seeds[i](l, 1) }) {
 		return nil, 0
 	}
-	k := &rock{}
+	k := &rock{joints: make([]float64, 0, len(r.g.slots.joints.list))}
 	squares := 0.0
 	for n := range r.g.slots.joints.list {
 		most, least := r.g.slots.joints.gives(n, r.room.drawn)

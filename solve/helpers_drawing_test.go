@@ -17,7 +17,8 @@ type drawing struct {
 	units  string // "mm" where empty
 	bodies []body
 	bars   []bar
-	rest   []string // controls, outputs, stops and requirements, as written in the file
+	pins   [][2]string // points that a joint makes one
+	rest   []string    // controls, outputs, stops and requirements, as written in the file
 }
 
 // body is a part, or the airframe.
@@ -29,6 +30,9 @@ type body struct {
 	axis, slide *vec   // axis: [0, 0, 1] where nil
 	points      []spot
 	metal       []metal
+	ball        bool // it tilts any way about its pivot
+	roams       bool // it floats in space
+	sleeve      bool // it slides along its axis too
 }
 
 type spot struct {
@@ -93,14 +97,27 @@ func (d drawing) blocks() []string {
 			kind = "fixed"
 		}
 		fmt.Fprintf(&b, "%s %q {\n", kind, p.name)
+		place, axis := "pivot", "axis"
+		if p.ball {
+			place = "ball"
+		}
+		if p.ball || p.roams {
+			axis = "square-to"
+		}
 		if p.pivot != nil {
-			fmt.Fprintf(&b, "  pivot = %s\n", write(*p.pivot))
+			fmt.Fprintf(&b, "  %s = %s\n", place, write(*p.pivot))
 		}
 		if p.on != "" {
-			fmt.Fprintf(&b, "  pivot = %s\n", p.on)
+			fmt.Fprintf(&b, "  %s = %s\n", place, p.on)
 		}
 		if p.axis != nil {
-			fmt.Fprintf(&b, "  axis = %s\n", write(*p.axis))
+			fmt.Fprintf(&b, "  %s = %s\n", axis, write(*p.axis))
+		}
+		if p.roams {
+			b.WriteString("  floats = \"space\"\n")
+		}
+		if p.sleeve {
+			b.WriteString("  slides = true\n")
 		}
 		if p.slide != nil {
 			fmt.Fprintf(&b, "  slide = %s\n", write(*p.slide))
@@ -136,6 +153,9 @@ func (d drawing) blocks() []string {
 		}
 		b.WriteString("}\n")
 		out = append(out, b.String())
+	}
+	for i, p := range d.pins {
+		out = append(out, fmt.Sprintf("joint \"j%d\" {\n  of = [%s, %s]\n}\n", i, p[0], p[1]))
 	}
 	return append(out, d.rest...)
 }
@@ -187,7 +207,7 @@ func (d drawing) moved(m motion) drawing {
 		if p.slide != nil {
 			p.slide = ref(one(m.slide, *p.slide))
 		}
-		floats := !p.fixed && p.pivot == nil && p.on == "" && p.slide == nil
+		floats := !p.fixed && p.pivot == nil && p.on == "" && p.slide == nil && !p.roams
 		if m.axis != nil && !floats { // of what doesn't turn it is the direction of its bolts
 			axis := at3(0, 0, 1)
 			if p.axis != nil {

@@ -37,7 +37,11 @@ func specimens() map[string]drawing {
 			if b.fixed || b.pivot == nil && b.on == "" && b.slide == nil {
 				continue
 			}
-			d = d.with(fmt.Sprintf("output \"the-%s\" {\n  of = %s\n}\n", b.name, b.name))
+			tilts := ""
+			if b.ball {
+				tilts = "  tilts = [0.4, 1, -0.5]\n"
+			}
+			d = d.with(fmt.Sprintf("output \"the-%s\" {\n  of = %s\n%s}\n", b.name, b.name, tilts))
 		}
 		out[name] = d
 	}
@@ -112,7 +116,10 @@ func TestPartsStayRigid(t *testing.T) {
 func travelAt(t *testing.T, s *solve.Sweep, o *linkage.Output, x float64) float64 {
 	t.Helper()
 	st := solveAt(t, s, x)
-	if o.Part != nil {
+	switch {
+	case o.Tilts != nil:
+		return st.Reading(o)
+	case o.Part != nil:
 		return st.Travel(o.Part)
 	}
 	return st.Point(*o.Point).Dot(o.Along)

@@ -107,15 +107,11 @@ func (m *model) rodAngle(rod int, hand float64, x []float64) float64 {
 	}
 	central := &fd.JacobianSettings{Formula: fd.Central}
 	// Unknown by unknown, the null motion of the other rods.
-	others := mat.NewDense(len(m.d.bars), m.n, nil)
+	others := mat.NewDense(m.equations(), m.n, nil)
+	lengths := make([]float64, len(m.d.bars))
 	fd.Jacobian(others, func(y, u []float64) {
-		z := unscaled(u)
-		for i, r := range m.d.bars {
-			y[i] = 0
-			if i != rod {
-				y[i] = distance(m.end(r.from, m.hand(hand), z), m.end(r.to, m.hand(hand), z)) / m.size
-			}
-		}
+		m.off(y, lengths, m.hand(hand), unscaled(u))
+		y[rod] = 0
 	}, u, central)
 	var svd mat.SVD
 	svd.Factorize(others, mat.SVDFull)

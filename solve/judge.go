@@ -57,7 +57,8 @@ func (j *Judgement) worse(v float64, at *float64, sweep int, sign float64) bool 
 	if j.Worst != nil && sign*v <= sign**j.Worst {
 		return false
 	}
-	j.Worst, j.At, j.Sweep = &v, at, sweep
+	worst := v // on its own, so that what isn't worse takes no room
+	j.Worst, j.At, j.Sweep = &worst, at, sweep
 	return true
 }
 

@@ -56,15 +56,15 @@ func (s *sweeper) addJudged() {
 			a, b := m.subjectMeasure(r.Of[0]), m.subjectMeasure(r.Of[1]).times(m.perFirst(r))
 			a.reads, b.reads = 0, 0
 			j.unit, j.mirrored = a.unit, true
-			j.probe, j.second = p.addValue(a.unit, a.of), p.addValue(b.unit, b.of)
+			j.probe, j.second = p.addValue(a.unit, a.withRate), p.addValue(b.unit, b.withRate)
 		case linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch:
 			k := m.subjectMeasure(r.Of[0])
 			j.unit = k.unit
-			j.probe = p.addValue(k.unit, k.of)
+			j.probe = p.addValue(k.unit, k.withRate)
 		case linkage.Steady, linkage.Travel:
 			k := m.subjectMeasure(r.Of[0])
 			j.unit = k.unit
-			j.probe = s.track(p.addValue(k.unit, k.of))
+			j.probe = s.track(p.addValue(k.unit, k.withRate))
 		case linkage.Sense:
 			s.addSense(&j, r)
 			s.addAside(&j, r)
@@ -88,12 +88,13 @@ func (s *sweeper) addSense(j *judgedProbe, r *linkage.Requirement) {
 	m, p := s.m, s.p
 	a, b, sign := m.senseMeasures(r)
 	j.unit = b.unit + "/" + a.unit
-	j.first = s.track(p.addSlope(a.unit, a.of))
-	j.second = s.track(p.addSlope(b.unit, b.of))
+	ratesA, ratesB := a.sharedRates(p), b.sharedRates(p)
+	j.first = s.track(p.add(probe{slope: true, noise: p.slopeNoiseOf(a), value: ratesA}))
+	j.second = s.track(p.add(probe{slope: true, noise: p.slopeNoiseOf(b), value: ratesB}))
 	noiseA, noiseB := p.probes[j.first].noise, p.probes[j.second].noise
 	j.probe = s.track(p.add(probe{slope: true, noise: float64(noiseB / noiseA * slopeNoise), value: func(p *path) (float64, float64) {
-		_, da, dda := a.of(p)
-		_, db, ddb := b.of(p)
+		da, dda := ratesA(p)
+		db, ddb := ratesB(p)
 		switch {
 		case math.Abs(da) > noiseA:
 			return sign * db / da, sign * (float64(ddb*da) - float64(db*dda)) / (da * da)
@@ -130,7 +131,8 @@ func (s *sweeper) where(probe int, x float64) *float64 {
 	if s.trackers[probe].steady(s.p.probes[probe].noise) {
 		return nil
 	}
-	return &x
+	at := x
+	return &at
 }
 
 // probeOf returns what was followed for requirement i.

@@ -140,6 +140,9 @@ func (m *Mechanism) looseTurn(st *state, p *linkage.Part, freedoms []int, by []f
 			way = k.slide
 		}
 		if way != (vec{}) && axis.Cross(way).Norm() < looseNear {
+			if k.part == p {
+				return "turns about its own axis"
+			}
 			return "turns about the axis of \"" + k.part.Name + "\""
 		}
 	}

@@ -65,23 +65,22 @@ func (j *Judgement) takeDirection(goes, along vec, sweep int, which string) {
 // judgeLabels judges the labels of every control, then of every output, in the file's
 // order, and lists what came of those that can be judged.
 func (m *Mechanism) judgeLabels(sweeps []*sweeper) (list []Judgement) {
-	add := func(of linkage.Subject, span linkage.Span, judge func(j *Judgement)) {
-		j := Judgement{Requirement: &linkage.Requirement{Kind: linkage.LabelKind, Name: of.Name(), Span: span, Of: []linkage.Subject{of}}}
-		if judge(&j); j.Worst != nil {
+	labeled := m.labeled()
+	for i := range labeled {
+		k := &labeled[i]
+		j := Judgement{Requirement: k.requirement}
+		if c := k.requirement.Of[0].Control; c != nil {
+			if s := nearestNeutral(sweeps, c); s != nil {
+				j.judgeWords(s, k.words, 1)
+			}
+			j.judgeTwist(m.run.Home(c.In), c)
+		} else {
+			m.judgeOutputLabels(&j, sweeps, k)
+		}
+		if j.Worst != nil {
 			j.decide(0, -1)
 			list = append(list, j)
 		}
-	}
-	for _, c := range m.run.Controls {
-		add(linkage.Subject{Control: c}, c.Span, func(j *Judgement) {
-			if s := nearestNeutral(sweeps, c); s != nil {
-				m.judgeControlLabels(j, s, c)
-			}
-			j.judgeTwist(m.run.Home(c.In), c)
-		})
-	}
-	for _, o := range m.run.Outputs {
-		add(linkage.Subject{Output: o}, o.Span, func(j *Judgement) { m.judgeOutputLabels(j, sweeps, o) })
 	}
 	return list
 }
@@ -105,29 +104,15 @@ func nearestNeutral(sweeps []*sweeper, c *linkage.Control) (best *sweeper) {
 	return best
 }
 
-// sides are a plus and a minus, with the sign of the way that they are about.
-func sides(plus, minus string) [2]struct {
-	words, which string
-	side         float64
-} {
-	return [2]struct {
-		words, which string
-		side         float64
-	}{{plus, "plus", 1}, {minus, "minus", -1}}
-}
-
-func (m *Mechanism) judgeControlLabels(j *Judgement, s *sweeper, c *linkage.Control) {
-	for _, k := range sides(c.Plus, c.Minus) {
-		label, ok := linkage.ReadLabel(k.words, false)
-		along, known := m.run.Home(c.In).Direction(label.Direction)
-		switch {
-		case !ok || !known:
-		case c.Grip != nil && label.Names(*c.Grip):
-			if g, ok := s.wayOf(*c.Grip); ok {
-				j.judgeLabel(s, g, along, k.side, 1, k.which)
-			}
-		case c.Grip == nil && c.Of.Motion == linkage.Slides && c.Of.Carrier == nil && label.Names(linkage.PointRef{Part: c.Of}):
-			j.takeDirection(c.Of.Slide.Scale(k.side), along, s.sweep.Index, k.which)
+// judgeWords judges what is labeled in a sweep; sign is how the control goes as the labeled
+// figure rises.
+func (j *Judgement) judgeWords(s *sweeper, list []labelWords, sign float64) {
+	for i := range list {
+		k := &list[i]
+		if k.place == nil {
+			j.takeDirection(k.goes, k.along, s.sweep.Index, k.which)
+		} else if g, ok := s.wayOf(*k.place); ok {
+			j.judgeLabel(s, g, k.along, k.side, sign, k.which)
 		}
 	}
 }
@@ -150,7 +135,8 @@ func (j *Judgement) judgeTwist(run *linkage.Run, c *linkage.Control) {
 }
 
 // judgeOutputLabels judges an output's labels in the sweep that moves it most.
-func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, o *linkage.Output) {
+func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, k *labeled) {
+	o := k.requirement.Of[0].Output
 	var s *sweeper
 	most := 0.0
 	for _, c := range m.run.Controls {
@@ -170,24 +156,7 @@ func (m *Mechanism) judgeOutputLabels(j *Judgement, sweeps []*sweeper, o *linkag
 		return
 	}
 	sign := math.Copysign(1, s.origin.dv[s.outputs[o.Index]])
-	for _, k := range sides(o.Plus, o.Minus) {
-		label, ok := linkage.ReadLabel(k.words, true)
-		along, known := m.run.Home(o.In).Direction(label.Direction)
-		switch {
-		case !ok || !known:
-		case o.SeenAt != nil && (o.Point == nil || *o.SeenAt != *o.Point):
-			if !label.Names(*o.SeenAt) {
-				continue
-			}
-			if g, ok := s.wayOf(*o.SeenAt); ok {
-				j.judgeLabel(s, g, along, k.side, sign, k.which)
-			}
-		case o.Point != nil && label.Names(*o.Point):
-			j.takeDirection(o.Along.Scale(k.side), along, s.sweep.Index, k.which)
-		case o.Part != nil && o.Part.Motion == linkage.Slides && o.Part.Carrier == nil && label.Names(linkage.PointRef{Part: o.Part}):
-			j.takeDirection(o.Part.Slide.Scale(k.side), along, s.sweep.Index, k.which)
-		}
-	}
+	j.judgeWords(s, k.words, sign)
 }
 
 // notJudged lists the controls and outputs of which it was not judged which way they go:

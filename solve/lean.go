@@ -33,9 +33,9 @@ func (s *sweeper) addJudgedAlone() {
 			k := m.outputMeasure(o)
 			s.sweep.Outputs = append(s.sweep.Outputs, OutputTravel{Output: o, Unit: k.unit})
 			if m.leanLabels {
-				s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.of)))
+				s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.withRate)))
 			}
-			s.ratios = append(s.ratios, s.track(p.addSlope(k.unit, k.of)))
+			s.ratios = append(s.ratios, s.track(p.addSlope(k)))
 		}
 	}
 	if s.requires(linkage.Misalignment) {
@@ -71,16 +71,21 @@ func (s *sweeper) addJudgedAlone() {
 // being on center, what halts there, and where stops would bite.
 func (s *sweeper) noteOnward() {
 	p := s.p
-	p.onward = make([]bool, len(p.probes))
-	for i := range len(s.m.constraints) + len(s.m.pulls) {
-		p.onward[i] = true
-	}
 	p.stops = [2]int{s.stops, s.stops + len(s.m.run.Stops)}
-	for i := p.stops[0]; i < p.stops[1]; i++ {
-		p.onward[i] = true
+	onward := make([]bool, len(p.probes))
+	for i := range onward {
+		onward[i] = i < len(s.m.constraints)+len(s.m.pulls) || p.stops[0] <= i && i < p.stops[1]
 	}
 	for _, k := range s.candidates {
-		p.onward[k.probe] = true
+		onward[k.probe] = true
+	}
+	p.onward, p.inside = []int{}, []int{}
+	for i, on := range onward {
+		if on {
+			p.onward = append(p.onward, i)
+		} else {
+			p.inside = append(p.inside, i)
+		}
 	}
 }
 
@@ -158,7 +163,7 @@ func (m *Mechanism) keepSweeper(s *sweeper) {
 // again makes a sweep as it was when it was made, its probes kept.
 func (s *sweeper) again(held []Held) {
 	p, w := s.p, s.sweep
-	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, stops: p.stops, nearest: p.nearest, guess: p.guess}
+	fresh := path{m: p.m, control: p.control, input: p.input, unit: p.unit, longest: p.longest, st: p.st, rates: p.rates, held: p.held, probes: p.probes, reading: p.reading, onward: p.onward, inside: p.inside, stops: p.stops, nearest: p.nearest, guess: p.guess}
 	clear(fresh.held)
 	*p = fresh
 	p.takeStrides()
@@ -166,13 +171,12 @@ func (s *sweeper) again(held []Held) {
 		p.held[s.m.freedomOf(held[i].Control)] = &held[i]
 	}
 	*w = Sweep{Control: w.Control, Held: held, Unit: w.Unit, of: s, readers: w.readers, Outputs: w.Outputs, Rods: w.Rods[:0], Critical: w.Critical[:0]}
-	for _, t := range s.trackers {
-		if t != nil {
-			*t = tracker{probe: t.probe, noLeast: t.noLeast, noMost: t.noMost}
-		}
+	for _, t := range s.tracked {
+		*t = tracker{probe: t.probe, noLeast: t.noLeast, noMost: t.noMost}
 	}
 	s.origin, s.knots, s.sides = nil, s.knots[:0], [2]*side{}
 	s.dead, s.reversals, s.edges = s.dead[:0], s.reversals[:0], s.edges[:0]
+	s.ways = s.ways[:0]
 	clear(s.passes)
 	clear(s.slack)
 	for i := range s.judged {

@@ -58,33 +58,79 @@ func (k *measure) value(p *path) float64 {
 	return v
 }
 
-// of returns the measure for the pose last solved, and its first and second
-// rates by the control's position.
-func (k *measure) of(p *path) (v, dv, ddv float64) {
+// withRate returns the measure for the pose last solved, and its rate by the control's
+// position.
+func (k *measure) withRate(p *path) (v, dv float64) {
 	v = k.value(p)
+	switch {
+	case k.tilt != nil || k.twist != nil:
+		dv, _ = k.rates(p)
+		return v, dv
+	case k.terms == nil:
+		e := k.at(p)
+		return v, float64(k.along.Dot(p.rates.of(&p.st, e.body, p.st.place(e))) * p.unit)
+	}
+	for _, t := range k.terms {
+		dv += float64(p.rates.d[t.freedom] * p.per(t))
+	}
+	return v, dv
+}
+
+// rates returns the first and the second rate of the measure by the control's position,
+// for the pose last solved.
+func (k *measure) rates(p *path) (dv, ddv float64) {
 	switch {
 	case k.tilt != nil:
 		dv, ddv = k.tilt.rates(&p.st, p.rates)
-		return v, float64(dv * p.unit), float64(ddv * p.unit * p.unit)
+		return float64(dv * p.unit), float64(ddv * p.unit * p.unit)
 	case k.twist != nil:
 		dv, ddv = k.twist.rates(&p.st, p.rates)
-		return v, float64(dv * p.unit), float64(ddv * p.unit * p.unit)
+		return float64(dv * p.unit), float64(ddv * p.unit * p.unit)
 	case k.terms == nil:
 		e := k.at(p)
 		at := p.st.place(e)
-		dv = float64(k.along.Dot(p.rates.of(&p.st, e.body, at)) * p.unit)
-		ddv = float64(k.along.Dot(p.rates.of2(&p.st, e.body, at)) * p.unit * p.unit)
-		return v, dv, ddv
+		return float64(k.along.Dot(p.rates.of(&p.st, e.body, at)) * p.unit),
+			float64(k.along.Dot(p.rates.of2(&p.st, e.body, at)) * p.unit * p.unit)
 	}
 	for _, t := range k.terms {
-		per := float64(p.unit * t.sign)
-		if p.m.freedoms[t.freedom].kind == turn {
-			per /= degree
-		}
+		per := p.per(t)
 		dv += float64(p.rates.d[t.freedom] * per)
 		ddv += float64(p.rates.dd[t.freedom] * per * p.unit)
 	}
-	return v, dv, ddv
+	return dv, ddv
+}
+
+// ratesKnown are those rates of a measure where they were found.
+type ratesKnown struct {
+	made    int
+	dv, ddv float64
+}
+
+// sharedRates is rates of a measure that several probes ask for at one pose.
+func (k measure) sharedRates(p *path) func(p *path) (dv, ddv float64) {
+	place := p.shared
+	p.shared++
+	return func(p *path) (dv, ddv float64) {
+		r := p.rates
+		if place >= len(r.known) {
+			r.known = append(r.known, make([]ratesKnown, place+1-len(r.known))...)
+		}
+		known := &r.known[place]
+		if known.made != r.made {
+			known.made = r.made
+			known.dv, known.ddv = k.rates(p)
+		}
+		return known.dv, known.ddv
+	}
+}
+
+// per is by how much a term goes, as it is told, for each unit of its freedom's rate.
+func (p *path) per(t term) float64 {
+	per := float64(p.unit * t.sign)
+	if p.m.freedoms[t.freedom].kind == turn {
+		per /= degree
+	}
+	return per
 }
 
 // shown is a freedom as it is told; what stands in the file comes back as it
@@ -102,12 +148,12 @@ func (p *path) shown(f int) float64 {
 }
 
 // combined is a plus sign times b, from the drawn position.
-func combined(a, b measure, sign float64) func(p *path) (v, dv, ddv float64) {
+func combined(a, b measure, sign float64) func(p *path) (v, dv float64) {
 	a.reads, b.reads = 0, 0
-	return func(p *path) (float64, float64, float64) {
-		va, da, dda := a.of(p)
-		vb, db, ddb := b.of(p)
-		return va + float64(sign*vb), da + float64(sign*db), dda + float64(sign*ddb)
+	return func(p *path) (float64, float64) {
+		va, da := a.withRate(p)
+		vb, db := b.withRate(p)
+		return va + float64(sign*vb), da + float64(sign*db)
 	}
 }
 

@@ -25,6 +25,7 @@ type Mechanism struct {
 	pulls       []pull       // by linkage.Pair.Index
 	steps       []step
 	fourbars    []fourbar // in the order of their steps
+	flats       []flat    // by fourbar
 	inputs      []int     // the freedom that each control moves
 	drives      *reaches  // of an aircraft; nil of a run by itself
 	partBody    []int     // by linkage.Part.Index
@@ -79,6 +80,9 @@ type body struct {
 	first      int // its first freedom, of which a floating part has three: x, y, turn
 	constraint int // of a rod
 	line       vec // about which a part turns idly, as drawn; none of one that doesn't
+	// inPlane says that it turns on the airframe about an axis square to the drawing, as
+	// most do.
+	inPlane bool
 }
 
 // freedom is one number that places a body: radians or a length.
@@ -86,6 +90,8 @@ type freedom struct {
 	body  int
 	kind  freedomKind
 	input int // the control that sets it, or -1
+	// algebra closes a turn so that its cosine and sine come from there, not from its angle.
+	algebra bool
 }
 
 type freedomKind int

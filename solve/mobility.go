@@ -103,20 +103,28 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 // tellLooseTurn adds the fault where the only motion left turns a part on a ball, loose in
 // space or on a sleeve, and reports whether it is so.
 func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linkage.Part, count string, faults *linkage.Faults) bool {
-	var turns []*linkage.Part
-	for _, p := range parts {
-		if p.Spatial() || p.Motion == linkage.TurnsAndSlides {
-			turns = append(turns, p)
-		}
-	}
-	if len(turns) == 0 || len(columns) > mostForRank || len(rows) != len(columns)-1 {
+	if len(rows) != len(columns)-1 {
 		return false
+	}
+	p, says := m.turnLeft(st, rows, columns, parts)
+	if p == nil {
+		return false
+	}
+	faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing", p.Name, says, count)
+	return true
+}
+
+// turnLeft returns the first of the parts on a ball, loose in space or on a sleeve that turns in the
+// motion which constraints hold least of all, and how; nil where none does.
+func (m *Mechanism) turnLeft(st *state, rows, columns []int, parts []*linkage.Part) (p *linkage.Part, says string) {
+	if len(columns) > mostForRank {
+		return nil, ""
 	}
 	by := []float64{1}
 	if len(rows) > 0 {
 		var svd mat.SVD
 		if !svd.Factorize(m.matrixOf(st, rows, columns), mat.SVDFull) {
-			return false
+			return nil, ""
 		}
 		var v mat.Dense
 		svd.VTo(&v)
@@ -125,13 +133,15 @@ func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linka
 	for j, f := range columns {
 		by[j] /= m.inLengths(f)
 	}
-	for _, p := range turns {
+	for _, p := range parts {
+		if !p.Spatial() && p.Motion != linkage.TurnsAndSlides {
+			continue
+		}
 		if says := m.looseTurn(st, p, columns, by); says != "" {
-			faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing", p.Name, says, count)
-			return true
+			return p, says
 		}
 	}
-	return false
+	return nil, ""
 }
 
 // tellExcess names the rods that hold what others hold already.
@@ -163,15 +173,20 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 		}
 	}
 	at := rods[0].span()
+	single := !slices.ContainsFunc(rods, func(l *constraint) bool { return l != rods[0] && (l.pin == nil || l.pinned() != rods[0].pinned()) })
+	missed := m.missedPlace(rods)
 	spare := m.spareControls()
 	switch {
+	case len(spare) > 1 && slices.ContainsFunc(rods, (*constraint).endsInSpace):
+		// One part may go with many controls there: what is too many may as well be a second anti-rotation link.
+		faults.Add(at, "%s hold the same twice: %s; take one of them away, or one of the controls %s", ofConstraints(rods), count, list(spare))
 	case len(spare) > 1:
 		faults.Add(at, "each of the controls %s moves what the other moves already, through %s: %s; one control is enough",
 			list(spare), ofConstraints(rods), count)
-	case len(rods) == 1:
-		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away", ofConstraints(rods), count)
+	case single:
+		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away%s", ofConstraints(rods), count, missed)
 	case !slices.ContainsFunc(rods, func(l *constraint) bool { return l.rod != nil }):
-		faults.Add(at, "%s close the same loop: %s; take one of them away", ofConstraints(rods), count)
+		faults.Add(at, "%s close the same loop: %s; take one of them away%s", ofConstraints(rods), count, missed)
 	default:
 		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofConstraints(rods), count)
 	}

@@ -24,6 +24,20 @@ func (m *Mechanism) laid(st *state, c *contact, k *metal, which int) laid {
 		st.laid[which] = make(laid, len(k.points))
 	}
 	l := st.laid[which][:len(k.points)]
+	if c.inDrawing {
+		for i := range k.points {
+			p := &k.points[i]
+			f := &st.frames[p.body]
+			r0, r1 := &f.turn[0], &f.turn[1]
+			x := float64(r0.X*p.at.X) + float64(r0.Y*p.at.Y)
+			y := float64(r1.X*p.at.X) + float64(r1.Y*p.at.Y)
+			if !f.flat {
+				x, y = x+float64(r0.Z*p.at.Z), y+float64(r1.Z*p.at.Z)
+			}
+			l[i] = vec{X: x + f.shift.X, Y: y + f.shift.Y}
+		}
+		return l
+	}
 	for i, p := range k.points {
 		l[i] = m.lay(st, c, st.place(p))
 	}

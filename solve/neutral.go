@@ -213,7 +213,15 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		if parts == nil {
 			continue
 		}
-		faults.Add(parts[0].Span, "%s left loose %s though the count is right: %s don't hold the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, ofConstraints(rods))
+		hold := "don't hold"
+		if len(rods) == 1 {
+			hold = "doesn't hold"
+		}
+		if p, says := m.turnLeft(st, s.constraints, s.unknowns, parts); p != nil {
+			faults.Add(p.Span, "%q %s %s though the count is right: %s %s it (parallel, through one point, or on center)", p.Name, says, when, ofConstraints(rods), hold)
+			continue
+		}
+		faults.Add(parts[0].Span, "%s left loose %s though the count is right: %s %s the last freedom (they are parallel, meet in one point, or stand on center)", isAre(partNames(parts)), when, ofConstraints(rods), hold)
 	}
 }
 
@@ -255,7 +263,7 @@ func (m *Mechanism) placeStops(faults *linkage.Faults) {
 		}
 		k := m.stopMeasure(s)
 		p.solve(0, m.neutral.q)
-		v, _, _ := k.of(p)
+		v := k.value(p)
 		switch {
 		case s.Side == "high":
 			m.stopSide[s.Index] = 1

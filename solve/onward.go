@@ -59,7 +59,7 @@ func (s *sweeper) onward(run *linkage.Run, from *sample, sd *side) (*sweeper, *s
 			return nil, nil // it stands in another assembly
 		}
 	}
-	on := &side{index: sd.index, slack: -1, bites: make([]*float64, len(run.Stops))}
+	on := &side{index: sd.index, slack: -1, bites: make([]*float64, len(run.Stops)), biteAt: make([]float64, len(run.Stops))}
 	o.origin = o.p.take(from.x)
 	on.w = newWalk(o.p, sd.w.dir, o.origin, nil)
 	return o, on

@@ -83,6 +83,9 @@ type pairEnergy struct {
 	part *linkage.Part
 	free []float64 // unloaded lengths
 	size float64   // 1 for a turn, 100 for a slide
+	// still are points that stand as in stillAs, wherever the part is.
+	still   map[linkage.PointRef]linkage.Vec
+	stillAs *solve.Pose
 }
 
 func newPairEnergy(t testing.TB, run *linkage.Run, s *solve.Sweep) *pairEnergy {
@@ -119,7 +122,14 @@ func (o *pairEnergy) point(r linkage.PointRef, q float64) linkage.Vec {
 	case o.st == nil:
 		return p
 	}
-	return o.st.Point(r)
+	if o.stillAs != o.st {
+		o.stillAs, o.still = o.st, map[linkage.PointRef]linkage.Vec{}
+	}
+	if at, ok := o.still[r]; ok {
+		return at
+	}
+	o.still[r] = o.st.Point(r)
+	return o.still[r]
 }
 
 func (o *pairEnergy) path(i int, q float64) (sum float64) {
@@ -155,7 +165,7 @@ func (o *pairEnergy) pull(q float64) (sum float64) {
 func (o *pairEnergy) settle(q float64) (at float64, loose bool, free float64, ok bool) {
 	fine := 0.0005 * o.size
 	between := func(in, out float64, same func(q float64) bool) (last, first float64) {
-		for range 60 {
+		for range 45 { // of fine, to rounding
 			if mid := in + (out-in)/2; same(mid) {
 				in = mid
 			} else {

@@ -73,16 +73,7 @@ func (m *Mechanism) partialRateAt(st *state, r *rates, e end, f int) (v, dv vec)
 		}
 		p := st.place(e)
 		v = m.partialOfOwner(st, p, f)
-		body := &m.bodies[b]
-		switch m.freedoms[f].kind {
-		case slide:
-			return v, r.moving[body.carrier].spin.Cross(v)
-		case shiftX, shiftY, shiftZ:
-			return v, vec{}
-		}
-		pivot := st.frames[b].apply(body.pivot)
-		arm := r.of(st, e.body, p).Sub(r.of(st, b, pivot))
-		return v, m.spinOfOwnerRate(st, r, f).Cross(p.Sub(pivot)).Add(m.spinOfOwner(st, f).Cross(arm))
+		return v, m.partialRateOfOwner(st, r, f, p, v, r.of(st, e.body, p))
 	}
 	return vec{}, vec{}
 }

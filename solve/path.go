@@ -26,9 +26,11 @@ type path struct {
 	// nearest tells, of a build, by probe which stretches of metal came nearest when it was
 	// last read (nearest.which); none of what is no gap.
 	nearest []int
-	// onward says which probes count beyond the end of the travel too, those of stops among
-	// them from stops[0] up to stops[1]; nil: all do. beyond says that the travel has ended.
-	onward  []bool
+	// onward are the probes that count beyond the end of the travel too, inside those that
+	// don't; nil: all do. Those of stops, which do, are from stops[0] up to stops[1]. beyond
+	// says that the travel has ended.
+	onward  []int
+	inside  []int
 	stops   [2]int
 	beyond  bool
 	x       float64 // of the pose last solved
@@ -39,6 +41,7 @@ type path struct {
 	tried   int    // pairs of stretches of metal held against each other, not counted yet
 	rates   *rates // and its rates, by the freedom: for each radian or run unit
 	probes  []probe
+	shared  int       // how many measures have rates that several probes ask for
 	guess   []float64 // see guessing
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
@@ -51,6 +54,8 @@ type path struct {
 type probe struct {
 	noise float64
 	value func(p *path) (v, dv float64)
+	// alone is the value without its rate, where that takes less; nil: it doesn't.
+	alone func(p *path) float64
 	// slope says that the value is itself a rate, which a singular pose has not.
 	slope bool
 	// posed says that the value hangs on where everything stands alone, on no rates.
@@ -94,7 +99,7 @@ func (m *Mechanism) longestStep(c *linkage.Control) float64 {
 	if m.freedoms[m.freedomOf(c)].kind == turn {
 		return float64(sampleStep * m.stride)
 	}
-	return float64(m.stride * math.Min(slideStep*m.sizeIn(c.In), slideDetail*m.detail))
+	return float64(m.stride * min(slideStep*m.sizeIn(c.In), slideDetail*m.detail))
 }
 
 // solve closes the run at x, from a guess of every freedom.
@@ -107,7 +112,12 @@ func (p *path) solve(x float64, guess []float64) closed {
 		return allClosed
 	}
 	for f, q := range guess {
-		m.setFreedom(&p.st, f, q)
+		switch {
+		case m.freedoms[f].algebra:
+			p.st.q[f] = q
+		case f != p.input:
+			m.setFreedom(&p.st, f, q)
+		}
 	}
 	m.setFreedom(&p.st, p.input, float64(x*p.unit))
 	return m.solve(&p.st)
@@ -136,7 +146,7 @@ func (p *path) take(x float64) *sample {
 	}
 	p.readInto(s)
 	if p.nearest != nil {
-		s.nearest = slices.Clone(p.nearest)
+		s.nearest = p.m.keptPlaces(p.nearest)
 	}
 	return s
 }
@@ -144,16 +154,20 @@ func (p *path) take(x float64) *sample {
 // readInto reads every probe at the pose last solved. Beyond the end of a build's travel
 // only those that count there too are: the others stay 0, and nobody asks for them.
 func (p *path) readInto(s *sample) {
-	beyond := p.beyond
-	for i := range p.onward {
-		if s.v[i], s.dv[i] = 0, 0; p.onward[i] {
+	if p.onward == nil {
+		for i := range p.probes {
 			s.v[i], s.dv[i] = p.probes[i].value(p)
-			beyond = beyond || p.stops[0] <= i && i < p.stops[1] && s.v[i] < -p.m.lengthNoise(beyondStop)
 		}
-	}
-	for i := range p.probes {
-		if p.onward == nil || !p.onward[i] && !beyond {
+	} else {
+		beyond, closed := p.beyond, -p.m.lengthNoise(beyondStop)
+		for _, i := range p.onward {
 			s.v[i], s.dv[i] = p.probes[i].value(p)
+			beyond = beyond || p.stops[0] <= i && i < p.stops[1] && s.v[i] < closed
+		}
+		if !beyond {
+			for _, i := range p.inside {
+				s.v[i], s.dv[i] = p.probes[i].value(p)
+			}
 		}
 	}
 	if !s.valid {
@@ -171,7 +185,7 @@ func (p *path) predict(s *sample, x float64, q []float64) []float64 {
 		if s.valid {
 			most := mostPredicted * p.sizeOf(f)
 			move := float64(h * (s.d[f] + float64(0.5*h*s.dd[f])))
-			q[f] += math.Max(-most, math.Min(most, move))
+			q[f] += max(-most, min(most, move))
 		}
 	}
 	return q
@@ -219,7 +233,7 @@ func (p *path) follow(a *sample, x float64, guess []float64) (trouble int, move 
 	}
 	for f, q := range p.st.q {
 		if f != p.input { // the control's own steps are as asked
-			move = math.Max(move, math.Abs(q-a.q[f])/p.sizeOf(f))
+			move = max(move, math.Abs(q-a.q[f])/p.sizeOf(f))
 		}
 	}
 	return p.strays(a, guess), move
@@ -238,8 +252,8 @@ func (p *path) strays(a *sample, guess []float64) int {
 		}
 		miss, move := 0.0, 0.0
 		for _, f := range s.unknowns {
-			miss = math.Max(miss, math.Abs(p.st.q[f]-guess[f])/p.sizeOf(f))
-			move = math.Max(move, math.Abs(p.st.q[f]-a.q[f])/p.sizeOf(f))
+			miss = max(miss, math.Abs(p.st.q[f]-guess[f])/p.sizeOf(f))
+			move = max(move, math.Abs(p.st.q[f]-a.q[f])/p.sizeOf(f))
 		}
 		if miss > missFloor+float64(missShare*move) {
 			return i

@@ -3,6 +3,7 @@
 package solve
 
 import (
+	"fmt"
 	"math"
 
 	"fullfree/linkage"
@@ -94,6 +95,13 @@ func squareTo(k vec) []vec {
 // commonPlace returns the place, as drawn, about which all the bodies turn, seen from what
 // carries them all.
 func (m *Mechanism) commonPlace(chain []int) (about vec, ok bool) {
+	about, off, ok := m.nearPlace(chain)
+	return about, ok && off <= m.lengthNoise(meetsWithin)
+}
+
+// nearPlace returns a place near which all the bodies turn, and by how much the one that
+// passes it farthest does; ok is false where one slides, or nothing fixes such a place.
+func (m *Mechanism) nearPlace(chain []int) (about vec, off float64, ok bool) {
 	for _, b := range chain {
 		for _, c := range chain {
 			if !ok {
@@ -106,14 +114,33 @@ func (m *Mechanism) commonPlace(chain []int) (about vec, ok bool) {
 		away := about.Sub(b.pivot)
 		switch {
 		case b.kind == turning:
-			ok = ok && perpendicular(away, b.axis).Norm() <= m.lengthNoise(meetsWithin)
+			off = math.Max(off, perpendicular(away, b.axis).Norm())
 		case b.kind == tilting:
-			ok = ok && away.Norm() <= m.lengthNoise(meetsWithin)
+			off = math.Max(off, away.Norm())
 		default:
-			return vec{}, false
+			return vec{}, 0, false
 		}
 	}
-	return about, ok
+	return about, off, ok
+}
+
+// nearlyMeet is how far, in shares of the run's size, axes pass a place that are told to have been
+// meant to meet there.
+const nearlyMeet = 1e-3
+
+// missedPlace tells by how much what one of the joints given joins misses turning about one place, where it
+// nearly does; empty where none does.
+func (m *Mechanism) missedPlace(constraints []*constraint) string {
+	for _, l := range constraints {
+		if l.pin == nil {
+			continue
+		}
+		_, chain := m.meeting([]int{l.from.body, l.to.body})
+		if _, off, ok := m.nearPlace(chain); ok && off > m.lengthNoise(meetsWithin) && off <= nearlyMeet*m.size {
+			return fmt.Sprintf(", or give the pivots that should lie in one place the same numbers: what the joint %q joins misses turning about one by %s", l.pin.joint.Name, m.length(off, l.in()))
+		}
+	}
+	return ""
 }
 
 // crossing is the only place that stands still as two bodies turn: the center of a ball, or where
@@ -209,6 +236,12 @@ func (m *Mechanism) refersTo(b int) (places []vec, whole bool) {
 			point(&r.Places[1].Place)
 		}
 		switch r.Kind {
+		case linkage.Misalignment: // the bolts turn with it
+			for _, rod := range m.run.Rods {
+				for _, end := range []linkage.PointRef{rod.From, rod.To} {
+					whole = whole || end.Part != nil && m.partBody[end.Part.Index] == b
+				}
+			}
 		case linkage.Meets:
 			point(&r.Points[0])
 			point(&r.Points[1])

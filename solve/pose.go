@@ -66,13 +66,13 @@ func (m *Mechanism) placeBody(st *state, index int) {
 	carrier := &st.frames[b.carrier]
 	switch b.kind {
 	case turning:
-		if b.carrier == airframe && b.axis == zAxis { // most are
+		if b.inPlane {
 			f.turnInPlane(b.pivot, b.pivot, st.cos[index], st.sin[index])
 			return
 		}
 		r := rotation(b.axis, st.cos[index], st.sin[index])
 		pivot := b.pivot
-		f.turn = r
+		f.turn, f.flat = r, false
 		if b.carrier != airframe {
 			f.turn = carrier.turn.mul(&r)
 			pivot = carrier.apply(pivot)
@@ -82,7 +82,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		*f = *carrier
 		f.shift = f.shift.Add(carrier.turn.apply(b.slide).Scale(st.q[b.first]))
 	case tilting:
-		f.turn = orientation(st.q[b.first:]).matrix()
+		f.turn, f.flat = orientation(st.q[b.first:]).matrix(), false
 		pivot := b.pivot
 		if b.carrier != airframe {
 			f.turn = carrier.turn.mul(&f.turn)
@@ -103,7 +103,7 @@ func (m *Mechanism) placeBody(st *state, index int) {
 		if n > 0 {
 			st.cos[index], st.sin[index] = drawn.Dot(now)/n, drawn.Cross(now).Z/n
 		}
-		f.turn = rotation(zAxis, st.cos[index], st.sin[index])
+		f.turn, f.flat = rotation(zAxis, st.cos[index], st.sin[index]), true
 		f.shift = from.Sub(f.turn.apply(l.from.at))
 	}
 }

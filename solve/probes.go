@@ -43,19 +43,17 @@ func (p *path) add(q probe) int {
 }
 
 // addValue adds the probe of a quantity told in the given unit.
-func (p *path) addValue(unit linkage.Unit, of func(p *path) (v, dv, ddv float64)) int {
-	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(unit, valueNoise), value: func(p *path) (float64, float64) {
-		v, dv, _ := of(p)
-		return v, dv
-	}})
+func (p *path) addValue(unit linkage.Unit, of func(p *path) (v, dv float64)) int {
+	return p.add(probe{poseOnly: true, noise: p.m.noiseOf(unit, valueNoise), value: of})
 }
 
-// addSlope adds the probe of its rate.
-func (p *path) addSlope(unit linkage.Unit, of func(p *path) (v, dv, ddv float64)) int {
-	return p.add(probe{slope: true, noise: p.perControl(p.m.noiseOf(unit, slopeNoise)), value: func(p *path) (float64, float64) {
-		_, dv, ddv := of(p)
-		return dv, ddv
-	}})
+// addSlope adds the probe of the rate of a measure.
+func (p *path) addSlope(k measure) int {
+	return p.add(probe{slope: true, noise: p.slopeNoiseOf(k), value: k.rates})
+}
+
+func (p *path) slopeNoiseOf(k measure) float64 {
+	return p.perControl(p.m.noiseOf(k.unit, slopeNoise))
 }
 
 // addSines adds, for every constraint, the probe of the sine of its rod's angle, and
@@ -87,29 +85,34 @@ func (p *path) addTilt(l int, e end, bolt vec) int {
 func (p *path) addGap(c contact) int {
 	p.reading += c.work()
 	at := len(p.probes)
-	return p.add(probe{poseOnly: true, noise: p.m.lengthNoise(valueNoise), value: func(p *path) (float64, float64) {
-		if c.apart {
-			return math.MaxFloat64, 0
-		}
+	near := func(p *path) nearest {
 		if p.m.room != nil {
 			c.a.follow(p.m)
 			c.b.follow(p.m)
 		}
 		n := p.m.near(&p.st, &c)
 		p.tried += n.tried
+		return n
+	}
+	k := probe{poseOnly: true, noise: p.m.lengthNoise(valueNoise), alone: func(p *path) float64 { return near(p).gap }, value: func(p *path) (float64, float64) {
+		n := near(p)
 		if at < len(p.nearest) {
 			p.nearest[at] = n.which()
 		}
 		return n.gap, float64(p.m.gapRate(&p.st, p.rates, &c, n) * p.unit)
-	}})
+	}}
+	if c.apart {
+		k.alone, k.value = nil, func(*path) (float64, float64) { return math.MaxFloat64, 0 }
+	}
+	return p.add(k)
 }
 
 // addLimit adds the probe of how far a measure is from a stop that limits it above (side
 // +1) or below (side -1).
 func (p *path) addLimit(k measure, stop *linkage.Stop, side float64) int {
-	return p.addValue(k.unit, func(p *path) (float64, float64, float64) {
-		v, dv, ddv := k.of(p)
-		return float64(side * (p.m.off.stop(stop) - v)), float64(-side * dv), float64(-side * ddv)
+	return p.addValue(k.unit, func(p *path) (float64, float64) {
+		v, dv := k.withRate(p)
+		return float64(side * (p.m.off.stop(stop) - v)), float64(-side * dv)
 	})
 }
 

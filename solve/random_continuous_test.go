@@ -20,7 +20,11 @@ func gauged(d drawing) drawing {
 		if b.fixed {
 			continue
 		}
-		d = d.with(fmt.Sprintf("output \"of-%s\" {\n  of = %s\n}\n", b.name, b.name))
+		tilts := ""
+		if b.ball || b.roams {
+			tilts = "  tilts = [1, 0.2, -0.3]\n"
+		}
+		d = d.with(fmt.Sprintf("output \"of-%s\" {\n  of = %s\n%s}\n", b.name, b.name, tilts))
 		for _, p := range b.points {
 			for _, along := range []string{"[1, 0]", "[0, 1]"} {
 				d = d.with(fmt.Sprintf("output \"of-%s-%s-%d\" {\n  of = %s.%s\n  along = %s\n}\n", b.name, p.name, len(d.rest), b.name, p.name, along))

@@ -119,12 +119,9 @@ func randomChain(rng *rand.Rand, stages int) (fs []fourBar, cranks []float64, d 
 // atToggle returns the null motion and the left null vector of the rods'
 // lengths, in the run's units (radians for turns).
 func (m *model) atToggle(hand float64, x []float64) (motion, forces []float64) {
-	jacobian := mat.NewDense(len(m.d.bars), m.n, nil)
-	fd.Jacobian(jacobian, func(y, z []float64) {
-		for i, r := range m.d.bars {
-			y[i] = distance(m.end(r.from, m.hand(hand), z), m.end(r.to, m.hand(hand), z))
-		}
-	}, x, &fd.JacobianSettings{Formula: fd.Central})
+	jacobian := mat.NewDense(m.equations(), m.n, nil)
+	lengths := make([]float64, len(m.d.bars))
+	fd.Jacobian(jacobian, func(y, z []float64) { m.off(y, lengths, m.hand(hand), z) }, x, &fd.JacobianSettings{Formula: fd.Central})
 	var svd mat.SVD
 	svd.Factorize(jacobian, mat.SVDFull)
 	var u, v mat.Dense
@@ -154,26 +151,7 @@ func TestRandomToggleShares(t *testing.T) {
 				about := fmt.Sprintf("%s, seed %d, at %v", c.name, seed, critical.At)
 				// The unknowns there, from the solver's own places: only the names are judged.
 				st := solveAt(t, s, critical.At)
-				x := make([]float64, m.n)
-				for i, b := range d.bodies {
-					o := m.offset[i]
-					if o < 0 {
-						continue
-					}
-					part := partNamed(t, run, b.name)
-					switch {
-					case b.slide != nil:
-						x[o] = st.Travel(part)
-					case b.pivot != nil:
-						x[o] = rad(st.Travel(part))
-					case b.on != "":
-						x[o] = rad(st.Travel(part))
-					default:
-						p := b.points[0].at
-						q := st.Place(part, p)
-						x[o], x[o+1], x[o+2] = q.X-p.X, q.Y-p.Y, rad(st.Travel(part))
-					}
-				}
+				x := m.fromPose(st, run)
 				require.Less(t, m.stiffness(critical.At, x), 1e-3, about)
 				motion, forces := m.atToggle(critical.At, x)
 				speeds := make([]float64, len(d.bodies))
@@ -196,7 +174,8 @@ func TestRandomToggleShares(t *testing.T) {
 				for i := range forces {
 					forces[i] = math.Abs(forces[i])
 				}
-				if most, clear := largest(forces); clear {
+				// Of a joint's three equations the solver may have taken others.
+				if most, clear := largest(forces); clear && len(d.pins) == 0 {
 					assert.Equal(t, d.bars[most].name, critical.Rod.Name, "%s: shares %v", about, forces)
 					told++
 				}

@@ -35,7 +35,7 @@ func TestRandomStops(t *testing.T) {
 		run, free := sweepOf(t, d.text())
 		for _, p := range free.Parts {
 			part := partNamed(t, run, p.Part.Name)
-			if p.Name != part.Name && p.Unit != "deg" || p.Most-p.Least < 0.1 {
+			if part.Spatial() || p.Name != part.Name && p.Unit != "deg" || p.Most-p.Least < 0.1 {
 				continue
 			}
 			value := p.Least + (p.Most-p.Least)*(0.03+0.94*rng.Float64())
@@ -105,7 +105,7 @@ func TestRandomDeadCenters(t *testing.T) {
 		}
 		width := 2 * (s.Explored[1] - s.Explored[0]) / steps
 		for _, b := range d.bodies {
-			if b.on != "" || b.pivot == nil && b.slide == nil {
+			if b.on != "" || b.pivot == nil && b.slide == nil || b.unknowns() > 1 {
 				continue // it may reverse without halting whole
 			}
 			name := b.name

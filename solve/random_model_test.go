@@ -38,15 +38,35 @@ func newModel(d drawing, controlled string) *model {
 		case b.name == controlled:
 			m.control = i
 		case b.fixed:
-		case b.pivot == nil && b.slide == nil && b.on == "":
-			m.offset[i] = m.n
-			m.n += 3
 		default:
 			m.offset[i] = m.n
-			m.n++
+			m.n += b.unknowns()
 		}
 	}
 	return m
+}
+
+// unknowns are how many numbers say where a body stands: of what tilts any way a rotation vector,
+// after a shift where it is loose in space.
+func (b *body) unknowns() int {
+	switch {
+	case b.roams:
+		return 6
+	case b.ball, b.pivot == nil && b.slide == nil && b.on == "":
+		return 3
+	case b.sleeve:
+		return 2 // its slide and its turn
+	}
+	return 1
+}
+
+// turnBy turns v by a rotation vector.
+func turnBy(v vec, by []float64) vec {
+	k := at3(by[0], by[1], by[2])
+	if angle := k.Norm(); angle > 0 {
+		return rotate(v, k.Scale(1/angle), deg(angle))
+	}
+	return v
 }
 
 // point returns where a point as drawn is named.
@@ -80,6 +100,15 @@ func (m *model) place(owner int, p vec, hand float64, x []float64) vec {
 		carrier, pivot = m.drawn(b.on)
 	}
 	switch {
+	case b.roams:
+		o := m.offset[owner]
+		about := b.points[0].at
+		p = about.Add(turnBy(p.Sub(about), x[o+3:])).Add(at3(x[o], x[o+1], x[o+2]))
+	case b.ball:
+		p = pivot.Add(turnBy(p.Sub(pivot), x[m.offset[owner]:]))
+	case b.sleeve:
+		axis := b.axis.Unit()
+		p = pivot.Add(rotate(p.Sub(pivot), axis, deg(x[m.offset[owner]+1]))).Add(axis.Scale(u))
 	case b.slide != nil:
 		p = p.Add(b.slide.Unit().Scale(u))
 	case b.pivot != nil || b.on != "":
@@ -128,6 +157,21 @@ func (m *model) length(r bar) float64 {
 	return distance(m.end(r.from, 0, zero), m.end(r.to, 0, zero))
 }
 
+// equations are how many there are: each rod one, each joint three.
+func (m *model) equations() int { return len(m.d.bars) + 3*len(m.d.pins) }
+
+// off fills in by how much each rod is too long, and how far apart the points of each joint are, in
+// sizes of the drawing.
+func (m *model) off(e, lengths []float64, hand float64, x []float64) {
+	for i, r := range m.d.bars {
+		e[i] = (distance(m.end(r.from, hand, x), m.end(r.to, hand, x)) - lengths[i]) / m.size
+	}
+	for i, p := range m.d.pins {
+		apart := m.end(p[0], hand, x).Sub(m.end(p[1], hand, x)).Scale(1 / m.size)
+		copy(e[len(m.d.bars)+3*i:], []float64{apart.X, apart.Y, apart.Z})
+	}
+}
+
 // scales makes lengths and angles of about the same size: unknowns of slides
 // and floating parts are in sizes of the drawing.
 func (m *model) scales() []float64 {
@@ -136,6 +180,12 @@ func (m *model) scales() []float64 {
 		b := m.d.bodies[i]
 		switch {
 		case o < 0:
+		case b.roams:
+			copy(s[o:], []float64{m.size, m.size, m.size, 1, 1, 1})
+		case b.ball:
+			copy(s[o:], []float64{1, 1, 1})
+		case b.sleeve:
+			s[o], s[o+1] = m.size, 1
 		case b.slide != nil:
 			s[o] = m.size
 		case b.pivot == nil && b.on == "":
@@ -160,12 +210,13 @@ func (m *model) step(hand float64, from []float64) ([]float64, bool) {
 	for i, r := range m.d.bars {
 		lengths[i] = m.length(r)
 	}
+	off := make([]float64, m.equations())
 	open := func(u []float64) (sum, worst float64) {
 		for i := range u {
 			x[i] = u[i] * scale[i]
 		}
-		for i, r := range m.d.bars {
-			e := (distance(m.end(r.from, hand, x), m.end(r.to, hand, x)) - lengths[i]) / m.size
+		m.off(off, lengths, hand, x)
+		for _, e := range off {
 			sum += e * e
 			worst = math.Max(worst, math.Abs(e))
 		}
@@ -247,15 +298,14 @@ func (m *model) stiffness(hand float64, x []float64) float64 {
 	for i := range u {
 		u[i] = x[i] / scale[i]
 	}
-	jacobian := mat.NewDense(len(m.d.bars), m.n, nil)
+	jacobian := mat.NewDense(m.equations(), m.n, nil)
+	lengths := make([]float64, len(m.d.bars))
 	fd.Jacobian(jacobian, func(y, u []float64) {
 		z := make([]float64, m.n)
 		for i := range z {
 			z[i] = u[i] * scale[i]
 		}
-		for i, r := range m.d.bars {
-			y[i] = distance(m.end(r.from, m.hand(hand), z), m.end(r.to, m.hand(hand), z)) / m.size
-		}
+		m.off(y, lengths, m.hand(hand), z)
 	}, u, &fd.JacobianSettings{Formula: fd.Central})
 	var svd mat.SVD
 	if !svd.Factorize(jacobian, mat.SVDNone) {

@@ -106,7 +106,7 @@ func TestHuntDeadCenters(t *testing.T) {
 			n := tr.m.n
 			out := make(map[string]float64)
 			for i, b := range d.bodies {
-				if o := tr.m.offset[i]; o >= 0 && b.on == "" && (b.pivot != nil || b.slide != nil) {
+				if o := tr.m.offset[i]; o >= 0 && b.on == "" && (b.pivot != nil || b.slide != nil) && b.unknowns() == 1 {
 					out[b.name] = p.tangent[o] / p.tangent[n]
 				}
 			}
@@ -182,13 +182,28 @@ func (m *model) fromPose(st *solve.Pose, run *linkage.Run) []float64 {
 		}
 		b, o := m.d.bodies[i], m.offset[i]
 		switch {
+		case b.roams:
+			first := b.points[0].at
+			shift := st.Place(p, first).Sub(first)
+			copy(x[o:], []float64{shift.X, shift.Y, shift.Z})
+			copy(x[o+3:], rotationOf(st, p))
+		case b.ball:
+			copy(x[o:], rotationOf(st, p))
+		case b.sleeve:
+			turned := rotationOf(st, p)
+			x[o] = st.Place(p, *b.pivot).Sub(*b.pivot).Dot(b.axis.Unit())
+			x[o+1] = at3(turned[0], turned[1], turned[2]).Dot(b.axis.Unit())
 		case b.slide != nil:
 			x[o] = st.Travel(p)
 		case b.pivot != nil:
 			x[o] = rad(st.Travel(p))
 		case b.on != "":
-			// Any turn from the carrier's that brings the point there.
-			x[o] = rad(st.Travel(p)) - rad(carrierTravel(st, p))
+			axis := at3(0, 0, 1)
+			if b.axis != nil {
+				axis = b.axis.Unit()
+			}
+			turned := rotationOf(st, p) // any turn from the carrier's that brings the point there
+			x[o] = at3(turned[0], turned[1], turned[2]).Dot(axis)
 		default:
 			first := b.points[0].at
 			now := st.Place(p, first)
@@ -198,12 +213,28 @@ func (m *model) fromPose(st *solve.Pose, run *linkage.Run) []float64 {
 	return x
 }
 
-// carrierTravel is how far what carries a part has turned, where axes are parallel.
-func carrierTravel(st *solve.Pose, p *linkage.Part) float64 {
-	if c := p.Carrier.Part; c != nil && c.Motion != linkage.Slides && c.Motion != linkage.Fixed {
-		return st.Travel(c)
+// rotationOf is the rotation vector of a part against what carries it.
+func rotationOf(st *solve.Pose, p *linkage.Part) []float64 {
+	turned := func(p *linkage.Part) (columns [3]vec) {
+		for i, u := range []vec{at(1, 0), at(0, 1), at3(0, 0, 1)} {
+			columns[i] = st.Place(p, u).Sub(st.Place(p, vec{}))
+		}
+		return columns
 	}
-	return 0
+	r := turned(p)
+	if p.Carrier != nil && p.Carrier.Part.Motion != linkage.Fixed {
+		c := turned(p.Carrier.Part)
+		for i, u := range r {
+			r[i] = at3(c[0].Dot(u), c[1].Dot(u), c[2].Dot(u))
+		}
+	}
+	// The antisymmetric part is the axis times the sine, the trace 1 + 2 cosines.
+	k := at3(r[1].Z-r[2].Y, r[2].X-r[0].Z, r[0].Y-r[1].X).Scale(0.5)
+	angle := math.Atan2(k.Norm(), (r[0].X+r[1].Y+r[2].Z-1)/2)
+	if k.Norm() > 0 {
+		k = k.Scale(angle / k.Norm())
+	}
+	return []float64{k.X, k.Y, k.Z}
 }
 
 func assertTraced(t *testing.T, tr *tracer, out traced, run *linkage.Run, s *solve.Sweep, side int, text string) {

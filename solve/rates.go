@@ -30,6 +30,10 @@ type rates struct {
 	// valid is false where some step is singular, so that a rate is infinite;
 	// then the rates from there on are not.
 	valid bool
+	// made counts how often they were found anew, and known are rates of measures that
+	// several probes ask for, by their place in it.
+	made  int
+	known []ratesKnown
 	lu    num.LU
 	work  [4][]float64
 	// By constraint and unknown of the step being differentiated: how the constraint's ends
@@ -57,6 +61,7 @@ func (m *Mechanism) differentiate(st *state, r *rates, input int) {
 	clear(r.d)
 	clear(r.dd)
 	clear(r.moving)
+	r.made++
 	r.d[input] = 1
 	r.valid = true
 	for i := range m.steps {
@@ -67,10 +72,21 @@ func (m *Mechanism) differentiate(st *state, r *rates, input int) {
 
 func (m *Mechanism) differentiateStep(st *state, r *rates, i int) {
 	s := &m.steps[i]
-	if s.kind == closePull {
+	switch {
+	case s.kind == closePull:
 		m.differentiatePull(st, r, i, nil)
-		return
+	case s.kind == closeFourbar && m.flats[s.fourbar].is:
+		m.differentiateFlat(st, r, i)
+	case s.kind < closePull:
+		m.differentiateOne(st, r, i)
+	default:
+		m.differentiateMany(st, r, i)
 	}
+}
+
+// differentiateMany is that of a step of any number of unknowns.
+func (m *Mechanism) differentiateMany(st *state, r *rates, i int) {
+	s := &m.steps[i]
 	n := len(s.unknowns)
 	b, x := r.work[0][:n], r.work[1][:n]
 	m.moveAll(st, r, s.before)
@@ -172,6 +188,10 @@ func (m *Mechanism) lengthRate2(st *state, r *rates, i int) float64 {
 // of returns the rate of a place now at p, fixed to body b.
 func (r *rates) of(st *state, b int, p vec) vec {
 	k := &r.moving[b]
+	if k.spin.X == 0 && k.spin.Y == 0 { // most turn in the drawing
+		shift := &st.frames[b].shift
+		return vec{X: k.rate.X - float64(k.spin.Z*(p.Y-shift.Y)), Y: k.rate.Y + float64(k.spin.Z*(p.X-shift.X)), Z: k.rate.Z}
+	}
 	return k.rate.Add(k.spin.Cross(p.Sub(st.frames[b].shift)))
 }
 
@@ -179,6 +199,14 @@ func (r *rates) of(st *state, b int, p vec) vec {
 func (r *rates) of2(st *state, b int, p vec) vec {
 	k := &r.moving[b]
 	arm := p.Sub(st.frames[b].shift)
+	if k.spin.X == 0 && k.spin.Y == 0 && k.spin2.X == 0 && k.spin2.Y == 0 {
+		w, dw := k.spin.Z, k.spin2.Z
+		return vec{
+			X: k.rate2.X - float64(dw*arm.Y) - float64(w*float64(w*arm.X)),
+			Y: k.rate2.Y + float64(dw*arm.X) - float64(w*float64(w*arm.Y)),
+			Z: k.rate2.Z,
+		}
+	}
 	return k.rate2.Add(k.spin2.Cross(arm)).Add(k.spin.Cross(k.spin.Cross(arm)))
 }
 
@@ -198,6 +226,10 @@ func (m *Mechanism) moveBody(st *state, r *rates, index int) {
 	switch b.kind {
 	case turning:
 		d, dd := r.d[b.first], r.dd[b.first]
+		if b.inPlane {
+			k.turnInPlane(st.frames[index].shift, b.pivot, d, dd)
+			return
+		}
 		axis := turned.apply(b.axis)
 		k.spin = carrier.spin.Add(axis.Scale(d))
 		k.spin2 = carrier.spin2.Add(axis.Scale(dd)).Add(carrier.spin.Cross(axis).Scale(d))
@@ -240,6 +272,14 @@ func (m *Mechanism) moveBody(st *state, r *rates, index int) {
 	}
 }
 
+// turnInPlane sets the rates of a body that turns about z on the airframe.
+func (k *motion) turnInPlane(shift, pivot vec, d, dd float64) {
+	x, y, d2 := shift.X-pivot.X, shift.Y-pivot.Y, float64(d*d)
+	k.spin, k.spin2 = vec{Z: d}, vec{Z: dd}
+	k.rate = vec{X: -float64(d * y), Y: float64(d * x)}
+	k.rate2 = vec{X: -float64(dd*y) - float64(d2*x), Y: float64(dd*x) - float64(d2*y)}
+}
+
 // about sets the rates of the place shift on a body whose spin is set and whose
 // place pivot moves as given.
 func (k *motion) about(shift, pivot, rate, rate2 vec) {
@@ -276,10 +316,9 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			u = st.pinWay(l.pin)
 			du, _ = r.turned(l.pin.frame, u)
 		}
-		for j, f := range s.unknowns {
-			e, de := m.partialRate(st, r, l, f)
-			r.partials[k*n+j], r.dpartials[k*n+j] = e, de
-			r.djacobian[k*n+j] = du.Dot(e) + u.Dot(de)
+		m.ratesOfEnds(st, r, s, k)
+		for j := range s.unknowns {
+			r.djacobian[k*n+j] = du.Dot(r.partials[k*n+j]) + u.Dot(r.dpartials[k*n+j])
 		}
 	}
 	for i, li := range s.constraints {
@@ -300,7 +339,7 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 		r.lu.Solve(dz, right)
 		if l := &m.constraints[li]; l.cablePaths != nil {
 			size, dsize := m.pathSpeed(st, r, &l.cablePaths[0], s.unknowns, z, dz)
-			r.sine[li], r.dsine[li] = math.Min(1, 1/size), -dsize/(size*size)
+			r.sine[li], r.dsine[li] = min(1, 1/size), -dsize/(size*size)
 			continue
 		}
 		if m.constraints[li].pin != nil {
@@ -314,8 +353,42 @@ func (m *Mechanism) sines(st *state, r *rates, s *step) {
 			dv = dv.Add(r.dpartials[i*n+j].Scale(z[j])).Add(e.Scale(dz[j]))
 		}
 		size := v.Norm()
-		r.sine[li] = math.Min(1, 1/size)
+		r.sine[li] = min(1, 1/size)
 		r.dsine[li] = -v.Dot(dv) / (size * size * size)
+	}
+}
+
+// ratesOfEnds fills in how the ends of a step's constraint at k part for each unit of each
+// unknown, and the rate of that.
+func (m *Mechanism) ratesOfEnds(st *state, r *rates, s *step, k int) {
+	n := len(s.unknowns)
+	l, w := &m.constraints[s.constraints[k]], &s.movers[k]
+	e, de := r.partials[k*n:(k+1)*n], r.dpartials[k*n:(k+1)*n]
+	if w.general {
+		for j, f := range s.unknowns {
+			e[j], de[j] = m.partialRate(st, r, l, f)
+		}
+		return
+	}
+	clear(e)
+	clear(de)
+	add := func(at end, j int, sign float64) {
+		v, dv := m.partialRateAt(st, r, at, s.unknowns[j])
+		e[j], de[j] = e[j].Add(v.Scale(sign)), de[j].Add(dv.Scale(sign))
+	}
+	for _, side := range [...]struct {
+		at   end
+		by   []int
+		sign float64
+	}{{l.from, w.from, 1}, {l.to, w.to, -1}} {
+		for _, j := range side.by {
+			add(side.at, j, side.sign)
+			if s.balls[j] {
+				for i := 1; i < len(orientParts); i++ {
+					add(side.at, j+i, side.sign)
+				}
+			}
+		}
 	}
 }
 

@@ -35,20 +35,21 @@ func (m *Mechanism) renumber(near *state) bool {
 			own, other := s.crank.near, s.crank.far
 			own.at, other.at = m.nowAt(l, own), m.nowAt(l, other)
 			sign := m.fourbars[s.fourbar].sign
-			*s.crank = *m.newCrank(s.crank.own, own, other)
+			*s.crank = m.newCrank(s.crank.own, own, other)
 			m.fourbars[s.fourbar] = m.newFourbar(s.crank.own, other, s.crank)
 			m.fourbars[s.fourbar].sign = sign
+			m.flats[s.fourbar] = m.newFlat(s.crank, other)
 		case closeCrank:
 			own, other := s.crank.near, s.crank.far
 			own.at, other.at = m.nowAt(l, own), m.nowAt(l, other)
 			sign := s.crank.sign
-			*s.crank = *m.newCrank(s.crank.own, own, other)
+			*s.crank = m.newCrank(s.crank.own, own, other)
 			s.crank.sign = sign
 		case closeGuide:
 			own, other := s.guide.near, s.guide.far
 			own.at, other.at = m.nowAt(l, own), m.nowAt(l, other)
 			sign := s.guide.sign
-			*s.guide = *m.newGuide(s.guide.own, own, other)
+			*s.guide = m.newGuide(s.guide.own, own, other)
 			s.guide.sign = sign
 		}
 	}

@@ -2,6 +2,8 @@
 
 package solve
 
+import "slices"
+
 // roomOfBuild is what the sweeps of one build after another are made in: making it takes
 // longer than solving a build. All of a build is gone when the next one begins. Sweeps come
 // in the same order in each build, and what they follow is the same, with other numbers.
@@ -12,6 +14,9 @@ type roomOfBuild struct {
 	numbers  []float64 // of samples
 	samples  []sample
 	taken    int
+	places   []int // of samples: where metal comes nearest
+	labeled  []labeled
+	joints   *slots // of all joints that give
 }
 
 const (
@@ -24,8 +29,11 @@ const (
 // begin gives all room back.
 func (r *roomOfBuild) begin() {
 	r.builds++
-	r.used, r.taken, r.numbers = 0, 0, r.numbers[:0]
+	r.used, r.taken, r.numbers, r.places = 0, 0, r.numbers[:0], r.places[:0]
 }
+
+// forget gives up what hangs on the mechanism, for another one.
+func (r *roomOfBuild) forget() { r.sweepers, r.labeled, r.joints = nil, nil, nil }
 
 // newSample is a sample with so many numbers to it.
 func (m *Mechanism) newSample(numbers int) (*sample, []float64) {
@@ -36,10 +44,12 @@ func (m *Mechanism) newSample(numbers int) (*sample, []float64) {
 	if r.samples == nil {
 		r.samples = make([]sample, roomSamples)
 	}
-	s := &sample{}
+	var s *sample
 	if r.taken < len(r.samples) {
 		s = &r.samples[r.taken]
 		r.taken++
+	} else {
+		s = &sample{}
 	}
 	if len(r.numbers)+numbers > cap(r.numbers) {
 		r.numbers = make([]float64, 0, max(roomNumbers, 2*cap(r.numbers), numbers))
@@ -49,4 +59,19 @@ func (m *Mechanism) newSample(numbers int) (*sample, []float64) {
 	room := r.numbers[at : at+numbers : at+numbers]
 	clear(room)
 	return s, room
+}
+
+// keptPlaces is a copy of where metal comes nearest, for a sample.
+func (m *Mechanism) keptPlaces(nearest []int) []int {
+	r := m.room
+	if r == nil {
+		return slices.Clone(nearest)
+	}
+	n := len(nearest)
+	if len(r.places)+n > cap(r.places) {
+		r.places = make([]int, 0, max(roomNumbers, 2*cap(r.places), n))
+	}
+	at := len(r.places)
+	r.places = append(r.places, nearest...)
+	return r.places[at : at+n : at+n]
 }

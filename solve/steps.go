@@ -200,16 +200,20 @@ func (m *Mechanism) chooseSolver(s *step) {
 	}
 	switch f.kind {
 	case turn:
+		m.freedoms[s.unknowns[0]].algebra = true
 		s.kind = closeCrank
-		s.crank = m.newCrank(f.body, own, other)
+		c := m.newCrank(f.body, own, other)
+		s.crank = &c
 		if m.inParallelPlanes(f.body, own, other) {
 			s.kind = closeFourbar
 			s.fourbar = len(m.fourbars)
 			m.fourbars = append(m.fourbars, m.newFourbar(f.body, other, s.crank))
+			m.flats = append(m.flats, m.newFlat(s.crank, other))
 		}
 	case slide:
 		s.kind = closeGuide
-		s.guide = m.newGuide(f.body, own, other)
+		g := m.newGuide(f.body, own, other)
+		s.guide = &g
 	}
 	m.setLength(s, l.drawn)
 }

@@ -17,9 +17,11 @@ type sweeper struct {
 	sweep  *Sweep
 	origin *sample
 	sides  [2]*side // low, high
+	kept   [2]*side // of a build: those in which it was made
 	knots  []*sample
 
 	trackers []*tracker // by probe; nil where a probe's extremes aren't wanted
+	tracked  []*tracker // those that there are
 	turning  []int      // probes with an extreme between the samples being looked at
 	stops    int        // the probe of the first stop's gap
 	parts    []int      // probes, by Sweep.Parts
@@ -43,6 +45,7 @@ type sweeper struct {
 	reversals  []reversal
 	judged     []judgedProbe
 	edges      []asideEdge
+	ways       []wayFound // those asked for, once it is concluded
 
 	work *work
 	seen func(s *sweeper, a, b *sample) // see sweepAlong
@@ -53,6 +56,7 @@ type side struct {
 	index  int
 	w      *walk
 	bites  []*float64 // by stop: where it first bites on this side
+	biteAt []float64  // room for these
 	near   []approach // by stop: how near it comes until then
 	end    *sample    // where the travel ends; nil while it goes on
 	stop   *linkage.Stop
@@ -114,10 +118,8 @@ func (m *Mechanism) sweepAlong(control *linkage.Control, held []Held, work *work
 	work.add(m, s.workOfSetup())
 	s.p.solve(0, q)
 	s.origin = s.p.take(0)
-	for _, t := range s.trackers {
-		if t != nil {
-			t.consider(s.origin.v[t.probe], 0, 0)
-		}
+	for _, t := range s.tracked {
+		t.consider(s.origin.v[t.probe], 0, 0)
 	}
 	s.knots = append(s.knots[:0], s.origin)
 	s.explore()
@@ -144,6 +146,11 @@ func (m *Mechanism) newSweeper(control *linkage.Control, held []Held) *sweeper {
 		s.p.held[m.freedomOf(held[i].Control)] = &held[i]
 	}
 	s.addProbes()
+	for _, t := range s.trackers {
+		if t != nil {
+			s.tracked = append(s.tracked, t)
+		}
+	}
 	m.keepSweeper(s)
 	return s
 }
@@ -167,8 +174,8 @@ func (s *sweeper) addProbes() {
 	for _, o := range m.run.Outputs {
 		k := m.outputMeasure(o)
 		s.sweep.Outputs = append(s.sweep.Outputs, OutputTravel{Output: o, Unit: k.unit})
-		s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.of)))
-		s.ratios = append(s.ratios, s.track(p.addSlope(k.unit, k.of)))
+		s.outputs = append(s.outputs, s.track(p.addValue(k.unit, k.withRate)))
+		s.ratios = append(s.ratios, s.track(p.addSlope(k)))
 	}
 	for i, r := range m.run.Rods {
 		l := &m.constraints[i]
@@ -200,7 +207,7 @@ func (s *sweeper) addPart(part *linkage.Part) {
 	m := s.m
 	for _, t := range m.tellings(part) {
 		s.sweep.Parts = append(s.sweep.Parts, PartTravel{Part: part, Name: t.name, Unit: t.k.unit})
-		s.parts = append(s.parts, s.track(s.p.addValue(t.k.unit, t.k.of)))
+		s.parts = append(s.parts, s.track(s.p.addValue(t.k.unit, t.k.withRate)))
 	}
 }
 
@@ -220,8 +227,7 @@ func (m *Mechanism) boltOf(r linkage.PointRef) vec {
 func (s *sweeper) explore() {
 	c := s.sweep.Control
 	for i, limit := range []float64{c.From, c.To} {
-		sd := &side{index: i, slack: -1, bites: make([]*float64, len(s.m.run.Stops)), near: make([]approach, len(s.m.run.Stops))}
-		sd.w = newWalk(s.p, float64(2*i-1), s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
+		sd := s.newSide(i)
 		s.sides[i] = sd
 		s.p.beyond = false
 		s.biteAtNeutral(sd)
@@ -236,6 +242,27 @@ func (s *sweeper) explore() {
 		s.knots = append(s.knots, sd.end, sd.w.last)
 	}
 	slices.SortStableFunc(s.knots, func(a, b *sample) int { return cmp.Compare(a.x, b.x) })
+}
+
+// newSide is a side of the travel of which nothing is known yet; of a build the one that
+// was made for an earlier one.
+func (s *sweeper) newSide(i int) *side {
+	dir, n := float64(2*i-1), len(s.m.run.Stops)
+	sd := s.kept[i]
+	if sd == nil {
+		sd = &side{bites: make([]*float64, n), biteAt: make([]float64, n), near: make([]approach, n)}
+		sd.w = newWalk(s.p, dir, s.origin, func(_ *walk, a, b *sample) { s.between(sd, a, b) })
+	} else {
+		w := sd.w
+		*w = walk{p: s.p, dir: dir, last: s.origin, between: w.between, guess: w.guess, trail: w.trail[:0]}
+		clear(sd.bites)
+		clear(sd.near)
+	}
+	*sd = side{index: i, slack: -1, w: sd.w, bites: sd.bites, biteAt: sd.biteAt, near: sd.near}
+	if s.m.room != nil {
+		s.kept[i] = sd
+	}
+	return sd
 }
 
 // biteAtNeutral ends a side at once where a stop already touches and would
@@ -317,7 +344,8 @@ func (s *sweeper) firstBite(sd *side, a, b *sample) (*sample, *linkage.Stop) {
 		if !ok {
 			continue
 		}
-		sd.bites[i] = &x
+		sd.biteAt[i] = x
+		sd.bites[i] = &sd.biteAt[i]
 		if first == nil || math.Abs(x) < math.Abs(firstAt)-float64(tieOfStops*math.Abs(firstAt)) {
 			first, firstAt = stop, x
 		}

@@ -61,13 +61,11 @@ func (tr *tracer) open(e, y []float64) {
 		x[i] = y[i] * tr.scale[i]
 	}
 	hand := y[tr.m.n] * tr.scale[tr.m.n]
-	for i, r := range tr.m.d.bars {
-		e[i] = (distance(tr.m.end(r.from, hand, x), tr.m.end(r.to, hand, x)) - tr.lengths[i]) / tr.m.size
-	}
+	tr.m.off(e, tr.lengths, hand, x)
 }
 
 func (tr *tracer) jacobian(y []float64) *mat.Dense {
-	j := mat.NewDense(len(tr.lengths), len(y), nil)
+	j := mat.NewDense(tr.m.equations(), len(y), nil)
 	fd.Jacobian(j, tr.open, y, &fd.JacobianSettings{Formula: fivePoints, Step: 5e-4})
 	return j
 }

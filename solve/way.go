@@ -14,8 +14,28 @@ type way struct {
 // wayOf is how a place goes in this sweep; false where there is no velocity at neutral,
 // on center. It moves the sweep's pose, so that one at a time may ask.
 func (s *sweeper) wayOf(ref linkage.PointRef) (g way, ok bool) {
+	for i := range s.ways {
+		if k := &s.ways[i]; k.of == ref {
+			return k.way, k.ok
+		}
+	}
+	g, ok = s.findWay(ref)
+	s.ways = append(s.ways, wayFound{ref, g, ok})
+	return g, ok
+}
+
+// wayFound is a way that was asked for.
+type wayFound struct {
+	of  linkage.PointRef
+	way way
+	ok  bool
+}
+
+func (s *sweeper) findWay(ref linkage.PointRef) (g way, ok bool) {
 	p, e := s.p, s.m.endAt(ref)
-	p.restore(s.origin)
+	if p.solve(s.origin.x, s.origin.q) != allClosed { // it stands there
+		return g, false
+	}
 	p.m.differentiate(&p.st, p.rates, p.input)
 	if !p.rates.valid {
 		return g, false

@@ -89,7 +89,7 @@ func (m *Mechanism) numbersKept() int { return 3*len(m.freedoms) + 16 }
 func (m *Mechanism) workOfPose() float64 {
 	sum := float64(workOfMotion * (len(m.bodies) + len(m.constraints)))
 	for i := range m.steps {
-		if n := float64(len(m.steps[i].unknowns)); m.steps[i].kind >= closePull {
+		if n := float64(m.steps[i].withoutKeeps(m)); m.steps[i].kind >= closePull {
 			sum += float64(workOfElimination * n * n * n)
 			for _, b := range m.steps[i].within {
 				each := float64(4 * workOfMotion)
@@ -101,6 +101,17 @@ func (m *Mechanism) workOfPose() float64 {
 		}
 	}
 	return sum
+}
+
+// withoutKeeps is how many unknowns of a step rods, cables and joints hold: what a part keeps
+// by itself takes next to no work.
+func (s *step) withoutKeeps(m *Mechanism) (n int) {
+	for _, k := range s.constraints {
+		if m.constraints[k].keep == nil {
+			n++
+		}
+	}
+	return n
 }
 
 // work is that of finding how near the two features are, without what it takes to

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/render/pdfscan"
 
 	"github.com/stretchr/testify/assert"
@@ -31,7 +32,7 @@ func TestDrawAircraft(t *testing.T) {
 	assert.Equal(t, []string{"front.svg", "rear.svg"}, names(t, sheets))
 	rear, err := os.ReadFile(filepath.Join(sheets, "rear.svg"))
 	require.NoError(t, err)
-	for _, says := range []string{"at 15.1° of front.hand", "Run rear of Chain", "front.hcl", "rear.hcl " + hashOf(fileText(t, folder, "rear.hcl"))[:12], "HOLDS: all 10 requirements"} {
+	for _, says := range []string{"at 15.1° of front.hand", "Run rear of Chain", "front.hcl", "rear.hcl " + calls.HashOf(fileText(t, folder, "rear.hcl"))[:12], "HOLDS: all 10 requirements"} {
 		assert.Contains(t, string(rear), says)
 	}
 	assert.NotContains(t, string(rear), folder)
@@ -108,7 +109,7 @@ func TestReportAircraft(t *testing.T) {
 	assert.Equal(t, outcome{}, fullfree("", "report", file, "-o", book))
 	text := string(fileText(t, folder, "book.html"))
 	all := append(append(fileText(t, folder, "aircraft.hcl"), fileText(t, folder, "front.hcl")...), fileText(t, folder, "rear.hcl")...)
-	for _, says := range []string{hashOf(fileText(t, folder, "front.hcl"))[:12], hashOf(fileText(t, folder, "rear.hcl")), hashOf(all), "Rigging sheet: Chain", "front.deck-crank is rear.deck-crank"} {
+	for _, says := range []string{calls.HashOf(fileText(t, folder, "front.hcl"))[:12], calls.HashOf(fileText(t, folder, "rear.hcl")), calls.HashOf(all), "Rigging sheet: Chain", "front.deck-crank is rear.deck-crank"} {
 		assert.Contains(t, text, says)
 	}
 	assert.NotContains(t, text, folder)
@@ -116,7 +117,7 @@ func TestReportAircraft(t *testing.T) {
 	assert.Equal(t, outcome{}, fullfree("", "report", file, "-o", pdf, "--set", "front.floor-rod.length=244"))
 	said := pdfText(t, pdf)
 	assert.Contains(t, said, "Changed for this: front.floor-rod.length = 244")
-	assert.Contains(t, said, "Rigging sheet of the aircraft whose files together have the SHA-256 that begins "+hashOf(all)[:12])
+	assert.Contains(t, said, "Rigging sheet of the aircraft whose files together have the SHA-256 that begins "+calls.HashOf(all)[:12])
 
 	before := names(t, folder)
 	for _, bad := range []struct {

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/cmd/internal/calls"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -40,7 +42,7 @@ func TestCheckOfAnAircraftForMachines(t *testing.T) {
 	assert.Equal(t, "in", out.Runs[1].Units)
 	text, err := os.ReadFile("../../testdata/aircraft/split3/" + out.Runs[1].File)
 	require.NoError(t, err)
-	assert.Equal(t, hashOf(text), out.Runs[1].SHA256)
+	assert.Equal(t, calls.HashOf(text), out.Runs[1].SHA256)
 	for _, list := range [][]struct{ Name, Run string }{out.Sweeps[0].Parts, out.Sweeps[0].Outputs, out.Sweeps[0].Rods, out.Sweeps[0].Stops} {
 		require.NotEmpty(t, list)
 		for _, one := range list {

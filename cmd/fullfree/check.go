@@ -132,28 +132,28 @@ func (asked checking) each(c *command, std streams, names []string) int {
 // it can't be checked, it has said why and returns nothing to print.
 func (asked checking) of(c *command, std streams, rest []string) (report []byte, status int) {
 	in, status := inputOf(c, std, rest, asked.set, func(in *input) error {
-		in.celsius = asked.celsius
-		return in.ready()
+		in.Celsius = asked.celsius
+		return in.Ready()
 	})
 	if in == nil {
 		return nil, status
 	}
-	in.mechanism.Progress = watched(std, c)
-	result, err := in.judged()
+	in.Mechanism.Progress = watched(std, c)
+	result, err := in.Judged()
 	if err != nil {
 		return nil, std.problem(c, err)
 	}
 	var out bytes.Buffer
-	opts := render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()}
+	opts := render.ReportOptions{Hash: in.Hash(), Version: version, Redrawn: in.Redrawn, Unused: in.Unused()}
 	switch {
 	case asked.asJSON:
-		err = machine.CheckJSON(&out, in.name, result)
+		err = machine.CheckJSON(&out, in.Name, result)
 	case result.Run.Aircraft != nil:
-		err = render.AircraftReport(&out, in.title(), result, asked.full, opts)
+		err = render.AircraftReport(&out, in.Title(), result, asked.full, opts)
 	case asked.full:
-		err = render.Report(&out, in.title(), result, opts)
+		err = render.Report(&out, in.Title(), result, opts)
 	default:
-		err = render.ShortReport(&out, in.title(), result, opts)
+		err = render.ShortReport(&out, in.Title(), result, opts)
 	}
 	if err != nil {
 		return nil, std.fail(c, "%s", linkage.Printable(err.Error()))

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/solve"
 
@@ -26,14 +27,14 @@ func choiceFlags(flags *pflag.FlagSet) choice {
 
 // sweep moves the control that was chosen; where that was done already, result has it.
 func (ch choice) sweep(in *input, result *solve.Result) (*solve.Sweep, error) {
-	control := in.run.Controls[0]
+	control := in.Run.Controls[0]
 	if *ch.control != "" {
 		var err error
-		if control, err = controlNamed(in.run, *ch.control); err != nil {
+		if control, err = calls.ControlNamed(in.Run, *ch.control); err != nil {
 			return nil, err
 		}
 	}
-	held, err := ch.holding(in.run)
+	held, err := ch.holding(in.Run)
 	if err != nil {
 		return nil, err
 	}
@@ -52,9 +53,9 @@ func (ch choice) sweep(in *input, result *solve.Result) (*solve.Sweep, error) {
 
 // sweepHeld moves a control with others held as they were told to be.
 func sweepHeld(in *input, control *linkage.Control, held []solve.Held) (*solve.Sweep, error) {
-	swept, err := in.mechanism.Sweep(control, held)
+	swept, err := in.Mechanism.Sweep(control, held)
 	if len(held) > 0 {
-		err = withoutPlaces(err, "--held: ")
+		err = calls.WithoutPlaces(err, "--held: ")
 	}
 	return swept, err
 }
@@ -84,7 +85,7 @@ func parseHeld(run *linkage.Run, text string) (solve.Held, error) {
 	if !ok {
 		return solve.Held{}, fmt.Errorf("--held %s is no NAME=AT, such as --held collective=-8", linkage.Printable(text))
 	}
-	control, err := controlNamed(run, name)
+	control, err := calls.ControlNamed(run, name)
 	if err != nil {
 		return solve.Held{}, err
 	}
@@ -93,25 +94,4 @@ func parseHeld(run *linkage.Run, text string) (solve.Held, error) {
 		return solve.Held{}, fmt.Errorf("--held %s: %q is no number", control.Name, linkage.Printable(value))
 	}
 	return solve.Held{Control: control, At: at}, nil
-}
-
-func controlNamed(run *linkage.Run, name string) (*linkage.Control, error) {
-	var names []string
-	for _, c := range run.Controls {
-		if c.Name == name {
-			return c, nil
-		}
-		names = append(names, c.Name)
-	}
-	for _, s := range run.SameParts {
-		if s.Follows.Name == name {
-			return nil, fmt.Errorf("%s is no control in the aircraft: %s drives it%s", name, s.Leads.Name, didYouMean("", names))
-		}
-	}
-	for _, known := range names {
-		if run.Aircraft != nil && strings.HasSuffix(known, "."+name) {
-			return nil, fmt.Errorf("there is no control %q; did you mean %q?", linkage.Printable(name), known)
-		}
-	}
-	return nil, fmt.Errorf("there is no control %q%s", linkage.Printable(name), didYouMean(name, names))
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -84,8 +85,8 @@ func compare(c *command, std streams, args []string) int {
 		if err != nil {
 			return std.problem(c, err)
 		}
-		if own, other := in.run.Units, v.Result.Run.Units; own != other {
-			return std.fail(c, "%s is in %s and %s in %s: they can't be put side by side", linkage.Printable(in.name), own, linkage.Printable(name), other)
+		if own, other := in.Run.Units, v.Result.Run.Units; own != other {
+			return std.fail(c, "%s is in %s and %s in %s: they can't be put side by side", linkage.Printable(in.Name), own, linkage.Printable(name), other)
 		}
 		variants = append(variants, v)
 	}
@@ -94,12 +95,12 @@ func compare(c *command, std streams, args []string) int {
 	}
 	var out, laid bytes.Buffer
 	if *asJSON {
-		err = machine.CompareJSON(&out, in.name, variants)
+		err = machine.CompareJSON(&out, in.Name, variants)
 	} else {
-		err = render.CompareReport(&out, in.title(), variants)
+		err = render.CompareReport(&out, in.Title(), variants)
 	}
 	if err == nil && *drawn != "" {
-		err = picture.Overlay(&laid, variants, picture.DiagramOptions{Hash: in.hash(), Version: version, Set: in.changes()})
+		err = picture.Overlay(&laid, variants, picture.DiagramOptions{Hash: in.Hash(), Version: version, Set: in.Changes()})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
@@ -114,7 +115,7 @@ func compare(c *command, std streams, args []string) int {
 
 // variants judges the run as filed, and with rod ends turned.
 func (in *input) variants(with []string) ([]render.Variant, error) {
-	filed, err := in.judged()
+	filed, err := in.Judged()
 	if err != nil {
 		return nil, err
 	}
@@ -122,7 +123,7 @@ func (in *input) variants(with []string) ([]render.Variant, error) {
 	for _, text := range with {
 		v, err := in.variant(text)
 		if err != nil {
-			return nil, withoutPlaces(err, fmt.Sprintf("--with %s: ", linkage.Printable(text)))
+			return nil, calls.WithoutPlaces(err, fmt.Sprintf("--with %s: ", linkage.Printable(text)))
 		}
 		variants = append(variants, v)
 	}

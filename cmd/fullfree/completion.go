@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/demo"
 	"fullfree/linkage"
 )
@@ -46,7 +47,7 @@ func completion(c *command, std streams, args []string) int {
 	}
 	script := map[string]func([]completed) string{"bash": bashScript, "zsh": zshScript, "fish": fishScript}[rest[0]]
 	if script == nil {
-		return std.fail(c, "there is none for %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], shells()))
+		return std.fail(c, "there is none for %q%s", linkage.Printable(rest[0]), calls.DidYouMean(rest[0], shells()))
 	}
 	return std.print(c, []byte(script(allCompleted())), exitOK)
 }

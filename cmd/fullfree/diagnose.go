@@ -40,7 +40,7 @@ func diagnose(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	d, err := in.mechanism.Diagnose()
+	d, err := in.Mechanism.Diagnose()
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -48,7 +48,7 @@ func diagnose(c *command, std streams, args []string) int {
 	if told.json {
 		err = machine.DiagnoseJSON(&out, d)
 	} else {
-		err = render.DiagnoseReport(&out, in.title(), in.run, in.survey, d)
+		err = render.DiagnoseReport(&out, in.Title(), in.Run, in.Survey, d)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

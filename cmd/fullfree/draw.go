@@ -92,7 +92,7 @@ func draw(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	if in.run.Aircraft != nil {
+	if in.Run.Aircraft != nil {
 		asked := aircraftDrawing{in: in, output: *output, view: *view, charts: *charts, paper: *sheet, full: full, chosen: chosen}
 		return asked.draw(c, std)
 	}
@@ -102,8 +102,8 @@ func draw(c *command, std streams, args []string) int {
 	if lost := in.overwrites(*output); lost != "" {
 		return std.fail(c, "-o %s", lost)
 	}
-	in.mechanism.Progress = watched(std, c)
-	result, err := in.check()
+	in.Mechanism.Progress = watched(std, c)
+	result, err := in.Check()
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -115,9 +115,9 @@ func draw(c *command, std streams, args []string) int {
 		std.message("fullfree %s: %s\n", c.name, left)
 	}
 	if *full.on {
-		return full.draw(c, std, in, drawnRun{result: result, swept: swept, hash: in.hash()}, *view, *output)
+		return full.draw(c, std, in, drawnRun{result: result, swept: swept, hash: in.Hash()}, *view, *output)
 	}
-	if err := in.mechanism.AddBands(result, in.allSurveys()...); err != nil {
+	if err := in.Mechanism.AddBands(result, in.AllSurveys()...); err != nil {
 		return std.problem(c, err)
 	}
 	drawn := picture.Diagram
@@ -133,9 +133,9 @@ func draw(c *command, std streams, args []string) int {
 	err = drawn(&out, result, swept, picture.DiagramOptions{
 		View:    *view,
 		Paper:   sheetPaper(*sheet),
-		Hash:    in.hash(),
+		Hash:    in.Hash(),
 		Version: version,
-		Set:     in.changes(),
+		Set:     in.Changes(),
 	})
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

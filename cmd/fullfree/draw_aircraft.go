@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/picture"
@@ -41,10 +42,10 @@ func (a aircraftDrawing) draw(c *command, std streams) int {
 	if *a.full.on && *a.full.only == "" {
 		return std.fail(c, "%s", a.fullSizeFault())
 	}
-	in.mechanism.Progress = watched(std, c)
-	result, err := in.check()
+	in.Mechanism.Progress = watched(std, c)
+	result, err := in.Check()
 	if err == nil && !*a.full.on {
-		err = in.mechanism.AddBands(result, in.survey)
+		err = in.Mechanism.AddBands(result, in.Survey)
 	}
 	if err != nil {
 		return std.problem(c, err)
@@ -69,7 +70,7 @@ func (a aircraftDrawing) draw(c *command, std streams) int {
 
 // outputFault tells what is wrong with where it is to be drawn; empty where nothing is.
 func (a aircraftDrawing) outputFault() string {
-	name, members := a.output, a.in.run.Aircraft.Members
+	name, members := a.output, a.in.Run.Aircraft.Members
 	if lost := a.in.overwrites(name); lost != "" {
 		return lost
 	}
@@ -101,7 +102,7 @@ func (a aircraftDrawing) outputFault() string {
 
 // fullSizeFault tells what to print in full size instead of an aircraft.
 func (a aircraftDrawing) fullSizeFault() string {
-	first := a.in.run.Aircraft.Members[0].Source.Name
+	first := a.in.Run.Aircraft.Members[0].Source.Name
 	return fmt.Sprintf("--full-size is of one run: name its file (fullfree draw %s -o %s --full-size), or tell one part or rod (--only)",
 		linkage.Printable(first), linkage.Printable(a.output))
 }
@@ -110,13 +111,13 @@ func (a aircraftDrawing) fullSizeFault() string {
 // that was chosen where it moves the run, else of the first one that does.
 func (a aircraftDrawing) runs(result *solve.Result) ([]drawnRun, error) {
 	in := a.in
-	held, err := a.chosen.holding(in.run)
+	held, err := a.chosen.holding(in.Run)
 	if err != nil {
 		return nil, err
 	}
 	var chosen *linkage.Control
 	if *a.chosen.control != "" {
-		if chosen, err = controlNamed(in.run, *a.chosen.control); err != nil {
+		if chosen, err = calls.ControlNamed(in.Run, *a.chosen.control); err != nil {
 			return nil, err
 		}
 		if amongHeld(held, chosen) {
@@ -125,12 +126,12 @@ func (a aircraftDrawing) runs(result *solve.Result) ([]drawnRun, error) {
 	}
 	var list []drawnRun
 	for i, only := range result.Runs() {
-		m := in.run.Aircraft.Members[i]
-		hand := handOf(in.run, only, chosen, held)
+		m := in.Run.Aircraft.Members[i]
+		hand := handOf(in.Run, only, chosen, held)
 		if hand == nil {
 			return nil, fmt.Errorf("nothing that was looked at moves the run %s", m.Name)
 		}
-		one := drawnRun{result: only, hash: hashOf(m.Source.Text)}
+		one := drawnRun{result: only, hash: calls.HashOf(m.Source.Text)}
 		if len(held) == 0 {
 			one.swept = render.SweepsOf(only, only.Run.Control(hand))[0]
 		} else if one.swept, err = sweepOnly(in, result, m, hand, held); err != nil {
@@ -174,8 +175,8 @@ func sweepOnly(in *input, result *solve.Result, m *linkage.Member, hand *linkage
 // options are what the sheet of a run is told.
 func (a aircraftDrawing) options(result *solve.Result, i int, of drawnRun) picture.DiagramOptions {
 	return picture.DiagramOptions{
-		View: a.view, Paper: sheetPaper(a.paper), Hash: of.hash, Version: version, Set: a.in.changes(),
-		Aircraft: render.OfAircraft(result, a.in.run.Aircraft.Members[i], a.in.files()),
+		View: a.view, Paper: sheetPaper(a.paper), Hash: of.hash, Version: version, Set: a.in.Changes(),
+		Aircraft: render.OfAircraft(result, a.in.Run.Aircraft.Members[i], a.in.Files()),
 	}
 }
 
@@ -209,7 +210,7 @@ func (a aircraftDrawing) drawFolder(c *command, std streams, result *solve.Resul
 	var names []string
 	var pictures [][]byte
 	for i, of := range runs {
-		m := a.in.run.Aircraft.Members[i]
+		m := a.in.Run.Aircraft.Members[i]
 		var out bytes.Buffer
 		if err := drawn(&out, of.result, of.swept, a.options(result, i, of)); err != nil {
 			return std.fail(c, "%s: %s", m.Name, linkage.Printable(err.Error()))
@@ -247,7 +248,7 @@ func makeFolder(name string) (made bool, err error) {
 
 // drawFullSize prints one part or rod in full size.
 func (a aircraftDrawing) drawFullSize(c *command, std streams, runs []drawnRun) int {
-	if _, err := onlyNamed(a.in.run, *a.full.only); err != nil {
+	if _, err := onlyNamed(a.in.Run, *a.full.only); err != nil {
 		return std.fail(c, "--only: %s", err)
 	}
 	i := slices.IndexFunc(runs, func(of drawnRun) bool {

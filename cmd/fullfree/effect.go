@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"errors"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -44,26 +46,18 @@ func effect(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	result, err := in.check()
-	if err != nil {
+	effects, result, err := in.EffectsOf()
+	switch {
+	case errors.Is(err, calls.ErrNoEnd):
+		return std.fail(c, "%s", err)
+	case err != nil:
 		return std.problem(c, err)
-	}
-	in.mechanism.LimitEffects(result)
-	effects := render.Effects{Centerings: in.mechanism.Centerings()}
-	if effects.Rods, err = in.mechanism.Effects(result); err == nil {
-		effects.Cables, err = in.mechanism.CableEffects(result)
-	}
-	if err != nil {
-		return std.problem(c, err)
-	}
-	if len(effects.Rods)+len(effects.Cables) == 0 {
-		return std.fail(c, "%s", errNoEnd)
 	}
 	var out bytes.Buffer
 	if told.json {
 		err = machine.EffectJSON(&out, result, effects)
 	} else {
-		err = render.EffectReport(&out, in.title(), result, effects, told.full)
+		err = render.EffectReport(&out, in.Title(), result, effects, told.full)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

@@ -50,7 +50,7 @@ func fail(c *command, std streams, args []string) int {
 		return status
 	}
 	tell := progress(std, c)
-	failures, err := in.mechanism.Failures(func(done, of int) { tell("%d cases of %d", done, of) })
+	failures, err := in.Mechanism.Failures(func(done, of int) { tell("%d cases of %d", done, of) })
 	if err != nil {
 		return std.problem(c, err)
 	}
@@ -59,9 +59,9 @@ func fail(c *command, std streams, args []string) int {
 	case told.json:
 		err = machine.FailJSON(&out, failures)
 	case told.full:
-		err = render.FailReport(&out, in.title(), in.survey, failures)
+		err = render.FailReport(&out, in.Title(), in.Survey, failures)
 	default:
-		err = render.FailShortReport(&out, in.title(), failures)
+		err = render.FailShortReport(&out, in.Title(), failures)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

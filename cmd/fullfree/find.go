@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -80,15 +81,15 @@ func findDimensions(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	if in.run.Aircraft != nil {
+	if in.Run.Aircraft != nil {
 		return std.fail(c, "dimensions are found in one run: name its file, and check the aircraft with what is found")
 	}
-	if *write && in.run.Sketch > 0 {
+	if *write && in.Run.Sketch > 0 {
 		return std.fail(c, "--write: the drawing is a sketch, whose places follow from what was taped; measure them again once they are changed")
 	}
 	tell := progress(std, c)
-	found, err := finder.Search(in.mechanism, finder.Options{
-		Rods: *rods, Survey: in.survey,
+	found, err := finder.Search(in.Mechanism, finder.Options{
+		Rods: *rods, Survey: in.Survey,
 		Progress: func(judged, most int) { tell("%d settings judged, of at most %d", judged, most) },
 	})
 	if err != nil {
@@ -98,7 +99,7 @@ func findDimensions(c *command, std streams, args []string) int {
 	if *asJSON {
 		err = machine.FindJSON(&out, found)
 	} else {
-		err = render.FindReport(&out, in.title(), in.run, found, render.FindOptions{Written: *write && found.Found && found.Settings[0].Changed > 0, Full: *full})
+		err = render.FindReport(&out, in.Title(), in.Run, found, render.FindOptions{Written: *write && found.Found && found.Settings[0].Changed > 0, Full: *full})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
@@ -108,7 +109,7 @@ func findDimensions(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if *write && found.Found && found.Settings[0].Changed > 0 {
-		if err := in.rewrite(c, std, linkage.RewriteNumbers, foundNumbers(&found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, linkage.RewriteNumbers, calls.FoundNumbers(&found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}
@@ -125,37 +126,17 @@ func inputVarying(c *command, std streams, rest, set, vary []string) (*input, in
 	if err != nil {
 		return nil, std.fail(c, "%s", err)
 	}
-	in := &input{name: name, settings: changes, vary: vary}
+	in := newInput(name)
+	in.Settings, in.Vary = changes, vary
 	text, err := in.readAll(std)
 	if err == nil {
-		err = in.read(text)
+		err = in.Read(text)
 	}
 	if err == nil {
-		err = in.ready()
+		err = in.Ready()
 	}
 	if err != nil {
 		return nil, std.problem(c, err)
 	}
 	return in, exitOK
-}
-
-// foundNumbers lists the numbers of a file that a setting changes.
-func foundNumbers(s *finder.Setting) []linkage.Change {
-	var changes []linkage.Change
-	var ends []*linkage.RodEnd
-	for i := range s.Values {
-		v := &s.Values[i]
-		switch {
-		case !v.Changes():
-		case v.End != nil:
-			ends = append(ends, s.Check.Run.RodEnd(v.End))
-		default:
-			for k, n := range v.Vary.Numbers {
-				if v.Is[k] != v.Filed[k] {
-					changes = append(changes, linkage.Change{Dimension: n.String(), Value: v.Is[k]})
-				}
-			}
-		}
-	}
-	return append(changes, numbersOf(ends, nil)...)
 }

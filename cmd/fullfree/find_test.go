@@ -238,15 +238,14 @@ func TestFindTellsWhatIsLeftOut(t *testing.T) {
 func TestRigNamesOtherDimensions(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/answers/p1-pedals.hcl")
 	require.NoError(t, err)
-	out := fullfree(string(text), "rig", "-", "--set", "tail-crank.in.y=-5.2", "--json")
-	require.Equal(t, exitShort, out.status, out.err)
+	plain, out := riggedOnce(t, string(text), linkage.Setting{Dimension: "tail-crank.in.y", Value: "-5.2"})
 	var answer struct {
 		Others []struct {
 			Dimension string
 			Value     float64
 		}
 	}
-	require.NoError(t, json.Unmarshal([]byte(out.out), &answer))
+	require.NoError(t, json.Unmarshal([]byte(out), &answer))
 	require.NotEmpty(t, answer.Others)
 	assert.Equal(t, "tail-crank.in.y", answer.Others[0].Dimension)
 	assert.InDelta(t, -6.2, answer.Others[0].Value, 0.1, "an arm of 2.15 in would do")
@@ -257,9 +256,8 @@ func TestRigNamesOtherDimensions(t *testing.T) {
 		}
 		assert.Contains(t, set.out, "HOLDS", o.Dimension)
 	}
-	plain := fullfree(string(text), "rig", "-", "--set", "tail-crank.in.y=-5.2")
-	assert.Contains(t, plain.out, "tail-crank.in.y -6.2")
-	assert.NotContains(t, plain.out, "\n2. ", "what misses the same and more is not told")
+	assert.Contains(t, plain, "tail-crank.in.y -6.2")
+	assert.NotContains(t, plain, "\n2. ", "what misses the same and more is not told")
 }
 
 func jsonNumber(v float64) string {

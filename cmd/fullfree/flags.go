@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 
 	"github.com/spf13/pflag"
@@ -51,7 +52,7 @@ func flagFault(flags *pflag.FlagSet, err error) string {
 		}
 		var names []string
 		flags.VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
-		return fmt.Sprintf("there is no flag --%s%s", name, didYouMean("--"+name, names))
+		return fmt.Sprintf("there is no flag --%s%s", name, calls.DidYouMean("--"+name, names))
 	case errors.As(err, &valueless):
 		flag := valueless.GetFlag()
 		value, _ := pflag.UnquoteUsage(flag)

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render/picture"
 
@@ -78,7 +79,7 @@ func (f fullSize) draw(c *command, std streams, in *input, of drawnRun, view, ou
 		Paper:   paper,
 		Hash:    of.hash,
 		Version: version,
-		Set:     in.changes(),
+		Set:     in.Changes(),
 		Only:    only,
 	}
 	var file bytes.Buffer
@@ -129,7 +130,7 @@ func onlyNamed(run *linkage.Run, name string) (string, error) {
 	if name == "" || slices.Contains(names, name) {
 		return name, nil
 	}
-	return "", fmt.Errorf("there is no part or rod %q%s", linkage.Printable(name), didYouMean(name, names))
+	return "", fmt.Errorf("there is no part or rod %q%s", linkage.Printable(name), calls.DidYouMean(name, names))
 }
 
 // pageNames returns the names of pages: OUT-1.svg, OUT-2.svg and so on.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 
 	"github.com/spf13/pflag"
@@ -41,7 +42,7 @@ func help(c *command, std streams, args []string) int {
 	}
 	about := find(rest[0])
 	if about == nil {
-		return std.fail(c, "there is no command or topic %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], append(commandNames(), topics()...)))
+		return std.fail(c, "there is no command or topic %q%s", linkage.Printable(rest[0]), calls.DidYouMean(rest[0], append(commandNames(), topics()...)))
 	}
 	return about.run(about, std, []string{"--help"})
 }

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"testing"
 
+	"fullfree/cmd/internal/calls"
+
 	"github.com/stretchr/testify/assert"
 )
 
@@ -28,7 +30,7 @@ func TestFewNamesAreListed(t *testing.T) {
 		}
 		return list
 	}
-	assert.Contains(t, didYouMean("xyz", names(mostListed)), "there is lever-number-0, ")
-	assert.Empty(t, didYouMean("xyz", names(mostListed+1)))
-	assert.Empty(t, didYouMean("xyz", nil))
+	assert.Contains(t, calls.DidYouMean("xyz", names(calls.MostListed)), "there is lever-number-0, ")
+	assert.Empty(t, calls.DidYouMean("xyz", names(calls.MostListed+1)))
+	assert.Empty(t, calls.DidYouMean("xyz", nil))
 }

@@ -40,6 +40,7 @@ import (
 	"runtime/debug"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 )
 
@@ -110,7 +111,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		std.message("fullfree: the command comes first, then its flags: fullfree check FILE %s\n", linkage.Printable(word))
 		return exitFailed
 	case c == nil:
-		std.message("fullfree: there is no command %q%s\n", linkage.Printable(word), didYouMean(word, commandNames()))
+		std.message("fullfree: there is no command %q%s\n", linkage.Printable(word), calls.DidYouMean(word, commandNames()))
 		return exitFailed
 	}
 	return c.run(c, std, args[1:])

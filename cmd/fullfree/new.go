@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/demo"
 	"fullfree/linkage"
 )
@@ -75,7 +76,7 @@ func newFile(c *command, std streams, args []string) int {
 	}
 	text, ok := demo.File(rest[0])
 	if !ok {
-		return std.fail(c, "there is no kind %q%s", linkage.Printable(rest[0]), didYouMean(rest[0], demo.Kinds()))
+		return std.fail(c, "there is no kind %q%s", linkage.Printable(rest[0]), calls.DidYouMean(rest[0], demo.Kinds()))
 	}
 	if *asBlank {
 		return newBlank(c, std, rest[0], text, *name)

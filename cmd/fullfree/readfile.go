@@ -74,24 +74,6 @@ func besideOf(name string) linkage.Opener {
 	}
 }
 
-// remembered reads every file once, so that what is read again is the same, whoever saves
-// meanwhile.
-func remembered(open linkage.Opener) linkage.Opener {
-	type file struct {
-		src *linkage.Source
-		err error
-	}
-	read := map[string]file{}
-	return func(name string) (*linkage.Source, error) {
-		f, known := read[name]
-		if !known {
-			f.src, f.err = open(name)
-			read[name] = f
-		}
-		return f.src, f.err
-	}
-}
-
 // readBelow reads a file in a folder, or below it.
 func readBelow(folder, name string) ([]byte, error) {
 	root, err := os.OpenRoot(folder)

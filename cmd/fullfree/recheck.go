@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -98,10 +99,10 @@ func recheckFiles(c *command, std streams, args []string) int {
 	if told(oldFault, nowFault) {
 		return status
 	}
-	if err := twoKinds(old, now.run, now.name); err != nil {
+	if err := twoKinds(old, now.Run, now.Name); err != nil {
 		return std.problem(c, err)
 	}
-	opened, err := jointsNamed(now.run, *disturbed)
+	opened, err := jointsNamed(now.Run, *disturbed)
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
@@ -116,11 +117,11 @@ func recheckFiles(c *command, std streams, args []string) int {
 	}
 	var out bytes.Buffer
 	opts := render.RecheckOptions{
-		OldFile: old.name, NewFile: now.title(), OldHash: old.hash(), NewHash: now.hash(),
+		OldFile: old.Name, NewFile: now.Title(), OldHash: old.Hash(), NewHash: now.Hash(),
 		OldRuns: old.runFiles(), NewRuns: now.runFiles(), Date: old.date(), Full: *full,
 	}
 	if *asJSON {
-		opts.NewFile = now.name
+		opts.NewFile = now.Name
 		err = machine.RecheckJSON(&out, compared, opts)
 	} else {
 		err = render.RecheckReport(&out, compared, opts)
@@ -144,16 +145,16 @@ func readied(std streams, name string, set []linkage.Setting) (*input, error) {
 	if err != nil {
 		return nil, err
 	}
-	return in, in.ready()
+	return in, in.Ready()
 }
 
 // version judges what is to be compared.
 func (in *input) version() (recheck.Version, error) {
-	result, err := in.check()
+	result, err := in.Check()
 	if err != nil {
 		return recheck.Version{}, err
 	}
-	return versionOf(result, in.mechanism.Pinned()), nil
+	return versionOf(result, in.Mechanism.Pinned()), nil
 }
 
 // versionOf is a judged run, or an aircraft, with the lines of its sheets.
@@ -163,20 +164,20 @@ func versionOf(result *solve.Result, pinned []solve.PinnedRod) recheck.Version {
 
 // runFiles are the files of the runs of an aircraft; none of a run by itself.
 func (in *input) runFiles() []render.FileOf {
-	if in.run.Aircraft == nil {
+	if in.Run.Aircraft == nil {
 		return nil
 	}
-	return in.files()[1:]
+	return in.Files()[1:]
 }
 
 // twoKinds tells of two files that can't be compared, since one is an aircraft's and the
 // other, of which the run and its file are told, a single run's; nil where they are alike.
 func twoKinds(old *input, now *linkage.Run, file string) error {
-	if (old.run.Aircraft == nil) == (now.Aircraft == nil) {
+	if (old.Run.Aircraft == nil) == (now.Aircraft == nil) {
 		return nil
 	}
-	aircraft, run := old.name, file
-	if old.run.Aircraft == nil {
+	aircraft, run := old.Name, file
+	if old.Run.Aircraft == nil {
 		aircraft, run = run, aircraft
 	}
 	return fmt.Errorf("%s is the file of an aircraft and %s that of a single run: compare an aircraft with an aircraft, or a run with a run", linkage.Printable(aircraft), linkage.Printable(run))
@@ -206,7 +207,7 @@ func sinceOf(std streams, run *page.BookRun, signed string, disturbed []string, 
 	if err != nil {
 		return nil, err
 	}
-	return &page.Since{Comparison: compared, File: old.filed(), Date: old.date(), Hash: old.hash(), Runs: old.runFiles()}, nil
+	return &page.Since{Comparison: compared, File: old.Filed(), Date: old.date(), Hash: old.Hash(), Runs: old.runFiles()}, nil
 }
 
 // sinceFault tells what is wrong with what a book is to be compared with; empty where
@@ -266,18 +267,18 @@ func jointMeant(run *linkage.Run, name string, known []string) string {
 			}
 		}
 	}
-	return didYouMean(name, known)
+	return calls.DidYouMean(name, known)
 }
 
 // date is when a file was last written, as a builder dates a drawing, of an aircraft the
 // last of its files; empty for standard input.
 func (in *input) date() string {
-	if in.name == "-" || in.info == nil {
+	if in.Name == "-" || in.info == nil {
 		return ""
 	}
 	last := in.info.ModTime()
-	if in.run.Aircraft != nil {
-		for _, m := range in.run.Aircraft.Members {
+	if in.Run.Aircraft != nil {
+		for _, m := range in.Run.Aircraft.Members {
 			if info, err := os.Stat(m.Source.Name); err == nil && info.ModTime().After(last) {
 				last = info.ModTime()
 			}

@@ -10,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"fullfree/cmd/internal/calls"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -61,7 +63,7 @@ func TestRecheckAircraftSchema(t *testing.T) {
 			names, files, units = append(names, r.Name), append(files, r.File), append(units, r.Units)
 			text, err := os.ReadFile(filepath.Join("..", "..", "demo", "aircraft", r.File))
 			require.NoError(t, err)
-			assert.Equal(t, hashOf(text), r.SHA256)
+			assert.Equal(t, calls.HashOf(text), r.SHA256)
 		}
 		assert.Equal(t, []string{"pedals", "tail", "cyclic", "collective", "mixing", "head"}, names)
 		assert.Equal(t, []string{"mm", "in", "mm", "mm", "mm", "mm"}, units)
@@ -151,7 +153,7 @@ func TestRecheckAircraftInWords(t *testing.T) {
 	begins := func(aircraft, name string) string {
 		text, err := os.ReadFile(filepath.Join(filepath.Dir(aircraft), name+".hcl"))
 		require.NoError(t, err)
-		return hashOf(text)[:12]
+		return calls.HashOf(text)[:12]
 	}
 	assert.Contains(t, said, "front front.hcl mm "+begins(old, "front")+" *"+begins(now, "front"))
 	assert.Contains(t, said, "middle middle.hcl in "+begins(old, "middle")+" *"+begins(now, "middle"))

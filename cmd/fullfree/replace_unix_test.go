@@ -73,7 +73,7 @@ func TestWriteKeepsTheOwnerOrTells(t *testing.T) {
 	require.Equal(t, outcome{exitOK, "", ""}, got)
 	in, err := open(streams{}, file, nil)
 	require.NoError(t, err)
-	lost, err = replaceWhole(file, in.source.Text, []byte("x"))
+	lost, err = replaceWhole(file, in.Source.Text, []byte("x"))
 	require.NoError(t, err)
 	assert.Equal(t, []string{"it had 2 other names (hard links), under which the file stays as it was"}, lost)
 	kept, err := os.ReadFile(file + ".too")

@@ -9,10 +9,8 @@ import (
 	"strings"
 
 	"fullfree/linkage"
-	"fullfree/render"
 	"fullfree/render/page"
 	"fullfree/render/picture"
-	"fullfree/solve/tolerance"
 )
 
 // bookEnding is how the names of books end.
@@ -173,8 +171,9 @@ func bookRuns(c *command, std streams, files []string, changes []linkage.Setting
 			status = std.problem(c, inFile(name, len(files), err))
 			continue
 		}
-		if in.run.Aircraft != nil {
-			aircraft = &page.BookAircraft{BookRun: run, Runs: in.memberOptions(), Together: in.together()}
+		if in.Run.Aircraft != nil {
+			of := in.BookAircraft(run)
+			aircraft = &of
 		}
 		runs = append(runs, run)
 	}
@@ -191,35 +190,21 @@ func inFile(name string, files int, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-// bookBuilds is how many builds a book tells of: enough to tell a share to two percent, in a
-// part of a second.
-const bookBuilds = 2000
-
 func bookRun(c *command, std streams, name string, changes []linkage.Setting, output string, several bool) (*input, page.BookRun, error) {
 	in, err := open(std, name, changes)
 	switch {
 	case err != nil:
 		return nil, page.BookRun{}, err
-	case several && in.run.Aircraft != nil:
+	case several && in.Run.Aircraft != nil:
 		return nil, page.BookRun{}, fmt.Errorf("%s is an aircraft, which has a book of its own: name it alone", linkage.Printable(name))
 	}
 	if lost := in.overwrites(output); lost != "" {
 		return nil, page.BookRun{}, fmt.Errorf("-o %s", lost)
 	}
-	if err := in.ready(); err != nil {
+	if err := in.Ready(); err != nil {
 		return nil, page.BookRun{}, err
 	}
-	in.mechanism.Progress = watched(std, c)
-	result, err := in.judged()
-	if err != nil {
-		return nil, page.BookRun{}, err
-	}
-	builds, err := tolerance.Run(in.mechanism, tolerance.Options{Builds: bookBuilds, Seed: 1})
-	if err != nil {
-		builds = nil // nothing may be out, or it can't be rigged, which fullfree tolerance tells
-	}
-	return in, page.BookRun{
-		Builds: builds, File: in.filed(), Text: in.source.Text, Set: in.changes(), Result: result, Pinned: in.mechanism.Pinned(),
-		ReportOptions: render.ReportOptions{Hash: in.hash(), Version: version, Redrawn: in.redrawn, Unused: in.unused()},
-	}, nil
+	in.Mechanism.Progress = watched(std, c)
+	run, err := in.BookRun(nil)
+	return in, run, err
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 )
 
@@ -40,8 +41,8 @@ func openToWrite(c *command, std streams, args []string, writes, full string, pr
 // rewrite writes changed numbers into the file, of an aircraft into the files of the runs
 // that have them, and changes nothing else there. A file that isn't any more what was read
 // is left as it is, and then all of them.
-func (in *input) rewrite(c *command, std streams, by rewriter, changes []linkage.Change) error {
-	files, err := in.rewritten(by, changes)
+func (in *input) rewrite(c *command, std streams, by calls.Rewriter, changes []linkage.Change) error {
+	files, err := in.Rewritten(by, changes)
 	if err != nil {
 		return err
 	}
@@ -52,6 +53,24 @@ func (in *input) rewrite(c *command, std streams, by rewriter, changes []linkage
 	case err != nil:
 		return fmt.Errorf("can't write %s: %s", linkage.Printable(failed), reason(err))
 	}
-	std.tellLost(c, in.name, lost)
+	std.tellLost(c, in.Name, lost)
 	return nil
+}
+
+// replaceAll writes files anew that were read before, all of them or none: where one has
+// changed meanwhile or can't be written, those before it become again what they were. It
+// returns what of the old files could not be kept, and which file the error is of.
+func replaceAll(files []calls.Rewritten) (lost []string, failed string, err error) {
+	for i, f := range files {
+		more, err := replaceWhole(f.Path, f.Was, f.Text)
+		if err != nil {
+			for _, done := range files[:i] {
+				// What somebody has saved there meanwhile stays.
+				_, _ = replaceWhole(done.Path, done.Text, done.Was)
+			}
+			return nil, f.Path, err
+		}
+		lost = append(lost, more...)
+	}
+	return lost, "", nil
 }

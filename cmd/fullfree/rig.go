@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -50,23 +51,23 @@ Examples:
 }
 
 func searchRig(c *command, std streams, args []string) int {
-	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", "every setting by itself, and what was covered and assumed", (*input).ready)
+	in, flags, status := openToWrite(c, std, args, "write the best setting into FILE", "every setting by itself, and what was covered and assumed", (*input).Ready)
 	if in == nil {
 		return status
 	}
 	tell := progress(std, c)
-	found, err := rig.Search(in.mechanism, func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
+	found, err := rig.Search(in.Mechanism, func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
 	if err != nil {
 		return std.problem(c, err)
 	}
 	for i := range found.Settings {
-		found.Settings[i].Check.Survey, found.Settings[i].Check.Surveys = in.survey, in.surveys
+		found.Settings[i].Check.Survey, found.Settings[i].Check.Surveys = in.Survey, in.Surveys
 	}
 	var out bytes.Buffer
 	if flags.json {
-		err = machine.RigJSON(&out, in.name, found)
+		err = machine.RigJSON(&out, in.Name, found)
 	} else {
-		err = render.RigReport(&out, in.title(), in.run, found, render.RigOptions{Written: flags.write && found.Found, Full: flags.full})
+		err = render.RigReport(&out, in.Title(), in.Run, found, render.RigOptions{Written: flags.write && found.Found, Full: flags.full})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
@@ -76,44 +77,9 @@ func searchRig(c *command, std streams, args []string) int {
 		status = exitOK
 	}
 	if flags.write && found.Found {
-		if err := in.rewrite(c, std, linkage.Rewrite, settingOf(&found.Settings[0])); err != nil {
+		if err := in.rewrite(c, std, linkage.Rewrite, calls.SettingOf(&found.Settings[0])); err != nil {
 			return std.problem(c, err)
 		}
 	}
 	return std.print(c, out.Bytes(), status)
-}
-
-// settingOf lists the numbers of a file that a setting changes.
-func settingOf(s *rig.Setting) []linkage.Change {
-	run := s.Check.Run
-	var ends []*linkage.RodEnd
-	for _, t := range s.Turns {
-		ends = append(ends, run.RodEnd(t.End))
-	}
-	var stops []*linkage.Stop
-	for _, t := range s.Stops {
-		stops = append(stops, run.Stop(t.Stop))
-	}
-	return numbersOf(ends, stops)
-}
-
-// numbersOf lists the numbers of a file that tell how rod ends and stops are set.
-func numbersOf(ends []*linkage.RodEnd, stops []*linkage.Stop) []linkage.Change {
-	var changes []linkage.Change
-	told := map[*linkage.Rod]bool{}
-	for _, end := range ends {
-		rod := end.Rod
-		if told[rod] {
-			continue
-		}
-		told[rod] = true
-		changes = append(changes, linkage.Change{Dimension: rod.Name + ".length", Value: rod.Length})
-		for _, e := range rod.Ends {
-			changes = append(changes, linkage.Change{Dimension: e.String() + ".engaged", Value: e.Engaged})
-		}
-	}
-	for _, stop := range stops {
-		changes = append(changes, linkage.Change{Dimension: stop.Name + ".at", Value: stop.At})
-	}
-	return changes
 }

@@ -43,13 +43,13 @@ func rods(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	pinned := in.mechanism.Pinned()
+	pinned := in.Mechanism.Pinned()
 	var out bytes.Buffer
 	var err error
 	if told.json {
-		err = machine.RodsJSON(&out, in.run, pinned)
+		err = machine.RodsJSON(&out, in.Run, pinned)
 	} else {
-		err = render.RodsReport(&out, in.title(), in.run, in.survey, pinned)
+		err = render.RodsReport(&out, in.Title(), in.Run, in.Survey, pinned)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

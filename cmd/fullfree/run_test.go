@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/demo"
 
 	"github.com/stretchr/testify/assert"
@@ -175,9 +176,9 @@ func TestVersion(t *testing.T) {
 
 func TestDidYouMean(t *testing.T) {
 	known := []string{"pedals", "pedals-swivel", "sticks"}
-	assert.Equal(t, `; did you mean "pedals"?`, didYouMean("pedls", known))
-	assert.Equal(t, `; did you mean "sticks"?`, didYouMean("stikcs", known))
-	assert.Equal(t, "; there is pedals, pedals-swivel, sticks", didYouMean("throttle", known))
-	assert.Equal(t, `; there is pedals, pedals-swivel, sticks`, didYouMean(strings.Repeat("p", 1<<20), known))
-	assert.Empty(t, didYouMean("x", nil))
+	assert.Equal(t, `; did you mean "pedals"?`, calls.DidYouMean("pedls", known))
+	assert.Equal(t, `; did you mean "sticks"?`, calls.DidYouMean("stikcs", known))
+	assert.Equal(t, "; there is pedals, pedals-swivel, sticks", calls.DidYouMean("throttle", known))
+	assert.Equal(t, `; there is pedals, pedals-swivel, sticks`, calls.DidYouMean(strings.Repeat("p", 1<<20), known))
+	assert.Empty(t, calls.DidYouMean("x", nil))
 }

@@ -1,20 +1,17 @@
 package main
 
 import (
-	"bytes"
 	"crypto/rand"
 	"crypto/subtle"
 	"encoding/hex"
-	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"mime"
 	"net/http"
 	"slices"
 	"strings"
 
-	"fullfree/linkage"
+	"fullfree/cmd/internal/calls"
 )
 
 // mostBody is how long the body of a request may be: a page tells of a few
@@ -103,6 +100,16 @@ func withToken(token string, first func(), next http.HandlerFunc) http.HandlerFu
 	}
 }
 
+// statuses are those of HTTP for how a call was answered.
+var statuses = map[calls.Status]int{
+	calls.Done:     http.StatusOK,
+	calls.Wrong:    http.StatusBadRequest,
+	calls.Unfit:    http.StatusUnprocessableEntity,
+	calls.Conflict: http.StatusConflict,
+	calls.Failed:   http.StatusInternalServerError,
+	calls.Dropped:  http.StatusServiceUnavailable,
+}
+
 // answer is what a request gets.
 type answer struct {
 	status int
@@ -110,12 +117,12 @@ type answer struct {
 	body   []byte
 }
 
+// answerOf is the answer of a call.
+func answerOf(a calls.Answer) answer { return answer{status: statuses[a.Status], body: a.Body} }
+
 // refused is an answer that isn't what was asked for: why, in words.
 func refused(status int, format string, args ...any) answer {
-	body, _ := json.Marshal(struct { // a string can be
-		Error string `json:"error"`
-	}{fmt.Sprintf(format, args...)})
-	return answer{status: status, body: body}
+	return answer{status: status, body: calls.Refused(calls.Wrong, format, args...).Body}
 }
 
 // send sends the answer. That it can't is nowhere to be told.
@@ -130,37 +137,21 @@ func (a answer) send(w http.ResponseWriter) {
 	_, _ = w.Write(a.body)
 }
 
-// bodyOf reads the body of a request into v: one JSON object with the fields
-// of v alone. Where it can't, it has been refused.
-func bodyOf(w http.ResponseWriter, r *http.Request, v any) bool {
+// bodyOf reads the body of a request, which is to be JSON. Where it can't, it has been
+// refused.
+func bodyOf(w http.ResponseWriter, r *http.Request) (body []byte, ok bool) {
 	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	if err != nil || kind != "application/json" {
 		refused(http.StatusUnsupportedMediaType, "this takes application/json").send(w)
-		return false
+		return nil, false
 	}
 	var long *http.MaxBytesError
-	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
-	if err == nil {
-		err = readObject(body, v)
-	}
+	body, err = io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
 	switch {
 	case errors.As(err, &long):
 		refused(http.StatusRequestEntityTooLarge, "more than %d bytes", mostBody).send(w)
-	case err != nil:
-		refused(http.StatusBadRequest, "this is not what the page asks: %s", linkage.Printable(err.Error())).send(w)
+	case err != nil || len(body) == 0:
+		refused(http.StatusBadRequest, "this is not what the page asks: one JSON object is wanted").send(w)
 	}
-	return err == nil
-}
-
-// readObject reads one JSON object with the fields of v alone.
-func readObject(body []byte, v any) error {
-	in := json.NewDecoder(bytes.NewReader(body))
-	in.DisallowUnknownFields()
-	if err := in.Decode(v); err != nil {
-		return err
-	}
-	if _, err := in.Token(); !errors.Is(err, io.EOF) {
-		return errors.New("more follows after what was asked")
-	}
-	return nil
+	return body, err == nil && len(body) > 0
 }

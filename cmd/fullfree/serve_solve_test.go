@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/demo"
 	"fullfree/linkage"
 	"fullfree/render"
@@ -35,42 +36,42 @@ func TestPosesAgreeWithSweep(t *testing.T) {
 			seed := uint64(k)
 			random := rand.New(rand.NewPCG(1, seed))
 			for range 6 {
-				in := &input{name: s.path}
-				require.NoError(t, in.read([]byte(text)))
-				require.NoError(t, in.adjust())
+				in := newInput(s.path)
+				require.NoError(t, in.Read([]byte(text)))
+				require.NoError(t, in.Adjust())
 				turns, at := map[string]float64{}, map[string]float64{}
 				var turned []render.Turned
-				for _, rod := range in.run.Rods {
+				for _, rod := range in.Run.Rods {
 					if len(rod.Ends) > 0 && random.IntN(2) == 0 {
 						n := float64(random.IntN(7)-3) / 2
 						turns[rod.Ends[0].String()] = n
 						turned = append(turned, render.Turned{End: rod.Ends[0], Turns: n})
 					}
 				}
-				for _, c := range in.run.Cables {
+				for _, c := range in.Run.Cables {
 					for _, e := range c.Ends {
 						n := float64(random.IntN(3)) / 4 // out: in, the throttle's stop would be past contact
 						turns[e.String()] = n
 						turned = append(turned, render.Turned{Nut: e, Turns: n})
 					}
 				}
-				run, _, err := turn(in.run, turned)
+				run, _, err := calls.TurnEnds(in.Run, turned)
 				require.NoError(t, err)
-				in.run = run
-				require.NoError(t, in.compile())
-				moves := in.run.Controls[random.IntN(len(in.run.Controls))]
+				in.Run = run
+				require.NoError(t, in.Compile())
+				moves := in.Run.Controls[random.IntN(len(in.Run.Controls))]
 				var held []solve.Held
-				for _, c := range in.run.Controls {
+				for _, c := range in.Run.Controls {
 					if c != moves { // the demos' held settings can be reached
 						h := c.Held[random.IntN(len(c.Held))] * random.Float64()
 						held, at[c.Name] = append(held, solve.Held{Control: c, At: h}), h
 					}
 				}
-				sweep, err := in.mechanism.Sweep(moves, held)
+				sweep, err := in.Mechanism.Sweep(moves, held)
 				require.NoError(t, err)
 				x := sweep.Low + random.Float64()*(sweep.High-sweep.Low)
 				at[moves.Name] = x
-				body, err := json.Marshal(asked{Turns: turns, At: at, Moves: moves.Name})
+				body, err := json.Marshal(calls.Asked{Turns: turns, At: at, Moves: moves.Name})
 				require.NoError(t, err)
 				var got trialAnswer
 				s.answered("/pose", string(body), &got)
@@ -145,7 +146,7 @@ func TestControlsStandWhereTheyCan(t *testing.T) {
 		for _, c := range got.Controls {
 			require.NotNil(t, c.Low, c.Name)
 			stands := got.Stand.At[c.Name]
-			slack := shyOf * 2 * (*c.High - *c.Low)
+			slack := calls.ShyOf * 2 * (*c.High - *c.Low)
 			assert.True(t, stands >= *c.Low-slack && stands <= *c.High+slack, "%s at %g, from %g to %g", c.Name, stands, *c.Low, *c.High)
 		}
 	}
@@ -191,7 +192,7 @@ func BenchmarkServe(b *testing.B) {
 		text := demoText(b, kind)
 		s := serveWorkbench(b, text)
 		handler := s.handler()
-		post := func(b *testing.B, path string, ask asked) {
+		post := func(b *testing.B, path string, ask calls.Asked) {
 			body, err := json.Marshal(ask)
 			require.NoError(b, err)
 			w := httptest.NewRecorder()
@@ -203,10 +204,10 @@ func BenchmarkServe(b *testing.B) {
 				b.Fatalf("%d: %s", w.Code, w.Body)
 			}
 		}
-		run := s.filed.in.run
+		run := s.Run()
 		b.Run("try/"+kind, func(b *testing.B) {
 			for i := range b.N {
-				ask := asked{Turns: map[string]float64{}, At: map[string]float64{run.Controls[0].Name: math.Mod(float64(i), 5)}}
+				ask := calls.Asked{Turns: map[string]float64{}, At: map[string]float64{run.Controls[0].Name: math.Mod(float64(i), 5)}}
 				for _, rod := range run.Rods {
 					if len(rod.Ends) > 0 {
 						ask.Turns[rod.Ends[0].String()] = math.Mod(float64(i), 1000) / 1000
@@ -219,21 +220,21 @@ func BenchmarkServe(b *testing.B) {
 					}
 				}
 				if len(ask.Turns) == 0 { // nothing can be set: as if the file were new
-					s.filed = &tried{in: &input{name: s.path}}
-					require.NoError(b, s.filed.in.read([]byte(text)))
-					require.NoError(b, s.filed.judge())
+					var err error
+					s.Bench, err = calls.Open(disk{}, s.path)
+					require.NoError(b, err)
 				}
 				post(b, "/try", ask)
 			}
 		})
 		b.Run("picture/"+kind, func(b *testing.B) {
 			for range b.N {
-				post(b, "/picture", asked{})
+				post(b, "/picture", calls.Asked{})
 			}
 		})
 		b.Run("pose/"+kind, func(b *testing.B) {
 			for i := range b.N {
-				post(b, "/pose", asked{At: map[string]float64{run.Controls[0].Name: math.Mod(0.1*float64(i), 5)}})
+				post(b, "/pose", calls.Asked{At: map[string]float64{run.Controls[0].Name: math.Mod(0.1*float64(i), 5)}})
 			}
 		})
 	}

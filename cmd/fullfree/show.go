@@ -35,7 +35,7 @@ func show(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", err)
 	}
-	in := &input{name: name}
+	in := newInput(name)
 	text, err := in.readAll(std)
 	if err != nil {
 		return std.problem(c, err)

@@ -48,18 +48,18 @@ func adjustSurvey(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	surveys, err := surveysOf(in.run)
+	surveys, err := surveysOf(in.Run)
 	if err != nil {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
 	switch {
-	case flags.json && in.run.Aircraft != nil:
+	case flags.json && in.Run.Aircraft != nil:
 		runs := map[string]*survey.Survey{}
 		for _, s := range surveys {
 			runs[s.member.Name] = s.Survey
 		}
-		err = machine.SurveysJSON(&out, in.run, runs)
+		err = machine.SurveysJSON(&out, in.Run, runs)
 	case flags.json:
 		err = machine.SurveyJSON(&out, surveys[0].Survey)
 	}
@@ -77,7 +77,7 @@ func adjustSurvey(c *command, std streams, args []string) int {
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))
 	}
-	if rest := notSurveyed(in.run, surveys); rest != "" && !flags.json {
+	if rest := notSurveyed(in.Run, surveys); rest != "" && !flags.json {
 		out.WriteString("\n" + rest)
 	}
 	if flags.write {
@@ -109,7 +109,7 @@ type memberSurvey struct {
 // file is the file that was surveyed, as the user finds it.
 func (s memberSurvey) file(in *input) string {
 	if s.member == nil {
-		return in.title()
+		return in.Title()
 	}
 	return s.member.Source.Name
 }

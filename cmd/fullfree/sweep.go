@@ -94,7 +94,7 @@ func sweep(c *command, std streams, args []string) int {
 	case *asJSON:
 		err = machine.SweepJSON(&out, columns, rows)
 	default:
-		err = render.SweepTable(&out, in.run, in.survey, swept, columns, rows)
+		err = render.SweepTable(&out, in.Run, in.Survey, swept, columns, rows)
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

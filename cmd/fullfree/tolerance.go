@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
@@ -70,7 +71,7 @@ func toleranceOf(c *command, std streams, args []string) int {
 	if in == nil {
 		return status
 	}
-	if in.run.Aircraft != nil {
+	if in.Run.Aircraft != nil {
 		return std.fail(c, "builds are drawn of one run: name its file; check tells of the aircraft how far it can be rocked")
 	}
 	var stopped atomic.Bool
@@ -83,21 +84,21 @@ func toleranceOf(c *command, std streams, args []string) int {
 		}
 	}()
 	bar := newBar(std, c)
-	answer, err := tolerance.Run(in.mechanism, tolerance.Options{
+	answer, err := tolerance.Run(in.Mechanism, tolerance.Options{
 		Builds: *builds, Seed: *seed, Bell: *bell, AsDrilled: *asDrilled, Progress: bar.show, Stop: stopped.Load,
 	})
 	bar.clear()
 	if errors.Is(err, tolerance.ErrExact) {
-		return std.fail(c, "%s", "the file says of nothing how far it may be out: write tolerance { points = 0.3 ... }, or tolerance = 0.3 in a part, a rod or a stop (fullfree help tolerances)")
+		return std.fail(c, "%s", calls.ErrExact)
 	}
 	if err != nil {
 		return std.problem(c, err)
 	}
 	var out bytes.Buffer
 	if *json {
-		err = machine.ToleranceJSON(&out, in.name, answer)
+		err = machine.ToleranceJSON(&out, in.Name, answer)
 	} else {
-		err = render.ToleranceReport(&out, in.title(), answer, render.ToleranceOptions{Full: *full})
+		err = render.ToleranceReport(&out, in.Title(), answer, render.ToleranceOptions{Full: *full})
 	}
 	if err != nil {
 		return std.fail(c, "%s", linkage.Printable(err.Error()))

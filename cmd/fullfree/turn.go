@@ -1,15 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 )
-
-var errNoEnd = errors.New("no rod or cable of the file has an end to turn: give its rods their ends, as in end \"from\" { thread = \"M6x1\" ... }")
 
 // parseTurns reads what --with says: "left-link.from=+1.5,right-link.to=-1".
 func parseTurns(run *linkage.Run, text string) ([]render.Turned, error) {
@@ -20,7 +18,7 @@ func parseTurns(run *linkage.Run, text string) ([]render.Turned, error) {
 		if !ok || name == "" {
 			return nil, fmt.Errorf("--with %s is no ROD.SIDE=TURNS or CABLE.END=TURNS, such as --with left-link.from=+1.5 (out is plus)", linkage.Printable(text))
 		}
-		next, err := endNamed(run, name)
+		next, err := calls.EndNamed(run, name)
 		if err != nil {
 			return nil, err
 		}
@@ -38,52 +36,4 @@ func parseTurns(run *linkage.Run, text string) ([]render.Turned, error) {
 		turned = append(turned, next)
 	}
 	return turned, nil
-}
-
-// endNamed finds a rod end or the nuts of a conduit end.
-func endNamed(run *linkage.Run, name string) (render.Turned, error) {
-	var names []string
-	for _, rod := range run.Rods {
-		for _, e := range rod.Ends {
-			if e.String() == name {
-				return render.Turned{End: e}, nil
-			}
-			names = append(names, e.String())
-		}
-	}
-	what := "rod end"
-	for _, c := range run.Cables {
-		for _, e := range c.Ends {
-			if e.String() == name {
-				return render.Turned{Nut: e}, nil
-			}
-			names = append(names, e.String())
-			what = "rod end or conduit end"
-		}
-	}
-	if len(names) == 0 {
-		return render.Turned{}, errNoEnd
-	}
-	return render.Turned{}, fmt.Errorf("there is no %s %q%s", what, linkage.Printable(name), didYouMean(name, names))
-}
-
-// turn returns a run with the turns and other edits made, and the turns as that run
-// names their ends.
-func turn(run *linkage.Run, turned []render.Turned, edits ...linkage.Edit) (*linkage.Run, []render.Turned, error) {
-	for _, t := range turned {
-		if t.Nut != nil {
-			edits = append(edits, linkage.TurnCable(t.Nut, t.Turns))
-		} else {
-			edits = append(edits, linkage.Turn(t.End, t.Turns))
-		}
-	}
-	now, err := run.With(edits...)
-	if err != nil {
-		return nil, nil, withoutPlaces(err, "turned so, ")
-	}
-	here := make([]render.Turned, len(turned))
-	for i, t := range turned {
-		here[i] = render.Turned{End: now.RodEnd(t.End), Nut: now.CableEnd(t.Nut), Turns: t.Turns}
-	}
-	return now, here, nil
 }

@@ -3,11 +3,12 @@ package main
 import (
 	"runtime/debug"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 )
 
 // version is what this source calls itself; it stands on every drawing.
-const version = "0.1.0"
+const version = calls.Version
 
 // shownRevision is how many digits of a revision tell it apart.
 const shownRevision = 12

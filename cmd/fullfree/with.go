@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fullfree/cmd/internal/calls"
 	"fullfree/linkage"
 	"fullfree/render"
 )
@@ -22,7 +23,7 @@ func parseWith(run *linkage.Run, text string) (w with, err error) {
 	for _, one := range outsideBrackets(text) {
 		name, value, ok := strings.Cut(one, "=")
 		name, value = strings.TrimSpace(name), strings.TrimSpace(value)
-		_, noEnd := endNamed(run, name)
+		_, noEnd := calls.EndNamed(run, name)
 		switch meant := nearestDimension(run, name); {
 		case ok && noEnd != nil && isDimension(run, name):
 		case ok && noEnd != nil && meant != "" && !strings.Contains(noEnd.Error(), "did you mean"):
@@ -89,36 +90,36 @@ func outsideBrackets(text string) (list []string) {
 
 // variant judges the run with rod ends turned and dimensions set as --with says.
 func (in *input) variant(text string) (render.Variant, error) {
-	w, err := parseWith(in.run, text)
+	w, err := parseWith(in.Run, text)
 	if err != nil {
 		return render.Variant{}, err
 	}
 	other := *in
 	if len(w.set) > 0 {
-		other.settings = slices.Concat(in.settings, w.set)
-		if err := other.read(in.source.Text); err != nil {
+		other.Settings = slices.Concat(in.Settings, w.set)
+		if err := other.Read(in.Source.Text); err != nil {
 			return render.Variant{}, err
 		}
-		if err := other.adjust(); err != nil {
+		if err := other.Adjust(); err != nil {
 			return render.Variant{}, err
 		}
 	}
 	var turned []render.Turned
 	if w.turns != "" {
-		if turned, err = parseTurns(other.run, w.turns); err != nil {
+		if turned, err = parseTurns(other.Run, w.turns); err != nil {
 			return render.Variant{}, err
 		}
-		if other.run, turned, err = turn(other.run, turned); err != nil {
+		if other.Run, turned, err = calls.TurnEnds(other.Run, turned); err != nil {
 			return render.Variant{}, fmt.Errorf("--with %s: %w", linkage.Printable(text), err)
 		}
 	}
-	if err := other.compile(); err != nil {
+	if err := other.Compile(); err != nil {
 		return render.Variant{}, err
 	}
-	result, err := other.judged()
+	result, err := other.Judged()
 	v := render.Variant{Name: text, Turned: turned, Result: result}
 	for _, s := range w.set {
-		if n, ok := other.run.Number(s.Dimension); ok {
+		if n, ok := other.Run.Number(s.Dimension); ok {
 			v.Set = append(v.Set, n)
 		}
 	}
@@ -131,9 +132,9 @@ func otherFile(std streams, name string) (render.Variant, error) {
 	if err != nil {
 		return render.Variant{}, err
 	}
-	if err := in.ready(); err != nil {
+	if err := in.Ready(); err != nil {
 		return render.Variant{}, err
 	}
-	result, err := in.judged()
+	result, err := in.Judged()
 	return render.Variant{Name: name, Other: true, Result: result}, err
 }

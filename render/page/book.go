@@ -65,7 +65,7 @@ func Book(w io.Writer, runs []BookRun, progress func(done, all int)) error {
 	for _, run := range b.Runs {
 		feet = append(feet, sheetFoot(run.ID, run.Hash))
 	}
-	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false, feet...)
+	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, nil, feet...)
 	page.Content = *b
 	return page.write(w, bookTemplate)
 }

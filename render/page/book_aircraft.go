@@ -57,7 +57,7 @@ func AircraftBook(w io.Writer, a BookAircraft, progress func(done, all int)) err
 	if err != nil {
 		return err
 	}
-	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, false,
+	page := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, nil,
 		sheetFootOf(b.Aircraft.ID+"-sheet", aircraftFoot(a.Together)))
 	page.Content = *b
 	return page.write(w, bookTemplate)

@@ -33,7 +33,7 @@ func sheetFor(t testing.TB, name, text string) sheet {
 func (s sheet) written(t testing.TB) string {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, webTemplate("sheet.html").ExecuteTemplate(&out, "sheet", s))
+	require.NoError(t, webTemplate("sheet.html").fill(&out, "sheet", s))
 	return out.String()
 }
 

@@ -35,13 +35,13 @@ type webPage struct {
 }
 
 // newWebPage puts a page together from files of this package: page.css and the
-// styles, and the scripts, in this order. A page that connects may ask the
-// server that it came from. Rules of its own, which hold nothing that a user
+// styles, and the scripts, in this order. More ends the policy; what of it begins with
+// "script-src " allows scripts that. Rules of its own, which hold nothing that a user
 // wrote, end the style.
-func newWebPage(title string, styles, scripts []string, connects bool, rules ...string) webPage {
+func newWebPage(title string, styles, scripts, more []string, rules ...string) webPage {
 	style, script := webText(append([]string{"page.css"}, styles...))+strings.Join(rules, ""), webText(scripts)
 	return webPage{
-		Title: figure.Clean(title), Policy: webPolicy(style, script, connects),
+		Title: figure.Clean(title), Policy: webPolicy(style, script, more),
 		// The files are ours, and hold no end tag (a test sees to it).
 		Style: template.CSS(style), Script: template.JS(script),
 	}
@@ -60,9 +60,8 @@ func webText(names []string) string {
 	return b.String()
 }
 
-// webPolicy allows one inline style and one inline script, and nothing else;
-// where the page connects, also asking the server that it came from.
-func webPolicy(style, script string, connects bool) string {
+// webPolicy allows one inline style and one inline script, and nothing else but more.
+func webPolicy(style, script string, more []string) string {
 	policy := []string{
 		"default-src 'none'",
 		"style-src '" + sourceHash(style) + "'",
@@ -70,8 +69,12 @@ func webPolicy(style, script string, connects bool) string {
 		"base-uri 'none'",
 		"form-action 'none'",
 	}
-	if connects {
-		policy = append(policy, "connect-src 'self'")
+	for _, directive := range more {
+		if allowed, ok := strings.CutPrefix(directive, "script-src "); ok {
+			policy[2] += " " + allowed
+			continue
+		}
+		policy = append(policy, directive)
 	}
 	return strings.Join(policy, "; ")
 }
@@ -83,16 +86,10 @@ func sourceHash(text string) string {
 	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
 }
 
-// webTemplate reads the frame of every page and the files that fill it; one of
-// them defines "body".
-func webTemplate(names ...string) *template.Template {
-	return template.Must(template.ParseFS(webFiles, append([]string{"webpage.html"}, names...)...))
-}
-
 // write writes the page whole, or not at all.
-func (p webPage) write(w io.Writer, t *template.Template) error {
+func (p webPage) write(w io.Writer, t webTemplates) error {
 	var b bytes.Buffer
-	if err := t.ExecuteTemplate(&b, "page", p); err != nil {
+	if err := t.fill(&b, "page", p); err != nil {
 		return err
 	}
 	_, err := w.Write(b.Bytes())

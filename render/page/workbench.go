@@ -77,11 +77,11 @@ const anyTurn = 0.25
 // WorkbenchPage writes the page, with nothing of any run in it: that it asks for. It
 // returns the page's Content-Security-Policy.
 func WorkbenchPage(w io.Writer) (policy string, err error) {
-	p := newWebPage("The workbench", []string{"workbench.css"}, []string{"motion.js", "workbench.js"}, true)
+	p := newWebPage("The workbench", []string{"workbench.css"}, []string{"motion.js", "workbench.js", "served.js"}, []string{"connect-src 'self'"})
 	return p.Policy, p.write(w, workbenchTemplate)
 }
 
-var workbenchTemplate = webTemplate("workbench.html")
+var workbenchTemplate = webTemplate("served.html", "workbench.html")
 
 // WorkbenchJSON writes what the page is told of its file, at first and when that has
 // changed.

@@ -1,22 +1,20 @@
-"use strict";
+// workbench is the page where settings are tried: what is tried lives here and goes to
+// fullfree with every call; every figure comes from there. The carrier takes the calls
+// there and brings the answers back:
+//
+//   ask(call, body, signal)  a promise of { ok, said }; it fails where nobody answers
+//   gone                     what to do where nobody answers
+//   lean                     how sure answers are is asked for by a second call
+//   watches                  the file may change by itself
+//   shut(why)                shows nothing but why
+//   title()                  the title of the page; may be left out
+//   saved(answer)            a promise: what was written is taken up; may be left out
+//
+// What it returns is how a page of several parts goes on with it.
+function workbench(carrier) {
+  "use strict";
 
-// The workbench: what is tried lives here and goes to fullfree with every request;
-// every figure comes from there.
-(function workbench() {
   const by = (id) => document.getElementById(id);
-
-  // The token comes in the address, behind a mark that is not sent, and goes on into
-  // the memory of this tab, out of what others may see over a shoulder or in a list
-  // of pages: nothing is told without it.
-  const kept = "fullfree-token";
-  let token = location.hash.slice(1);
-  if (token) {
-    sessionStorage.setItem(kept, token);
-    history.replaceState(null, "", location.pathname);
-  } else {
-    token = sessionStorage.getItem(kept) || "";
-  }
-  addEventListener("hashchange", () => location.reload()); // another address, put in by hand
 
   let file = null; // what can be moved and set
   // bare holds what names from the file are keys of: nothing but them is in it,
@@ -101,39 +99,25 @@
   class Refused extends Error {}
   class Superseded extends Error {} // by what is asked next
 
-  async function ask(path, body) {
-    const options = { cache: "no-store", credentials: "omit", headers: { "X-Fullfree-Token": token } };
-    if (body) {
-      options.method = "POST";
-      options.headers["Content-Type"] = "application/json";
-      options.body = JSON.stringify(body);
-      if (path !== "/save") {
-        options.signal = answered.signal;
-      }
-    }
+  async function ask(call, body) {
     let answer;
-    let said;
     try {
-      answer = await fetch(path, options);
-      said = await answer.json();
+      answer = await carrier.ask(call, body, body && call !== "save" ? answered.signal : undefined);
     } catch (why) {
       if (why.name === "AbortError") {
         throw new Superseded();
       }
       if (file === null) {
-        shut("fullfree no longer answers.");
+        carrier.shut("fullfree no longer answers.");
       }
-      tellTrouble("gone", "fullfree no longer answers.", "Start \"fullfree serve\" again and open the address that it prints.");
+      tellTrouble("gone", "fullfree no longer answers.", carrier.gone);
       throw why;
     }
     tellTrouble("gone", "");
-    if (answer.status === 401) {
-      lock("The address that this page was opened with is not, or no longer, the one that fullfree serves.");
-    }
     if (!answer.ok) {
-      throw new Refused(said.error);
+      throw new Refused(answer.said.error);
     }
-    return said;
+    return answer.said;
   }
 
   // answered is ended, and begun anew, when something else is tried: what was asked
@@ -179,7 +163,7 @@
 
   const judge = newest(async () => {
     const [set, moved] = [settings, moves];
-    const answer = await ask("/try", asked());
+    const answer = await ask("try", carrier.lean ? { ...asked(), lean: true } : asked());
     tellTrouble("refused", "");
     if (answer.hash !== file.hash) {
       return reload();
@@ -191,13 +175,37 @@
       }
       if (!answer.fault) {
         draw();
+        beSure();
+      }
+    }
+  });
+
+  // beSure asks how sure the answers are, where they came without, once nothing else is
+  // tried for a while.
+  let unsure = 0;
+  const patience = 400; // ms
+  function beSure() {
+    clearTimeout(unsure);
+    if (carrier.lean) {
+      unsure = setTimeout(sure, patience);
+    }
+  }
+
+  const sure = newest(async () => {
+    const [set, moved] = [settings, moves];
+    const answer = await ask("try", asked());
+    if (set === settings && answer.hash === file.hash && !answer.fault) {
+      showTrial(answer, moved);
+      const whole = await ask("workbench");
+      if (whole.hash === file.hash) {
+        showScope(whole);
       }
     }
   });
 
   const pose = newest(async () => {
     const [set, moved] = [settings, moves];
-    const answer = await ask("/pose", asked());
+    const answer = await ask("pose", asked());
     if (answer.hash !== file.hash) {
       return reload();
     }
@@ -217,7 +225,7 @@
   const draw = newest(async () => {
     const set = settings;
     const known = bare([...pictures].map(([name, one]) => [name, one.picture]));
-    const answer = await ask("/picture", { ...asked(), picture: known[""] || "", pictures: known });
+    const answer = await ask("picture", { ...asked(), picture: known[""] || "", pictures: known });
     if (set !== settings || answer.hash !== file.hash) {
       return;
     }
@@ -316,7 +324,7 @@
 
   function build() {
     shown = null;
-    document.title = file.run + ": the workbench";
+    document.title = carrier.title?.() ?? file.run + ": the workbench";
     by("run").textContent = file.run;
     by("view").textContent = file.view;
     by("nothing").hidden = file.nothing === "";
@@ -325,7 +333,7 @@
     by("example").textContent = file.example;
     by("keeping").hidden = file.ends.length + file.stops.length + file.varies.length === 0;
     by("save").textContent = "Save into " + file.saves;
-    by("scope").replaceChildren(...file.scope.map((words) => element("li", {}, words)));
+    showScope(file);
     by("caution").textContent = file.caution;
     by("origin").textContent = file.origin;
     tellTrouble("file", file.faults ? "The file can't be read as it is now:" : "", file.faults);
@@ -335,6 +343,11 @@
     by("stops").replaceChildren(...file.stops.map(stopRow));
     by("varies").replaceChildren(...file.varies.map(varyRow));
     showSet();
+  }
+
+  // showScope tells what the answers rest on.
+  function showScope(of) {
+    by("scope").replaceChildren(...of.scope.map((words) => element("li", {}, words)));
   }
 
   function controlRow(control) {
@@ -569,6 +582,7 @@
     }
     const before = judged;
     judged = { ...answer, settings };
+    carrier.judged?.(judged);
     tellTrouble("setting", "");
     by("verdict").className = "verdict " + answer.verdict.mark;
     by("headline").textContent = answer.verdict.headline;
@@ -681,6 +695,7 @@
     frames = stand.position.frames;
     values = stand.position.values;
     showFrames();
+    carrier.stood?.(stand);
     if (still) {
       for (const [name, at] of Object.entries(stand.at)) {
         const row = rows.controls.get(name);
@@ -727,7 +742,8 @@
   by("save").addEventListener("click", async () => {
     disable(by("save"), true);
     try {
-      const answer = await ask("/save", asked());
+      const answer = await ask("save", asked());
+      await carrier.saved?.(answer);
       trial = { ...trial, turns: bare(), stops: bare(), varies: bare() };
       settingsChange();
       await reload();
@@ -747,19 +763,24 @@
     changed();
   });
 
+  // known is what of a trial the file has.
+  function known(of) {
+    const kept = (list, values) => bare(Object.entries(values ?? {}).filter(([name, v]) => typeof v === "number" && list.some((one) => one.name === name)));
+    return {
+      turns: kept(file.ends, of.turns),
+      stops: kept(file.stops, of.stops),
+      varies: kept(file.varies, of.varies),
+      at: kept(file.controls, of.at),
+      moves: file.controls.some((c) => c.name === of.moves) ? of.moves : "",
+    };
+  }
+
   // reload takes up the file as it is now; what is tried stays where its names do.
   async function reload() {
-    const now = await ask("/workbench");
+    const now = await ask("workbench", carrier.lean ? { lean: true } : undefined);
     const differs = now.hash !== file.hash; // from what is known by now: another reload may have been quicker
     file = now;
-    const kept = (list, values) => bare(Object.entries(values).filter(([name]) => list.some((one) => one.name === name)));
-    trial = {
-      turns: kept(file.ends, trial.turns),
-      stops: kept(file.stops, trial.stops),
-      varies: kept(file.varies, trial.varies),
-      at: kept(file.controls, trial.at),
-      moves: file.controls.some((c) => c.name === trial.moves) ? trial.moves : "",
-    };
+    trial = known(trial);
     settingsChange();
     const focus = document.activeElement.getAttribute("aria-label");
     build();
@@ -775,44 +796,80 @@
 
   // --- the beginning ---
 
-  // lock forgets a token that opens nothing.
-  function lock(why) {
-    sessionStorage.removeItem(kept);
-    token = "";
-    shut(why);
-  }
-
-  // shut shows nothing but how to come in.
-  function shut(why) {
-    by("locked-what").textContent = why;
-    by("locked").hidden = false;
-    by("unlocked").hidden = true;
-    announce(why);
-  }
-
   // watch looks every second, while the page is seen, if the file has changed.
   const watch = newest(async () => {
-    const answer = await ask("/file?known=" + encodeURIComponent(file.hash));
+    const answer = await ask("file");
     tellTrouble("file", answer.faults ? "The file can't be read as it is now:" : "", answer.faults);
     if (answer.hash !== file.hash) {
       await reload();
     }
   });
-  setInterval(() => {
-    if (file && token && document.visibilityState === "visible") {
-      watch();
-    }
-  }, 1000);
+  if (carrier.watches) {
+    setInterval(() => {
+      if (file && document.visibilityState === "visible") {
+        watch();
+      }
+    }, 1000);
+  }
 
-  const begin = newest(async () => {
-    file = await ask("/workbench");
+  // begin shows a file, with nothing tried.
+  function begin(now) {
+    file = now;
+    trial = { turns: bare(), stops: bare(), varies: bare(), at: bare(), moves: "" };
+    judged = null;
+    pictures.clear();
+    by("picture").replaceChildren();
+    settingsChange();
+    moves++;
+    note("");
+    tellTrouble("setting", "");
+    tellTrouble("refused", "");
     by("unlocked").hidden = false;
     build();
-    judge();
-  });
-  if (token) {
-    begin();
-  } else {
-    lock("This page was opened without its key, so it shows nothing.");
+    return judge();
   }
-})();
+
+  const start = newest(async () => {
+    await begin(await ask("workbench"));
+  });
+
+  return {
+    start,
+    begin,
+    reload,
+    asked,
+    // set tries a setting, in place of what is tried.
+    set(setting) {
+      trial = { ...trial, turns: bare(Object.entries(setting.turns)), stops: bare(Object.entries(setting.stops)), varies: bare(Object.entries(setting.varies)) };
+      changed();
+    },
+    // restore tries what was tried another time.
+    restore(of) {
+      trial = known(of);
+      changed();
+    },
+    // turn turns an end further than it is tried.
+    turn(name, turns) {
+      const to = exact((trial.turns[name] || 0) + turns);
+      delete trial.turns[name];
+      if (to !== 0) {
+        trial.turns[name] = to;
+      }
+      changed();
+    },
+    // move takes a control to a place.
+    move(name, at, settled) {
+      const row = rows.controls.get(name);
+      row.slider.value = at;
+      moved(row);
+      if (settled) {
+        settle();
+      }
+    },
+    faults: (words) => tellTrouble("file", words ? "The file can't be read as it is now:" : "", words),
+    now: () => ({ file, judged, trial, shown, rows }),
+    words: { turns: turnsWords, figure, figureOf, told },
+    element,
+    button,
+  };
+}

@@ -32,7 +32,7 @@ var update = flag.Bool("update", false, "write the golden pictures anew; look at
 // are drawn unasked, and for the first control of each in every choice of views.
 func eachSweep(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions)) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
-		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 		for i, control := range result.Run.Controls {
 			views := []string{"", "xy", "xz", "yz"}
 			if i > 0 {

@@ -38,14 +38,14 @@ func fullSizeOf(t testing.TB, result *solve.Result, view, sheet string) (*fullSi
 // eachFullSize calls do for the first sweep of every demo on every paper.
 func eachFullSize(t *testing.T, do func(t *testing.T, f *fullSize, pages []string)) {
 	for _, kind := range demo.Kinds() {
-		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 		for _, sheet := range Papers() {
 			view := ""
 			if kind == "sticks" {
 				view = "yz"
 			}
 			t.Run(kind+"/"+sheet, func(t *testing.T) {
-				f, pages := fullSizeOf(t, result, view, sheet)
+				f, pages := fullSizeOnce(t, result, view, sheet)
 				do(t, f, pages)
 			})
 		}

@@ -135,7 +135,7 @@ func TestLivePicturePlaces(t *testing.T) {
 			p, ok := sweep.Sample(x)
 			require.True(t, ok)
 			bodies := sweep.Bodies()
-			followers := followersOf(t, livelyAt(t, result, sweep, LiveOptions{At: x}))
+			followers := followersOf(t, livelyOnce(t, result, sweep, LiveOptions{At: x}))
 			require.NotEmpty(t, followers)
 			for _, m := range followers {
 				var want []paper.Place
@@ -167,7 +167,7 @@ func TestLivePictureRods(t *testing.T) {
 		for _, x := range somewhere(sweep) {
 			pose, ok := sweep.At(x)
 			require.True(t, ok)
-			followers := followersOf(t, livelyAt(t, result, sweep, LiveOptions{At: x}))
+			followers := followersOf(t, livelyOnce(t, result, sweep, LiveOptions{At: x}))
 			views := map[string]follower{}
 			for _, m := range followers {
 				views[fmt.Sprint(m.view)] = m
@@ -198,7 +198,7 @@ func TestLivePictureRods(t *testing.T) {
 
 func TestLivePictureIsSelfContained(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
-		all := livelyAt(t, result, sweep, LiveOptions{})
+		all := livelyOnce(t, result, sweep, LiveOptions{})
 		places := somewhere(sweep)
 		for _, x := range places {
 			p, ok := sweep.Sample(x)
@@ -238,7 +238,7 @@ func assertUniqueIDs(t testing.TB, svg string) {
 
 func TestLivePictureBytesAreStable(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
-		first := livelyAt(t, result, sweep, LiveOptions{})
+		first := livelyOnce(t, result, sweep, LiveOptions{})
 		assert.Equal(t, first, livelyAt(t, result, sweep, LiveOptions{}))
 		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
 		for _, other := range again.Sweeps {

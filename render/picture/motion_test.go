@@ -24,7 +24,7 @@ func eachRun(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *so
 		if kind != "far-out" {
 			text = sample.DemoText(t, kind)
 		}
-		result := sample.Checked(t, kind+".hcl", text)
+		result := checkedOnce(t, kind+".hcl", text)
 		for _, sweep := range telling(result) {
 			t.Run(kind+"/"+sweep.Control.Name, func(t *testing.T) { do(t, result, sweep) })
 		}

@@ -76,7 +76,7 @@ func (b Box) Crossing(p, q Place) float64 {
 			if in > out {
 				in, out = out, in
 			}
-			from, to = math.Max(from, in), math.Min(to, out)
+			from, to = max(from, in), min(to, out)
 			if from >= to {
 				return 0
 			}
@@ -85,7 +85,7 @@ func (b Box) Crossing(p, q Place) float64 {
 		}
 		axis, half = b.Way.Square(), b.High
 	}
-	return math.Max((to-from)*p.Distance(q), pointCrossing)
+	return max((to-from)*p.Distance(q), pointCrossing)
 }
 
 // pointCrossing is how long, in sheet units, a line seen end on counts as.

@@ -91,13 +91,19 @@ func squareOf(v, low float64, count int) int {
 
 // cells calls do for every square that a rectangle touches.
 func (p *Placer) cells(low, high Place, do func(square int)) {
-	left, right := squareOf(low.X, p.low.X, p.columns), squareOf(high.X, p.low.X, p.columns)
-	top, bottom := squareOf(low.Y, p.low.Y, p.rows), squareOf(high.Y, p.low.Y, p.rows)
+	left, right, top, bottom := p.squaresOf(low, high)
 	for x := left; x <= right; x++ {
 		for y := top; y <= bottom; y++ {
 			do(x*p.rows + y)
 		}
 	}
+}
+
+// squaresOf are the columns and rows of squares that a rectangle touches.
+func (p *Placer) squaresOf(low, high Place) (left, right, top, bottom int) {
+	left, right = squareOf(low.X, p.low.X, p.columns), squareOf(high.X, p.low.X, p.columns)
+	top, bottom = squareOf(low.Y, p.low.Y, p.rows), squareOf(high.Y, p.low.Y, p.rows)
+	return left, right, top, bottom
 }
 
 // Avoid tells the placer of a line.
@@ -111,7 +117,7 @@ func (p *Placer) Avoid(line Pen, through ...Place) {
 		index := len(p.barriers)
 		p.barriers = append(p.barriers, barrier{a, b, half, line.Weight})
 		p.seen = append(p.seen, 0)
-		low, high := Place{math.Min(a.X, b.X) - half, math.Min(a.Y, b.Y) - half}, Place{math.Max(a.X, b.X) + half, math.Max(a.Y, b.Y) + half}
+		low, high := Place{min(a.X, b.X) - half, min(a.Y, b.Y) - half}, Place{max(a.X, b.X) + half, max(a.Y, b.Y) + half}
 		p.cells(low, high, func(c int) { p.linesIn[c] = append(p.linesIn[c], index) })
 	}
 }
@@ -139,26 +145,37 @@ func (p *Placer) Free(b Box) bool {
 	if len(p.Open) > 0 && !slices.ContainsFunc(p.Open, b.Inside) {
 		return false
 	}
-	free := true
-	p.cells(low, high, func(c int) {
-		for _, i := range p.boxesIn[c] {
-			free = free && !b.Overlaps(p.Boxes[i])
-		}
-	})
-	return free
-}
-
-// near calls do for every line whose squares a rectangle touches, once.
-func (p *Placer) near(low, high Place, do func(barrier)) {
-	p.query++
-	p.cells(low, high, func(c int) {
-		for _, i := range p.linesIn[c] {
-			if p.seen[i] != p.query {
-				p.seen[i] = p.query
-				do(p.barriers[i])
+	left, right, top, bottom := p.squaresOf(low, high)
+	for x := left; x <= right; x++ {
+		for y := top; y <= bottom; y++ {
+			for _, i := range p.boxesIn[x*p.rows+y] {
+				if b.Overlaps(p.Boxes[i]) {
+					return false
+				}
 			}
 		}
-	})
+	}
+	return true
+}
+
+// near calls do for every line whose squares a rectangle touches, once, until it wants no
+// more.
+func (p *Placer) near(low, high Place, do func(*barrier) (more bool)) {
+	p.query++
+	left, right, top, bottom := p.squaresOf(low, high)
+	for x := left; x <= right; x++ {
+		for y := top; y <= bottom; y++ {
+			for _, i := range p.linesIn[x*p.rows+y] {
+				if p.seen[i] == p.query {
+					continue
+				}
+				p.seen[i] = p.query
+				if !do(&p.barriers[i]) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // Cost returns how bad a free label is where it is. What is worse than most
@@ -167,18 +184,16 @@ func (p *Placer) Cost(l Label, most float64) float64 {
 	const touch = 4 // what touching a line costs however little of it, as if so long
 	cost := l.Bias
 	low, high := l.Box.Bounds()
-	p.near(low, high, func(b barrier) {
-		if cost > most {
-			return
-		}
+	p.near(low, high, func(b *barrier) bool {
 		if in := l.Box.Grown(b.half).Crossing(b.from, b.to); in > 0 {
 			cost += float64(b.weight * (touch + in))
 		}
+		return cost <= most
 	})
 	if len(l.Leader) == 2 && cost <= most {
 		from, to := l.Leader[0], l.Leader[1]
-		low, high := Place{math.Min(from.X, to.X), math.Min(from.Y, to.Y)}, Place{math.Max(from.X, to.X), math.Max(from.Y, to.Y)}
-		p.near(low, high, func(b barrier) {
+		low, high := Place{min(from.X, to.X), min(from.Y, to.Y)}, Place{max(from.X, to.X), max(from.Y, to.Y)}
+		p.near(low, high, func(b *barrier) bool {
 			if b.half > BarLeast/2 {
 				if in := b.box().Crossing(from, to); in > 0 {
 					cost += float64(b.weight * (leaderCross + float64(in*leaderInside)))
@@ -186,17 +201,18 @@ func (p *Placer) Cost(l Label, most float64) float64 {
 			} else if crossed(from, to, b.from, b.to) {
 				cost += float64(b.weight * leaderCross)
 			}
+			return cost <= most
 		})
 		for _, w := range p.Closed {
 			if _, _, through := w.cut(from, to); through && !w.Holds(from) {
 				cost += leaderThrough
 			}
 		}
-		met := map[int]bool{}
+		var met []int
 		p.cells(low, high, func(c int) {
 			for _, i := range p.boxesIn[c] {
-				if !met[i] && p.Boxes[i].Crossing(from, to) > 0 {
-					met[i] = true
+				if p.Boxes[i].Crossing(from, to) > 0 && !slices.Contains(met, i) {
+					met = append(met, i)
 					cost += leaderBend
 				}
 			}
@@ -209,10 +225,11 @@ func (p *Placer) Cost(l Label, most float64) float64 {
 func (p *Placer) Covers(b Box, least float64) float64 {
 	sum := 0.0
 	low, high := b.Bounds()
-	p.near(low, high, func(line barrier) {
+	p.near(low, high, func(line *barrier) bool {
 		if line.weight >= least {
 			sum += b.Grown(line.half).Crossing(line.from, line.to)
 		}
+		return true
 	})
 	return sum
 }
@@ -229,20 +246,37 @@ func (p *Placer) Put(ways ...Label) bool { return p.PutBelow(math.Inf(1), ways..
 
 // PutBelow does the same, unless even the best costs as much as most.
 func (p *Placer) PutBelow(most float64, ways ...Label) bool {
-	best, least := -1, most
-	for i, way := range ways {
-		if way.Bias >= least || !p.Free(way.Box) {
-			continue
-		}
-		if cost := p.Cost(way, least); cost < least-ClearlyBetter {
-			best, least = i, cost
-		}
+	c := choice{least: most}
+	for _, way := range ways {
+		p.consider(way, &c)
 	}
-	if best < 0 {
-		return false
+	return p.takeBest(&c)
+}
+
+// choice is the best of the ways looked at, if one is free and costs less than least was to
+// begin with.
+type choice struct {
+	best  Label
+	least float64
+	found bool
+}
+
+// consider takes one more way into a choice.
+func (p *Placer) consider(way Label, c *choice) {
+	if way.Bias >= c.least || !p.Free(way.Box) {
+		return
 	}
-	p.take(ways[best])
-	return true
+	if cost := p.Cost(way, c.least); cost < c.least-ClearlyBetter {
+		*c = choice{way, cost, true}
+	}
+}
+
+// takeBest puts what was chosen on the sheet, and reports whether anything was.
+func (p *Placer) takeBest(c *choice) bool {
+	if c.found {
+		p.take(c.best)
+	}
+	return c.found
 }
 
 // take puts a label on the sheet as it is.
@@ -267,22 +301,22 @@ func (p *Placer) PutAround(anchor Place, near, size float64, at func(middle Plac
 		return p.Put(preferred...)
 	}
 	reach := p.low.Distance(p.high)
-	ways := preferred
+	c := choice{least: math.Inf(1)}
+	for _, way := range preferred {
+		p.consider(way, &c)
+	}
 	for ring := 0.0; near+float64(ring*step) < reach; ring++ {
 		away := near + float64(ring*step)
 		for d := range directions {
 			l := at(anchor.Along(Polar(float64(d)*360/directions), away))
 			l.Bias += aroundBias + float64(away*farBias)
-			ways = append(ways, l)
+			p.consider(l, &c)
 		}
-		if ring >= enough {
-			if p.Put(ways...) {
-				return true
-			}
-			ways = nil
+		if ring >= enough && c.found {
+			break
 		}
 	}
-	if p.Put(ways...) {
+	if p.takeBest(&c) {
 		return true
 	}
 	p.least = size

@@ -41,6 +41,9 @@ var asciiWidths = [...]int{
 	635, 635, 412, 521, 393, 634, 592, 818, 592, 592, 525, 637, 337, 637, 838, // p to ~
 }
 
+// firstCombining is the first of all characters that combine with the one before.
+const firstCombining = 0x300
+
 // TextWidth returns how wide a line of text may come out, in sheet units.
 func TextWidth(s string, size float64, bold bool) float64 {
 	const thousandths = 1000
@@ -49,7 +52,7 @@ func TextWidth(s string, size float64, bold bool) float64 {
 		switch {
 		case r >= ' ' && int(r-' ') < len(asciiWidths):
 			sum += float64(asciiWidths[r-' ']) / thousandths
-		case unicode.In(r, unicode.Mn, unicode.Me):
+		case r >= firstCombining && unicode.In(r, unicode.Mn, unicode.Me):
 			// combines with the character before it
 		case r == '°':
 			sum += 0.5

@@ -10,7 +10,7 @@ func CubicExtreme(va, da, vb, db, h float64) (at, slope float64) {
 	mean := (vb - va) / h
 	c := (float64(3*mean) - 2*da - db) / h
 	k := (da + db - 2*mean) / (h * h)
-	root := math.Sqrt(math.Max(0, float64(c*c)-float64(3*k*da)))
+	root := math.Sqrt(max(0, float64(c*c)-float64(3*k*da)))
 	at = -da / (c + math.Copysign(root, c))
 	if !(at > 0 && at < h) {
 		at = (math.Copysign(root, c) + c) / (-3 * k)
@@ -38,7 +38,7 @@ func CubicZero(va, da, vb, db, h float64) float64 {
 			high = x
 		}
 		next := x - v/dv
-		if !(math.Min(low, high) < next && next < math.Max(low, high)) {
+		if !(min(low, high) < next && next < max(low, high)) {
 			next = low + 0.5*(high-low)
 		}
 		if math.Abs(next-x) <= 1e-6*math.Abs(h) {

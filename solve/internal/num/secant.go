@@ -19,7 +19,7 @@ func RootNear(f func(x float64) float64, a, fa, b, fb, guess, near float64) floa
 	}
 	x := guess
 	for range 8 {
-		if !(math.Min(a, b) < x && x < math.Max(a, b)) {
+		if !(min(a, b) < x && x < max(a, b)) {
 			break
 		}
 		fx := f(x)
@@ -35,7 +35,7 @@ func RootNear(f func(x float64) float64, a, fa, b, fb, guess, near float64) floa
 		x0, f0 = x, fx
 		x -= step
 		if math.Abs(step) <= near {
-			return math.Max(math.Min(a, b), math.Min(math.Max(a, b), x))
+			return max(min(a, b), min(max(a, b), x))
 		}
 	}
 	return Root(f, a, fa, b, fb)

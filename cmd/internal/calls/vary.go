@@ -1,4 +1,4 @@
-package main
+package calls
 
 import (
 	"fmt"
@@ -16,7 +16,7 @@ type varied struct {
 }
 
 // variedAs finds what a page asks of what varies; those as filed are left out.
-func (a *asked) variedAs(run *linkage.Run) (list []varied, err error) {
+func (a *Asked) variedAs(run *linkage.Run) (list []varied, err error) {
 	known := map[string]bool{}
 	for _, v := range run.Varies {
 		known[v.Of] = true
@@ -63,7 +63,7 @@ func runVaried(run *linkage.Run, list []varied) (now *linkage.Run, edits []linka
 	}
 	if len(set) > 0 {
 		if run, err = run.Reread(set...); err != nil {
-			return nil, nil, withoutPlaces(err, "set so, ")
+			return nil, nil, WithoutPlaces(err, "set so, ")
 		}
 	}
 	return run, edits, nil

@@ -1,4 +1,4 @@
-package main
+package calls
 
 import (
 	"fmt"
@@ -12,8 +12,8 @@ import (
 	"fullfree/render"
 )
 
-// asked is all that a page tries, as it sends it with every request.
-type asked struct {
+// Asked is all that a page tries, as it sends it with every request.
+type Asked struct {
 	// Hash is that of the file that the page knows; it may be left out but to save.
 	Hash string `json:"hash"`
 	// Turns are those of rod ends and of nuts on conduit ends, out positive, by
@@ -29,6 +29,24 @@ type asked struct {
 	Picture string `json:"picture"`
 	// Pictures are those of the runs of an aircraft that it shows, by their names.
 	Pictures map[string]string `json:"pictures"`
+
+	// Lean leaves out how sure the answers are, which takes as long as the rest; who asks so
+	// asks once more.
+	Lean bool `json:"lean"`
+	// Beside are other settings to compare with.
+	Beside []Asked `json:"beside"`
+	// Builds is how many builds are drawn (0: as many as for a book), and AsDrilled says
+	// that none is rigged first.
+	Builds    int  `json:"builds"`
+	AsDrilled bool `json:"as_drilled"`
+	// Rods says that rod ends are turned too where dimensions are sought.
+	Rods bool `json:"rods"`
+	// PDF says that the book is for paper; Paper is which, and View and Only what of the
+	// run is printed in full size.
+	PDF   bool   `json:"pdf"`
+	Paper string `json:"paper"`
+	View  string `json:"view"`
+	Only  string `json:"only"`
 }
 
 // mostTurns is how many turns an end may be asked to make: far more than it
@@ -36,10 +54,10 @@ type asked struct {
 const mostTurns = 1e6
 
 // check tells of names that the run doesn't have, and of what can't be asked.
-func (a *asked) check(run *linkage.Run) error {
+func (a *Asked) check(run *linkage.Run) error {
 	barrels := map[*linkage.Rod]string{}
 	for _, name := range slices.Sorted(maps.Keys(a.Turns)) {
-		found, err := endNamed(run, name)
+		found, err := EndNamed(run, name)
 		end := found.End
 		switch {
 		case err != nil:
@@ -59,7 +77,7 @@ func (a *asked) check(run *linkage.Run) error {
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(a.At)) {
-		if _, err := controlNamed(run, name); err != nil {
+		if _, err := ControlNamed(run, name); err != nil {
 			return err
 		}
 	}
@@ -67,7 +85,7 @@ func (a *asked) check(run *linkage.Run) error {
 		return err
 	}
 	if a.Moves != "" {
-		_, err := controlNamed(run, a.Moves)
+		_, err := ControlNamed(run, a.Moves)
 		return err
 	}
 	return nil
@@ -84,11 +102,11 @@ func stopNamed(run *linkage.Run, name string) (*linkage.Stop, error) {
 			names = append(names, s.Name)
 		}
 	}
-	return nil, fmt.Errorf("there is no stop %q to set%s", linkage.Printable(name), didYouMean(name, names))
+	return nil, fmt.Errorf("there is no stop %q to set%s", linkage.Printable(name), DidYouMean(name, names))
 }
 
 // key tells settings apart; empty: all is as filed.
-func (a *asked) key(run *linkage.Run) string {
+func (a *Asked) key(run *linkage.Run) string {
 	var said []string
 	say := func(name string, v float64) { said = append(said, name+"="+strconv.FormatFloat(v, 'g', -1, 64)) }
 	for _, name := range slices.Sorted(maps.Keys(a.Turns)) {
@@ -112,8 +130,8 @@ func (a *asked) key(run *linkage.Run) string {
 
 // set returns the input of a run as filed set as is asked, and notes what was turned and
 // which stops were moved.
-func (a *asked) set(t *tried, filed *input) (*input, error) {
-	run := filed.run
+func (a *Asked) set(t *tried, filed *Input) (*Input, error) {
+	run := filed.Run
 	var turned []render.Turned
 	var stops []*linkage.Stop
 	var edits []linkage.Edit
@@ -150,17 +168,17 @@ func (a *asked) set(t *tried, filed *input) (*input, error) {
 	if err != nil {
 		return nil, err
 	}
-	if in.run, t.turned, err = turn(base, turned, append(more, edits...)...); err != nil {
+	if in.Run, t.turned, err = TurnEnds(base, turned, append(more, edits...)...); err != nil {
 		return nil, err
 	}
 	for _, s := range stops {
-		t.stops = append(t.stops, in.run.Stop(s))
+		t.stops = append(t.stops, in.Run.Stop(s))
 	}
 	return &in, nil
 }
 
 // stands is where the page has the controls, and which of them moves.
-func (a *asked) whereAsked(run *linkage.Run) (moves *linkage.Control, at []float64) {
+func (a *Asked) whereAsked(run *linkage.Run) (moves *linkage.Control, at []float64) {
 	moves = run.Controls[0]
 	for _, c := range run.Controls {
 		if c.Name == a.Moves {

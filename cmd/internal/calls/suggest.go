@@ -1,4 +1,4 @@
-package main
+package calls
 
 import (
 	"fmt"
@@ -7,16 +7,16 @@ import (
 	"fullfree/linkage"
 )
 
-// mostListed is how many names are listed where none comes near.
-const mostListed = 20
+// MostListed is how many names are listed where none comes near.
+const MostListed = 20
 
-// didYouMean returns what to say after a word that isn't known: the known
+// DidYouMean returns what to say after a word that isn't known: the known
 // word that comes nearest, or else all if they are few.
-func didYouMean(word string, known []string) string {
+func DidYouMean(word string, known []string) string {
 	if best := linkage.Nearest(word, known); best != "" {
 		return fmt.Sprintf("; did you mean %q?", best)
 	}
-	if len(known) == 0 || len(known) > mostListed {
+	if len(known) == 0 || len(known) > MostListed {
 		return ""
 	}
 	return "; there is " + strings.Join(known, ", ")

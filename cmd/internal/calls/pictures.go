@@ -1,4 +1,4 @@
-package main
+package calls
 
 import (
 	"fullfree/linkage"
@@ -11,7 +11,7 @@ import (
 func (t *tried) pictures(s *pose) (list []page.RunPicture) {
 	sweeps := append([]*solve.Sweep{s.sweep}, t.travels(s)...)
 	sweeps = append(sweeps, t.result.Sweeps...) // where the others hinder all that move it
-	for _, m := range t.in.run.Aircraft.Members {
+	for _, m := range t.in.Run.Aircraft.Members {
 		for _, sweep := range sweeps {
 			if one, moves := t.pictureOf(m, sweep); moves {
 				for _, c := range t.result.Only(m).Run.Controls {

@@ -1,4 +1,4 @@
-package main
+package calls
 
 import (
 	"math"
@@ -20,11 +20,11 @@ type pose struct {
 func (t *tried) poseAt(moves *linkage.Control, at []float64) (*pose, error) {
 	s := &pose{moves: moves, at: append([]float64(nil), at...)}
 	var err error
-	if s.sweep, err = t.sweep(moves, s.others(t.in.run)); err != nil {
+	if s.sweep, err = t.sweep(moves, s.others(t.in.Run)); err != nil {
 		if err := t.bringBack(s); err != nil {
 			return nil, err
 		}
-		if s.sweep, err = t.sweep(moves, s.others(t.in.run)); err != nil {
+		if s.sweep, err = t.sweep(moves, s.others(t.in.Run)); err != nil {
 			return nil, err
 		}
 	}
@@ -45,8 +45,8 @@ func (s *pose) others(run *linkage.Run) (held []solve.Held) {
 // bringBack takes what doesn't move to where it gets from neutral, one control
 // after another in the file's order, as solve holds them.
 func (t *tried) bringBack(s *pose) error {
-	for i, h := range s.others(t.in.run) {
-		held := s.others(t.in.run)
+	for i, h := range s.others(t.in.Run) {
+		held := s.others(t.in.Run)
 		for k := range held[i:] {
 			held[i+k].At = 0
 		}
@@ -63,14 +63,14 @@ func (t *tried) bringBack(s *pose) error {
 // within takes a position to the travel.
 func within(s *solve.Sweep, x float64) float64 { return math.Max(s.Low, math.Min(s.High, x)) }
 
-// shyOf is how far short of an end that is no stop a control is held, as a share
+// ShyOf is how far short of an end that is no stop a control is held, as a share
 // of the travel: at a toggle itself nothing stands.
-const shyOf = 1e-4
+const ShyOf = 1e-4
 
 // standable is within, but a little short of an end where a part is on center.
 func reachable(s *solve.Sweep, x float64) float64 {
 	low, high := s.Low, s.High
-	shy := float64(shyOf * (high - low))
+	shy := float64(ShyOf * (high - low))
 	if c := s.Ends[0].Cause; c == solve.ByToggle || c == solve.ByChangePoint {
 		low += shy
 	}
@@ -83,13 +83,13 @@ func reachable(s *solve.Sweep, x float64) float64 {
 // travels are the sweeps of every control with the others where they stand; nil
 // where these hinder it.
 func (t *tried) travels(s *pose) (list []*solve.Sweep) {
-	for _, c := range t.in.run.Controls {
+	for _, c := range t.in.Run.Controls {
 		if c == s.moves {
 			list = append(list, s.sweep)
 			continue
 		}
 		other := &pose{moves: c, at: s.at}
-		sweep, err := t.sweep(c, other.others(t.in.run))
+		sweep, err := t.sweep(c, other.others(t.in.Run))
 		if err != nil {
 			sweep = nil
 		}

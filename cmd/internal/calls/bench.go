@@ -1,12 +1,10 @@
-package main
+package calls
 
 import (
 	"errors"
 	"fmt"
-	"runtime/debug"
 	"slices"
 	"strings"
-	"sync"
 
 	"fullfree/linkage"
 	"fullfree/render"
@@ -14,16 +12,31 @@ import (
 	"fullfree/solve"
 )
 
-// workbench is what stands behind the page: the file as it last read well, and what
-// was tried lately. What is tried belongs to the page, which sends all of it
-// with every request; here it is only remembered for speed.
-type workbench struct {
-	std    streams
-	name   string
-	token  string
-	opened func() // called when somebody with the token first asks for anything
+// Files are the texts that a bench works on: files of a machine, or texts that a page
+// holds in its memory.
+type Files interface {
+	// Read returns the text of a file. The error tells a person why there is none.
+	Read(name string) ([]byte, error)
+	// Beside opens what the file of an aircraft names.
+	Beside(name string) linkage.Opener
+	// Replace writes files anew, all of them or none: none, and ErrChanged, where one
+	// isn't any more what it was. It returns what of the old files could not be kept, and
+	// of which file the error is.
+	Replace(files []Rewritten) (lost []string, failed string, err error)
+}
 
-	mu sync.Mutex // everything below, and all solving
+// ErrChanged is the error of Files that aren't any more what they were.
+var ErrChanged = errors.New("the file has changed")
+
+// Bench answers what a page asks of one file: the file as it last read well, and what
+// was tried lately. What is tried belongs to the page, which sends all of it with every
+// call; here it is only remembered for speed. One call at a time.
+type Bench struct {
+	files Files
+	name  string
+	// Progress, which may be nil, is told how far an answer is that takes its time.
+	Progress func(done, of int)
+
 	// disk tells the file as last seen, with those that it named, of an aircraft; empty
 	// where it couldn't be read.
 	disk  string
@@ -49,45 +62,51 @@ const (
 	mostBanded = 150
 )
 
-// newWorkbench reads the file of a workbench and judges it.
-func newWorkbench(std streams, name string) (*workbench, error) {
-	b := &workbench{std: std, name: name, token: newToken(), opened: func() {}}
+// Open reads a file and judges it.
+func Open(files Files, name string) (*Bench, error) {
+	b := &Bench{files: files, name: name}
 	if b.look(); b.trouble != nil {
 		return nil, b.trouble
 	}
 	return b, nil
 }
 
+// Run is the run as filed.
+func (b *Bench) Run() *linkage.Run { return b.filed.in.Run }
+
+// Remembered is how many settings besides the filed one are remembered.
+func (b *Bench) Remembered() int { return len(b.lately) }
+
 // look reads the file where it isn't as it was last seen. Where something is
 // wrong with it, all else stays as it was when it last read well.
-func (b *workbench) look() {
-	in := &input{name: b.name}
-	text, err := in.readAll(b.std)
+func (b *Bench) look() {
+	text, err := b.files.Read(b.name)
 	if err != nil {
 		b.disk, b.trouble = "", err
 		return
 	}
-	if stateOf(text, b.named, besideOf(b.name)) == b.disk {
+	in := &Input{Name: b.name, Beside: b.files.Beside(b.name)}
+	if stateOf(text, b.named, in.Beside) == b.disk {
 		return
 	}
-	if hashOf(text) == b.hash { // a run by itself, put back
+	if HashOf(text) == b.hash { // a run by itself, put back
 		b.disk, b.named, b.trouble = b.hash, nil, nil
 		return
 	}
 	filed := &tried{in: in, unwanted: b.unwanted}
-	if err = in.read(text); err == nil {
-		err = in.adjust()
+	if err = in.Read(text); err == nil {
+		err = in.Adjust()
 	}
-	b.disk, b.named = stateOf(text, in.opened, in.open), in.opened
+	b.disk, b.named = stateOf(text, in.Opened, in.Open), in.Opened
 	if err == nil {
 		err = filed.judge()
 	}
 	if b.trouble = err; err != nil {
 		return
 	}
-	hash := hashOf(text)
-	if in.run.Aircraft != nil {
-		hash = in.together()
+	hash := HashOf(text)
+	if in.Run.Aircraft != nil {
+		hash = in.Together()
 	}
 	b.hash, b.filed, b.lately = hash, filed, nil
 }
@@ -95,14 +114,14 @@ func (b *workbench) look() {
 // stateOf tells what is read apart: the text of a file, and those that it names as they are;
 // of a run by itself its hash.
 func stateOf(text []byte, names []string, open linkage.Opener) string {
-	state := hashOf(text)
+	state := HashOf(text)
 	for _, name := range names {
 		src, err := open(name)
 		if err != nil {
 			state += " " + err.Error()
 			continue
 		}
-		state += " " + hashOf(src.Text)
+		state += " " + HashOf(src.Text)
 	}
 	return state
 }
@@ -122,7 +141,7 @@ func faultText(err error) string {
 // tried is a setting of the run, judged.
 type tried struct {
 	key     string // empty: as filed
-	in      *input
+	in      *Input
 	turned  []render.Turned
 	stops   []*linkage.Stop // those that aren't as filed
 	varied  []varied        // what varies, and isn't as filed
@@ -130,13 +149,14 @@ type tried struct {
 	result  *solve.Result
 	fault   string // why it can't be judged; then there is no result
 	stopped bool   // it was given up, and is none
+	sure    bool   // how sure the answers are has been added to the result
 	swept   []swept
 	// unwanted says whether what is being reckoned is to be given up.
 	unwanted func() bool
 }
 
 // unwanted reports whether nobody waits any more for the answer being made.
-func (b *workbench) unwanted() bool { return b.dropped != nil && b.dropped() }
+func (b *Bench) unwanted() bool { return b.dropped != nil && b.dropped() }
 
 // swept is a sweep that is remembered.
 type swept struct {
@@ -147,26 +167,37 @@ type swept struct {
 
 // judge judges the run as it is set.
 func (t *tried) judge() error {
-	err := t.in.compile()
+	err := t.in.Compile()
 	if err != nil {
 		return err
 	}
-	t.in.mechanism.StopWhen(t.unwanted)
-	if t.result, err = t.in.check(); err != nil {
+	t.in.Mechanism.StopWhen(t.unwanted)
+	if t.result, err = t.in.Check(); err != nil {
 		return err
 	}
-	if t.banded() {
-		if err := t.in.mechanism.AddBands(t.result, t.in.allSurveys()...); err != nil {
-			return err
-		}
-	}
-	if t.in.mechanism.Stopped() {
+	if t.in.Mechanism.Stopped() {
 		return solve.ErrStopped
 	}
 	return nil
 }
 
-func (t *tried) banded() bool { return len(t.in.run.Dimensions()) <= mostBanded }
+// addBands adds how sure the answers are, where that isn't left out.
+func (t *tried) addBands() error {
+	if t.sure || !t.banded() {
+		return nil
+	}
+	t.in.Mechanism.StopWhen(t.unwanted)
+	if err := t.in.Mechanism.AddBands(t.result, t.in.AllSurveys()...); err != nil {
+		return err
+	}
+	if t.in.Mechanism.Stopped() {
+		return solve.ErrStopped
+	}
+	t.sure = true
+	return nil
+}
+
+func (t *tried) banded() bool { return len(t.in.Run.Dimensions()) <= mostBanded }
 
 func (t *tried) variant() render.Variant {
 	return render.Variant{Name: render.AsFiled, Turned: t.turned, Result: t.result}
@@ -174,18 +205,27 @@ func (t *tried) variant() render.Variant {
 
 // setting returns the run set as the page asks, judged. The error tells what
 // the page asks that there isn't.
-func (b *workbench) setting(ask *asked) (*tried, error) {
-	if err := ask.check(b.filed.in.run); err != nil {
+func (b *Bench) setting(ask *Asked) (*tried, error) {
+	if err := ask.check(b.filed.in.Run); err != nil {
 		return nil, err
 	}
-	key := ask.key(b.filed.in.run)
-	if key == "" {
-		return b.filed, nil
+	t, key := b.filed, ask.key(b.filed.in.Run)
+	if key != "" {
+		same := func(t *tried) bool { return t.key == key }
+		t = recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) })
 	}
-	same := func(t *tried) bool { return t.key == key }
-	t := recall(&b.lately, mostTried, same, func() *tried { return b.judged(key, ask) })
-	if t.stopped {
+	if t.fault == "" && !ask.Lean {
+		if err := t.addBands(); errors.Is(err, solve.ErrStopped) {
+			t.stopped = true
+		} else if err != nil {
+			return nil, err
+		}
+	}
+	if t.stopped && t != b.filed {
 		b.lately = b.lately[1:] // it is the most recent one
+	}
+	if t.stopped {
+		t.stopped = false // of the one as filed the rest is whole
 		return nil, solve.ErrStopped
 	}
 	return t, nil
@@ -206,7 +246,7 @@ func recall[T any](all *[]T, most int, wanted func(T) bool, fresh func() T) T {
 }
 
 // judged sets the run as the page asks and judges it.
-func (b *workbench) judged(key string, ask *asked) *tried {
+func (b *Bench) judged(key string, ask *Asked) *tried {
 	t := &tried{key: key, in: b.filed.in, unwanted: b.unwanted}
 	in, err := ask.set(t, b.filed.in)
 	if err == nil {
@@ -215,7 +255,7 @@ func (b *workbench) judged(key string, ask *asked) *tried {
 	}
 	if err != nil {
 		t.stopped = errors.Is(err, solve.ErrStopped)
-		t.fault = withoutPlaces(err, "").Error()
+		t.fault = WithoutPlaces(err, "").Error()
 		return t
 	}
 	t.writes = b.writes(t)
@@ -233,25 +273,7 @@ func (t *tried) changes() []linkage.Change {
 		}
 		ends = append(ends, turned.End)
 	}
-	return append(append(variedNumbers(t.varied), numbersOf(ends, t.stops)...), coresOf(nuts)...)
-}
-
-// coresOf lists the numbers of the file that tell how the nuts of cables are set.
-func coresOf(nuts []*linkage.CableEnd) []linkage.Change {
-	var changes []linkage.Change
-	told := map[*linkage.Cable]bool{}
-	for _, nut := range nuts {
-		c := nut.Cable
-		if told[c] || c.Pair != nil {
-			continue
-		}
-		told[c] = true
-		changes = append(changes, linkage.Change{Dimension: c.Name + ".core", Value: c.Core - c.Taken})
-		for _, e := range c.Ends {
-			changes = append(changes, linkage.Change{Dimension: e.String() + ".engaged", Value: e.Engaged})
-		}
-	}
-	return changes
+	return append(append(variedNumbers(t.varied), NumbersOf(ends, t.stops)...), coresOf(nuts)...)
 }
 
 // unsaveable tells why a file can't carry a setting; empty where it can. The
@@ -269,15 +291,15 @@ func (t *tried) unsaveable() string {
 		}
 		said += fmt.Sprintf("The file can't carry turns of nuts of the pair %s: how long its cores are follows from its pretension. Turn the nuts, measure the tension in both cables with what they hold as drawn, and write that as pretension into the pair, and the thread now in the nuts as engaged.", pair.Name)
 	}
-	return strings.TrimSpace(said + " " + t.in.shared(t.changes()))
+	return strings.TrimSpace(said + " " + t.in.Shared(t.changes()))
 }
 
 // writes tells what saving a setting would change.
-func (b *workbench) writes(t *tried) (list []page.Written) {
-	was := figures(b.filed.in.run)
+func (b *Bench) writes(t *tried) (list []page.Written) {
+	was := figures(b.filed.in.Run)
 	for _, c := range t.changes() {
 		old := was[c.Dimension]
-		if w := (page.Written{Dimension: c.Dimension, File: b.filed.in.fileOf(c), Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
+		if w := (page.Written{Dimension: c.Dimension, File: b.filed.in.FileOf(c), Unit: old.unit, Was: old.figure, Now: c.Value}); w.Differs() {
 			list = append(list, w)
 		}
 	}
@@ -325,24 +347,33 @@ func figures(run *linkage.Run) map[string]figure {
 	return all
 }
 
+// judgedSweep is the sweep of a control with the others where held has them, where the run
+// was judged by it; nil where it wasn't.
+func (t *tried) judgedSweep(control *linkage.Control, held []solve.Held) *solve.Sweep {
+	for _, s := range t.result.Sweeps {
+		if s.Control == control && slices.EqualFunc(s.Held, held, func(a, b solve.Held) bool { return a.Control == b.Control && a.At == b.At }) {
+			return s
+		}
+	}
+	return nil
+}
+
 // sweep moves a control of a setting with the others where held has them.
 func (t *tried) sweep(control *linkage.Control, held []solve.Held) (*solve.Sweep, error) {
 	key := control.Name
 	for _, h := range held {
 		key += fmt.Sprintf(" %s=%v", h.Control.Name, h.At)
 	}
+	if s := t.judgedSweep(control, held); s != nil {
+		return s, nil
+	}
 	same := func(s swept) bool { return s.key == key }
 	s := recall(&t.swept, mostSwept, same, func() swept {
-		sweep, err := t.in.mechanism.Sweep(control, held)
+		sweep, err := t.in.Mechanism.Sweep(control, held)
 		return swept{key, sweep, err}
 	})
 	if errors.Is(s.err, solve.ErrStopped) {
 		t.swept = t.swept[1:] // it is the most recent one
 	}
 	return s.sweep, s.err
-}
-
-// tellPanic tells of a fault of the program on its terminal.
-func (b *workbench) tellPanic(trouble any) {
-	b.std.message("fullfree serve: a fault in fullfree itself: %v\n%s\n", trouble, debug.Stack())
 }
