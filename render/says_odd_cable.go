@@ -27,7 +27,7 @@ func Beside(r *solve.Result) []string {
 
 // doubtsSays tells what of the drawing itself looks wrong.
 func doubtsSays(r *solve.Result) []string {
-	return slices.Concat(drawnSays(r), breakingSays(r), swappedSays(r.Run), oddArmsSays(r.Run))
+	return slices.Concat(drawnSays(r), breakingSays(r), swappedSays(r.Run), oddArmsSays(r.Run), openJointsSays(r.Run))
 }
 
 // breakingSays tells which cables are drawn harder somewhere than their wire

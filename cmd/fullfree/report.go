@@ -31,8 +31,8 @@ each run the verdict, a picture that a slider moves stop to stop with every
 angle, gap and rod angle beside it, charts, what is required with the place of
 its worst value to go to, rods and stops as set, a rigging sheet to fill in by
 hand, and the file itself with its hash. It asks for nothing from any network.
-Named BOOK.pdf it is the same for a folder: at most eight pages a run, and one
-for the whole.
+Named BOOK.pdf it is the same for a folder: at most eight pages a run (a rotor
+head takes more), and one for the whole.
 
 With --since OLD, the file that was signed, the sheet tells which measured
 figures are unmoved by the drawing since, with the hash of OLD, and leaves all

@@ -321,12 +321,21 @@ func (p *printer) pictures(list []printFigure, most float64) {
 	}
 }
 
+// besideTallest is how high a picture beside a table may be, points, where the table is as
+// high.
+const besideTallest = 600.0
+
 // beside puts a picture at the left and a table at its right, under a head.
 func (p *printer) beside(head string, f printFigure, t render.Passage) {
-	high := p.figuresHigh([]printFigure{f}, p.tallest())
+	most := math.Max(p.tallest(), math.Min(besideTallest, float64(float64(len(t.Rows))*printTable*printLine)))
+	room := p.bottom() - p.down - 3*printPart*printLine - p.captionHigh(f)
+	if room >= p.tallest() { // no page is turned for the sake of a larger one
+		most = math.Min(most, room)
+	}
+	high := p.figuresHigh([]printFigure{f}, most)
 	p.need(high + 2*printPart*printLine)
 	p.head(head, printPart)
-	p.put(f, 0, p.captionHigh(f), p.tallest())
+	p.put(f, 0, p.captionHigh(f), most)
 	top, pages, half := p.down, len(p.pages), p.half()
 	p.left, p.wide = p.left+half+printAcross, half
 	p.table(t)

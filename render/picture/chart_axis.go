@@ -108,6 +108,7 @@ func (c *chart) leastRoom(size float64) float64 {
 	const (
 		share    = 0.01
 		rounding = 1e-9 // share that is nothing at all
+		hardly   = 1e-4 // of any unit, and of ratios, less than is ever told
 	)
 	switch {
 	case size == 0 || c.unit == "deg" && len(c.limits) == 0:
@@ -115,7 +116,7 @@ func (c *chart) leastRoom(size float64) float64 {
 	case len(c.limits) > 0:
 		return float64(rounding * size) // what is asked for gives the scale
 	}
-	return float64(share * size)
+	return math.Max(hardly, float64(share*size))
 }
 
 // ceiling is the largest size of a value that the plot has room for: beside a

@@ -111,7 +111,7 @@ func TestChartAxisTellsBothSidesWhole(t *testing.T) {
 func TestChartAxisIsToldWhole(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
-		for _, sweep := range result.Sweeps {
+		for _, sweep := range telling(result) {
 			for _, c := range result.Run.Controls { // too long for one line where the zero is near an end
 				c.Plus, c.Minus = "left pedals forward", "right pedals forward"
 			}

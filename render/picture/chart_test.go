@@ -29,7 +29,7 @@ func chartsIn(result *solve.Result, sweep *solve.Sweep) []chart {
 func eachCharted(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *solve.Sweep)) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole, demo.Unequal, demo.Dual, demo.Taped) {
 		result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
-		for i, sweep := range result.Sweeps {
+		for i, sweep := range telling(result) {
 			t.Run(fmt.Sprintf("%s/%d", kind, i), func(t *testing.T) { do(t, result, sweep) })
 		}
 	}

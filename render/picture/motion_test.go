@@ -25,13 +25,21 @@ func eachRun(t *testing.T, do func(t *testing.T, result *solve.Result, sweep *so
 			text = sample.DemoText(t, kind)
 		}
 		result := checkedOnce(t, kind+".hcl", text)
-		for i, sweep := range result.Sweeps {
-			if result.Run.Rotor != nil && i > 0 && result.Sweeps[i-1].Control == sweep.Control {
-				continue // one of each control: there are dozens, and they look alike
-			}
+		for _, sweep := range telling(result) {
 			t.Run(kind+"/"+sweep.Control.Name, func(t *testing.T) { do(t, result, sweep) })
 		}
 	}
+}
+
+// telling are the sweeps of a run; of a rotor one of each control, since there are dozens that
+// look alike.
+func telling(result *solve.Result) (list []*solve.Sweep) {
+	for i, sweep := range result.Sweeps {
+		if result.Run.Rotor == nil || i == 0 || result.Sweeps[i-1].Control != sweep.Control {
+			list = append(list, sweep)
+		}
+	}
+	return list
 }
 
 // farOut is a small run with a bracket on its rod and a lever on a lever, drawn

@@ -96,7 +96,7 @@ func TestRunsThatAreNotReachedStand(t *testing.T) {
 	assert.Contains(t, c.redoneIn("tail", Reached), "tail.pitch")
 	assert.Contains(t, c.stands(), "collective.collective: mixing.height, low")
 	c = comparedVersions(t, v, v, "collective.floor-rod.from")
-	assert.Equal(t, []string{"cyclic", "collective", "mixing"}, c.runsVoid(t), "the mixing levers join the cyclic to it")
+	assert.Equal(t, []string{"cyclic", "collective", "mixing", "head"}, c.runsVoid(t), "the mixing levers join the cyclic to it, and the head to both")
 }
 
 // The file that only the aircraft differs by is that of the demo's manual page.
@@ -216,8 +216,8 @@ func TestTrackOfTheRotorThatIsTouched(t *testing.T) {
 		return runs
 	}
 	assert.Equal(t, []string{"tail"}, tracks("tail.pitch-link.to"))
-	assert.Equal(t, []string{"collective", "mixing"}, tracks("collective.floor-rod.from"))
-	assert.Equal(t, []string{"collective", "mixing"}, tracks("mixing.collar-rod.to"))
+	assert.Equal(t, []string{"collective", "mixing", "head"}, tracks("collective.floor-rod.from"))
+	assert.Equal(t, []string{"collective", "mixing", "head"}, tracks("mixing.collar-rod.to"))
 	assert.Empty(t, tracks("pedals.left-link.from"))
 	silent := with(t, files, aircraftFile, "  craft = \"rotorcraft\"\n", "")
 	assert.Len(t, PitchSetters(aircraftOf(t, silent).Result), len(PitchSetters(v.Result)), "each run tells its craft as well")
