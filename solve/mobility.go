@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -126,8 +127,12 @@ func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linka
 		by[j] /= m.inLengths(f)
 	}
 	for _, p := range turns {
-		if says := m.looseTurn(st, p, columns, by); says != "" {
-			faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing", p.Name, says, count)
+		if says, missing := m.looseTurn(st, p, columns, by); says != "" {
+			who := strconv.Quote(p.Name)
+			if len(parts) == 1 {
+				who = "it"
+			}
+			faults.Add(p.Span, "%s left loose with the controls held: %s %s: %s is missing; %s", isAre(partNames(parts)), who, says, missing, count)
 			return true
 		}
 	}
