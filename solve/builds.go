@@ -94,7 +94,7 @@ func (b *Builds) findPins() {
 	stands := make([]bool, len(m.bodies))
 	stands[airframe] = true
 	for _, k := range m.placing {
-		stands[k] = m.bodies[k].kind == followsRod || pinned[k] && m.bodies[k].kind != floating
+		stands[k] = m.bodies[k].kind == followsRod || pinned[k] && m.bodies[k].kind.isOne()
 		for _, d := range m.rests(k) {
 			stands[k] = stands[k] && stands[d]
 		}

@@ -69,6 +69,10 @@ const (
 	shifting   // any way without turning: what carries the ball of a part loose in space
 )
 
+// isOne reports whether one number says where such a body stands on what carries it, so that
+// one pin holds it.
+func (k motionKind) isOne() bool { return k == turning || k == sliding }
+
 // body is one rigid piece. Places and directions are as drawn.
 type body struct {
 	kind       motionKind

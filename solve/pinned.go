@@ -83,7 +83,7 @@ func (m *Mechanism) Pinned() []PinnedRod {
 	stands := make([]bool, len(m.bodies))
 	stands[airframe] = true
 	for _, b := range m.placing {
-		stands[b] = m.bodies[b].kind == followsRod || len(pins[b]) > 0 && m.bodies[b].kind != floating
+		stands[b] = m.bodies[b].kind == followsRod || len(pins[b]) > 0 && m.bodies[b].kind.isOne()
 		for _, d := range m.rests(b) {
 			stands[b] = stands[b] && stands[d]
 		}

@@ -182,7 +182,17 @@ func TestPinsWhereARunStands(t *testing.T) {
 				}
 				pin(run, p, travel, 0.1)
 			}
-			floats := func(r linkage.PointRef) bool { return r.Part != nil && r.Part.Motion == linkage.Floats }
+			floats := func(r linkage.PointRef) bool {
+				for p := r.Part; p != nil; p = p.Carrier.Part {
+					if p.Motion == linkage.Floats || p.Spatial() {
+						return true
+					}
+					if p.Carrier == nil {
+						break
+					}
+				}
+				return false
+			}
 			for _, rod := range run.Rods {
 				pinned := pinnedOf(t, run, rod.Name)
 				switch {
