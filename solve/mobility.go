@@ -110,7 +110,15 @@ func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linka
 	if p == nil {
 		return false
 	}
-	faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing", p.Name, says, count)
+	// What moves with it may be where the rod is missing.
+	along := ""
+	others := slices.DeleteFunc(slices.Clone(parts), func(q *linkage.Part) bool {
+		return m.carriedBy(m.partBody[q.Index], m.partBody[p.Index])
+	})
+	if len(others) > 0 {
+		along = ", or one that holds " + list(partNames(others)) + ", which can move with it"
+	}
+	faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing%s", p.Name, says, count, along)
 	return true
 }
 
