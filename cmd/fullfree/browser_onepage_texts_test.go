@@ -212,10 +212,9 @@ func TestOnePageHostile(t *testing.T) {
 func TestOnePageTimes(t *testing.T) {
 	address := onePage(t)
 	b := newTab(t, 1200)
-	start := time.Now()
 	b.openPage(address)
 	b.open("about:blank")
-	start = time.Now()
+	start := time.Now()
 	b.open(address)
 	b.until(onePageReady)
 	t.Logf("ready from a file: %s", time.Since(start).Round(10*time.Millisecond))

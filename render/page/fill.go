@@ -16,9 +16,10 @@ import (
 // webTemplates are templates of pages by name, as packages text/template and html/template
 // write them, but of what they can do only what is used here: fields, range, if, with,
 // template, variables, and the functions of fillFuncs. Those packages find methods by their
-// names, for which the linker keeps every method of every type: the page that is one file would be
-// 10.8 MB, and not 8.3, of the 9 that it may be (TestFillIsAsHTMLTemplate holds them
-// against each other).
+// names, for which the linker keeps every method of every type: with html/template the
+// program of the page that is one file was 28.8 MB, 7.20 MB packed and 9.84 MB as a page, of
+// which 9 MB are the most; so it is 22.0, 5.86 and 8.06 MB. TestFillIsAsHTMLTemplate holds
+// what comes out against html/template, byte for byte.
 //
 // What is filled in is escaped for text and for attributes in double quotes; there is
 // nothing else to fill in but what is of the types template.HTML, CSS and JS, which is ours
