@@ -132,7 +132,11 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 					if va == nil || v == nil || vb == nil {
 						continue
 					}
-					require.InDelta(t, *va+part*(*vb-*va), *v, allowed*share*ranges[i]+1e-7, "%s %s at %v (seed %d)", s.Kind, s.Name, x, seed)
+					noise := 1e-7
+					if s.Kind == solve.SeriesRodAngle && *v > 89.9 {
+						noise = 1e-5 // square to its arm an angle is known to the root of rounding
+					}
+					require.InDelta(t, *va+part*(*vb-*va), *v, allowed*share*ranges[i]+noise, "%s %s at %v (seed %d)", s.Kind, s.Name, x, seed)
 				}
 			}
 		}

@@ -301,6 +301,9 @@ func afterTurning(t *testing.T, run *linkage.Run, e *linkage.RodEnd, turns float
 						gone = gone.Add(now.Sub(p.Points[j].At).Scale(1 / float64(len(p.Points))))
 					}
 					rows[k] = append(rows[k], gone.X, gone.Y, st.Travel(p))
+				case linkage.Tilts: // its square-to is upright
+					normal := st.Place(p, p.Pivot.Add(p.SquareTo)).Sub(st.Place(p, p.Pivot))
+					rows[k] = append(rows[k], math.Asin(normal.X)*180/math.Pi, math.Asin(normal.Z)*180/math.Pi, st.Travel(p))
 				default:
 					rows[k] = append(rows[k], st.Travel(p))
 				}

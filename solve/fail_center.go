@@ -63,7 +63,8 @@ func (f *failing) filedOnCenter(i int) (filed [2]onCenterAt) {
 
 // newOnCenter returns the on-center point that is met first on a side of a
 // control's travel; nil where there is none that isn't so as filed. It looks where
-// the others stand at one of places, or where that is nil anywhere.
+// the others stand at one of places, beyond what the file explores, or where that is nil
+// anywhere in it.
 func (f *failing) newOnCenter(i, side int, now *travels, filed onCenterAt, places map[string]bool) (first *OnCenter) {
 	for at, place := range now.places {
 		if places != nil && !places[place] {
@@ -72,6 +73,9 @@ func (f *failing) newOnCenter(i, side int, now *travels, filed onCenterAt, place
 		w := now.sweepOn(at, side)
 		for _, k := range w.Critical {
 			ends := k.Kind != DeadCenter
+			if places != nil && k.At >= f.m.run.Controls[i].From && k.At <= f.m.run.Controls[i].To {
+				continue // looked at before
+			}
 			if (k.At >= 0) != (side == 1) || ends && (filed.ends || !w.endsOnCenter(side)) || !ends && (filed.inside || k.Margin >= 0 && !w.runsOver(side, k)) {
 				continue
 			}

@@ -31,6 +31,8 @@ func elementOf(e solve.Element) string {
 		return "rod " + e.Rod.Name
 	case e.Cable != nil:
 		return "cable " + e.Cable.Name
+	case e.Joint != nil:
+		return "joint " + e.Joint.Name
 	case e.Pivot != nil:
 		return "pivot of " + e.Pivot.Name
 	case e.Stop != nil:
@@ -337,16 +339,18 @@ func TestFailOrder(t *testing.T) {
 			switch e := c.Element; {
 			case e.Rod != nil && e.End == "":
 				return []int{0, e.Rod.Index, 0}
+			case e.Joint != nil:
+				return []int{1, e.Joint.Index, 0}
 			case e.Pivot != nil:
-				return []int{1, e.Pivot.Index, 0}
+				return []int{2, e.Pivot.Index, 0}
 			case e.Stop != nil:
-				return []int{2, e.Stop.Index, 0}
+				return []int{3, e.Stop.Index, 0}
 			case e.Part != nil:
-				return []int{3, e.Part.Index, 0}
+				return []int{4, e.Part.Index, 0}
 			case e.Rod != nil:
-				return []int{4, e.Rod.Index, -len(e.End)}
+				return []int{5, e.Rod.Index, -len(e.End)}
 			}
-			return []int{5}
+			return []int{6}
 		}
 		for i := range f.Cases[1:] {
 			a, b := &f.Cases[i], &f.Cases[i+1]

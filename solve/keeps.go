@@ -4,6 +4,7 @@ package solve
 
 import (
 	"slices"
+	"strconv"
 
 	"fullfree/linkage"
 )
@@ -122,39 +123,41 @@ func (m *Mechanism) dependsOfKeep(k *keep) (list []int) {
 }
 
 // looseTurn tells how a part on a ball, loose in space or on a sleeve turns in a motion
-// that nothing holds, as a builder would say it; empty where it doesn't turn.
-func (m *Mechanism) looseTurn(st *state, p *linkage.Part, freedoms []int, by []float64) string {
+// that nothing holds, as a builder would say it, and what is missing; empty where it doesn't turn.
+func (m *Mechanism) looseTurn(st *state, p *linkage.Part, freedoms []int, by []float64) (says, missing string) {
 	b := m.partBody[p.Index]
 	var spin vec
 	for j, f := range freedoms {
 		spin = spin.Add(m.spinPartial(st, b, f).Scale(by[j]))
 	}
 	if spin.Norm() == 0 {
-		return ""
+		return "", ""
 	}
 	axis := spin.Unit()
+	along := func(way vec) bool { return way != (vec{}) && axis.Cross(way).Norm() < looseNear }
+	missing = "a rod that holds it"
+	if along(p.SquareTo) || p.Motion == linkage.TurnsAndSlides {
+		missing = "an anti-rotation link or a rod that holds it"
+	}
 	for c := m.bodies[b].carrier; c != airframe; c = m.bodies[c].carrier {
 		k := &m.bodies[c]
 		way := k.axis
 		if k.kind == sliding {
 			way = k.slide
 		}
-		if way != (vec{}) && axis.Cross(way).Norm() < looseNear {
-			if k.part == p {
-				return "turns about its own axis"
-			}
-			return "turns about the axis of \"" + k.part.Name + "\""
+		if k.kind != shifting && k.kind != tilting && k.part != p && along(way) {
+			return "turns about the axis of " + strconv.Quote(k.part.Name), missing
 		}
 	}
 	for _, way := range []struct {
 		of   *vec
 		says string
 	}{{m.run.Up, "an upright axis"}, {m.run.Forward, "a fore-and-aft axis"}, {m.run.Right, "a left-and-right axis"}, {&p.SquareTo, "its own square-to"}} {
-		if way.of != nil && *way.of != (vec{}) && axis.Cross(*way.of).Norm() < looseNear {
-			return "turns about " + way.says
+		if way.of != nil && along(*way.of) {
+			return "turns about " + way.says, missing
 		}
 	}
-	return "turns"
+	return "turns", missing
 }
 
 // looseNear is the sine of the angle, 5 degrees, within which a turn is told as one about a

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -106,33 +107,29 @@ func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linka
 	if len(rows) != len(columns)-1 {
 		return false
 	}
-	p, says := m.turnLeft(st, rows, columns, parts)
+	p, says, missing := m.turnLeft(st, rows, columns, parts)
 	if p == nil {
 		return false
 	}
-	// What moves with it may be where the rod is missing.
-	along := ""
-	others := slices.DeleteFunc(slices.Clone(parts), func(q *linkage.Part) bool {
-		return m.carriedBy(m.partBody[q.Index], m.partBody[p.Index])
-	})
-	if len(others) > 0 {
-		along = ", or one that holds " + list(partNames(others)) + ", which can move with it"
+	who := strconv.Quote(p.Name)
+	if len(parts) == 1 {
+		who = "it"
 	}
-	faults.Add(p.Span, "%q %s with the controls held: %s; an anti-rotation link or a rod that holds it is missing%s", p.Name, says, count, along)
+	faults.Add(p.Span, "%s left loose with the controls held: %s %s: %s is missing; %s", isAre(partNames(parts)), who, says, missing, count)
 	return true
 }
 
 // turnLeft returns the first of the parts on a ball, loose in space or on a sleeve that turns in the
-// motion which constraints hold least of all, and how; nil where none does.
-func (m *Mechanism) turnLeft(st *state, rows, columns []int, parts []*linkage.Part) (p *linkage.Part, says string) {
+// motion which constraints hold least of all, how, and what is missing that would hold it; nil where none does.
+func (m *Mechanism) turnLeft(st *state, rows, columns []int, parts []*linkage.Part) (p *linkage.Part, says, missing string) {
 	if len(columns) > mostForRank {
-		return nil, ""
+		return nil, "", ""
 	}
 	by := []float64{1}
 	if len(rows) > 0 {
 		var svd mat.SVD
 		if !svd.Factorize(m.matrixOf(st, rows, columns), mat.SVDFull) {
-			return nil, ""
+			return nil, "", ""
 		}
 		var v mat.Dense
 		svd.VTo(&v)
@@ -145,11 +142,11 @@ func (m *Mechanism) turnLeft(st *state, rows, columns []int, parts []*linkage.Pa
 		if !p.Spatial() && p.Motion != linkage.TurnsAndSlides {
 			continue
 		}
-		if says := m.looseTurn(st, p, columns, by); says != "" {
-			return p, says
+		if says, missing := m.looseTurn(st, p, columns, by); says != "" {
+			return p, says, missing
 		}
 	}
-	return nil, ""
+	return nil, "", ""
 }
 
 // tellExcess names the rods that hold what others hold already.

@@ -217,7 +217,7 @@ func (m *Mechanism) tellSingular(st *state, when string, faults *linkage.Faults)
 		if len(rods) == 1 {
 			hold = "doesn't hold"
 		}
-		if p, says := m.turnLeft(st, s.constraints, s.unknowns, parts); p != nil {
+		if p, says, _ := m.turnLeft(st, s.constraints, s.unknowns, parts); p != nil {
 			faults.Add(p.Span, "%q %s %s though the count is right: %s %s it (parallel, through one point, or on center)", p.Name, says, when, ofConstraints(rods), hold)
 			continue
 		}

@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"math"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -63,4 +64,10 @@ func TestCardan(t *testing.T) {
 			assert.InDelta(t, x, b*180/math.Pi, 10, "%s at %v", name, x)
 		}
 	}
+}
+
+// A ring on a ball that nothing keeps from turning is told by name, with its motion and what is missing.
+func TestLooseRingIsTold(t *testing.T) {
+	loose := regexp.MustCompile(`(?s)rod "link" \{.*?\n\}\n`).ReplaceAllString(swashText, "")
+	assert.Contains(t, refusal(t, loose), `"ring" is left loose with the controls held: it turns about the axis of "sleeve": an anti-rotation link or a rod that holds it is missing`)
 }
