@@ -34,8 +34,8 @@ func TestPlatesThatAreWrong(t *testing.T) {
 		says []string
 	}{
 		"nothing holds the ball":         {bare, []string{`nothing holds "ring"`, "rods or joints must end on it"}},
-		"three rods, no anti-rotation":   {loose, []string{`"ring" turns about the axis of "sleeve"`, "an anti-rotation link or a rod that holds it is missing"}},
-		"an actuator that nobody moves":  {regexp.MustCompile(`(?s)control "f" \{.*?\n\}\n`).ReplaceAllString(plate, ""), []string{`"ring" turns about`, `or one that holds`, `"af"`}},
+		"three rods, no anti-rotation":   {loose, []string{`"ring" is left loose`, `it turns about the axis of "sleeve"`, "an anti-rotation link or a rod that holds it is missing"}},
+		"an actuator that nobody moves":  {regexp.MustCompile(`(?s)control "f" \{.*?\n\}\n`).ReplaceAllString(plate, ""), []string{`"ring" turns about`, "a rod that holds it is missing", `"af"`}},
 		"two anti-rotation links":        {changed(plate, "{ anti =", "{ more = [90, 100, 120], anti =") + "rod \"second\" {\n  from = deck.more\n  to = ring.arm\n}\n", []string{`the rods "anti" and "second" hold the same twice`, "take one of them away"}},
 		"a rod in the middle of a ball":  {changed(plate, "arm = [90, 100, 0]", "arm = [0, 100, 0]"), []string{"lies in the middle of the ball"}},
 		"a joint in the middle of one":   {changed(loose, "arm = [90, 100, 0]", "arm = [0, 100, 0]") + joint("ring.arm", "sleeve.center"), []string{"holds nothing more"}},
@@ -142,6 +142,6 @@ output "end" {
 	_, sweep := sweepOf(t, text)
 	require.Equal(t, 30.0, sweep.High)
 	told := refusal(t, text+"require \"misalignment\" {\n  most = 30\n}\n")
-	require.Contains(t, told, `"bar" turns`)
-	require.Contains(t, told, "an anti-rotation link or a rod that holds it is missing")
+	require.Contains(t, told, `"bar" is left loose with the controls held: it turns`)
+	require.Contains(t, told, "a rod that holds it is missing")
 }
