@@ -10,7 +10,7 @@ import (
 )
 
 // eachRun is how many numbers of a run are changed, about.
-const eachRun = 4
+const eachRun = 3
 
 // TestNumbersAreSettings changes numbers of every run that there is by themselves, once
 // as a setting while the file is read and once in the run that was read: both must come

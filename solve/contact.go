@@ -363,29 +363,32 @@ func between(a, b vec, t float64) vec { return a.Add(b.Sub(a).Scale(t)) }
 // (the quadratic in both shares, clamped to the square; after C. Ericson,
 // Real-Time Collision Detection, 5.1.9, from memory).
 func closest(p0, p1, q0, q1 vec) (s, t float64) {
-	d1, d2, w := p1.Sub(p0), q1.Sub(q0), p0.Sub(q0)
-	a, e, f := d1.Dot(d1), d2.Dot(d2), d2.Dot(w)
+	u, v, w := p1.Sub(p0), q1.Sub(q0), p0.Sub(q0)
+	across := u.Cross(v)
+	return sharesNearest(u.Dot(u), v.Dot(v), u.Dot(v), u.Dot(w), v.Dot(w), across.Dot(across))
+}
+
+// sharesNearest is that by the products of the two stretches u and v and of w, from where v
+// begins to where u does; across is the square of u across v.
+func sharesNearest(uu, vv, uv, uw, vw, across float64) (s, t float64) {
 	switch {
-	case a == 0 && e == 0:
+	case uu == 0 && vv == 0:
 		return 0, 0
-	case a == 0:
-		return 0, clamp(f / e)
+	case uu == 0:
+		return 0, clamp(vw / vv)
+	case vv == 0:
+		return clamp(-uw / uu), 0
 	}
-	c := d1.Dot(w)
-	if e == 0 {
-		return clamp(-c / a), 0
-	}
-	b := d1.Dot(d2)
 	// Parallel stretches have many nearest places: any will do.
-	if cross := d1.Cross(d2); cross.Dot(cross) > 0 {
-		s = clamp((float64(b*f) - float64(c*e)) / cross.Dot(cross))
+	if across > 0 {
+		s = clamp((float64(uv*vw) - float64(uw*vv)) / across)
 	}
-	t = (float64(b*s) + f) / e
+	t = (float64(uv*s) + vw) / vv
 	if t < 0 {
-		return clamp(-c / a), 0
+		return clamp(-uw / uu), 0
 	}
 	if t > 1 {
-		return clamp((b - c) / a), 1
+		return clamp((uv - uw) / uu), 1
 	}
 	return s, t
 }

@@ -88,31 +88,9 @@ func crossInDrawing(p0, p1, q0, q1 vec) bool {
 // closestInDrawing is closest of two stretches in the drawing.
 func closestInDrawing(p0, p1, q0, q1 vec) (s, t float64) {
 	ux, uy, vx, vy, wx, wy := p1.X-p0.X, p1.Y-p0.Y, q1.X-q0.X, q1.Y-q0.Y, p0.X-q0.X, p0.Y-q0.Y
-	a, e, f := float64(ux*ux)+float64(uy*uy), float64(vx*vx)+float64(vy*vy), float64(vx*wx)+float64(vy*wy)
-	switch {
-	case a == 0 && e == 0:
-		return 0, 0
-	case a == 0:
-		return 0, clamp(f / e)
-	}
-	c := float64(ux*wx) + float64(uy*wy)
-	if e == 0 {
-		return clamp(-c / a), 0
-	}
-	b := float64(ux*vx) + float64(uy*vy)
-	// Parallel stretches have many nearest places: any will do.
-	cross := float64(ux*vy) - float64(uy*vx)
-	if square := float64(cross * cross); square > 0 {
-		s = clamp((float64(b*f) - float64(c*e)) / square)
-	}
-	t = (float64(b*s) + f) / e
-	if t < 0 {
-		return clamp(-c / a), 0
-	}
-	if t > 1 {
-		return clamp((b - c) / a), 1
-	}
-	return s, t
+	across := float64(ux*vy) - float64(uy*vx)
+	return sharesNearest(float64(ux*ux)+float64(uy*uy), float64(vx*vx)+float64(vy*vy), float64(ux*vx)+float64(uy*vy),
+		float64(ux*wx)+float64(uy*wy), float64(vx*wx)+float64(vy*wy), float64(across*across))
 }
 
 // rateInDrawing is the rate of the place at share t of a stretch in the drawing.

@@ -127,6 +127,7 @@ func (s *sweeper) perTurn(probes []int, g grown, per, x float64, singular int) [
 		return list
 	}
 	p := *s.p
+	p.passing, p.staying = samples{}, samples{}
 	p.rates = s.m.newRates()
 	p.unit = 1 // the rates are by the length of what grows
 	s.m.grow(&p.st, p.rates, g, singular)

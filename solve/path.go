@@ -43,6 +43,9 @@ type path struct {
 	probes  []probe
 	shared  int       // how many measures have rates that several probes ask for
 	guess   []float64 // see guessing
+	// passing are the samples that are soon passed by, and staying those that are kept:
+	// apart, so that one of these doesn't keep some of those.
+	passing, staying samples
 	// creeping says that x is walked to: then no place on the way is walked to by itself.
 	creeping bool
 	reading  float64 // the work of reading all of them
@@ -132,7 +135,7 @@ func (p *path) isHeld() bool {
 func (p *path) take(x float64) *sample {
 	p.m.differentiate(&p.st, p.rates, p.input)
 	n := len(p.st.q)
-	s, room := p.m.newSample(3*n + 2*len(p.probes) + len(p.m.steps))
+	s, room := p.newSample(&p.passing, 3*n+2*len(p.probes)+len(p.m.steps))
 	cut := func(n int) (s []float64) { s, room = room[:n:n], room[n:]; return s }
 	*s = sample{x: x, q: cut(n), d: cut(n), dd: cut(n), v: cut(len(p.probes)), dv: cut(len(p.probes)), sign: cut(len(p.m.steps)), valid: p.rates.valid}
 	copy(s.q, p.st.q)

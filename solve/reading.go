@@ -36,6 +36,7 @@ func (p *path) apart() *path {
 	own := *p
 	own.st, own.rates, own.creeping = p.m.newState(), p.m.newRates(), false
 	own.solved, own.counted, own.tried = 0, 0, 0
+	own.passing, own.staying = samples{}, samples{}
 	return &own
 }
 

@@ -35,11 +35,42 @@ func (r *roomOfBuild) begin() {
 // forget gives up what hangs on the mechanism, for another one.
 func (r *roomOfBuild) forget() { r.sweepers, r.labeled, r.joints = nil, nil, nil }
 
-// newSample is a sample with so many numbers to it.
-func (m *Mechanism) newSample(numbers int) (*sample, []float64) {
-	r := m.room
+// samples are made some at once, which takes less than one after another.
+type samples struct {
+	list    []sample
+	numbers []float64
+}
+
+const (
+	// samplesAtOnce is how many are made at once, and numbersAtOnce how many numbers of
+	// theirs: no more than one of a large run has by itself.
+	samplesAtOnce = 16
+	numbersAtOnce = 1 << 11
+)
+
+// next is a sample with so many numbers to it.
+func (k *samples) next(numbers int) (*sample, []float64) {
+	if len(k.list) == 0 {
+		k.list = make([]sample, samplesAtOnce)
+	}
+	s := &k.list[0]
+	k.list = k.list[1:]
+	if numbers > numbersAtOnce/4 {
+		return s, make([]float64, numbers)
+	}
+	if len(k.numbers) < numbers {
+		k.numbers = make([]float64, numbersAtOnce)
+	}
+	room := k.numbers[:numbers:numbers]
+	k.numbers = k.numbers[numbers:]
+	return s, room
+}
+
+// newSample is a sample with so many numbers to it, of those given or in a build's room.
+func (p *path) newSample(of *samples, numbers int) (*sample, []float64) {
+	r := p.m.room
 	if r == nil {
-		return &sample{}, make([]float64, numbers)
+		return of.next(numbers)
 	}
 	if r.samples == nil {
 		r.samples = make([]sample, roomSamples)

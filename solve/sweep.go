@@ -373,7 +373,7 @@ func (s *sweeper) keep(b *sample) {
 	}
 	s.work.kept += s.m.numbersKept()
 	n := len(b.q)
-	k, room := s.m.newSample(3 * n)
+	k, room := s.p.newSample(&s.p.staying, 3*n)
 	*k = sample{x: b.x, q: room[:n:n], d: room[n : 2*n : 2*n], dd: room[2*n:], valid: b.valid}
 	copy(k.q, b.q)
 	copy(k.d, b.d)

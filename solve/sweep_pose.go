@@ -46,6 +46,7 @@ func (w *Sweep) within(x float64) (inside float64, ok bool) {
 // stand is the pose last solved, which is that at x.
 func (s *sweeper) poseAt(x float64) *Pose {
 	p := *s.p
+	p.passing, p.staying = samples{}, samples{}
 	p.x, p.rates = x, nil
 	p.st = s.p.st.copied()
 	return &Pose{&p}

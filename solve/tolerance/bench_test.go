@@ -23,8 +23,11 @@ func BenchmarkTolerance(b *testing.B) {
 			m := compiled(b, text)
 			defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 			builds := tolerance.DefaultBuilds
-			if name == "throttle-cable" {
-				builds = 500
+			switch name {
+			case "sticks": // nine sweeps each
+				builds /= 5
+			case "throttle-cable": // each compiled anew
+				builds /= 200
 			}
 			for b.Loop() {
 				_, err := tolerance.Run(m, tolerance.Options{Builds: builds, Seed: 1})
