@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"fullfree/demo"
+
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -205,6 +207,97 @@ func TestOnePageHostile(t *testing.T) {
 	b.part("try")
 	b.tap(endButton("in", "right-link.from"))
 	b.until(`document.querySelector("#ends li.changed") && document.getElementById("filed").textContent.startsWith("As filed")`)
+	b.asksNobody(address)
+}
+
+// A run that takes too long is given up with the same button, wherever it is: the page goes
+// on, and the next one is judged.
+func TestOnePageGivesUp(t *testing.T) {
+	address := onePage(t)
+	b := newTab(t, 360)
+	b.openPage(address)
+	b.pick(map[string]string{"long.hcl": longBars(2000)})
+	b.until(`document.getElementById("busy").getClientRects().length > 0`)
+	b.tap("#stop")
+	b.until(deskNote + ` === "Stopped." && document.getElementById("unlocked").hidden`)
+	assert.Contains(t, found[string](b, `document.getElementById("wait").textContent`), "takes too long")
+	b.until(`document.getElementById("busy").hidden`)
+	b.takeDemo("throttle")
+	assert.Contains(t, found[string](b, headline), "HOLDS")
+	b.asksNobody(address)
+}
+
+// Files are dropped, an aircraft with its runs; one that misses runs says which.
+func TestOnePageDrop(t *testing.T) {
+	address := onePage(t)
+	b := newTab(t, 1200)
+	b.openPage(address)
+	drop := func(files map[string]string) {
+		var list []string
+		for name, text := range files {
+			list = append(list, fmt.Sprintf("new File([%q], %q)", text, name))
+		}
+		found[bool](b, `(() => {
+			const dataTransfer = new DataTransfer();
+			for (const file of [`+strings.Join(list, ", ")+`]) dataTransfer.items.add(file);
+			document.body.dispatchEvent(new DragEvent("drop", { dataTransfer, bubbles: true, cancelable: true }));
+			return true;
+		})()`)
+	}
+	files, err := demo.AircraftFiles()
+	require.NoError(t, err)
+	all := map[string]string{}
+	for _, f := range files {
+		all[f.Name] = string(f.Text)
+	}
+	drop(map[string]string{"aircraft.hcl": all["aircraft.hcl"]})
+	b.until(`document.getElementById("wait").textContent.includes("isn't here: open it too")`)
+	drop(all)
+	b.until(`document.querySelectorAll("#picture svg").length > 4 && document.getElementById("shown").value === "aircraft.hcl"`)
+	b.asksNobody(address)
+}
+
+// What is asked is answered, what is found can be tried, and what is made is made.
+func TestOnePageAsks(t *testing.T) {
+	address := onePage(t)
+	b := newTab(t, 360)
+	b.openPage(address)
+	folder := b.downloads()
+	ask := func(call string) string {
+		b.part("ask")
+		found[bool](b, `document.getElementById("answer").replaceChildren(), true`)
+		b.tap(fmt.Sprintf("[data-ask=%q]", call))
+		b.until(`document.getElementById("answer").children.length > 1 && document.getElementById("busy").hidden`)
+		b.fits(360)
+		return found[string](b, `document.getElementById("answer").textContent`)
+	}
+	for kind, call := range map[string]string{"pedals-unequal": "rig", "throttle-wrong-hole": "find"} {
+		b.takeDemo(kind)
+		b.until(headline + `.startsWith("FALLS SHORT")`)
+		assert.Contains(t, ask(call), "FOUND: ")
+		assert.Contains(t, ask("charts"), "Charts")
+		assert.NotZero(t, found[int](b, `document.querySelectorAll("#answer svg").length`))
+		ask(call)
+		b.tap("#try-found")
+		b.until(headline + `.startsWith("HOLDS")`)
+		b.until(`document.getElementById("writes").textContent.includes("→")`)
+		assert.Contains(t, ask("compare"), "COMPARED: as filed, and 1 other setting.")
+		b.part("try")
+		b.tap("#revert")
+		b.until(headline + `.startsWith("FALLS SHORT")`)
+	}
+	b.takeDemo("pedals-tolerance")
+	assert.Contains(t, ask("effect"), "WHICH ROD END")
+	found[bool](b, `document.getElementById("builds").value = "300", true`)
+	assert.Contains(t, ask("tolerance"), "300 builds")
+
+	b.part("paper")
+	for made, begins := range map[string]string{"book": "<!DOCTYPE html>", "book-pdf": "%PDF-", "full-size": "%PDF-"} {
+		b.tap(fmt.Sprintf("[data-make=%q]", made))
+		name := map[string]string{"book": "pedals-tolerance.html", "book-pdf": "pedals-tolerance.pdf", "full-size": "pedals-tolerance-full-size.pdf"}[made]
+		assert.True(t, strings.HasPrefix(string(b.saved(folder, name)), begins), made)
+		b.until(`document.getElementById("busy").hidden`)
+	}
 	b.asksNobody(address)
 }
 

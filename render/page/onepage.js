@@ -15,8 +15,10 @@
 
   const carrier = workerCarrier(
     () => [...texts].map(([name, { text }]) => ({ name, text })),
-    () => (begun ? shown : ""));
+    () => (begun ? shown : ""),
+    (is) => asks?.slow(is));
   const air = { state: {} };
+  let asks = null;
   const bench = workbench({
     ...carrier,
     shut: (why) => wait(why, ""),
@@ -27,6 +29,11 @@
       by("text-verdict").textContent = answer.verdict.headline;
       air.part.judged(answer);
       keep();
+    },
+    unjudged(why) {
+      by("text-verdict").className = "verdict short";
+      by("text-verdict").textContent = "So set, the run can't be judged: " + why;
+      air.part.unjudged("So set, the run can't be judged: " + why);
     },
     stood: (stand) => air.part.stood(stand),
   });
@@ -132,7 +139,7 @@
     by("shown").value = shown;
     by("save-file").disabled = !texts.has(shown);
     by("save-file").textContent = "Save " + shown;
-    by("close-file").disabled = texts.size < 2;
+    by("close-file").disabled = !texts.has(shown);
     document.title = title();
   }
 
@@ -144,34 +151,56 @@
     return (changed(texts.get(shown)) ? "* " : "") + shown + ": fullfree";
   }
 
-  // show shows a text, with a setting tried in it; none: as filed.
+  // show shows a text, with a setting tried in it; none: as filed. It returns false where
+  // that was given up, or something else is shown by now.
   async function show(name, trial) {
     shown = name;
     begun = false;
     listTexts();
     editor.open(texts.get(name).text);
     asks.begin();
-    const answer = await carrier.ask("show", { name });
-    if (name !== shown) {
-      return;
-    }
-    if (!answer.ok) {
-      unreadable(answer.said.error);
+    try {
+      const answer = await carrier.ask("show", { name });
+      if (name !== shown) {
+        return false;
+      }
+      if (answer.ok) {
+        await taken(answer.said, trial);
+      } else {
+        unreadable(answer.said.error);
+      }
       await read();
-      return;
+      return true;
+    } catch (why) {
+      given(why);
+      return false;
     }
-    await taken(answer.said, trial);
-    await read();
   }
 
-  function unreadable(why) {
+  // giveUp takes what is shown off the bench, since it takes too long.
+  function giveUp() {
+    begun = false;
+    unreadable("", tooLong);
+    tell("Stopped.");
+  }
+  const tooLong = "This run takes too long here, and was given up. Change its text, or show another.";
+
+  // given tells why there is no answer, but where it was given up, which is told.
+  function given(why) {
+    if (!carrier.stopped(why)) {
+      begun = false;
+      unreadable(why.message, "The program in the page has ended with this, and is begun anew.");
+    }
+  }
+
+  function unreadable(why, what = "The file can't be read as it is now.") {
     by("unlocked").hidden = true;
     by("run").textContent = shown;
     by("view").textContent = "";
     by("text-verdict").className = "verdict short";
-    by("text-verdict").textContent = "The file can't be read as it is now.";
-    by("air-verdict").textContent = "The file can't be read as it is now.";
-    wait("The file can't be read as it is now.", why.split("\n")[0] + " (Text shows all, at their lines.)");
+    by("text-verdict").textContent = what;
+    air.part.unjudged(what);
+    wait(what, why ? why.split("\n")[0] + " (Text shows all, at their lines.)" : "");
     keep();
   }
 
@@ -198,8 +227,7 @@
     await put();
     const first = list.find((t) => isAircraft(t.text)) ?? list[0];
     if (first) {
-      await show(first.name);
-      if (!quietly) {
+      if (await show(first.name) && !quietly) {
         tell(list.map((t) => t.name).join(", ") + (list.length > 1 ? " are open." : " is open.") + (replaced.length > 0 ? " It took the place of what was open under that name." : ""));
       }
     }
@@ -256,19 +284,28 @@
     show(by("shown").value);
   });
 
-  by("take-demo").addEventListener("click", async () => {
-    const answer = await carrier.ask("demo", { name: by("demos").value });
+  const firstDemo = "pedals";
+  async function takeDemo(name, quietly) {
+    const answer = await carrier.ask("demo", { name });
     if (answer.ok) {
-      await add(answer.said);
-      by("begin").open = false;
+      await add(answer.said, quietly);
     }
+  }
+
+  by("take-demo").addEventListener("click", async () => {
+    await takeDemo(by("demos").value);
+    by("begin").open = false;
   });
 
   by("close-file").addEventListener("click", async () => {
     const gone = shown;
     texts.delete(gone);
     await carrier.ask("put", { texts: [{ name: gone, text: null }] });
-    await show([...texts.keys()][0]);
+    if (texts.size > 0) {
+      await show([...texts.keys()][0]);
+    } else {
+      await takeDemo(firstDemo);
+    }
     tell(gone + " is closed.");
   });
 
@@ -385,6 +422,8 @@
         const [first] = faults;
         by("text-verdict").textContent = (first.line > 0 ? "Line " + first.line + ": " : "") + first.says + (faults.length > 1 ? " (and " + (faults.length - 1) + " more)" : "") + ". What is told is of the text as it last read well.";
       }
+    } catch (why) {
+      given(why);
     } finally {
       reading = false;
       took = performance.now() - start;
@@ -424,13 +463,12 @@
     tab.addEventListener("click", () => part(tab.dataset.part));
   }
 
-  const desk = { carrier, bench, tell, announce, part, keep, download, shown: () => shown, printSheet: () => air.part.print() };
-  const asks = askPart(desk);
+  const desk = { carrier, bench, giveUp, tell, announce, part, keep, download, shown: () => shown, printSheet: () => air.part.print() };
+  asks = askPart(desk);
   air.part = aircraftPart(desk, air.state);
 
   // --- the beginning ---
 
-  const firstDemo = "pedals";
   async function begin() {
     try {
       await carrier.start();
@@ -457,8 +495,7 @@
         await put();
         await show(carried[0].name);
       } else {
-        const demo = await carrier.ask("demo", { name: firstDemo });
-        await add(demo.said, true);
+        await takeDemo(firstDemo, true);
       }
     }
     document.documentElement.dataset.ready = "yes";

@@ -91,8 +91,24 @@ function aircraftPart(desk, state) {
     const told = end && judged?.ends.find((e) => e.name === end.name);
     by("air-thread").textContent = told ? told.thread.map((t) => (told.thread.length > 1 ? t.end + ": " : "") + "Thread in " + told.in + " " + t.in_rod + ", at least " + t.least + (t.fault ? ": FALLS SHORT, " + t.fault : "")).join("; ") + ". Length " + told.length + " (" + told.of + ")." : "";
   }
-  by("air-in").addEventListener("click", () => bench.turn(chosen("air-end"), -by1(endNow())));
-  by("air-out").addEventListener("click", () => bench.turn(chosen("air-end"), by1(endNow())));
+
+  // turnBy turns an end; until that is judged, what was judged before isn't its verdict.
+  const patience = 150; // ms, within which nobody takes one for the other
+  let unknown = 0;
+  function turnBy(way) {
+    clearTimeout(unknown);
+    unknown = setTimeout(() => verdict("open", "Being judged ..."), patience);
+    bench.turn(chosen("air-end"), way * by1(endNow()));
+    showEnd();
+  }
+  by("air-in").addEventListener("click", () => turnBy(-1));
+  by("air-out").addEventListener("click", () => turnBy(1));
+
+  function verdict(mark, words) {
+    clearTimeout(unknown);
+    by("air-verdict").className = "verdict " + mark;
+    by("air-verdict").textContent = words;
+  }
 
   // --- the sheet ---
 
@@ -289,14 +305,20 @@ function aircraftPart(desk, state) {
     judged(answer) {
       judged = answer;
       stand = answer.stand;
-      by("air-verdict").className = "verdict " + answer.verdict.mark;
-      by("air-verdict").textContent = answer.verdict.headline;
+      verdict(answer.verdict.mark, answer.verdict.headline);
       const list = answer.series.map((s, i) => ({ value: String(i), words: s.label, kind: s.kind })).filter((s) => bench.words.told.has(s.kind));
       const wanted = list.find((s) => s.words === state.series) ?? list.find((s) => s.kind === "output") ?? list[0];
       options(by("air-series"), list, wanted?.value);
       limits();
       showFigure();
       showEnd();
+    },
+    // unjudged says why there is no verdict: no figure is told either.
+    unjudged(why) {
+      judged = null;
+      verdict("short", why);
+      by("air-figure").textContent = "";
+      by("air-thread").textContent = "";
     },
     stood(now) {
       stand = now;

@@ -7,6 +7,7 @@ function askPart(desk) {
   const { carrier, bench } = desk;
   const { element } = bench;
   let found = null; // the setting that the last answer found
+  let asking = false;
   let kept = []; // settings kept to compare
 
   // busily asks what takes its time, with how far it is and a button to stop it. It returns
@@ -14,6 +15,7 @@ function askPart(desk) {
   async function busily(what, ask) {
     const buttons = [...document.querySelectorAll("[data-ask], [data-make], #print-sheet")];
     buttons.forEach((b) => { b.disabled = true; });
+    asking = true;
     by("busy-what").textContent = what;
     by("busy-bar").removeAttribute("value");
     by("busy").hidden = false;
@@ -29,12 +31,18 @@ function askPart(desk) {
       desk.tell(carrier.stopped(why) ? "Stopped." : "That could not be answered: " + why.message);
       return null;
     } finally {
+      asking = false;
       by("busy").hidden = true;
       buttons.forEach((b) => { b.disabled = false; });
     }
   }
 
-  by("stop").addEventListener("click", () => carrier.stop());
+  by("stop").addEventListener("click", () => {
+    if (!asking) { // then it is the run itself that takes so long
+      desk.giveUp();
+    }
+    carrier.stop();
+  });
 
   // passages lays a report out.
   function passages(list) {
@@ -137,7 +145,14 @@ function askPart(desk) {
   by("print-sheet").addEventListener("click", () => desk.printSheet());
 
   return {
-    busily,
+    // slow shows that what is shown takes long, with the same button to stop it.
+    slow(is) {
+      if (!asking) {
+        by("busy-what").textContent = "The run is being reckoned.";
+        by("busy-bar").removeAttribute("value");
+        by("busy").hidden = !is;
+      }
+    },
     // begin forgets what was asked of another file.
     begin() {
       [found, kept] = [null, []];

@@ -1,6 +1,8 @@
 // workerCarrier carries calls to a worker made from the page, which runs the program that
-// is packed in it. Stopped, it is ended, and another begun; texts says what that is to hold.
-function workerCarrier(texts, show) {
+// is packed in it. Stopped, it is ended, and another begun; texts says what that is to hold,
+// and show which of them is on the bench. slow is told when something takes long, and when
+// nothing does any more.
+function workerCarrier(texts, show, slow) {
   "use strict";
 
   const by = (id) => document.getElementById(id);
@@ -9,8 +11,21 @@ function workerCarrier(texts, show) {
   let worker = null;
   let started = null; // a promise of it
   let module = null;
+  let shaky = false; // the last one began with a run, and didn't get over it
 
   class Stopped extends Error {}
+
+  // patience is how long a call takes before it is told to be slow.
+  const patience = 1000; // ms
+  let slowly = 0;
+  function watch() {
+    clearTimeout(slowly);
+    if (waiting.size > 0) {
+      slowly = setTimeout(() => slow(true), patience);
+    } else {
+      slow(false);
+    }
+  }
 
   // unpacked is the program, compiled.
   async function unpacked() {
@@ -49,8 +64,10 @@ function workerCarrier(texts, show) {
         own.postMessage({ module });
       });
       await post(own, "put", { texts: texts() });
-      if (show()) {
+      if (show() && !shaky) { // a run that ends the program isn't begun with again and again
+        shaky = true;
         await post(own, "show", { name: show() });
+        shaky = false;
       }
       return own;
     })();
@@ -74,10 +91,14 @@ function workerCarrier(texts, show) {
       return;
     }
     waiting.delete(data.id);
+    watch();
     if (data.broken !== undefined) {
       call.fail(new Error(data.broken));
       again(new Error(data.broken));
       return;
+    }
+    if (data.status === 0) {
+      shaky = false;
     }
     call.done({ ok: data.status === 0, body: data.body });
   }
@@ -86,6 +107,7 @@ function workerCarrier(texts, show) {
     return new Promise((done, fail) => {
       calls++;
       waiting.set(calls, { done, fail, progress });
+      watch();
       own.postMessage({ id: calls, call, body: body === undefined ? "" : JSON.stringify(body) });
     });
   }
@@ -96,7 +118,8 @@ function workerCarrier(texts, show) {
     worker = null;
     const failing = [...waiting.values()];
     waiting.clear();
-    start();
+    watch();
+    start().catch(() => {}); // who asks next is told
     failing.forEach((call) => call.fail(why));
   }
 
@@ -127,7 +150,6 @@ function workerCarrier(texts, show) {
     // stop ends what is being answered.
     stop() {
       again(new Stopped("stopped"));
-      return started;
     },
     stopped: (why) => why instanceof Stopped,
     gone: "The program in the page has ended, and is begun anew: try that again.",

@@ -87,10 +87,11 @@ function textPart(edited) {
     by("redo").disabled = future.length === 0;
   }
 
-  // changed takes a change up; of typing that goes on the steps are one.
+  // changed takes a change up; of typing that goes on at one place the steps are one.
   function changed(typing) {
     const time = performance.now();
-    if (!typing || time - typed > together || past.length === 0) {
+    const elsewhere = Math.abs(area.selectionStart - now.at) > 1;
+    if (!typing || elsewhere || time - typed > together || past.length === 0) {
       past.push(now);
       past = past.slice(-mostUndone);
     }

@@ -8,6 +8,7 @@
 //   watches                  the file may change by itself
 //   shut(why)                shows nothing but why
 //   title()                  the title of the page; may be left out
+//   judged(answer), unjudged(why), stood(stand)   are told what is shown; may be left out
 //   saved(answer)            a promise: what was written is taken up; may be left out
 //
 // What it returns is how a page of several parts goes on with it.
@@ -577,6 +578,7 @@ function workbench(carrier) {
     const still = moved === moves;
     if (answer.fault) {
       judged = null;
+      carrier.unjudged?.(answer.fault);
       tellTrouble("setting", "So set, the run can't be judged:", answer.fault);
       return;
     }
@@ -788,7 +790,7 @@ function workbench(carrier) {
       const again = [...document.querySelectorAll("[aria-label]")].find((one) => one.getAttribute("aria-label") === focus);
       again?.focus({ preventScroll: true });
     }
-    if (differs) {
+    if (differs && carrier.watches) { // else it was changed here
       note(file.file + " has changed, and this is how it is now." + (tries() ? " What is tried is counted from there." : ""));
     }
     await judge();
