@@ -387,7 +387,7 @@
     clearTimeout(pending);
     pending = setTimeout(edited, pause());
   });
-  const quick = 60; // ms, within which nobody feels held up
+  const quick = 200; // ms, within which nobody who types feels held up
   const pause = () => (took < quick ? 0 : Math.min(mostPause, took));
 
   async function edited() {
