@@ -49,6 +49,9 @@ func onePage(t *testing.T, files ...string) string {
 		said, err := exec.Command("go", append([]string{"run", "fullfree/cmd/onepage", "--program", filepath.Join(onePages.folder, "worker.wasm"), "-o", path}, files...)...).CombinedOutput()
 		require.NoError(t, err, string(said))
 		onePages.paths[key] = path
+		info, err := os.Stat(path)
+		require.NoError(t, err)
+		require.LessOrEqual(t, info.Size(), int64(9_000_000), "the page is too large for a mail")
 	}
 	return "file://" + path
 }

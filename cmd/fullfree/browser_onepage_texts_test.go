@@ -70,6 +70,8 @@ func TestOnePageText(t *testing.T) {
 	b.until(textNow + `.includes("misalignment\n") || ` + textNow + `.includes("misalignment  ") && ` + textNow + `.split("misalignment").length > ` + fmt.Sprint(1+strings.Count(filed, "misalignment")))
 	b.tap("#undo")
 	b.caret("misal")
+	found[bool](b, `document.getElementById("text").dispatchEvent(new MouseEvent("click")), true`) // as a tap into it
+	b.until(`document.querySelector("#names button")`)
 	b.tap("#names button")
 	assert.NotEqual(t, filed, found[string](b, textNow))
 

@@ -356,7 +356,8 @@
   by("save-file").addEventListener("click", () => saveFile(shown));
 
   // saved takes up what the bench has written into texts.
-  async function saved() {
+  async function saved(written) {
+    const files = [...new Set(written.saved.map((w) => w.file))];
     const answer = await carrier.ask("texts");
     for (const { name, text } of answer.said) {
       const of = texts.get(name);
@@ -368,7 +369,8 @@
       }
     }
     listTexts();
-    tell("It is written into the text. \"Save\" above saves the file.");
+    const others = files.filter((name) => name !== shown);
+    tell("It is written into the text of " + files.join(" and ") + ". " + (others.length > 0 ? "Show " + others.join(" and ") + " above, and save it." : "\"Save\" above saves the file."));
     keep();
   }
 
@@ -387,7 +389,7 @@
     clearTimeout(pending);
     pending = setTimeout(edited, pause());
   });
-  const quick = 60; // ms, within which nobody feels held up
+  const quick = 200; // ms, within which nobody who types feels held up
   const pause = () => (took < quick ? 0 : Math.min(mostPause, took));
 
   async function edited() {

@@ -16,28 +16,32 @@ function textPart(edited) {
   let now = { text: "", at: 0 };
   let typed = 0; // when
 
+  let drawn = ""; // what gutter and marks show
   function lines() {
-    const count = area.value.split("\n").length;
     const faulty = new Map(faults.filter((f) => f.line > 0).map((f) => [f.line, f]));
-    by("gutter").replaceChildren(...Array.from({ length: count }, (_, i) => {
+    const all = area.value.split("\n");
+    const now = all.length + (faulty.size > 0 ? JSON.stringify(faults) + area.value : "");
+    if (now === drawn) {
+      return;
+    }
+    drawn = now;
+    by("gutter").replaceChildren(...all.map((_, i) => {
       const mark = document.createElement("span");
       mark.textContent = (faulty.has(i + 1) ? "▶ " : "") + String(i + 1);
       mark.className = faulty.has(i + 1) ? "faulty" : "";
       return mark;
     }));
-    by("marks").replaceChildren(...area.value.split("\n").flatMap((line, i) => {
+    by("marks").replaceChildren(...all.flatMap((line, i) => {
       const fault = faulty.get(i + 1);
+      if (!fault) {
+        return "\n";
+      }
       const shown = document.createElement("span");
       shown.textContent = line;
-      shown.className = fault ? "faulty" : "";
-      const parts = [shown];
-      if (fault) {
-        const says = document.createElement("strong");
-        says.textContent = "   ◀ " + fault.says;
-        parts.push(says);
-      }
-      parts.push("\n");
-      return parts;
+      shown.className = "faulty";
+      const says = document.createElement("strong");
+      says.textContent = "   ◀ " + fault.says;
+      return [shown, says, "\n"];
     }));
     scrolled();
   }
