@@ -85,6 +85,19 @@ func TestDiagnoseEveryLoop(t *testing.T) {
 		if s.High-s.Low < 8 {
 			return
 		}
+		var readOf []string
+		for _, p := range run.Parts {
+			switch {
+			case p.Spatial(): // told by its tilts
+				for i, way := range []string{"[1, 0, 0]", "[0, 1, 0]", "[0, 0, 1]"} {
+					name := fmt.Sprintf("%s-tilts-%d", p.Name, i)
+					text += fmt.Sprintf("output %q {\n  of = %s\n  tilts = %s\n}\n", name, p.Name, way)
+					readOf = append(readOf, name)
+				}
+			case p.Motion != linkage.Fixed && p.Name != "lever":
+				readOf = append(readOf, p.Name)
+			}
+		}
 		var culprits []linkage.Dimension
 		for _, dim := range run.Dimensions() {
 			if dim.Axis != 2 { // a height may not do, for the reader
@@ -104,10 +117,8 @@ func TestDiagnoseEveryLoop(t *testing.T) {
 			return
 		}
 		var blocks []rigged
-		for _, p := range run.Parts {
-			if p.Motion != linkage.Fixed && p.Name != "lever" {
-				blocks = append(blocks, rigged{name: "of " + p.Name, of: p.Name, at: []float64{-4, -1, 0, 2, 4}, within: 0.01}.readFrom(t, text, set))
-			}
+		for _, of := range readOf {
+			blocks = append(blocks, rigged{name: "of " + of, of: of, at: []float64{-4, -1, 0, 2, 4}, within: 0.01}.readFrom(t, text, set))
 		}
 		result := diagnosed(t, text, blocks...)
 		about += ", " + culprit.String()

@@ -46,7 +46,9 @@ func TestOnlyOfARunPointsAtItself(t *testing.T) {
 			assert.Same(t, only.Run.Requirements[i], j.Requirement)
 			if c := j.Requirement.Control; c != nil {
 				assert.Contains(t, only.Run.Controls, c)
-				assert.Same(t, c, only.Sweeps[j.Sweep].Control)
+				if k := j.Requirement.Kind; k != linkage.CollectivePitch && k != linkage.CyclicPitch { // these are judged as the rotor turns
+					assert.Same(t, c, only.Sweeps[j.Sweep].Control)
+				}
 			}
 		}
 		type setting struct {
@@ -65,5 +67,11 @@ func TestOnlyOfARunPointsAtItself(t *testing.T) {
 			seen[key] = true
 		}
 	}
-	assert.Len(t, whole.Runs()[3].Sweeps, 4, "the lever goes alike wherever the sticks stand, the grip at three settings of the lever")
+	grip := 0
+	for _, s := range whole.Runs()[3].Sweeps {
+		if s.Control.Name == "collective.throttle" {
+			grip++
+		}
+	}
+	assert.Equal(t, 3, grip, "the grip goes alike wherever the sticks stand: it is told at three settings of the lever")
 }
