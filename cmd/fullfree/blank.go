@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 
 	"fullfree/linkage"
 	"fullfree/render/picture"
@@ -28,6 +29,9 @@ func blankOf(kind string, text []byte, file string) (blank, error) {
 	}
 	if len(run.Measurements) > 0 || len(run.Riggings) > 0 {
 		return blank{}, fmt.Errorf("%s is measured already; \"fullfree new %s > FILE.hcl\" writes it, its figures to be replaced by yours", kind, kind)
+	}
+	if slices.ContainsFunc(run.Parts, (*linkage.Part).Spatial) {
+		return blank{}, fmt.Errorf("%s has parts that tilt any way, and distances from one place don't tell how these stand; \"fullfree new %s > FILE.hcl\" writes it, its figures to be replaced by yours", kind, kind)
 	}
 	if text, err = picture.WithDatum(run); err != nil {
 		return blank{}, err

@@ -268,7 +268,7 @@ func TestOnePageAsks(t *testing.T) {
 	ask := func(call string) string {
 		b.part("ask")
 		found[bool](b, `document.getElementById("answer").replaceChildren(), true`)
-		b.tap(fmt.Sprintf("[data-ask=%q]", call))
+		b.clickFree(fmt.Sprintf("[data-ask=%q]", call))
 		b.until(`document.getElementById("answer").children.length > 1 && document.getElementById("busy").hidden`)
 		b.fits(360)
 		return found[string](b, `document.getElementById("answer").textContent`)
