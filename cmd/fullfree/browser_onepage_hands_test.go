@@ -77,19 +77,26 @@ func TestOnePageEveryButton(t *testing.T) {
 				label := fmt.Sprintf("%d %s: %s", width, part, names[i])
 				size := b.box(selector)
 				assert.GreaterOrEqual(t, size.Height, 28.0, label)
-				found[bool](b, "window.clicked = null, true")
-				switch {
-				case width == 360 && all%2 == 0:
-					b.tap(selector)
-				case all%2 == 0:
-					b.click(selector)
-				default:
-					b.focus(selector)
-					b.press([]string{kb.Enter, " "}[all/2%2])
+				press := func() string {
+					found[bool](b, "window.clicked = null, true")
+					switch {
+					case width == 360 && all%2 == 0:
+						b.tap(selector)
+					case all%2 == 0:
+						b.click(selector)
+					default:
+						b.focus(selector)
+						b.press([]string{kb.Enter, " "}[all/2%2])
+					}
+					b.settle() // a touch becomes a click a little later
+					return found[string](b, "String(window.clicked)")
+				}
+				clicked := press()
+				if clicked == "undefined" || clicked == "null" { // what arrived above it moved it just then
+					clicked = press()
 				}
 				all++
-				b.settle() // a touch becomes a click a little later
-				assert.Equal(t, fmt.Sprint(i), found[string](b, "String(window.clicked)"), label)
+				assert.Equal(t, fmt.Sprint(i), clicked, label)
 				b.until(`document.getElementById("busy").hidden`)
 				if at := found[string](b, `[...document.querySelectorAll(".tabs > [aria-pressed=true]")].map((e) => e.dataset.part ?? e.dataset.air).join(" ")`); !strings.HasPrefix(at, strings.Fields(part)[0]) || strings.Contains(part, " ") && !strings.HasSuffix(at, strings.Fields(part)[1]) {
 					b.atPart(part)
