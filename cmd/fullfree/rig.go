@@ -7,7 +7,6 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/render/machine"
-	"fullfree/solve/rig"
 )
 
 func rigCommand() *command {
@@ -56,12 +55,9 @@ func searchRig(c *command, std streams, args []string) int {
 		return status
 	}
 	tell := progress(std, c)
-	found, err := rig.Search(in.Mechanism, func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
+	found, err := in.Rig(func(checked, most int) { tell("%d settings checked, of at most %d", checked, most) })
 	if err != nil {
 		return std.problem(c, err)
-	}
-	for i := range found.Settings {
-		found.Settings[i].Check.Survey, found.Settings[i].Check.Surveys = in.Survey, in.Surveys
 	}
 	var out bytes.Buffer
 	if flags.json {

@@ -11,6 +11,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/render"
 	"fullfree/solve"
+	"fullfree/solve/rig"
 	"fullfree/solve/survey"
 )
 
@@ -214,6 +215,19 @@ func (in *Input) Judged() (*solve.Result, error) {
 		return nil, err
 	}
 	return result, nil
+}
+
+// Rig searches for the settings of the run that do best; each is told with what the
+// drawings were adjusted by.
+func (in *Input) Rig(progress func(checked, most int)) (*rig.Answer, error) {
+	found, err := rig.Search(in.Mechanism, progress)
+	if err != nil {
+		return nil, err
+	}
+	for i := range found.Settings {
+		found.Settings[i].Check.Survey, found.Settings[i].Check.Surveys = in.Survey, in.Surveys
+	}
+	return found, nil
 }
 
 // AllSurveys are what the drawings were adjusted by.

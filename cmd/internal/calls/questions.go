@@ -12,7 +12,6 @@ import (
 	"fullfree/render/picture"
 	"fullfree/solve"
 	"fullfree/solve/find"
-	"fullfree/solve/rig"
 	"fullfree/solve/tolerance"
 )
 
@@ -112,12 +111,9 @@ func (b *Bench) title(t *tried) string {
 // rig searches for the best setting of the run, from as it is filed.
 func (b *Bench) rig(*Asked) Answer {
 	in := b.filed.in
-	found, err := rig.Search(in.Mechanism, b.progress)
+	found, err := in.Rig(b.progress)
 	if err != nil {
 		return unfit(err)
-	}
-	for i := range found.Settings {
-		found.Settings[i].Check.Survey, found.Settings[i].Check.Surveys = in.Survey, in.Surveys
 	}
 	var best *page.Setting
 	if found.Found && !found.Settings[0].AsFiled() {
