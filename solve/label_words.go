@@ -2,7 +2,11 @@
 
 package solve
 
-import "fullfree/linkage"
+import (
+	"math"
+
+	"fullfree/linkage"
+)
 
 // labeled is a control or an output with what its labels say, on which no number of the
 // drawing bears.
@@ -70,6 +74,12 @@ func (m *Mechanism) outputWords(o *linkage.Output) (list []labelWords) {
 		switch {
 		case !ok || !known:
 			continue
+		case o.Tilts != nil:
+			// A word along what the tilt is told by says how an edge goes, "front down".
+			if math.Abs(along.Dot(o.Part.SquareTo)) > math.Abs(along.Dot(*o.Tilts)) || !label.Names(linkage.PointRef{Part: o.Part}) {
+				continue
+			}
+			w.goes = o.Tilts.Scale(k.side)
 		case o.SeenAt != nil && (o.Point == nil || *o.SeenAt != *o.Point):
 			if !label.Names(*o.SeenAt) {
 				continue
