@@ -101,3 +101,19 @@ func (run *Run) BlankFaults() *Faults {
 	}
 	return faults
 }
+
+// Filled returns the run without the measurements that are blank still; all else of it is
+// shared.
+func (run *Run) Filled() *Run {
+	if run == nil || len(run.Blanks()) == 0 {
+		return run
+	}
+	filled := *run
+	filled.Measurements = nil
+	for _, m := range run.Measurements {
+		if !m.Blank {
+			filled.Measurements = append(filled.Measurements, m)
+		}
+	}
+	return &filled
+}
