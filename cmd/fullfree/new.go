@@ -14,7 +14,7 @@ import (
 func newCommand() *command {
 	return &command{
 		name:  "new",
-		usage: "KIND [--blank [-o NAME]] | --blank FILE [-o NAME] | aircraft -o FOLDER",
+		usage: "KIND [--blank [-o NAME]] | --blank FILE | aircraft -o FOLDER",
 		does:  "a commented file to start from",
 		more: fmt.Sprintf(`
 Writes a run of an invented aircraft to standard output, commented like a
@@ -36,10 +36,10 @@ NAME.svg; without it, or with "-o -", the file goes to standard output. A file
 that is there already is not written over.
 
 With --blank and a FILE of your own, a name that ends in .hcl or "-", it is the
-page for taping that: for the blocks taped and gauged that it has, what is read
-already written in. A FILE without any is taken for a sketch, and gets what is to
-be taped: "-o NAME" writes it as NAME.hcl beside the page, NAME.svg. Without -o
-the page goes to standard output.
+page for taping that: for the blocks taped and gauged that it has, with what is
+read already. A FILE without any is taken for a sketch, and gets what is to be
+taped: "-o NAME" writes it as NAME.hcl beside the page, NAME.svg. Without -o the
+page goes to standard output.
 
 Examples:
   fullfree new

@@ -20,7 +20,9 @@ func (w *writer) partNamed(name string) *Part {
 }
 
 // writes says whether a part stands in the text.
-func (w *writer) writes(name string) bool { return strings.Contains(w.b.String(), "\npart \""+name+"\" {") }
+func (w *writer) writes(name string) bool {
+	return strings.Contains(w.b.String(), "\npart \""+name+"\" {")
+}
 
 // control writes what a hand or foot moves, and its stops.
 func (w *writer) control() {

@@ -76,3 +76,11 @@ func (w *writer) origin(d *Place) [2]float64 {
 func quoted(text string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "${", "$${", "%{", "%%{").Replace(strings.Join(strings.Fields(text), " ")) + `"`
 }
+
+// Formed returns a place of a file that Write made as the form names it.
+func Formed(place string) string {
+	if name, ok := strings.CutPrefix(place, datumBlock+"."); ok {
+		return airframeBlock + "." + name
+	}
+	return place
+}

@@ -57,7 +57,7 @@ func (r *taker) take() (*Outline, []Entry) {
 		r.part(p)
 	}
 	for _, rod := range r.run.Rods {
-		o.Rods = append(o.Rods, Rod{rod.Name, r.formed(rod.From.String()), r.formed(rod.To.String())})
+		o.Rods = append(o.Rods, Rod{rod.Name, Formed(rod.From.String()), Formed(rod.To.String())})
 	}
 	r.moved()
 	r.required()
@@ -66,14 +66,6 @@ func (r *taker) take() (*Outline, []Entry) {
 		entries = append(entries, r.entry(m))
 	}
 	return o, entries
-}
-
-// formed returns a place as the form names it.
-func (r *taker) formed(place string) string {
-	if name, ok := strings.CutPrefix(place, datumBlock+"."); ok {
-		return airframeBlock + "." + name
-	}
-	return place
 }
 
 // part takes a part, or what is fixed.
@@ -102,9 +94,9 @@ func (r *taker) part(p *linkage.Part) {
 	}
 	switch {
 	case p.NamedPivot != nil:
-		part.On = r.formed(p.NamedPivot.String())
+		part.On = Formed(p.NamedPivot.String())
 	case p.Carrier != nil:
-		part.On = r.formed(r.after(p.Span, "pivot"))
+		part.On = Formed(r.after(p.Span, "pivot"))
 	}
 	r.o.Parts = append(r.o.Parts, part)
 }
@@ -185,7 +177,7 @@ func (r *taker) required() {
 		switch q.Kind {
 		case linkage.Sense:
 			when, then := r.motion(q.Span, "when"), r.motion(q.Span, "then")
-			r.o.Sense = Sense{r.formed(when[0]), linkage.Direction(when[1]), r.formed(then[0]), linkage.Direction(then[1])}
+			r.o.Sense = Sense{Formed(when[0]), linkage.Direction(when[1]), Formed(then[0]), linkage.Direction(then[1])}
 		case linkage.Travel:
 			r.o.Output.Low, r.o.Output.High = r.after(q.Span, "low"), r.after(q.Span, "high")
 			if r.o.Output.Within = r.after(q.Span, "within"); r.o.Output.Within == travelWithin {
@@ -203,7 +195,7 @@ func (r *taker) motion(at linkage.Span, name string) (is [2]string) {
 
 // entry takes what was taped or gauged.
 func (r *taker) entry(m *linkage.Measurement) Entry {
-	e := Entry{Kind: m.Kind, From: r.formed(m.From.String()), To: r.formed(m.To.String()), Is: r.after(m.Span, "is"), Within: r.after(m.Span, "within")}
+	e := Entry{Kind: m.Kind, From: Formed(m.From.String()), To: Formed(m.To.String()), Is: r.after(m.Span, "is"), Within: r.after(m.Span, "within")}
 	if m.Blank {
 		e.Is = ""
 	}

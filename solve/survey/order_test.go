@@ -51,7 +51,7 @@ func TestOrderIsWhatSurveysOneAfterAnotherTell(t *testing.T) {
 			assert.InDelta(t, removes, h.Removes, 1e-3, h.Measurement.Name)
 			for _, other := range order[i:] {
 				fewer, lesser := told(other.Measurement)
-				assert.True(t, fewer < settles || fewer == settles && lesser <= removes+1e-3, "%s before %s", h.Measurement.Name, other.Measurement.Name)
+				assert.True(t, fewer < settles || fewer == settles && lesser <= 1.05*removes+1e-3, "%s before %s", h.Measurement.Name, other.Measurement.Name)
 			}
 			run, s = with(t, run, s, h.Measurement)
 		}
