@@ -52,15 +52,10 @@ type network struct {
 }
 
 func newNetwork(p *Photo, of *prior) *network {
-	n := &network{photo: p, prior: of, sightings: p.sightings(of), used: make([]bool, len(p.Picks))}
+	n := &network{photo: p, prior: of, sightings: p.sightings(of)}
 	for i, pick := range p.Picks {
 		n.pickSigma = append(n.pickSigma, [pickSize]float64{of.pick, of.pick, p.depthSigma(of, i)})
 		n.depths = append(n.depths, pick.Depth)
-	}
-	for _, g := range n.sightings {
-		if g.kind != told {
-			n.used[g.from], n.used[g.to] = true, true
-		}
 	}
 	n.first = n.start()
 	return n
@@ -104,6 +99,7 @@ type settled struct {
 	camera camera
 	u      [cameraSize]float64 // the camera's unknowns
 	picks  [][pickSize]float64 // the picks' unknowns
+	seen   []seen              // where the picks are
 	rows   []row
 	// lower is the lower factor of I + H H', with the rows in H: the covariance of what
 	// was measured less what is expected beforehand, in the rows' own standard deviations.
@@ -133,8 +129,7 @@ func (n *network) settle(of *part) *settled {
 			at.camera[k] = (n.first[k] - of.mean[k]) / of.sigma[k]
 		}
 	}
-	here := &settled{part: of, picks: make([][pickSize]float64, len(n.photo.Picks)), rows: make([]row, len(n.sightings))}
-	next := &settled{part: of, picks: make([][pickSize]float64, len(n.photo.Picks)), rows: make([]row, len(n.sightings))}
+	here, next := n.unsettled(of), n.unsettled(of)
 	if !n.measure(here, &at) {
 		return nil
 	}
@@ -148,12 +143,12 @@ func (n *network) settle(of *part) *settled {
 		if change <= settledFrom {
 			return here.weigh()
 		}
-		seen := n.measure(next, to)
+		possible := n.measure(next, to)
 		least := float64(fallRoundings * (1 + here.cost))
-		if seen && change <= stalledFrom && math.Abs(next.cost-here.cost) <= least {
+		if possible && change <= stalledFrom && math.Abs(next.cost-here.cost) <= least {
 			return here.weigh()
 		}
-		if !seen || !(next.cost <= here.cost+least) {
+		if !possible || !(next.cost <= here.cost+least) {
 			if damping > mostDamping {
 				return nil
 			}
@@ -168,6 +163,12 @@ func (n *network) settle(of *part) *settled {
 	return nil
 }
 
+// unsettled has room for a part of the prior.
+func (n *network) unsettled(of *part) *settled {
+	picks := len(n.photo.Picks)
+	return &settled{part: of, picks: make([][pickSize]float64, picks), seen: make([]seen, picks), rows: make([]row, len(n.sightings))}
+}
+
 // measure sets what the unknowns make of the camera, the picks and the rows; false where
 // they are none that a photo can be taken with.
 func (n *network) measure(s *settled, at *state) bool {
@@ -177,14 +178,13 @@ func (n *network) measure(s *settled, at *state) bool {
 		s.cost += float64(v * v)
 	}
 	s.camera.set(n.photo, &s.u)
-	sights := make([]seen, len(n.photo.Picks))
 	for i := range n.photo.Picks {
 		for k, v := range at.picks[i] {
 			s.picks[i][k] = float64(n.pickSigma[i][k] * v)
 			s.cost += float64(v * v)
 		}
 		s.picks[i][depth] += n.depths[i]
-		if n.used[i] && !s.camera.see(&n.photo.Picks[i], &s.picks[i], &sights[i]) {
+		if !s.camera.see(&n.photo.Picks[i], &s.picks[i], &s.seen[i]) {
 			return false
 		}
 	}
@@ -194,7 +194,7 @@ func (n *network) measure(s *settled, at *state) bool {
 			*r = row{off: (g.is - s.u[lnAway]) / g.sigma}
 			r.camera[lnAway] = 1 / g.sigma
 		} else {
-			g.tell(&sights[g.from], &sights[g.to], r)
+			g.tell(&s.seen[g.from], &s.seen[g.to], r)
 		}
 		r.scale(&s.part.sigma, &n.pickSigma[g.from], &n.pickSigma[g.to])
 		s.cost += float64(r.off * r.off)

@@ -48,7 +48,7 @@ func (p *Photo) sightings(of *prior) []sighting {
 	for _, l := range p.Levels {
 		list = append(list, sighting{
 			kind: gauged, from: l.From, to: l.To,
-			is: float64(math.Remainder(l.Is, 360) * degree), sigma: max(l.Within/2, finestLevel) * degree,
+			is: float64(math.Remainder(l.Is, 360) * degree), sigma: float64(max(l.Within/2, of.finestTurn) * degree),
 		})
 	}
 	if p.Away > 0 {
