@@ -36,6 +36,10 @@ func adjustWith(p *Photo, of *prior) (*Places, error) {
 		}
 	}
 	n := newNetwork(p, of)
+	slipped, by := n.slip()
+	if by > grossFrom {
+		return nil, n.blame(Disagrees, slipped)
+	}
 	var found []*settled
 	likeliest := math.Inf(-1)
 	for _, part := range of.parts() {
@@ -53,7 +57,7 @@ func adjustWith(p *Photo, of *prior) (*Places, error) {
 	if places := all.places(); places != nil {
 		return places, nil
 	}
-	return nil, &Error{Reason: Unsettled}
+	return nil, n.blame(Unsettled, slipped)
 }
 
 // parts are the parts of the prior by tilt: bells on a square grid, that together are the

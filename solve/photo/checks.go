@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fullfree/linkage/elementary"
-	"fullfree/solve/internal/num"
 )
 
 const (
@@ -23,16 +22,9 @@ const (
 	oneDirection = 25
 )
 
-// addChecks adds what the rest says about each sighting. A misfit where all have settled
-// has the variance, in its own standard deviation, that stands in the diagonal of the
-// inverse of I + H H'.
+// addChecks adds what the rest says about each sighting.
 func (m *mixture) addChecks(s *settled, share float64) {
-	column := make([]float64, len(s.rows))
-	for i := range s.rows {
-		clear(column)
-		column[i] = 1
-		forward(s.lower, column)
-		redundancy := min(1, num.Dot(column, column))
+	for i, redundancy := range s.redundancies(make([]float64, len(s.rows))) {
 		c := &m.checks[i]
 		c.Residual += float64(share * s.rows[i].off)
 		c.Redundancy += float64(share * redundancy)

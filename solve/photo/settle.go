@@ -61,38 +61,6 @@ func newNetwork(p *Photo, of *prior) *network {
 	return n
 }
 
-// start is where the search begins: the longest distance in the photo scales it, and the
-// scale is the camera's distance over its focal length, which are as far from the usual as
-// that asks.
-func (n *network) start() [cameraSize]float64 {
-	at, longest, scale := n.prior.mean, 0.0, 0.0
-	nearestHole := 0.0
-	for _, t := range n.photo.Tapes {
-		if apart := n.photo.pixelsApart(t.From, t.To); apart > longest {
-			z := n.depths[t.To] - n.depths[t.From]
-			flat := float64(t.Is*t.Is) - float64(z*z)
-			if flat < t.Is*t.Is/4 {
-				flat = float64(t.Is * t.Is)
-			}
-			longest, scale = apart, math.Sqrt(flat)/apart
-		}
-	}
-	for _, z := range n.depths {
-		nearestHole = max(nearestHole, z)
-	}
-	known, knownSigma := at[lnAway], n.prior.sigma[lnAway]
-	if last := n.sightings[len(n.sightings)-1]; last.kind == told {
-		known, knownSigma = last.is, last.sigma
-	}
-	away, focal := float64(knownSigma*knownSigma), float64(n.prior.sigma[lnFocal]*n.prior.sigma[lnFocal])
-	off := elementary.Log(scale) - (known - at[lnFocal])
-	at[lnAway] = known + float64(off*away)/(away+focal)
-	// Every hole must be before the camera.
-	at[lnAway] = max(at[lnAway], elementary.Log(max(3*nearestHole, leastLength/n.photo.Unit)))
-	at[lnFocal] = at[lnAway] - elementary.Log(scale)
-	return at
-}
-
 // settled is a part of the prior after the adjustment.
 type settled struct {
 	part   *part
@@ -123,19 +91,13 @@ type settled struct {
 //
 // which is the same as the normal equations' (the matrix inversion lemma).
 func (n *network) settle(of *part) *settled {
-	at := state{picks: make([][pickSize]float64, len(n.photo.Picks))}
-	for k := range at.camera {
-		if k != tiltX && k != tiltY {
-			at.camera[k] = (n.first[k] - of.mean[k]) / of.sigma[k]
-		}
-	}
-	here, next := n.unsettled(of), n.unsettled(of)
-	if !n.measure(here, &at) {
+	at, here, next := n.begin(of), n.unsettled(of), n.unsettled(of)
+	if !n.measure(here, at) {
 		return nil
 	}
 	damping := 0.0
 	for range mostSteps {
-		to, ok := here.step(&at, damping)
+		to, ok := here.step(at, damping)
 		if !ok {
 			return nil
 		}
@@ -158,9 +120,20 @@ func (n *network) settle(of *part) *settled {
 		if damping /= dampingGrows; damping < firstDamping {
 			damping = 0
 		}
-		here, next, at = next, here, *to
+		here, next, at = next, here, to
 	}
 	return nil
+}
+
+// begin is where the search begins in a part: at its tilt, else where the network does.
+func (n *network) begin(of *part) *state {
+	at := &state{picks: make([][pickSize]float64, len(n.photo.Picks))}
+	for k := range at.camera {
+		if k != tiltX && k != tiltY {
+			at.camera[k] = (n.first[k] - of.mean[k]) / of.sigma[k]
+		}
+	}
+	return at
 }
 
 // unsettled has room for a part of the prior.
@@ -208,18 +181,7 @@ func (s *settled) step(at *state, damping float64) (*state, bool) {
 	if s.lower = factor(s.rows, held); s.lower == nil {
 		return nil, false
 	}
-	right := make([]float64, len(s.rows))
-	for i := range s.rows {
-		r := &s.rows[i]
-		along := r.dotPick(r.from, &at.picks[r.from])
-		if r.to != r.from {
-			along += r.dotPick(r.to, &at.picks[r.to])
-		}
-		for k, v := range at.camera {
-			along += float64(r.camera[k] * v)
-		}
-		right[i] = r.off + float64(held*along)
-	}
+	right := s.expected(at, held)
 	forward(s.lower, right)
 	backward(s.lower, right)
 	to := &state{camera: at.camera, picks: make([][pickSize]float64, len(at.picks))}
@@ -243,6 +205,24 @@ func (s *settled) step(at *state, damping float64) (*state, bool) {
 		}
 	}
 	return to, true
+}
+
+// expected is how far what was measured is from what is expected where the unknowns are
+// held, so much of the way from their means to where they are now.
+func (s *settled) expected(at *state, held float64) []float64 {
+	right := make([]float64, len(s.rows))
+	for i := range s.rows {
+		r := &s.rows[i]
+		along := r.dotPick(r.from, &at.picks[r.from])
+		if r.to != r.from {
+			along += r.dotPick(r.to, &at.picks[r.to])
+		}
+		for k, v := range at.camera {
+			along += float64(r.camera[k] * v)
+		}
+		right[i] = r.off + float64(held*along)
+	}
+	return right
 }
 
 // farthest is the largest difference of any unknown.
@@ -284,6 +264,19 @@ func factor(rows []row, held float64) [][]float64 {
 		square.SetSym(i, i, 1+square.At(i, i))
 	}
 	return num.Cholesky(square)
+}
+
+// redundancies are the diagonal of the inverse of I + H H': the variances of the misfits
+// where all have settled, in their own standard deviations. column has room for one.
+func (s *settled) redundancies(column []float64) []float64 {
+	list := make([]float64, len(s.rows))
+	for i := range s.rows {
+		clear(column)
+		column[i] = 1
+		forward(s.lower, column)
+		list[i] = min(1, num.Dot(column, column))
+	}
+	return list
 }
 
 // forward puts the solution of lower x = right into right.

@@ -117,6 +117,17 @@ func (r *row) scale(camera *[cameraSize]float64, from, to *[pickSize]float64) {
 	}
 }
 
+// shrink makes a row count for less.
+func (r *row) shrink(by float64) {
+	r.off = float64(r.off * by)
+	for k := range r.camera {
+		r.camera[k] = float64(r.camera[k] * by)
+	}
+	for k := range pickSize {
+		r.ends[0][k], r.ends[1][k] = float64(r.ends[0][k]*by), float64(r.ends[1][k]*by)
+	}
+}
+
 // dot is the product of two rows, as vectors over all unknowns.
 func (r *row) dot(other *row) float64 {
 	sum := 0.0
