@@ -22,10 +22,11 @@ type setup struct {
 	away          bool    // whether the camera's distance is told
 }
 
-// usually draws a camera as likely as the prior has it.
+// usually draws a camera as likely as the prior has it, but that nobody holds one nearer
+// than 300 mm, where holes whose depths aren't told may be anywhere.
 func usually(random *rand.Rand) sample.Camera {
 	normal := random.NormFloat64
-	c := sample.Phone(usualAway * math.Exp(awaySigma*normal()))
+	c := sample.Phone(max(300, usualAway*math.Exp(awaySigma*normal())))
 	c.Yaw, c.Pitch, c.Roll = tiltSigma*normal(), tiltSigma*normal(), rollSigma*normal()
 	c.Lens, c.Barrel = usualLens*math.Exp(lensSigma*normal()), bendSigma*normal()
 	c.AsideX, c.AsideY = axisSigma*c.Width*normal(), axisSigma*c.Width*normal()

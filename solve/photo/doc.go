@@ -19,6 +19,10 @@
 // the results are put together as likely as each makes what was measured (a Gaussian sum:
 // Alspach and Sorenson, from memory). The standard deviations are those of the whole sum.
 //
+// Nothing of this is robust against a gross slip, for which an absurd camera may be found
+// that fits. So measurements are first held against one another from a camera that is
+// square on, and what can't be of this photo is an error that names it (start.go).
+//
 // What it guarantees: the same photo gives the same bytes on every processor; no NaN and
 // no infinity leaves it; nothing exported panics, whatever it is given. Lengths are run
 // units, directions and tilts degrees, places in the photo pixels.

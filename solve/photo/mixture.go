@@ -61,8 +61,8 @@ type toward struct {
 	pickParts [2][pickSize]float64
 }
 
-// known returns what the measurements take of a figure's variance, as a vector whose
-// products do.
+// known is a vector whose square is what the measurements take of a figure's variance, and
+// whose product with another figure's what they take of their covariance.
 func (s *settled) known(t *toward) []float64 {
 	list := make([]float64, len(s.rows))
 	for i := range s.rows {
@@ -154,7 +154,7 @@ const (
 	// widening is by how much the places' standard deviations are larger than what comes
 	// out: within a part all is taken to be straight and to be spread like a bell. Without
 	// it 92 to 95 percent of places lie within two standard deviations, of cameras drawn
-	// from the prior; with it 94 to 97 (TestCoverage).
+	// from the prior; with it 94 to 97 (TestHuntCoverage).
 	widening = 1.1
 )
 
@@ -174,7 +174,11 @@ func (m *mixture) places() *Places {
 		var place Place
 		if i != m.net.photo.Datum {
 			x, y := &m.picks[i][0], &m.picks[i][1]
-			place = Place{X: x.mean[0], Y: y.mean[0], SigmaX: float64(widening * x.sigma(0)), SigmaY: float64(widening * y.sigma(0)), Shape: float64(widening * max(x.sigmaWithout(), y.sigmaWithout()))}
+			place = Place{
+				X: x.mean[0], SigmaX: float64(widening * x.sigma(0)),
+				Y: y.mean[0], SigmaY: float64(widening * y.sigma(0)),
+				Shape: float64(widening * max(x.sigmaWithout(), y.sigmaWithout())),
+			}
 		}
 		found.Places = append(found.Places, place)
 		found.Largest = max(found.Largest, place.SigmaX, place.SigmaY)

@@ -45,7 +45,6 @@ type network struct {
 	photo     *Photo
 	prior     *prior
 	sightings []sighting
-	used      []bool              // whether something is measured from or to a pick
 	pickSigma [][pickSize]float64 // of each pick
 	depths    []float64           // as told or guessed
 	first     [cameraSize]float64 // where the search begins, but for the tilt

@@ -42,13 +42,13 @@ func (n *network) start() [cameraSize]float64 {
 const (
 	// grossFrom is the standardized misclosure from which a measurement can't be of this
 	// photo: chance hardly goes so far, nor does what a tilt bends. With the next two that is
-	// a distance that is off by a fifth or more, or a direction by 20 degrees.
-	grossFrom = 5
+	// a distance that is off by a quarter or more, or a direction by 30 degrees.
+	grossFrom = 6
 	// grossTape is by how much a distance may be off beside what goes straight with the
 	// camera's unknowns, as a share of it: the cosine of 16 degrees.
 	grossTape = 0.04
 	// grossLevel is the same of a direction, in degrees.
-	grossLevel = 2
+	grossLevel = 4
 )
 
 // slip returns the measurement that is farthest from what the others and the usual camera
