@@ -22,16 +22,27 @@ type setup struct {
 	away          bool    // whether the camera's distance is told
 }
 
-// usually draws a camera as likely as the prior has it, but that nobody holds one nearer
-// than 300 mm, where holes whose depths aren't told may be anywhere.
+// usually draws a camera as likely as the prior has it, of those that see as much as the
+// smallest run: of less, depths that aren't told are as large as the run itself.
 func usually(random *rand.Rand) sample.Camera {
 	normal := random.NormFloat64
-	c := sample.Phone(max(300, usualAway*math.Exp(awaySigma*normal())))
-	c.Yaw, c.Pitch, c.Roll = tiltSigma*normal(), tiltSigma*normal(), rollSigma*normal()
-	c.Lens, c.Barrel = usualLens*math.Exp(lensSigma*normal()), bendSigma*normal()
-	c.AsideX, c.AsideY = axisSigma*c.Width*normal(), axisSigma*c.Width*normal()
-	return c
+	for {
+		c := sample.Phone(usualAway * math.Exp(awaySigma*normal()))
+		c.Yaw, c.Pitch, c.Roll = tiltSigma*normal(), tiltSigma*normal(), rollSigma*normal()
+		c.Lens, c.Barrel = usualLens*math.Exp(lensSigma*normal()), bendSigma*normal()
+		c.AsideX, c.AsideY = axisSigma*c.Width*normal(), axisSigma*c.Width*normal()
+		if high(c) >= smallest/2 {
+			return c
+		}
+	}
 }
+
+// smallest is how high the smallest run is that is photographed, in millimeters.
+const smallest = 300
+
+// high is half of how high a run is that a camera photographs: so much that it sees all of
+// it, and a meter at most.
+func high(c sample.Camera) float64 { return min(500, 0.42*c.Height/c.Scale()) }
 
 // from is a camera that is tilted by so much to any side, so far away, with such a lens.
 func from(tilt, away, lens float64) func(*rand.Rand) sample.Camera {
@@ -50,7 +61,7 @@ const coverageHoles = 9
 // and measures it as a person does.
 func (s *setup) photograph(random *rand.Rand) (Photo, []hole) {
 	c := s.camera(random)
-	high := min(500, 0.42*c.Height/c.Scale())
+	high := high(c)
 	var holes []hole
 	for range coverageHoles {
 		h := hole{1.2 * high * (2*random.Float64() - 1), high * (2*random.Float64() - 1), min(s.depth, 0.2*c.Away) * float64(random.IntN(3)-1)}
