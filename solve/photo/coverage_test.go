@@ -151,8 +151,8 @@ func (c *counted) add(t *testing.T, s *setup, random *rand.Rand) {
 func (c *counted) share() float64 { return float64(c.within) / float64(c.of) }
 
 // True places lie within two standard deviations in 95 percent of photos, whatever the
-// camera and whatever is measured: brute force. With -rounds 400 each setup by itself is
-// counted well enough: the usual ones have 94 to 97 percent, the others 95 to 99.9.
+// camera and whatever is measured: brute force. With -rounds 40 each setup by itself is
+// counted well enough: the usual ones have 95 to 97 percent, the others 95 to 99.8.
 func TestHuntCoverage(t *testing.T) {
 	// enough is how many photos tell the share to within slack: sixteen coordinates of each,
 	// that go together. least is what 95 may be by chance and by cameras of the prior's tail.

@@ -154,7 +154,7 @@ const (
 	// widening is by how much the places' standard deviations are larger than what comes
 	// out: within a part all is taken to be straight and to be spread like a bell. Without
 	// it 92 to 95 percent of places lie within two standard deviations, of cameras drawn
-	// from the prior; with it 94 to 97 (TestHuntCoverage).
+	// from the prior; with it 95 to 97 (TestHuntCoverage).
 	widening = 1.1
 )
 
