@@ -7,9 +7,9 @@ import (
 )
 
 const (
-	// partShare is how wide a part of the prior's tilt is, as a share of the whole: at 2.5
-	// of 6 degrees what a tilt shortens bends by a tenth of a percent within a part.
-	partShare = 2.5 / 6
+	// partShare is how wide a part of the prior's tilt is, as a share of the whole: at 3.3
+	// of 8 degrees what a tilt shortens bends by a sixth of a percent within a part.
+	partShare = 1 / 2.4
 	// partsApart is how far apart their middles are, in their own standard deviations:
 	// the sum of bells so far apart is uneven by 1.4 percent (2 exp(-2 pi^2 / 4)).
 	partsApart = 2
@@ -36,24 +36,28 @@ func adjustWith(p *Photo, of *prior) (*Places, error) {
 		}
 	}
 	n := newNetwork(p, of)
-	var all []*settled
+	slipped, by := n.slip()
+	if by > grossFrom {
+		return nil, n.blame(Disagrees, slipped)
+	}
+	var found []*settled
 	likeliest := math.Inf(-1)
 	for _, part := range of.parts() {
 		if s := n.settle(&part); s != nil {
-			all = append(all, s)
+			found = append(found, s)
 			likeliest = max(likeliest, s.lnLikely)
 		}
 	}
-	sum := newSum(n)
-	for _, s := range all {
-		if share := elementary.Exp(s.lnLikely - likeliest); share > leastShare && !sum.add(s, share) {
-			return nil, &Error{Reason: Unsettled}
+	all := newMixture(n)
+	for _, s := range found {
+		if share := elementary.Exp(s.lnLikely - likeliest); share > leastShare {
+			all.add(s, share)
 		}
 	}
-	if places := sum.places(); places != nil {
+	if places := all.places(); places != nil {
 		return places, nil
 	}
-	return nil, &Error{Reason: Unsettled}
+	return nil, n.blame(Unsettled, slipped)
 }
 
 // parts are the parts of the prior by tilt: bells on a square grid, that together are the

@@ -101,7 +101,7 @@ func (c *camera) see(pick *Pick, off *[pickSize]float64, s *seen) bool {
 	aa, bb := float64(a*a)/float64(c.half*c.half), float64(b*b)/float64(c.half*c.half)
 	square := aa + bb
 	straight := 1 + float64(c.bend*square)
-	ray := vec{X: a * straight / c.focal, Y: b * straight / c.focal, Z: -1}
+	ray := vec{X: float64(a*straight) / c.focal, Y: float64(b*straight) / c.focal, Z: -1}
 	along := c.turned(ray)
 	fall := -along.Z
 	if !(fall > steepest*ray.Norm()) {
@@ -127,8 +127,8 @@ func (c *camera) see(pick *Pick, off *[pickSize]float64, s *seen) bool {
 		s.camera[tiltX+i] = slide(c.tiltBy[i].times(rolled))
 	}
 	s.camera[roll] = slide(c.turned(vec{X: -ray.Y, Y: ray.X}).Scale(far))
-	s.camera[lnFocal] = across(-a*straight, -b*straight)
-	s.camera[bend] = across(a*square, b*square)
+	s.camera[lnFocal] = across(-float64(a*straight), -float64(b*straight))
+	s.camera[bend] = across(float64(a*square), float64(b*square))
 	mixed := 2 * float64(c.bend*a*b) / float64(c.half*c.half)
 	s.pick[errorX] = across(straight+2*float64(c.bend*aa), mixed)
 	s.pick[errorY] = across(-mixed, -straight-2*float64(c.bend*bb))

@@ -20,7 +20,8 @@ const (
 	SamePlace                       // both ends of it are picked in one place
 	NothingScales                   // no distance was taped
 	TooNear                         // a hole's depth is more than half of the camera's distance
-	Unsettled                       // the adjustment finds no rest
+	Disagrees                       // the rest can't be brought together with this measurement
+	Unsettled                       // the adjustment finds no rest; it is about what disagrees most
 )
 
 // Of is what an Error is about.
@@ -47,7 +48,7 @@ var (
 	reasonNames = map[Reason]string{
 		NoSize: "no size", NotFinite: "not finite", OutOfRange: "no such pick", TooMany: "too many", OutsidePhoto: "outside the photo",
 		NotPositive: "not positive", TooFine: "too small or too large", SamePlace: "both ends in one place", NothingScales: "nothing scales it",
-		TooNear: "too near to the camera", Unsettled: "doesn't settle",
+		TooNear: "too near to the camera", Disagrees: "disagrees with the rest", Unsettled: "doesn't settle",
 	}
 	ofNames = map[Of]string{OfPhoto: "photo", OfPick: "pick", OfTape: "tape", OfLevel: "level", OfAway: "away"}
 )

@@ -67,8 +67,8 @@ type Places struct {
 	// AwayTold is of the camera's distance as told: its Residual is in run units; all
 	// zero where it wasn't told.
 	AwayTold Check
-	// OneDirection says that all distances lie in about one direction: then nothing
-	// tells by how much the photo is foreshortened across it.
+	// OneDirection says that all distances lie in about one direction: then nothing but
+	// perspective tells by how much the photo is foreshortened across it.
 	OneDirection bool
 }
 

@@ -11,23 +11,24 @@ import (
 // without a source are common practice, from memory.
 const (
 	// tiltSigma is how far from square one who means to be square holds a phone, about
-	// each of two axes: one in seven is then tilted by more than 12 degrees in all.
-	tiltSigma = 6
+	// each of two axes. Few are off by more than 12 degrees in all; those who are must find
+	// their places within what is told too, where no more than two distances tell the tilt.
+	tiltSigma = 8
 	// rollSigma is how far from level one holds it.
 	rollSigma = 2.5
 	// usualLens is the focal length of a phone's main lens, as that of a camera whose
 	// film has the diagonal filmDiagonal; lensSigma is of its natural logarithm, and
-	// covers the wide lens (13) and the long one (75) at two standard deviations.
-	usualLens, lensSigma = 30, 0.5
+	// covers the widest lens (13) and the long one (75) at one and a half.
+	usualLens, lensSigma = 30, 0.6
 	filmDiagonal         = 43.27
 	// usualAway is how far away one stands for a part of an airframe; awaySigma is of its
-	// natural logarithm: 0.4 to 6 m at two standard deviations.
-	usualAway, awaySigma = 1500, 0.7
+	// natural logarithm: 0.35 to 8 m at two standard deviations.
+	usualAway, awaySigma = 1700, 0.8
 	// toldAway is the share by which a paced or taped distance of the camera is out.
 	toldAway = 0.05
 	// bendSigma is the share of its distance from the middle by which a place at the
 	// photo's corner is off: what a phone leaves after it has straightened the picture.
-	bendSigma = 0.005
+	bendSigma = 0.007
 	// axisSigma is how far the lens's axis goes beside the photo's middle, as a share of
 	// its longer side: lenses that are moved to steady the picture go so far.
 	axisSigma = 0.01
@@ -56,7 +57,8 @@ type prior struct {
 	mean, sigma  [cameraSize]float64
 	pick         float64 // standard deviation, pixels
 	known, guess float64 // standard deviations of depths
-	finest       float64 // finestTape
+	finest       float64 // standard deviation of a tape, at least, as a share of what it reads
+	finestTurn   float64 // of a gauged direction, at least, degrees
 }
 
 // pickSigma is the standard deviation of a pick in pixels.
@@ -73,9 +75,9 @@ func (p *Photo) halfDiagonal() float64 { return elementary.Hypot(p.Width, p.Heig
 // usual is the prior of a photo that was taken by hand.
 func (p *Photo) usual() *prior {
 	aside := float64(axisSigma * max(p.Width, p.Height))
-	of := &prior{pick: p.pickSigma(), known: knownDepth / p.Unit, guess: guessedDepth / p.Unit, finest: finestTape}
+	of := &prior{pick: p.pickSigma(), known: knownDepth / p.Unit, guess: guessedDepth / p.Unit, finest: finestTape, finestTurn: finestLevel}
 	of.mean[lnAway], of.sigma[lnAway] = elementary.Log(usualAway/p.Unit), awaySigma
-	of.mean[lnFocal], of.sigma[lnFocal] = elementary.Log(p.halfDiagonal()*(2*usualLens/filmDiagonal)), lensSigma
+	of.mean[lnFocal], of.sigma[lnFocal] = elementary.Log(float64(p.halfDiagonal()*(2*usualLens/filmDiagonal))), lensSigma
 	of.sigma[tiltX], of.sigma[tiltY] = tiltSigma*degree, tiltSigma*degree
 	of.sigma[roll], of.sigma[bend] = rollSigma*degree, bendSigma
 	of.sigma[axisX], of.sigma[axisY] = aside, aside

@@ -52,50 +52,13 @@ type network struct {
 }
 
 func newNetwork(p *Photo, of *prior) *network {
-	n := &network{photo: p, prior: of, sightings: p.sightings(of), used: make([]bool, len(p.Picks))}
+	n := &network{photo: p, prior: of, sightings: p.sightings(of)}
 	for i, pick := range p.Picks {
 		n.pickSigma = append(n.pickSigma, [pickSize]float64{of.pick, of.pick, p.depthSigma(of, i)})
 		n.depths = append(n.depths, pick.Depth)
 	}
-	for _, g := range n.sightings {
-		if g.kind != told {
-			n.used[g.from], n.used[g.to] = true, true
-		}
-	}
 	n.first = n.start()
 	return n
-}
-
-// start is where the search begins: the longest distance in the photo scales it, and the
-// scale is the camera's distance over its focal length, which are as far from the usual as
-// that asks.
-func (n *network) start() [cameraSize]float64 {
-	at, longest, scale := n.prior.mean, 0.0, 0.0
-	nearestHole := 0.0
-	for _, t := range n.photo.Tapes {
-		if apart := n.photo.pixelsApart(t.From, t.To); apart > longest {
-			z := n.depths[t.To] - n.depths[t.From]
-			flat := float64(t.Is*t.Is) - float64(z*z)
-			if flat < t.Is*t.Is/4 {
-				flat = float64(t.Is * t.Is)
-			}
-			longest, scale = apart, math.Sqrt(flat)/apart
-		}
-	}
-	for _, z := range n.depths {
-		nearestHole = max(nearestHole, z)
-	}
-	known, knownSigma := at[lnAway], n.prior.sigma[lnAway]
-	if last := n.sightings[len(n.sightings)-1]; last.kind == told {
-		known, knownSigma = last.is, last.sigma
-	}
-	away, focal := float64(knownSigma*knownSigma), float64(n.prior.sigma[lnFocal]*n.prior.sigma[lnFocal])
-	off := elementary.Log(scale) - (known - at[lnFocal])
-	at[lnAway] = known + float64(off*away)/(away+focal)
-	// Every hole must be before the camera.
-	at[lnAway] = max(at[lnAway], elementary.Log(max(3*nearestHole, leastLength/n.photo.Unit)))
-	at[lnFocal] = at[lnAway] - elementary.Log(scale)
-	return at
 }
 
 // settled is a part of the prior after the adjustment.
@@ -104,6 +67,7 @@ type settled struct {
 	camera camera
 	u      [cameraSize]float64 // the camera's unknowns
 	picks  [][pickSize]float64 // the picks' unknowns
+	seen   []seen              // where the picks are
 	rows   []row
 	// lower is the lower factor of I + H H', with the rows in H: the covariance of what
 	// was measured less what is expected beforehand, in the rows' own standard deviations.
@@ -127,20 +91,13 @@ type settled struct {
 //
 // which is the same as the normal equations' (the matrix inversion lemma).
 func (n *network) settle(of *part) *settled {
-	at := state{picks: make([][pickSize]float64, len(n.photo.Picks))}
-	for k := range at.camera {
-		if k != tiltX && k != tiltY {
-			at.camera[k] = (n.first[k] - of.mean[k]) / of.sigma[k]
-		}
-	}
-	here := &settled{part: of, picks: make([][pickSize]float64, len(n.photo.Picks)), rows: make([]row, len(n.sightings))}
-	next := &settled{part: of, picks: make([][pickSize]float64, len(n.photo.Picks)), rows: make([]row, len(n.sightings))}
-	if !n.measure(here, &at) {
+	at, here, next := n.begin(of), n.unsettled(of), n.unsettled(of)
+	if !n.measure(here, at) {
 		return nil
 	}
 	damping := 0.0
 	for range mostSteps {
-		to, ok := here.step(&at, damping)
+		to, ok := here.step(at, damping)
 		if !ok {
 			return nil
 		}
@@ -148,12 +105,12 @@ func (n *network) settle(of *part) *settled {
 		if change <= settledFrom {
 			return here.weigh()
 		}
-		seen := n.measure(next, to)
+		possible := n.measure(next, to)
 		least := float64(fallRoundings * (1 + here.cost))
-		if seen && change <= stalledFrom && math.Abs(next.cost-here.cost) <= least {
+		if possible && change <= stalledFrom && math.Abs(next.cost-here.cost) <= least {
 			return here.weigh()
 		}
-		if !seen || !(next.cost <= here.cost+least) {
+		if !possible || !(next.cost <= here.cost+least) {
 			if damping > mostDamping {
 				return nil
 			}
@@ -163,9 +120,26 @@ func (n *network) settle(of *part) *settled {
 		if damping /= dampingGrows; damping < firstDamping {
 			damping = 0
 		}
-		here, next, at = next, here, *to
+		here, next, at = next, here, to
 	}
 	return nil
+}
+
+// begin is where the search begins in a part: at its tilt, else where the network does.
+func (n *network) begin(of *part) *state {
+	at := &state{picks: make([][pickSize]float64, len(n.photo.Picks))}
+	for k := range at.camera {
+		if k != tiltX && k != tiltY {
+			at.camera[k] = (n.first[k] - of.mean[k]) / of.sigma[k]
+		}
+	}
+	return at
+}
+
+// unsettled has room for a part of the prior.
+func (n *network) unsettled(of *part) *settled {
+	picks := len(n.photo.Picks)
+	return &settled{part: of, picks: make([][pickSize]float64, picks), seen: make([]seen, picks), rows: make([]row, len(n.sightings))}
 }
 
 // measure sets what the unknowns make of the camera, the picks and the rows; false where
@@ -177,14 +151,13 @@ func (n *network) measure(s *settled, at *state) bool {
 		s.cost += float64(v * v)
 	}
 	s.camera.set(n.photo, &s.u)
-	sights := make([]seen, len(n.photo.Picks))
 	for i := range n.photo.Picks {
 		for k, v := range at.picks[i] {
 			s.picks[i][k] = float64(n.pickSigma[i][k] * v)
 			s.cost += float64(v * v)
 		}
 		s.picks[i][depth] += n.depths[i]
-		if n.used[i] && !s.camera.see(&n.photo.Picks[i], &s.picks[i], &sights[i]) {
+		if !s.camera.see(&n.photo.Picks[i], &s.picks[i], &s.seen[i]) {
 			return false
 		}
 	}
@@ -194,7 +167,7 @@ func (n *network) measure(s *settled, at *state) bool {
 			*r = row{off: (g.is - s.u[lnAway]) / g.sigma}
 			r.camera[lnAway] = 1 / g.sigma
 		} else {
-			g.tell(&sights[g.from], &sights[g.to], r)
+			g.tell(&s.seen[g.from], &s.seen[g.to], r)
 		}
 		r.scale(&s.part.sigma, &n.pickSigma[g.from], &n.pickSigma[g.to])
 		s.cost += float64(r.off * r.off)
@@ -208,18 +181,7 @@ func (s *settled) step(at *state, damping float64) (*state, bool) {
 	if s.lower = factor(s.rows, held); s.lower == nil {
 		return nil, false
 	}
-	right := make([]float64, len(s.rows))
-	for i := range s.rows {
-		r := &s.rows[i]
-		along := r.dotPick(r.from, &at.picks[r.from])
-		if r.to != r.from {
-			along += r.dotPick(r.to, &at.picks[r.to])
-		}
-		for k, v := range at.camera {
-			along += float64(r.camera[k] * v)
-		}
-		right[i] = r.off + float64(held*along)
-	}
+	right := s.expected(at, held)
 	forward(s.lower, right)
 	backward(s.lower, right)
 	to := &state{camera: at.camera, picks: make([][pickSize]float64, len(at.picks))}
@@ -243,6 +205,24 @@ func (s *settled) step(at *state, damping float64) (*state, bool) {
 		}
 	}
 	return to, true
+}
+
+// expected is how far what was measured is from what is expected where the unknowns are
+// held, so much of the way from their means to where they are now.
+func (s *settled) expected(at *state, held float64) []float64 {
+	right := make([]float64, len(s.rows))
+	for i := range s.rows {
+		r := &s.rows[i]
+		along := r.dotPick(r.from, &at.picks[r.from])
+		if r.to != r.from {
+			along += r.dotPick(r.to, &at.picks[r.to])
+		}
+		for k, v := range at.camera {
+			along += float64(r.camera[k] * v)
+		}
+		right[i] = r.off + float64(held*along)
+	}
+	return right
 }
 
 // farthest is the largest difference of any unknown.
@@ -284,6 +264,19 @@ func factor(rows []row, held float64) [][]float64 {
 		square.SetSym(i, i, 1+square.At(i, i))
 	}
 	return num.Cholesky(square)
+}
+
+// redundancies are the diagonal of the inverse of I + H H': the variances of the misfits
+// where all have settled, in their own standard deviations. column has room for one.
+func (s *settled) redundancies(column []float64) []float64 {
+	list := make([]float64, len(s.rows))
+	for i := range s.rows {
+		clear(column)
+		column[i] = 1
+		forward(s.lower, column)
+		list[i] = min(1, num.Dot(column, column))
+	}
+	return list
 }
 
 // forward puts the solution of lower x = right into right.

@@ -48,7 +48,7 @@ func (p *Photo) sightings(of *prior) []sighting {
 	for _, l := range p.Levels {
 		list = append(list, sighting{
 			kind: gauged, from: l.From, to: l.To,
-			is: float64(math.Remainder(l.Is, 360) * degree), sigma: max(l.Within/2, finestLevel) * degree,
+			is: float64(math.Remainder(l.Is, 360) * degree), sigma: float64(max(l.Within/2, of.finestTurn) * degree),
 		})
 	}
 	if p.Away > 0 {
@@ -114,6 +114,17 @@ func (r *row) scale(camera *[cameraSize]float64, from, to *[pickSize]float64) {
 	}
 	for k := range pickSize {
 		r.ends[0][k], r.ends[1][k] = float64(r.ends[0][k]*from[k]), float64(r.ends[1][k]*to[k])
+	}
+}
+
+// shrink makes a row count for less.
+func (r *row) shrink(by float64) {
+	r.off = float64(r.off * by)
+	for k := range r.camera {
+		r.camera[k] = float64(r.camera[k] * by)
+	}
+	for k := range pickSize {
+		r.ends[0][k], r.ends[1][k] = float64(r.ends[0][k]*by), float64(r.ends[1][k]*by)
 	}
 }
 
