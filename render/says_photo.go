@@ -21,6 +21,7 @@ var photoTroubles = map[photo.Reason]string{
 	photo.SamePlace:     "both ends are picked in one place, or nearly: take two that lie apart",
 	photo.NothingScales: "nothing scales the photo",
 	photo.TooNear:       "so near, this hole would stand at the camera: look at its depth, and at what was taped",
+	photo.Disagrees: "this doesn't go with the rest at all: measure it again, and look at its picks",
 	photo.Unsettled:     "what was picked and taped doesn't go together at all: look at the picks and at each distance",
 }
 
@@ -32,8 +33,9 @@ const (
 	// squareEnough is the tilt, degrees, from which it is worth taking the photo again: it
 	// shortens by 1.5 %, and what isn't known of the tilt counts twice as much as at half of it.
 	squareEnough = 10
-	// depthUntold is what a depth that isn't told counts as, either way, in mm and in.
-	depthUntoldMillimeters, depthUntoldInches = "50 mm", "2 in"
+	// mostlyLean is by how much more places are out by how the camera leaned than without it,
+	// from which gauging a line is what helps most.
+	mostlyLean = 1.5
 )
 
 // PhotoSays tells what comes of places picked on a photograph, and what would make it better:
@@ -58,17 +60,20 @@ func PhotoSays(p *photo.Places, unit linkage.Unit, lines []string, untold int, a
 		said = append(said, "The camera's distance doesn't go with what was taped and picked: measure it again.")
 	}
 	said = append(said, fmt.Sprintf("Places are known to %s either way at worst, and none of them surely: it is a sketch to tape by.", figure.Length(2*p.Largest, unit)))
+	if len(p.Levels) == 0 && p.Largest > mostlyLean*p.LargestShape {
+		said = append(said, fmt.Sprintf("Most of that is how the camera leaned: gauge one line between two picks, and it is %s.", figure.Length(2*p.LargestShape, unit)))
+	}
 	said = append(said, tiltSays(p, len(lines)))
 	said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", figure.Length(p.Away, unit), figure.Length(2*p.AwaySigma, unit)))
 	if !away {
 		said = append(said, "Tell how far the camera was, and the depths count for less.")
 	}
 	if untold > 0 {
-		by := depthUntoldMillimeters
+		by := float64(photo.DepthWithin)
 		if unit == linkage.Inches {
-			by = depthUntoldInches
+			by = math.Round(by / millimetersPerInch)
 		}
-		said = append(said, fmt.Sprintf("Depth is not told of %s: up to %s nearer or farther counts for each.", figure.Count(untold, "hole"), by))
+		said = append(said, fmt.Sprintf("Depth is not told of %s: up to %s nearer or farther counts for each.", figure.Count(untold, "hole"), figure.Given(by, unit)))
 	}
 	return mark, said
 }

@@ -36,8 +36,8 @@ const (
 	// a photo that is 2560 pixels long, and as large a share of any other.
 	pickSigma = 1.5 / 2560
 	// knownDepth and guessedDepth are the errors of a depth that was told, 5 mm either
-	// way, and of one that wasn't, 50 mm either way: two standard deviations each.
-	knownDepth, guessedDepth = 2.5, 25
+	// way, and of one that wasn't: two standard deviations each.
+	knownDepth, guessedDepth = 2.5, DepthWithin / 2
 	// finestTape is the least standard deviation of a tape, as a share of what it reads:
 	// nobody holds one to less than 0.2 mm in a meter.
 	finestTape = 1e-4
@@ -48,6 +48,10 @@ const (
 	// it: nobody knows where in a lens its center lies to less than a centimeter.
 	finestAway = 0.002
 )
+
+// DepthWithin is what a depth that wasn't told counts as, either way, in millimeters: two
+// standard deviations.
+const DepthWithin = 50.0
 
 const degree = math.Pi / 180
 
