@@ -93,7 +93,7 @@ func shortHeld(p *page, r *solve.Result) {
 // the drawing contradicts, a stop that is missing, how an end is set and how a second path
 // fits, the sense; then what falls short; what can't be judged last.
 func rootRank(j *solve.Judgement) int {
-	ranks := []linkage.Kind{linkage.LabelKind, linkage.Stops, linkage.AsSet, linkage.Engagement, linkage.SecondPath, linkage.Sense, linkage.OverCenter}
+	ranks := []linkage.Kind{linkage.LabelKind, linkage.Stops, linkage.AsSet, linkage.Engagement, linkage.SecondPath, linkage.Sense, linkage.CyclicSense, linkage.OverCenter}
 	rank := slices.Index(ranks, j.Requirement.Kind)
 	if rank < 0 {
 		rank = len(ranks)
@@ -159,6 +159,8 @@ func heldForm(kind linkage.Kind) string {
 	switch kind {
 	case linkage.Opposite, linkage.Together, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
 		return "%s out"
+	case linkage.CyclicSense:
+		return "%s of rotor turn out"
 	case linkage.Steady:
 		return "moves %s"
 	case linkage.OverCenter:

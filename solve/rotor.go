@@ -91,6 +91,11 @@ func (m *Mechanism) AddRotor(result *Result) error {
 		return ErrStopped
 	}
 	result.Rotor = &t.Rotor
+	for _, c := range t.cyclic {
+		for i := range t.Blades {
+			result.leaveCyclic(c, t.Blades[i].Output)
+		}
+	}
 	return nil
 }
 
@@ -98,6 +103,8 @@ func (m *Mechanism) AddRotor(result *Result) error {
 type rotorTeller struct {
 	Rotor
 	m *Mechanism // steps as long as a glance's, and nothing judged
+	// cyclic are the controls that move the harmonic more than the mean.
+	cyclic []*linkage.Control
 }
 
 func (m *Mechanism) newRotorTeller() *rotorTeller {
@@ -164,6 +171,9 @@ func (t *rotorTeller) roles(result *Result) {
 	for _, k := range list {
 		if k.harmonic >= leastAmplitude && k.control != t.Collective {
 			t.Sticks = append(t.Sticks, Stick{k.control, k.at, k.toward})
+			if k.harmonic > k.mean {
+				t.cyclic = append(t.cyclic, k.control)
+			}
 		}
 	}
 }
