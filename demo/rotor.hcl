@@ -364,6 +364,39 @@ require "cyclic-pitch" "the stick at neutral" {
   most    = 0.5
   control = collective
 }
+
+# Over which side the stick takes the pitch off, at every setting of the rest: from the
+# designer's data. How long before the disk is to go down a blade must have its least pitch
+# hangs on the rotor, which this file doesn't know.
+require "cyclic-sense" "stick forward" {
+  of         = pitch-a
+  when       = [pitch-lever.in, "forward"]
+  least-over = "right"
+  within     = 10
+  control    = fore-and-aft
+}
+require "cyclic-sense" "stick forward, blade b" {
+  of         = pitch-b
+  when       = [pitch-lever.in, "forward"]
+  least-over = "right"
+  within     = 10
+  control    = fore-and-aft
+}
+require "cyclic-sense" "stick right" {
+  of         = pitch-a
+  when       = [roll-lever.in, "right"]
+  least-over = "tail"
+  within     = 10
+  control    = side-to-side
+}
+require "cyclic-sense" "stick right, blade b" {
+  of         = pitch-b
+  when       = [roll-lever.in, "right"]
+  least-over = "tail"
+  within     = 10
+  control    = side-to-side
+}
+
 require "travel" "fore and aft" {
   of      = nose-tilt
   low     = -8

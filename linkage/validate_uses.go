@@ -113,7 +113,7 @@ func (v *validator) tellRequirement(q *Requirement) {
 		whole = whole && len(q.Of) == 1 && q.Of[0].Output != nil && q.Of[0].Angular()
 	case CyclicSense:
 		subjects = 1
-		whole = whole && len(q.Of) == 1 && q.Of[0].Output != nil && q.Of[0].Angular() && q.Control != nil && q.Over != nil &&
+		whole = whole && len(q.Of) == 1 && q.Of[0].Output != nil && q.Of[0].Angular() && (q.Control != nil || q.Through != nil) && q.Over != nil &&
 			len(q.Places) == 1 && v.isPoint(q.Places[0].Place) && isUnit(q.Places[0].Along)
 	case Clearance:
 		whole = whole && v.metals(q.Between)

@@ -100,5 +100,5 @@ func CyclicNotJudgedSays(r *solve.Result) string {
 	for i, hand := range hands {
 		hands[i] = hand + " (" + strings.Join(blades[hand], ", ") + ")"
 	}
-	return "Where around the turn the cyclic takes pitch off was not judged: " + strings.Join(hands, ", ") + "."
+	return "Which way the cyclic works was not judged: " + strings.Join(hands, ", ") + "."
 }
