@@ -1,6 +1,10 @@
 package linkage
 
-import "github.com/hashicorp/hcl/v2/hclsyntax"
+import (
+	"fmt"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
 
 // readTilts reads which way the tilt of an output's part is counted.
 func (r *reader) readTilts(b *block, o *Output) {
@@ -23,10 +27,32 @@ func (r *reader) readTilts(b *block, o *Output) {
 	}
 	// Along square-to itself the reading would have no sign, nor would it change at first.
 	if towards.Cross(o.Part.SquareTo).Norm() < squareDirections {
-		r.faults.Add(b.at("tilts"), "%s is drawn square to this direction, so tilting it either way reads the same: name a direction that lies in it", shortName(o.Part.Name))
+		r.tellTiltsSquare(b, o.Part, e)
 		return
 	}
 	o.Tilts = &towards
+}
+
+// tellTiltsSquare tells of a tilt that is to be read along what the part is square to.
+func (r *reader) tellTiltsSquare(b *block, p *Part, e hclsyntax.Expression) {
+	way := "this direction"
+	if _, quoted := unwrap(e).(*hclsyntax.TemplateExpr); quoted {
+		way, _ = r.text(e)
+	}
+	var lies []string
+	for _, d := range Directions {
+		if along, known := r.run.Direction(d); known && along.Cross(p.SquareTo).Norm() >= squareDirections {
+			lies = append(lies, fmt.Sprintf("%q", string(d)))
+		}
+	}
+	would := "name a direction that lies in it"
+	if len(lies) > 0 {
+		would = "write which way it leans, tilts = " + joined(lies, "or")
+		if up, known := r.run.Direction(Up); known && p.SquareTo.Dot(up) > 1-squareDirections {
+			would = "write which edge goes down as it reads plus, tilts = " + joined(lies, "or")
+		}
+	}
+	r.faults.Add(b.at("tilts"), "as drawn %s lies square to %s, so it tilts neither towards that nor away from it: %s", shortName(p.Name), way, would)
 }
 
 // towards returns the direction that an expression names by a word or by numbers.
