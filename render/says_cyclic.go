@@ -14,9 +14,6 @@ import (
 // the wrong way round, degrees of rotor turn: nearer to the opposite than to a quarter off.
 const wrongWay = 135
 
-// leastCyclic is what solve needs to tell where a cycle is most.
-const leastCyclic = 0.2
-
 // cyclicSense tells where around the turn a hand takes the pitch off a blade.
 func (t telling) cyclicSense() string {
 	q := t.Requirement
@@ -31,7 +28,7 @@ func (t telling) cyclicSense() string {
 	case solve.NeverAlong:
 		return fmt.Sprintf("It can't be judged: %s moves %s hardly %s or %s, so which end is meant isn't known: name a place and a way that it goes.", t.controlName(), hand, to, to.Opposite())
 	case solve.TooLittleCyclic:
-		return fmt.Sprintf("It can't be judged: %s moves the cyclic pitch of %s by %s only to either side, with some other control where it is held, and where it is least is told from %s on.", t.controlName(), name, figure.Small(t.By, linkage.Degrees), figure.Given(leastCyclic, linkage.Degrees))
+		return fmt.Sprintf("It can't be judged: %s moves the cyclic pitch of %s by as little as %s to either side; only from %s on is it told where pitch is least.", t.controlName(), name, figure.Readable(t.By, solve.LeastAmplitude, linkage.Degrees), figure.Given(solve.LeastAmplitude, linkage.Degrees))
 	}
 	if t.known() == solve.CannotTell {
 		return t.undecided()

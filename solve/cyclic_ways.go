@@ -52,7 +52,7 @@ func (t *twins) cyclic(turns []*sweeper, o *linkage.Output) bool {
 			harmonic = math.Max(harmonic, elementary.Hypot(a.Cosine-b.Cosine, a.Sine-b.Sine))
 		}
 	}
-	return harmonic >= leastAmplitude && harmonic > mean
+	return harmonic >= LeastAmplitude && harmonic > mean
 }
 
 // leaveCyclic takes in a control that moves the cyclic pitch of a blade, unless where it does

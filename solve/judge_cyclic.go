@@ -132,7 +132,7 @@ func (m *Mechanism) tellHandPitch(h *handPitch, r *linkage.Requirement, blade Bl
 	sign := there.sign
 	h.back = along < 0
 	h.cosine, h.sine = float64(sign*(there.Cosine-before.Cosine)), float64(sign*(there.Sine-before.Sine))
-	if h.amplitude = elementary.Hypot(h.cosine, h.sine); h.amplitude < leastAmplitude {
+	if h.amplitude = elementary.Hypot(h.cosine, h.sine); h.amplitude < LeastAmplitude {
 		h.amiss = TooLittleCyclic
 		return
 	}

@@ -159,7 +159,7 @@ func (t *rotorTeller) roles(result *Result) {
 	}
 	most := 0.0
 	for _, k := range list {
-		if k.mean >= leastAmplitude && k.mean > k.harmonic && k.mean > most {
+		if k.mean >= LeastAmplitude && k.mean > k.harmonic && k.mean > most {
 			most = k.mean
 			low, high := k.at[0], k.at[1]
 			if k.falls { // low is where there is less pitch
@@ -169,7 +169,7 @@ func (t *rotorTeller) roles(result *Result) {
 		}
 	}
 	for _, k := range list {
-		if k.harmonic >= leastAmplitude && k.control != t.Collective {
+		if k.harmonic >= LeastAmplitude && k.control != t.Collective {
 			t.Sticks = append(t.Sticks, Stick{k.control, k.at, k.toward})
 			if k.harmonic > k.mean {
 				t.cyclic = append(t.cyclic, k.control)
@@ -331,7 +331,7 @@ func (t *rotorTeller) cell(s *sweeper, probe int, b *Blade, k *Cycle) (c PitchCe
 
 // azimuthOf is where a harmonic is most; nil where it is too little to tell.
 func azimuthOf(cosine, sine float64) *float64 {
-	if elementary.Hypot(cosine, sine) < leastAmplitude {
+	if elementary.Hypot(cosine, sine) < LeastAmplitude {
 		return nil
 	}
 	at := elementary.Atan2(sine, cosine) / degree
