@@ -74,7 +74,7 @@ func (r *reader) readCyclicSense(b *block, q *Requirement) {
 	q.Over = r.readOver(b)
 	q.Within = orZero(r.needLeast(b, "within", "within = 15", 0))
 	if q.Within >= wholeCircle/4 {
-		r.faults.Add(b.at("within"), "within is degrees of rotor turn, and a quarter of it (90) is another place: write what the designer allows, as in within = 15")
+		r.faults.Add(b.at("within"), "90 degrees of rotor turn on is the next place: within is what the designer allows, as in within = 15")
 	}
 	switch {
 	case b.get("control") == nil:

@@ -45,14 +45,16 @@ func (r *reader) tellTiltsSquare(b *block, p *Part, e hclsyntax.Expression) {
 			lies = append(lies, fmt.Sprintf("%q", string(d)))
 		}
 	}
-	would := "name a direction that lies in it"
-	if len(lies) > 0 {
-		would = "write which way it leans, tilts = " + joined(lies, "or")
-		if up, known := r.run.Direction(Up); known && p.SquareTo.Dot(up) > 1-squareDirections {
-			would = "write which edge goes down as it reads plus, tilts = " + joined(lies, "or")
-		}
+	at, name, edges := b.at("tilts"), shortName(p.Name), joined(lies, "or")
+	up, known := r.run.Direction(Up)
+	switch {
+	case known && len(lies) > 0 && p.SquareTo.Dot(up) > 1-squareDirections:
+		r.faults.Add(at, "%s lies level as drawn, so as a whole it tilts neither up nor down: say which edge goes down as it reads plus, tilts = %s", name, edges)
+	case len(lies) > 0:
+		r.faults.Add(at, "as drawn %s lies square to %s, so it tilts neither towards that nor away from it: say which way it leans, tilts = %s", name, way, edges)
+	default:
+		r.faults.Add(at, "as drawn %s lies square to %s, so it tilts neither towards that nor away from it: name a direction that lies in it", name, way)
 	}
-	r.faults.Add(b.at("tilts"), "as drawn %s lies square to %s, so it tilts neither towards that nor away from it: %s", shortName(p.Name), way, would)
 }
 
 // towards returns the direction that an expression names by a word or by numbers.

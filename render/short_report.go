@@ -157,10 +157,8 @@ func heldInShort(r *solve.Result, j *solve.Judgement) string {
 // heldForm is what the worst figure of a kind of requirement that holds is of.
 func heldForm(kind linkage.Kind) string {
 	switch kind {
-	case linkage.Opposite, linkage.Together, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
+	case linkage.Opposite, linkage.Together, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading, linkage.CyclicSense:
 		return "%s out"
-	case linkage.CyclicSense:
-		return "%s of rotor turn out"
 	case linkage.Steady:
 		return "moves %s"
 	case linkage.OverCenter:
