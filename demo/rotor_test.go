@@ -98,9 +98,9 @@ func TestRotorWithALinkOnTheOtherHornFallsShort(t *testing.T) {
 	rotor := text(t, "rotor")
 	assert.Empty(t, check(rotor))
 	a, b := "from         = rotating-plate.a\n", "from         = rotating-plate.b\n"
-	assert.Equal(t, []string{"stick forward, blade b", "stick right, blade b"}, check(strings.Replace(rotor, b, a, 1)))
-	assert.Equal(t, []string{"stick forward", "stick forward, blade b", "stick right", "stick right, blade b"}, check(strings.NewReplacer(a, b, b, a).Replace(rotor)))
+	assert.Equal(t, []string{"forward, b", "right, b"}, check(strings.Replace(rotor, b, a, 1)))
+	assert.Equal(t, []string{"forward, a", "forward, b", "right, a", "right, b"}, check(strings.NewReplacer(a, b, b, a).Replace(rotor)))
 	behind := strings.Replace(rotor, "horn = [60, 0, 120]", "horn = [60, 0, -120]", 1)
 	require.NotEqual(t, rotor, behind)
-	assert.Equal(t, []string{"stick forward", "stick right"}, check(behind))
+	assert.Equal(t, []string{"forward, a", "right, a"}, check(behind))
 }
