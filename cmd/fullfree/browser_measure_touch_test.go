@@ -58,6 +58,7 @@ func openTouch(t *testing.T, width int64) (b *tab, address string) {
 		`<main id="box">{{template "measure-touch"}}</main>`+strings.Repeat("<p>What comes below.</p>", 30), touchScript)
 	b = newTab(t, width)
 	b.open(address)
+	b.quiet(address)
 	return b, address
 }
 
