@@ -263,6 +263,7 @@ func TestTouchByKeyAlone(t *testing.T) {
 	b.tabTo(`[data-touch="next"]`)
 	assert.Equal(t, "Next: B", found[string](b, "document.activeElement.textContent"))
 	b.press(kb.Enter)
+	b.top()
 	b.tabTo(sheetBox)
 	b.press(kb.ArrowRight)
 	assert.Equal(t, spot{photoWidth / 2, photoHeight / 2}, b.placed("lever.horn"))

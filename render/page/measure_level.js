@@ -91,7 +91,7 @@ function levelPart(desk) {
       const { between } = angle;
       moved = turns ? between(told.face, left.face) > turnedBy : moved || between(up, left.up) > handled;
     }
-    const is = angle.direction(up, turned());
+    const is = angle.direction(up, turned() && moved);
     by("level-figure").textContent = is.toFixed(1) + "°";
     if (Math.abs(up.z) > mostLean) {
       recent = [];
@@ -245,6 +245,7 @@ function levelPart(desk) {
       by("level-go").onclick = begin;
       say(of.view === "above" ? "Seen from above all directions are level: a level tells none of them." : "");
       box.showModal();
+      by(of.view === "above" ? "level-leave" : "level-go").focus(); // no keyboard comes up
       return new Promise((give) => {
         done = give;
       });

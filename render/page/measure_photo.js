@@ -18,6 +18,7 @@
 //
 //   restore(state)   a promise: takes up what was kept; the photo too, where that was asked
 //   show()      places, lines or units are others, or it came in sight
+//   renamed(from, to)   a place has another name
 //   close()     lets go of the photo, out of memory
 //
 // photoStore() keeps the photo in this browser, where that is asked: keep(file), load(),
@@ -288,54 +289,37 @@ function photoPart(desk) {
 
   // --- what it gives ---
 
-  const pause = 250; // ms without another change
-  let waiting = 0;
-  let asked = 0; // the number of the newest question; answers to others are dropped
-  function reckon() {
-    clearTimeout(waiting);
-    asked++;
-    waiting = setTimeout(askNow, pause);
-  }
-
-  async function askNow() {
-    const picks = picked();
-    if (picks.length === 0 || !state.photo) {
-      says({ faults: [], places: [], mark: "open", says: ["Nothing is picked yet."] }, [], []);
-      return;
-    }
-    const number = asked;
-    const [tapes, levels] = [state.tapes.filter(ready), state.levels.filter(ready)];
-    const datum = desk.datum();
-    const body = {
-      units: desk.units(), width: state.photo.width, height: state.photo.height,
-      datum: pickOf(datum) ? datum : "",
-      picks: picks.map(({ place, x, y, depth }) => ({ place, x, y, depth })), tapes, levels, distance: state.distance,
-    };
-    try {
-      const { ok, said } = await desk.ask("photo", body);
-      if (number === asked) {
-        says(ok ? said : { faults: [], places: [], mark: "short", says: [said.error] }, tapes, levels);
+  const { reckon } = photoQuestions({
+    ask: desk.ask,
+    // question is what is asked by now, and the rows that it is of; null: nothing.
+    question() {
+      const [picks, tapes, levels] = [picked(), state.tapes.filter(ready), state.levels.filter(ready)];
+      if (picks.length === 0 || !state.photo) {
+        return null;
       }
-    } catch (why) {
-      if (number === asked) {
-        says({ faults: [], places: [], mark: "short", says: ["That could not be reckoned: " + why.message] }, tapes, levels);
-      }
-    }
-  }
+      const datum = desk.datum();
+      const { width, height } = state.photo;
+      return { rows: { picks, tapes, levels }, body: {
+        units: desk.units(), width, height, datum: picks.some((pick) => pick.place === datum) ? datum : "",
+        picks: picks.map(({ place, x, y, depth }) => ({ place, x, y, depth })), tapes, levels, distance: state.distance,
+      } };
+    },
+    show: says,
+  });
 
-  // says shows an answer; tapes and levels are the rows that it is of.
-  function says(of, tapes, levels) {
+  // says shows an answer; asked are the rows that it is of.
+  function says(of, asked) {
     answer = of;
-    const at = (list, rowsOf) => of.faults.flatMap((fault) => {
+    const at = (list) => of.faults.flatMap((fault) => {
       const [what, i, field] = fault.at.split(".");
-      return what === list && rowsOf[i] ? [{ row: rowsOf[i], of: field, says: fault.says }] : [];
+      return what === list && asked[list][i] ? [{ row: asked[list][i], of: field, says: fault.says }] : [];
     });
-    const picks = at("picks", picked());
+    const picks = at("picks");
     for (const { pick, item } of pickRows.values()) {
       photoFaults(item, picks.filter(({ row }) => row === pick));
     }
-    rows.tapes.faults(at("tapes", tapes));
-    rows.levels.faults(at("levels", levels));
+    rows.tapes.faults(at("tapes"));
+    rows.levels.faults(at("levels"));
     const distance = of.faults.find((fault) => fault.at === "distance")?.says ?? "";
     by("photo-distance").setAttribute("aria-invalid", String(distance !== ""));
     by("photo-distance-fault").hidden = distance === "";
@@ -392,6 +376,20 @@ function photoPart(desk) {
     }
   }
 
+  // renamed takes up that a place has another name by now.
+  function renamed(from, to) {
+    for (const of of [...state.picks, ...state.tapes, ...state.levels]) {
+      for (const key of ["place", "from", "to"]) {
+        if (of[key] === from) {
+          of[key] = to;
+        }
+      }
+    }
+    pickRows = new Map();
+    show();
+    reckon();
+  }
+
   show();
-  return { restore, show, close: release };
+  return { restore, show, renamed, close: release };
 }

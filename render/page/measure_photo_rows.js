@@ -120,3 +120,42 @@ function photoFaults(item, list) {
   told.textContent = list.map(({ says }) => says).join(" ");
   told.hidden = list.length === 0;
 }
+
+// photoQuestions asks what is picked and typed by then, once nothing else is changed for a
+// while, and shows the newest answer: one that is late is dropped. question() is { body, rows },
+// or null where there is nothing to ask; show(answer, rows) shows what came of it.
+function photoQuestions(desk) {
+  "use strict";
+
+  const { ask, question, show } = desk;
+  const pause = 250; // ms without another change
+  let waiting = 0;
+  let newest = 0; // the number of the question
+  const no = (mark, says) => ({ faults: [], places: [], sketch: "", uncertain: "", mark, says: [says] });
+
+  async function askNow(number) {
+    const now = question();
+    if (now === null) {
+      show(no("open", "Nothing is picked yet."), { picks: [], tapes: [], levels: [] });
+      return;
+    }
+    let answer;
+    try {
+      const { ok, said } = await ask("photo", now.body);
+      answer = ok ? said : no("short", said.error);
+    } catch (why) {
+      answer = no("short", "That could not be reckoned: " + why.message);
+    }
+    if (number === newest) {
+      show(answer, now.rows);
+    }
+  }
+
+  return {
+    reckon() {
+      clearTimeout(waiting);
+      newest++;
+      waiting = setTimeout(askNow, pause, newest);
+    },
+  };
+}

@@ -65,10 +65,10 @@ function sheetDrawing() {
 
   // figure is a number of the units: of an inch with a fraction, where there is one in 64ths.
   function figure(v, units) {
-    const [most, sign] = [64, v < 0 ? "−" : ""];
+    const [most, sign] = [64, v < 0 ? "-" : ""];
     const parts = Math.round(Math.abs(v) * most);
     if (units !== "in" || Math.abs(Math.abs(v) * most - parts) > 1e-6 || parts % most === 0) {
-      return sign + String(Math.round(Math.abs(v) * 10) / 10);
+      return (parts === 0 && Math.abs(v) < 0.05 ? "" : sign) + String(Math.round(Math.abs(v) * 10) / 10);
     }
     let [above, below] = [parts % most, most];
     while (above % 2 === 0) {
