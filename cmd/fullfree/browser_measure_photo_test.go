@@ -279,6 +279,10 @@ func TestPhotoAsksAndUses(t *testing.T) {
 	b.tap("#photo-use")
 	b.until("taken !== null")
 	assert.Equal(t, "3 3.2 6.4", found[string](b, `[taken.places.length, taken.sketch, taken.uncertain].join(" ")`))
+	const millimeter = 96 / 25.4 // of CSS
+	for _, size := range found[[]box](b, `[...document.querySelectorAll(".touch button, .touch select, #photo-choose, #photo-use")].map((e) => { const r = e.getBoundingClientRect(); return { Width: r.width, Height: r.height }; })`) {
+		assert.GreaterOrEqual(t, min(size.Width, size.Height), 12*millimeter-0.1, "for a glove")
+	}
 	b.fits(360)
 	b.legible()
 	b.named()
@@ -287,6 +291,10 @@ func TestPhotoAsksAndUses(t *testing.T) {
 	assert.Zero(t, found[int](b, "state.picks.length"))
 	b.tap("#photo-drop")
 	assert.Equal(t, 3, found[int](b, "state.picks.length"))
+
+	// A place that gets another name keeps its pick, and what was taped to it.
+	found[bool](b, `outline[1].name = "lever.tab", part.renamed("lever.horn", "lever.tab"), true`)
+	b.until(`asked.at(-1).tapes.length === 1 && asked.at(-1).tapes[0].to === "lever.tab" && asked.at(-1).picks[1].place === "lever.tab"`)
 	b.quiet(address)
 }
 

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	cdpinput "github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -181,6 +182,82 @@ func TestTouchLeavesThePageToScroll(t *testing.T) {
 	got := found[ways](b, `({ On: getComputedStyle(document.querySelector('[data-touch="sheet"]')).touchAction, Beside: getComputedStyle(document.querySelector(".touch-under")).touchAction })`)
 	assert.Equal(t, ways{"none", "auto"}, got)
 	assert.Less(t, found[float64](b, `document.querySelector('[data-touch="sheet"]').clientHeight / innerHeight`), 0.7, "room to scroll by is left")
+	swipe := func(selector string) (scrolled float64) {
+		at := b.box(selector).middle()
+		before := found[float64](b, "scrollY")
+		b.fingers(cdpinput.DispatchTouchEventTypeTouchStart, at)
+		for i := 1; i <= 10; i++ {
+			b.fingers(cdpinput.DispatchTouchEventTypeTouchMove, [2]float64{at[0], at[1] - 15*float64(i)})
+			time.Sleep(16 * time.Millisecond)
+		}
+		b.fingers(cdpinput.DispatchTouchEventTypeTouchEnd)
+		b.frame()
+		return found[float64](b, "scrollY") - before
+	}
+	assert.Zero(t, swipe(sheetBox))
+	assert.Greater(t, swipe(".touch-under"), 50.0)
+}
+
+// Lifted outside the sheet, or given up by key, nothing is put.
+func TestTouchGivesUp(t *testing.T) {
+	b, address := openTouch(t, 360)
+	box := b.box(sheetBox)
+	b.frame()
+	mid, below := box.middle(), [2]float64{box.X + 40, box.Y + box.Height + 30}
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchStart, mid)
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchMove, below)
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchEnd)
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchStart, mid)
+	b.press(kb.Escape)
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchEnd)
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchStart, mid)
+	b.fingers(cdpinput.DispatchTouchEventTypeTouchCancel)
+	b.frame()
+	assert.True(t, found[bool](b, `places.every((p) => p.x === null) && said.length === 0 && sheet.lens() === null`))
+	b.tapAt(mid)
+	b.frame()
+	assert.True(t, found[bool](b, `places[0].x !== null`), "and it works again")
+	b.quiet(address)
+}
+
+// On a screen of many dots the sheet takes no more memory than it may, a finger hits as well,
+// and marks are black and white on a dark photo and on a light one.
+func TestTouchOnFineScreens(t *testing.T) {
+	for _, width := range []int64{360, 1200} {
+		b, address := openTouch(t, width)
+		b.do(chromedp.EmulateViewport(width, 800, chromedp.EmulateScale(3)))
+		for _, shade := range []string{"#000", "#fff"} {
+			b.awaits(fmt.Sprintf(`(async () => {
+				const canvas = new OffscreenCanvas(%d, %d);
+				const draw = canvas.getContext("2d");
+				draw.fillStyle = %q;
+				draw.fillRect(0, 0, canvas.width, canvas.height);
+				picture = await createImageBitmap(canvas);
+				sheet.show();
+			})()`, photoWidth, photoHeight, shade))
+			b.box(sheetBox)
+			b.frame()
+			b.tapAt(b.seenAt(1000, 900))
+			b.frame()
+			dots := found[float64](b, `(c => c.width * c.height)(document.querySelector('[data-touch="sheet"]'))`)
+			assert.LessOrEqual(t, dots, 4e6)
+			assert.Greater(t, dots, 1e6)
+			near(t, spot{1000, 900}, b.placed("airframe.shaft"), 1.01*photoWidth/b.box(sheetBox).Width)
+			ends := found[[2]int](b, `(() => {
+				const canvas = document.querySelector('[data-touch="sheet"]');
+				const around = canvas.getBoundingClientRect();
+				const p = sheet.seen(places[0].x, places[0].y);
+				const dots = canvas.width / canvas.clientWidth;
+				const copy = new OffscreenCanvas(Math.round(30 * dots), 1).getContext("2d");
+				copy.drawImage(canvas, -(p.x - around.left - canvas.clientLeft - 15) * dots, -(p.y - around.top - canvas.clientTop + 3) * dots);
+				const line = copy.getImageData(0, 0, copy.canvas.width, 1).data.filter((v, i) => i % 4 === 0);
+				return [Math.min(...line), Math.max(...line)];
+			})()`)
+			assert.Less(t, ends[0], 40)
+			assert.Greater(t, ends[1], 215)
+		}
+		b.quiet(address)
+	}
 }
 
 // Two fingers pinch and move what is in sight about what is between them, and put nothing.
@@ -253,7 +330,7 @@ func TestTouchByKeyAlone(t *testing.T) {
 	b.press(kb.ArrowLeft, kb.ArrowUp)
 	b.do(chromedp.KeyEvent(kb.ArrowDown, chromedp.KeyModifiers(shiftKey)))
 	assert.Equal(t, spot{photoWidth/2 - 1, photoHeight/2 + 9}, b.placed("airframe.shaft"))
-	b.until(`document.getElementById("told").textContent === "A airframe.shaft is at 1279.0, 969.0 of the photo's pixels."`)
+	b.until(`document.getElementById("told").textContent === "A airframe.shaft is at pixel 1279.0, 969.0."`)
 	// Nudging alone is told once, not at every pixel.
 	assert.Equal(t, 2, found[int](b, "said.length"))
 	b.tabTo(`[data-nudge="1 0"]`)

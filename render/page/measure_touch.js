@@ -207,7 +207,7 @@ function touchSheet(desk) {
 
   // --- putting ---
 
-  const where = (p) => (picture() ? p.x.toFixed(1) + ", " + p.y.toFixed(1) + " of the photo's pixels" : drawing.figure(p.x, units()) + ", " + drawing.figure(p.y, units()) + " " + units());
+  const where = (p) => (picture() ? "pixel " + p.x.toFixed(1) + ", " + p.y.toFixed(1) : drawing.figure(p.x, units()) + ", " + drawing.figure(p.y, units()) + " " + units());
 
   let telling = 0;
   const pause = 500; // ms without another nudge, until where it went is told
