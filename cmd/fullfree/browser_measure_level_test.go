@@ -257,3 +257,41 @@ func TestLevelAsksFirst(t *testing.T) {
 	assert.False(t, strings.Contains(strings.ToLower(said), "safe"))
 	b.quiet(address)
 }
+
+// That the phone was turned end for end is known by where its screen looks, however it was
+// handled meanwhile; where it has no gyroscope, by its having been handled.
+func TestLevelKnowsATurn(t *testing.T) {
+	b, address := openLevel(t, 360)
+	b.holds(laid(1.5, false, 0, 0))
+	b.tap("#go")
+	b.tap("#level-go")
+	b.until(turnIt)
+	for _, other := range []matrix{laid(40, false, 0, 30), about(2, 60).times(laid(1.5, false, 0, 0)), about(2, -20).times(laid(1.5, false, 0, 3)), laid(1.5, false, 0, 0)} {
+		b.holds(other)
+		time.Sleep(600 * time.Millisecond)
+		assert.False(t, found[bool](b, isRead), "it lies as before")
+	}
+	b.holds(about(2, 12).times(laid(1.5, true, 0, 0))) // a compass that drifts doesn't matter
+	b.until(isRead)
+	assert.Contains(t, found[string](b, levelNow), ": 1.5° within 0.5°.")
+	b.tap("#level-leave")
+	call(b, deviceorientation.ClearDeviceOrientationOverride, cdp.Empty{})
+
+	without := func(r matrix) {
+		is := anglesOf(t, r)
+		found[bool](b, fmt.Sprintf(`dispatchEvent(new DeviceOrientationEvent("deviceorientation", { beta: %v, gamma: %v }))`, is.Beta, is.Gamma))
+		time.Sleep(600 * time.Millisecond)
+	}
+	b.tap("#go")
+	b.tap("#level-go")
+	b.until(levelNow + `.startsWith("Waiting")`)
+	without(laid(60, false, 0, 0))
+	b.until(turnIt)
+	without(laid(60, false, 0, 0))
+	assert.Equal(t, "Turn it end for end.", found[string](b, levelNow))
+	without(laid(60, true, 0, 50))
+	without(laid(60, true, 0, 0))
+	b.until(isRead)
+	assert.Contains(t, found[string](b, levelNow), ": 60.0° within 0.5°.")
+	b.quiet(address)
+}

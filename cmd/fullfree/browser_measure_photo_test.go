@@ -194,6 +194,31 @@ func TestPhotoThatIsNone(t *testing.T) {
 	b.quiet(address)
 }
 
+// A kind of picture whose size isn't read from its file is brought to the same size; one of
+// too many megapixels is refused before it is decoded.
+func TestPhotoOfAnotherKind(t *testing.T) {
+	b, address := openPhoto(t, 360)
+	for _, size := range [][4]int{{3000, 2000, 2560, 1707}, {2000, 3000, 1707, 2560}} {
+		b.awaits(fmt.Sprintf(`(async () => {
+			const canvas = new OffscreenCanvas(%d, %d);
+			canvas.getContext("2d").fillRect(0, 0, 9, 9);
+			const blob = await canvas.convertToBlob({ type: "image/webp" });
+			window.size = await photoSize(blob);
+			const made = await readPhoto(new File([blob], "lever.webp"));
+			window.made = [made.width, made.height];
+		})()`, size[0], size[1]))
+		assert.Equal(t, [2]int{size[2], size[3]}, found[[2]int](b, "window.made"))
+		assert.True(t, found[bool](b, "window.size === null"))
+	}
+	// The beginning of a PNG (RFC 2083, 3.1 and 4.1.1).
+	header := append([]byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x0dIHDR"), 0, 0, 0x40, 0, 0, 0, 0x30, 0, 8, 2, 0, 0, 0)
+	path := filepath.Join(t.TempDir(), "huge.png")
+	require.NoError(t, os.WriteFile(path, header, 0o644))
+	b.choose(path)
+	b.notes("huge.png has 201 megapixels, more than a phone has room for: set the camera to 64 or fewer.")
+	b.quiet(address)
+}
+
 // A photo that lies on its side in its file, as Exif tells, is shown upright.
 func TestPhotoComesUpright(t *testing.T) {
 	for _, size := range [][2]int{{1200, 900}, {4000, 3000}} {

@@ -134,7 +134,7 @@ func TestTouchPutsUnderAMagnifier(t *testing.T) {
 			apart := math.Max(math.Max(lens.X-at[0], at[0]-lens.X-lens.Size), math.Max(lens.Y-at[1], at[1]-lens.Y-lens.Size))
 			assert.GreaterOrEqual(t, apart, 35.0, "%d %v: under the finger: %v %v", width, part, lens, at)
 			// What is in its middle is what is under the finger, by its color there.
-			color := found[[]float64](b, fmt.Sprintf(`(() => {
+			color := found[[]float64](b, `(() => {
 				const canvas = document.querySelector('[data-touch="sheet"]');
 				const around = canvas.getBoundingClientRect();
 				const lens = sheet.lens();
@@ -142,7 +142,7 @@ func TestTouchPutsUnderAMagnifier(t *testing.T) {
 				const copy = new OffscreenCanvas(1, 1).getContext("2d");
 				copy.drawImage(canvas, -Math.round((lens.x + lens.size / 2 - 5 - around.left - canvas.clientLeft) * dots), -Math.round((lens.y + lens.size / 2 + 5 - around.top - canvas.clientTop) * dots));
 				return [...copy.getImageData(0, 0, 1, 1).data];
-			})()`))
+			})()`)
 			if part.X > 0.1 && part.X < 0.9 && part.Y > 0.1 {
 				assert.InDelta(t, 255*part.X, color[0], 4, "%d %v", width, part)
 				assert.InDelta(t, 255*part.Y, color[1], 4, "%d %v", width, part)

@@ -92,7 +92,7 @@ function levelPart(desk) {
       moved = turns ? between(told.face, left.face) > turnedBy : moved || between(up, left.up) > handled;
     }
     const is = angle.direction(up, turned() && moved);
-    by("level-figure").textContent = is.toFixed(1) + "°";
+    by("level-figure").textContent = shown(is) + "°";
     if (Math.abs(up.z) > mostLean) {
       recent = [];
       say("The phone's face isn't in the plane of the drawing: nothing is read so.");
@@ -113,6 +113,9 @@ function levelPart(desk) {
     }
   }
 
+  // shown is a direction as it is told and taken: never -0.0.
+  const shown = (v) => (Math.round(v * 10) / 10 + 0).toFixed(1);
+
   // taken takes a reading.
   function taken() {
     readings.push(recent);
@@ -127,19 +130,19 @@ function levelPart(desk) {
     signal(2);
     const { is, offset, scatters, within } = angle.both(...readings, checked());
     const scatter = Math.max(...scatters);
-    by("level-figure").textContent = is.toFixed(1) + "°";
+    by("level-figure").textContent = shown(is) + "°";
     by("level-how").textContent = "";
     by("level-still").hidden = true;
     by("level-again").hidden = false;
-    const [first, second] = readings.map((list) => angle.mean(list).toFixed(1) + "°");
+    const [first, second] = readings.map((list) => shown(angle.mean(list)) + "°");
     if (Math.abs(offset) > mostOffset / 2) {
       say("The readings, " + first + " and " + second + ", are more than " + mostOffset + "° apart: it was probably not turned end for end, or lay on another edge. Read both again.");
       return;
     }
     const up1 = (v) => Math.ceil(v * 10 - 1e-9) / 10;
     const answer = {
-      is: (Math.round(is * 10) / 10 + 0).toFixed(1), within: up1(within).toFixed(1),
-      says: "Read " + first + " and, turned end for end, " + second + ": " + is.toFixed(1) + "° within " + up1(within).toFixed(1) + "°. The phone's level is " + Math.abs(offset).toFixed(1) + "° out against its edge, which drops out; it scatters by " + scatter.toFixed(2) + "°.",
+      is: shown(is), within: up1(within).toFixed(1),
+      says: "Read " + first + " and, turned end for end, " + second + ": " + shown(is) + "° within " + up1(within).toFixed(1) + "°. The phone's level is " + Math.abs(offset).toFixed(1) + "° out against its edge, which drops out; it scatters by " + scatter.toFixed(2) + "°.",
     };
     say(answer.says);
     by("level-go").hidden = false;

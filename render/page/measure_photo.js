@@ -45,7 +45,6 @@ function photoPart(desk) {
   }
 
   const counted = (n, what) => n + " " + what + (n === 1 ? "" : "s");
-  const depth = () => (desk.units() === "in" ? "2 in" : "50 mm");
 
   // whole gives a state all that it is to have.
   function whole() {
@@ -275,7 +274,7 @@ function photoPart(desk) {
   function showRest() {
     by("photo-sheet").hidden = bitmap === null;
     by("photo-rest").hidden = bitmap === null && state.picks.length === 0;
-    by("photo-depth").textContent = depth();
+    by("photo-depth").textContent = desk.units() === "in" ? "2 in" : "50 mm";
     by("photo-rest").querySelector('[data-photo="units"]').textContent = desk.units();
     by("photo-hint").textContent = hints[Math.min(hints.length - 1, state.tapes.filter(ready).length)];
     by("photo-choose").textContent = bitmap ? "Choose another photo" : state.photo && state.picks.length > 0 ? "Choose " + state.photo.name + " again" : "Choose or take the photo";
@@ -328,11 +327,7 @@ function photoPart(desk) {
     const told = [...others, ...of.says];
     const before = by("photo-says").textContent;
     by("photo-verdict").className = "verdict " + of.mark;
-    by("photo-says").replaceChildren(...told.map((one) => {
-      const line = document.createElement("li");
-      line.textContent = one;
-      return line;
-    }));
+    by("photo-says").replaceChildren(...told.map((one) => Object.assign(document.createElement("li"), { textContent: one })));
     by("photo-use").disabled = of.places.length === 0 || of.faults.length > 0;
     showPicks();
     if (by("photo-says").textContent !== before && told.length > 0) {
@@ -391,5 +386,11 @@ function photoPart(desk) {
   }
 
   show();
-  return { restore, show, renamed, close: release };
+  return {
+    restore, show, renamed,
+    close() {
+      release();
+      show();
+    },
+  };
 }

@@ -114,7 +114,9 @@ function photoFaults(item, list) {
   "use strict";
 
   for (const one of item.querySelectorAll("[data-of]")) {
-    one.setAttribute("aria-invalid", String(list.some(({ of }) => of === one.dataset.of)));
+    const fault = list.find(({ of }) => of === one.dataset.of);
+    one.setAttribute("aria-invalid", String(fault !== undefined));
+    one.setAttribute("aria-description", fault?.says ?? "");
   }
   const told = item.querySelector('[data-row="fault"]');
   told.textContent = list.map(({ says }) => says).join(" ");

@@ -147,7 +147,7 @@ function sheetDrawing() {
     const taken = list.map(({ p }) => ({ x: p.x - radius, y: p.y - radius, w: 2 * radius, h: 2 * radius }));
     const meets = (a) => taken.some((b) => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h);
     const inside = (a) => a.x >= 0 && a.y >= 0 && a.x + a.w <= size.width && a.y + a.h <= size.height;
-    const [away, h] = [radius + 8, 18];
+    const [away, h] = [radius + 12, 18];
     for (const { p, place } of list) {
       const tries = [place.letter + " " + place.name, place.letter].flatMap((words) => {
         const w = draw.measureText(words).width;
