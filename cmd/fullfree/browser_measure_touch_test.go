@@ -295,10 +295,23 @@ func TestTouchByMouse(t *testing.T) {
 	mid := b.box(sheetBox).middle()
 	b.frame()
 	want := spot{1000, 700}
-	for range 14 {
-		at := b.seenAt(want.X, want.Y)
-		call(b, cdpinput.DispatchMouseEvent, cdpinput.DispatchMouseEventParams{Type: cdpinput.DispatchMouseEventTypeMouseWheel, X: at[0], Y: at[1], DeltaY: -120, DeltaX: 0.001})
+	wheel := func(at [2]float64, by float64) {
+		call(b, cdpinput.DispatchMouseEvent, cdpinput.DispatchMouseEventParams{Type: cdpinput.DispatchMouseEventTypeMouseWheel, X: at[0], Y: at[1], DeltaY: by, DeltaX: 0.001})
 		b.frame()
+	}
+	// The page was scrolled just now, and the wheel goes on with that.
+	was := b.seenAt(100, 0)[0] - b.seenAt(0, 0)[0]
+	found[bool](b, `scrollTo(0, scrollY + 40), window.scrolling = setInterval(() => dispatchEvent(new Event("scroll")), 20), true`)
+	before := found[float64](b, "scrollY")
+	b.frame()
+	wheel(b.seenAt(want.X, want.Y), 60)
+	b.until(fmt.Sprintf("scrollY > %v", before+10))
+	found[bool](b, `clearInterval(window.scrolling), true`)
+	assert.Equal(t, was, b.seenAt(100, 0)[0]-b.seenAt(0, 0)[0])
+	mid = b.box(sheetBox).middle()
+	time.Sleep(500 * time.Millisecond)
+	for range 14 {
+		wheel(b.seenAt(want.X, want.Y), -120)
 	}
 	at := b.seenAt(want.X, want.Y)
 	b.drag(mid, at)

@@ -246,7 +246,7 @@ function touchSheet(desk) {
     }
   }
 
-  const noPlace = "There is no place to put yet.";
+  const noPlace = "There is no place to put yet: parts and holes are named first.";
 
   // --- choosing ---
 

@@ -36,7 +36,7 @@ function sheetFingers(sheet, does) {
       return; // a third finger does nothing
     }
     event.preventDefault(); // no picture or text is dragged
-    sheet.focus({ preventScroll: true });
+    sheet.focus({ preventScroll: true, focusVisible: false }); // for the keys that nudge
     sheet.setPointerCapture(event.pointerId);
     const mouse = event.pointerType === "mouse";
     down.set(event.pointerId, pointOf(event));
@@ -89,7 +89,16 @@ function sheetFingers(sheet, does) {
   }
 
   sheet.addEventListener("contextmenu", (event) => event.preventDefault());
+  // A wheel that scrolls the page goes on with that when the sheet comes under the mouse.
+  let scrolled = -Infinity; // when
+  const apart = 300; // ms between scrolling the page and zooming the sheet
+  addEventListener("scroll", () => {
+    scrolled = performance.now();
+  }, { passive: true });
   sheet.addEventListener("wheel", (event) => {
+    if (performance.now() - scrolled < apart && !event.ctrlKey) {
+      return;
+    }
     event.preventDefault();
     const lines = 16; // CSS pixels of one
     const by = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? lines : 1;
