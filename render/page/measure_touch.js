@@ -7,7 +7,8 @@
 //   units()     "mm" or "in", what the grid's numbers are in
 //   places()    [{ name, letter, pivot, x, y }]: x and y are null until a place is put; else
 //               numbers, over a picture in its pixels with y down, on a grid in the units
-//               with y up. pivot: of the airframe. Left out, letters are A, B, C in order
+//               with y up. pivot: of the airframe. letter is that of the taping page, and may
+//               be left out
 //   lines()     [{ from, to, rod }], names of places joined by a line: a rod, or holes of
 //               one part. May be left out
 //   put(name, x, y)   takes up where a place was put: rounded to a pixel's tenth, or on the
@@ -39,12 +40,9 @@ function touchSheet(desk) {
   let finger = null; // where in the sheet one is down, { x, y } in CSS pixels
   let magnifier = null; // { x, y, size } in the sheet
 
-  const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
-  const letter = (i) => (i < letters.length ? "" : letters[Math.floor(i / letters.length) - 1]) + letters[i % letters.length];
-  const all = () => places().map((one, i) => ({ ...one, letter: one.letter ?? letter(i) }));
-  const find = (name) => all().find((one) => one.name === name);
+  const find = (name) => places().find((one) => one.name === name);
   const size = () => ({ width: sheet.clientWidth, height: sheet.clientHeight });
-  const called = (one) => one.letter + " " + one.name;
+  const called = (one) => (one.letter ? one.letter + " " : "") + one.name;
 
   // --- what is in sight ---
 
@@ -76,7 +74,7 @@ function touchSheet(desk) {
     if (of) {
       Object.assign(view, { x: of.width / 2, y: of.height / 2, scale: Math.min(width / of.width, height / of.height), up: false });
     } else {
-      const put = all().filter((one) => one.x !== null);
+      const put = places().filter((one) => one.x !== null);
       const [xs, ys] = [put.map((one) => one.x), put.map((one) => one.y)];
       const span = (list) => (list.length > 0 ? Math.max(...list) - Math.min(...list) : 0);
       const middle = (list) => (list.length > 0 ? (Math.max(...list) + Math.min(...list)) / 2 : 0);
@@ -137,7 +135,7 @@ function touchSheet(desk) {
   }
 
   function what() {
-    return { picture: picture(), units: units(), places: all(), lines: lines(), chosen };
+    return { picture: picture(), units: units(), places: places(), lines: lines(), chosen };
   }
 
   // magnified is the view of a lens about a place.
@@ -253,7 +251,7 @@ function touchSheet(desk) {
   const option = (one) => new Option(called(one) + (one.x === null ? "" : ", put"), one.name);
 
   function showChoice() {
-    const list = all();
+    const list = places();
     if (!list.some((one) => one.name === chosen)) {
       chosen = (list.find((one) => one.x === null) ?? list[0])?.name ?? "";
     }
@@ -262,7 +260,7 @@ function touchSheet(desk) {
     part("place").disabled = list.length === 0;
     const [one, next] = [find(chosen), following()];
     part("next").disabled = next === undefined;
-    part("next").textContent = next ? "Next: " + next.letter : "Next";
+    part("next").textContent = next ? "Next: " + (next.letter || next.name) : "Next";
     part("back").disabled = done.length === 0;
     part("at").textContent = !one ? noPlace : one.x === null ? called(one) + " is not put yet." : called(one) + " is at " + where(one) + ".";
     sheet.setAttribute("aria-label", (picture() ? "The photo" : "The grid") + ", on which " + (one ? called(one) : "a place") + " is put. Arrow keys put it in the middle and then nudge it, with Shift ten times as far; plus and minus zoom.");
@@ -273,7 +271,7 @@ function touchSheet(desk) {
 
   // following is the place after the chosen one that is not put yet, going round.
   function following() {
-    const list = all();
+    const list = places();
     const from = list.findIndex((one) => one.name === chosen) + 1;
     return [...list.slice(from), ...list.slice(0, Math.max(0, from - 1))].find((one) => one.x === null);
   }

@@ -140,8 +140,8 @@ function sheetDrawing() {
     }
   }
 
-  // labels writes letters and names beside marks, where they lie on no other; where no name
-  // has room, the letter alone stands.
+  // labels writes letters and names beside marks, where they lie on no other; where that has
+  // no room, the letter alone stands, or the end of the name.
   function labels(draw, size, list) {
     draw.font = font;
     const taken = list.map(({ p }) => ({ x: p.x - radius, y: p.y - radius, w: 2 * radius, h: 2 * radius }));
@@ -149,7 +149,8 @@ function sheetDrawing() {
     const inside = (a) => a.x >= 0 && a.y >= 0 && a.x + a.w <= size.width && a.y + a.h <= size.height;
     const [away, h] = [radius + 12, 18];
     for (const { p, place } of list) {
-      const tries = [place.letter + " " + place.name, place.letter].flatMap((words) => {
+      const brief = place.letter || place.name.split(".").pop();
+      const tries = [place.letter ? (place.letter + " " + place.name).trim() : place.name, brief].flatMap((words) => {
         const w = draw.measureText(words).width;
         return [[away, -h / 2], [-away - w, -h / 2], [-w / 2, -away - h], [-w / 2, away], [away, -away - h / 2], [away, away - h / 2]]
           .map(([x, y]) => ({ words, x: p.x + x, y: p.y + y, w, h }));
