@@ -92,7 +92,8 @@ To begin, take a commented file of an invented aircraft, and make it yours:
   fullfree check pedals.hcl
   fullfree draw pedals.hcl -o pedals.svg
 
-No drawing? Take a page to the aircraft, and tape it:
+No drawing? Take a page to the aircraft, and tape it; of a run of your own
+"fullfree help measure" tells how:
   fullfree new pedals --blank -o my-pedals
 
 "fullfree help COMMAND" tells more, with examples.

@@ -44,6 +44,7 @@ The manual, by topic:
   fullfree help commands     The commands
   fullfree help pages        Pictures and pages
   fullfree help answer       What an answer is worth
+  fullfree help measure      Your own run, from tape, level and photograph
   fullfree help tape         No drawing, only a tape
   fullfree help settings     Before it is bolted up
   fullfree help dimensions   Which hole, which arm, which place
@@ -62,7 +63,8 @@ To begin, take a commented file of an invented aircraft, and make it yours:
   fullfree check pedals.hcl
   fullfree draw pedals.hcl -o pedals.svg
 
-No drawing? Take a page to the aircraft, and tape it:
+No drawing? Take a page to the aircraft, and tape it; of a run of your own
+"fullfree help measure" tells how:
   fullfree new pedals --blank -o my-pedals
 
 "fullfree help COMMAND" tells more, with examples.

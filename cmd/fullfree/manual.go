@@ -15,7 +15,7 @@ var manualPages embed.FS
 // topics are the names of the manual's pages, in the order in which the help lists
 // them: the way of a first run, then what is looked up.
 func topics() []string {
-	return []string{"begin", "file", "mirror", "requirements", "sense", "commands", "pages", "answer", "tape", "settings", "dimensions", "readings", "second-path", "cables", "failures", "tolerances", "rotor", "aircraft", "changes", "status"}
+	return []string{"begin", "file", "mirror", "requirements", "sense", "commands", "pages", "answer", "measure", "tape", "settings", "dimensions", "readings", "second-path", "cables", "failures", "tolerances", "rotor", "aircraft", "changes", "status"}
 }
 
 // manualPage returns a topic's Markdown; false where there is no such topic.
