@@ -7,7 +7,10 @@ import (
 	"errors"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
+
+	"fullfree/render"
 )
 
 // OnePage is what the page is made of that is one file and works by itself: what a worker of
@@ -24,14 +27,18 @@ type OneText struct {
 	Text string `json:"text"`
 }
 
-// onePageScripts are the scripts of the page in their order.
-var onePageScripts = []string{"motion.js", "workbench.js", "onepage_carrier.js", "onepage_store.js", "onepage_text.js", "onepage_ask.js", "onepage_aircraft.js", "onepage.js"}
+// onePageScripts are the scripts of the page in their order, before those of "No drawing"
+// and the one that begins it.
+var onePageScripts = []string{"motion.js", "workbench.js", "onepage_carrier.js", "onepage_store.js", "onepage_text.js", "onepage_ask.js", "onepage_aircraft.js"}
+
+// measureScripts are those of the part "No drawing", which both pages have, in their order.
+var measureScripts = []string{"measure_model.js", "measure_fields.js", "measure_steps.js", "measure_places.js", "measure_tape.js", "measure.js"}
 
 // packedLine is how long a line of the packed program is: what shows a text line by line
 // isn't stopped by it.
 const packedLine = 1000
 
-var onePageTemplate = webTemplate("onepage.html", "workbench.html")
+var onePageTemplate = webTemplate("onepage.html", "workbench.html", "measure.html")
 
 // WriteOnePage writes the page. Its policy lets it ask for nothing from any address, and
 // run nothing but its own script, the program in it, and a worker made of the page.
@@ -44,9 +51,12 @@ func WriteOnePage(w io.Writer, of OnePage) error {
 	if strings.Contains(strings.ToLower(worker), "</script") || strings.Contains(worker, "<!--") {
 		return errors.New("the worker's script would end the page's")
 	}
-	p := newWebPage("fullfree", []string{"sheet.css", "workbench.css", "onepage.css"}, onePageScripts,
+	p := newWebPage("fullfree", []string{"sheet.css", "workbench.css", "onepage.css", "measure.css"}, slices.Concat(onePageScripts, measureScripts, []string{"onepage.js"}),
 		[]string{"script-src 'wasm-unsafe-eval'", "connect-src 'none'", "worker-src blob:"})
-	p.Content = struct{ Worker, Files, Program template.JS }{template.JS(worker), template.JS(files), template.JS(packed(of.Program))}
+	p.Content = struct {
+		Worker, Files, Program template.JS
+		Caution                string
+	}{template.JS(worker), template.JS(files), template.JS(packed(of.Program)), render.Caution}
 	return p.write(w, onePageTemplate)
 }
 

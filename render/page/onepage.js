@@ -76,7 +76,7 @@
     const { trial } = bench.now();
     const kept = store.write({
       texts: [...texts].map(([name, { text, filed }]) => ({ name, text, filed })),
-      shown, trial, part: partNow, air: air.state, at: new Date().toISOString(),
+      shown, trial, part: partNow, air: air.state, measure: measure.kept(), at: new Date().toISOString(),
     });
     by("keeps").dataset.kept = String(kept);
     if (!kept && store.works) {
@@ -102,6 +102,7 @@
     clearTimeout(keeping);
     ours = false;
     store.erase();
+    measure.erase();
     by("last").disabled = true;
     tell("What was kept here is erased. What is open stays open, and is kept again once something is done with it.");
   });
@@ -124,6 +125,7 @@
       delete air.state[key];
     }
     Object.assign(air.state, object(state.air));
+    measure.restore(state.measure);
     part(parts.includes(state.part) ? state.part : "try");
     await put();
     await show(state.shown, object(state.trial));
@@ -459,6 +461,10 @@
       tab.setAttribute("aria-pressed", String(tab.dataset.part === name));
     }
     document.body.classList.toggle("air", name === "aircraft");
+    document.body.classList.toggle("measures", name === "measure");
+    if (name === "measure") {
+      measure.show();
+    }
     keep();
   }
   for (const tab of document.querySelectorAll(".tabs > [data-part]")) {
@@ -468,6 +474,36 @@
   const desk = { carrier, bench, giveUp, tell, announce, part, keep, download, shown: () => shown, printSheet: () => air.part.print() };
   asks = askPart(desk);
   air.part = aircraftPart(desk, air.state);
+
+  // --- no drawing ---
+
+  const measure = measurePart({
+    element, announce, changed: keep, takes: "Take it as a run",
+    ask: (call, body) => carrier.ask(call, body),
+    held: (name) => texts.get(name)?.text ?? null,
+    other: () => (texts.has(shown) ? { name: shown, text: texts.get(shown).text } : null),
+    // take puts a text among those that are open, and shows it; null: as it is by now.
+    async take(name, text) {
+      if (text !== null) {
+        texts.set(name, { filed: "", handle: null, ...texts.get(name), text });
+        await put();
+      }
+      part("try");
+      scrollTo(0, 0);
+      await show(name);
+    },
+    write(name, text) {
+      texts.get(name).text = text;
+      listTexts();
+      if (name === shown) {
+        editor.put(text);
+        clearTimeout(pending);
+        pending = setTimeout(edited, pause());
+      } else {
+        carrier.ask("put", { texts: [{ name, text }] });
+      }
+    },
+  });
 
   // --- the beginning ---
 
@@ -489,6 +525,7 @@
       ours = true;
       await restore(kept);
     } else {
+      measure.restore(null);
       const carried = JSON.parse(by("carried").textContent) ?? [];
       if (carried.length > 0) {
         for (const { name, text } of carried) {
