@@ -11,7 +11,12 @@
 //   takes       what its button is called
 //   announce(words)
 //
-// It returns show(), kept(), restore(kept), erase() and wake().
+// It returns
+//
+//   show()          it came in sight
+//   kept()          what is to be kept of it; null: nothing
+//   restore(kept)   takes that up, or begins with nothing; to be called once before all else
+//   erase()         erases the photo, where that is kept
 function measurePart(page) {
   "use strict";
 
@@ -21,8 +26,8 @@ function measurePart(page) {
   const fields = measureFields(element, model);
   const steps = [...document.querySelectorAll(".measure-steps > [data-step]")];
   let answer = null; // the newest
-  let taken = null; // { name, text }: what was last put among the texts
-  let parts = null; // the steps
+  let heldThen = ""; // the text that it was asked with
+  let parts = null; // the steps, and the text that they are taken into
 
   // --- changes ---
 
@@ -79,6 +84,15 @@ function measurePart(page) {
     fields, model, by, element, changed, typed, renamed, named, note, photo: {},
     level: typeof levelPart === "function" ? levelPart({ announce: page.announce }) : { available: () => false },
     view: () => parts.told.view(),
+    answer: () => answer,
+    heldThen: () => heldThen,
+    // again asks anew, as when something was typed.
+    again() {
+      version++;
+      return ask();
+    },
+    open,
+    drawn: (svg) => document.importNode(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement, true),
     // removed tells what went, with a button that brings it back.
     removed(words) {
       changed();
@@ -107,15 +121,16 @@ function measurePart(page) {
 
   // --- the steps ---
 
-  parts = { told: measureSteps(form), places: measurePlaces(form, page), tape: measureTape(form, page) };
+  parts = { told: measureSteps(form), places: measurePlaces(form, page), tape: measureTape(form, page), text: measureText(form, page) };
+  measurePaper(form);
 
   function refresh() {
     parts.told.refresh();
     parts.places.refresh();
     parts.tape.refresh();
     by("undo").disabled = model.undoes === "";
-    by("goon").hidden = false;
-    showOther();
+    parts.text.refresh();
+    document.querySelector(".measure").classList.toggle("fills", model.state.foreign);
   }
 
   function showFar() {
@@ -182,8 +197,9 @@ function measurePart(page) {
       return;
     }
     let got;
+    const held = parts.text.held();
     try {
-      got = await page.ask("measure", model.asked(taken ? page.held(taken.name) ?? "" : ""));
+      got = await page.ask("measure", model.asked(held, by("drawn").open));
     } catch (why) {
       got = { ok: false, said: { error: why.message } };
     }
@@ -194,11 +210,11 @@ function measurePart(page) {
       verdict("short", "This could not be answered.", got.said.error);
       return;
     }
-    answer = got.said;
+    [answer, heldThen] = [got.said, held];
     verdict(answer.mark, answer.headline, answer.says[0] ?? answer.left[0] ?? "");
     showFaults(answer.faults);
     showAnswer();
-    goOn();
+    parts.text.goOn();
   }
 
   // --- what is told ---
@@ -234,7 +250,7 @@ function measurePart(page) {
   const cell = (name, words, number) => element(name, { className: number ? "number" : "" }, words);
 
   function showAnswer() {
-    const { entries = [], places = [], says = [], left = [], sketch = "", text = "" } = answer ?? {};
+    const { entries = [], places = [], says = [], left = [], sketch = "" } = answer ?? {};
     parts.tape.answered(entries);
     by("sure").hidden = places.length === 0;
     by("says").replaceChildren(...[...says, ...left].map((words) => element("li", {}, words)));
@@ -243,191 +259,44 @@ function measurePart(page) {
       row.firstElementChild.scope = "row";
       return row;
     }));
-    by("drawn").hidden = sketch === "";
-    by("sketch").replaceChildren(...(sketch ? [drawn(sketch)] : []));
-    by("take").disabled = text === "";
-    by("take").textContent = taken ? "Show " + taken.name : page.takes;
+    by("drawn").hidden = entries.length === 0;
+    if (sketch || entries.length === 0) {
+      by("sketch").replaceChildren(...(sketch ? [form.drawn(sketch)] : []));
+    }
+    parts.text.refresh();
     showFar();
   }
 
-  const drawn = (svg) => document.importNode(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement, true);
-
-  // --- on paper ---
-
-  const paper = element("section", { id: "measure-paper", className: "print", "aria-hidden": "true" });
-  document.body.append(paper);
-  by("print").addEventListener("click", () => {
-    const head = (words) => element("th", {}, words);
-    paper.replaceChildren(
-      element("h1", {}, "To tape: " + (model.state.title.trim() || "a run")),
-      element("p", {}, "At neutral, rig pins in. From the middle of one hole to the middle of the other, in " + (model.state.units === "in" ? "inches" : "millimeters") + "; what stands first helps most. " + parts.told.view()[1] + "."),
-      ...(answer.sketch ? [element("figure", {}, drawn(answer.sketch))] : []),
-      element("table", {},
-        element("thead", {}, element("tr", {}, ...["", "between", "about", "reads", "to within"].map(head))),
-        element("tbody", {}, ...answer.entries.map((e) => element("tr", {},
-          element("th", {}, e.letters), element("td", {}, e.from + " to " + e.to + (e.kind === "gauged" ? ", with the level" : "")), element("td", {}, e.says), element("td", { className: "blank" }, e.is), element("td", { className: "blank" }, e.within))))));
-    document.body.classList.add("prints-measure");
-    print();
-    document.body.classList.remove("prints-measure");
-  });
-
-  // --- the text ---
-
-  // goOn writes what is entered into the text that was taken, but where that was changed by
-  // hand meanwhile.
-  function goOn() {
-    const held = taken && page.held(taken.name);
-    if (!taken || held === null) {
-      taken = null;
-      by("take").textContent = page.takes;
-      question("");
-      return;
-    }
-    if (held !== taken.text) {
-      question(taken.name + " was changed by hand since it was taken from here. What is entered now is not in it.");
-      return;
-    }
-    question("");
-    if (answer?.text && answer.text !== held) {
-      page.write(taken.name, answer.text);
-      taken.text = answer.text;
-      page.changed();
-    }
-  }
-
-  function question(words) {
-    const asked = by("ask-what").textContent;
-    by("ask").hidden = words === "";
-    by("ask-what").textContent = words;
-    if (words && words !== asked) {
-      page.announce(words);
-    }
-  }
-
-  function take(name) {
-    taken = { name, text: answer.text };
-    question("");
-    by("take").textContent = "Show " + name;
-    page.take(name, answer.text);
-    page.changed();
-  }
-
-  by("take").addEventListener("click", () => {
-    const held = page.held(taken?.name ?? answer.file);
-    if (!taken && held !== null && held !== answer.text) {
-      asked = answer.file;
-      question(answer.file + " is open already, with another text.");
-      by("ask").focus();
-      return;
-    }
-    if (taken) {
-      page.take(taken.name, null);
-      return;
-    }
-    take(answer.file);
-  });
-  let asked = ""; // the text that is asked about, where it was not taken from here yet
-
-  by("over").addEventListener("click", () => {
-    if (answer?.text) {
-      const name = taken?.name ?? asked;
-      taken = { name, text: page.held(name) };
-      goOn();
-      showAnswer();
-    }
-  });
-  by("leave").addEventListener("click", () => {
-    taken = null;
-    question("");
-    showAnswer();
-  });
-  by("reread").addEventListener("click", () => {
-    const name = taken?.name ?? asked;
-    reread(name, page.held(name));
-  });
-
-  // reread goes on with a text that the form has written.
-  async function reread(name, text) {
-    let got;
-    try {
-      got = await page.ask("outline", { text });
-    } catch (why) {
-      got = { ok: false, said: { error: why.message } };
-    }
-    const why = !got.ok ? got.said.error : got.said.outline ? "" : got.said.why;
-    if (why) {
-      note(name + " can't be gone on with here: " + why);
-      return;
-    }
-    model.taken(got.said.outline, got.said.taped);
-    taken = page.held(name) === null ? null : { name, text };
-    question("");
-    changed();
-    open("6");
-    page.announce("Going on with " + name + ".");
-  }
-
-  // --- anew, or another file ---
-
-  const goon = fields.button("", "", () => {
-    const of = page.other();
-    if (of) {
-      reread(of.name, of.text);
-    }
-  });
-  const file = element("input", { type: "file", "aria-label": "A file to go on with" });
-  file.addEventListener("change", async () => {
-    const [one] = file.files;
-    if (one) {
-      const text = await one.text();
-      file.value = "";
-      reread(one.name, text);
-    }
-  });
-  by("goon").append(...(page.other ? [goon] : [element("label", { className: "field" }, element("span", {}, "Go on with a file that was saved here"), file)]));
-  function showOther() {
-    const of = page.other?.();
-    goon.textContent = of ? "Go on with " + of.name : "Go on with a file";
-    goon.disabled = !of;
-  }
-
-  by("anew").addEventListener("click", () => {
-    model.begin();
-    taken = null;
-    changed();
-    note("All is empty now.");
-    by("other").open = false;
-    open("1");
-  });
-
   const desk = matchMedia("(min-width: 900px)");
   [by("sure").open, by("drawn").open] = [desk.matches, desk.matches];
+  by("drawn").addEventListener("toggle", () => by("drawn").open && form.again());
 
   function start() {
     names = new Map(model.places().map((p) => [p.place.id, p.name]));
     refresh();
     showFar();
-    version++;
-    return ask();
+    return form.again();
   }
 
   return {
     // show is called when it comes in sight.
     show() {
-      showOther();
-      parts.places.sight();
-      goOn();
+      parts.text.refresh();
+      parts.text.goOn();
+      if (by("step-4").open) {
+        parts.places.sight();
+      }
     },
-    kept: () => (model.empty() && !taken ? null : { state: model.state, photo: form.photo, taken, step: steps.find((s) => s.open)?.dataset.step ?? "" }),
+    kept: () => (model.empty() && model.undoes === "" ? null : { state: model.state, photo: form.photo, text: parts.text.kept(), step: steps.find((s) => s.open)?.dataset.step ?? "" }),
     // restore takes up what was kept, or begins with nothing.
     restore(kept) {
       if (model.restore(kept?.state)) {
-        const text = (v) => typeof v === "string";
-        taken = text(kept.taken?.name) && text(kept.taken?.text) ? { name: kept.taken.name, text: kept.taken.text } : null;
+        parts.text.restore(kept.text);
         form.photo = kept.photo !== null && typeof kept.photo === "object" ? kept.photo : {};
       } else {
-        model.forget();
-        [taken, form.photo] = [null, {}];
+        model.from(model.fresh());
+        parts.text.restore(null);
+        form.photo = {};
       }
       parts.places.photo.restore(form.photo);
       const step = steps.find((s) => s.dataset.step === kept?.step) ?? steps[0];

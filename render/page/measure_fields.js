@@ -24,7 +24,10 @@ function measureFields(element, model) {
     const [hint, fault] = [element("span", { className: "hint", id: id + "-hint" }, of.hint ?? ""), element("p", { className: "field-fault", id: id + "-fault", hidden: true })];
     input.id = id;
     const described = () => [of.hint ? hint.id : "", fault.hidden ? "" : fault.id].filter(Boolean).join(" ");
-    const label = element("span", { className: of.seen === false ? "unseen" : "" }, of.label);
+    const label = element("span", { className: of.seen === false ? "unseen" : "", id: id + "-label" }, of.label);
+    if (of.hint) { // which describes it, and isn't its name
+      input.setAttribute("aria-labelledby", label.id);
+    }
     const unit = of.unit ? [element("span", { className: "unit" }, of.unit())] : [];
     const node = element("div", { className: "told-field" },
       element("label", { className: "field" }, label, ...(of.hint ? [hint] : []), element("span", { className: "with-unit" }, input, ...unit)), fault);

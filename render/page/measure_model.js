@@ -6,6 +6,7 @@ function measureModel() {
 
   const airframe = "airframe"; // which owns what is fixed
   const fresh = () => ({
+    foreign: false, // a text that the form didn't write is filled in
     next: 1, title: "", units: "mm", view: "left", sketch: "", uncertain: "", heights: false, datum: 0,
     airframe: [], parts: [], rods: [],
     control: { name: "", of: 0, plus: "", minus: "", low: "", high: "" },
@@ -310,62 +311,7 @@ function measureModel() {
     return [...rest, ...(many > 0 ? [many === 1 ? "a measurement" : many + " measurements"] : [])].join(", ");
   }
 
-  // --- what fullfree is asked, and what it answers ---
-
-  const entryOut = (e) => ({ kind: e.kind, from: nameOf(e.from), to: nameOf(e.to), is: e.is.trim(), within: e.within.trim() });
   const same = (a, b) => a.kind === b.kind && (a.from === b.from && a.to === b.to || a.kind === "taped" && a.from === b.to && a.to === b.from);
-  const strings = (of, keys) => Object.fromEntries(keys.map((key) => [key, of[key].trim()]));
-  const placeOut = (p) => ({ name: trimmed(p.name), ...strings(p, ["x", "y", "z"]), ...(p === datum() ? { x: "0", y: "0" } : {}) });
-  const moverOut = (m, keys) => ({ ...strings(m, keys), name: trimmed(m.name), of: trimmed(partOf(m.of)?.name ?? "") });
-  const movers = { control: ["name", "plus", "minus", "low", "high"], output: ["name", "plus", "minus", "low", "high", "within"] };
-
-  // asked is what "measure" is asked; text is what the file holds.
-  function asked(text) {
-    const exact = (id) => {
-      const p = placeOf(id);
-      return p ? (p.part ? trimmed(p.part.name) : airframe) + "." + trimmed(p.place.name) : "";
-    };
-    return {
-      outline: {
-        ...strings(state, ["title", "units", "view", "sketch", "uncertain"]),
-        datum: trimmed(datum()?.name ?? ""),
-        airframe: state.airframe.map(placeOut),
-        parts: state.parts.map((p) => ({ name: trimmed(p.name), kind: p.kind, on: p.kind === "held" ? "" : exact(p.on), angle: p.kind === "slides" ? p.angle.trim() : "", holes: p.holes.map(placeOut) })),
-        rods: state.rods.map((r) => ({ name: trimmed(r.name), from: exact(r.from), to: exact(r.to) })),
-        control: moverOut(state.control, movers.control),
-        output: moverOut(state.output, movers.output),
-        sense: { place: exact(state.sense.place), goes: state.sense.goes, then: exact(state.sense.then), is: state.sense.is },
-      },
-      text,
-      taped: state.taped.map(entryOut),
-      skip: state.skip.map(({ kind, from, to }) => ({ kind, from: exact(from), to: exact(to) })),
-    };
-  }
-
-  // taken is an outline that "outline" answers, as a state.
-  function taken(outline, taped) {
-    const was = state;
-    state = { ...fresh(), next: was.next, ...strings(outline, ["title", "units", "view", "sketch", "uncertain"]) };
-    const text = (v) => v ?? "";
-    const placeIn = (p) => ({ id: state.next++, name: p.name, x: text(p.x), y: text(p.y), z: text(p.z) });
-    state.airframe = (outline.airframe ?? []).map(placeIn);
-    state.parts = (outline.parts ?? []).map((p) => ({ id: state.next++, name: p.name, kind: p.kind, on: 0, angle: text(p.angle), holes: (p.holes ?? []).map(placeIn) }));
-    outline.parts?.forEach((p, i) => { state.parts[i].on = idOf(p.on); });
-    state.rods = (outline.rods ?? []).map((r) => ({ id: state.next++, name: r.name, from: idOf(r.from), to: idOf(r.to) }));
-    state.datum = idOf(airframe + "." + outline.datum);
-    for (const [key, keys] of Object.entries(movers)) {
-      const of = outline[key] ?? {};
-      state[key] = { ...Object.fromEntries(keys.map((k) => [k, text(of[k])])), of: state.parts.find((p) => p.name === of.of)?.id ?? 0 };
-    }
-    const sense = outline.sense ?? {};
-    state.sense = { place: idOf(sense.place), goes: text(sense.goes), then: idOf(sense.then), is: text(sense.is) };
-    state.taped = (taped ?? []).map((e) => ({ kind: e.kind, from: idOf(e.from), to: idOf(e.to), is: text(e.is), within: text(e.within) })).filter((e) => e.from && e.to);
-    state.heights = places().some((p) => p.place.z !== "");
-    const now = state;
-    state = was;
-    mark("going on with another file");
-    state = now;
-  }
 
   // entry is what is typed of a line from place to place; begun: a new one is put down.
   function entry(of, begun) {
@@ -378,23 +324,14 @@ function measureModel() {
     return made;
   }
 
-  // sound says whether what was kept is what this keeps: others may write there too.
-  function sound(kept) {
-    const is = (v, like) => typeof v === typeof like && (like === null || typeof like !== "object" || (v !== null && Array.isArray(v) === Array.isArray(like) && Object.entries(like).every(([key, one]) => is(v[key], one))));
-    const place = { id: 1, name: "", x: "", y: "", z: "" };
-    const line = { kind: "", from: 1, to: 1 };
-    const each = (list, like) => list.every((one) => one !== null && is(one, like));
-    return kept !== null && is(kept, fresh()) && each(kept.airframe, place) && each(kept.rods, { id: 1, name: "", from: 1, to: 1 }) &&
-      each(kept.parts, { id: 1, name: "", kind: "", on: 1, angle: "", holes: [] }) && kept.parts.every((p) => each(p.holes, place)) &&
-      each(kept.taped, { ...line, is: "", within: "" }) && each(kept.skip, line);
-  }
-
-  return {
+  const model = {
+    fresh, airframe, trimmed,
     get state() { return state; },
+    set state(to) { state = to; },
     get undoes() { return past.at(-1)?.words ?? ""; },
     empty: () => state.title.trim() === "" && state.parts.length === 0 && state.airframe.length === 0,
     cleaned, places, placeOf, partOf, nameOf, idOf, carries, doubles, datum, placed, at, put, byHand, picked, tellFrom, same,
-    mark, addPart, addHole, addFixed, addRod, nameRods, rename, turnOn, remove, asked, taken, entry,
+    mark, addPart, addHole, addFixed, addRod, nameRods, rename, turnOn, remove, entry,
     undo() {
       const last = past.pop();
       typing = "";
@@ -407,16 +344,10 @@ function measureModel() {
       mark("beginning anew");
       state = { ...fresh(), next: state.next };
     },
-    // restore takes up what was kept; false: that isn't sound.
-    restore(kept) {
-      if (!sound(kept ?? null)) {
-        return false;
-      }
-      [state, past, typing] = [{ ...fresh(), ...kept }, [], ""];
-      return true;
-    },
-    forget() {
-      [state, past, typing] = [fresh(), [], ""];
+    // from takes up a state in which nothing can be undone.
+    from(kept) {
+      [state, past, typing] = [kept, [], ""];
     },
   };
+  return Object.assign(model, measureWire(model));
 }

@@ -30,7 +30,10 @@ function measureSteps(form) {
     return text({
       label, seen, what: "renaming", clean: model.cleaned, at: () => at() + ".name", get: () => thing.name,
       set: (v) => form.renamed(() => model.rename(thing, v)),
-      left: () => { typed(); },
+      left() {
+        thing.name = model.trimmed(thing.name);
+        changed();
+      },
     });
   }
 
@@ -148,7 +151,7 @@ function measureSteps(form) {
     const own = name("Name of the rod", rod, at);
     const remove = removal("rod", rod, "");
     return {
-      node: element("fieldset", { className: "card" }, legend, element("div", { className: "two" }, from.node, to.node), own.node, element("div", { className: "row" }, remove)),
+      node: element("fieldset", { className: "card" }, legend, element("div", { className: "two long" }, from.node, to.node), own.node, element("div", { className: "row" }, remove)),
       input: from.input,
       refresh() {
         legend.textContent = rod.name || "a rod without a name";
@@ -177,7 +180,7 @@ function measureSteps(form) {
     const slides = () => model.partOf(of().of)?.kind === "slides";
     const ends = [["plus", "high"], ["minus", "low"]].map(([side, end]) => {
       const head = element("legend", {});
-      const called = put({ label: "In a builder's words", hint: words[side], free: true, at: () => key + "." + side }, of, side);
+      const called = put({ label: "Called", hint: words[side], free: true, at: () => key + "." + side }, of, side);
       const figure = put({ label: words[end], at: () => key + "." + end, unit: unitOf(key), holder: () => (side === "minus" ? "-20" : "20"), figure: true }, of, end);
       return {
         node: element("fieldset", { className: "card" }, head, element("div", { className: "two" }, called.node, figure.node)),
@@ -187,7 +190,7 @@ function measureSteps(form) {
         },
       };
     });
-    const part = pick({ label: words.part, at: () => key + ".of", options: parts("choose a part"), get: () => of().of }, words.part, (v) => { of().of = Number(v); });
+    const part = pick({ label: words.part, at: () => key + ".of", options: parts("choose a part"), get: () => of().of }, words.head.toLowerCase(), (v) => { of().of = Number(v); });
     const more = words.within ? [put({ label: words.within, at: () => key + ".within", unit: unitOf(key), figure: true, holder: () => "1" }, of, "within")] : [];
     const own = text({ label: words.name, hint: "left empty: as its part", what: "renaming", clean: model.cleaned, at: () => key + ".name", get: () => of().name, set: (v) => { of().name = v; typed(); } });
     const list = [part, own, ...ends, ...more];
@@ -195,17 +198,17 @@ function measureSteps(form) {
   }
 
   const control = mover("control", {
-    head: "What moves it", part: "The hand or foot moves", name: "Name of the control", plus: "such as: pulled aft", minus: "such as: pushed forward", high: "Its stop", low: "Its stop",
+    head: "What moves it", part: "The hand or foot moves", name: "Name of the control", plus: "such as: pulled aft", minus: "such as: pushed forward", high: "Stop, from neutral", low: "Stop, from neutral",
   });
   const output = mover("output", {
-    head: "What it moves", part: "In the end it moves", name: "Name of what is moved", plus: "such as: flap down", minus: "such as: flap up", high: "It is to reach", low: "It is to reach", within: "Right to within",
+    head: "What it moves", part: "In the end it moves", name: "Name of what is moved", plus: "such as: flap down", minus: "such as: flap up", high: "To reach", low: "To reach", within: "Right to within",
   });
   const ways = () => [["", "which way"], ...view()[2].map((w) => [w, w])];
   const sense = () => model.state.sense;
   const senseOf = (label, key, options, number) => pick({ label, at: () => "sense." + key, options, get: () => sense()[key] }, "which way it is to go", (v) => { sense()[key] = number ? Number(v) : v; });
   const holes = () => fields.placesFrom("choose a hole", ({ part }) => part !== null);
   const senses = [senseOf("As", "place", holes, true), senseOf("goes", "goes", ways), senseOf("the place", "then", holes, true), senseOf("is to go", "is", ways)];
-  by("moves").append(...control.nodes, ...output.nodes, element("h3", {}, "Which way it is to go"), element("div", { className: "two" }, ...senses.map((f) => f.node)));
+  by("moves").append(...control.nodes, ...output.nodes, element("h3", {}, "Which way it is to go"), element("div", { className: "two long" }, ...senses.map((f) => f.node)));
 
   const some = (n, one, many) => n + " " + (n === 1 ? one : many ?? one + "s");
   return {

@@ -48,7 +48,7 @@ function measureTape(form, page) {
     const made = {
       of,
       // The name of a screen reader says which line it is.
-      node: element("li", {}, head, element("p", { className: "small" }, what, help), element("div", { className: "reads" }, is.node, within.node), said, element("div", { className: "row" }, level, skip)),
+      node: element("li", {}, head, element("p", { className: "small" }, what, help), element("div", { className: "reads" }, is.node, within.node, skip), said, element("div", { className: "row" }, level)),
       show(now) {
         entry = now;
         const gauged = of.kind === "gauged";
@@ -59,7 +59,9 @@ function measureTape(form, page) {
         level.setAttribute("aria-label", "Use the phone's level: " + between());
         level.hidden = !gauged || !form.level.available();
         const filled = typedOf("is").trim() !== "";
-        skip.hidden = filled;
+        // A blank may be left out; of what is filled in it is told how right it is.
+        skip.hidden = filled || model.state.foreign;
+        within.node.hidden = !filled;
         what.textContent = now.says ?? "";
         help.textContent = filled ? "" : now.help ? (now.says ? "; " : "") + now.help : "";
         [is, within].forEach((f) => f.refresh());

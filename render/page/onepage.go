@@ -32,7 +32,7 @@ type OneText struct {
 var onePageScripts = []string{"motion.js", "workbench.js", "onepage_carrier.js", "onepage_store.js", "onepage_text.js", "onepage_ask.js", "onepage_aircraft.js"}
 
 // measureScripts are those of the part "No drawing", which both pages have, in their order.
-var measureScripts = []string{"measure_model.js", "measure_fields.js", "measure_steps.js", "measure_places.js", "measure_tape.js", "measure.js"}
+var measureScripts = []string{"measure_wire.js", "measure_model.js", "measure_fields.js", "measure_steps.js", "measure_places.js", "measure_tape.js", "measure_text.js", "measure_paper.js", "measure.js"}
 
 // packedLine is how long a line of the packed program is: what shows a text line by line
 // isn't stopped by it.

@@ -104,6 +104,7 @@
         for (const other of document.querySelectorAll(".tabs > [data-part]")) {
           other.setAttribute("aria-pressed", String(other === tab));
         }
+        document.body.classList.toggle("measures", tab.dataset.part === "measure");
         if (tab.dataset.part === "measure" && kept !== undefined) {
           part.restore(kept); // not before it is wanted
           kept = undefined;
