@@ -7,6 +7,7 @@ import (
 	"errors"
 	"html/template"
 	"io"
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -31,14 +32,21 @@ type OneText struct {
 // and the one that begins it.
 var onePageScripts = []string{"motion.js", "workbench.js", "onepage_carrier.js", "onepage_store.js", "onepage_text.js", "onepage_ask.js", "onepage_aircraft.js"}
 
-// measureScripts are those of the part "No drawing", which both pages have, in their order.
-var measureScripts = []string{"measure_wire.js", "measure_model.js", "measure_fields.js", "measure_steps.js", "measure_places.js", "measure_tape.js", "measure_text.js", "measure_paper.js", "measure.js"}
+// measureFiles are the files of the part "No drawing", which both pages have, that end in
+// so. Its scripts are functions alone, so that their order is free.
+func measureFiles(ends string) []string {
+	names, err := fs.Glob(webFiles, "measure*"+ends)
+	if err != nil {
+		panic("render: " + err.Error()) // a fault of the program, never of a run
+	}
+	return names
+}
 
 // packedLine is how long a line of the packed program is: what shows a text line by line
 // isn't stopped by it.
 const packedLine = 1000
 
-var onePageTemplate = webTemplate("onepage.html", "workbench.html", "measure.html")
+var onePageTemplate = webTemplate(append([]string{"onepage.html", "workbench.html"}, measureFiles(".html")...)...)
 
 // WriteOnePage writes the page. Its policy lets it ask for nothing from any address, and
 // run nothing but its own script, the program in it, and a worker made of the page.
@@ -51,7 +59,7 @@ func WriteOnePage(w io.Writer, of OnePage) error {
 	if strings.Contains(strings.ToLower(worker), "</script") || strings.Contains(worker, "<!--") {
 		return errors.New("the worker's script would end the page's")
 	}
-	p := newWebPage("fullfree", []string{"sheet.css", "workbench.css", "onepage.css", "measure.css"}, slices.Concat(onePageScripts, measureScripts, []string{"onepage.js"}),
+	p := newWebPage("fullfree", append([]string{"sheet.css", "workbench.css", "onepage.css"}, measureFiles(".css")...), slices.Concat(onePageScripts, measureFiles(".js"), []string{"onepage.js"}),
 		[]string{"script-src 'wasm-unsafe-eval'", "connect-src 'none'", "worker-src blob:"})
 	p.Content = struct {
 		Worker, Files, Program template.JS
