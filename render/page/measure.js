@@ -211,7 +211,7 @@ function measurePart(page) {
       return;
     }
     [answer, heldThen] = [got.said, held];
-    verdict(answer.mark, answer.headline, answer.says[0] ?? answer.left[0] ?? "");
+    verdict(answer.mark, answer.headline, answer.says[0] ?? (answer.left.length > 0 ? "To do: " + answer.left[0] : ""));
     showFaults(answer.faults);
     showAnswer();
     parts.text.goOn();

@@ -197,8 +197,13 @@ function measureTape(form, page) {
   });
 
   return {
-    // answered takes up what there is to tape.
+    // answered takes up what there is to tape. Where there is none, since something is to be
+    // mended first, what there was stays, so that it can be mended.
     answered(list) {
+      if (list.length === 0) {
+        show();
+        return;
+      }
       entries = list.map((e) => ({ ...e, from: model.idOf(e.from), to: model.idOf(e.to) })).filter((e) => e.from && e.to);
       show();
     },
