@@ -101,3 +101,46 @@ func (run *Run) BlankFaults() *Faults {
 	}
 	return faults
 }
+
+// Filled returns the run without the measurements that are blank still; all else of it is
+// shared.
+func (run *Run) Filled() *Run {
+	if run == nil || len(run.Blanks()) == 0 {
+		return run
+	}
+	filled := *run
+	filled.Measurements = nil
+	for _, m := range run.Measurements {
+		if !m.Blank {
+			filled.Measurements = append(filled.Measurements, m)
+		}
+	}
+	return &filled
+}
+
+// FillIn returns the text of a run with what was measured written in: is tells of a
+// measurement what was read, as a person types it, empty for blank again; false leaves it as
+// it is.
+func FillIn(run *Run, text []byte, is func(*Measurement) (string, bool)) []byte {
+	var out []byte
+	at := 0
+	for _, m := range run.Measurements {
+		typed, known := is(m)
+		if !known || m.IsSpan.Start < at || m.IsSpan.End > len(text) {
+			continue
+		}
+		unit, written := run.Units, blankWord
+		if m.Kind == Gauged {
+			unit = Degrees
+		}
+		if typed != "" {
+			var says string
+			if written, _, says = Entry(typed, unit); says != "" {
+				continue
+			}
+		}
+		out = append(append(out, text[at:m.IsSpan.Start]...), written...)
+		at = m.IsSpan.End
+	}
+	return append(out, text[at:]...)
+}

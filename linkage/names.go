@@ -1,6 +1,7 @@
 package linkage
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -18,21 +19,28 @@ var wordNames = []string{"true", "false", "null", "for", polarName}
 
 // checkName tells of a name that can't be one.
 func (r *reader) checkName(name string, at Span) bool {
+	says := NameSays(name)
+	if says != "" {
+		r.faults.Add(at, "%s", says)
+	}
+	return says == ""
+}
+
+// NameSays tells what is wrong with a name of a thing of a file; "" where nothing is.
+func NameSays(name string) string {
 	switch {
 	case slices.Contains(takenNames, name):
-		r.faults.Add(at, "%q is taken: it has a meaning of its own here, choose another name", name)
+		return fmt.Sprintf("%q is taken: it has a meaning of its own here, choose another name", name)
 	case slices.Contains(wordNames, name):
-		r.faults.Add(at, "%q is a word of these files, choose another name", name)
+		return fmt.Sprintf("%q is a word of these files, choose another name", name)
 	case !hclsyntax.ValidIdentifier(name):
 		hint := ""
 		if like := likeName(name); like != "" {
 			hint = ": " + shortName(like) + " would do"
 		}
-		r.faults.Add(at, "a name is of letters, digits, dashes and underscores and begins with a letter%s", hint)
-	default:
-		return true
+		return "a name is of letters, digits, dashes and underscores and begins with a letter" + hint
 	}
-	return false
+	return ""
 }
 
 // likeName suggests a name near one that isn't one; "" for none.

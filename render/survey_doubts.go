@@ -40,9 +40,22 @@ func doubtSays(s *survey.Survey, d *survey.Doubt) string {
 	return "the mirror image fits as well"
 }
 
-// reportDoubts tells what is wrong with the measurements: a doubtful one, what
-// they leave open, and what none of them checks.
+// reportDoubts tells what is wrong with the measurements.
 func reportDoubts(p *page, s *survey.Survey) {
+	said := SurveyLooks(s)
+	if len(said) == 0 {
+		return
+	}
+	p.line("LOOK AT")
+	for _, words := range said {
+		p.text("  ", "    ", words)
+	}
+	p.blank()
+}
+
+// SurveyLooks tells what is wrong with the measurements, a sentence or two each: a doubtful
+// one, what they leave open, and what none of them checks.
+func SurveyLooks(s *survey.Survey) []string {
 	said := doubtsSay(s)
 	if s.NeedsDirection {
 		said = append(said, "Nothing measured tells how the whole lies, and no tape can: gauge one line, or make a second place exact.")
@@ -61,14 +74,7 @@ func reportDoubts(p *page, s *survey.Survey) {
 	if unchecked := uncheckedNames(s); len(unchecked) > 0 && s.Run.Sketch > 0 {
 		said = append(said, fmt.Sprintf("Nothing checks %s: a slip there would not show.", figure.List(unchecked)))
 	}
-	if len(said) == 0 {
-		return
-	}
-	p.line("LOOK AT")
-	for _, words := range said {
-		p.text("  ", "    ", words)
-	}
-	p.blank()
+	return said
 }
 
 // doubtsSay tells what puts a survey in doubt, beyond what it leaves open.

@@ -24,7 +24,7 @@ const mostPlaces = 12
 func SurveyReport(w io.Writer, file string, s *survey.Survey) error {
 	p := &page{}
 	p.text("", "  ", figure.Clean(s.Run.Name))
-	p.text("", "  ", surveyHeadline(s))
+	p.text("", "  ", SurveyHeadline(s))
 	reportThreadFaults(p, s.Run)
 	p.blank()
 	reportDoubts(p, s)
@@ -40,8 +40,8 @@ func SurveyReport(w io.Writer, file string, s *survey.Survey) error {
 	return err
 }
 
-// surveyHeadline is what matters most, in a line.
-func surveyHeadline(s *survey.Survey) string {
+// SurveyHeadline is what matters most, in a line.
+func SurveyHeadline(s *survey.Survey) string {
 	all := figure.Count(len(s.Measurements), "measurement")
 	switch m := s.Doubtful(); {
 	case len(s.FarGauges) > 0:

@@ -14,7 +14,7 @@ import (
 func newCommand() *command {
 	return &command{
 		name:  "new",
-		usage: "KIND [--blank [-o NAME]] | aircraft -o FOLDER",
+		usage: "KIND [--blank [-o NAME]] | --blank FILE | aircraft -o FOLDER",
 		does:  "a commented file to start from",
 		more: fmt.Sprintf(`
 Writes a run of an invented aircraft to standard output, commented like a
@@ -35,11 +35,18 @@ distances listed with lines to write on. "-o NAME" writes both, NAME.hcl and
 NAME.svg; without it, or with "-o -", the file goes to standard output. A file
 that is there already is not written over.
 
+With --blank and a FILE of your own, a name that ends in .hcl or "-", it is the
+page for taping that: for the blocks taped and gauged that it has, with what is
+read already. A FILE without any is taken for a sketch, and gets what is to be
+taped: "-o NAME" writes it as NAME.hcl beside the page, NAME.svg. Without -o the
+page goes to standard output.
+
 Examples:
   fullfree new
   fullfree new throttle > throttle.hcl
   fullfree new pedals --blank -o my-pedals
   fullfree new chain --blank > my-chain.hcl
+  fullfree new --blank my-pedals.hcl > my-pedals.svg
   fullfree new aircraft -o my-aircraft
 `, kindsTold("  "), demo.WrongHole, demo.Taped, demo.Unequal, demo.Dual),
 		run: newFile,
@@ -73,6 +80,12 @@ func newFile(c *command, std streams, args []string) int {
 	case 1:
 	default:
 		return std.fail(c, "one kind at a time, not %d", len(rest))
+	}
+	if strings.HasSuffix(rest[0], fileEnding) || rest[0] == "-" {
+		if !*asBlank {
+			return std.fail(c, "%s is a file that you have: --blank makes the page for taping it", linkage.Printable(rest[0]))
+		}
+		return newBlankOf(c, std, rest[0], *name)
 	}
 	text, ok := demo.File(rest[0])
 	if !ok {
@@ -122,17 +135,50 @@ func kindsTold(indent string) string {
 // newBlank writes the blank of a kind under a name, or its file to standard
 // output where there is none.
 func newBlank(c *command, std streams, kind string, text []byte, name string) int {
-	name = strings.TrimSuffix(strings.TrimSuffix(name, fileEnding), pageEnding)
-	file, toOutput := "", name == "" || name == "-"
-	if !toOutput {
-		file = filepath.Base(name) + fileEnding
-	}
+	name, file := blankName(name)
 	made, err := blankOf(kind, text, file)
 	if err != nil {
 		return std.problem(c, err)
 	}
-	if toOutput {
-		return std.print(c, made.file, exitOK)
+	return writeBlank(c, std, made, made.file, name)
+}
+
+// newBlankOf is newBlank of a file of one's own, of which the page goes to standard output.
+func newBlankOf(c *command, std streams, path, name string) int {
+	in := newInput(path)
+	text, err := in.readAll(std)
+	if err != nil {
+		return std.problem(c, err)
+	}
+	run, err := linkage.ReadWith(&linkage.Source{Name: path, Text: text}, in.Beside)
+	if err != nil {
+		return std.problem(c, err)
+	}
+	name, file := blankName(name)
+	if file == "" && path != "-" && len(run.Measurements) > 0 {
+		file = filepath.Base(path) // which has the blanks
+	}
+	made, err := blankOfRun(run, file)
+	if err != nil {
+		return std.problem(c, err)
+	}
+	return writeBlank(c, std, made, made.page, name)
+}
+
+// blankName is a name without the ending that it may have, and that of the file; both empty
+// where all goes to standard output.
+func blankName(name string) (bare, file string) {
+	bare = strings.TrimSuffix(strings.TrimSuffix(name, fileEnding), pageEnding)
+	if bare == "" || bare == "-" {
+		return "", ""
+	}
+	return bare, filepath.Base(bare) + fileEnding
+}
+
+// writeBlank writes a blank under a name; without one, a part of it to standard output.
+func writeBlank(c *command, std streams, made blank, part []byte, name string) int {
+	if name == "" {
+		return std.print(c, part, exitOK)
 	}
 	if err := writeNew([]string{name + fileEnding, name + pageEnding}, [][]byte{made.file, made.page}); err != nil {
 		return std.fail(c, "%s", err)

@@ -67,7 +67,7 @@ func newBlankPage(run *linkage.Run, plan []survey.Planned, opts BlankOptions) (*
 	if err != nil {
 		return nil, err
 	}
-	p := &blankPage{diagram: &diagram{run: run, views: views}, opts: opts, plan: plan, letters: lettersOf(run)}
+	p := &blankPage{diagram: &diagram{run: run, views: views}, opts: opts, plan: plan, letters: Letters(run)}
 	p.scene.Width = sheetWidth
 	y := p.blankHeading(sheetMargin)
 	for _, row := range arrange(views, p.drawnReach(), sheetInner, blankTallest, blanksTallest) {
@@ -189,7 +189,7 @@ func (p *blankPage) distances(y float64) float64 {
 		}
 		y += fillLine
 		after := p.blankLine(sheetMargin, y, m, 1)
-		p.scene.Text(paper.Text{Says: paper.Shorten("degrees from level: "+expected(m), sheetMargin+sheetInner-after, tableSize, false), At: paper.At(after, y), Size: tableSize})
+		p.scene.Text(paper.Text{Says: paper.Shorten("degrees from level: "+Expected(m), sheetMargin+sheetInner-after, tableSize, false), At: paper.At(after, y), Size: tableSize})
 	}
 	columns := 1
 	switch {
@@ -209,8 +209,8 @@ func (p *blankPage) distances(y float64) float64 {
 	return lowest
 }
 
-// expected tells about what a direction will read: the sketch tells no more.
-func expected(m survey.Planned) string {
+// Expected tells about what a direction will read: the sketch tells no more.
+func Expected(m survey.Planned) string {
 	d := m.To.At().Sub(m.From.At())
 	about := float64(math.Round(elementary.Atan2(d.Y, d.X)*180/math.Pi/roughAngle) * roughAngle)
 	const (
@@ -237,7 +237,20 @@ func (p *blankPage) blankLine(left, y float64, m survey.Planned, columns int) fl
 	const gap = 5.0
 	p.scene.Text(paper.Text{Says: p.letters[m.From.String()] + " to " + p.letters[m.To.String()], At: paper.At(left, y), Size: tableSize, Bold: true})
 	p.scene.Line(paper.LayerMarks, paper.PenThin, paper.At(left+from, y+2), paper.At(left+from+long, y+2))
+	if read := p.read(m); read != "" {
+		p.scene.Text(paper.Text{Says: read, At: paper.At(left+from+gap, y), Size: tableSize})
+	}
 	return left + from + long + gap
+}
+
+// read is what was measured already; empty where it wasn't.
+func (p *blankPage) read(m survey.Planned) string {
+	for _, done := range p.run.Measurements {
+		if p.run.Source != nil && !done.Blank && done.Kind == m.Kind && done.From.String() == m.From.String() && done.To.String() == m.To.String() {
+			return figure.Clean(string(p.run.Source.Text[done.IsSpan.Start:done.IsSpan.End])) // as it was read
+		}
+	}
+	return ""
 }
 
 // distance writes a line to fill in.

@@ -60,7 +60,7 @@ func TestBlankPageIsReadableAndStable(t *testing.T) {
 			// Every hole is lettered in the sketch and told in the list, and every
 			// measurement has its line.
 			said := texts(&p.scene)
-			letters := lettersOf(run)
+			letters := Letters(run)
 			for _, place := range survey.Places(run) {
 				letter := letters[place.String()]
 				assert.Equal(t, 1+inSketch(p, letter), said[letter], "%s in the list", letter)
@@ -120,7 +120,7 @@ func TestBlankFileIsRough(t *testing.T) {
 		require.NoError(t, err)
 		run, err := linkage.Read(&linkage.Source{Name: kind, Text: text})
 		require.NoError(t, err, kind)
-		step := roughly(run.Units).step
+		step := roughStep(run.Units)
 		assert.Greater(t, run.Sketch, 2*step)
 		off := 0
 		for i, place := range survey.Places(run) {
@@ -154,7 +154,7 @@ func TestLettersGoOnAfterZ(t *testing.T) {
 	run, err := linkage.Read(&linkage.Source{Name: "letters.hcl", Text: []byte("run \"letters\" {\n  units = \"mm\"\n}\nfixed \"p\" {\n  points = {\n" + points +
 		"  }\n}\npart \"lever\" {\n  pivot = [0, 10]\n}\ncontrol \"c\" {\n  of = lever\n}\n")})
 	require.NoError(t, err)
-	letters := lettersOf(run)
+	letters := Letters(run)
 	for i, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA"} {
 		assert.Equal(t, want, letters[fmt.Sprint("p.n", i)])
 	}

@@ -11,31 +11,22 @@ import (
 
 	"fullfree/linkage"
 	"fullfree/linkage/elementary"
+	"fullfree/linkage/outline"
 	"fullfree/render"
 	"fullfree/render/figure"
 	"fullfree/solve/survey"
 )
 
-// rough is how a sketch is written in a unit.
-type rough struct {
-	step   float64 // that coordinates are rounded to, lest they pass for data
-	sketch string  // how far they may be out, one standard deviation
-	within string  // what a tape reads to
-}
-
-// roughly is what a sketch is good for: a hand's width of an airframe drawn by
-// eye. A tape to a hole's center reads to a millimeter with care (common
-// practice, no source).
-func roughly(u linkage.Unit) rough {
+// roughStep is what coordinates of a sketch are rounded to, lest they pass for data.
+func roughStep(u linkage.Unit) float64 {
 	if u == linkage.Inches {
-		return rough{0.5, "1.2", "0.04"}
+		return 0.5
 	}
-	return rough{10, "30", "1"}
+	return 10
 }
 
 // What a blank file is written with.
 const (
-	gaugeWithin = "0.5"   // degrees, as an inclinometer on two bolts reads
 	roughAngle  = 10.0    // degrees that angles are rounded to
 	datumName   = "datum" // the block of places that everything is told from
 	datumFirst  = "shaft"
@@ -144,14 +135,10 @@ func BlankFile(run *linkage.Run, plan []survey.Planned) ([]byte, error) {
 		return nil, err
 	}
 	text := run.Source.Text
-	rough := roughly(run.Units)
 	var w splices
-	_, end, err := valueAfter(text, run.Span.End, "units")
-	if err != nil {
+	if err := saySketched(&w, run); err != nil {
 		return nil, err
 	}
-	end += strings.Index(string(text[end:]), "\n")
-	w.replace(end, end, fmt.Sprintf("\n  sketch  = %-6s # the coordinates are from a sketch, and may be out by so much", rough.sketch))
 	for _, rod := range run.Rods {
 		if rod.LengthGiven {
 			if err := leaveOut(&w, text, rod.Span.End, "length"); err != nil {
@@ -163,27 +150,63 @@ func BlankFile(run *linkage.Run, plan []survey.Planned) ([]byte, error) {
 		if part.Exact {
 			continue
 		}
-		if err := roughenPart(&w, run, part, rough.step); err != nil {
+		if err := roughenPart(&w, run, part, roughStep(run.Units)); err != nil {
 			return nil, err
 		}
 	}
-	var blocks strings.Builder
-	blocks.WriteString("\n# To be measured at neutral, rig pins in, hole center to hole center; the letters are\n# those of the page. Write each figure in place of the word blank. What can't be\n# reached: take its block out, and see what \"fullfree survey\" says of it.\n# within is what a tape and a level read to with care (" + render.NoSource + "): write\n# what yours do.\n")
-	letters := lettersOf(run)
-	for _, m := range plan {
-		blocks.WriteString(blankBlock(m, letters, rough))
-	}
-	w.replace(len(text), len(text), blocks.String())
+	addBlanks(&w, run, plan)
 	return w.apply(text), nil
 }
 
-func blankBlock(m survey.Planned, letters map[string]string, rough rough) string {
-	note, within := "", rough.within
+// WithBlanks returns the text of a run of one's own as a sketch, with a block for each
+// planned measurement, to be filled in; its coordinates and rods stay as they are.
+func WithBlanks(run *linkage.Run, plan []survey.Planned) ([]byte, error) {
+	if err := hasText(run); err != nil {
+		return nil, err
+	}
+	var w splices
+	if run.Sketch == 0 {
+		if err := saySketched(&w, run); err != nil {
+			return nil, err
+		}
+	}
+	addBlanks(&w, run, plan)
+	return w.apply(run.Source.Text), nil
+}
+
+// saySketched writes that the coordinates come from a sketch.
+func saySketched(w *splices, run *linkage.Run) error {
+	text := run.Source.Text
+	_, end, err := valueAfter(text, run.Span.End, "units")
+	if err != nil {
+		return err
+	}
+	end += max(0, strings.Index(string(text[end:]), "\n"))
+	sketch, _ := outline.Roughly(run.Units)
+	w.replace(end, end, fmt.Sprintf("\n  sketch  = %-6s # the coordinates are from a sketch, and may be out by so much", sketch))
+	return nil
+}
+
+// addBlanks writes the blocks of what is to be measured at the end.
+func addBlanks(w *splices, run *linkage.Run, plan []survey.Planned) {
+	var blocks strings.Builder
+	blocks.WriteString("\n# To be measured at neutral, rig pins in, hole center to hole center; the letters are\n# those of the page. Write each figure in place of the word blank. What can't be\n# reached: take its block out, and see what \"fullfree survey\" says of it.\n# within is what a tape and a level read to with care (" + render.NoSource + "): write\n# what yours do.\n")
+	letters := Letters(run)
+	for _, m := range plan {
+		blocks.WriteString(blankBlock(m, letters, run.Units))
+	}
+	end := len(run.Source.Text)
+	w.replace(end, end, blocks.String())
+}
+
+func blankBlock(m survey.Planned, letters map[string]string, unit linkage.Unit) string {
+	note := ""
+	_, within := outline.Roughly(unit)
 	if m.Check {
 		note = "   # checks others: a slip of the tape shows"
 	}
 	if m.Kind == linkage.Gauged {
-		note, within = "   # degrees anticlockwise from level: "+expected(m), gaugeWithin
+		note, within = "   # degrees anticlockwise from level: "+Expected(m), outline.GaugeWithin
 	}
 	return fmt.Sprintf("%s %q {\n  from   = %s\n  to     = %s\n  is     = blank%s\n  within = %s\n}\n",
 		m.Kind, plannedName(m, letters), m.From, m.To, note, within)
@@ -198,8 +221,8 @@ func plannedName(m survey.Planned, letters map[string]string) string {
 	return name
 }
 
-// lettersOf letters the points and pivots of a run: A to Z, then AA and so on.
-func lettersOf(run *linkage.Run) map[string]string {
+// Letters letters the points and pivots of a run: A to Z, then AA and so on.
+func Letters(run *linkage.Run) map[string]string {
 	letters := map[string]string{}
 	for i, place := range survey.Places(run) {
 		letters[place.String()] = figure.Letter(i)

@@ -164,8 +164,10 @@ func (l *line) through(m mat.Symmetric) (column []float64, twice float64) {
 
 // removes is how much of the sum of all variances a further distance takes away:
 // with its row a it changes C by C a a' C / (sigma^2 + a' C a).
-func (s *Survey) removes(l *line, sigma float64) float64 {
-	column, twice := l.through(s.cov)
+func (s *Survey) removes(l *line, sigma float64) float64 { return removesOf(s.cov, l, sigma) }
+
+func removesOf(cov mat.Symmetric, l *line, sigma float64) float64 {
+	column, twice := l.through(cov)
 	squares := 0.0
 	for _, c := range column {
 		squares += float64(c * c)

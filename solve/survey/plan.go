@@ -48,12 +48,12 @@ const (
 // run that isn't exact is determined: distances, and where nothing else tells
 // which way is level one direction. They are told with the easiest to tape
 // first, and further distances that check them last. The run's own coordinates
-// need only be roughly right.
-func Plan(run *linkage.Run) []Planned {
+// need only be roughly right. What can't be reached is left out of it.
+func Plan(run *linkage.Run, unreachable ...Planned) []Planned {
 	if run.Validate() != nil {
 		return nil
 	}
-	p := newPlanner(run)
+	p := newPlanner(run, unreachable)
 	var plan []Planned
 	if level, ok := p.level(); ok {
 		plan = append(plan, level)
@@ -65,6 +65,44 @@ func Plan(run *linkage.Run) []Planned {
 		plan = append(plan, Planned{Kind: linkage.Taped, From: c.from, To: c.to, Check: true})
 	}
 	return plan
+}
+
+// PlanOf is what a run has been measured by, or is to be, as a plan: a distance is a check
+// where those before it in the file tell it already.
+func PlanOf(run *linkage.Run) []Planned {
+	if run.Validate() != nil {
+		return nil
+	}
+	p := newPlanner(run, nil)
+	var plan []Planned
+	for _, m := range run.Measurements {
+		one := Planned{Kind: m.Kind, From: m.From, To: m.To}
+		if m.Kind == linkage.Taped {
+			one.Check = p.known(one)
+		}
+		plan = append(plan, one)
+	}
+	return plan
+}
+
+// known takes a distance, and says whether it told nothing new.
+func (p *planner) known(one Planned) bool {
+	for i := range p.all {
+		if c := &p.all[i]; one.sameLine(Planned{Kind: one.Kind, From: c.from, To: c.to}) {
+			rest, gain := num.Remainder(c.row, p.basis)
+			if gain > leastGain {
+				p.basis = append(p.basis, rest)
+			}
+			return gain <= leastGain
+		}
+	}
+	return false
+}
+
+// sameLine says that two are the same, whichever end each begins at.
+func (p Planned) sameLine(other Planned) bool {
+	same := func(a, b linkage.PlaceRef) bool { return a.Part == b.Part && a.Point == b.Point }
+	return p.Kind == other.Kind && (same(p.From, other.From) && same(p.To, other.To) || same(p.From, other.To) && same(p.To, other.From))
 }
 
 // Places returns the points and the pivots given by numbers of all parts
@@ -100,6 +138,13 @@ type planner struct {
 	basis  [][]float64 // orthonormal: free, and what the chosen distances tell
 	all    []candidate
 	chosen []candidate
+	// unreachable is what can't be measured.
+	unreachable []Planned
+}
+
+// reaches says whether the line of two places can be measured.
+func (p *planner) reaches(kind linkage.MeasurementKind, from, to linkage.PlaceRef) bool {
+	return !slices.ContainsFunc(p.unreachable, Planned{Kind: kind, From: from, To: to}.sameLine)
 }
 
 // candidate is a distance that could be taped.
@@ -108,10 +153,11 @@ type candidate struct {
 	tier     int
 	row      []float64 // what it tells: its derivative, at length 1
 	taken    bool
+	tapes    bool // it can be reached
 }
 
-func newPlanner(run *linkage.Run) *planner {
-	p := &planner{run: run, places: Places(run), axes: 3}
+func newPlanner(run *linkage.Run, unreachable []Planned) *planner {
+	p := &planner{run: run, places: Places(run), axes: 3, unreachable: unreachable}
 	if run.Plane {
 		p.axes = 2
 	}
@@ -206,7 +252,7 @@ func (p *planner) candidate(i, j int) (candidate, bool) {
 		return candidate{}, false
 	}
 	u := apart.Unit()
-	c := candidate{from: from, to: to, tier: p.tier(from, to), row: make([]float64, p.width)}
+	c := candidate{from: from, to: to, tier: p.tier(from, to), row: make([]float64, p.width), tapes: p.reaches(linkage.Taped, from, to)}
 	for axis, v := range []float64{u.X, u.Y, u.Z}[:p.axes] {
 		if at := p.column[i]; at >= 0 {
 			c.row[at+axis] = -v
@@ -263,7 +309,7 @@ func (p *planner) level() (Planned, bool) {
 	for _, c := range p.all {
 		d := c.to.At().Sub(c.from.At())
 		d.Z = 0
-		if c.tier == onOnePart && d.Norm() > float64((1+planTie)*long) && p.turnsFreely(c) {
+		if p.reaches(linkage.Gauged, c.from, c.to) && c.tier == onOnePart && d.Norm() > float64((1+planTie)*long) && p.turnsFreely(c) {
 			best, long = c, d.Norm()
 		}
 	}
@@ -319,7 +365,7 @@ func (p *planner) determine() []candidate {
 func (p *planner) takeBest(tier int, least float64) bool {
 	best, most, rest := -1, least, []float64(nil)
 	for i := range p.all {
-		if c := &p.all[i]; !c.taken && c.tier == tier {
+		if c := &p.all[i]; !c.taken && c.tier == tier && c.tapes {
 			if r, gain := num.Remainder(c.row, p.basis); gain > most+planTie {
 				best, most, rest = i, gain, r
 			}

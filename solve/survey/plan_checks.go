@@ -15,7 +15,7 @@ func (p *planner) checks() []candidate {
 	for {
 		best, most := -1, 0
 		for i := range p.all {
-			if p.all[i].taken {
+			if p.all[i].taken || !p.all[i].tapes {
 				continue
 			}
 			if n := p.newlyChecked(cofactors, p.all[i]); n > most || n == most && n > 0 && p.all[i].tier < p.all[best].tier {

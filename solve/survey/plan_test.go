@@ -129,3 +129,42 @@ func TestPlanLeavesExactPlaces(t *testing.T) {
 	assert.NotEmpty(t, plan)
 	assert.Empty(t, survey.Plan(read(t, exact(one, "grip-lever"))))
 }
+
+// What can't be reached is not in the plan, and others stand for it.
+func TestPlanGoesAroundWhatCantBeReached(t *testing.T) {
+	run := tapedPedals(t)
+	run.Measurements = nil
+	var out []survey.Planned
+	const tries = 6
+	for range tries {
+		plan := survey.Plan(run, out...)
+		needed := 0
+		for _, m := range plan {
+			for _, gone := range out {
+				assert.False(t, m.Kind == gone.Kind && m.From == gone.From && m.To == gone.To, "%s to %s", m.From, m.To)
+			}
+			if !m.Check && m.Kind == linkage.Taped {
+				needed++
+			}
+		}
+		assert.Equal(t, 9, needed, "five places of two coordinates each, less the turn")
+		out = append(out, plan[0], plan[3])
+	}
+}
+
+// A plan that stands in a file is the same plan again, the checks told apart.
+func TestPlanOfAFileIsItsPlan(t *testing.T) {
+	run := tapedPedals(t)
+	run.Measurements = nil
+	plan := survey.Plan(run)
+	for _, p := range plan {
+		run.Measurements = append(run.Measurements, &linkage.Measurement{Kind: p.Kind, Name: p.From.String() + p.To.String() + string(p.Kind), From: p.To, To: p.From, Is: 1, Within: 1})
+	}
+	again := survey.PlanOf(run)
+	require.Len(t, again, len(plan))
+	for i := range plan {
+		assert.Equal(t, plan[i].Check, again[i].Check, "%s to %s", plan[i].From, plan[i].To)
+		assert.Equal(t, plan[i].To, again[i].From)
+	}
+	assert.Empty(t, survey.PlanOf(nil))
+}

@@ -43,6 +43,9 @@ func Refused(status Status, format string, args ...any) Answer {
 // tries (Asked), or empty where the call takes none. One for which gone says that nobody
 // waits any more is given up; gone may be nil.
 func (b *Bench) Answer(call string, body []byte, gone func() bool) Answer {
+	if serve, known := unfiled[call]; known {
+		return serve(body)
+	}
 	var ask Asked
 	if len(body) > 0 {
 		if err := readObject(body, &ask); err != nil {

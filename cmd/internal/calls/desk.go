@@ -49,6 +49,9 @@ func (d *Desk) Answer(call string, body []byte) (a Answer) {
 			a = Refused(Failed, "something went wrong in fullfree itself: %v", trouble)
 		}
 	}()
+	if serve, known := unfiled[call]; known {
+		return serve(body)
+	}
 	serve, known := map[string]func(*onDesk) Answer{
 		"demos": func(*onDesk) Answer { return demos() },
 		"demo":  demoTexts,

@@ -1,0 +1,243 @@
+package calls
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"fullfree/linkage"
+	"fullfree/linkage/outline"
+	"fullfree/solve/survey"
+)
+
+// unfiled are the calls that are about no file that is open.
+var unfiled = map[string]func(body []byte) Answer{
+	"measure": measure,
+	"outline": outlined,
+}
+
+// measuring is what a page asks of a run that is being measured.
+type measuring struct {
+	Outline *outline.Outline `json:"outline"` // null: the text was not written by the form
+	Text    string           `json:"text"`    // what the file holds now; may be empty
+	Taped   []outline.Entry  `json:"taped"`
+	Skip    []outline.Entry  `json:"skip"` // what can't be reached
+	Page    bool             `json:"page"` // the page for taping is wanted too
+}
+
+// measured is a run that is being measured, as far as it is told.
+type measured struct {
+	ask  *measuring
+	tail string // of the text: what is the user's own below the form's
+	told measureJSON
+	run  *linkage.Run
+	// survey is of what is filled in; nil where there is none yet.
+	survey *survey.Survey
+	// formed returns a place of the file as the form names it.
+	formed func(string) string
+}
+
+// measure makes the text of a run that is being measured, and tells what that leaves open.
+func measure(body []byte) Answer {
+	m := &measured{ask: &measuring{}, told: newMeasureJSON()}
+	if err := readObject(body, m.ask); err != nil {
+		return Refused(Wrong, "this is not what the page asks: %s", linkage.Printable(err.Error()))
+	}
+	sound := m.soundEntries()
+	if m.ask.Outline != nil {
+		m.write(sound)
+	} else {
+		m.fill(sound)
+	}
+	if m.survey != nil {
+		m.tellSurvey()
+		m.tellEntries()
+		m.tellLoose()
+		if m.ask.Page {
+			m.tellPage()
+		}
+	}
+	return answerJSON(m.told)
+}
+
+// soundEntries are the entries, blank where what is typed is no figure, which is told.
+func (m *measured) soundEntries() []outline.Entry {
+	units := linkage.Unit("")
+	if m.ask.Outline != nil {
+		units = m.ask.Outline.Units
+	}
+	var list []outline.Entry
+	for i, e := range m.ask.Taped {
+		unit := units
+		if e.Kind == linkage.Gauged {
+			unit = linkage.Degrees
+		} else {
+			e.Kind = linkage.Taped
+		}
+		e.Is = m.figure(i, "is", e.Is, unit)
+		e.Within = m.figure(i, "within", e.Within, unit)
+		list = append(list, e)
+	}
+	return list
+}
+
+// figure returns what is typed, or nothing where that is no figure.
+func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string {
+	if strings.TrimSpace(typed) == "" {
+		return ""
+	}
+	if unit == "" && m.ask.Outline == nil {
+		unit = unitOf(m.ask.Text)
+	}
+	if _, value, says := linkage.Entry(typed, unit); says != "" {
+		m.told.fault(entryField(i, field), says)
+		return ""
+	} else if field == "within" && value <= 0 || field == "is" && unit != linkage.Degrees && value <= 0 {
+		m.told.fault(entryField(i, field), "this is more than 0")
+		return ""
+	}
+	return typed
+}
+
+// unitOf is the unit of a text.
+func unitOf(text string) linkage.Unit {
+	if run, err := linkage.Read(&linkage.Source{Text: []byte(text)}); err == nil {
+		return run.Units
+	}
+	return linkage.Millimeters
+}
+
+// write makes the text of the outline: first what is to be taped, then in which order.
+func (m *measured) write(entries []outline.Entry) {
+	o := m.ask.Outline
+	if _, below, found := strings.Cut(m.ask.Text, "\n"+outline.Foot+"\n"); found {
+		m.tail = below
+	}
+	m.told.File = fileNamed(o.Title)
+	m.formed = outline.Formed
+	bare := outline.Write(o, nil, "")
+	m.told.Left = append(m.told.Left, bare.Left...)
+	for _, f := range bare.Faults {
+		m.told.fault(f.At, f.Says)
+	}
+	run, ok := m.read(bare.Text)
+	if !ok {
+		return
+	}
+	entries = planned(run, entries, m.ask.Skip)
+	run, ok = m.read(outline.Write(o, entries, "").Text)
+	if !ok || !m.adjust(run) {
+		return
+	}
+	entries = inOrder(m.survey, run, entries, m.formed)
+	m.told.Text = outline.Write(o, entries, m.tail).Text
+	m.told.Taped = entries
+	if m.tail == "" {
+		return
+	}
+	if _, err := linkage.Read(&linkage.Source{Name: m.told.File, Text: []byte(m.told.Text)}); err != nil {
+		m.told.fault("", "Below the line, in the part that is yours: "+faultText(err))
+	}
+}
+
+// read reads a text that the form wrote; what is wrong is told.
+func (m *measured) read(text string) (*linkage.Run, bool) {
+	if text == "" {
+		return nil, false
+	}
+	run, err := linkage.Read(&linkage.Source{Name: m.told.File, Text: []byte(text)})
+	var faults *linkage.Faults
+	switch {
+	case errors.As(err, &faults):
+		for _, f := range faults.List {
+			m.told.fault("", f.Says)
+		}
+	case err != nil:
+		m.told.fault("", err.Error())
+	}
+	return run, err == nil
+}
+
+// adjust surveys what is filled in.
+func (m *measured) adjust(run *linkage.Run) bool {
+	s, err := survey.New(run.Filled())
+	if err != nil {
+		var faults *linkage.Faults
+		if errors.As(err, &faults) {
+			for _, f := range faults.List {
+				m.told.fault("", f.Says)
+			}
+		} else {
+			m.told.fault("", err.Error())
+		}
+		return false
+	}
+	m.run, m.survey = run, s
+	return true
+}
+
+// fill writes what was measured into a text that the form didn't write.
+func (m *measured) fill(entries []outline.Entry) {
+	m.formed = asFiled
+	text := []byte(m.ask.Text)
+	run, ok := m.read(m.ask.Text)
+	if !ok {
+		return
+	}
+	text = linkage.FillIn(run, text, func(one *linkage.Measurement) (is string, ok bool) {
+		i := slices.IndexFunc(entries, entryOf(one, asFiled).Same)
+		if i < 0 {
+			return "", false
+		}
+		return entries[i].Is, true
+	})
+	if run, ok = m.read(string(text)); !ok || !m.adjust(run) {
+		return
+	}
+	m.told.Text = string(text)
+	m.told.Taped = inOrder(m.survey, run, filledEntries(run, m.told.Text), asFiled)
+}
+
+// fileNamed is a name for the file of a run.
+func fileNamed(title string) string {
+	var b strings.Builder
+	for _, c := range strings.ToLower(title) {
+		switch {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
+			b.WriteRune(c)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	name := strings.Trim(b.String(), "-")
+	const most = 40
+	if name == "" {
+		name = "own-run"
+	}
+	return strings.Trim(name[:min(most, len(name))], "-") + ".hcl"
+}
+
+// outlined takes a text that the form wrote apart again.
+func outlined(body []byte) Answer {
+	var ask struct {
+		Text string `json:"text"`
+	}
+	if err := readObject(body, &ask); err != nil {
+		return Refused(Wrong, "this is not what the page asks: %s", linkage.Printable(err.Error()))
+	}
+	out := struct {
+		Outline *outline.Outline `json:"outline"`
+		Taped   []outline.Entry  `json:"taped"`
+		Why     string           `json:"why"`
+	}{Taped: []outline.Entry{}}
+	o, entries, _, err := outline.Read([]byte(ask.Text))
+	if err != nil {
+		out.Why = err.Error()
+		if run, err := linkage.Read(&linkage.Source{Text: []byte(ask.Text)}); err == nil {
+			out.Taped = append(out.Taped, filledEntries(run, ask.Text)...)
+		}
+		return answerJSON(out)
+	}
+	out.Outline, out.Taped = o, append(out.Taped, entries...)
+	return answerJSON(out)
+}

@@ -1,0 +1,130 @@
+package calls
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"fullfree/linkage"
+	"fullfree/linkage/outline"
+	"fullfree/render"
+	"fullfree/render/picture"
+	"fullfree/solve"
+	"fullfree/solve/survey"
+)
+
+// measureJSON is how a run stands that is being measured, as a page gets it.
+type measureJSON struct {
+	Faults   []outline.Fault `json:"faults"`
+	Text     string          `json:"text"` // empty while it can't be written
+	File     string          `json:"file"`
+	Entries  []entryJSON     `json:"entries"` // blanks by what they help, then what is filled in
+	Places   []placeJSON     `json:"places"`
+	Mark     string          `json:"mark"`
+	Headline string          `json:"headline"`
+	Says     []string        `json:"says"`
+	Sketch   string          `json:"sketch"`
+	Left     []string        `json:"left"`
+	// Taped are the entries as they stand in the text.
+	Taped []outline.Entry `json:"-"`
+}
+
+// entryJSON is something measured, or to be.
+type entryJSON struct {
+	outline.Entry
+	Letters string `json:"letters"`
+	Says    string `json:"says"` // about what it will read
+	Check   bool   `json:"check"`
+	Help    string `json:"help"`
+}
+
+// placeJSON is where a place is, and how surely.
+type placeJSON struct {
+	Name   string `json:"name"`
+	Letter string `json:"letter"`
+	X      string `json:"x"`
+	Y      string `json:"y"`
+	Within string `json:"within"`
+	Open   bool   `json:"open"`
+}
+
+// newMeasureJSON has lists that are empty, not null.
+func newMeasureJSON() measureJSON {
+	return measureJSON{Faults: []outline.Fault{}, Entries: []entryJSON{}, Places: []placeJSON{}, Says: []string{}, Left: []string{}, Mark: "open", Headline: "NOT WRITTEN YET."}
+}
+
+func (m *measureJSON) fault(at, says string) {
+	m.Faults = append(m.Faults, outline.Fault{At: at, Says: says})
+}
+
+// entryField is the field of an entry.
+func entryField(i int, field string) string { return fmt.Sprintf("taped.%d.%s", i, field) }
+
+// tellLoose tells what holds nothing, of a run that is whole but for what is measured.
+func (m *measured) tellLoose() {
+	if len(m.told.Left) > 0 || len(m.told.Faults) > 0 || len(m.run.Controls) == 0 {
+		return
+	}
+	run, err := m.survey.Apply(m.run.Filled())
+	if err == nil {
+		_, err = solve.Compile(run)
+	}
+	var faults *linkage.Faults
+	if errors.As(err, &faults) {
+		for _, f := range faults.List {
+			m.told.Says = append(m.told.Says, "So far it would not be held: "+f.Says+".")
+		}
+	}
+}
+
+// tellPage makes the page for taping.
+func (m *measured) tellPage() {
+	var page bytes.Buffer
+	if err := picture.BlankPage(&page, m.run, survey.PlanOf(m.run), picture.BlankOptions{File: m.told.File, Version: Version}); err == nil {
+		m.told.Sketch = page.String()
+	}
+}
+
+// tellSurvey tells how it stands, and what to do next.
+func (m *measured) tellSurvey() {
+	s := m.survey
+	m.told.Headline = render.SurveyHeadline(s)
+	m.told.Mark = render.SurveyMark(s)
+	m.told.Says = append(m.told.Says, render.SurveyLooks(s)...)
+	letters := picture.Letters(m.run)
+	for i := range s.Points {
+		p := &s.Points[i]
+		m.told.Places = append(m.told.Places, placeJSON{
+			Name: m.formed(p.Name), Letter: letters[p.Name],
+			X: render.PlaceFigure(p.At.X, s.Run.Units), Y: render.PlaceFigure(p.At.Y, s.Run.Units),
+			Within: render.PlaceWithin(s, p), Open: s.OpenAxes(p) != [3]bool{},
+		})
+	}
+}
+
+// tellEntries tells what is to be measured, and what each would help.
+func (m *measured) tellEntries() {
+	letters := picture.Letters(m.run)
+	helps := map[*linkage.Measurement]survey.Helps{}
+	for _, h := range m.survey.Order(m.run.Blanks()) {
+		helps[h.Measurement] = h
+	}
+	plan := survey.PlanOf(m.run)
+	for _, e := range m.told.Taped {
+		for i, one := range m.run.Measurements {
+			if !entryOf(one, m.formed).Same(e) {
+				continue
+			}
+			told := entryJSON{Entry: e, Letters: letters[one.From.String()] + " to " + letters[one.To.String()], Check: plan[i].Check}
+			if one.Kind == linkage.Gauged {
+				told.Says = picture.Expected(plan[i])
+			}
+			if h, blank := helps[one]; blank {
+				told.Help, told.Check = render.HelpSays(h.Settles, h.Removes), told.Check && h.Settles == 0
+			}
+			m.told.Entries = append(m.told.Entries, told)
+			break
+		}
+	}
+	m.told.Taped = nil
+}

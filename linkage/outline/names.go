@@ -1,0 +1,86 @@
+package outline
+
+import (
+	"fmt"
+	"strings"
+
+	"fullfree/linkage"
+)
+
+// check looks at names, on which all else hangs, and finds the datum.
+func (w *writer) check() {
+	o := w.o
+	w.datum = -1
+	w.names[airframeBlock], w.names[datumBlock] = "airframe", "airframe" // the file's own
+	own := map[string]string{}
+	for i := range o.Airframe {
+		w.named(own, fmt.Sprintf("airframe.%d.name", i), o.Airframe[i].Name)
+		if o.Airframe[i].Name == o.Datum {
+			w.datum = i
+		}
+	}
+	if w.datum < 0 && len(o.Airframe) > 0 {
+		w.datum = 0
+	}
+	if w.datum >= 0 {
+		w.from = w.origin(&o.Airframe[w.datum])
+	}
+	for i := range o.Parts {
+		p := &o.Parts[i]
+		w.named(w.names, fmt.Sprintf("parts.%d.name", i), p.Name)
+		holes := map[string]string{}
+		for k := range p.Holes {
+			w.named(holes, fmt.Sprintf("parts.%d.holes.%d.name", i, k), p.Holes[k].Name)
+		}
+	}
+	for i := range o.Rods {
+		w.named(w.names, fmt.Sprintf("rods.%d.name", i), o.Rods[i].Name)
+	}
+	if o.Control.Of != "" {
+		w.named(w.names, "control.name", w.controlName())
+	}
+	if o.Output.Of != "" {
+		w.named(w.names, "output.name", w.outputName())
+	}
+}
+
+// named tells of a name that can't be one, or is given already.
+func (w *writer) named(all map[string]string, at, name string) {
+	if strings.TrimSpace(name) == "" {
+		w.fault(at, "a name is wanted")
+		return
+	}
+	if says := linkage.NameSays(name); says != "" {
+		w.fault(at, "%s", says)
+		return
+	}
+	if _, twice := all[name]; twice {
+		w.fault(at, "the name %s is given already: each needs its own", name)
+		return
+	}
+	all[name] = at
+}
+
+// origin is where the datum is drawn, in the coordinates that the form has.
+func (w *writer) origin(d *Place) [2]float64 {
+	var at [2]float64
+	for i, typed := range []string{d.X, d.Y} {
+		if _, v, says := linkage.Entry(typed, w.o.Units); says == "" {
+			at[i] = v
+		}
+	}
+	return at
+}
+
+// quoted writes a text as the file does, on one line.
+func quoted(text string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "${", "$${", "%{", "%%{").Replace(strings.Join(strings.Fields(text), " ")) + `"`
+}
+
+// Formed returns a place of a file that Write made as the form names it.
+func Formed(place string) string {
+	if name, ok := strings.CutPrefix(place, datumBlock+"."); ok {
+		return airframeBlock + "." + name
+	}
+	return place
+}
