@@ -37,6 +37,7 @@ function measurePart(page) {
 
   function typed() {
     version++;
+    by("verdict").setAttribute("aria-busy", "true"); // until it is of what stands there by now
     note("");
     page.changed();
     showFar();
@@ -184,6 +185,7 @@ function measurePart(page) {
       }
     } finally {
       asking = false;
+      by("verdict").setAttribute("aria-busy", "false");
     }
   }
 

@@ -35,6 +35,7 @@ function measureFields(element, model) {
       node, input,
       at: of.at ?? (() => ""),
       refresh() {
+        input.dataset.at = made.at();
         if (of.unit) {
           unit[0].textContent = of.unit();
         }

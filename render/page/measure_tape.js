@@ -51,6 +51,7 @@ function measureTape(form, page) {
       node: element("li", {}, head, element("p", { className: "small" }, what, help), element("div", { className: "reads" }, is.node, within.node, skip), said, element("div", { className: "row" }, level)),
       show(now) {
         entry = now;
+        made.node.dataset.line = of.kind + " " + between();
         const gauged = of.kind === "gauged";
         head.textContent = (letters() ? letters() + ": " : "") + between() + (gauged ? ", with the level" : "");
         is.input.setAttribute("aria-label", (gauged ? "The level reads" : "The tape reads") + ", " + letters() + ", " + between());
