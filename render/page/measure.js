@@ -171,7 +171,7 @@ function measurePart(page) {
   // --- asking ---
 
   let asking = false;
-  const begin = "Begin with what it is called, and with the parts.";
+  const begin = "Begin with what it is called, and then with a part and what it turns on.";
 
   async function ask() {
     if (asking) {
@@ -190,11 +190,13 @@ function measurePart(page) {
   }
 
   async function askOnce(of) {
+    const { state } = model;
     const doubles = model.doubles();
-    if (model.empty() || doubles.length > 0) {
+    const early = state.parts.length === 0;
+    if (early || doubles.length > 0) {
       answer = null;
       showFaults(doubles);
-      verdict("open", model.empty() ? "Nothing is told yet." : "Two things have one name.", model.empty() ? begin : doubles[0].says);
+      verdict("open", early ? "Nothing is told yet." : "Two things have one name.", early ? begin : doubles[0].says);
       showAnswer();
       return;
     }
@@ -214,7 +216,8 @@ function measurePart(page) {
     }
     [answer, heldThen] = [got.said, held];
     verdict(answer.mark, answer.headline, answer.says[0] ?? (answer.left.length > 0 ? "To do: " + answer.left[0] : ""));
-    showFaults(answer.faults);
+    // Before it is told what moves it, it is no run: what is missing is told, and that is all.
+    showFaults(state.control.of || state.foreign ? answer.faults : answer.faults.filter((fault) => fault.at !== ""));
     showAnswer();
     parts.text.goOn();
   }

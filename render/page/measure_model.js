@@ -60,6 +60,9 @@ function measureModel() {
   // doubles are names that stand twice where one name can only be one thing.
   function doubles() {
     const list = [];
+    if (state.foreign) {
+      return list;
+    }
     const look = (things, path, seen, what) => things.forEach((thing, i) => {
       const name = trimmed(thing.name);
       if (name !== "" && seen.has(name)) {

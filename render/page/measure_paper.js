@@ -7,7 +7,7 @@ function measurePaper(form) {
   paper.setAttribute("aria-hidden", "true");
   document.body.append(paper);
   by("print").addEventListener("click", () => {
-    paper.replaceChildren(form.drawn(form.answer().sketch));
+    paper.replaceChildren(...[...by("sketch").children].map((svg) => svg.cloneNode(true)));
     document.body.classList.add("prints-measure");
     print();
     document.body.classList.remove("prints-measure");

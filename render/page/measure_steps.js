@@ -20,7 +20,7 @@ function measureSteps(form) {
   // pick makes a choice that can be undone.
   const pick = (of, what, set) => choice({ ...of, set: (value) => { model.mark(what); set(value); changed(); } });
   // put makes a text of one key of a thing.
-  const put = (of, thing, key) => text({ what: of.label, ...of, get: () => thing()[key], set: (v) => { thing()[key] = v; typed(); } });
+  const put = (of, thing, key) => text({ what: of.label.toLowerCase(), ...of, get: () => thing()[key], set: (v) => { thing()[key] = v; typed(); } });
 
   // numbered is the path of a thing in a list.
   const numbered = (path, list, thing) => path + "." + list.indexOf(thing);

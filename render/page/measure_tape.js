@@ -102,7 +102,7 @@ function measureTape(form, page) {
     by("more").textContent = "Show " + (blank.length - few) + " more, which help less";
     by("done-box").hidden = done.length === 0;
     by("none").hidden = entries.length > 0;
-    by("none").textContent = "What to tape follows from the steps above: at least a part with holes, and about where they are.";
+    by("none").textContent = "What to tape follows from the steps above: at least a part with holes, about where they are, and what moves it.";
     if (had !== document.activeElement && had.isConnected) {
       had.focus({ preventScroll: true });
     }

@@ -475,24 +475,10 @@
   asks = askPart(desk);
   air.part = aircraftPart(desk, air.state);
 
-  // --- no drawing ---
-
-  const measure = measurePart({
-    element, announce, changed: keep, takes: "Take it as a run",
-    ask: (call, body) => carrier.ask(call, body),
-    held: (name) => texts.get(name)?.text ?? null,
-    other: () => (texts.has(shown) ? { name: shown, text: texts.get(shown).text } : null),
-    // take puts a text among those that are open, and shows it; null: as it is by now.
-    async take(name, text) {
-      if (text !== null) {
-        texts.set(name, { filed: "", handle: null, ...texts.get(name), text });
-        await put();
-      }
-      part("try");
-      scrollTo(0, 0);
-      await show(name);
-    },
-    write(name, text) {
+  const measure = measureOnPage({
+    element, announce, carrier, texts, put, show, part, keep, shown: () => shown,
+    // retype puts a text in place of one that is open.
+    retype(name, text) {
       texts.get(name).text = text;
       listTexts();
       if (name === shown) {
