@@ -252,11 +252,31 @@ func TestMeasureFormByKey(t *testing.T) {
 	h.tape(3)
 	assert.Contains(t, found[string](b, `document.getElementById("measure-places").textContent`), "open")
 	h.tape(30)
-	b.until(`document.getElementById("measure-verdict").classList.contains("holds")`)
-	h.push("#measure-take")
+	assert.Equal(t, "verdict holds", found[string](b, `document.getElementById("measure-verdict").className`))
+	h.push("#measure-take-last")
 	text := string(b.saved(folder, "flap-lever.hcl"))
 	assert.Contains(t, text, `run "Flap lever" {`)
 	assert.Equal(t, demoText(t, "pedals"), s.file(), "nothing else is written")
+	b.tabThrough()
+	b.legible()
+
+	// It is kept in the browser's own storage, until it is erased.
+	again := func() {
+		b.settle()
+		b.open("about:blank")
+		b.openWorkbench(s)
+		b.top()
+		h.push(`.tabs > [data-part="measure"]`)
+		h.answered()
+	}
+	title := fmt.Sprintf("document.querySelector(%q).value", field("title"))
+	again()
+	assert.Equal(t, "Flap lever", found[string](b, title))
+	assert.GreaterOrEqual(t, found[int](b, `document.querySelectorAll("#measure-done > li").length`), 7)
+	h.push("#erase")
+	assert.Zero(t, found[int](b, `localStorage.length`))
+	again()
+	assert.Equal(t, "", found[string](b, title))
 	b.quiet(s.url)
 }
 
@@ -324,7 +344,7 @@ func TestMeasureFormGrows(t *testing.T) {
 	b.fits(360)
 	b.legible()
 	b.named()
-	for _, size := range found[[]box](b, `[...document.querySelectorAll(".measure button:not(.link), .measure select, .measure input[type=text], .measure summary")].filter((e) => e.checkVisibility()).map((e) => { const r = e.getBoundingClientRect(); return { Width: r.width, Height: r.height }; })`) {
+	for _, size := range found[[]box](b, `[...document.querySelectorAll(".measure button, .measure select, .measure input[type=text], .measure summary")].filter((e) => e.checkVisibility()).map((e) => { const r = e.getBoundingClientRect(); return { Width: r.width, Height: r.height }; })`) {
 		assert.GreaterOrEqual(t, size.Height, 43.9)
 		assert.GreaterOrEqual(t, size.Width, 43.9)
 	}

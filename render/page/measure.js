@@ -3,6 +3,7 @@
 //
 //   element     makes an element
 //   ask(call, body)      a promise of { ok, said }
+//   gone        what to do where nobody answers
 //   changed()   what kept() returns has changed
 //   take(name, text)     takes the run that was made of it
 //   held(name)  what the text of that name holds by now; null: there is none, or nobody knows
@@ -94,11 +95,14 @@ function measurePart(page) {
     },
     open,
     drawn: (svg) => document.importNode(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement, true),
-    // removed tells what went, with a button that brings it back.
-    removed(words) {
-      changed();
+    // noted tells what went, with a button that brings it back.
+    noted(words) {
       note(words);
       by("note").querySelector("button").focus();
+    },
+    removed(words) {
+      changed();
+      form.noted(words);
     },
     // into goes to the row of a box that was just added.
     into(box, i) {
@@ -204,8 +208,8 @@ function measurePart(page) {
     const held = parts.text.held();
     try {
       got = await page.ask("measure", model.asked(held, by("drawn").open));
-    } catch (why) {
-      got = { ok: false, said: { error: why.message } };
+    } catch {
+      got = { ok: false, said: { error: page.gone } };
     }
     if (of !== version) {
       return;

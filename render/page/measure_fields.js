@@ -64,8 +64,9 @@ function measureFields(element, model) {
     return made;
   }
 
-  // text is a field to type in. of has besides: get(), set(text), what (for undo), figure
-  // (true: a number with fractions), clean(text), holder().
+  // text is a field to type in. of has besides: get(), set(text), what (for undo),
+  // free (true: it is told in words), clean(text), left(), holder(). Figures are typed on the
+  // whole keyboard, for those of a phone's digits have no fractions.
   function text(of) {
     const input = element("input", { type: "text", autocomplete: "off", spellcheck: false });
     input.setAttribute("autocapitalize", of.free ? "sentences" : "off");

@@ -98,7 +98,7 @@ function measureSteps(form) {
         }
       },
     });
-    const angle = put({ label: "Its guide goes, degrees", hint: "turned left (anticlockwise) from level to the right", at: () => at() + ".angle", holder: () => "0", figure: true }, () => part, "angle");
+    const angle = put({ label: "Its guide goes, degrees", hint: "turned left (anticlockwise) from level to the right", at: () => at() + ".angle", holder: () => "0" }, () => part, "angle");
     const holes = element("div", {});
     const show = fields.rows(holes, (place) => holeRow(place, () => numbered(at() + ".holes", part.holes, place), "A hole of this part"));
     const add = button("Add a hole", "", () => {
@@ -181,7 +181,7 @@ function measureSteps(form) {
     const ends = [["plus", "high"], ["minus", "low"]].map(([side, end]) => {
       const head = element("legend", {});
       const called = put({ label: "Called", hint: words[side], free: true, at: () => key + "." + side }, of, side);
-      const figure = put({ label: words[end], at: () => key + "." + end, unit: unitOf(key), holder: () => (side === "minus" ? "-20" : "20"), figure: true }, of, end);
+      const figure = put({ label: words[end], at: () => key + "." + end, unit: unitOf(key), holder: () => (side === "minus" ? "-20" : "20") }, of, end);
       return {
         node: element("fieldset", { className: "card" }, head, element("div", { className: "two" }, called.node, figure.node)),
         refresh() {
@@ -191,7 +191,7 @@ function measureSteps(form) {
       };
     });
     const part = pick({ label: words.part, at: () => key + ".of", options: parts("choose a part"), get: () => of().of }, words.head.toLowerCase(), (v) => { of().of = Number(v); });
-    const more = words.within ? [put({ label: words.within, at: () => key + ".within", unit: unitOf(key), figure: true, holder: () => "1" }, of, "within")] : [];
+    const more = words.within ? [put({ label: words.within, at: () => key + ".within", unit: unitOf(key), holder: () => "1" }, of, "within")] : [];
     const own = text({ label: words.name, hint: "left empty: as its part", what: "renaming", clean: model.cleaned, at: () => key + ".name", get: () => of().name, set: (v) => { of().name = v; typed(); } });
     const list = [part, own, ...ends, ...more];
     return { nodes: [element("h3", {}, words.head), ...list.map((f) => f.node)], refresh: () => list.forEach((f) => f.refresh()) };

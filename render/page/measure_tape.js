@@ -21,8 +21,8 @@ function measureTape(form, page) {
       typed();
     };
     const at = (k) => () => "taped." + model.state.taped.indexOf(model.entry(of, false)) + "." + k;
-    const is = text({ label: of.kind === "gauged" ? "The level reads" : "The tape reads", at: at("is"), what: "a measurement", figure: true, get: () => typedOf("is"), set: set("is"), unit: () => unit(of.kind) });
-    const within = text({ label: "to within", at: at("within"), what: "a measurement", figure: true, holder: () => "usual", get: () => typedOf("within"), set: set("within") });
+    const is = text({ label: of.kind === "gauged" ? "The level reads" : "The tape reads", at: at("is"), what: "a measurement", get: () => typedOf("is"), set: set("is"), unit: () => unit(of.kind) });
+    const within = text({ label: "to within", at: at("within"), what: "a measurement", holder: () => "usual", get: () => typedOf("within"), set: set("within") });
     const [head, what, help] = [element("h4", {}), element("span", {}), element("span", {})];
     const level = button("Use the phone's level", "", async () => {
       const read = await form.level.read({ from: letters().split(" to ")[0] + " " + model.nameOf(of.from), to: letters().split(" to ")[1] + " " + model.nameOf(of.to), view: model.state.view });
@@ -41,7 +41,7 @@ function measureTape(form, page) {
       model.state.taped = model.state.taped.filter((e) => !model.same(e, of));
       model.state.skip.push({ kind: of.kind, from: of.from, to: of.to });
       changed();
-      form.note("The line " + between() + " is left out.");
+      form.noted("The line " + between() + " is left out.");
     });
     let entry = of;
     const letters = () => entry.letters ?? "";
@@ -160,6 +160,7 @@ function measureTape(form, page) {
       model.mark("what can't be reached");
       model.state.skip = model.state.skip.filter((e) => e !== of);
       changed();
+      by("skipped").closest("[data-step]").querySelector("summary").focus();
     });
     return {
       node: element("li", {}, words, element("div", { className: "row" }, back)),

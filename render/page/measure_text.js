@@ -4,13 +4,16 @@ function measureText(form, page) {
   "use strict";
 
   const { by, element, model } = form;
+  const takes = [by("take"), by("take-last")];
   let taken = null; // { name, text }: what was last put among the texts
   let loose = null; // the same of a file that nobody holds: it is read, and saved
   let asked = ""; // the text that is asked about, where it was not taken from here yet
 
   function refresh() {
-    by("take").disabled = !form.answer()?.text;
-    by("take").textContent = taken ? "Show " + taken.name : page.takes;
+    for (const one of takes) {
+      one.disabled = !form.answer()?.text;
+      one.textContent = taken ? "Show " + taken.name : page.takes;
+    }
     showOther();
   }
 
@@ -63,7 +66,7 @@ function measureText(form, page) {
     page.changed();
   }
 
-  by("take").addEventListener("click", () => {
+  takes.forEach((one) => one.addEventListener("click", () => {
     const held = page.held(taken?.name ?? file());
     if (!taken && held !== null && held !== form.answer().text) {
       asked = file();
@@ -76,7 +79,7 @@ function measureText(form, page) {
       return;
     }
     take(file());
-  });
+  }));
   const file = () => loose?.name ?? form.answer().file;
   by("over").addEventListener("click", () => {
     if (form.answer()?.text) {
@@ -102,8 +105,8 @@ function measureText(form, page) {
     let got;
     try {
       got = await page.ask("outline", { text });
-    } catch (why) {
-      got = { ok: false, said: { error: why.message } };
+    } catch {
+      got = { ok: false, said: { error: page.gone } };
     }
     const { outline, taped = [], why, error } = got.said;
     if (!got.ok || !outline && taped.length === 0) {

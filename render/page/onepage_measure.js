@@ -5,7 +5,7 @@ function measureOnPage(desk) {
 
   const { texts } = desk;
   return measurePart({
-    element: desk.element, announce: desk.announce, changed: desk.keep, takes: "Take it as a run",
+    element: desk.element, announce: desk.announce, changed: desk.keep, takes: "Take it as a run", gone: desk.carrier.gone,
     ask: (call, body) => desk.carrier.ask(call, body),
     held: (name) => texts.get(name)?.text ?? null,
     other: () => (texts.has(desk.shown()) ? { name: desk.shown(), text: texts.get(desk.shown()).text } : null),

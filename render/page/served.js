@@ -48,6 +48,8 @@
     return { ok: answer.ok, said };
   }
 
+  const gone = "Start \"fullfree serve\" again and open the address that it prints.";
+
   // --- no drawing ---
 
   // measured is what is kept of it, in this browser's own storage.
@@ -73,7 +75,7 @@
     };
     const soon = 200; // ms
     const part = measurePart({
-      element, ask, announce, takes: "Save it as a file",
+      element, ask, announce, takes: "Save it as a file", gone,
       changed() {
         clearTimeout(keeping);
         keeping = setTimeout(keepNow, soon);
@@ -117,7 +119,7 @@
   }
 
   if (token) {
-    const bench = workbench({ ask, shut, gone: "Start \"fullfree serve\" again and open the address that it prints.", lean: false, watches: true });
+    const bench = workbench({ ask, shut, gone, lean: false, watches: true });
     noDrawing(bench.element);
     bench.start();
   } else {
