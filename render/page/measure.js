@@ -87,6 +87,8 @@ function measurePart(page) {
     level: typeof levelPart === "function" ? levelPart({ announce: page.announce }) : { available: () => false },
     view: () => parts.told.view(),
     answer: () => answer,
+    pressed: () => pressed,
+    released,
     heldThen: () => heldThen,
     // again asks anew, as when something was typed.
     again() {
@@ -142,10 +144,10 @@ function measurePart(page) {
     const far = { ...parts.told.far(), 4: parts.places.far(), 6: parts.tape.far() };
     for (const step of steps) {
       const faulty = step.querySelectorAll("[aria-invalid]").length;
-      step.querySelector(".far").textContent = far[step.dataset.step] + (faulty > 0 ? "; " + faulty + " to mend" : "");
+      fields.say(step.querySelector(".far"), far[step.dataset.step] + (faulty > 0 ? "; " + faulty + " to mend" : ""));
     }
     by("undo").disabled = model.undoes === "";
-    by("undo").textContent = model.undoes ? "Undo: " + model.undoes : "Undo";
+    fields.say(by("undo"), model.undoes ? "Undo: " + model.undoes : "Undo");
   }
 
   for (const step of steps) {
@@ -170,6 +172,31 @@ function measurePart(page) {
     const step = steps.find((s) => s.dataset.step === number);
     step.open = true;
     step.querySelector("summary").focus();
+  }
+
+  // --- a thumb on the page ---
+
+  // What is pressed isn't moved before it is let go: a click would go astray.
+  let pressed = false;
+  let free = []; // what waits for that
+  const longest = 1000; // ms, in case it is let go out of sight
+  const clicked = 50; // ms after which a click is through
+  function letGo() {
+    pressed = false;
+    free.splice(0).forEach((does) => does());
+  }
+  document.addEventListener("pointerdown", () => { pressed = true; }, true);
+  for (const event of ["pointerup", "pointercancel"]) {
+    document.addEventListener(event, () => setTimeout(letGo, clicked), true);
+  }
+
+  // released is a promise that nothing is pressed.
+  function released() {
+    if (!pressed) {
+      return Promise.resolve();
+    }
+    setTimeout(letGo, longest);
+    return new Promise((does) => { free.push(does); });
   }
 
   // --- asking ---
@@ -211,6 +238,7 @@ function measurePart(page) {
     } catch {
       got = { ok: false, said: { error: page.gone } };
     }
+    await released();
     if (of !== version) {
       return;
     }
@@ -248,7 +276,7 @@ function measurePart(page) {
       field.input.focus();
       field.input.scrollIntoView({ block: "center" });
     };
-    const open = (field) => field.node.closest("details[data-step]")?.querySelector("b").textContent ?? "";
+    const open = (field) => field.node.closest("details[data-step]")?.querySelector("summary strong").textContent ?? "";
     by("faults").replaceChildren(
       ...rest.map((fault) => element("li", {}, fault.says)),
       ...at.map((field) => element("li", {}, fields.button(open(field) + ": " + field.node.querySelector(".field-fault").textContent, "To mend: " + field.node.querySelector(".field-fault").textContent, () => go(field)))));
@@ -261,16 +289,15 @@ function measurePart(page) {
   function showAnswer() {
     const { entries = [], places = [], says = [], left = [], sketch = "" } = answer ?? {};
     parts.tape.answered(entries);
-    by("sure").hidden = places.length === 0;
     by("says").replaceChildren(...[...says, ...left].map((words) => element("li", {}, words)));
     by("places").replaceChildren(...places.map((p) => {
       const row = element("tr", { className: p.open ? "open" : "" }, cell("th", (p.letter ? p.letter + " " : "") + p.name), cell("td", p.x, true), cell("td", p.y, true), cell("td", p.within, true));
       row.firstElementChild.scope = "row";
       return row;
     }));
-    by("drawn").hidden = entries.length === 0;
     if (sketch || entries.length === 0) {
       by("sketch").replaceChildren(...(sketch ? [form.drawn(sketch)] : []));
+      by("print").disabled = sketch === "";
     }
     parts.text.refresh();
     showFar();

@@ -16,6 +16,24 @@ function measureFields(element, model) {
     return made;
   }
 
+  // say puts words into an element, where others stand there: what doesn't change isn't laid
+  // out anew, and nothing moves.
+  function say(node, words) {
+    if (node.textContent !== words) {
+      node.textContent = words;
+    }
+  }
+
+  // card is a group of fields with a head.
+  function card(head, ...inside) {
+    count++;
+    head.id = "measure-card-" + count;
+    const made = element("div", { className: "card" }, head, ...inside);
+    made.setAttribute("role", "group");
+    made.setAttribute("aria-labelledby", head.id);
+    return made;
+  }
+
   // field lays a label, what is operated and what is told of it out. of has: label, seen
   // (false: the label is for a screen reader alone), hint, at().
   function field(of, input, refresh) {
@@ -37,7 +55,7 @@ function measureFields(element, model) {
       refresh() {
         input.dataset.at = made.at();
         if (of.unit) {
-          unit[0].textContent = of.unit();
+          say(unit[0], of.unit());
         }
         refresh();
       },
@@ -172,5 +190,5 @@ function measureFields(element, model) {
     return { rest, at: [...told.keys()] };
   }
 
-  return { button, text, choice, placesFrom, rows, faults };
+  return { button, say, card, text, choice, placesFrom, rows, faults };
 }

@@ -55,7 +55,7 @@ function measurePlaces(form, page) {
       node: element("li", {}, head, here, element("div", { className: "three" }, x.node, y.node, z.node)),
       refresh() {
         const name = model.nameOf(place.id);
-        head.textContent = name;
+        fields.say(head, name);
         [x, y, z].forEach((f) => f.refresh());
         [[x, "x"], [y, "y"], [z, "z"]].forEach(([f, key]) => f.input.setAttribute("aria-label", key + " of " + name));
         const exact = place === model.datum();
@@ -130,7 +130,7 @@ function measurePlaces(form, page) {
     refresh() {
       [told, sketch].forEach((f) => f.refresh());
       heights.checked = state().heights;
-      by("axes").textContent = "From " + (model.datum() ? model.nameOf(model.datum().id) : "there") + ", in this view: " + form.view()[3] + ". Fractions are taken: 7 1/4.";
+      fields.say(by("axes"), "From " + (model.datum() ? model.nameOf(model.datum().id) : "there") + ", in this view: " + form.view()[3] + ". Fractions are taken: 7 1/4.");
       showFigures(model.places().map((p) => p.place));
       if (by("step-4").open) {
         sight();

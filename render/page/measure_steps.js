@@ -5,7 +5,7 @@ function measureSteps(form) {
   "use strict";
 
   const { fields, model, by, element, changed, typed } = form;
-  const { text, choice, button } = fields;
+  const { text, choice, button, say, card } = fields;
 
   // views are the sides that a run is seen from: in words, and what can be told of a way.
   const views = [
@@ -85,7 +85,7 @@ function measureSteps(form) {
 
   function partRow(part) {
     const at = () => numbered("parts", model.state.parts, part);
-    const legend = element("legend", {});
+    const head = element("h4", {});
     const own = name("Name of the part", part, at);
     const how = choice({
       label: "What it turns on", at: () => at() + ".on", options: () => heldBy(part),
@@ -108,12 +108,12 @@ function measureSteps(form) {
     });
     const remove = removal("part", part, "");
     return {
-      node: element("fieldset", { className: "card" }, legend, own.node, how.node, angle.node, element("p", { className: "label" }, "Its holes"), holes, element("div", { className: "row" }, add, remove)),
+      node: card(head, own.node, how.node, angle.node, element("p", { className: "label" }, "Its holes"), holes, element("div", { className: "row" }, add, remove)),
       input: own.input,
       refresh() {
-        legend.textContent = part.name || "a part without a name";
+        say(head, part.name || "a part without a name");
         add.setAttribute("aria-label", "Add a hole to " + part.name);
-        remove.textContent = "Remove " + (part.name || "it");
+        say(remove, "Remove " + (part.name || "it"));
         remove.setAttribute("aria-label", "Remove the part " + part.name);
         angle.node.hidden = part.kind !== "slides";
         [own, how, angle].forEach((f) => f.refresh());
@@ -139,7 +139,7 @@ function measureSteps(form) {
 
   function rodRow(rod) {
     const at = () => numbered("rods", model.state.rods, rod);
-    const legend = element("legend", {});
+    const head = element("h4", {});
     const end = (label, key, other) => pick({
       label, at: () => at() + "." + key, get: () => rod[key],
       options: () => fields.placesFrom("choose a hole", ({ place, part }) => place.id === rod[key] || !rod[other] || (part ?? null) !== (model.placeOf(rod[other])?.part ?? null)),
@@ -151,11 +151,11 @@ function measureSteps(form) {
     const own = name("Name of the rod", rod, at);
     const remove = removal("rod", rod, "");
     return {
-      node: element("fieldset", { className: "card" }, legend, element("div", { className: "two long" }, from.node, to.node), own.node, element("div", { className: "row" }, remove)),
+      node: card(head, element("div", { className: "two long" }, from.node, to.node), own.node, element("div", { className: "row" }, remove)),
       input: from.input,
       refresh() {
-        legend.textContent = rod.name || "a rod without a name";
-        remove.textContent = "Remove " + (rod.name || "it");
+        say(head, rod.name || "a rod without a name");
+        say(remove, "Remove " + (rod.name || "it"));
         remove.setAttribute("aria-label", "Remove the rod " + rod.name);
         [from, to, own].forEach((f) => f.refresh());
       },
@@ -179,13 +179,13 @@ function measureSteps(form) {
     const of = () => model.state[key];
     const slides = () => model.partOf(of().of)?.kind === "slides";
     const ends = [["plus", "high"], ["minus", "low"]].map(([side, end]) => {
-      const head = element("legend", {});
+      const head = element("h4", {});
       const called = put({ label: "Called", hint: words[side], free: true, at: () => key + "." + side }, of, side);
       const figure = put({ label: words[end], at: () => key + "." + end, unit: unitOf(key), holder: () => (side === "minus" ? "-20" : "20") }, of, end);
       return {
-        node: element("fieldset", { className: "card" }, head, element("div", { className: "two" }, called.node, figure.node)),
+        node: card(head, element("div", { className: "two" }, called.node, figure.node)),
         refresh() {
-          head.textContent = slides() ? (side === "plus" ? "Along its guide" : "Back along its guide: a minus figure") : side === "plus" ? "Turned left (anticlockwise) as seen here" : "Turned right (clockwise): a minus figure";
+          say(head, slides() ? (side === "plus" ? "Along its guide" : "Back along its guide: a minus figure") : side === "plus" ? "Turned left (anticlockwise) as seen here" : "Turned right (clockwise): a minus figure");
           [called, figure].forEach((f) => f.refresh());
         },
       };

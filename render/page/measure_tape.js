@@ -31,7 +31,7 @@ function measureTape(form, page) {
         Object.assign(model.entry(of, true), { is: read.is, within: read.within });
         changed();
         page.announce(read.says);
-        said.textContent = read.says;
+        fields.say(said, read.says);
         said.hidden = false;
       }
     });
@@ -53,7 +53,7 @@ function measureTape(form, page) {
         entry = now;
         made.node.dataset.line = of.kind + " " + between();
         const gauged = of.kind === "gauged";
-        head.textContent = (letters() ? letters() + ": " : "") + between() + (gauged ? ", with the level" : "");
+        fields.say(head, (letters() ? letters() + ": " : "") + between() + (gauged ? ", with the level" : ""));
         is.input.setAttribute("aria-label", (gauged ? "The level reads" : "The tape reads") + ", " + letters() + ", " + between());
         within.input.setAttribute("aria-label", "to within, " + between());
         skip.setAttribute("aria-label", "Can't be reached: " + between());
@@ -63,15 +63,14 @@ function measureTape(form, page) {
         // A blank may be left out; of what is filled in it is told how right it is.
         skip.hidden = filled || model.state.foreign;
         within.node.hidden = !filled;
-        what.textContent = now.says ?? "";
-        help.textContent = filled ? "" : now.help ? (now.says ? "; " : "") + now.help : "";
+        fields.say(what, now.says ?? "");
+        fields.say(help, filled ? "" : now.help ? (now.says ? "; " : "") + now.help : "");
         [is, within].forEach((f) => f.refresh());
       },
     };
     return made;
   }
 
-  let pressed = false; // something on the page is, and not let go yet
   let late = false; // the rows are not where they belong by now
   const typing = () => document.activeElement?.matches("input") && [lists.blank, lists.done].some((list) => list.contains(document.activeElement));
 
@@ -99,10 +98,10 @@ function measureTape(form, page) {
     blank.forEach((e, i) => { rows.get(key(e)).node.hidden = !all && i >= few; });
     done.forEach((e) => { rows.get(key(e)).node.hidden = false; });
     by("more").hidden = all || blank.length <= few;
-    by("more").textContent = "Show " + (blank.length - few) + " more, which help less";
+    fields.say(by("more"), "Show " + (blank.length - few) + " more, which help less");
     by("done-box").hidden = done.length === 0;
     by("none").hidden = entries.length > 0;
-    by("none").textContent = "What to tape follows from the steps above: at least a part with holes, about where they are, and what moves it.";
+    fields.say(by("none"), "What to tape follows from the steps above: at least a part with holes, about where they are, and what moves it.");
     if (had !== document.activeElement && had.isConnected) {
       had.focus({ preventScroll: true });
     }
@@ -119,30 +118,23 @@ function measureTape(form, page) {
       }
       rows.get(k).show(e);
     }
-    if (typing() || pressed) {
-      late = true;
-    } else {
+    late = true;
+    settle();
+  }
+
+  // settle puts rows where they belong, once nothing is typed nor pressed.
+  function settle() {
+    if (form.pressed()) {
+      form.released().then(settle);
+    } else if (late && !typing()) {
       order();
     }
   }
-
   for (const list of Object.values(lists)) {
     list.addEventListener("focusout", () => setTimeout(() => {
       late = true;
-      if (!typing() && !pressed) {
-        order();
-      }
+      settle();
     }));
-  }
-  // What is pressed is not moved from under a thumb before it is let go.
-  document.addEventListener("pointerdown", () => { pressed = true; }, true);
-  for (const event of ["pointerup", "pointercancel"]) {
-    document.addEventListener(event, () => setTimeout(() => {
-      pressed = false;
-      if (late && !typing()) {
-        order();
-      }
-    }, 50), true);
   }
 
   by("more").addEventListener("click", () => {
@@ -165,7 +157,7 @@ function measureTape(form, page) {
     return {
       node: element("li", {}, words, element("div", { className: "row" }, back)),
       refresh() {
-        words.textContent = model.nameOf(of.from) + " to " + model.nameOf(of.to) + (of.kind === "gauged" ? ", with the level" : "");
+        fields.say(words, model.nameOf(of.from) + " to " + model.nameOf(of.to) + (of.kind === "gauged" ? ", with the level" : ""));
         back.setAttribute("aria-label", "Put it back: " + words.textContent);
       },
     };

@@ -12,7 +12,7 @@ function measureText(form, page) {
   function refresh() {
     for (const one of takes) {
       one.disabled = !form.answer()?.text;
-      one.textContent = taken ? "Show " + taken.name : page.takes;
+      form.fields.say(one, taken ? "Show " + taken.name : page.takes);
     }
     showOther();
   }
@@ -51,7 +51,7 @@ function measureText(form, page) {
   function question(words) {
     const asked = by("ask-what").textContent;
     by("ask").hidden = words === "";
-    by("ask-what").textContent = words;
+    form.fields.say(by("ask-what"), words);
     if (words && words !== asked) {
       page.announce(words);
     }
@@ -150,7 +150,7 @@ function measureText(form, page) {
   by("goon").append(...(page.other ? [goon] : [element("label", { className: "field" }, element("span", {}, "Go on with a file that was saved here"), picker)]));
   function showOther() {
     const of = page.other?.();
-    goon.textContent = of ? "Go on with " + of.name : "Go on with a file";
+    form.fields.say(goon, of ? "Go on with " + of.name : "Go on with a file");
     goon.disabled = !of;
   }
 
