@@ -81,7 +81,7 @@ func TestTheDemosShowEveryRequirement(t *testing.T) {
 			carried = carried || p.Carrier != nil
 		}
 	}
-	assert.Len(t, shown, 20)
+	assert.Len(t, shown, 21)
 	for _, attribute := range []string{
 		"units", "craft", "view", "forward", "up", "pivot", "axis", "slide", "points", "arms", "bolts",
 		"at", "radius", "through", "thick", "diameter", "z", "from", "to", "length", "misalignment",

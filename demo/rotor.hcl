@@ -309,36 +309,37 @@ stop "left" {
   at = -9
 }
 
-require "sense" "lever up, leading edge up" {
+# Which edge goes where; a and b are the blades, by their leading edges.
+require "sense" "lever up, a up" {
   when    = [collective-lever.out, "up"]
   then    = [blade-a.le, "up"]
   control = collective
 }
-require "sense" "lever up, leading edge up, blade b" {
+require "sense" "lever up, b up" {
   when    = [collective-lever.out, "up"]
   then    = [blade-b.le, "up"]
   control = collective
 }
-require "sense" "stick forward, front of the swashplate down" {
+require "sense" "forward, front down" {
   when    = [pitch-lever.in, "forward"]
   then    = [swashplate.fore, "down"]
   control = fore-and-aft
 }
-require "sense" "stick right, right of the swashplate down" {
+require "sense" "right, right down" {
   when    = [roll-lever.in, "right"]
   then    = [swashplate.right, "down"]
   control = side-to-side
 }
 
 # The designer's figures, with the stick at neutral; then of the stick each way.
-require "collective-pitch" "blade a" {
+require "collective-pitch" "a" {
   of      = pitch-a
   low     = -1
   high    = 11
   within  = 0.5
   control = collective
 }
-require "collective-pitch" "blade b" {
+require "collective-pitch" "b" {
   of      = pitch-b
   low     = -1
   high    = 11
@@ -359,11 +360,44 @@ require "cyclic-pitch" "left and right" {
   within  = 0.5
   control = side-to-side
 }
-require "cyclic-pitch" "the stick at neutral" {
+require "cyclic-pitch" "neutral" {
   of      = pitch-a
   most    = 0.5
   control = collective
 }
+
+# Over which side the stick takes the pitch off, at every setting of the rest: from the
+# designer's data. How long before the disk is to go down a blade must have its least pitch
+# hangs on the rotor, which this file doesn't know.
+require "cyclic-sense" "forward, a" {
+  of         = pitch-a
+  when       = [pitch-lever.in, "forward"]
+  least-over = "right"
+  within     = 10
+  control    = fore-and-aft
+}
+require "cyclic-sense" "forward, b" {
+  of         = pitch-b
+  when       = [pitch-lever.in, "forward"]
+  least-over = "right"
+  within     = 10
+  control    = fore-and-aft
+}
+require "cyclic-sense" "right, a" {
+  of         = pitch-a
+  when       = [roll-lever.in, "right"]
+  least-over = "tail"
+  within     = 10
+  control    = side-to-side
+}
+require "cyclic-sense" "right, b" {
+  of         = pitch-b
+  when       = [roll-lever.in, "right"]
+  least-over = "tail"
+  within     = 10
+  control    = side-to-side
+}
+
 require "travel" "fore and aft" {
   of      = nose-tilt
   low     = -8

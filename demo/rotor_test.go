@@ -3,6 +3,7 @@ package demo_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -74,4 +75,32 @@ func TestRotorPitchesAsTheFormulaSays(t *testing.T) {
 	differ, ok := rotor.Differ()
 	assert.True(t, ok)
 	assert.Less(t, differ, 0.3, "one is drawn as the other, half a turn on")
+}
+
+// The blade's link put on the other arm of the rotating plate, or on a horn behind: the pitch goes
+// as far as ever, and the wrong way round.
+func TestRotorWithALinkOnTheOtherHornFallsShort(t *testing.T) {
+	check := func(text string) (short []string) {
+		m, err := solve.Compile(read(t, text))
+		require.NoError(t, err)
+		r, err := m.Check()
+		require.NoError(t, err)
+		require.NoError(t, m.AddRotor(r))
+		assert.Empty(t, r.CyclicNotJudged)
+		for _, j := range r.Requirements {
+			if j.Requirement.Kind == linkage.CyclicSense && j.Verdict == solve.FallsShort {
+				assert.InDelta(t, 180, *j.Worst, 2, j.Requirement.Name)
+				short = append(short, j.Requirement.Name)
+			}
+		}
+		return short
+	}
+	rotor := text(t, "rotor")
+	assert.Empty(t, check(rotor))
+	a, b := "from         = rotating-plate.a\n", "from         = rotating-plate.b\n"
+	assert.Equal(t, []string{"forward, b", "right, b"}, check(strings.Replace(rotor, b, a, 1)))
+	assert.Equal(t, []string{"forward, a", "forward, b", "right, a", "right, b"}, check(strings.NewReplacer(a, b, b, a).Replace(rotor)))
+	behind := strings.Replace(rotor, "horn = [60, 0, 120]", "horn = [60, 0, -120]", 1)
+	require.NotEqual(t, rotor, behind)
+	assert.Equal(t, []string{"forward, a", "right, a"}, check(behind))
 }

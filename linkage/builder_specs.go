@@ -399,12 +399,14 @@ type RequireSpec struct {
 	// Sense by places, in place of Of and Turns: each a point, and the Direction in which
 	// it goes.
 	When, SoThen [2]string
-	Opposed      bool    // symmetrical
-	At, Wants    float64 // reading
-	Within       float64
-	Low, High    float64
-	Least        float64
-	Most         *float64
+	// Cyclic-sense: "nose", "left", "tail" or "right", or degrees as text; one of the two.
+	LeastOver, MostOver string
+	Opposed             bool    // symmetrical
+	At, Wants           float64 // reading
+	Within              float64
+	Low, High           float64
+	Least               float64
+	Most                *float64
 }
 
 // requireSpec is a RequireSpec with its kind.
@@ -415,7 +417,7 @@ type requireSpec struct {
 
 func (s requireSpec) write(w *blockWriter) {
 	switch {
-	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading, FreePlay, CollectivePitch, CyclicPitch}, s.kind):
+	case len(s.Of) == 1 && slices.Contains([]Kind{Steady, Travel, Taut, Neutral, Reading, FreePlay, CollectivePitch, CyclicPitch, CyclicSense}, s.kind):
 		w.name("of", s.Of[0])
 	case len(s.Of) > 0:
 		w.names("of", s.Of)
@@ -427,6 +429,8 @@ func (s requireSpec) write(w *blockWriter) {
 	w.text("turns", s.Turns)
 	w.motion("when", s.When)
 	w.motion("then", s.SoThen)
+	w.over("least-over", s.LeastOver)
+	w.over("most-over", s.MostOver)
 	w.truth("opposed", s.Opposed)
 	for _, figure := range []struct {
 		name  string

@@ -204,6 +204,13 @@ func rebuildRequirement(b *Builder, q *Requirement) {
 		spec.Of = []string{q.Points[0].String(), q.Points[1].String()}
 	case Order:
 		spec.First, spec.Then = q.First.Name, q.Then.Name
+	case CyclicSense:
+		spec.When = [2]string{q.Places[0].Place.String(), string(q.Places[0].Direction)}
+		if q.Over.Most {
+			spec.MostOver = q.Over.String()
+		} else {
+			spec.LeastOver = q.Over.String()
+		}
 	case Sense:
 		if q.Places != nil {
 			spec.When = [2]string{q.Places[0].Place.String(), string(q.Places[0].Direction)}

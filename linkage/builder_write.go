@@ -3,6 +3,7 @@ package linkage
 import (
 	"bytes"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/hashicorp/hcl/v2"
@@ -109,6 +110,15 @@ func (w *blockWriter) text(name, value string) {
 	if value != "" {
 		w.set(name, func(at hcl.Range) hclsyntax.Expression { return textValue(w.sound(value, at), at) })
 	}
+}
+
+// over sets a place around the turn, a word or degrees, and leaves out an empty one.
+func (w *blockWriter) over(name, value string) {
+	if azimuth, err := strconv.ParseFloat(value, 64); err == nil {
+		w.needed(name, azimuth)
+		return
+	}
+	w.text(name, value)
 }
 
 // truth sets what is true, and leaves it out where it is not.

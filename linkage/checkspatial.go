@@ -120,9 +120,8 @@ func (r *reader) asksFor() map[*Part]bool {
 		askPoint(&q.Points[1])
 		ask(q.Between[0].Part)
 		ask(q.Between[1].Part)
-		if q.Places != nil {
-			askPoint(&q.Places[0].Place)
-			askPoint(&q.Places[1].Place)
+		for i := range q.Places {
+			askPoint(&q.Places[i].Place)
 		}
 	}
 	return asked

@@ -393,13 +393,10 @@ func (c *copier) requirement(r *Requirement) *Requirement {
 		own.Between[i], own.Points[i] = c.metal(r.Between[i]), c.point(r.Points[i])
 		whole = whole && !c.metalLost(r.Between[i]) && !c.lost(r.Points[i])
 	}
-	if r.Places != nil {
-		places := *r.Places
-		for i := range places {
-			whole = whole && !c.lost(places[i].Place)
-			places[i].Place = c.point(places[i].Place)
-		}
-		own.Places = &places
+	own.Places = slices.Clone(r.Places)
+	for i, p := range r.Places {
+		whole = whole && !c.lost(p.Place)
+		own.Places[i].Place = c.point(p.Place)
 	}
 	if r.Through != nil && r.Through.Index < len(c.joints) {
 		own.Through = c.joints[r.Through.Index]

@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"math"
+	"slices"
 
 	"fullfree/linkage/elementary"
 )
@@ -197,7 +198,7 @@ func (run *Run) named(ref PointRef) bool {
 		}
 	}
 	for _, q := range run.Requirements {
-		if is(&q.Points[0]) || is(&q.Points[1]) || q.Places != nil && (is(&q.Places[0].Place) || is(&q.Places[1].Place)) {
+		if is(&q.Points[0]) || is(&q.Points[1]) || slices.ContainsFunc(q.Places, func(p PlaceMotion) bool { return is(&p.Place) }) {
 			return true
 		}
 	}

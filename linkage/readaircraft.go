@@ -224,8 +224,8 @@ func (r *reader) refuseApart(b *block, q *Requirement) {
 	for _, s := range q.Of {
 		named = append(named, s.In())
 	}
-	if q.Places != nil {
-		named = append(named, q.Places[0].Place.In(), q.Places[1].Place.In())
+	for _, p := range q.Places {
+		named = append(named, p.Place.In())
 	}
 	for _, s := range []*Stop{q.First, q.Then} {
 		if s != nil {

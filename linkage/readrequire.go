@@ -104,6 +104,8 @@ func (r *reader) readRequirement(b *block, q *Requirement) {
 		r.readFreePlay(b, q)
 	case CollectivePitch, CyclicPitch:
 		r.readPitch(b, q)
+	case CyclicSense:
+		r.readCyclicSense(b, q)
 	case AsSet:
 		r.faults.Add(spanOf(b.LabelRanges[0]), `a setting that can't be falls short by itself, whatever is required: leave this block out, or for the thread in every end write require "engagement" {}`)
 	case LabelKind:
@@ -181,7 +183,7 @@ func (r *reader) readSense(b *block, q *Requirement) {
 		r.faults.Add(b.at("then"), "both are %s: the one place is where it is moved, the other where that shows", shortName(when.Place.String()))
 		return
 	}
-	q.Places = &[2]PlaceMotion{*when, *then}
+	q.Places = []PlaceMotion{*when, *then}
 }
 
 // needLeast returns a number that a requirement can't do without and that is

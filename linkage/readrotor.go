@@ -1,6 +1,10 @@
 package linkage
 
-import "math"
+import (
+	"math"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
 
 // The ways that a rotor can turn, as the file says them; the trade says the second in both
 // words.
@@ -76,16 +80,23 @@ func (r *reader) goesRound() bool {
 	return false
 }
 
+// readPitchOutput reads of which output's pitch a requirement is.
+func (r *reader) readPitchOutput(b *block, q *Requirement, e hclsyntax.Expression) {
+	thing, ok := r.thing(e, "output", is[*Output])
+	o, is := thing.(*Output)
+	if !ok || !is {
+		return
+	}
+	q.Of = []Subject{{Output: o}}
+	if (o.Part != nil || o.Point != nil) && !o.Angular() {
+		r.faults.Add(b.at("of"), "%s is a travel, and pitch is an angle: name an output that is of a whole part", shortName(o.Name))
+	}
+}
+
 // readPitch reads what is required of a blade's pitch around the turn.
 func (r *reader) readPitch(b *block, q *Requirement) {
 	if e := b.need("of", "of = output"); e != nil {
-		thing, ok := r.thing(e, "output", is[*Output])
-		if o, is := thing.(*Output); ok && is {
-			q.Of = []Subject{{Output: o}}
-			if (o.Part != nil || o.Point != nil) && !o.Angular() {
-				r.faults.Add(b.at("of"), "%s is a travel, and pitch is an angle: name an output that is of a whole part", shortName(o.Name))
-			}
-		}
+		r.readPitchOutput(b, q, e)
 	}
 	if !r.goesRound() {
 		r.faults.Add(q.Span, "%s has nothing to be about, since nothing of the run goes all the way round: write rotor { with hub and turns, and a control of the hub from -180 to 180", b)

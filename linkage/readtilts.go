@@ -1,6 +1,10 @@
 package linkage
 
-import "github.com/hashicorp/hcl/v2/hclsyntax"
+import (
+	"fmt"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
 
 // readTilts reads which way the tilt of an output's part is counted.
 func (r *reader) readTilts(b *block, o *Output) {
@@ -23,10 +27,34 @@ func (r *reader) readTilts(b *block, o *Output) {
 	}
 	// Along square-to itself the reading would have no sign, nor would it change at first.
 	if towards.Cross(o.Part.SquareTo).Norm() < squareDirections {
-		r.faults.Add(b.at("tilts"), "%s is drawn square to this direction, so tilting it either way reads the same: name a direction that lies in it", shortName(o.Part.Name))
+		r.tellTiltsSquare(b, o.Part, e)
 		return
 	}
 	o.Tilts = &towards
+}
+
+// tellTiltsSquare tells of a tilt that is to be read along what the part is square to.
+func (r *reader) tellTiltsSquare(b *block, p *Part, e hclsyntax.Expression) {
+	way := "this direction"
+	if _, quoted := unwrap(e).(*hclsyntax.TemplateExpr); quoted {
+		way, _ = r.text(e)
+	}
+	var lies []string
+	for _, d := range Directions {
+		if along, known := r.run.Direction(d); known && along.Cross(p.SquareTo).Norm() >= squareDirections {
+			lies = append(lies, fmt.Sprintf("%q", string(d)))
+		}
+	}
+	at, name, edges := b.at("tilts"), shortName(p.Name), joined(lies, "or")
+	up, known := r.run.Direction(Up)
+	switch {
+	case known && len(lies) > 0 && p.SquareTo.Dot(up) > 1-squareDirections:
+		r.faults.Add(at, "%s lies level as drawn, so as a whole it tilts neither up nor down: say which edge goes down as it reads plus, tilts = %s", name, edges)
+	case len(lies) > 0:
+		r.faults.Add(at, "as drawn %s lies square to %s, so it tilts neither towards that nor away from it: say which way it leans, tilts = %s", name, way, edges)
+	default:
+		r.faults.Add(at, "as drawn %s lies square to %s, so it tilts neither towards that nor away from it: name a direction that lies in it", name, way)
+	}
 }
 
 // towards returns the direction that an expression names by a word or by numbers.

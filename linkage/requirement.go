@@ -29,6 +29,8 @@ const (
 	// CollectivePitch and CyclicPitch are of a blade, around the turn of its rotor.
 	CollectivePitch Kind = "collective-pitch"
 	CyclicPitch     Kind = "cyclic-pitch"
+	// CyclicSense is where around that turn a hand takes the pitch off.
+	CyclicSense Kind = "cyclic-sense"
 	// AsSet is that the run can be set as it is at all. Nobody writes it: it is
 	// judged always, and told where it falls short.
 	AsSet Kind = "setting"
@@ -53,22 +55,23 @@ type Requirement struct {
 	// it is left out.
 	ControlSpan Span
 
-	Of      []Subject       // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading, collective-pitch, cyclic-pitch: one; free-play: an output or control
-	Between [2]FeatureRef   // clearance
-	Pair    *Pair           // taut
-	Points  [2]PointRef     // meets
-	First   *Stop           // order
-	Then    *Stop           // order
-	Same    bool            // sense: turns = "same"
-	Places  *[2]PlaceMotion // sense, in place of Of and Same: as the first goes, so is the second to
-	Opposed bool            // symmetrical: what the one does at +x, the other does the other way at -x
-	At      float64         // reading: where the control stands, from neutral
-	Wants   float64         // reading: what is to be read there
-	Within  float64         // opposite, together, steady, travel, meets, neutral, symmetrical, reading, collective-pitch, cyclic-pitch
-	Low     float64         // travel; collective-pitch and cyclic-pitch where Most is nil
-	High    float64         // the same
-	Least   float64         // over-center, rod-angle, clearance, order, taut
-	Most    *float64        // misalignment, second-path, free-play, collective-pitch, cyclic-pitch; nil for misalignment: each rod's own
+	Of      []Subject     // opposite, together, sense, symmetrical: two; steady, travel, neutral, reading, collective-pitch, cyclic-pitch, cyclic-sense: one; free-play: an output or control
+	Between [2]FeatureRef // clearance
+	Pair    *Pair         // taut
+	Points  [2]PointRef   // meets
+	First   *Stop         // order
+	Then    *Stop         // order
+	Same    bool          // sense: turns = "same"
+	Places  []PlaceMotion // sense, in place of Of and Same: as the first goes, so is the second to; cyclic-sense: the hand alone
+	Over    *Over         // cyclic-sense: where pitch is to be as the hand goes so
+	Opposed bool          // symmetrical: what the one does at +x, the other does the other way at -x
+	At      float64       // reading: where the control stands, from neutral
+	Wants   float64       // reading: what is to be read there
+	Within  float64       // opposite, together, steady, travel, meets, neutral, symmetrical, reading, collective-pitch, cyclic-pitch; cyclic-sense: degrees of rotor turn
+	Low     float64       // travel; collective-pitch and cyclic-pitch where Most is nil
+	High    float64       // the same
+	Least   float64       // over-center, rod-angle, clearance, order, taut
+	Most    *float64      // misalignment, second-path, free-play, collective-pitch, cyclic-pitch; nil for misalignment: each rod's own
 }
 
 // Requires reports whether a run requires something of a kind.

@@ -115,7 +115,7 @@ var blockKinds = map[string]blockKind{
 }
 
 // requireKinds are the kinds of requirement, in the order they are told in.
-var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading, FreePlay, CollectivePitch, CyclicPitch}
+var requireKinds = []Kind{Opposite, Together, Steady, Sense, Travel, OverCenter, RodAngle, Clearance, Misalignment, Stops, Order, Engagement, SecondPath, Taut, Meets, Neutral, Symmetrical, Reading, FreePlay, CollectivePitch, CyclicPitch, CyclicSense}
 
 // requireAttributes are the attributes of each kind of requirement; control
 // may stand in all but what is judged at neutral alone.
@@ -142,6 +142,7 @@ var requireAttributes = map[Kind][]string{
 
 	CollectivePitch: {"of", "low", "high", "most", "within", "control"},
 	CyclicPitch:     {"of", "low", "high", "most", "within", "control"},
+	CyclicSense:     {"of", "when", "least-over", "most-over", "within", "control"},
 }
 
 // block is a block of the file being read.

@@ -68,7 +68,7 @@ func TestHuntSpaceIsReadAlike(t *testing.T) {
 		text := randomSpace(random)
 		run, err := Read(&Source{Name: "random.hcl", Text: []byte(text)})
 		if err != nil { // by chance drawn square to what its tilt is read towards
-			require.ErrorContains(t, err, "is drawn square to this direction", text)
+			require.ErrorContains(t, err, "tilts neither", text)
 			return
 		}
 		require.NoError(t, run.Validate())

@@ -111,7 +111,7 @@ func (run *Run) isUsed(r PointRef) bool {
 		}
 	}
 	for _, q := range run.Requirements {
-		if q.Kind == Meets && (is(q.Points[0]) || is(q.Points[1])) || q.Places != nil && (is(q.Places[0].Place) || is(q.Places[1].Place)) {
+		if q.Kind == Meets && (is(q.Points[0]) || is(q.Points[1])) || slices.ContainsFunc(q.Places, func(p PlaceMotion) bool { return is(p.Place) }) {
 			return true
 		}
 	}

@@ -92,6 +92,7 @@ func (v *validator) tellRequirement(q *Requirement) {
 			subjects = 2
 			break
 		}
+		whole = whole && len(q.Places) == 2
 		for _, m := range q.Places {
 			whole = whole && v.isPoint(m.Place) && isUnit(m.Along)
 		}
@@ -110,6 +111,10 @@ func (v *validator) tellRequirement(q *Requirement) {
 	case CollectivePitch, CyclicPitch:
 		subjects = 1
 		whole = whole && len(q.Of) == 1 && q.Of[0].Output != nil && q.Of[0].Angular()
+	case CyclicSense:
+		subjects = 1
+		whole = whole && len(q.Of) == 1 && q.Of[0].Output != nil && q.Of[0].Angular() && (q.Control != nil || q.Through != nil) && q.Over != nil &&
+			len(q.Places) == 1 && v.isPoint(q.Places[0].Place) && isUnit(q.Places[0].Along)
 	case Clearance:
 		whole = whole && v.metals(q.Between)
 	case Taut:

@@ -94,7 +94,7 @@ func besideSays(r *solve.Result, opts ReportOptions) []string {
 
 // Headline is the verdict in a line, after what puts all of it in doubt.
 func Headline(r *solve.Result) string {
-	return afterDoubt(r, figure.Joined(" ", append([]string{verdictSays(r), NotJudgedSays(r), skippedSays(r)}, JointsSay(r.Run)...)...))
+	return afterDoubt(r, figure.Joined(" ", append([]string{verdictSays(r), NotJudgedSays(r), CyclicNotJudgedSays(r), skippedSays(r)}, JointsSay(r.Run)...)...))
 }
 
 // afterDoubt puts a verdict behind what puts all of it in doubt.
@@ -198,8 +198,8 @@ func RequirementTitle(r *solve.Result, req *linkage.Requirement) (said string) {
 	for _, s := range req.Of {
 		of = append(of, s.Name())
 	}
-	if req.Places != nil {
-		of = []string{req.Places[0].Place.String(), req.Places[1].Place.String()}
+	for _, p := range req.Places {
+		of = append(of, p.Place.String())
 	}
 	switch req.Kind {
 	case linkage.Clearance:

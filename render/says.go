@@ -74,6 +74,8 @@ func Says(r *solve.Result, j *solve.Judgement) string {
 		return t.freePlay()
 	case linkage.CollectivePitch, linkage.CyclicPitch:
 		return t.pitch()
+	case linkage.CyclicSense:
+		return t.cyclicSense()
 	}
 	return t.undecided()
 }

@@ -48,7 +48,7 @@ func LimitWords(j *solve.Judgement) string {
 			return "at most " + figure.Given(j.Limit, j.Unit)
 		}
 		return "within " + figure.Given(j.Limit, j.Unit)
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading, linkage.CyclicSense:
 		return "within " + figure.Given(j.Limit, j.Unit)
 	case linkage.LabelKind:
 		return "as its words say"

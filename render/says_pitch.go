@@ -23,13 +23,8 @@ func PitchWords(k linkage.Kind) string {
 // turn takes it to either side of that.
 func (t telling) pitch() string {
 	name, what := t.Requirement.Of[0].Name(), PitchWords(t.Requirement.Kind)
-	switch t.Why {
-	case solve.NoFullTurn:
-		return fmt.Sprintf("It can't be judged: the %s of %s is told over a full turn of the rotor, and nothing goes all the way round in this run, or it is stopped before.", what, name)
-	case solve.NoCycle:
-		return fmt.Sprintf("It can't be judged: %s doesn't come round again with the rotor, or not smoothly.", name)
-	case solve.NoLeadingEdge:
-		return fmt.Sprintf("It can't be judged: pitch counts plus with the leading edge up, and the file doesn't say which edge of %s leads: write leading-edge in its output, and see that the run says where up is.", name)
+	if said := t.noPitch(name, what); said != "" {
+		return said
 	}
 	if t.known() == solve.CannotTell {
 		return t.undecided()
@@ -55,6 +50,19 @@ func (t telling) pitch() string {
 		way = "beyond"
 	}
 	return fmt.Sprintf("%s is %s %s its figure: %s %s. %s.", name, t.worst(), way, which, got, t.allowed())
+}
+
+// noPitch tells why there is no pitch around the turn to judge; empty where there is.
+func (t telling) noPitch(name, what string) string {
+	switch t.Why {
+	case solve.NoFullTurn:
+		return fmt.Sprintf("It can't be judged: the %s of %s is told over a full turn of the rotor, and nothing goes all the way round in this run, or it is stopped before.", what, name)
+	case solve.NoCycle:
+		return fmt.Sprintf("It can't be judged: %s doesn't come round again with the rotor, or not smoothly.", name)
+	case solve.NoLeadingEdge:
+		return fmt.Sprintf("It can't be judged: pitch counts plus with the leading edge up, and the file doesn't say which edge of %s leads: write leading-edge in its output, and see that the run says where up is.", name)
+	}
+	return ""
 }
 
 // pitchInShort tells by what a pitch that holds does.

@@ -93,7 +93,7 @@ func shortHeld(p *page, r *solve.Result) {
 // the drawing contradicts, a stop that is missing, how an end is set and how a second path
 // fits, the sense; then what falls short; what can't be judged last.
 func rootRank(j *solve.Judgement) int {
-	ranks := []linkage.Kind{linkage.LabelKind, linkage.Stops, linkage.AsSet, linkage.Engagement, linkage.SecondPath, linkage.Sense, linkage.OverCenter}
+	ranks := []linkage.Kind{linkage.LabelKind, linkage.Stops, linkage.AsSet, linkage.Engagement, linkage.SecondPath, linkage.Sense, linkage.CyclicSense, linkage.OverCenter}
 	rank := slices.Index(ranks, j.Requirement.Kind)
 	if rank < 0 {
 		rank = len(ranks)
@@ -157,7 +157,7 @@ func heldInShort(r *solve.Result, j *solve.Judgement) string {
 // heldForm is what the worst figure of a kind of requirement that holds is of.
 func heldForm(kind linkage.Kind) string {
 	switch kind {
-	case linkage.Opposite, linkage.Together, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading:
+	case linkage.Opposite, linkage.Together, linkage.Travel, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading, linkage.CyclicSense:
 		return "%s out"
 	case linkage.Steady:
 		return "moves %s"

@@ -51,6 +51,8 @@ func (b *bands) of(j *Judgement) *told {
 		return b.ofReading(j)
 	case linkage.CollectivePitch, linkage.CyclicPitch:
 		return b.ofPitch(j)
+	case linkage.CyclicSense:
+		return b.ofCyclicSense(j)
 	}
 	return nil
 }

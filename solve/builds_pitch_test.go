@@ -35,6 +35,21 @@ require "cyclic-pitch" "blade b" {
 }
 `
 
+// senseRequired is which way the cyclic is to work besides.
+const senseRequired = `require "cyclic-sense" "blade a" {
+  of         = pitch-a
+  when       = [plate.nose, "down"]
+  least-over = 141
+  within     = 3
+  control    = cyclic
+}
+`
+
+// senseText is the head with that.
+func senseText(t testing.TB) string {
+	return replaceOnce(t, rotorText(t), "points = { center = [0, 100, 0] }\n}\npart \"ring\"", "points = { center = [0, 100, 0], nose = [90, 100, 0] }\n}\npart \"ring\"") + senseRequired
+}
+
 func rotorText(t testing.TB) string {
 	text := rotorHead
 	for _, blade := range []string{"a", "b"} {
@@ -45,7 +60,7 @@ func rotorText(t testing.TB) string {
 
 // Builds of a head are judged as the heads that they are.
 func TestBuildsOfARotor(t *testing.T) {
-	run := read(t, rotorText(t))
+	run := read(t, senseText(t))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
 	result, err := m.Check()
@@ -78,7 +93,7 @@ func TestBuildsOfARotor(t *testing.T) {
 // What the band of a pitch promises: of builds that are out at random no more than a few in a
 // hundred go beyond it, and bands aren't much too wide.
 func TestBandsOfPitch(t *testing.T) {
-	run := read(t, rotorText(t))
+	run := read(t, senseText(t))
 	m, err := solve.Compile(run)
 	require.NoError(t, err)
 	result, err := m.Check()

@@ -204,6 +204,7 @@ func (m *Mechanism) judge(sweeps []*sweeper, left []*linkage.Control) *Result {
 	}
 	result.Labels = m.judgeLabels(sweeps)
 	result.NotJudged = result.notJudged(sweeps)
+	m.findCyclic(result, sweeps)
 	result.Unfit = UnfitSettings(m.run)
 	result.Verdict = verdictOf(result)
 	for _, k := range slices.Concat(checkable, checkableIn(m.run)) {

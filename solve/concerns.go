@@ -108,7 +108,9 @@ func (m *Mechanism) concerns(c *linkage.Control, r *linkage.Requirement) bool {
 
 // isPitch reports whether a requirement is about a full turn of a control. The control that
 // it names, if any, may be another than that.
-func isPitch(k linkage.Kind) bool { return k == linkage.CollectivePitch || k == linkage.CyclicPitch }
+func isPitch(k linkage.Kind) bool {
+	return k == linkage.CollectivePitch || k == linkage.CyclicPitch || k == linkage.CyclicSense
+}
 
 // mayGoRound reports whether a control is explored for a full turn.
 func mayGoRound(c *linkage.Control) bool {
@@ -146,10 +148,8 @@ func (m *Mechanism) bodiesOf(r *linkage.Requirement) (bodies []int) {
 			bodies = append(bodies, m.endAt(*s.Output.Point).body)
 		}
 	}
-	if r.Places != nil {
-		for _, place := range r.Places {
-			bodies = append(bodies, m.endAt(place.Place).body)
-		}
+	for _, place := range r.Places {
+		bodies = append(bodies, m.endAt(place.Place).body)
 	}
 	for _, s := range []*linkage.Stop{r.First, r.Then} {
 		switch {

@@ -120,11 +120,11 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 				if b.At-a.At <= 1.001*finest {
 					continue // beside a toggle nothing goes straight
 				}
+				pose := solveAt(t, w, x)
 				for _, ref := range points {
 					straight := placeOf(course.Bodies, a, ref).Scale(1 - part).Add(placeOf(course.Bodies, b, ref).Scale(part))
 					gone := placeOf(course.Bodies, &at, ref)
 					require.LessOrEqual(t, gone.Sub(straight).Norm(), allowed*within*size+1e-9, "%s at %v (seed %d)", ref, x, seed)
-					pose := solveAt(t, w, x)
 					require.InDelta(t, 0, gone.Sub(pose.Point(ref)).Norm(), 1e-9*size, "%s at %v is where it stands", ref, x)
 				}
 				for i, s := range course.Series {

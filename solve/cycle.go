@@ -22,9 +22,9 @@ type Cycle struct {
 	nodes int     // the places of the turn, evenly spaced, that tell it exactly
 }
 
-// leastAmplitude is the amplitude, degrees, below which it isn't told where a cycle is
+// LeastAmplitude is the amplitude, degrees, below which it isn't told where a cycle is
 // most: what a protractor reads.
-const leastAmplitude = 0.2
+const LeastAmplitude = 0.2
 
 // wholeTurn is one, degrees of the control.
 const wholeTurn = 360.0

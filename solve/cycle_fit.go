@@ -166,7 +166,7 @@ func (c *cycler) finish(k *Cycle, i int) {
 	k.Amplitude = elementary.Hypot(k.Cosine, k.Sine)
 	least := c.still(i)
 	if c.units[i] == degrees {
-		least = leastAmplitude
+		least = LeastAmplitude
 	}
 	if k.Amplitude >= least {
 		at := elementary.Atan2(k.Sine, k.Cosine) / degree

@@ -183,7 +183,7 @@ func (g *gradients) required(r *linkage.Requirement, probe int) (q quantity) {
 		q.seed = m.seedOfSubject(r.Of[0]).plus(m.seedOfSubject(r.Of[1]), float64(sign*m.perFirst(r)))
 	case linkage.Steady:
 		q.seed, q.since = m.seedOfSubject(r.Of[0]), true
-	case linkage.Travel, linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch:
+	case linkage.Travel, linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch, linkage.CyclicSense:
 		q.seed = m.seedOfSubject(r.Of[0])
 	case linkage.Symmetrical:
 		q.seed = m.seedOfSubject(r.Of[0])

@@ -47,6 +47,8 @@ func (m *Mechanism) judgeOne(i int, r *linkage.Requirement, about []*sweeper) Ju
 		return judgeFreePlay(r, about)
 	case linkage.CollectivePitch, linkage.CyclicPitch:
 		return m.judgePitch(i, r, about)
+	case linkage.CyclicSense:
+		return m.judgeCyclicSense(i, r, about)
 	}
 	panic("solve: a requirement of no known kind: " + string(r.Kind))
 }

@@ -18,7 +18,7 @@ import (
 func (s *sweeper) pitchIn(i int, r *linkage.Requirement) (k *Cycle, sign float64, why Why) {
 	o := r.Of[0].Output
 	sign = 1
-	if r.Kind == linkage.CollectivePitch {
+	if r.Kind != linkage.CyclicPitch {
 		if sign = PitchSign(s.m.run, o); sign == 0 {
 			return nil, 0, NoLeadingEdge
 		}
@@ -116,7 +116,7 @@ func (m *Mechanism) judgePitch(i int, r *linkage.Requirement, about []*sweeper) 
 // made: one that was left out may be where it does.
 func (j *Judgement) yetToReach() bool {
 	r := j.Requirement
-	if !isPitch(r.Kind) || r.Most != nil || j.Worst == nil {
+	if !isPitch(r.Kind) || r.Kind == linkage.CyclicSense || r.Most != nil || j.Worst == nil {
 		return false
 	}
 	return j.End == "low" && j.Reaches > r.Low || j.End == "high" && j.Reaches < r.High

@@ -57,7 +57,7 @@ func (s *sweeper) addJudged() {
 			a.reads, b.reads = 0, 0
 			j.unit, j.mirrored = a.unit, true
 			j.probe, j.second = p.addValue(a.unit, a.withRate), p.addValue(b.unit, b.withRate)
-		case linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch:
+		case linkage.Reading, linkage.CollectivePitch, linkage.CyclicPitch, linkage.CyclicSense:
 			k := m.subjectMeasure(r.Of[0])
 			j.unit = k.unit
 			j.probe = p.addValue(k.unit, k.withRate)

@@ -32,16 +32,18 @@ const (
 func (m *Mechanism) tellMobility(e equations, pairs num.Matching, faults *linkage.Faults) {
 	count := m.countOf(e)
 	st := m.newState()
-	if loose := pairs.Loose(e.of); len(loose) > 0 {
+	loose := pairs.Loose(e.of)
+	if len(loose) > 0 {
 		m.tellLoose(&st, e, loose, count, faults)
 	}
 	if excess := pairs.Excess(e.of); len(excess) > 0 {
-		m.tellExcess(&st, e, excess, count, faults)
+		m.tellExcess(&st, e, excess, m.unreachedOf(e, loose), count, faults)
 	}
 }
 
-// countOf tells the freedoms and what takes them. What parts keep by themselves counts with
-// their freedoms: a part on a ball has three.
+// countOf tells in how many ways the parts can move and how many of these are held, to stand
+// behind what is said; empty where as many are held as there are, since then it is no help.
+// What parts keep by themselves counts with their freedoms: a part on a ball has three.
 func (m *Mechanism) countOf(e equations) string {
 	kept, taking := 0, "the rods"
 	for _, i := range e.constraints {
@@ -52,7 +54,11 @@ func (m *Mechanism) countOf(e equations) string {
 			taking = "the rods and joints"
 		}
 	}
-	return fmt.Sprintf("the parts have %d freedoms, %s take %d and the controls %d", len(m.freedoms)-kept, taking, len(e.constraints)-kept, len(m.inputs))
+	ways, held := len(m.freedoms)-kept, len(e.constraints)-kept
+	if ways == held+len(m.inputs) {
+		return ""
+	}
+	return fmt.Sprintf(" (counted over the whole run, the parts can move in %d ways, and %s hold %d of them, the controls %d)", ways, taking, held, len(m.inputs))
 }
 
 // tellLoose names the parts that can move with the controls held.
@@ -98,7 +104,7 @@ func (m *Mechanism) tellLoose(st *state, e equations, loose []int, count string,
 	} else if len(floating) > 1 {
 		hint += fmt.Sprintf("; %s have no pivot, so %s alone must hold them: give them pivots if they turn on the airframe", list(partNames(floating)), alone)
 	}
-	faults.Add(parts[0].Span, "%s left loose with the controls held: %s; %s", isAre(partNames(parts)), count, hint)
+	faults.Add(parts[0].Span, "%s left loose with the controls held: %s%s", isAre(partNames(parts)), hint, count)
 }
 
 // tellLooseTurn adds the fault where the only motion left turns a part on a ball, loose in
@@ -115,7 +121,7 @@ func (m *Mechanism) tellLooseTurn(st *state, rows, columns []int, parts []*linka
 	if len(parts) == 1 {
 		who = "it"
 	}
-	faults.Add(p.Span, "%s left loose with the controls held: %s %s: %s is missing; %s", isAre(partNames(parts)), who, says, missing, count)
+	faults.Add(p.Span, "%s left loose with the controls held: %s %s: %s is missing%s", isAre(partNames(parts)), who, says, missing, count)
 	return true
 }
 
@@ -150,7 +156,7 @@ func (m *Mechanism) turnLeft(st *state, rows, columns []int, parts []*linkage.Pa
 }
 
 // tellExcess names the rods that hold what others hold already.
-func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count string, faults *linkage.Faults) {
+func (m *Mechanism) tellExcess(st *state, e equations, excess []int, unreached []*linkage.Part, count string, faults *linkage.Faults) {
 	var columns []int
 	for _, i := range excess {
 		for _, u := range e.of[i] {
@@ -181,19 +187,24 @@ func (m *Mechanism) tellExcess(st *state, e equations, excess []int, count strin
 	single := !slices.ContainsFunc(rods, func(l *constraint) bool { return l != rods[0] && (l.pin == nil || l.pinned() != rods[0].pinned()) })
 	missed := m.missedPlace(rods)
 	spare := m.spareControls()
+	doubled := doubledIn(rods)
+	if doubled.certain(unreached) || doubled != nil && len(spare) < 2 {
+		faults.Add(doubled.b.Span, "%s%s", doubled.says(unreached, doubled.othersThan(rods)), count)
+		return
+	}
 	switch {
 	case len(spare) > 1 && slices.ContainsFunc(rods, (*constraint).endsInSpace):
 		// One part may go with many controls there: what is too many may as well be a second anti-rotation link.
-		faults.Add(at, "%s hold the same twice: %s; take one of them away, or one of the controls %s", ofConstraints(rods), count, list(spare))
+		faults.Add(at, "%s hold the same twice: take one of them away, or one of the controls %s%s", ofConstraints(rods), list(spare), count)
 	case len(spare) > 1:
-		faults.Add(at, "each of the controls %s moves what the other moves already, through %s: %s; one control is enough",
+		faults.Add(at, "each of the controls %s moves what the other moves already, through %s: one control is enough%s",
 			list(spare), ofConstraints(rods), count)
 	case single:
-		faults.Add(at, "%s joins what can't move apart or is held already: %s; take it away%s", ofConstraints(rods), count, missed)
+		faults.Add(at, "%s joins what can't move apart or is held already: take it away%s%s", ofConstraints(rods), missed, count)
 	case !slices.ContainsFunc(rods, func(l *constraint) bool { return l.rod != nil }):
-		faults.Add(at, "%s close the same loop: %s; take one of them away%s", ofConstraints(rods), count, missed)
+		faults.Add(at, "%s close the same loop: take one of them away%s%s", ofConstraints(rods), missed, count)
 	default:
-		faults.Add(at, "%s close the same loop: %s; take one of them away, or say second-path = true in one that only goes along", ofConstraints(rods), count)
+		faults.Add(at, "%s close the same loop: take one of them away, or say second-path = true in one that only goes along%s", ofConstraints(rods), count)
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/linkage/hunt"
 	"fullfree/solve"
+	"fullfree/solve/photo"
 	"fullfree/solve/recheck"
 	"fullfree/solve/rig"
 	"fullfree/solve/survey"
@@ -76,7 +77,7 @@ func TestNothingPanicsOnZeroValues(t *testing.T) {
 	}
 	for name, f := range map[string]any{
 		"Compile": solve.Compile, "survey.New": survey.New, "survey.Plan": survey.Plan,
-		"survey.Places": survey.Places, "Temper": solve.Temper, "EngagementOf": solve.EngagementOf, "TurnRange": solve.TurnRange,
+		"photo.Adjust": photo.Adjust, "survey.Places": survey.Places, "Temper": solve.Temper, "EngagementOf": solve.EngagementOf, "TurnRange": solve.TurnRange,
 	} {
 		tryCall(t, name, reflect.ValueOf(f))
 		if reflect.TypeOf(f).In(0) == reflect.TypeFor[*linkage.Run]() {

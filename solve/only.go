@@ -60,6 +60,11 @@ func (r *Result) Only(member *linkage.Member) *Result {
 			only.NotJudged = append(only.NotJudged, s)
 		}
 	}
+	for _, k := range r.CyclicNotJudged {
+		if k.Output.In == member {
+			only.CyclicNotJudged = append(only.CyclicNotJudged, k)
+		}
+	}
 	for _, s := range r.SecondPaths {
 		if s.Rod.In == member {
 			if s.Sweep != nil {
@@ -139,7 +144,7 @@ func (j *Judgement) names(member *linkage.Member) bool {
 	if slices.ContainsFunc(q.Of, func(s linkage.Subject) bool { return s.In() == member }) {
 		return true
 	}
-	return q.Places != nil && (q.Places[0].Place.In() == member || q.Places[1].Place.In() == member)
+	return slices.ContainsFunc(q.Places, func(p linkage.PlaceMotion) bool { return p.Place.In() == member })
 }
 
 // addControls gives the member's run the controls of other runs that move something of it.

@@ -46,7 +46,7 @@ func TestOnlyOfARunPointsAtItself(t *testing.T) {
 			assert.Same(t, only.Run.Requirements[i], j.Requirement)
 			if c := j.Requirement.Control; c != nil {
 				assert.Contains(t, only.Run.Controls, c)
-				if k := j.Requirement.Kind; k != linkage.CollectivePitch && k != linkage.CyclicPitch { // these are judged as the rotor turns
+				if k := j.Requirement.Kind; k != linkage.CollectivePitch && k != linkage.CyclicPitch && k != linkage.CyclicSense { // these are judged as the rotor turns
 					assert.Same(t, c, only.Sweeps[j.Sweep].Control)
 				}
 			}

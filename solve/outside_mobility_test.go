@@ -3,6 +3,7 @@ package solve_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -200,4 +201,51 @@ func TestRodThroughTheAxis(t *testing.T) {
 		rest: []string{control("lever", -20, 20)},
 	}.text())
 	assert.Contains(t, told, "horn")
+}
+
+// Two rods in one hole: they are named first, with the part that no rod reaches, and not what
+// is right elsewhere in the loop. The crank is driven by a lever; the horn goes without.
+func TestTwoRodsInOneHole(t *testing.T) {
+	const run = `run "Two cranks" {
+  units = "mm"
+}
+part "lever" {
+  pivot  = [0, 0]
+  points = { pin = [0, 50], other = [0, 80] }
+}
+part "crank" {
+  pivot  = [200, 0]
+  points = { pin = [200, 50], far = [200, 90] }
+}
+part "horn" {
+  pivot  = [200, 200]
+  points = { pin = [260, 230] }
+}
+rod "first" {
+  from = lever.pin
+  to   = crank.pin
+}
+rod "second" {
+  from = lever.other
+  to   = %s
+}
+control "hand" {
+  of = lever
+}
+%s`
+	told := refusal(t, fmt.Sprintf(run, "crank.pin", ""))
+	assert.Contains(t, told, `the rods "first" and "second" both end in crank.pin: one of them belongs elsewhere, perhaps on "horn", which no rod reaches; if both belong there, say second-path = true in one that only goes along`)
+	assert.NotContains(t, told, "counted over", "as many are held as can move")
+	told = refusal(t, strings.Replace(fmt.Sprintf(run, "crank.pin", ""), "lever.other\n", "lever.pin\n", 1))
+	assert.Contains(t, told, `the rods "first" and "second" both go between lever.pin and crank.pin: one of them belongs elsewhere, perhaps on "horn"`)
+	third := "rod \"third\" {\n  from = crank.far\n  to   = horn.pin\n}\n"
+	told = refusal(t, fmt.Sprintf(run, "crank.pin", third))
+	assert.Contains(t, told, `the rods "first" and "second" both end in crank.pin and close the same loop: one of them belongs in another hole, or is one too many`)
+	assert.Contains(t, told, "counted over the whole run, the parts can move in 3 ways, and the rods hold 3 of them, the controls 1")
+	told = refusal(t, fmt.Sprintf(run, "crank.far", third))
+	assert.Contains(t, told, `the rods "first" and "second" close the same loop: take one of them away`, "each in its own hole")
+	// A third rod from the lever to the horn closes a loop that goes through a shared hole,
+	// which may be right: it is to be looked at first, and no more.
+	told = refusal(t, fmt.Sprintf(strings.Replace(run, "to   = %s", "to   = horn.pin", 1)+"rod \"fourth\" {\n  from = crank.pin\n  to   = horn.pin\n}\n%[2]s", "", ""))
+	assert.Contains(t, told, `look first whether one of them belongs in another hole; if not, they close the same loop with the rod`)
 }

@@ -231,9 +231,8 @@ func (m *Mechanism) refersTo(b int) (places []vec, whole bool) {
 		for _, s := range r.Of {
 			part(s.Part)
 		}
-		if r.Places != nil {
-			point(&r.Places[0].Place)
-			point(&r.Places[1].Place)
+		for i := range r.Places {
+			point(&r.Places[i].Place)
 		}
 		switch r.Kind {
 		case linkage.Misalignment: // the bolts turn with it

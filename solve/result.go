@@ -43,6 +43,9 @@ type Result struct {
 	Labels []Judgement
 	// NotJudged are the controls and outputs of which nothing tells which way they go.
 	NotJudged []linkage.Subject
+	// CyclicNotJudged are the hands of which it wasn't judged where around the turn they take
+	// the pitch off a blade.
+	CyclicNotJudged []CyclicWay
 	// SecondPaths are what the second paths need over all sweeps, in the file's order.
 	SecondPaths []SecondPathNeeds
 	// NotChecked are the kinds among sense, travel, stops, over-center,
@@ -153,13 +156,18 @@ type Judgement struct {
 	// End is "from" or "to" (misalignment, engagement, setting, of a conduit
 	// "conduit-from" or "conduit-to"), "low" or "high" (travel: which
 	// figure is missed most; order, over-center: the side of the travel), "plus", "minus"
-	// or "turns" (label: the word that goes least with the drawing).
+	// or "turns" (label: the word that goes least with the drawing), "there" or "back"
+	// (cyclic-sense: the hand as the file says it, or the other way).
 	End string
 	// Reaches is what was reached where Limit is about something else:
 	// travel: the reading at the worst end; second-path: the misfit, play not taken off;
 	// reading: what is read; neutral: where it
-	// stands, with its sign; symmetrical: how far the travel goes to either sign.
+	// stands, with its sign; symmetrical: how far the travel goes to either sign; cyclic-sense:
+	// the azimuth of least pitch, degrees.
 	Reaches float64
+	// By is how far the hand moves the cyclic pitch there, degrees (cyclic-sense); where
+	// that is too little to tell its place, the least of all settings.
+	By float64
 }
 
 // Member is the member of an aircraft that a judgement is of; nil for what is required
@@ -203,16 +211,19 @@ const (
 	ThreadShort                  // setting: less thread of an end is in than its least
 	PastShank                    // setting: more thread is asked to be in than the end's shank has
 	OffStep                      // setting: the end's step can't make the turns
-	NeverAlong                   // sense: the first place goes nowhere along its direction
+	NeverAlong                   // sense, cyclic-sense: the first place goes nowhere along its direction
 	NotReached                   // reading: the travel ends before that place; At is its end
 	OneSided                     // symmetrical: the travel goes to one sign of the control only
 	LostTrack                    // the run couldn't be followed as far as it was to be explored, and why isn't known
 	HandsUnit                    // over-center, order: the limit is in the unit of its run's own control, and the hand that moves that in the aircraft has another
 	PlayUntold                   // free-play: with the run on center, or an output at rest, there is no telling by derivatives
 	PlayOfTwoDrawings            // free-play: two drawings show one joint, and don't say how they lie to each other
-	NoFullTurn                   // collective-pitch, cyclic-pitch: no control makes a full turn, or it is stopped before
+	NoFullTurn                   // collective-pitch, cyclic-pitch, cyclic-sense: no control makes a full turn, or it is stopped before
 	NoCycle                      // the same: the output doesn't come round again with the control, or not smoothly
-	NoLeadingEdge                // collective-pitch: the file doesn't say which edge leads, or where up is
+	NoLeadingEdge                // collective-pitch, cyclic-sense: the file doesn't say which edge leads, or where up is
+	NoBlade                      // cyclic-sense: the output isn't of what the rotor's hub carries, so where it is can't be told
+	HeldAtOnePlace               // cyclic-sense: its control is held at one place only while the rotor turns
+	TooLittleCyclic              // cyclic-sense: the hand moves the cyclic pitch by too little to tell where; By is how much
 	LeftOut                      // some sweeps, or the ends of some, were left out for want of work (Result.SweepsLeftOut, Sweep.CutShort)
 )
 

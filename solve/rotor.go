@@ -91,6 +91,11 @@ func (m *Mechanism) AddRotor(result *Result) error {
 		return ErrStopped
 	}
 	result.Rotor = &t.Rotor
+	for _, c := range t.cyclic {
+		for i := range t.Blades {
+			result.leaveCyclic(c, t.Blades[i].Output)
+		}
+	}
 	return nil
 }
 
@@ -98,6 +103,8 @@ func (m *Mechanism) AddRotor(result *Result) error {
 type rotorTeller struct {
 	Rotor
 	m *Mechanism // steps as long as a glance's, and nothing judged
+	// cyclic are the controls that move the harmonic more than the mean.
+	cyclic []*linkage.Control
 }
 
 func (m *Mechanism) newRotorTeller() *rotorTeller {
@@ -152,7 +159,7 @@ func (t *rotorTeller) roles(result *Result) {
 	}
 	most := 0.0
 	for _, k := range list {
-		if k.mean >= leastAmplitude && k.mean > k.harmonic && k.mean > most {
+		if k.mean >= LeastAmplitude && k.mean > k.harmonic && k.mean > most {
 			most = k.mean
 			low, high := k.at[0], k.at[1]
 			if k.falls { // low is where there is less pitch
@@ -162,8 +169,11 @@ func (t *rotorTeller) roles(result *Result) {
 		}
 	}
 	for _, k := range list {
-		if k.harmonic >= leastAmplitude && k.control != t.Collective {
+		if k.harmonic >= LeastAmplitude && k.control != t.Collective {
 			t.Sticks = append(t.Sticks, Stick{k.control, k.at, k.toward})
+			if k.harmonic > k.mean {
+				t.cyclic = append(t.cyclic, k.control)
+			}
 		}
 	}
 }
@@ -321,7 +331,7 @@ func (t *rotorTeller) cell(s *sweeper, probe int, b *Blade, k *Cycle) (c PitchCe
 
 // azimuthOf is where a harmonic is most; nil where it is too little to tell.
 func azimuthOf(cosine, sine float64) *float64 {
-	if elementary.Hypot(cosine, sine) < leastAmplitude {
+	if elementary.Hypot(cosine, sine) < LeastAmplitude {
 		return nil
 	}
 	at := elementary.Atan2(sine, cosine) / degree

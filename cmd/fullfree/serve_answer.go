@@ -63,7 +63,7 @@ func (b *workbench) handler() http.Handler {
 	for _, call := range []string{"workbench", "file"} {
 		paths["/"+call] = only(http.MethodGet, withToken(b.telling(call)))
 	}
-	for _, call := range []string{"try", "picture", "pose", "save", "measure", "outline"} {
+	for _, call := range []string{"try", "picture", "pose", "save", "measure", "outline", "photo"} {
 		paths["/"+call] = only(http.MethodPost, withToken(b.asking(call)))
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

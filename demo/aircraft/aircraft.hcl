@@ -123,6 +123,37 @@ require "cyclic-pitch" "main blade, sticks to both ends at once" {
   within = 1
 }
 
+# Over which side the stick takes the pitch off, by the designer's data, with the lever and
+# the other way of the stick anywhere: the mixing turns it by no more than this.
+require "cyclic-sense" "stick forward" {
+  of         = head.pitch-a
+  when       = [cyclic.left-stick.grip, "forward"]
+  least-over = "right"
+  within     = 10
+  control    = cyclic.pitch
+}
+require "cyclic-sense" "stick forward, blade b" {
+  of         = head.pitch-b
+  when       = [cyclic.left-stick.grip, "forward"]
+  least-over = "right"
+  within     = 10
+  control    = cyclic.pitch
+}
+require "cyclic-sense" "stick right" {
+  of         = head.pitch-a
+  when       = [cyclic.left-stick.grip, "right"]
+  least-over = "tail"
+  within     = 10
+  control    = cyclic.roll
+}
+require "cyclic-sense" "stick right, blade b" {
+  of         = head.pitch-b
+  when       = [cyclic.left-stick.grip, "right"]
+  least-over = "tail"
+  within     = 10
+  control    = cyclic.roll
+}
+
 # The stops at the hand come first.
 require "order" "left pedal, then the tail" {
   first = pedals.left-stop

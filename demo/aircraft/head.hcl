@@ -228,6 +228,37 @@ require "cyclic-pitch" "both ways at once" {
   high   = 10
   within = 1
 }
+
+# From the designer's data: over which side pitch comes off, whatever else is held.
+require "cyclic-sense" "nose down" {
+  of         = pitch-a
+  when       = [gimbal.fore, "down"]
+  least-over = "right"
+  within     = 10
+  control    = nose
+}
+require "cyclic-sense" "nose down, blade b" {
+  of         = pitch-b
+  when       = [gimbal.fore, "down"]
+  least-over = "right"
+  within     = 10
+  control    = nose
+}
+require "cyclic-sense" "left side down" {
+  of         = pitch-a
+  when       = [swashplate.left, "down"]
+  least-over = "nose"
+  within     = 10
+  control    = side
+}
+require "cyclic-sense" "left side down, blade b" {
+  of         = pitch-b
+  when       = [swashplate.left, "down"]
+  least-over = "nose"
+  within     = 10
+  control    = side
+}
+
 require "misalignment" {}
 require "engagement" {}
 require "rod-angle" { least = 40 }

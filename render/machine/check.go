@@ -29,10 +29,13 @@ type checkJSON struct {
 	Requirements []requirementJSON `json:"requirements"`
 	NotChecked   []string          `json:"not_checked"`
 	NotJudged    []string          `json:"not_judged"` // which way they go
-	Assumed      []string          `json:"assumed"`    // what the file leaves to be taken for granted, a sentence each
-	Sweeps       []checkSweepJSON  `json:"sweeps"`
-	Rotor        *rotorJSON        `json:"rotor,omitempty"`    // only where the run has one that turns
-	LeftOut      *leftOutJSON      `json:"left_out,omitempty"` // only where something was
+	// CyclicNotJudged are the controls of which it wasn't judged where around the turn they
+	// take the pitch off a blade, with the blade's output; left out where there is none.
+	CyclicNotJudged []cyclicWayJSON  `json:"cyclic_not_judged,omitempty"`
+	Assumed         []string         `json:"assumed"` // what the file leaves to be taken for granted, a sentence each
+	Sweeps          []checkSweepJSON `json:"sweeps"`
+	Rotor           *rotorJSON       `json:"rotor,omitempty"`    // only where the run has one that turns
+	LeftOut         *leftOutJSON     `json:"left_out,omitempty"` // only where something was
 }
 
 // memberJSON is a run of an aircraft.
@@ -75,6 +78,7 @@ type requirementJSON struct {
 	Band      *float64     `json:"band"`
 	Sure      *bool        `json:"sure"`
 	NoneFound bool         `json:"none_found,omitempty"`
+	LeastAt   *leastAtJSON `json:"least_pitch,omitempty"` // cyclic-sense: where it is, at the worst setting
 	Says      string       `json:"says"`
 }
 
@@ -285,11 +289,15 @@ func checkOf(file string, r *solve.Result) checkJSON {
 			Band:      j.Band,
 			Sure:      j.Sure,
 			NoneFound: j.NoneFound,
+			LeastAt:   leastAt(j),
 			Says:      says.of(j),
 		})
 	}
 	for _, s := range r.NotJudged {
 		out.NotJudged = append(out.NotJudged, s.Name())
+	}
+	for _, k := range r.CyclicNotJudged {
+		out.CyclicNotJudged = append(out.CyclicNotJudged, cyclicWayJSON{k.Control.Name, k.Output.Name})
 	}
 	for _, kind := range r.NotChecked {
 		out.NotChecked = append(out.NotChecked, string(kind))

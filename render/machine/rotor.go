@@ -81,6 +81,32 @@ type pitchCellJSON struct {
 	OverLeft  *float64           `json:"over_left"`
 }
 
+// leastAtJSON is where around the turn pitch is least by what the hand does.
+type leastAtJSON struct {
+	Azimuth *float64 `json:"azimuth"` // degrees from over the tail, with the rotation; null where too little moves to tell
+	By      float64  `json:"by"`      // how far the hand moves the cyclic pitch, degrees
+	Toward  bool     `json:"toward"`  // the hand is where the requirement's when says, else the other way
+}
+
+// leastAt is that of a judgement; nil where there is none.
+func leastAt(j *solve.Judgement) *leastAtJSON {
+	switch {
+	case j.Requirement.Kind != linkage.CyclicSense:
+		return nil
+	case j.Worst != nil:
+		return &leastAtJSON{&j.Reaches, j.By, j.End == "there"}
+	case j.Why == solve.TooLittleCyclic:
+		return &leastAtJSON{By: j.By}
+	}
+	return nil
+}
+
+// cyclicWayJSON is a control and the output of a blade whose cyclic pitch it moves.
+type cyclicWayJSON struct {
+	Control string `json:"control"`
+	Output  string `json:"output"`
+}
+
 func rotorOf(r *solve.Rotor) *rotorJSON {
 	if r == nil {
 		return nil

@@ -66,7 +66,7 @@ func inHandWords(j *solve.Judgement) string {
 			return nothing
 		}
 		size = func(v float64) string { return figure.Calipers(v, j.Unit) }
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading, linkage.FreePlay, linkage.CollectivePitch, linkage.CyclicPitch:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Misalignment, linkage.SecondPath, linkage.Meets, linkage.Neutral, linkage.Symmetrical, linkage.Reading, linkage.FreePlay, linkage.CollectivePitch, linkage.CyclicPitch, linkage.CyclicSense:
 		spare = -spare
 	}
 	switch {

@@ -52,7 +52,7 @@ type plane struct {
 // absolute are the kinds of requirements of what a signed figure is off.
 func absolute(q *linkage.Requirement) bool {
 	switch q.Kind {
-	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Reading, linkage.Neutral, linkage.Symmetrical, linkage.Meets, linkage.SecondPath:
+	case linkage.Opposite, linkage.Together, linkage.Steady, linkage.Travel, linkage.Reading, linkage.Neutral, linkage.Symmetrical, linkage.Meets, linkage.SecondPath, linkage.CyclicSense:
 		return true
 	case linkage.CollectivePitch, linkage.CyclicPitch:
 		return q.Most == nil

@@ -179,6 +179,9 @@ func TestWhatIsInSpaceCounts(t *testing.T) {
 		{`  leading-edge = blade-a.le`, `  leading-edge = blade-a.horn`, "pitch-a.leading-edge"},
 		{`  ball = sleeve.center`, "  square-to = [0, 1, 0.1]\n  ball = sleeve.center", "swashplate.square-to"},
 		{`most = 12`, `most = 11`, `cyclic-pitch "a".most`},
+		{`most-over = 280`, `most-over = 100`, `cyclic-sense "a".most-over`},
+		{`[pitch-lever.top, "aft"]`, `[pitch-lever.top, "forward"]`, `cyclic-sense "a".when`},
+		{`within    = 15`, `within    = 20`, `cyclic-sense "a".within`},
 		{`high   = 10`, `high   = 11`, `collective-pitch "a".high`},
 		{"  slide  = [0, 1]", "  pivot = [0, 0]\n  axis = [0, 1, 0]\n  slides = true", "sleeve.motion"},
 	} {

@@ -276,9 +276,7 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		limit("within", q.Within)
 	case linkage.Sense:
 		if q.Places != nil {
-			for i, place := range q.Places {
-				l.words(title+"."+[...]string{"when", "then"}[i], place.Place.String()+", "+string(place.Direction))
-			}
+			places(l, title, q.Places)
 			break
 		}
 		of2("of")
@@ -301,6 +299,11 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		limit("low", q.Low)
 		limit("high", q.High)
 		limit("within", q.Within)
+	case linkage.CyclicSense:
+		of2("of")
+		places(l, title, q.Places)
+		l.words(title+"."+q.Over.Attribute(), q.Over.String())
+		l.number(title+".within", q.Within, linkage.Degrees)
 	case linkage.Reading:
 		of2("of")
 		l.number(title+".at", q.At, linkage.NoUnit)
@@ -344,5 +347,12 @@ func (l *lister) requirement(title string, q *linkage.Requirement) {
 		l.words(title+".control", q.Through.Follows.Name)
 	case q.Control != nil:
 		l.words(title+".control", q.Control.Name)
+	}
+}
+
+// places lists the places that a sense is told by.
+func places(l *lister, title string, list []linkage.PlaceMotion) {
+	for i, place := range list {
+		l.words(title+"."+[...]string{"when", "then"}[i], place.Place.String()+", "+string(place.Direction))
 	}
 }

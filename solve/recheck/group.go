@@ -103,10 +103,10 @@ func ofRequirement(q *linkage.Requirement) []linkage.Element {
 		rod(q.Between[i].Rod)
 		part(q.Points[i].Part)
 		rod(q.Points[i].Rod)
-		if q.Places != nil {
-			part(q.Places[i].Place.Part)
-			rod(q.Places[i].Place.Rod)
-		}
+	}
+	for i := range q.Places {
+		part(q.Places[i].Place.Part)
+		rod(q.Places[i].Place.Rod)
 	}
 	if q.Pair != nil {
 		list = append(list, q.Pair.Cables[0], q.Pair.Cables[1])

@@ -140,7 +140,7 @@ type Alone struct {
 // IsHazard reports whether a kind is one of which no wider limit is advised.
 func IsHazard(k linkage.Kind) bool {
 	switch k {
-	case linkage.Sense, linkage.LabelKind, linkage.OverCenter, linkage.Stops, linkage.AsSet, linkage.Engagement:
+	case linkage.Sense, linkage.CyclicSense, linkage.LabelKind, linkage.OverCenter, linkage.Stops, linkage.AsSet, linkage.Engagement:
 		return true
 	}
 	return false

@@ -202,3 +202,10 @@ require "steady" "fore and aft" {
   within  = 0.5
   control = collective
 }
+require "cyclic-sense" "a" {
+  of        = pitch-a
+  when      = [pitch-lever.top, "aft"]
+  most-over = 280
+  within    = 15
+  control   = pitch
+}

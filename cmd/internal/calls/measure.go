@@ -14,6 +14,7 @@ import (
 var unfiled = map[string]func(body []byte) Answer{
 	"measure": measure,
 	"outline": outlined,
+	"photo":   pictured,
 }
 
 // measuring is what a page asks of a run that is being measured.
