@@ -415,3 +415,44 @@ func TestMeasureFormGoesOn(t *testing.T) {
 	assert.Equal(t, strings.Replace(foreign, "= blank", "= 297 + 1/2", 1), found[string](b, `document.getElementById("text").value`))
 	b.asksNobody(address)
 }
+
+// A place that is touched on the grid, or nudged there by key, is where its figures say; the
+// one that all is told from stays, and all else moves instead.
+func TestMeasureFormTouchesTheGrid(t *testing.T) {
+	address := onePage(t)
+	b := newTab(t, 360)
+	b.openPage(address)
+	h := hands{b, true}
+	b.part("measure")
+	h.outline()
+	h.answered()
+	h.step(4)
+	h.push(`[data-way="grid"]`)
+	put := func(name string, does func()) (x, y float64) {
+		found[bool](b, fmt.Sprintf(`((list) => { list.value = %q; list.dispatchEvent(new Event("change")); return true; })(document.querySelector("#measure-grid [data-touch=place]"))`, name))
+		does()
+		h.answered()
+		require.False(t, found[bool](b, `!!document.querySelector(".measure [aria-invalid]")`))
+		at := found[[]string](b, fmt.Sprintf(`["x", "y"].map((k) => document.querySelector("[aria-label='" + k + " of %s']").value)`, name))
+		x, err := strconv.ParseFloat(at[0], 64)
+		require.NoError(t, err)
+		y, err = strconv.ParseFloat(at[1], 64)
+		require.NoError(t, err)
+		return x, y
+	}
+	touched := func() { b.tap(`#measure-grid canvas[data-touch="sheet"]`) }
+	x, y := put("flap.tip", touched)
+	assert.NotEqual(t, [2]float64{550, 0}, [2]float64{x, y})
+	right, up := put("flap.tip", func() {
+		b.focus(`#measure-grid canvas[data-touch="sheet"]`)
+		b.press(kb.ArrowRight, kb.ArrowUp)
+	})
+	assert.Greater(t, right, x)
+	assert.Greater(t, up, y)
+	found[bool](b, `((list) => { list.value = "airframe.lever-pivot"; list.dispatchEvent(new Event("change")); return true; })(document.querySelector("#measure-grid [data-touch=place]"))`)
+	b.focus(`#measure-grid canvas[data-touch="sheet"]`)
+	b.press(kb.ArrowRight)
+	left, _ := put("flap.tip", func() {})
+	assert.Less(t, left, right)
+	b.asksNobody(address)
+}

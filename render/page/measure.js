@@ -84,9 +84,11 @@ function measurePart(page) {
 
   const form = {
     fields, model, by, element, changed, typed, renamed, named, note, photo: {},
-    level: typeof levelPart === "function" ? levelPart({ announce: page.announce }) : { available: () => false },
+    level: levelPart({ announce: page.announce }),
     view: () => parts.told.view(),
     answer: () => answer,
+    // letter is that of a place on the taping page, "" where it has none yet.
+    letter: (name) => answer?.places.find((p) => p.name === name)?.letter ?? "",
     pressed: () => pressed,
     released,
     heldThen: () => heldThen,
@@ -339,6 +341,6 @@ function measurePart(page) {
       step.open = true;
       return start();
     },
-    erase: () => (typeof photoStore === "function" ? photoStore().erase() : null),
+    erase: () => photoStore().erase(),
   };
 }

@@ -68,7 +68,7 @@ function measurePlaces(form, page) {
 
   // --- touched ---
 
-  const list = () => model.places().map(({ place, part, name }) => ({ name, pivot: part === null, x: null, y: null, ...model.at(place) }));
+  const list = () => model.places().map(({ place, part, name }) => ({ name, letter: form.letter(name), pivot: part === null, x: null, y: null, ...model.at(place) }));
   function lines() {
     const joined = state().rods.filter((r) => r.from && r.to).map((r) => ({ from: model.nameOf(r.from), to: model.nameOf(r.to), rod: true }));
     for (const part of state().parts) {
@@ -77,7 +77,7 @@ function measurePlaces(form, page) {
     }
     return joined;
   }
-  const grid = typeof touchSheet !== "function" ? { show() {} } : touchSheet({
+  const grid = touchSheet({
     box: by("grid"),
     picture: () => null,
     units: () => state().units,
@@ -90,8 +90,8 @@ function measurePlaces(form, page) {
     told: page.announce,
   });
 
-  const photo = typeof photoPart !== "function" ? { show() {}, restore() {} } : photoPart({
-    ask: page.ask, state: form.photo, places: () => list().map(({ name, pivot }) => ({ name, pivot })), lines,
+  const photo = photoPart({
+    ask: page.ask, state: form.photo, places: () => list().map(({ name, letter, pivot }) => ({ name, letter, pivot })), lines,
     units: () => state().units, datum: () => (model.datum() ? model.nameOf(model.datum().id) : ""), view: () => state().view,
     take(places, roughly, uncertain) {
       model.picked(places, roughly, uncertain);
