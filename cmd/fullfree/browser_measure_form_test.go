@@ -186,7 +186,7 @@ func (h hands) tape(most int) (measured int) {
 		}
 		h.until(fmt.Sprintf(`document.querySelectorAll("#measure-done > li").length === %d && document.querySelector('#measure-done > [data-line=%q]')`, was+1, line))
 		h.answered()
-		assert.False(h.t, found[bool](h.tab, `!!document.querySelector(".measure [aria-invalid]")`), line)
+		assert.False(h.t, found[bool](h.tab, `!!document.querySelector(".measure [aria-invalid=true]")`), line)
 	}
 	return measured
 }
@@ -310,7 +310,7 @@ func TestMeasureFormGrows(t *testing.T) {
 	b.until(fmt.Sprintf(`document.querySelector(%q).getAttribute("aria-invalid") === "true"`, field("parts.1.name")))
 	assert.Contains(t, found[string](b, fmt.Sprintf(`((e) => e.getAttribute("aria-describedby").split(" ").map((id) => document.getElementById(id).textContent).join(" "))(document.querySelector(%q))`, field("parts.1.name"))), "already")
 	h.write(field("parts.1.name"), "flap")
-	b.until(`!document.querySelector(".measure [aria-invalid]")`)
+	b.until(`!document.querySelector(".measure [aria-invalid=true]")`)
 
 	// Removed, with what goes with it, and back.
 	h.push(`[aria-label="Remove the part flap-handle"]`)
@@ -333,7 +333,7 @@ func TestMeasureFormGrows(t *testing.T) {
 	h.write("#measure-blanks input", "seven")
 	b.until(fmt.Sprintf(`document.querySelector("[data-line='%s'] [aria-invalid=true]")`, before[0]))
 	h.write("#measure-blanks input", reads(t, before[0]))
-	b.until(`!document.querySelector(".measure [aria-invalid]")`)
+	b.until(`!document.querySelector(".measure [aria-invalid=true]")`)
 	h.answered()
 	assert.Equal(t, before, found[[]string](b, rows), "while it has the focus")
 	h.tap("#measure-head")
@@ -432,7 +432,7 @@ func TestMeasureFormTouchesTheGrid(t *testing.T) {
 		found[bool](b, fmt.Sprintf(`((list) => { list.value = %q; list.dispatchEvent(new Event("change")); return true; })(document.querySelector("#measure-grid [data-touch=place]"))`, name))
 		does()
 		h.answered()
-		require.False(t, found[bool](b, `!!document.querySelector(".measure [aria-invalid]")`))
+		require.False(t, found[bool](b, `!!document.querySelector(".measure [aria-invalid=true]")`))
 		at := found[[]string](b, fmt.Sprintf(`["x", "y"].map((k) => document.querySelector("[aria-label='" + k + " of %s']").value)`, name))
 		x, err := strconv.ParseFloat(at[0], 64)
 		require.NoError(t, err)

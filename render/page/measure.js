@@ -145,7 +145,7 @@ function measurePart(page) {
   function showFar() {
     const far = { ...parts.told.far(), 4: parts.places.far(), 6: parts.tape.far() };
     for (const step of steps) {
-      const faulty = step.querySelectorAll("[aria-invalid]").length;
+      const faulty = step.querySelectorAll('[aria-invalid="true"]').length;
       fields.say(step.querySelector(".far"), far[step.dataset.step] + (faulty > 0 ? "; " + faulty + " to mend" : ""));
     }
     by("undo").disabled = model.undoes === "";
