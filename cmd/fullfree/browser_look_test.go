@@ -175,7 +175,7 @@ func (b *tab) tabThrough() {
 	b.t.Helper()
 	b.top()
 	all := found[[]string](b, `[...document.querySelectorAll("a[href], button, select, input, textarea, [tabindex='0'], summary")]
-		.map((e) => e.getClientRects().length > 0 && !e.disabled ? e.outerHTML.slice(0, 120) : "")`)
+		.map((e) => e.getClientRects().length > 0 && e.checkVisibility() && !e.disabled ? e.outerHTML.slice(0, 120) : "")`)
 	reached := map[int]bool{}
 	var order []int
 	for range len(all) + 5 {

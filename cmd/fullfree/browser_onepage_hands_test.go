@@ -38,7 +38,7 @@ func (b *tab) pressable() []string {
 }
 
 // The parts of the page, each with what is to be open in it.
-var onePageParts = []string{"try", "text", "ask", "paper", "aircraft read", "aircraft turn", "aircraft sheet"}
+var onePageParts = []string{"try", "text", "ask", "paper", "aircraft read", "aircraft turn", "aircraft sheet", "measure"}
 
 func (b *tab) atPart(part string) {
 	b.t.Helper()

@@ -76,7 +76,7 @@
     const { trial } = bench.now();
     const kept = store.write({
       texts: [...texts].map(([name, { text, filed }]) => ({ name, text, filed })),
-      shown, trial, part: partNow, air: air.state, at: new Date().toISOString(),
+      shown, trial, part: partNow, air: air.state, measure: measure.kept(), at: new Date().toISOString(),
     });
     by("keeps").dataset.kept = String(kept);
     if (!kept && store.works) {
@@ -102,6 +102,7 @@
     clearTimeout(keeping);
     ours = false;
     store.erase();
+    measure.erase();
     by("last").disabled = true;
     tell("What was kept here is erased. What is open stays open, and is kept again once something is done with it.");
   });
@@ -124,6 +125,7 @@
       delete air.state[key];
     }
     Object.assign(air.state, object(state.air));
+    measure.restore(state.measure);
     part(parts.includes(state.part) ? state.part : "try");
     await put();
     await show(state.shown, object(state.trial));
@@ -311,48 +313,7 @@
 
   // --- saving ---
 
-  function download(name, blob) {
-    const address = URL.createObjectURL(blob);
-    const link = element("a", { href: address, download: name });
-    document.body.append(link);
-    link.click();
-    link.remove();
-    const patience = 60000; // ms until a slow browser has taken it
-    setTimeout(() => URL.revokeObjectURL(address), patience);
-  }
-
-  // saveFile writes a text into its file, where the browser can, or else into a download.
-  async function saveFile(name) {
-    const of = texts.get(name);
-    const { text } = of;
-    try {
-      if (!of.handle && window.showSaveFilePicker) {
-        of.handle = await window.showSaveFilePicker({ suggestedName: name });
-      }
-      if (of.handle) {
-        const file = await of.handle.createWritable();
-        await file.write(text);
-        await file.close();
-        of.filed = text;
-        tell("Saved into " + of.handle.name + ".");
-        listTexts();
-        keep();
-        return;
-      }
-    } catch (why) {
-      if (why.name === "AbortError") {
-        tell("Not saved.");
-        return;
-      }
-      of.handle = null; // the browser doesn't let it: then as a download
-    }
-    download(name, new Blob([text], { type: "text/plain" }));
-    of.filed = text;
-    tell(name + " is saved as a download.");
-    listTexts();
-    keep();
-  }
-
+  const { download, saveFile } = savePart({ element, texts, tell, listTexts, keep });
   by("save-file").addEventListener("click", () => saveFile(shown));
 
   // saved takes up what the bench has written into texts.
@@ -459,6 +420,10 @@
       tab.setAttribute("aria-pressed", String(tab.dataset.part === name));
     }
     document.body.classList.toggle("air", name === "aircraft");
+    document.body.classList.toggle("measures", name === "measure");
+    if (name === "measure") {
+      measure.show();
+    }
     keep();
   }
   for (const tab of document.querySelectorAll(".tabs > [data-part]")) {
@@ -468,6 +433,22 @@
   const desk = { carrier, bench, giveUp, tell, announce, part, keep, download, shown: () => shown, printSheet: () => air.part.print() };
   asks = askPart(desk);
   air.part = aircraftPart(desk, air.state);
+
+  const measure = measureOnPage({
+    element, announce, carrier, texts, put, show, part, keep, shown: () => shown,
+    // retype puts a text in place of one that is open.
+    retype(name, text) {
+      texts.get(name).text = text;
+      listTexts();
+      if (name === shown) {
+        editor.put(text);
+        clearTimeout(pending);
+        pending = setTimeout(edited, pause());
+      } else {
+        carrier.ask("put", { texts: [{ name, text }] });
+      }
+    },
+  });
 
   // --- the beginning ---
 
@@ -489,6 +470,7 @@
       ours = true;
       await restore(kept);
     } else {
+      measure.restore(null);
       const carried = JSON.parse(by("carried").textContent) ?? [];
       if (carried.length > 0) {
         for (const { name, text } of carried) {

@@ -48,8 +48,80 @@
     return { ok: answer.ok, said };
   }
 
+  const gone = "Start \"fullfree serve\" again and open the address that it prints.";
+
+  // --- no drawing ---
+
+  // measured is what is kept of it, in this browser's own storage.
+  const measured = "fullfree measure: what is entered";
+  function quietly(does) {
+    try {
+      return does();
+    } catch {
+      return null; // a browser that keeps nothing, or what isn't ours
+    }
+  }
+
+  function noDrawing(element) {
+    const announce = (words) => {
+      by("told").textContent = words;
+    };
+    let keeping = 0;
+    let kept = quietly(() => JSON.parse(localStorage.getItem(measured)));
+    const keepNow = () => {
+      clearTimeout(keeping);
+      keeping = 0;
+      quietly(() => localStorage.setItem(measured, JSON.stringify(part.kept())));
+    };
+    const soon = 200; // ms
+    const part = measurePart({
+      element, ask, announce, takes: "Save it as a file", gone,
+      changed() {
+        clearTimeout(keeping);
+        keeping = setTimeout(keepNow, soon);
+      },
+      held: () => null,
+      take(name, text) {
+        const address = URL.createObjectURL(new Blob([text], { type: "text/plain" }));
+        element("a", { href: address, download: name }).click();
+        const patience = 60000; // ms until a slow browser has taken it
+        setTimeout(() => URL.revokeObjectURL(address), patience);
+      },
+    });
+    for (const event of ["pagehide", "visibilitychange"]) {
+      addEventListener(event, () => keeping && keepNow());
+    }
+    by("erase").addEventListener("click", () => {
+      clearTimeout(keeping);
+      keeping = 0;
+      quietly(() => localStorage.removeItem(measured));
+      part.erase();
+      announce("What was kept here is erased.");
+    });
+    for (const tab of document.querySelectorAll(".tabs > [data-part]")) {
+      tab.addEventListener("click", () => {
+        for (const one of document.querySelectorAll("#unlocked > .part")) {
+          one.hidden = one.dataset.part !== tab.dataset.part;
+        }
+        for (const other of document.querySelectorAll(".tabs > [data-part]")) {
+          other.setAttribute("aria-pressed", String(other === tab));
+        }
+        document.body.classList.toggle("measures", tab.dataset.part === "measure");
+        if (tab.dataset.part === "measure" && kept !== undefined) {
+          part.restore(kept); // not before it is wanted
+          kept = undefined;
+        }
+        if (tab.dataset.part === "measure") {
+          part.show();
+        }
+      });
+    }
+  }
+
   if (token) {
-    workbench({ ask, shut, gone: "Start \"fullfree serve\" again and open the address that it prints.", lean: false, watches: true }).start();
+    const bench = workbench({ ask, shut, gone, lean: false, watches: true });
+    noDrawing(bench.element);
+    bench.start();
   } else {
     lock("This page was opened without its key, so it shows nothing.");
   }
