@@ -21,7 +21,7 @@ var photoTroubles = map[photo.Reason]string{
 	photo.SamePlace:     "both ends are picked in one place, or nearly: take two that lie apart",
 	photo.NothingScales: "nothing scales the photo",
 	photo.TooNear:       "so near, this hole would stand at the camera: look at its depth, and at what was taped",
-	photo.Disagrees: "this doesn't go with the rest at all: measure it again, and look at its picks",
+	photo.Disagrees:     "this doesn't go with the rest at all: measure it again, and look at its picks",
 	photo.Unsettled:     "what was picked and taped doesn't go together at all: look at the picks and at each distance",
 }
 

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"image"
 	_ "image/jpeg"
 	"math"
@@ -304,7 +303,7 @@ func TestPlacesLieWithinWhatIsStated(t *testing.T) {
 		}
 		for when, n := range all {
 			share := float64(in[when]) / float64(n)
-			t.Log(fmt.Sprintf("depths told %v, %s: %.1f%% of %d", depths, when, 100*share, n))
+			t.Logf("depths told %v, %s: %.1f%% of %d", depths, when, 100*share, n)
 			assert.GreaterOrEqual(t, share, 0.94, "depths told %v, %s", depths, when)
 		}
 	}
