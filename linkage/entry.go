@@ -18,6 +18,9 @@ var (
 	entryComma = regexp.MustCompile(`^(\d+),(\d+)$`)
 	// entryArithmetic is what may stand in a number.
 	entryArithmetic = regexp.MustCompile(`^[-+*/() .\deE]+$`)
+	// entryTwice is what may not: signs in a row, two of which begin a comment, and a fraction
+	// of a fraction.
+	entryTwice = regexp.MustCompile(`[-+*/] ?[-+*/]|/[^-+*]*/`)
 	// entryUnit is a unit behind a number.
 	entryUnit = regexp.MustCompile(`^(.*[\d.)])\s*(mm|in|inch|inches|"|″|”|deg|degrees|°)\.?$`)
 )
@@ -59,11 +62,10 @@ func Entry(typed string, unit Unit) (written string, value float64, says string)
 		}
 	}
 	text = sign + text
-	value, says = settingValue(text, unit)
-	if says == "" && (!entryArithmetic.MatchString(text) || strings.Contains(text, "//") || strings.Contains(text, "/*")) {
-		says = "a number is wanted, as in 7.25 or 7 1/4" // and no comment behind it
+	if text != "" && (!entryArithmetic.MatchString(text) || entryTwice.MatchString(text)) {
+		return "", 0, "a number is wanted, as in 187.5 or 7 1/4"
 	}
-	if says != "" {
+	if value, says = settingValue(text, unit); says != "" {
 		return "", 0, says
 	}
 	return text, value, ""

@@ -55,6 +55,13 @@ func TestEntryRefusesWhatIsNoNumber(t *testing.T) {
 		{"1 # 2", Millimeters, ""},
 		{"[1]", Millimeters, ""},
 		{"1\n2", Millimeters, ""},
+		{"12x", Millimeters, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"12 cm", Millimeters, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"5'", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"1/4/2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"--5", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"5 // 2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"5 /* 2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 	} {
 		written, _, says := Entry(c.typed, c.unit)
 		assert.Empty(t, written, c.typed)

@@ -67,6 +67,8 @@ func blankOfRun(run *linkage.Run, file string) (blank, error) {
 		return blank{}, fmt.Errorf("%s is an aircraft, which is measured run by run: name the file of one", name)
 	case tiltsAny(run):
 		return blank{}, fmt.Errorf("%s %s", name, tilting)
+	case len(survey.Places(run)) > survey.MostPlanned:
+		return blank{}, fmt.Errorf("%s has %d places, and a page for taping has room for %d: part the run", name, len(survey.Places(run)), survey.MostPlanned)
 	}
 	if len(run.Measurements) > 0 {
 		return blankWith(run, survey.PlanOf(run), run.Source.Text, file)

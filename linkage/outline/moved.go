@@ -24,6 +24,11 @@ func (w *writer) writes(name string) bool {
 	return strings.Contains(w.b.String(), "\npart \""+name+"\" {")
 }
 
+// Writes says whether a part of an outline stands in its text.
+func Writes(o *Outline, part string) bool {
+	return strings.Contains(Write(o, nil, "").Text, "\npart \""+part+"\" {")
+}
+
 // control writes what a hand or foot moves, and its stops.
 func (w *writer) control() {
 	c := &w.o.Control

@@ -17,6 +17,10 @@ type Planned struct {
 	Check bool
 }
 
+// MostPlanned is of how many places a plan is made: the time for it grows as the fourth power
+// of their number, to a second at so many.
+const MostPlanned = 100
+
 // What a plan goes by.
 const (
 	// goodGain is how much of a distance must be new, as a share of what it
@@ -48,9 +52,10 @@ const (
 // run that isn't exact is determined: distances, and where nothing else tells
 // which way is level one direction. They are told with the easiest to tape
 // first, and further distances that check them last. The run's own coordinates
-// need only be roughly right. What can't be reached is left out of it.
+// need only be roughly right. What can't be reached is left out of it. It is empty for
+// more than MostPlanned places.
 func Plan(run *linkage.Run, unreachable ...Planned) []Planned {
-	if run.Validate() != nil {
+	if run.Validate() != nil || len(Places(run)) > MostPlanned {
 		return nil
 	}
 	p := newPlanner(run, unreachable)
@@ -73,11 +78,14 @@ func PlanOf(run *linkage.Run) []Planned {
 	if run.Validate() != nil {
 		return nil
 	}
-	p := newPlanner(run, nil)
+	var p *planner // nil: too much to be planned
+	if len(Places(run)) <= MostPlanned {
+		p = newPlanner(run, nil)
+	}
 	var plan []Planned
 	for _, m := range run.Measurements {
 		one := Planned{Kind: m.Kind, From: m.From, To: m.To}
-		if m.Kind == linkage.Taped {
+		if p != nil && m.Kind == linkage.Taped {
 			one.Check = p.known(one)
 		}
 		plan = append(plan, one)
@@ -89,11 +97,11 @@ func PlanOf(run *linkage.Run) []Planned {
 func (p *planner) known(one Planned) bool {
 	for i := range p.all {
 		if c := &p.all[i]; one.sameLine(Planned{Kind: one.Kind, From: c.from, To: c.to}) {
-			rest, gain := num.Remainder(c.row, p.basis)
-			if gain > leastGain {
-				p.basis = append(p.basis, rest)
+			if c.left <= leastGain*leastGain {
+				return true
 			}
-			return gain <= leastGain
+			p.take(i)
+			return false
 		}
 	}
 	return false
@@ -135,7 +143,7 @@ type planner struct {
 	axes   int   // unknown coordinates of a place: 2 in a plane run, else 3
 	width  int   // unknown coordinates in all
 	free   [][]float64
-	basis  [][]float64 // orthonormal: free, and what the chosen distances tell
+	basis  [][]float64 // orthonormal: free, and what the taken distances tell
 	all    []candidate
 	chosen []candidate
 	// unreachable is what can't be measured.
@@ -151,9 +159,33 @@ func (p *planner) reaches(kind linkage.MeasurementKind, from, to linkage.PlaceRe
 type candidate struct {
 	from, to linkage.PlaceRef
 	tier     int
-	row      []float64 // what it tells: its derivative, at length 1
+	row      []entry // what it tells: its derivative, at length 1
+	left     float64 // of that, what the basis doesn't have: the square of its length
 	taken    bool
 	tapes    bool // it can be reached
+}
+
+// entry is a number of a row that isn't 0. A distance has them for its two ends alone.
+type entry struct {
+	at int // unknown coordinate
+	is float64
+}
+
+// times returns a row times a whole one.
+func times(row []entry, whole []float64) (sum float64) {
+	for _, e := range row {
+		sum += float64(e.is * whole[e.at])
+	}
+	return sum
+}
+
+// whole is a row with all its numbers.
+func (p *planner) whole(row []entry) []float64 {
+	list := make([]float64, p.width)
+	for _, e := range row {
+		list[e.at] += e.is
+	}
+	return list
 }
 
 func newPlanner(run *linkage.Run, unreachable []Planned) *planner {
@@ -170,7 +202,6 @@ func newPlanner(run *linkage.Run, unreachable []Planned) *planner {
 		}
 	}
 	p.free = p.freeMotions()
-	p.basis = append(p.basis, p.free...)
 	for i := range p.places {
 		for j := i + 1; j < len(p.places); j++ {
 			if c, ok := p.candidate(i, j); ok {
@@ -178,7 +209,28 @@ func newPlanner(run *linkage.Run, unreachable []Planned) *planner {
 			}
 		}
 	}
+	for _, motion := range p.free {
+		p.learn(motion)
+	}
 	return p
+}
+
+// learn takes a direction, orthonormal to the basis, into it.
+func (p *planner) learn(direction []float64) {
+	p.basis = append(p.basis, direction)
+	for i := range p.all {
+		part := times(p.all[i].row, direction)
+		p.all[i].left = math.Max(0, p.all[i].left-float64(part*part))
+	}
+}
+
+// take takes a distance.
+func (p *planner) take(i int) {
+	c := &p.all[i]
+	rest, _ := num.Remainder(p.whole(c.row), p.basis)
+	c.taken = true
+	p.chosen = append(p.chosen, *c)
+	p.learn(rest)
 }
 
 // freeMotions returns an orthonormal basis of the motions of the whole drawing
@@ -252,21 +304,22 @@ func (p *planner) candidate(i, j int) (candidate, bool) {
 		return candidate{}, false
 	}
 	u := apart.Unit()
-	c := candidate{from: from, to: to, tier: p.tier(from, to), row: make([]float64, p.width), tapes: p.reaches(linkage.Taped, from, to)}
+	c := candidate{from: from, to: to, tier: p.tier(from, to), left: 1, tapes: p.reaches(linkage.Taped, from, to)}
+	square := 0.0
 	for axis, v := range []float64{u.X, u.Y, u.Z}[:p.axes] {
-		if at := p.column[i]; at >= 0 {
-			c.row[at+axis] = -v
-		}
-		if at := p.column[j]; at >= 0 {
-			c.row[at+axis] = v
+		for _, end := range []entry{{p.column[i], -v}, {p.column[j], v}} {
+			if end.at >= 0 {
+				c.row = append(c.row, entry{end.at + axis, end.is})
+				square += float64(end.is * end.is)
+			}
 		}
 	}
-	length := math.Sqrt(num.Dot(c.row, c.row))
+	length := math.Sqrt(square)
 	if length < goodGain {
 		return candidate{}, false // along an axis that isn't asked for
 	}
 	for k := range c.row {
-		c.row[k] /= length
+		c.row[k].is /= length
 	}
 	return c, true
 }
@@ -363,19 +416,17 @@ func (p *planner) determine() []candidate {
 }
 
 func (p *planner) takeBest(tier int, least float64) bool {
-	best, most, rest := -1, least, []float64(nil)
+	best, most := -1, least
 	for i := range p.all {
 		if c := &p.all[i]; !c.taken && c.tier == tier && c.tapes {
-			if r, gain := num.Remainder(c.row, p.basis); gain > most+planTie {
-				best, most, rest = i, gain, r
+			if gain := math.Sqrt(c.left); gain > most+planTie {
+				best, most = i, gain
 			}
 		}
 	}
 	if best < 0 {
 		return false
 	}
-	p.basis = append(p.basis, rest)
-	p.all[best].taken = true
-	p.chosen = append(p.chosen, p.all[best])
+	p.take(best)
 	return true
 }

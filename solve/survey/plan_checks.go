@@ -13,12 +13,13 @@ func (p *planner) checks() []candidate {
 	}
 	var added []candidate
 	for {
+		unchecked := p.unchecked(cofactors)
 		best, most := -1, 0
 		for i := range p.all {
 			if p.all[i].taken || !p.all[i].tapes {
 				continue
 			}
-			if n := p.newlyChecked(cofactors, p.all[i]); n > most || n == most && n > 0 && p.all[i].tier < p.all[best].tier {
+			if n := newlyChecked(cofactors, unchecked, p.all[i].row); n > most || n == most && n > 0 && p.all[i].tier < p.all[best].tier {
 				best, most = i, n
 			}
 		}
@@ -46,7 +47,7 @@ func (p *planner) cofactors() (*mat.SymDense, bool) {
 		add(row)
 	}
 	for _, c := range p.chosen {
-		add(c.row)
+		add(p.whole(c.row))
 	}
 	var factored mat.Cholesky
 	var inverse mat.SymDense
@@ -56,22 +57,39 @@ func (p *planner) cofactors() (*mat.SymDense, bool) {
 	return &inverse, true
 }
 
-// newlyChecked returns how many of the chosen distances aren't checked yet and
-// would be with one more.
-func (p *planner) newlyChecked(cofactors *mat.SymDense, more candidate) int {
-	var spread mat.VecDense
-	spread.MulVec(cofactors, mat.NewVecDense(p.width, more.row))
-	own := mat.Dot(mat.NewVecDense(p.width, more.row), &spread)
-	n := 0
+// uncheckedRow is a chosen distance that the others hardly check.
+type uncheckedRow struct {
+	row        []entry
+	redundancy float64
+}
+
+// unchecked are the chosen distances that aren't checked yet.
+func (p *planner) unchecked(cofactors *mat.SymDense) (list []uncheckedRow) {
 	for _, c := range p.chosen {
-		row := mat.NewVecDense(p.width, c.row)
-		redundancy := 1 - mat.Inner(row, cofactors, row)
-		if redundancy >= wellChecked {
-			continue
+		if redundancy := 1 - between(c.row, cofactors, c.row); redundancy < wellChecked {
+			list = append(list, uncheckedRow{c.row, redundancy})
 		}
-		// The normal matrix grows by one row: Sherman and Morrison's formula.
-		shared := mat.Dot(row, &spread)
-		if redundancy+shared*shared/(1+own) >= wellChecked {
+	}
+	return list
+}
+
+// between is a row times a matrix times another row.
+func between(a []entry, m *mat.SymDense, b []entry) (sum float64) {
+	for _, x := range a {
+		for _, y := range b {
+			sum += float64(x.is * m.At(x.at, y.at) * y.is)
+		}
+	}
+	return sum
+}
+
+// newlyChecked returns how many of the distances that aren't checked yet would be with one
+// more. The normal matrix grows by its row: Sherman and Morrison's formula.
+func newlyChecked(cofactors *mat.SymDense, unchecked []uncheckedRow, more []entry) (n int) {
+	own := between(more, cofactors, more)
+	for _, c := range unchecked {
+		shared := between(c.row, cofactors, more)
+		if c.redundancy+shared*shared/(1+own) >= wellChecked {
 			n++
 		}
 	}

@@ -2,6 +2,7 @@ package calls
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -34,6 +35,9 @@ type measured struct {
 	run  *linkage.Run
 	// survey is of what is filled in; nil where there is none yet.
 	survey *survey.Survey
+	// contradicted says that it can't be brought together.
+	contradicted bool
+	probe        *outline.Outline // the outline with something that moves it
 	// formed returns a place of the file as the form names it.
 	formed func(string) string
 }
@@ -111,6 +115,7 @@ func unitOf(text string) linkage.Unit {
 // write makes the text of the outline: first what is to be taped, then in which order.
 func (m *measured) write(entries []outline.Entry) {
 	o := m.ask.Outline
+	m.probe = withControl(o)
 	if _, below, found := strings.Cut(m.ask.Text, "\n"+outline.Foot+"\n"); found {
 		m.tail = below
 	}
@@ -121,24 +126,44 @@ func (m *measured) write(entries []outline.Entry) {
 	for _, f := range bare.Faults {
 		m.told.fault(f.At, f.Says)
 	}
-	run, ok := m.read(bare.Text)
-	if !ok {
+	run, ok := m.read(outline.Write(m.probe, nil, "").Text)
+	if !ok || m.tooMany(run) {
 		return
 	}
 	entries = planned(run, entries, m.ask.Skip)
-	run, ok = m.read(outline.Write(o, entries, "").Text)
-	if !ok || !m.adjust(run) {
+	run, ok = m.read(outline.Write(m.probe, entries, "").Text)
+	if !ok || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
-	entries = inOrder(m.survey, run, entries, m.formed)
-	m.told.Text = outline.Write(o, entries, m.tail).Text
-	m.told.Taped = entries
+	m.told.Taped = inOrder(m.survey, run, entries, m.formed)
+	if o.Control.Of == "" {
+		return // it is no run yet
+	}
+	m.told.Text = outline.Write(o, m.told.Taped, m.tail).Text
 	if m.tail == "" {
 		return
 	}
 	if _, err := linkage.Read(&linkage.Source{Name: m.told.File, Text: []byte(m.told.Text)}); err != nil {
 		m.told.fault("", "Below the line, in the part that is yours: "+faultText(err))
 	}
+}
+
+// withControl is an outline with something that moves it, without which there is no run: what
+// is to be taped doesn't hang on what that is.
+func withControl(o *outline.Outline) *outline.Outline {
+	if o.Control.Of != "" {
+		return o
+	}
+	probe := *o
+	for i := range o.Parts {
+		if p := &o.Parts[i]; p.Kind != outline.Slides {
+			probe.Control = outline.Control{Of: p.Name}
+			if outline.Writes(&probe, p.Name) {
+				return &probe
+			}
+		}
+	}
+	return o
 }
 
 // read reads a text that the form wrote; what is wrong is told.
@@ -159,6 +184,15 @@ func (m *measured) read(text string) (*linkage.Run, bool) {
 	return run, err == nil
 }
 
+// tooMany tells of a run that is too large to be measured so.
+func (m *measured) tooMany(run *linkage.Run) bool {
+	n := len(survey.Places(run))
+	if n > survey.MostPlanned {
+		m.told.fault("", fmt.Sprintf("%d places are more than can be measured at once (%d): part the run", n, survey.MostPlanned))
+	}
+	return n > survey.MostPlanned
+}
+
 // adjust surveys what is filled in.
 func (m *measured) adjust(run *linkage.Run) bool {
 	s, err := survey.New(run.Filled())
@@ -177,6 +211,19 @@ func (m *measured) adjust(run *linkage.Run) bool {
 	return true
 }
 
+// adjustNothing surveys as if nothing were measured, where what is measured can't be brought
+// together, which is told: so that it can be mended.
+func (m *measured) adjustNothing(run *linkage.Run) bool {
+	bare := *run
+	bare.Measurements = nil
+	s, err := survey.New(&bare)
+	if err != nil {
+		return false
+	}
+	m.run, m.survey, m.contradicted = run, s, true
+	return true
+}
+
 // fill writes what was measured into a text that the form didn't write.
 func (m *measured) fill(entries []outline.Entry) {
 	m.formed = asFiled
@@ -192,7 +239,7 @@ func (m *measured) fill(entries []outline.Entry) {
 		}
 		return entries[i].Is, true
 	})
-	if run, ok = m.read(string(text)); !ok || !m.adjust(run) {
+	if run, ok = m.read(string(text)); !ok || m.tooMany(run) || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
 	m.told.Text = string(text)

@@ -203,3 +203,34 @@ func TestMeasureRefusesWhatIsNoQuestion(t *testing.T) {
 		}
 	}
 }
+
+// What is to be taped doesn't hang on what moves it, and what can't be brought together can
+// still be mended.
+func TestMeasureBeforeItIsARun(t *testing.T) {
+	ours := asking{Outline: flapLever()}
+	ours.Outline.Control, ours.Outline.Output, ours.Outline.Sense = outline.Control{}, outline.Output{}, outline.Sense{}
+	a := ask(t, "measure", ours)
+	assert.Empty(t, a.Faults)
+	assert.Empty(t, a.Text)
+	assert.NotEmpty(t, a.Entries)
+	assert.Contains(t, a.Left, "nothing is told yet of what a hand or foot moves")
+
+	ours.Outline = flapLever()
+	for _, to := range []string{"lever.hand", "lever.horn", "airframe.hinge", "flap.horn", "flap.tip"} {
+		ours.Taped = append(ours.Taped, outline.Entry{Kind: linkage.Taped, From: "airframe.shaft", To: to, Is: "0.1", Within: "0.1"})
+	}
+	ours.Taped = append(ours.Taped, outline.Entry{Kind: linkage.Taped, From: "flap.tip", To: "flap.horn", Is: "9000", Within: "0.1"})
+	a = ask(t, "measure", ours)
+	assert.NotEmpty(t, a.Entries)
+	assert.Equal(t, "short", a.Mark)
+}
+
+func TestMeasureOfFarTooMuch(t *testing.T) {
+	o := flapLever()
+	for i := range 200 {
+		o.Parts[0].Holes = append(o.Parts[0].Holes, outline.Place{Name: fmt.Sprintf("h%d", i), X: fmt.Sprint(i), Y: "5"})
+	}
+	a := ask(t, "measure", asking{Outline: o})
+	require.Len(t, a.Faults, 1)
+	assert.Contains(t, a.Faults[0].Says, "206 places are more than can be measured at once (100)")
+}

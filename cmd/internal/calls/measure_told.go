@@ -62,7 +62,7 @@ func entryField(i int, field string) string { return fmt.Sprintf("taped.%d.%s", 
 
 // tellLoose tells what holds nothing, of a run that is whole but for what is measured.
 func (m *measured) tellLoose() {
-	if len(m.told.Left) > 0 || len(m.told.Faults) > 0 || len(m.run.Controls) == 0 {
+	if len(m.told.Left) > 0 || len(m.told.Faults) > 0 {
 		return
 	}
 	run, err := m.survey.Apply(m.run.Filled())
@@ -90,6 +90,9 @@ func (m *measured) tellSurvey() {
 	s := m.survey
 	m.told.Headline = render.SurveyHeadline(s)
 	m.told.Mark = render.SurveyMark(s)
+	if m.contradicted {
+		m.told.Headline, m.told.Mark = "LOOK AGAIN: what is measured can't be brought together.", "short"
+	}
 	m.told.Says = append(m.told.Says, render.SurveyLooks(s)...)
 	letters := picture.Letters(m.run)
 	for i := range s.Points {
