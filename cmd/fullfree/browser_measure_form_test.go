@@ -113,6 +113,14 @@ func reads(t *testing.T, line string) string {
 // outline fills the steps before the tape in: a flap lever.
 func (h hands) outline() {
 	h.t.Helper()
+	h.nameParts()
+	h.typePlaces()
+	h.tellMotion()
+}
+
+// nameParts fills in what there is.
+func (h hands) nameParts() {
+	h.t.Helper()
 	h.step(1)
 	h.write(field("title"), "Flap lever")
 	h.step(2)
@@ -131,6 +139,11 @@ func (h hands) outline() {
 	h.choose(field("rods.0.from"), "lever.horn")
 	h.choose(field("rods.0.to"), "flap.horn")
 	assert.Equal(h.t, "lever-to-flap", found[string](h.tab, fmt.Sprintf("document.querySelector(%q).value", field("rods.0.name"))))
+}
+
+// typePlaces types about where it is.
+func (h hands) typePlaces() {
+	h.t.Helper()
 	h.step(4)
 	h.push(`[data-way="typed"]`)
 	for at, xy := range map[string][2]string{
@@ -140,6 +153,11 @@ func (h hands) outline() {
 		h.write(field(at+".x"), xy[0])
 		h.write(field(at+".y"), xy[1])
 	}
+}
+
+// tellMotion fills in what moves it, and which way.
+func (h hands) tellMotion() {
+	h.t.Helper()
 	h.step(5)
 	h.choose(field("control.of"), "lever")
 	h.write(field("control.plus"), "pushed")

@@ -65,6 +65,14 @@ func TestReadmePictures(t *testing.T) {
 			b.settle()
 			found[any](b, `scrollTo(0, 0)`)
 		}},
+		{"measure.png", 400, 860, func(b *tab) {
+			b.openPage(onePage(t))
+			h := hands{b, true}
+			b.tap(`.tabs > [data-part="measure"]`)
+			h.nameParts()
+			seen := h.showPhoto()
+			h.hold("flap.horn", seen["flap.horn"])
+		}},
 	} {
 		path := filepath.Join(folder, picture.name)
 		if *pictures {
