@@ -234,3 +234,24 @@ func TestMeasureOfFarTooMuch(t *testing.T) {
 	require.Len(t, a.Faults, 1)
 	assert.Contains(t, a.Faults[0].Says, "206 places are more than can be measured at once (100)")
 }
+
+// BenchmarkMeasure is what a page waits for after each entry, of runs of so many places.
+func BenchmarkMeasure(b *testing.B) {
+	for _, parts := range []int{2, 6, 12} {
+		o := flapLever()
+		for i := range parts - 2 {
+			x := 200 * i
+			o.Airframe = append(o.Airframe, outline.Place{Name: fmt.Sprintf("a%d", i), X: fmt.Sprint(x), Y: fmt.Sprint(i * i % 97)})
+			o.Parts = append(o.Parts, outline.Part{Name: fmt.Sprintf("p%d", i), Kind: outline.Turns, On: fmt.Sprintf("airframe.a%d", i), Holes: []outline.Place{
+				{Name: "h", X: fmt.Sprint(x + 50), Y: fmt.Sprint(70 + i%13)}, {Name: "k", X: fmt.Sprint(x + 50), Y: fmt.Sprint(-70 - i%11)},
+			}})
+		}
+		body, err := json.Marshal(asking{Outline: o})
+		require.NoError(b, err)
+		b.Run(fmt.Sprintf("places=%d", 3*parts), func(b *testing.B) {
+			for b.Loop() {
+				calls.NewDesk().Answer("measure", body)
+			}
+		})
+	}
+}
