@@ -241,7 +241,7 @@ function measureModel() {
   }
 
   // picked takes places up from a photo, and how far they may be out.
-  function picked(list, sketch, uncertain) {
+  function picked(list, sketch, uncertain, told) {
     mark("what the photo tells");
     for (const { place: name, x, y } of list) {
       const place = placeOf(idOf(name))?.place;
@@ -250,6 +250,23 @@ function measureModel() {
       }
     }
     [state.sketch, state.uncertain] = [sketch, uncertain];
+    // A depth is how high the hole lies out of the drawing, and counts in what the tape reads.
+    for (const { place: name, depth } of told.picks) {
+      const place = placeOf(idOf(name))?.place;
+      if (place && place.z === "" && !["", "0"].includes(depth.trim())) {
+        place.z = depth;
+        state.heights = true;
+      }
+    }
+    // What was read for the photo needn't be read again.
+    for (const [kind, rows] of [["taped", told.tapes], ["gauged", told.levels]]) {
+      for (const { from, to, is, within } of rows) {
+        const made = entry({ kind, from: idOf(from), to: idOf(to) }, true);
+        if (made.is.trim() === "") {
+          [made.is, made.within] = [is, within ?? ""];
+        }
+      }
+    }
   }
 
   const used = (id) => state.parts.some((p) => p.on === id) || state.rods.some((r) => r.from === id || r.to === id) ||

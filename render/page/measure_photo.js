@@ -9,7 +9,8 @@
 //   places(), lines(), units()   as touchSheet asks for them, without x and y
 //   datum()     the place that is [0, 0] in the run, "airframe.shaft"
 //   view()      "left" and so on, for the level; may be left out
-//   take(places, sketch, uncertain)   takes [{ place, x, y, within }] of the answer, as text
+//   take(places, sketch, uncertain, told)   takes [{ place, x, y, within }] of the answer, as text, and
+//               what was told of the photo: { picks, tapes, levels }
 //   changed()   what is in state was changed by its user
 //   announce(words)
 //   level       what levelPart returns; may be left out
@@ -337,7 +338,7 @@ function photoPart(desk) {
 
   by("photo-use").addEventListener("click", () => {
     if (answer && answer.places.length > 0) {
-      desk.take(answer.places, answer.sketch, answer.uncertain);
+      desk.take(answer.places, answer.sketch, answer.uncertain, { picks: picked(), tapes: state.tapes.filter(ready), levels: state.levels.filter(ready) });
       tell(counted(answer.places.length, "place") + " put on the sketch.");
     }
   });

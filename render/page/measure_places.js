@@ -93,8 +93,8 @@ function measurePlaces(form, page) {
   const photo = photoPart({
     ask: page.ask, state: form.photo, places: () => list().map(({ name, letter, pivot }) => ({ name, letter, pivot })), lines,
     units: () => state().units, datum: () => (model.datum() ? model.nameOf(model.datum().id) : ""), view: () => state().view,
-    take(places, roughly, uncertain) {
-      model.picked(places, roughly, uncertain);
+    take(places, roughly, uncertain, told) {
+      model.picked(places, roughly, uncertain, told);
       changed();
     },
     changed: page.changed, announce: page.announce, level: form.level,

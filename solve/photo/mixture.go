@@ -169,6 +169,7 @@ func (m *mixture) places() *Places {
 		OneDirection: m.net.photo.oneDirection(),
 	}
 	m.tellTilt(found)
+	together := 0.0
 	all := []float64{found.Roll, found.RollSigma, found.Away, found.AwaySigma, found.Tilt, found.TiltSigma}
 	for i := range m.net.photo.Picks {
 		var place Place
@@ -183,8 +184,11 @@ func (m *mixture) places() *Places {
 		found.Places = append(found.Places, place)
 		found.Largest = max(found.Largest, place.SigmaX, place.SigmaY)
 		found.LargestShape = max(found.LargestShape, place.Shape)
+		together += float64(place.SigmaX*place.SigmaX) + float64(place.SigmaY*place.SigmaY)
 		all = append(all, place.X, place.Y, place.SigmaX, place.SigmaY, place.Shape)
 	}
+	found.Together = math.Sqrt(together)
+	all = append(all, found.Together)
 	m.tellChecks(found)
 	for _, c := range append(append([]Check{found.AwayTold}, found.Tapes...), found.Levels...) {
 		all = append(all, c.Residual, c.Redundancy, c.Misclosure, c.Standardized)

@@ -50,6 +50,10 @@ type Places struct {
 	// Largest is the largest standard deviation of any coordinate, and LargestShape the
 	// largest of any place's Shape, in run units.
 	Largest, LargestShape float64
+	// Together is the root of the sum of the variances of all coordinates, in run units. What
+	// they are out by goes together, as one tilt moves all; errors of this standard deviation
+	// that don't, each by itself, are nowhere less: no covariance is larger than its trace.
+	Together float64
 
 	// Tilt is how far from square the photo was taken: the angle between the line of
 	// sight and the plane's normal. TiltTold says that the measurements tell it, rather

@@ -45,7 +45,8 @@ type sightJSON struct {
 type photoJSON struct {
 	Faults []outline.Fault  `json:"faults"`
 	Places []photoPlaceJSON `json:"places"`
-	// Sketch and Uncertain are one and two standard deviations, the largest of any place.
+	// Sketch is one standard deviation of every coordinate by itself, so that it covers what
+	// all are out by together; Uncertain is two, the largest of any place.
 	Sketch    string   `json:"sketch"`
 	Uncertain string   `json:"uncertain"`
 	Mark      string   `json:"mark"`
@@ -176,7 +177,7 @@ func (p *onPhoto) adjust() {
 			Within: render.UpFigure(2*math.Max(place.SigmaX, place.SigmaY), unit),
 		})
 	}
-	p.told.Sketch, p.told.Uncertain = render.UpFigure(found.Largest, unit), render.UpFigure(2*found.Largest, unit)
+	p.told.Sketch, p.told.Uncertain = render.UpFigure(found.Together, unit), render.UpFigure(2*found.Largest, unit)
 	lines := make([]string, 0, len(p.tapes))
 	for _, i := range p.tapes {
 		lines = append(lines, p.ask.Tapes[i].From+" to "+p.ask.Tapes[i].To)
