@@ -146,7 +146,8 @@ func reportEffects(p *page, r *solve.Result, s *solve.Sweep, effects []endEffect
 		head += ", and " + HeldAt(r.Run, s)
 	}
 	p.text("", "  ", head+":")
-	t := table{head: []string{"to move", "", "turn out", "neutral", "low end", "high end"}}
+	const turned = 2 // the column that tells which end is turned
+	t := table{head: []string{"to move", "", "turn out", "neutral", "low end", "high end"}, again: []int{turned}}
 	stepped := slices.ContainsFunc(effects, func(e endEffect) bool { return e.step > 0 })
 	if stepped {
 		t.head = append(t.head, "a step")

@@ -22,6 +22,9 @@ const columnGap = 2
 type table struct {
 	head []string
 	rows [][]string
+	// again are columns besides the first without which no other can be understood: where
+	// the others are told in groups they stand in each.
+	again []int
 }
 
 // add appends a row.
@@ -46,28 +49,34 @@ func (t *table) write(p *page, indent string) {
 		others += columnGap + w
 	}
 	room := tableWidth - len(indent)
+	all := make([]int, 0, len(widths))
+	for i := 1; i < len(widths); i++ {
+		all = append(all, i)
+	}
 	if widths[0]+others <= room {
-		t.writeLines(p, indent, widths, 1, len(widths))
+		t.writeLines(p, indent, widths, all)
 		return
 	}
 	widths[0] = min(widths[0], labelWidth)
-	for first := 1; first < len(widths); {
-		used, last := widths[0], first
-		for last < len(widths) && (last == first || used+columnGap+widths[last] <= room) {
-			used += columnGap + widths[last]
-			last++
-		}
-		if first > 1 {
+	for len(all) > 0 {
+		group, used := []int(nil), widths[0]
+		if len(all) < len(widths)-1 {
 			p.blank()
+			for _, i := range t.again {
+				group, used = append(group, i), used+columnGap+widths[i]
+			}
 		}
-		t.writeLines(p, indent, widths, first, last)
-		first = last
+		for first := true; len(all) > 0 && (first || used+columnGap+widths[all[0]] <= room); first = false {
+			group, used = append(group, all[0]), used+columnGap+widths[all[0]]
+			all = all[1:]
+		}
+		t.writeLines(p, indent, widths, group)
 	}
 }
 
-// writeLines writes the first column and the columns first to last-1. A cell
-// of the first column that is wider than its column has a line of its own.
-func (t *table) writeLines(p *page, indent string, widths []int, first, last int) {
+// writeLines writes the first column and others. A cell of the first column that is wider
+// than its column has a line of its own.
+func (t *table) writeLines(p *page, indent string, widths, others []int) {
 	for _, row := range append([][]string{t.head}, t.rows...) {
 		label := row[0]
 		if utf8.RuneCountInString(label) > widths[0] {
@@ -76,7 +85,7 @@ func (t *table) writeLines(p *page, indent string, widths []int, first, last int
 		}
 		var line strings.Builder
 		line.WriteString(indent + label + spaces(widths[0]-utf8.RuneCountInString(label)))
-		for i := first; i < last; i++ {
+		for _, i := range others {
 			line.WriteString(spaces(columnGap+widths[i]-utf8.RuneCountInString(row[i])) + row[i])
 		}
 		p.line(line.String())
