@@ -66,14 +66,26 @@ func CompareReport(w io.Writer, file string, variants []Variant) error {
 	for _, words := range notCompared(variants) {
 		p.text("  ", "    ", words)
 	}
-	for i := range filed.Sweeps {
-		if c.inAll(filed.Sweeps[i]) { // else some setting had no room for it, which is told above
-			c.sweep(i)
+	sweeps := filed.Sweeps
+	if len(sweeps) > mostCompared {
+		sweeps = nearestNeutral(filed)
+	}
+	for _, s := range sweeps {
+		if c.inAll(s) { // else some setting had no room for it, which is told above
+			c.sweep(s)
 		}
+	}
+	if left := len(filed.Sweeps) - len(sweeps); left > 0 {
+		p.text("", "  ", fmt.Sprintf("Left out: %s with the other controls further from neutral, which --json has; what is required is judged in all.", figure.Count(left, "travel")))
+		p.blank()
 	}
 	reportSettingLimits(p, figure.Clean(file), filed)
 	return p.writeTo(w)
 }
+
+// mostCompared is of how many travels all are told: of more, those of each control with the
+// others nearest to neutral, at whose other settings a turn does much the same.
+const mostCompared = 12
 
 // comparison is variants being put side by side.
 type comparison struct {
@@ -205,9 +217,8 @@ func (v Variant) sweepLike(s *solve.Sweep) *solve.Sweep {
 
 // sweep tells the ends of one sweep's travel, what makes them, and what every
 // part and output does.
-func (c comparison) sweep(i int) {
+func (c comparison) sweep(s *solve.Sweep) {
 	filed := c.variants[0].Result
-	s := filed.Sweeps[i]
 	head := s.Control.Name
 	if len(s.Settings()) > 0 {
 		head += ", with " + HeldAt(filed.Run, s)
