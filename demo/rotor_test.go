@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fullfree/demo"
 	"fullfree/linkage"
 	"fullfree/solve"
 )
@@ -103,4 +104,21 @@ func TestRotorWithALinkOnTheOtherHornFallsShort(t *testing.T) {
 	behind := strings.Replace(rotor, "horn = [60, 0, 120]", "horn = [60, 0, -120]", 1)
 	require.NotEqual(t, rotor, behind)
 	assert.Equal(t, []string{"forward, a", "right, a"}, check(behind))
+}
+
+// Of a rotor every case is looked at, if only with the other controls at neutral.
+func TestRotorHasRoomForEveryFailure(t *testing.T) {
+	text, ok := demo.File("rotor")
+	require.True(t, ok)
+	run, err := linkage.Read(&linkage.Source{Name: "rotor.hcl", Text: text})
+	require.NoError(t, err)
+	m, err := solve.Compile(run)
+	require.NoError(t, err)
+	f, err := m.Failures(nil)
+	require.NoError(t, err)
+	assert.Zero(t, f.LeftOut)
+	assert.True(t, f.AtNeutral)
+	for i := range f.Cases {
+		assert.NotEqual(t, solve.NotKnown, f.Cases[i].Severity, "%v", f.Cases[i].Element)
+	}
 }

@@ -3,6 +3,8 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"fullfree/linkage"
@@ -11,8 +13,27 @@ import (
 	"fullfree/solve/survey"
 )
 
-// failRule is by what rule the cases stand in their order.
-const failRule = "1: a control jams, is reversed, or can go over center where it couldn't; 2: something is lost: an output, or a part under a hand or foot, that follows no more; 3: reduced: an output reaches less than 99% of what it reaches as filed (a mark of this tool's own, no source); 4: none of these."
+// failRules are by what rule a case is of a severity.
+var failRules = []struct {
+	severity solve.Severity
+	says     string
+}{
+	{solve.Dangerous, "1: a control jams, is reversed, or can go over center where it couldn't"},
+	{solve.Lost, "2: something is lost: an output, or a part under a hand or foot, that follows no more"},
+	{solve.Reduced, "3: reduced: an output reaches less than 99% of what it reaches as filed (a mark of this tool's own, no source)"},
+	{solve.NoEffect, "4: none of these"},
+}
+
+// failRule tells the rule of the severities that there are.
+func failRule(f *solve.Failures) string {
+	var said []string
+	for _, rule := range failRules {
+		if slices.ContainsFunc(f.Cases, func(c solve.Failure) bool { return c.Severity == rule.severity }) {
+			said = append(said, rule.says)
+		}
+	}
+	return "(" + strings.Join(said, "; ") + ".)"
+}
 
 // elementWidth is how wide the names of elements stand in the table; wider ones
 // have a line of their own.
@@ -88,7 +109,7 @@ func failHeadline(f *solve.Failures) string {
 // reportFailTable tells every case in a line or two.
 func reportFailTable(p *page, f *solve.Failures) {
 	p.line("WORST FIRST")
-	p.text("  ", "  ", "("+failRule+")")
+	p.text("  ", "  ", failRule(f))
 	width := 0
 	for i := range f.Cases {
 		width = max(width, min(elementWidth, utf8.RuneCountInString(ElementName(f.Cases[i].Element))))
@@ -118,25 +139,31 @@ func severityFigure(s solve.Severity) string {
 
 // ElementName is an element as the file names it.
 func ElementName(e solve.Element) string {
+	kind, name := elementKind(e)
+	return strings.TrimSpace(kind + " " + name)
+}
+
+// elementKind is what an element is, and its name in the file.
+func elementKind(e solve.Element) (kind, name string) {
 	switch {
 	case e.Rod != nil && e.End != "":
-		return "rod end " + figure.Clean(e.Rod.Name) + "." + e.End
+		return "rod end", figure.Clean(e.Rod.Name) + "." + e.End
 	case e.Rod != nil:
-		return "rod " + figure.Clean(e.Rod.Name)
+		return "rod", figure.Clean(e.Rod.Name)
 	case e.Cable != nil:
-		return "cable " + figure.Clean(e.Cable.Name)
+		return "cable", figure.Clean(e.Cable.Name)
 	case e.Joint != nil:
-		return "joint " + figure.Clean(e.Joint.Name)
+		return "joint", figure.Clean(e.Joint.Name)
 	case e.Pivot != nil && e.Pivot.Motion == linkage.Tilts:
-		return "ball of " + figure.Clean(e.Pivot.Name)
+		return "ball of", figure.Clean(e.Pivot.Name)
 	case e.Pivot != nil:
-		return "pivot of " + figure.Clean(e.Pivot.Name)
+		return "pivot of", figure.Clean(e.Pivot.Name)
 	case e.Stop != nil:
-		return "stop " + figure.Clean(e.Stop.Name)
+		return "stop", figure.Clean(e.Stop.Name)
 	case e.Part != nil:
-		return "part " + figure.Clean(e.Part.Name)
+		return "part", figure.Clean(e.Part.Name)
 	}
-	return figure.Unknown
+	return "", figure.Unknown
 }
 
 // reportFailLimits tells what the answer rests on, what it leaves out and what
@@ -151,7 +178,11 @@ func reportFailLimits(p *page, file string, survey *survey.Survey, f *solve.Fail
 	}
 	say("Covered: " + covered(result) + ", as drawn in " + file + "; " + parted + " parted, " + seized + " seized, one at a time.")
 	say(SurveyNote(survey))
-	say("Assumed: " + Assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points wherever the file holds them. A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
+	points := "wherever the file holds them"
+	if f.AtNeutral {
+		points = "so too"
+	}
+	say("Assumed: " + Assumed(result) + ", no play but a second path's own; what seizes does so at neutral; travels with the other controls at neutral, on-center points " + points + ". A control goes over center where its travel, to the first stop that holds it, ends on center or has a dead center inside: within its from and to and, where nothing stops it there any more, beyond; where it does so on that side as filed, that is nothing new. A part under a hand is a control's own, or one that opposite or together ties to it.")
 	for _, k := range f.OnCenter {
 		say(fmt.Sprintf("As filed %s is on center already in the travel of %s, at %s: that isn't counted again.", figure.Clean(k.Name()), figure.Clean(k.Control.Name), controlAt(f.Run, k.Control, k.At)))
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"fullfree/render/figure"
 	"fullfree/solve"
@@ -20,14 +21,10 @@ func FailShortReport(w io.Writer, file string, f *solve.Failures) error {
 	p.blank()
 	p.line("WORST FIRST")
 	for _, same := range casesAlike(f) {
-		names := make([]string, len(same))
-		for i, c := range same {
-			names[i] = ElementName(c.Element)
-		}
 		c := same[0]
-		p.text("  "+severityFigure(c.Severity)+"  ", "     ", fmt.Sprintf("%s %s: %s", figure.List(names), c.How, failInShort(f, c)))
+		p.text("  "+severityFigure(c.Severity)+"  ", "     ", fmt.Sprintf("%s %s: %s", elementNames(same), c.How, failInShort(f, c)))
 	}
-	p.text("  ", "  ", "("+failRule+")")
+	p.text("  ", "  ", failRule(f))
 	p.blank()
 	if len(f.Shared) > 0 {
 		p.line("WHAT BOTH PATHS SHARE")
@@ -36,9 +33,41 @@ func FailShortReport(w io.Writer, file string, f *solve.Failures) error {
 		}
 		p.blank()
 	}
-	p.text("", "  ", "As drawn in "+figure.Clean(file)+"; one thing at a time. "+CautionInShort)
+	how := "one thing at a time"
+	if f.AtNeutral {
+		how += ", the other controls at neutral"
+	}
+	p.text("", "  ", "As drawn in "+figure.Clean(file)+"; "+how+". "+CautionInShort)
 	_, err := io.WriteString(w, p.String())
 	return err
+}
+
+// elementNames are the elements of cases as the file names them, those of one kind that stand
+// together under one word.
+func elementNames(cases []*solve.Failure) string {
+	var groups []string
+	var names []string
+	for i, c := range cases {
+		kind, name := elementKind(c.Element)
+		names = append(names, name)
+		if i+1 < len(cases) {
+			if next, _ := elementKind(cases[i+1].Element); next == kind {
+				continue
+			}
+		}
+		if len(names) > 1 {
+			kind = manyOf[kind]
+		}
+		groups = append(groups, kind+" "+figure.List(names))
+		names = nil
+	}
+	return strings.Join(groups, "; ")
+}
+
+// manyOf are the words for several elements of a kind.
+var manyOf = map[string]string{
+	"rod end": "rod ends", "rod": "rods", "cable": "cables", "joint": "joints", "ball of": "balls of", "pivot of": "pivots of",
+	"stop": "stops", "part": "parts",
 }
 
 // casesAlike groups the cases of one severity that go in one way and leave the same, in

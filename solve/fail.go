@@ -30,12 +30,26 @@ func (m *Mechanism) Failures(progress func(done, of int)) (*Failures, error) {
 	if !m.compiled() {
 		return nil, errNoMechanism
 	}
-	f := &failing{m: m}
+	f := &failing{m: m, atNeutral: m.run.Aircraft != nil}
+	result, err := f.all(progress)
+	if err != nil || f.atNeutral || result.LeftOut == 0 {
+		return result, err
+	}
+	// With the others at neutral alone there is room for many more.
+	f = &failing{m: m, atNeutral: true}
+	if fewer, err := f.all(progress); err == nil && fewer.LeftOut < result.LeftOut {
+		return fewer, nil
+	}
+	return result, nil
+}
+
+// all looks at every case, as far as there is room.
+func (f *failing) all(progress func(done, of int)) (*Failures, error) {
 	if err := f.asFiled(); err != nil {
 		return nil, err
 	}
 	list := f.elements()
-	result := &Failures{Run: m.run, Hands: f.hands, OnCenter: f.onCenter}
+	result := &Failures{Run: f.m.run, Hands: f.hands, OnCenter: f.onCenter, AtNeutral: f.atNeutral}
 	if f.spent > f.m.mostWork() {
 		result.LeftOut = len(list)
 		return result, nil
@@ -74,6 +88,8 @@ type failing struct {
 	onCenter []OnCenter
 	turns    [][]seizing // by control
 	spent    float64     // the work done so far
+	// atNeutral says that travels are swept with the others at neutral alone.
+	atNeutral bool
 }
 
 const (
@@ -89,7 +105,7 @@ func (f *failing) compile(run *linkage.Run) (*Mechanism, error) {
 		f.spent += float64(compilePoses * f.m.workOfPose())
 		return nil, err
 	}
-	m.tally = &f.spent
+	m.tally, m.atNeutral = &f.spent, f.atNeutral
 	f.spent += float64(compilePoses * m.workOfPose())
 	return m, nil
 }

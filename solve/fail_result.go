@@ -46,6 +46,9 @@ type Failures struct {
 	// LeftOut is how many cases were not looked at, since there is more to compute than
 	// is for one answer: the last ones in the order of elements.
 	LeftOut int
+	// AtNeutral says that all was looked at with the other controls at neutral alone: of an
+	// aircraft, and where all their held settings would leave cases out.
+	AtNeutral bool
 	// Hands are by control the parts that hands and feet are on: its own, and
 	// what is required to go together with or opposite to one of them.
 	Hands [][]*linkage.Part

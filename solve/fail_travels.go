@@ -26,13 +26,12 @@ type travels struct {
 }
 
 // allTravels sweeps a control with the others at neutral and at all their held
-// settings; with the others at neutral alone in an aircraft, where these are many, and of a
-// rotor's hub, which is swept all the way round. The error is of the sweep with the others at
-// neutral.
+// settings; with the others at neutral alone where that is said, and of a rotor's hub, which is
+// swept all the way round. The error is of the sweep with the others at neutral.
 func (m *Mechanism) allTravels(c *linkage.Control) (*travels, error) {
 	t := &travels{}
 	_, combinations := m.combinations(c)
-	if m.run.Aircraft != nil || m.turnsHub(c) {
+	if m.atNeutral || m.turnsHub(c) {
 		combinations = 0
 	}
 	for i := range 1 + combinations {

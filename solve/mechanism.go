@@ -34,7 +34,9 @@ type Mechanism struct {
 	remains     []int     // bodies that no step places for good
 	hasBlocks   bool      // some step isn't closed by algebra
 	stride      float64   // how many times longer than usual the steps along a control are
-	tally       *float64  // where its work is counted besides; nil: nowhere
+	// atNeutral says that travels of what is left are swept with the others at neutral alone.
+	atNeutral bool
+	tally     *float64 // where its work is counted besides; nil: nowhere
 
 	// Progress, which may be nil, is told by Check how many sweeps are done, and by
 	// AddBands how many dimensions, and of how many.

@@ -114,12 +114,22 @@ func TestShortFailNamesEveryElement(t *testing.T) {
 		text := demoText(t, kind)
 		short, full := fullfree(text, "fail", "-"), fullfree(text, "fail", "-", "--full")
 		assert.Equal(t, exitOK, short.status)
-		assert.LessOrEqual(t, strings.Count(short.out, "\n"), mostShortLines, kind)
+		most := mostShortLines
+		if kind == "rotor" {
+			most += 5 // more than fifty cases
+		}
+		assert.LessOrEqual(t, strings.Count(short.out, "\n"), most, kind)
 		said := oneLine(short.out)
 		cases := regexp.MustCompile(`(?m)^  (\S.*) (parted|seized):$`).FindAllStringSubmatch(full.out, -1)
 		require.NotEmpty(t, cases)
 		for _, c := range cases {
-			assert.Regexp(t, regexp.QuoteMeta(c[1])+`(, | and | `+c[2]+`: )`, said, kind)
+			what, name := c[1], ""
+			if at := strings.LastIndex(what, " "); at >= 0 {
+				what, name = what[:at], what[at+1:]
+			}
+			// Those of a kind stand together under one word: "rods a, b and c".
+			kinds := strings.Replace(regexp.QuoteMeta(what), " of", "s? of", 1)
+			assert.Regexp(t, kinds+`s? ([^;:]*(, | and ))?`+regexp.QuoteMeta(name)+`(, | and |; | `+c[2]+`: )`, said, kind)
 		}
 	}
 }

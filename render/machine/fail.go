@@ -17,6 +17,8 @@ type failJSON struct {
 	Shared   []sharedJSON    `json:"shared"` // what both paths go through
 	OnCenter []failPointJSON `json:"on_center_as_filed"`
 	LeftOut  int             `json:"left_out,omitempty"` // how many cases were not looked at
+	// AtNeutral says that all was looked at with the other controls at neutral alone.
+	AtNeutral bool `json:"at_neutral,omitempty"`
 }
 
 type failCaseJSON struct {
@@ -113,7 +115,7 @@ type slackJSON struct {
 // FailJSON writes what is left when each element goes for machines, at full
 // precision. The error is the writer's.
 func FailJSON(w io.Writer, f *solve.Failures) error {
-	out := failJSON{Schema: failSchema, Cases: []failCaseJSON{}, Shared: []sharedJSON{}, OnCenter: pointsOf(f.OnCenter), LeftOut: f.LeftOut}
+	out := failJSON{Schema: failSchema, Cases: []failCaseJSON{}, Shared: []sharedJSON{}, OnCenter: pointsOf(f.OnCenter), LeftOut: f.LeftOut, AtNeutral: f.AtNeutral}
 	for _, path := range f.Shared {
 		told := sharedJSON{To: path.To, Parts: []string{}}
 		for _, p := range path.Parts {
