@@ -22,6 +22,18 @@ func failuresOf(t testing.TB, text string) *solve.Failures {
 	return f
 }
 
+// failuresKnown are those of texts that several tests ask for; none changes them.
+var failuresKnown = map[string]*solve.Failures{}
+
+// failuresOnce is failuresOf, computed once for each text.
+func failuresOnce(t testing.TB, text string) *solve.Failures {
+	t.Helper()
+	if failuresKnown[text] == nil {
+		failuresKnown[text] = failuresOf(t, text)
+	}
+	return failuresKnown[text]
+}
+
 // elementOf names an element as the issue does.
 func elementOf(e solve.Element) string {
 	switch {

@@ -159,12 +159,12 @@ func numbersOf(run *linkage.Run, g *solve.Gradient) (list []setNumber) {
 	return list
 }
 
-// TestGradientsOfDemos holds gradients in every demo against the demo read again.
-func TestGradientsOfDemos(t *testing.T) {
+// TestHuntGradientsOfDemos holds gradients in every demo against the demo read again.
+func TestHuntGradientsOfDemos(t *testing.T) {
 	for _, name := range demoNames(t) {
 		t.Run(name, func(t *testing.T) {
 			random := rand.New(rand.NewPCG(3, 1))
-			require.Positive(t, compareGradients(t, random, drawnRun{text: demoText(t, name)}, 4, 2))
+			require.Positive(t, compareGradients(t, random, drawnRun{text: demoText(t, name)}, 2*hunt.Rounds(), 1))
 		})
 	}
 }
