@@ -33,7 +33,7 @@ func settable(run *linkage.Run) (list []linkage.Dimension) {
 
 // mostResolved is how many dimensions of a run are set to either side, each of which takes
 // two checks, for each round of the random tests.
-const mostResolved = 20
+const mostResolved = 10
 
 // TestHuntBandsAgainstReSolves checks the band of every requirement of every demo
 // against checks of the file with each dimension set to either side: it is no less

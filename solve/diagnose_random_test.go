@@ -57,7 +57,7 @@ func TestHuntDiagnoseCoverage(t *testing.T) {
 		sigma  = 0.1
 		longer = 1.2
 	)
-	draws := 60 * hunt.Rounds()
+	draws := 40 * hunt.Rounds()
 	n := float64(draws)
 	off95 := 2.75 * math.Sqrt(0.05*0.95/n)
 	rng := rand.New(rand.NewPCG(seed, 1))

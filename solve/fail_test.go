@@ -345,7 +345,7 @@ func TestFailTwoControls(t *testing.T) {
 // TestFailOrder: worst first, then elements in the order of the file.
 func TestFailOrder(t *testing.T) {
 	for _, name := range demoNames(t) {
-		f := failuresOf(t, demoText(t, name))
+		f := failuresOnce(t, plain(demoText(t, name)))
 		require.True(t, slices.IsSortedFunc(f.Cases, func(a, b solve.Failure) int { return int(a.Severity - b.Severity) }), name)
 		rank := func(c *solve.Failure) []int {
 			switch e := c.Element; {

@@ -164,7 +164,7 @@ func TestHuntGradientsOfDemos(t *testing.T) {
 	for _, name := range demoNames(t) {
 		t.Run(name, func(t *testing.T) {
 			random := rand.New(rand.NewPCG(3, 1))
-			require.Positive(t, compareGradients(t, random, drawnRun{text: demoText(t, name)}, 2*hunt.Rounds(), 1))
+			require.Positive(t, compareGradients(t, random, drawnRun{text: demoText(t, name)}, 1+hunt.Rounds(), 1))
 		})
 	}
 }
@@ -173,7 +173,7 @@ func TestHuntGradientsOfDemos(t *testing.T) {
 // the same runs read again.
 func TestHuntGradient(t *testing.T) {
 	compared := 0
-	hunt.Each(t, 16, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 8, func(t *testing.T, random *rand.Rand) {
 		d := drawnRun{}
 		switch kind := random.IntN(len(manyLoops) + 4); {
 		case kind < len(manyLoops):

@@ -59,7 +59,7 @@ func TestHuntLoopsAreContinuous(t *testing.T) {
 		reach = 60.0
 		steps = 120
 	)
-	seeds := 4 * hunt.Rounds()
+	seeds := 2 * hunt.Rounds()
 	for kind, c := range manyLoops {
 		far, locked := 0, 0
 		for seed := uint64(1); seed <= uint64(seeds); seed++ {
