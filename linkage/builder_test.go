@@ -2,6 +2,7 @@ package linkage
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -224,8 +225,14 @@ func rebuildRequirement(b *Builder, q *Requirement) {
 	b.Require(q.Kind, q.Name, spec)
 }
 
+// allRunFiles are what runFiles read: once, and no test changes a run of them.
+var allRunFiles map[string]*Run
+
 // runFiles are the run files of the project's other folders that read.
 func runFiles(t *testing.T) map[string]*Run {
+	if len(allRunFiles) > 0 {
+		return maps.Clone(allRunFiles)
+	}
 	runs := map[string]*Run{}
 	for _, folder := range []string{"demo", "testdata", "solve/testdata", "render/testdata", "cmd/fullfree/testdata"} {
 		err := filepath.Walk(filepath.Join("..", folder), func(path string, _ os.FileInfo, err error) error {
@@ -241,7 +248,8 @@ func runFiles(t *testing.T) map[string]*Run {
 		})
 		require.NoError(t, err)
 	}
-	return runs
+	allRunFiles = runs
+	return maps.Clone(runs)
 }
 
 // A run that is built is the one that is read, but for the places in the text.

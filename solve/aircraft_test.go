@@ -409,9 +409,7 @@ same-part "crank" { of = [first.crank, second.crank] }
 // Without held, a control stands at neutral and at each end of its travel while another
 // moves; one that shares no run with it stands at neutral.
 func TestControlsOfAnAircraftAreHeldAtTheEndsOfTheirTravel(t *testing.T) {
-	m := joinedIn(t, "../demo/aircraft")
-	r, err := m.Check()
-	require.NoError(t, err)
+	r := wholeAircraft(t)
 	held := map[string]map[float64]bool{}
 	for _, s := range r.Sweeps {
 		for _, h := range s.Held {
@@ -432,8 +430,7 @@ func TestControlsOfAnAircraftAreHeldAtTheEndsOfTheirTravel(t *testing.T) {
 // What one run of an aircraft comes to is told with its own elements, and all of it is in
 // the whole.
 func TestOnlyOneRunOfAnAircraft(t *testing.T) {
-	m := joinedIn(t, "../demo/aircraft")
-	r := checkedAll(t, m)
+	r := wholeAircraft(t)
 	told := len(r.Across())
 	for i, only := range r.Runs() {
 		in := r.Run.Aircraft.Members[i]
@@ -451,8 +448,7 @@ func TestOnlyOneRunOfAnAircraft(t *testing.T) {
 					assert.InDelta(t, p.AtLow, pose.Travel(p.Part), 1e-9, p.Name)
 				}
 			}
-			course := s.Course()
-			for _, b := range course.Bodies {
+			for _, b := range s.Bodies() {
 				assert.Equal(t, in, (linkage.PointRef{Part: b.Part, Rod: b.Rod}).In())
 			}
 		}

@@ -160,7 +160,7 @@ func TestHuntBuilds(t *testing.T) {
 		builds *solve.Builds
 	}
 	known := map[string]prepared{}
-	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 30, func(t *testing.T, random *rand.Rand) {
 		name := builtDemos[random.IntN(len(builtDemos))]
 		p, ok := known[name]
 		if !ok {

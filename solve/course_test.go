@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,9 +16,29 @@ import (
 	"fullfree/solve"
 )
 
-// eachCourse calls do for every sweep of every demo, and for one that ends on
-// center, with its course.
+// courseOf is a sweep with its course.
+type courseOf struct {
+	name   string
+	run    *linkage.Run
+	sweep  *solve.Sweep
+	course *solve.Course
+}
+
+// courses are those of every sweep of every demo, and of one that ends on center: made
+// once, and no test changes them.
+var courses []courseOf
+
+// eachCourse calls do for every one of courses.
 func eachCourse(t *testing.T, do func(t *testing.T, run *linkage.Run, w *solve.Sweep, course *solve.Course)) {
+	if courses == nil {
+		courses = allCourses(t)
+	}
+	for _, c := range courses {
+		t.Run(c.name, func(t *testing.T) { do(t, c.run, c.sweep, c.course) })
+	}
+}
+
+func allCourses(t *testing.T) (list []courseOf) {
 	const onCenter = "on center"
 	for _, kind := range append(demo.Kinds(), demo.WrongHole, demo.Unequal, demo.Dual, onCenter) {
 		text := onCenterThrottle(t)
@@ -28,11 +49,10 @@ func eachCourse(t *testing.T, do func(t *testing.T, run *linkage.Run, w *solve.S
 		}
 		result := check(t, text)
 		for _, w := range result.Sweeps {
-			t.Run(fmt.Sprintf("%s/%s/%d", kind, w.Control.Name, w.Index), func(t *testing.T) {
-				do(t, result.Run, w, w.Course())
-			})
+			list = append(list, courseOf{fmt.Sprintf("%s/%s/%d", kind, w.Control.Name, w.Index), result.Run, w, w.Course()})
 		}
 	}
+	return list
 }
 
 // onCenterThrottle is the demo without the stop that keeps it off center.
@@ -124,8 +144,12 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 				for _, ref := range points {
 					straight := placeOf(course.Bodies, a, ref).Scale(1 - part).Add(placeOf(course.Bodies, b, ref).Scale(part))
 					gone := placeOf(course.Bodies, &at, ref)
-					require.LessOrEqual(t, gone.Sub(straight).Norm(), allowed*within*size+1e-9, "%s at %v (seed %d)", ref, x, seed)
-					require.InDelta(t, 0, gone.Sub(pose.Point(ref)).Norm(), 1e-9*size, "%s at %v is where it stands", ref, x)
+					if off := gone.Sub(straight).Norm(); !(off <= allowed*within*size+1e-9) {
+						require.Fail(t, "not straight", "%s is off by %v at %v (seed %d)", ref, off, x, seed)
+					}
+					if off := gone.Sub(pose.Point(ref)).Norm(); !(off <= 1e-9*size) {
+						require.Fail(t, "not where it stands", "%s is off by %v at %v", ref, off, x)
+					}
 				}
 				for i, s := range course.Series {
 					va, v, vb := a.Values[i], at.Values[i], b.Values[i]
@@ -136,7 +160,9 @@ func TestCourseGoesStraightBetween(t *testing.T) {
 					if s.Kind == solve.SeriesRodAngle && *v > 89.9 {
 						noise = 1e-5 // square to its arm an angle is known to the root of rounding
 					}
-					require.InDelta(t, *va+part*(*vb-*va), *v, allowed*share*ranges[i]+noise, "%s %s at %v (seed %d)", s.Kind, s.Name, x, seed)
+					if !(math.Abs(*va+part*(*vb-*va)-*v) <= allowed*share*ranges[i]+noise) {
+						require.Fail(t, "not straight", "%s %s is %v at %v (seed %d)", s.Kind, s.Name, *v, x, seed)
+					}
 				}
 			}
 		}
@@ -153,7 +179,7 @@ func TestCourseHoldsWhatWasAskedFor(t *testing.T) {
 			assert.Len(t, p.Values, len(course.Series))
 			assert.Len(t, p.Frames, len(course.Bodies))
 			if i > 0 {
-				assert.Greater(t, p.At, course.Samples[i-1].At, "ascending")
+				require.Greater(t, p.At, course.Samples[i-1].At, "ascending")
 			}
 		}
 		for _, x := range []float64{w.Low, 0, w.High, third, odd} {
@@ -218,7 +244,7 @@ func TestFramesKeepLengths(t *testing.T) {
 				}
 				near(t, 1, row(0).Cross(row(1)).Dot(row(2)), 1e-12, "and it isn't mirrored")
 				if b := course.Bodies[i]; b.Part != nil && b.Part.Motion == linkage.Slides && b.Part.Carrier == nil {
-					assert.Equal(t, [9]float64{1, 0, 0, 0, 1, 0, 0, 0, 1}, r, "%s only slides", b.Part.Name)
+					require.True(t, r == [9]float64{1, 0, 0, 0, 1, 0, 0, 0, 1}, "%s only slides", b.Part.Name)
 				}
 			}
 			for _, rod := range run.Rods {
@@ -242,11 +268,13 @@ func TestCourseTellsNoNumberThatIsNone(t *testing.T) {
 		for _, p := range course.Samples {
 			require.True(t, real(p.At))
 			for i, v := range p.Values {
-				require.True(t, v == nil || real(*v), "%s %s at %v", course.Series[i].Kind, course.Series[i].Name, p.At)
+				if v != nil && !real(*v) {
+					require.Fail(t, "no number", "%s %s at %v", course.Series[i].Kind, course.Series[i].Name, p.At)
+				}
 			}
 			for _, f := range p.Frames {
-				for _, v := range append(f.Turn[:], f.Shift.X, f.Shift.Y, f.Shift.Z) {
-					require.True(t, real(v))
+				if slices.ContainsFunc(append(f.Turn[:], f.Shift.X, f.Shift.Y, f.Shift.Z), func(v float64) bool { return !real(v) }) {
+					require.Fail(t, "no number", "a frame at %v: %v", p.At, f)
 				}
 			}
 		}

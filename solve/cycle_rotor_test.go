@@ -100,6 +100,14 @@ func pitchRequirement(run *linkage.Run, kind linkage.Kind, output int) *linkage.
 // checkPitch checks the rotor head with one requirement of the first blade, and bands.
 func checkPitch(t *testing.T, text string, kind linkage.Kind, fill func(q *linkage.Requirement, run *linkage.Run), set ...linkage.Setting) (*solve.Mechanism, *solve.Result) {
 	t.Helper()
+	m, result := judgePitch(t, text, kind, fill, set...)
+	require.NoError(t, m.AddBands(result))
+	return m, result
+}
+
+// judgePitch checks the rotor head with one requirement of the first blade.
+func judgePitch(t *testing.T, text string, kind linkage.Kind, fill func(q *linkage.Requirement, run *linkage.Run), set ...linkage.Setting) (*solve.Mechanism, *solve.Result) {
+	t.Helper()
 	run := read(t, text, set...)
 	addRotor(t, run)
 	q := pitchRequirement(run, kind, 0)
@@ -109,7 +117,6 @@ func checkPitch(t *testing.T, text string, kind linkage.Kind, fill func(q *linka
 	require.NoError(t, err)
 	result, err := m.Check()
 	require.NoError(t, err)
-	require.NoError(t, m.AddBands(result))
 	return m, result
 }
 
@@ -224,7 +231,7 @@ func TestSlopesOfPitch(t *testing.T) {
 		}{{"link-a.length", 200}, {"ring.a.x", 60}, {"ring.a.y", 100}, {"blade-a.horn.z", -50}, {"drive-link.length", 80}, {"hub.pivot.x", 0}} {
 			const h = 1e-4
 			worst := func(by float64) float64 {
-				_, r := checkPitch(t, rotorHead, k.kind, fill, set(d.name, d.at+by))
+				_, r := judgePitch(t, rotorHead, k.kind, fill, set(d.name, d.at+by))
 				return *r.Requirements[0].Worst
 			}
 			want := (worst(h) - worst(-h)) / (2 * h)

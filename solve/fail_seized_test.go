@@ -21,23 +21,26 @@ func TestFailSeizedAgainstWhatMoves(t *testing.T) {
 		texts = append(texts, plain(demoText(t, name)))
 	}
 	for _, text := range texts {
-		run := read(t, text)
+		f := failuresOnce(t, text)
+		run := f.Run
 		name := run.Name
 		m, err := solve.Compile(run)
-		require.NoError(t, err)
-		f, err := m.Failures(nil)
 		require.NoError(t, err)
 		for i, control := range run.Controls {
 			w, err := m.Sweep(control, othersAtNeutral(run, control))
 			require.NoError(t, err)
+			neutral := solveAt(t, w, 0)
+			var poses []*solve.Pose
+			for k := range 121 {
+				poses = append(poses, solveAt(t, w, w.Low+(w.High-w.Low)*float64(k)/120))
+			}
 			for _, c := range f.Cases {
 				if c.How != solve.Seized {
 					continue
 				}
 				most := 0.0
-				for k := range 121 {
-					st := solveAt(t, w, w.Low+(w.High-w.Low)*float64(k)/120)
-					most = math.Max(most, movedOwn(solveAt(t, w, 0), st, c.Element))
+				for _, st := range poses {
+					most = math.Max(most, movedOwn(neutral, st, c.Element))
 				}
 				locked := c.Controls[i].Locked
 				require.NotNil(t, locked)

@@ -159,12 +159,12 @@ func numbersOf(run *linkage.Run, g *solve.Gradient) (list []setNumber) {
 	return list
 }
 
-// TestGradientsOfDemos holds gradients in every demo against the demo read again.
-func TestGradientsOfDemos(t *testing.T) {
+// TestHuntGradientsOfDemos holds gradients in every demo against the demo read again.
+func TestHuntGradientsOfDemos(t *testing.T) {
 	for _, name := range demoNames(t) {
 		t.Run(name, func(t *testing.T) {
 			random := rand.New(rand.NewPCG(3, 1))
-			require.Positive(t, compareGradients(t, random, drawnRun{text: demoText(t, name)}, 4, 2))
+			require.Positive(t, compareGradients(t, random, drawnRun{text: demoText(t, name)}, 1+hunt.Rounds(), 1))
 		})
 	}
 }
@@ -173,7 +173,7 @@ func TestGradientsOfDemos(t *testing.T) {
 // the same runs read again.
 func TestHuntGradient(t *testing.T) {
 	compared := 0
-	hunt.Each(t, 16, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 8, func(t *testing.T, random *rand.Rand) {
 		d := drawnRun{}
 		switch kind := random.IntN(len(manyLoops) + 4); {
 		case kind < len(manyLoops):

@@ -215,7 +215,7 @@ func TestHuntDiagnose(t *testing.T) {
 			alone++
 		}
 	}
-	hunt.Each(t, 150, func(t *testing.T, rng *rand.Rand) {
+	hunt.Each(t, 75, func(t *testing.T, rng *rand.Rand) {
 		if p, ok := plantInChain(rng); ok {
 			try(t, p)
 		}

@@ -166,7 +166,7 @@ func TestWhatIsForeignIsTold(t *testing.T) {
 // A run put together or spoiled by hand, whatever it holds, is refused or solved.
 func TestHuntNothingPanicsOnASpoiledRun(t *testing.T) {
 	names := []string{"mixer", "pedals-cable", "lift-cables", "chain", "pedals-taped", "pedals-swivel", "sticks"}
-	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 30, func(t *testing.T, random *rand.Rand) {
 		name := names[random.IntN(len(names))]
 		run := demoRun(t, name)
 		what := "whole"

@@ -1,37 +1,23 @@
 package solve_test
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
 	"fullfree/solve"
 )
 
-// wholeAircraft checks the demo aircraft.
+// theAircraft is the demo of an aircraft, checked, with bands: once, and no test changes it.
+var theAircraft *solve.Result
+
 func wholeAircraft(t *testing.T) *solve.Result {
 	t.Helper()
-	read := func(name string) (*linkage.Source, error) {
-		text, err := os.ReadFile(filepath.Join("..", "demo", "aircraft", name))
-		return &linkage.Source{Name: name, Text: text}, err
+	if theAircraft == nil {
+		theAircraft = checkedAll(t, joinedIn(t, "../demo/aircraft"))
 	}
-	source, err := read("aircraft.hcl")
-	require.NoError(t, err)
-	run, err := linkage.ReadWith(source, read)
-	require.NoError(t, err)
-	m, err := solve.Compile(run)
-	require.NoError(t, err)
-	run, err = m.Joined()
-	require.NoError(t, err)
-	m, err = solve.Compile(run)
-	require.NoError(t, err)
-	result, err := m.Check()
-	require.NoError(t, err)
-	return result
+	return theAircraft
 }
 
 // What is told of one run points at itself: its requirements are those of its run, whoever's

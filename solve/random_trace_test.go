@@ -32,7 +32,7 @@ const (
 // alone, is the judge.
 func TestHuntBranches(t *testing.T) {
 	judged, folds := 0, 0
-	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 30, func(t *testing.T, random *rand.Rand) {
 		var d drawing
 		if kind := random.IntN(len(manyLoops) + 7); kind < len(manyLoops) {
 			d = manyLoops[kind].draw(random)
@@ -72,7 +72,7 @@ func TestHuntBranches(t *testing.T) {
 // back there.
 func TestHuntDeadCenters(t *testing.T) {
 	seen, told := 0, 0
-	hunt.Each(t, 60, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 30, func(t *testing.T, random *rand.Rand) {
 		var d drawing
 		if kind := random.IntN(len(manyLoops) + 14); kind < len(manyLoops) {
 			d = manyLoops[kind].draw(random)

@@ -176,7 +176,7 @@ func (m *model) looseMoves(name string, hand float64, x []float64) (most float64
 // moves the output.
 func TestHuntAnySpace(t *testing.T) {
 	answered := 0
-	hunt.Each(t, 250, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 125, func(t *testing.T, random *rand.Rand) {
 		d := anySpace(random)
 		text := d.text()
 		run, err := linkage.Read(&linkage.Source{Name: "test.hcl", Text: []byte(text)})

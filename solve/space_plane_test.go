@@ -88,7 +88,7 @@ func (d drawing) inSpace(controlled string, bars func(i int) bool) drawing {
 // what is told of them is the same: ends, places on center, readings, ratios, how flat rods get.
 func TestHuntPlaneInSpace(t *testing.T) {
 	judged, rods := 0, 0
-	hunt.Each(t, 15, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 8, func(t *testing.T, random *rand.Rand) {
 		d := randomNet(random)
 		if kind := random.IntN(6); kind == 0 {
 			d = manyLoops[kind].draw(random)

@@ -154,7 +154,7 @@ var rssrCouplers = map[string]string{
 }
 
 func TestHuntRSSR(t *testing.T) {
-	hunt.Each(t, 8, func(t *testing.T, random *rand.Rand) {
+	hunt.Each(t, 4, func(t *testing.T, random *rand.Rand) {
 		r := randomRSSR(random)
 		hand := r.hand()
 		if math.Abs(r.reach(0)) < 1e-2 {

@@ -41,7 +41,7 @@ type failedCase struct {
 
 func failJSON(t *testing.T, text string, args ...string) failed {
 	t.Helper()
-	got := fullfree(text, append([]string{"fail", "-", "--json"}, args...)...)
+	got := fullfreeOnce(text, append([]string{"fail", "-", "--json"}, args...)...)
 	require.Equal(t, exitOK, got.status, got.err)
 	assert.Empty(t, got.err)
 	var told failed
@@ -98,7 +98,7 @@ func TestFailDemos(t *testing.T) {
 		assert.True(t, slices.IsSortedFunc(told.Cases, func(a, b failedCase) int {
 			return *a.Severity - *b.Severity
 		}), kind)
-		got := fullfree(text, "fail", "-", "--full")
+		got := fullfreeOnce(text, "fail", "-", "--full")
 		assert.Equal(t, exitOK, got.status)
 		for line := range strings.Lines(got.out) {
 			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), 72, line)
@@ -112,7 +112,7 @@ func TestFailDemos(t *testing.T) {
 func TestShortFailNamesEveryElement(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		text := demoText(t, kind)
-		short, full := fullfree(text, "fail", "-"), fullfree(text, "fail", "-", "--full")
+		short, full := fullfreeOnce(text, "fail", "-"), fullfreeOnce(text, "fail", "-", "--full")
 		assert.Equal(t, exitOK, short.status)
 		most := mostShortLines
 		if kind == "rotor" {

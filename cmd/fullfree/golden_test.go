@@ -47,7 +47,7 @@ func TestGoldenReports(t *testing.T) {
 // golden compares what a command prints of a demo with a file.
 func golden(t *testing.T, file, kind string, status int, args ...string) {
 	t.Run(file, func(t *testing.T) {
-		got := fullfree(demoText(t, kind), args...)
+		got := fullfreeOnce(demoText(t, kind), args...)
 		assert.Empty(t, got.err)
 		assert.Equal(t, status, got.status)
 		path := filepath.Join("..", "..", "testdata", "golden", file)

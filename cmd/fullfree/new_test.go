@@ -1,6 +1,7 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -15,7 +16,7 @@ func TestNew(t *testing.T) {
 	for _, kind := range demo.Kinds() {
 		text, _ := demo.File(kind)
 		assert.Equal(t, outcome{exitOK, string(text), ""}, fullfree("", "new", kind))
-		checked := fullfree(string(text), "check", "-")
+		checked := fullfreeOnce(string(text), "check", "-")
 		assert.Equal(t, exitOK, checked.status, checked.out+checked.err)
 	}
 	told := fullfree("", "new")
@@ -33,12 +34,13 @@ func TestNew(t *testing.T) {
 func TestNewAircraft(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "mine")
 	assert.Equal(t, outcome{status: exitOK}, fullfree("", "new", "aircraft", "-o", folder))
-	checked := fullfree("", "check", filepath.Join(folder, "aircraft.hcl"))
-	assert.Equal(t, exitOK, checked.status, checked.out+checked.err)
 	files, err := demo.AircraftFiles()
 	require.NoError(t, err)
+	require.Greater(t, len(files), 2)
 	for _, f := range files {
-		assert.Equal(t, exitOK, fullfree("", "check", filepath.Join(folder, f.Name)).status, f.Name)
+		written, err := os.ReadFile(filepath.Join(folder, f.Name))
+		require.NoError(t, err)
+		assert.Equal(t, string(f.Text), string(written), f.Name)
 	}
 	for _, refused := range [][]string{{"new", "aircraft"}, {"new", "aircraft", "-o", folder}, {"new", "aircraft", "--blank", "-o", folder + "2"}} {
 		again := fullfree("", refused...)

@@ -77,6 +77,21 @@ func fullfree(stdin string, args ...string) outcome {
 	return outcome{status, out.String(), err.String()}
 }
 
+// toldOnce are the outcomes of fullfreeOnce, by what was typed and given.
+var toldOnce = map[string]outcome{}
+
+// fullfreeOnce is fullfree for commands that read standard input alone and write no file:
+// several tests look at what is told of the same demos.
+func fullfreeOnce(stdin string, args ...string) outcome {
+	key := strings.Join(append(args[:len(args):len(args)], stdin), "\x00")
+	told, known := toldOnce[key]
+	if !known {
+		told = fullfree(stdin, args...)
+		toldOnce[key] = told
+	}
+	return told
+}
+
 // demoText is the text of a demo.
 func demoText(t testing.TB, kind string) string {
 	t.Helper()

@@ -16,6 +16,7 @@ import (
 	"fullfree/cmd/internal/calls"
 	"fullfree/demo"
 	"fullfree/linkage"
+	"fullfree/linkage/hunt"
 	"fullfree/render"
 	"fullfree/solve"
 
@@ -28,14 +29,14 @@ var allDemos = append(demo.Kinds(), demo.WrongHole, demo.Taped, demo.Unequal, de
 
 // Where the workbench has a run stand is where sweep has it: every part, output and
 // place of a body, with rod ends and nuts turned and the other controls held.
-func TestPosesAgreeWithSweep(t *testing.T) {
+func TestHuntPosesAgreeWithSweep(t *testing.T) {
 	for k, kind := range allDemos {
 		t.Run(kind, func(t *testing.T) {
 			text := demoText(t, kind)
 			s := serveWorkbench(t, text)
 			seed := uint64(k)
 			random := rand.New(rand.NewPCG(1, seed))
-			for range 6 {
+			for range 2 * hunt.Rounds() {
 				in := newInput(s.path)
 				require.NoError(t, in.Read([]byte(text)))
 				require.NoError(t, in.Adjust())

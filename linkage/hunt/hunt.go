@@ -27,6 +27,10 @@ var (
 	alone  = flag.Int("only", -1, "the one run of each random test to make, as a failure told it; -1: all")
 )
 
+// Rounds is how many times as much a random test that draws its runs itself makes as it
+// does in every run of the tests: as -rounds says.
+func Rounds() int { return *rounds }
+
 // Each calls one for run 0, 1, 2 and so on, with randomness that depends on the
 // seed and the run's number alone, so that a failure, which tells both, can be
 // made again by -seed and -only. It makes few runs, -rounds times as many, or goes on

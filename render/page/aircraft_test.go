@@ -24,8 +24,8 @@ var update = flag.Bool("update", false, "write the golden sheet anew")
 
 const wholeAircraft = "../../demo/aircraft/aircraft.hcl"
 
-// aircraftBook is an aircraft of which a book is made.
-func aircraftBook(t *testing.T, path string) BookAircraft {
+// aircraftBookAfresh is an aircraft of which a book is made.
+func aircraftBookAfresh(t *testing.T, path string) BookAircraft {
 	t.Helper()
 	m, result := sample.Aircraft(t, path)
 	require.NoError(t, m.AddBands(result, nil))

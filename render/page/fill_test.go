@@ -26,8 +26,7 @@ func TestFillIsAsHTMLTemplate(t *testing.T) {
 		texts[kind] = sample.DemoText(t, kind)
 	}
 	for kind, text := range texts {
-		b, err := bookOfRuns([]BookRun{bookOf(t, kind, text)}, nil)
-		require.NoError(t, err)
+		b := toldOnce(t, bookOf(t, kind+".hcl", text))
 		p := newWebPage(b.Title, []string{"sheet.css", "book.css"}, []string{"motion.js", "book.js"}, nil)
 		p.Content = *b
 		var ours, theirs bytes.Buffer

@@ -44,8 +44,7 @@ const pagesOfARotor = 20
 func TestBookPDFOfEveryDemo(t *testing.T) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
 		run := bookOf(t, kind+".hcl", sample.DemoText(t, kind))
-		told, err := bookOfRuns([]BookRun{run}, nil)
-		require.NoError(t, err)
+		told := toldOnce(t, run)
 		for paper, size := range map[string][2]float64{"a4": {595.276, 841.89}, "letter": {612, 792}} {
 			var out bytes.Buffer
 			require.NoError(t, told.pdf(&out, paper))

@@ -5,9 +5,7 @@ import (
 	"testing"
 
 	"fullfree/demo"
-	"fullfree/linkage"
 	"fullfree/render/internal/sample"
-	"fullfree/solve"
 	"fullfree/solve/recheck"
 
 	"github.com/stretchr/testify/assert"
@@ -17,12 +15,7 @@ import (
 // linesOf are the lines of a demo's sheet.
 func linesOf(t testing.TB, text string) []recheck.Line {
 	t.Helper()
-	run, err := linkage.Read(&linkage.Source{Name: "f.hcl", Text: []byte(text)})
-	require.NoError(t, err)
-	m, err := solve.Compile(run)
-	require.NoError(t, err)
-	r, err := m.Check()
-	require.NoError(t, err)
+	m, r := judgedOnce(t, "f.hcl", text)
 	return SheetLines(r, m.Pinned())
 }
 
@@ -45,7 +38,8 @@ func TestSheetLinesAreAllOfTheSheet(t *testing.T) {
 				asked++
 			}
 		}
-		lines := linesOf(t, sample.DemoText(t, kind))
+		m, r := judgedOnce(t, kind+".hcl", sample.DemoText(t, kind))
+		lines := SheetLines(r, m.Pinned())
 		assert.Len(t, lines, asked, kind)
 		seen := map[string]bool{}
 		for _, l := range lines {

@@ -38,7 +38,7 @@ func ink(d *diagram) (list []paper.Shape) {
 // drawn as by itself, but for names. (The collective isn't: its lever moves the rotor's head as
 // well, and where that goes on center is told of it.)
 func TestRunOfAnAircraftIsDrawnAsAlone(t *testing.T) {
-	_, whole := sample.Aircraft(t, wholeAircraft)
+	whole := aircraftOnce(t, wholeAircraft)
 	for i, file := range map[int]string{0: "pedals"} {
 		alone := sample.CheckedFile(t, "../../demo/aircraft/"+file+".hcl")
 		only := whole.Runs()[i]
@@ -86,7 +86,7 @@ func seenTexts(svg string) (list []string) {
 // Every run of an aircraft is drawn, in every picture, whatever hand moves it.
 func TestEveryRunOfAnAircraftIsDrawn(t *testing.T) {
 	for _, file := range []string{wholeAircraft, "../../testdata/aircraft/split3/aircraft.hcl", "../../testdata/aircraft/eight/aircraft.hcl"} {
-		_, whole := sample.Aircraft(t, file)
+		whole := aircraftOnce(t, file)
 		var sheets []Sheet
 		for _, only := range whole.Runs() {
 			for _, c := range only.Run.Controls {
@@ -111,7 +111,7 @@ func TestEveryRunOfAnAircraftIsDrawn(t *testing.T) {
 // A sheet of a run whose hand is another run's tells where that stands, and draws nothing
 // of what the other run ends it by.
 func TestSheetOfARunUnderAnotherRunsHand(t *testing.T) {
-	_, whole := sample.Aircraft(t, wholeAircraft)
+	whole := aircraftOnce(t, wholeAircraft)
 	tail := whole.Runs()[1]
 	sweep := tail.Sweeps[0]
 	require.Nil(t, tail.Run.Part(sweep.Control.Of))
@@ -131,7 +131,7 @@ func TestSheetOfARunUnderAnotherRunsHand(t *testing.T) {
 // A requirement that holds under one control alone, of another run, is charted in that
 // one's sweeps and in no other.
 func TestChartsKeepToTheControlOfARequirement(t *testing.T) {
-	_, whole := sample.Aircraft(t, wholeAircraft)
+	whole := aircraftOnce(t, wholeAircraft)
 	mixing := whole.Runs()[4]
 	for _, c := range mixing.Run.Controls {
 		sweep := render.SweepsOf(mixing, c)[0]

@@ -24,7 +24,7 @@ func titled(result *solve.Result) map[string]chart {
 // The tension of both cables stands against what is asked of it, with where they
 // hang slack; what floats then has a chart of its own.
 func TestChartsOfCables(t *testing.T) {
-	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
+	result := checkedOnce(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	all := titled(result)
 	tension, ok := all["Tension of the pair duo"]
@@ -54,7 +54,7 @@ func TestChartsOfCables(t *testing.T) {
 	assert.InDelta(t, sweep.LostMotion.At, free.course.Samples[mark.position].At, 1e-9)
 	assert.Equal(t, figure.Quantity(sweep.LostMotion.Most, "deg"), mark.says)
 
-	lift := titled(sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")))
+	lift := titled(checkedOnce(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")))
 	assert.Empty(t, lift["Tension of the pair lift"].note)
 	for title := range lift {
 		assert.False(t, strings.HasPrefix(title, "Free"), "nothing floats")
@@ -66,6 +66,6 @@ func TestChartsOfCables(t *testing.T) {
 
 // A slide floats by so much travel, not by a turn.
 func TestFreeWords(t *testing.T) {
-	result := sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
+	result := checkedOnce(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
 	assert.Equal(t, "free travel of crosshead, lift slack", freeWords(result.Sweeps[0], result.Run.Pairs[0]))
 }

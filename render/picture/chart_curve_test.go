@@ -119,7 +119,7 @@ func readNumber(t testing.TB, text string) float64 {
 
 // What is drawn, read off with the axes of the picture itself, is the closed form.
 func TestChartCurvesAreTheRun(t *testing.T) {
-	result := sample.Checked(t, "bars.hcl", barsText())
+	result := checkedOnce(t, "bars.hcl", barsText())
 	charts := chartsIn(result, result.Sweeps[0])
 	require.Equal(t, "Output gauge", charts[0].title)
 	svg := readChart(t, chartSVG(t, &charts[0]))
@@ -223,7 +223,7 @@ func TestChartWithoutTravel(t *testing.T) {
 
 // A ratio beside a toggle runs away; the rest stays readable.
 func TestChartOfARatioToAToggle(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", without(sample.DemoText(t, "throttle"), "tail-stop"))
+	result := checkedOnce(t, "throttle.hcl", without(sample.DemoText(t, "throttle"), "tail-stop"))
 	charts := chartsIn(result, result.Sweeps[0])
 	c := &charts[len(charts)-1]
 	require.Equal(t, "Ratio of butterfly to throttle", c.title)

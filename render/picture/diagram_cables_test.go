@@ -69,7 +69,7 @@ func TestOpenCablesThatHaveNoTangent(t *testing.T) {
 
 // A conduit goes on from its core at either end.
 func TestConduitsGoOnFromTheirCores(t *testing.T) {
-	run := sample.Checked(t, "x", sample.DemoText(t, "lift-cables")).Run
+	run := checkedOnce(t, "x", sample.DemoText(t, "lift-cables")).Run
 	for _, c := range run.Cables {
 		path := conduitPath(nil, c)
 		last := len(path) - 1
@@ -95,7 +95,7 @@ func TestCablesAreListed(t *testing.T) {
 		"throttle-cable": {"throttle-cable, cable in conduit, 151.8 mm of core", "Conduit, double line: path not drawn true."},
 		"pedals-cable":   {"tail-right, open cable, 7x19 1/8 galvanized"},
 	} {
-		r := sample.Checked(t, kind, sample.DemoText(t, kind))
+		r := checkedOnce(t, kind, sample.DemoText(t, kind))
 		d, err := newDiagram(r, r.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		said := texts(&d.scene)
@@ -116,7 +116,7 @@ func TestCablesAreListed(t *testing.T) {
 
 // The rim of a quadrant has room in the picture, and in its detail.
 func TestQuadrantsHaveRoom(t *testing.T) {
-	r := sample.Checked(t, "x", sample.DemoText(t, "pedals-cable"))
+	r := checkedOnce(t, "x", sample.DemoText(t, "pedals-cable"))
 	d, err := newDiagram(r, r.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assert.Equal(t, 60.0, d.rimOf(r.Run.Parts[0]))

@@ -55,7 +55,7 @@ require "rod-angle" { least = 45 }
 
 // What is too small to be lettered in a long run is drawn again, larger.
 func TestDiagramDetails(t *testing.T) {
-	result := sample.Checked(t, "long.hcl", longRun)
+	result := checkedOnce(t, "long.hcl", longRun)
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assertClear(t, &d.scene)
@@ -96,7 +96,7 @@ func TestDiagramDetails(t *testing.T) {
 // A run whose parts are all large has no details.
 func TestDiagramWithoutDetails(t *testing.T) {
 	for _, kind := range []string{"pedals", "throttle", "mixer"} {
-		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 		d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		assert.Empty(t, d.views[0].details, kind)
@@ -135,7 +135,7 @@ func TestDiagramArrowsApart(t *testing.T) {
 // sheet has room.
 func TestDiagramTextKeepsOffThickLines(t *testing.T) {
 	for _, text := range []string{sample.DemoText(t, "pedals"), sample.DemoText(t, "throttle"), sample.DemoText(t, "pedals-swivel"), longRun} {
-		result := sample.Checked(t, "run.hcl", text)
+		result := checkedOnce(t, "run.hcl", text)
 		d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		for _, tx := range d.scene.Texts {
@@ -153,7 +153,7 @@ func TestDiagramTextKeepsOffThickLines(t *testing.T) {
 
 // Parts seen one behind the other share their letters.
 func TestDiagramSharedLetters(t *testing.T) {
-	result := sample.Checked(t, "pedals-swivel.hcl", sample.DemoText(t, "pedals-swivel"))
+	result := checkedOnce(t, "pedals-swivel.hcl", sample.DemoText(t, "pedals-swivel"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{View: "xy"})
 	require.NoError(t, err)
 	said := texts(&d.scene)
@@ -196,7 +196,7 @@ func TestViewStandpoints(t *testing.T) {
 
 // A plane run seen from its edge says why nothing turns in the picture.
 func TestDiagramEdgeOn(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{View: "yz"})
 	require.NoError(t, err)
 	assert.Contains(t, d.views[0].words, "edge-on to this view")
@@ -212,7 +212,7 @@ func TestDiagramEdgeOn(t *testing.T) {
 
 // A part that is meant to stand still, and wavers, is told as wavering.
 func TestDiagramWavering(t *testing.T) {
-	result := sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks"))
+	result := checkedOnce(t, "sticks.hcl", sample.DemoText(t, "sticks"))
 	sweep := result.Sweeps[0]
 	require.Len(t, sweep.Critical, 1)
 	moves, ok := render.Wavers(sweep, sweep.Critical[0])
@@ -231,14 +231,14 @@ func TestDiagramWavering(t *testing.T) {
 	}
 
 	// One that really moves and reverses keeps its warning.
-	result = sample.Checked(t, "run.hcl", without(sample.DemoText(t, "throttle-wrong-hole"), "tail-stop"))
+	result = checkedOnce(t, "run.hcl", without(sample.DemoText(t, "throttle-wrong-hole"), "tail-stop"))
 	_, ok = render.Wavers(result.Sweeps[0], result.Sweeps[0].Critical[0])
 	assert.False(t, ok)
 }
 
 // What was changed by hand stands under the title and in the title block.
 func TestDiagramSet(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	plain, err := newDiagram(result, result.Sweeps[0], DiagramOptions{Hash: "0123456789abcdef"})
 	require.NoError(t, err)
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{Hash: "0123456789abcdef", Set: []string{"link.length = 243", "tail-stop.at = 30"}})
@@ -300,7 +300,7 @@ func TestDiagramRequired(t *testing.T) {
 
 // Report and sheet end on the same words.
 func TestCautionIsOne(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	var report bytes.Buffer
 	require.NoError(t, render.Report(&report, "throttle.hcl", result, render.ReportOptions{}))
 	words := strings.Join(strings.Fields(report.String()), " ")

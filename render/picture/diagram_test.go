@@ -56,7 +56,7 @@ func picture(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts Diagra
 
 func TestDiagramIsSelfContained(t *testing.T) {
 	eachSweep(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) {
-		svg := picture(t, result, sweep, opts)
+		svg := pictureOnce(t, result, sweep, opts)
 		elements := sample.WellFormed(t, svg)
 		assert.Equal(t, 1, elements["title"])
 		assert.Equal(t, 1, elements["desc"])
@@ -64,7 +64,7 @@ func TestDiagramIsSelfContained(t *testing.T) {
 			assert.Contains(t, []string{"svg", "title", "desc", "defs", "pattern", "g", "path", "circle", "rect", "line", "text"}, name)
 		}
 		assert.Regexp(t, `role="img"\s+aria-labelledby="(\S+)-title (\S+)-desc"`, svg)
-		assert.NotRegexp(t, `NaN|Inf|[" ]-0(\.0+)?[" ]|-0\.0°`, svg)
+		sample.AssertFigures(t, svg)
 		assert.NotContains(t, svg, "href=")
 		for _, paint := range regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
 			if !strings.HasPrefix(paint[1], "url(#sweep-") {
@@ -76,12 +76,12 @@ func TestDiagramIsSelfContained(t *testing.T) {
 
 func TestDiagramBytesAreStable(t *testing.T) {
 	eachSweep(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) {
-		first := picture(t, result, sweep, opts)
+		first := pictureOnce(t, result, sweep, opts)
 		assert.Equal(t, first, picture(t, result, sweep, opts))
 		if opts.View != "" {
 			return // solved anew once for each control is enough
 		}
-		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
+		again := checkedAgain(t, result)
 		assert.Equal(t, first, picture(t, again, render.SweepsOf(again, again.Run.Controls[sweep.Control.Index])[0], opts))
 	})
 }
@@ -118,7 +118,7 @@ func texts(s *paper.Scene) map[string]int {
 func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
 		t.Run(kind, func(t *testing.T) {
-			result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+			result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 			d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{Hash: "0123456789abcdef"})
 			require.NoError(t, err)
 			said := texts(&d.scene)
@@ -152,7 +152,7 @@ func TestDiagramSaysWhatABuilderNeeds(t *testing.T) {
 // The same letter stands on every part that is seen to move, in every
 // position.
 func TestDiagramLettersEveryPart(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	said := texts(&d.scene)
@@ -164,7 +164,7 @@ func TestDiagramLettersEveryPart(t *testing.T) {
 }
 
 func TestDiagramFlagsOnCenter(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	sweep := result.Sweeps[0]
 	require.Len(t, sweep.Critical, 1)
 	d, err := newDiagram(result, sweep, DiagramOptions{})
@@ -175,7 +175,7 @@ func TestDiagramFlagsOnCenter(t *testing.T) {
 
 	// Without the tail's stop nothing comes before on center: the picture must
 	// say so where the stop was.
-	result = sample.Checked(t, "throttle.hcl", without(sample.DemoText(t, "throttle"), "tail-stop"))
+	result = checkedOnce(t, "throttle.hcl", without(sample.DemoText(t, "throttle"), "tail-stop"))
 	d, err = newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assert.Equal(t, 1, texts(&d.scene)["X1 nothing in hand"])
@@ -191,7 +191,7 @@ func without(text, stop string) string {
 
 // What happens inside the travel is drawn in a position of its own.
 func TestDiagramPositionsBetween(t *testing.T) {
-	result := sample.Checked(t, "run.hcl", without(sample.DemoText(t, demo.WrongHole), "tail-stop"))
+	result := checkedOnce(t, "run.hcl", without(sample.DemoText(t, demo.WrongHole), "tail-stop"))
 	sweep := result.Sweeps[0]
 	d, err := newDiagram(result, sweep, DiagramOptions{})
 	require.NoError(t, err)
@@ -219,7 +219,7 @@ func TestDiagramPositionsBetween(t *testing.T) {
 // A run in space shows three views, one on request; a plane run one.
 func TestDiagramViews(t *testing.T) {
 	for kind, want := range map[string]int{"sticks": 3, "pedals-swivel": 3, "pedals": 1} {
-		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 		d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 		require.NoError(t, err)
 		assert.Len(t, d.views, want, kind)
@@ -227,7 +227,7 @@ func TestDiagramViews(t *testing.T) {
 		require.NoError(t, err)
 		assert.Len(t, d.views, 1, kind)
 	}
-	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
+	result := checkedOnce(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	assert.ErrorContains(t, Diagram(io.Discard, result, result.Sweeps[0], DiagramOptions{View: "top"}), "xy, xz or yz")
 	assert.Error(t, Diagram(io.Discard, result, nil, DiagramOptions{}))
 }
@@ -299,7 +299,7 @@ func crowd(levers int) string {
 // A run with more in it than a sheet can show leaves labels out rather than
 // printing them on each other.
 func TestDiagramCrowded(t *testing.T) {
-	result := sample.Checked(t, "crowd.hcl", crowd(120))
+	result := checkedOnce(t, "crowd.hcl", crowd(120))
 	d, err := newDiagram(result, result.Sweeps[0], DiagramOptions{})
 	require.NoError(t, err)
 	assertClear(t, &d.scene)
@@ -314,7 +314,7 @@ func (r *refusing) Write([]byte) (int, error) {
 }
 
 func TestDiagramIsOneWrite(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	w := &refusing{}
 	assert.ErrorContains(t, Diagram(w, result, result.Sweeps[0], DiagramOptions{}), "disk full")
 	assert.Equal(t, 1, w.writes)
@@ -323,7 +323,7 @@ func TestDiagramIsOneWrite(t *testing.T) {
 func TestGoldenDiagrams(t *testing.T) {
 	for _, kind := range append(demo.Kinds(), demo.WrongHole) {
 		t.Run(kind, func(t *testing.T) {
-			result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+			result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 			hash := sha256.Sum256(result.Run.Source.Text)
 			got := picture(t, result, result.Sweeps[0], DiagramOptions{Hash: hex.EncodeToString(hash[:])})
 			path := filepath.Join(sample.Testdata(t), "golden", kind+".svg")

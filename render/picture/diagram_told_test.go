@@ -29,7 +29,7 @@ cable "flap-cable" {
   spring = "minus"
 }
 `
-	r := sample.Checked(t, "x", text)
+	r := checkedOnce(t, "x", text)
 	require.False(t, r.Run.Plane)
 	var report bytes.Buffer
 	require.NoError(t, render.Report(&report, "x", r, render.ReportOptions{}))

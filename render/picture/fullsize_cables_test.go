@@ -17,7 +17,7 @@ import (
 // A print has the holes of cores and conduits where they are, names every cable,
 // and draws no conduit.
 func TestFullSizeOfCables(t *testing.T) {
-	_, pages := fullSizeOf(t, sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")), "", PaperNone)
+	_, pages := fullSizeOf(t, checkedOnce(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables")), "", PaperNone)
 	holes := centers(t, pages[0], 1)
 	for _, at := range []paper.Place{paper.At(-34, -120), paper.At(-34, -24), paper.At(-470, 186), paper.At(-468, 280)} {
 		assert.True(t, holes[at], "%v, y down", at)
@@ -28,7 +28,7 @@ func TestFullSizeOfCables(t *testing.T) {
 	said := strings.Join(strings.Fields(sample.Markup.ReplaceAllString(pages[0], " ")), " ")
 	assert.Contains(t, said, "No conduit is printed")
 
-	result := sample.Checked(t, "pedals-cable.hcl", sample.DemoText(t, "pedals-cable"))
+	result := checkedOnce(t, "pedals-cable.hcl", sample.DemoText(t, "pedals-cable"))
 	f, pages := fullSizeOf(t, result, "", PaperNone)
 	assert.Contains(t, pages[0], "tail-left, open cable")
 	assert.NotContains(t, pages[0], "No conduit")

@@ -88,7 +88,7 @@ func standApart(places map[paper.Place]bool, long float64) bool {
 // out of the drawing over their length, so that on paper they are the other
 // side of a right triangle.
 func TestFullSizeIsExact(t *testing.T) {
-	_, pages := fullSizeOf(t, sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals")), "", PaperNone)
+	_, pages := fullSizeOf(t, checkedOnce(t, "pedals.hcl", sample.DemoText(t, "pedals")), "", PaperNone)
 	require.Len(t, pages, 1)
 	holes, pivots := centers(t, pages[0], 1), centers(t, pages[0], 2)
 	assert.True(t, standApart(holes, math.Sqrt(296.7*296.7-18*18)))
@@ -97,10 +97,10 @@ func TestFullSizeIsExact(t *testing.T) {
 	assert.True(t, centers(t, pages[0], 12)[paper.At(150, 2)], "the seat tube, true to size")
 	assert.Contains(t, pages[0], `stroke-width="12.225"`, "a rod of 12 mm with its outline")
 
-	_, pages = fullSizeOf(t, sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle")), "", PaperNone)
+	_, pages = fullSizeOf(t, checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle")), "", PaperNone)
 	assert.True(t, standApart(centers(t, pages[0], 1), 242.41), "a flat run: the rod's length itself")
 
-	_, pages = fullSizeOf(t, sample.Checked(t, "inches.hcl", fmt.Sprintf(sample.InchRun, "Inches")), "", PaperNone)
+	_, pages = fullSizeOf(t, checkedOnce(t, "inches.hcl", fmt.Sprintf(sample.InchRun, "Inches")), "", PaperNone)
 	holes, pivots = centers(t, pages[0], 1), centers(t, pages[0], 2)
 	assert.True(t, standApart(holes, 10.5*25.4))
 	assert.True(t, holes[paper.At(0, -2.25*25.4)])
@@ -234,7 +234,7 @@ func TestFullSizeCutsNoWords(t *testing.T) {
 	eachFullSize(t, check)
 	long := strings.ReplaceAll(fmt.Sprintf(sample.InchRun, "Long names"), "crank", strings.Repeat("crank-", 40)+"end")
 	for _, sheet := range Papers() {
-		f, pages := fullSizeOf(t, sample.Checked(t, "long.hcl", long), "", sheet)
+		f, pages := fullSizeOf(t, checkedOnce(t, "long.hcl", long), "", sheet)
 		check(t, f, pages)
 	}
 }
@@ -301,7 +301,7 @@ func TestFullSizePageIsPaper(t *testing.T) {
 		}
 	}
 	eachFullSize(t, check)
-	result := sample.Checked(t, "inches.hcl", fmt.Sprintf(sample.InchRun, "Inches"))
+	result := checkedOnce(t, "inches.hcl", fmt.Sprintf(sample.InchRun, "Inches"))
 	for _, sheet := range Papers() {
 		f, pages := fullSizeOf(t, result, "", sheet)
 		check(t, f, pages)
@@ -311,7 +311,7 @@ func TestFullSizePageIsPaper(t *testing.T) {
 // Pages are numbered over those that are printed; what is left out is struck out
 // on the plan.
 func TestFullSizeTellsPages(t *testing.T) {
-	f, pages := fullSizeOf(t, sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals")), "", PaperA4)
+	f, pages := fullSizeOf(t, checkedOnce(t, "pedals.hcl", sample.DemoText(t, "pedals")), "", PaperA4)
 	require.Len(t, pages, 4)
 	require.Less(t, len(pages), f.tiling.columns*f.tiling.rows)
 	assert.Contains(t, pages[1], "Page 2 of 4, column A row 2.")
@@ -339,7 +339,9 @@ func TestFullSizeIsSelfContained(t *testing.T) {
 			for name := range sample.WellFormed(t, page) {
 				assert.Contains(t, []string{"svg", "title", "desc", "defs", "clipPath", "g", "path", "circle", "rect", "line", "text"}, name)
 			}
-			assert.NotRegexp(t, `NaN|Inf|[" ]-0(\.0+)?[" ]|href=|style=`, page)
+			sample.AssertFigures(t, page)
+			assert.NotContains(t, page, "href=")
+			assert.NotContains(t, page, "style=")
 			for _, id := range regexp.MustCompile(` id="([^"]*)"`).FindAllStringSubmatch(page, -1) {
 				assert.False(t, ids[id[1]], "once over all pages: %s", id[1])
 				ids[id[1]] = true
@@ -362,7 +364,7 @@ func TestFullSizeHostileNames(t *testing.T) {
 func TestFullSizeRefuses(t *testing.T) {
 	long := func(by string) *solve.Result {
 		text := strings.ReplaceAll(fmt.Sprintf(sample.InchRun, "Long"), "10 + 1/2", by)
-		return sample.Checked(t, "long.hcl", text)
+		return checkedOnce(t, "long.hcl", text)
 	}
 	for _, c := range []struct{ by, paper, says string }{
 		{"10000", PaperLetter, "254.05 m by 0.12 m: more than 100 pages of letter, and 100 are the most that can be joined; draw it without --full-size"},
@@ -384,7 +386,7 @@ func TestFullSizeRefuses(t *testing.T) {
 
 	wide := strings.ReplaceAll(strings.ReplaceAll(fmt.Sprintf(sample.InchRun, "Wide"), "10 + 1/2", "390"), "[5, -2]", "[195, -195]")
 	wide = strings.ReplaceAll(wide, "3/8", "188")
-	r := sample.Checked(t, "wide.hcl", wide)
+	r := checkedOnce(t, "wide.hcl", wide)
 	_, err = FullSize(r, r.Sweeps[0], FullSizeOptions{Paper: PaperA4})
 	assert.ErrorContains(t, err, "take larger paper (--paper a3), or --paper none gives one sheet for a plotter")
 }
@@ -401,7 +403,7 @@ func TestFullSizeCrowded(t *testing.T) {
 		}
 	}
 	b.WriteString("control \"c\" {\n of = p0\n from = -1\n to = 1\n}\n")
-	result := sample.Checked(t, "crowd.hcl", b.String())
+	result := checkedOnce(t, "crowd.hcl", b.String())
 	pages, err := FullSize(result, result.Sweeps[0], FullSizeOptions{Paper: PaperNone})
 	require.NoError(t, err)
 	assert.Contains(t, string(pages[0]), "It is crowded")

@@ -1,23 +1,35 @@
 package picture
 
 import (
+	"fmt"
 	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"fullfree/linkage"
 	"fullfree/render/internal/sample"
 	"fullfree/solve"
+	"fullfree/solve/survey"
 )
 
 // Many tests look at the same demos, each for something else: what they look at is made
 // once. None changes it.
 var kept = struct {
 	sync.Mutex
-	results   map[string]*solve.Result // by text
+	results   map[[2]string]*solve.Result // by name and text
+	again     map[*solve.Result]*solve.Result
+	aircraft  map[string]*solve.Result // by path
 	fullSizes map[fullSizeKey]fullSizeKept
 	lively    map[livelyKey]string
-}{results: map[string]*solve.Result{}, fullSizes: map[fullSizeKey]fullSizeKept{}, lively: map[livelyKey]string{}}
+	pictures  map[pictureKey]string
+	charts    map[pictureKey]string
+	taping    map[string]tapingKept // by demo
+}{
+	results: map[[2]string]*solve.Result{}, again: map[*solve.Result]*solve.Result{}, aircraft: map[string]*solve.Result{},
+	fullSizes: map[fullSizeKey]fullSizeKept{}, lively: map[livelyKey]string{}, pictures: map[pictureKey]string{}, charts: map[pictureKey]string{},
+	taping: map[string]tapingKept{},
+}
 
 type fullSizeKey struct {
 	result      *solve.Result
@@ -27,6 +39,16 @@ type fullSizeKey struct {
 type fullSizeKept struct {
 	f     *fullSize
 	pages []string
+}
+
+type pictureKey struct {
+	sweep *solve.Sweep
+	opts  string // DiagramOptions, written out
+}
+
+type tapingKept struct {
+	run  *linkage.Run
+	plan []survey.Planned
 }
 
 type livelyKey struct {
@@ -39,10 +61,72 @@ func checkedOnce(t testing.TB, name, text string) *solve.Result {
 	t.Helper()
 	kept.Lock()
 	defer kept.Unlock()
-	if kept.results[text] == nil {
-		kept.results[text] = sample.Checked(t, name, text)
+	key := [2]string{name, text}
+	if kept.results[key] == nil {
+		kept.results[key] = sample.Checked(t, name, text)
 	}
-	return kept.results[text]
+	return kept.results[key]
+}
+
+// checkedAgain is the run of a result read and checked once more, for all tests that hold
+// what is drawn of one against what is drawn of the other.
+func checkedAgain(t testing.TB, result *solve.Result) *solve.Result {
+	t.Helper()
+	kept.Lock()
+	defer kept.Unlock()
+	if kept.again[result] == nil {
+		kept.again[result] = sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
+	}
+	return kept.again[result]
+}
+
+// aircraftOnce is an aircraft checked for all tests.
+func aircraftOnce(t testing.TB, path string) *solve.Result {
+	t.Helper()
+	kept.Lock()
+	defer kept.Unlock()
+	if kept.aircraft[path] == nil {
+		_, kept.aircraft[path] = sample.Aircraft(t, path)
+	}
+	return kept.aircraft[path]
+}
+
+// tapingOnce is a demo with its datum, and what to tape of it, for all tests.
+func tapingOnce(t testing.TB, kind string) (*linkage.Run, []survey.Planned) {
+	t.Helper()
+	kept.Lock()
+	defer kept.Unlock()
+	k, ok := kept.taping[kind]
+	if !ok {
+		k.run = surveyedRun(t, kind)
+		k.plan = survey.Plan(k.run)
+		kept.taping[kind] = k
+	}
+	return k.run, k.plan
+}
+
+// pictureOnce is picture for all tests.
+func pictureOnce(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) string {
+	t.Helper()
+	kept.Lock()
+	defer kept.Unlock()
+	key := pictureKey{sweep, fmt.Sprintf("%+v", opts)}
+	if _, ok := kept.pictures[key]; !ok {
+		kept.pictures[key] = picture(t, result, sweep, opts)
+	}
+	return kept.pictures[key]
+}
+
+// chartsOnce is chartsSVG for all tests.
+func chartsOnce(t testing.TB, result *solve.Result, sweep *solve.Sweep, opts DiagramOptions) string {
+	t.Helper()
+	kept.Lock()
+	defer kept.Unlock()
+	key := pictureKey{sweep, fmt.Sprintf("%+v", opts)}
+	if _, ok := kept.charts[key]; !ok {
+		kept.charts[key] = chartsSVG(t, result, sweep, opts)
+	}
+	return kept.charts[key]
 }
 
 // fullSizeOnce is fullSizeOf for all tests.

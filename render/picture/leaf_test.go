@@ -103,7 +103,7 @@ func TestPaperShowsAll(t *testing.T) {
 // asked for is printed; points are 1/72 inch (ISO 32000-1, 8.3.2.3).
 func TestFullSizePDFIsExact(t *testing.T) {
 	for kind, rods := range map[string][]string{"pedals": {"left-link", "right-link"}, "chain": {"link"}, "throttle": {"link"}} {
-		result := sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		result := checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 		for _, name := range rods {
 			var rod *linkage.Rod
 			for _, r := range result.Run.Rods {
@@ -156,7 +156,7 @@ func TestFullSizePDFPages(t *testing.T) {
 			assert.True(t, found, "the rule across")
 		}
 	})
-	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
+	result := checkedOnce(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	_, err := FullSize(result, result.Sweeps[0], FullSizeOptions{Paper: PaperA4, Only: "nonsense"})
 	assert.ErrorContains(t, err, `there is no part or rod "nonsense"`)
 }

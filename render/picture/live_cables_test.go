@@ -55,9 +55,9 @@ control "trim" {
 
 // cabled are runs with cables.
 func cabled(t *testing.T) map[string]*solve.Result {
-	all := map[string]*solve.Result{"slack": sample.Checked(t, "slack.hcl", sample.SlackRun), "riding": sample.Checked(t, "riding.hcl", riding)}
+	all := map[string]*solve.Result{"slack": checkedOnce(t, "slack.hcl", sample.SlackRun), "riding": checkedOnce(t, "riding.hcl", riding)}
 	for _, kind := range []string{"lift-cables", "throttle-cable", "pedals-cable"} {
-		all[kind] = sample.Checked(t, kind+".hcl", sample.DemoText(t, kind))
+		all[kind] = checkedOnce(t, kind+".hcl", sample.DemoText(t, kind))
 	}
 	return all
 }
@@ -150,7 +150,7 @@ func TestLiveRimsReachAsFarAsQuadrantsTurn(t *testing.T) {
 
 // A cable is shown slack where it is, and tells the page by which figure.
 func TestLiveCablesHangSlack(t *testing.T) {
-	result := sample.Checked(t, "slack.hcl", sample.SlackRun)
+	result := checkedOnce(t, "slack.hcl", sample.SlackRun)
 	sweep := result.Sweeps[0]
 	series := map[string]bool{}
 	for i, s := range sweep.Series() {
@@ -176,9 +176,9 @@ func TestLiveCablesHangSlack(t *testing.T) {
 	assert.NotContains(t, at, "data-")
 	assert.NotContains(t, livelyAt(t, result, sweep, LiveOptions{At: 1, Still: true}), `class="slack"`)
 
-	lift := sample.Checked(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
+	lift := checkedOnce(t, "lift-cables.hcl", sample.DemoText(t, "lift-cables"))
 	assert.NotContains(t, livelyAt(t, lift, lift.Sweeps[0], LiveOptions{}), "slack", "never")
-	lone := sample.Checked(t, "throttle-cable.hcl", sample.DemoText(t, "throttle-cable"))
+	lone := checkedOnce(t, "throttle-cable.hcl", sample.DemoText(t, "throttle-cable"))
 	assert.NotContains(t, livelyAt(t, lone, lone.Sweeps[0], LiveOptions{}), "data-tension", "it isn't known")
 }
 
@@ -194,7 +194,7 @@ func TestLiveCablesAreNamed(t *testing.T) {
 
 // A conduit gives way between what holds it and what of it stays.
 func TestLiveConduitsGiveWay(t *testing.T) {
-	result := sample.Checked(t, "riding.hcl", riding)
+	result := checkedOnce(t, "riding.hcl", riding)
 	l, err := newLive(result, result.Sweeps[0], LiveOptions{})
 	require.NoError(t, err)
 	ld := liveDrawing{&drawing{diagram: l.diagram, v: l.views[0], live: l}}

@@ -215,7 +215,10 @@ func TestLivePictureIsSelfContained(t *testing.T) {
 			assert.Contains(t, []string{"svg", "title", "desc", "defs", "pattern", "g", "path", "circle", "rect", "line", "text"}, name)
 		}
 		assertUniqueIDs(t, all)
-		assert.NotRegexp(t, `NaN|Inf|[" ]-0(\.0+)?[" ]| style=| on[a-z]+=|href=`, all)
+		sample.AssertFigures(t, all)
+		assert.NotRegexp(t, ` on[a-z]+=`, all)
+		assert.NotContains(t, all, "href=")
+		assert.NotContains(t, all, " style=")
 		for _, paint := range regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`).FindAllStringSubmatch(all, -1) {
 			if !strings.HasPrefix(paint[1], "url(#live-") {
 				assert.Contains(t, []string{"none", "#000", "#fff"}, paint[1], "color must carry no meaning")
@@ -240,7 +243,7 @@ func TestLivePictureBytesAreStable(t *testing.T) {
 	eachRun(t, func(t *testing.T, result *solve.Result, sweep *solve.Sweep) {
 		first := livelyOnce(t, result, sweep, LiveOptions{})
 		assert.Equal(t, first, livelyAt(t, result, sweep, LiveOptions{}))
-		again := sample.Checked(t, result.Run.Source.Name, string(result.Run.Source.Text))
+		again := checkedAgain(t, result)
 		for _, other := range again.Sweeps {
 			if other.Control.Index == sweep.Control.Index && other.Index == sweep.Index {
 				assert.Equal(t, first, livelyAt(t, again, other, LiveOptions{}))
@@ -316,7 +319,7 @@ func TestLivePictureReadsOnAPhone(t *testing.T) {
 
 // What ends the travel and where it is on center stand in the picture.
 func TestLivePictureMarks(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	l, err := newLive(result, result.Sweeps[0], LiveOptions{})
 	require.NoError(t, err)
 	said := texts(l.drawn[0].scene)
@@ -330,7 +333,7 @@ func TestLivePictureMarks(t *testing.T) {
 
 // All of a run in space is drawn in three views; what its carriers move, moves.
 func TestLivePictureInSpace(t *testing.T) {
-	result := sample.Checked(t, "sticks.hcl", sample.DemoText(t, "sticks"))
+	result := checkedOnce(t, "sticks.hcl", sample.DemoText(t, "sticks"))
 	svg := livelyAt(t, result, result.Sweeps[0], LiveOptions{})
 	assert.Equal(t, 3, strings.Count(svg, "data-view="))
 	rims := 0
@@ -373,7 +376,7 @@ func TestLivePictureHostileNames(t *testing.T) {
 
 // A run with more in it than a picture can name is still drawn.
 func TestLivePictureCrowded(t *testing.T) {
-	result := sample.Checked(t, "crowd.hcl", crowd(300))
+	result := checkedOnce(t, "crowd.hcl", crowd(300))
 	svg := livelyAt(t, result, result.Sweeps[0], LiveOptions{})
 	sample.WellFormed(t, svg)
 	assert.GreaterOrEqual(t, len(followersOf(t, svg)), 299)
@@ -389,7 +392,7 @@ func BenchmarkLivePictureCrowded(b *testing.B) {
 }
 
 func TestLivePictureFaults(t *testing.T) {
-	result := sample.Checked(t, "pedals.hcl", sample.DemoText(t, "pedals"))
+	result := checkedOnce(t, "pedals.hcl", sample.DemoText(t, "pedals"))
 	_, err := Live(result, nil, LiveOptions{})
 	assert.Error(t, err)
 	_, err = Live(result, result.Sweeps[0], LiveOptions{At: 1000})

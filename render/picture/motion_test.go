@@ -151,7 +151,7 @@ func TestSeriesJSONNames(t *testing.T) {
 			ids[s.ID], labels[s.Label] = true, true
 		}
 	})
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	var labels []string
 	for _, s := range SeriesOf(result, result.Sweeps[0]) {
 		labels = append(labels, s.Label)
@@ -162,7 +162,7 @@ func TestSeriesJSONNames(t *testing.T) {
 }
 
 func TestPositionJSONIsWhole(t *testing.T) {
-	result := sample.Checked(t, "throttle.hcl", sample.DemoText(t, "throttle"))
+	result := checkedOnce(t, "throttle.hcl", sample.DemoText(t, "throttle"))
 	sweep := result.Sweeps[0]
 	p, ok := sweep.Sample(7.3)
 	require.True(t, ok)

@@ -5,14 +5,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"fullfree/render/internal/sample"
 )
 
 // Figures in inches that are too wide for their cell with the unit stand whole without it,
 // and the unit behind the name: a plunger that goes 2 47/64 in both ways.
 func TestWideFiguresAreNotCut(t *testing.T) {
-	result := sample.Checked(t, "slide.hcl", `
+	result := checkedOnce(t, "slide.hcl", `
 run "Slide" { units = "in" }
 part "plunger" {
   slide  = [1, 0]

@@ -50,9 +50,22 @@ func versionOf(t testing.TB, text string) Version {
 	return Version{Run: r.Run.Name, Result: r, Lines: linesOf(r, r.Run.Name)}
 }
 
+// judged are the aircraft that aircraftOf judged, by all of their texts; no test changes
+// what is in one.
+var judged = map[string]Version{}
+
 // aircraftOf judges an aircraft that is written in several texts, by the names of their
 // files, with such lines for each run.
 func aircraftOf(t testing.TB, files map[string]string) Version {
+	t.Helper()
+	all := fmt.Sprint(files) // in the order of their names
+	if _, known := judged[all]; !known {
+		judged[all] = judgedAircraft(t, files)
+	}
+	return judged[all]
+}
+
+func judgedAircraft(t testing.TB, files map[string]string) Version {
 	t.Helper()
 	open := func(name string) (*linkage.Source, error) {
 		text, ok := files[name]

@@ -11,30 +11,31 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fullfree/linkage"
+	"fullfree/linkage/hunt"
 	"fullfree/solve/survey"
 )
 
 // within95 is how many standard deviations hold 95 % of a normal distribution.
 const within95 = 1.959964
 
-// TestSurveyTellsItsErrors draws networks, sketches of them and measurements,
+// TestHuntSurveyTellsItsErrors draws networks, sketches of them and measurements,
 // and counts how often the truth lies within the stated errors: of coordinates,
 // and of standardized residuals.
-func TestSurveyTellsItsErrors(t *testing.T) {
+func TestHuntSurveyTellsItsErrors(t *testing.T) {
 	for _, c := range []struct {
 		name          string
 		plane         bool
 		draws         int
 		taped, gauged int
 	}{
-		{"plane", true, 2000, 18, 3},
-		{"plane, little measured", true, 600, 7, 1},
-		{"space", false, 400, 24, 3},
+		{"plane", true, 400, 18, 3},
+		{"plane, little measured", true, 120, 7, 1},
+		{"space", false, 80, 24, 3},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(3, uint64(c.taped)))
 			held, of, calm, checked := 0, 0, 0, 0
-			for range c.draws {
+			for range c.draws * hunt.Rounds() {
 				n := newNetwork(rng, c.plane, 4)
 				n.plan(rng, c.taped, c.gauged)
 				n.draw(t, rng)
@@ -70,9 +71,10 @@ func TestSurveyTellsItsErrors(t *testing.T) {
 	}
 }
 
-// TestSurveyFindsTheBlunder plants one gross error and looks for it.
-func TestSurveyFindsTheBlunder(t *testing.T) {
-	const draws, blunder = 1000, 8.0 // mm: sixteen standard deviations
+// TestHuntSurveyFindsTheBlunder plants one gross error and looks for it.
+func TestHuntSurveyFindsTheBlunder(t *testing.T) {
+	const blunder = 8.0 // mm: sixteen standard deviations
+	draws := 300 * hunt.Rounds()
 	rng := rand.New(rand.NewPCG(5, 8))
 	found, planted, within := 0, 0, 0
 	for range draws {
@@ -109,10 +111,10 @@ func TestSurveyFindsTheBlunder(t *testing.T) {
 	assert.InDelta(t, 0.95, float64(within)/float64(planted), 0.03)
 }
 
-// TestSurveyCovarianceIsTheScatter repeats one survey with new errors and
+// TestHuntSurveyCovarianceIsTheScatter repeats one survey with new errors and
 // compares the scatter of the coordinates with the stated covariance.
-func TestSurveyCovarianceIsTheScatter(t *testing.T) {
-	const draws = 2000
+func TestHuntSurveyCovarianceIsTheScatter(t *testing.T) {
+	draws := 500 * hunt.Rounds()
 	rng := rand.New(rand.NewPCG(9, 1))
 	n := newNetwork(rng, true, 3)
 	n.plan(rng, 14, 2)
@@ -144,14 +146,14 @@ func TestSurveyCovarianceIsTheScatter(t *testing.T) {
 		}
 		for u := range size {
 			for v := range size {
-				scatter[u][v] += off[u] * off[v] / draws
+				scatter[u][v] += off[u] * off[v] / float64(draws)
 			}
 		}
 	}
 	for u := range size {
 		for v := range size {
 			// The standard error of a covariance from so many draws (Wishart).
-			se := math.Sqrt((c.At(u, u)*c.At(v, v) + c.At(u, v)*c.At(u, v)) / draws)
+			se := math.Sqrt((c.At(u, u)*c.At(v, v) + c.At(u, v)*c.At(u, v)) / float64(draws))
 			assert.InDelta(t, c.At(u, v), scatter[u][v], 5*se, "%s with %s", s.Dimensions()[u], s.Dimensions()[v])
 		}
 	}
@@ -259,12 +261,12 @@ func TestSurveyOfManyPlaces(t *testing.T) {
 	assert.InDelta(t, float64(s.DegreesOfFreedom), sum, 4*math.Sqrt(2*float64(s.DegreesOfFreedom)))
 }
 
-// TestSurveyOfNonsense has blunders of any size, sketches out by more than the
+// TestHuntSurveyOfNonsense has blunders of any size, sketches out by more than the
 // run is large, and places in one line: the survey ends, and tells numbers or
 // which measurement is farthest off.
-func TestSurveyOfNonsense(t *testing.T) {
+func TestHuntSurveyOfNonsense(t *testing.T) {
 	settled, refused := 0, 0
-	for draw := range 250 {
+	for draw := range 60 * hunt.Rounds() {
 		rng := rand.New(rand.NewPCG(99, uint64(draw)))
 		n := newNetwork(rng, draw%4 != 0, []float64{5, 30, 300}[draw%3])
 		if draw%5 == 0 {

@@ -16,6 +16,7 @@ import (
 	"fullfree/linkage"
 	"fullfree/solve"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -53,6 +54,20 @@ func WellFormed(t testing.TB, svg string) map[string]int {
 		if start, ok := token.(xml.StartElement); ok {
 			elements[start.Name.Local]++
 		}
+	}
+}
+
+// noFigure is what no figure of a picture may be: none, or a zero below zero.
+var noFigure = regexp.MustCompile(`[" ]-0(\.0+)?[" ]|-0\.0°`)
+
+// AssertFigures asserts that every figure in a picture is one. What isn't in there at all
+// isn't looked for place by place, which takes longer than to draw it.
+func AssertFigures(t testing.TB, svg string) {
+	t.Helper()
+	assert.NotContains(t, svg, "NaN")
+	assert.NotContains(t, svg, "Inf")
+	if strings.Contains(svg, "-0") {
+		assert.NotRegexp(t, noFigure, svg)
 	}
 }
 
