@@ -107,7 +107,9 @@ func RoughFigure(v float64, unit linkage.Unit) string { return figure.Decimal(v,
 
 // UpFigure is how far something may be out, rounded up.
 func UpFigure(v float64, unit linkage.Unit) string {
-	const ten = 10
-	scale := math.Pow(ten, float64(roughDecimals(unit)))
-	return figure.Decimal(math.Ceil(v*scale)/scale, roughDecimals(unit))
+	parts := 10.0
+	if unit == linkage.Inches {
+		parts = 100
+	}
+	return figure.Decimal(math.Ceil(v*parts)/parts, roughDecimals(unit))
 }
