@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -195,10 +196,16 @@ func (s *sifter) word() string {
 				return "a point is written part.point"
 			}
 		}
-		if s.text[s.at] >= 0x80 {
-			s.tokens++ // each may be one
+		if s.text[s.at] < utf8.RuneSelf {
+			s.at++
+			continue
 		}
-		s.at++
+		s.tokens++ // each may be one
+		r, size := utf8.DecodeRune(s.text[s.at:])
+		s.at += size
+		if !unicode.In(r, unicode.L, unicode.M, unicode.N, unicode.Pc) {
+			return "this character has no meaning here"
+		}
 	}
 	if s.value {
 		return s.takeOperand()
