@@ -249,7 +249,9 @@ function measurePart(page) {
       return;
     }
     [answer, heldThen] = [got.said, held];
-    verdict(answer.mark, answer.headline, answer.says[0] ?? (answer.left.length > 0 ? "To do: " + answer.left[0] : ""));
+    const toDo = answer.left.slice(0, 1).map((words) => "To do: " + words);
+    const first = answer.mark === "open" ? [...toDo, ...answer.says] : [...answer.says, ...toDo]; // what is there comes before how sure it is
+    verdict(answer.mark, answer.headline, first[0] ?? "");
     // Before it is told what moves it, it is no run: what is missing is told, and that is all.
     showFaults(state.control.of || state.foreign ? answer.faults : answer.faults.filter((fault) => fault.at !== ""));
     showAnswer();
@@ -321,6 +323,9 @@ function measurePart(page) {
     show() {
       parts.text.refresh();
       parts.text.goOn();
+      if (answer && parts.text.held() !== heldThen) {
+        form.again(); // the text was edited meanwhile
+      }
       if (by("step-4").open) {
         parts.places.sight();
       }
