@@ -69,7 +69,7 @@ func PhotoSays(p *photo.Places, unit linkage.Unit, lines []string, untold int, a
 	said = append(said, tiltSays(p, len(lines)))
 	if within := deviations * p.AwaySigma; within < hardlyTold*p.Away {
 		_, step := coarse(within)
-		said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", figure.Length(math.Round(p.Away/step)*step, unit), uncertain(within, unit)))
+		said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", inSteps(math.Round(p.Away/step)*step, step, unit), uncertain(within, unit)))
 	}
 	if !away {
 		said = append(said, "Tell how far the camera was, and the depths count for less.")
@@ -103,7 +103,12 @@ func tiltSays(p *photo.Places, lines int) string {
 // uncertain is how far something may be out, to the two digits that such a figure is good for.
 func uncertain(v float64, unit linkage.Unit) string {
 	up, step := coarse(v)
-	return figure.WithUnit(figure.Decimal(up, int(math.Max(0, -math.Round(math.Log10(step))))), unit)
+	return inSteps(up, step, unit)
+}
+
+// inSteps is a figure with as many decimals as steps of a power of ten have.
+func inSteps(v, step float64, unit linkage.Unit) string {
+	return figure.WithUnit(figure.Decimal(v, int(math.Max(0, -math.Round(math.Log10(step))))), unit)
 }
 
 // coarse is a figure rounded up to two digits, and the step that it is rounded to.
