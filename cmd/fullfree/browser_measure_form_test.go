@@ -236,6 +236,19 @@ func TestMeasureFormByTouch(t *testing.T) {
 	b.until(`document.getElementById("measure-ask").hidden && document.getElementById("text").value.includes("within = 4\n")`)
 	assert.Contains(t, found[string](b, `document.getElementById("text").value`), `run "Flap lever" {`)
 	assert.True(t, found[bool](b, `document.getElementById("text").value.endsWith("# mine\n")`))
+
+	// Another run of the same name is taken under another one, and that one stays.
+	h.push("#measure-other > summary")
+	h.push("#measure-anew")
+	h.push("#measure-note button")
+	h.answered()
+	h.step(6)
+	h.write(field("taped.0.within"), "5")
+	h.push("#measure-take")
+	b.until(`document.getElementById("measure-leave").textContent === "Take it as flap-lever-2.hcl"`)
+	h.push("#measure-leave")
+	b.until(`document.getElementById("shown").value === "flap-lever-2.hcl" && document.getElementById("text").value.includes("within = 5\n")`)
+	assert.Equal(t, []string{"flap-lever-2.hcl", "flap-lever.hcl"}, found[[]string](b, `[...document.getElementById("shown").options].map((o) => o.value).filter((v) => v.startsWith("flap-lever")).sort()`))
 	b.asksNobody(address)
 }
 
@@ -311,6 +324,14 @@ func TestMeasureFormGrows(t *testing.T) {
 	assert.Contains(t, found[string](b, fmt.Sprintf(`((e) => e.getAttribute("aria-describedby").split(" ").map((id) => document.getElementById(id).textContent).join(" "))(document.querySelector(%q))`, field("parts.1.name"))), "already")
 	h.write(field("parts.1.name"), "flap")
 	b.until(`!document.querySelector(".measure [aria-invalid=true]")`)
+
+	// A minus that was forgotten is written, where a figure can't be without: on one side only.
+	h.step(5)
+	h.write(field("control.low"), "24 1/2")
+	h.tap("#measure-head")
+	b.until(fmt.Sprintf(`document.querySelector(%q).value === "-24 1/2"`, field("control.low")))
+	assert.False(t, strings.HasPrefix(value("control.high"), "-"))
+	h.step(2)
 
 	// Removed, with what goes with it, and back.
 	h.push(`[aria-label="Remove the part flap-handle"]`)

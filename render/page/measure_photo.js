@@ -328,6 +328,7 @@ function photoPart(desk) {
     const before = by("photo-says").textContent;
     by("photo-verdict").className = "verdict " + of.mark;
     by("photo-says").replaceChildren(...told.map((one) => Object.assign(document.createElement("li"), { textContent: one })));
+    by("photo-used").hidden = true;
     by("photo-use").disabled = of.places.length === 0 || of.faults.length > 0;
     showPicks();
     if (by("photo-says").textContent !== before && told.length > 0) {
@@ -336,6 +337,7 @@ function photoPart(desk) {
   }
 
   by("photo-use").addEventListener("click", () => {
+    by("photo-used").hidden = false;
     if (answer && answer.places.length > 0) {
       desk.take(answer.places, answer.sketch, answer.uncertain);
       tell(counted(answer.places.length, "place") + " put on the sketch.");
