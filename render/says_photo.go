@@ -26,7 +26,12 @@ var photoTroubles = map[photo.Reason]string{
 }
 
 // PhotoTroubleSays tells why places of a photograph can't be told.
-func PhotoTroubleSays(e *photo.Error) string { return photoTroubles[e.Reason] }
+func PhotoTroubleSays(e *photo.Error) string {
+	if e.Reason == photo.Disagrees && e.Of == photo.OfLevel {
+		return "this doesn't go with the rest at all: gauge it again, look at its picks, and whether the photo is the right way up"
+	}
+	return photoTroubles[e.Reason]
+}
 
 // How a photograph is told.
 const (

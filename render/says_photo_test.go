@@ -24,6 +24,12 @@ func TestUncertainHasTwoDigits(t *testing.T) {
 	}
 }
 
+// A level that is off by a quarter of a turn is most often right, and the photo on its side.
+func TestPhotoOnItsSideIsThoughtOf(t *testing.T) {
+	assert.Contains(t, PhotoTroubleSays(&photo.Error{Reason: photo.Disagrees, Of: photo.OfLevel}), "the right way up")
+	assert.NotContains(t, PhotoTroubleSays(&photo.Error{Reason: photo.Disagrees, Of: photo.OfTape}), "the right way up")
+}
+
 // Where the camera stood is told as well as it is known, and not at all where it isn't.
 func TestPhotoTellsTheDistanceAsItIsKnown(t *testing.T) {
 	places := func(away, sigma float64) *photo.Places {

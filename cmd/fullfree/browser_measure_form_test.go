@@ -237,13 +237,20 @@ func TestMeasureFormByTouch(t *testing.T) {
 	assert.Contains(t, found[string](b, `document.getElementById("text").value`), `run "Flap lever" {`)
 	assert.True(t, found[bool](b, `document.getElementById("text").value.endsWith("# mine\n")`))
 
-	// Another run of the same name is taken under another one, and that one stays.
+	// Begun anew, nothing of it is left; undone, it goes into the same text again.
 	h.push("#measure-other > summary")
 	h.push("#measure-anew")
+	assert.NotContains(t, found[string](b, `document.getElementById("measure-take").textContent`), "flap-lever")
 	h.push("#measure-note button")
 	h.answered()
+	b.until(`document.getElementById("measure-take").textContent === "Show flap-lever.hcl"`)
+
+	// Where a text of the same name is to stay, it is taken under another one.
 	h.step(6)
+	edit(`a.value.replace("Flap lever", "Flaps")`)
 	h.write(field("taped.0.within"), "5")
+	b.until(`!document.getElementById("measure-ask").hidden`)
+	h.push("#measure-leave")
 	h.push("#measure-take")
 	b.until(`document.getElementById("measure-leave").textContent === "Take it as flap-lever-2.hcl"`)
 	h.push("#measure-leave")

@@ -83,7 +83,7 @@ function measurePart(page) {
   }
 
   const form = {
-    fields, model, by, element, changed, typed, renamed, named, note, photo: {},
+    fields, model, by, element, changed, typed, renamed, named, note, anew, photo: {},
     level: levelPart({ announce: page.announce }),
     view: () => parts.told.view(),
     answer: () => answer,
@@ -117,8 +117,25 @@ function measurePart(page) {
     },
   };
 
+  // What was picked on a photo is no part of what is undone, but for beginning anew.
+  let before = null; // the photo's, and the text's, before that
+  function anew() {
+    before = { photo: form.photo, text: parts.text.kept() };
+    model.begin();
+    again({ photo: {}, text: null });
+  }
+  function again({ photo, text }) {
+    form.photo = photo;
+    parts.text.restore(text);
+    parts.places.photo.restore(photo);
+  }
+
   function undo() {
     const words = model.undo();
+    if (before && words === model.beginning) {
+      again(before);
+      before = null;
+    }
     changed();
     if (words) {
       page.announce("Undone: " + words + ".");

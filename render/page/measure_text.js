@@ -174,8 +174,7 @@ function measureText(form, page) {
   }
 
   by("anew").addEventListener("click", () => {
-    model.begin();
-    [taken, loose] = [null, null];
+    form.anew();
     form.changed();
     form.note("All is empty now.");
     by("other").open = false;
