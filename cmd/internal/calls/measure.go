@@ -139,7 +139,7 @@ func (m *measured) write(entries []outline.Entry) {
 	if o.Control.Of == "" {
 		return // it is no run yet
 	}
-	m.told.Text = outline.Write(o, m.written(), m.tail).Text
+	m.told.Text = outline.Write(o, m.written(m.told.Taped), m.tail).Text
 	if m.tail == "" {
 		return
 	}
@@ -148,14 +148,14 @@ func (m *measured) write(entries []outline.Entry) {
 	}
 }
 
-// written are the entries that stand in the text. Once nothing is open a blank would only keep
+// written are those of the entries that stand in the text. Once nothing is open a blank would only keep
 // the run from being tried: then what isn't measured is left out, and asked for all the same.
-func (m *measured) written() []outline.Entry {
+func (m *measured) written(entries []outline.Entry) []outline.Entry {
 	open := func(p survey.Point) bool { return m.survey.OpenAxes(&p) != [3]bool{} }
 	if m.contradicted || len(m.survey.Measurements) == 0 || m.survey.NeedsDirection || slices.ContainsFunc(m.survey.Points, open) {
-		return m.told.Taped
+		return entries
 	}
-	return slices.DeleteFunc(slices.Clone(m.told.Taped), func(e outline.Entry) bool { return e.Is == "" })
+	return slices.DeleteFunc(slices.Clone(entries), func(e outline.Entry) bool { return e.Is == "" })
 }
 
 // withControl is an outline with something that moves it, without which there is no run: what
