@@ -16,7 +16,7 @@ var photoTroubles = map[photo.Reason]string{
 	photo.OutOfRange:    "this is not picked",
 	photo.TooMany:       "this is more than can be adjusted at once",
 	photo.OutsidePhoto:  "this lies beside the photo: pick it again",
-	photo.NotPositive:   "this is more than 0",
+	photo.NotPositive:   "this has to be more than 0",
 	photo.TooFine:       "this is less or more than anything that is photographed so: look at the unit",
 	photo.SamePlace:     "both ends are picked in one place, or nearly: take two that lie apart",
 	photo.NothingScales: "nothing scales the photo",
@@ -26,7 +26,12 @@ var photoTroubles = map[photo.Reason]string{
 }
 
 // PhotoTroubleSays tells why places of a photograph can't be told.
-func PhotoTroubleSays(e *photo.Error) string { return photoTroubles[e.Reason] }
+func PhotoTroubleSays(e *photo.Error) string {
+	if e.Reason == photo.Disagrees && e.Of == photo.OfLevel {
+		return "this doesn't go with the rest at all: gauge it again, look at its picks, and whether the photo is the right way up"
+	}
+	return photoTroubles[e.Reason]
+}
 
 // How a photograph is told.
 const (
@@ -36,6 +41,9 @@ const (
 	// mostlyLean is by how much more places are out by how the camera leaned than without it,
 	// from which gauging a line is what helps most.
 	mostlyLean = 1.5
+	// hardlyTold is the share of the camera's distance within which it has to be known to be
+	// told: half of it either way is no figure that anybody could go by.
+	hardlyTold = 0.5
 )
 
 // PhotoSays tells what comes of places picked on a photograph, and what would make it better:
@@ -59,12 +67,15 @@ func PhotoSays(p *photo.Places, unit linkage.Unit, lines []string, untold int, a
 		mark = "short"
 		said = append(said, "The camera's distance doesn't go with what was taped and picked: measure it again.")
 	}
-	said = append(said, fmt.Sprintf("Places are known to %s either way at worst, and none of them surely: it is a sketch to tape by.", figure.Length(2*p.Largest, unit)))
+	said = append(said, fmt.Sprintf("Places are known to %s either way at worst, and none of them surely: it is a sketch to tape by.", uncertain(deviations*p.Largest, unit)))
 	if len(p.Levels) == 0 && p.Largest > mostlyLean*p.LargestShape {
-		said = append(said, fmt.Sprintf("Most of that is how the camera leaned: gauge one line between two picks, and it is %s.", figure.Length(2*p.LargestShape, unit)))
+		said = append(said, fmt.Sprintf("Most of that is how the camera leaned: gauge one line between two picks, and it is %s.", uncertain(deviations*p.LargestShape, unit)))
 	}
 	said = append(said, tiltSays(p, len(lines)))
-	said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", figure.Length(p.Away, unit), figure.Length(2*p.AwaySigma, unit)))
+	if within := deviations * p.AwaySigma; within < hardlyTold*p.Away {
+		_, step := coarse(within)
+		said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", inSteps(math.Round(p.Away/step)*step, step, unit), uncertain(within, unit)))
+	}
 	if !away {
 		said = append(said, "Tell how far the camera was, and the depths count for less.")
 	}
@@ -92,6 +103,27 @@ func tiltSays(p *photo.Places, lines int) string {
 		return fmt.Sprintf("It was taken about %s from square, to %s either way: one taken squarer would tell more.", figure.Quantity(p.Tilt, "deg"), within)
 	}
 	return fmt.Sprintf("It was taken about %s from square, to %s either way, which is allowed for.", figure.Quantity(p.Tilt, "deg"), within)
+}
+
+// uncertain is how far something may be out, to the two digits that such a figure is good for.
+func uncertain(v float64, unit linkage.Unit) string {
+	up, step := coarse(v)
+	return inSteps(up, step, unit)
+}
+
+// inSteps is a figure with as many decimals as steps of a power of ten have.
+func inSteps(v, step float64, unit linkage.Unit) string {
+	return figure.WithUnit(figure.Decimal(v, int(math.Max(0, -math.Round(math.Log10(step))))), unit)
+}
+
+// coarse is a figure rounded up to two digits, and the step that it is rounded to.
+func coarse(v float64) (up, step float64) {
+	const ten, second = 10, 1 // the second digit is one power below the first
+	if !(v > 0) || math.IsInf(v, 0) {
+		return v, 1
+	}
+	step = math.Pow(ten, math.Floor(math.Log10(v))-second)
+	return math.Ceil(v/step) * step, step
 }
 
 // roughDecimals are those of a sketch.

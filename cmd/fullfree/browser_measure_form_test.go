@@ -254,6 +254,26 @@ func TestMeasureFormByTouch(t *testing.T) {
 	b.until(`document.getElementById("measure-ask").hidden && document.getElementById("text").value.includes("within = 4\n")`)
 	assert.Contains(t, found[string](b, `document.getElementById("text").value`), `run "Flap lever" {`)
 	assert.True(t, found[bool](b, `document.getElementById("text").value.endsWith("# mine\n")`))
+
+	// Begun anew, nothing of it is left; undone, it goes into the same text again.
+	h.push("#measure-other > summary")
+	h.push("#measure-anew")
+	assert.NotContains(t, found[string](b, `document.getElementById("measure-take").textContent`), "flap-lever")
+	h.push("#measure-note button")
+	h.answered()
+	b.until(`document.getElementById("measure-take").textContent === "Show flap-lever.hcl"`)
+
+	// Where a text of the same name is to stay, it is taken under another one.
+	h.step(6)
+	edit(`a.value.replace("Flap lever", "Flaps")`)
+	h.write(field("taped.0.within"), "5")
+	b.until(`!document.getElementById("measure-ask").hidden`)
+	h.push("#measure-leave")
+	h.push("#measure-take")
+	b.until(`document.getElementById("measure-leave").textContent === "Take it as flap-lever-2.hcl"`)
+	h.push("#measure-leave")
+	b.until(`document.getElementById("shown").value === "flap-lever-2.hcl" && document.getElementById("text").value.includes("within = 5\n")`)
+	assert.Equal(t, []string{"flap-lever-2.hcl", "flap-lever.hcl"}, found[[]string](b, `[...document.getElementById("shown").options].map((o) => o.value).filter((v) => v.startsWith("flap-lever")).sort()`))
 	b.asksNobody(address)
 }
 
@@ -329,6 +349,14 @@ func TestMeasureFormGrows(t *testing.T) {
 	assert.Contains(t, found[string](b, fmt.Sprintf(`((e) => e.getAttribute("aria-describedby").split(" ").map((id) => document.getElementById(id).textContent).join(" "))(document.querySelector(%q))`, field("parts.1.name"))), "already")
 	h.write(field("parts.1.name"), "flap")
 	b.until(`!document.querySelector(".measure [aria-invalid=true]")`)
+
+	// A minus that was forgotten is written, where a figure can't be without: on one side only.
+	h.step(5)
+	h.write(field("control.low"), "24 1/2")
+	h.tap("#measure-head")
+	b.until(fmt.Sprintf(`document.querySelector(%q).value === "-24 1/2"`, field("control.low")))
+	assert.False(t, strings.HasPrefix(value("control.high"), "-"))
+	h.step(2)
 
 	// Removed, with what goes with it, and back.
 	h.push(`[aria-label="Remove the part flap-handle"]`)

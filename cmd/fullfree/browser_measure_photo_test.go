@@ -303,6 +303,7 @@ func TestPhotoAsksAndUses(t *testing.T) {
 	b.until(`!document.getElementById("photo-use").disabled`)
 	b.tap("#photo-use")
 	b.until("taken !== null")
+	assert.False(t, found[bool](b, `document.getElementById("photo-used").hidden`), "it is told beside the button, where the finger is")
 	assert.Equal(t, "3 3.2 6.4", found[string](b, `[taken.places.length, taken.sketch, taken.uncertain].join(" ")`))
 	const millimeter = 96 / 25.4 // of CSS
 	for _, size := range found[[]box](b, `[...document.querySelectorAll(".touch button, .touch select, #photo-choose, #photo-use")].map((e) => { const r = e.getBoundingClientRect(); return { Width: r.width, Height: r.height }; })`) {

@@ -83,7 +83,7 @@ function measurePart(page) {
   }
 
   const form = {
-    fields, model, by, element, changed, typed, renamed, named, note, photo: {},
+    fields, model, by, element, changed, typed, renamed, named, note, anew, photo: {},
     level: levelPart({ announce: page.announce }),
     view: () => parts.told.view(),
     answer: () => answer,
@@ -117,8 +117,25 @@ function measurePart(page) {
     },
   };
 
+  // What was picked on a photo is no part of what is undone, but for beginning anew.
+  let before = null; // the photo's, and the text's, before that
+  function anew() {
+    before = { photo: form.photo, text: parts.text.kept() };
+    model.begin();
+    again({ photo: {}, text: null });
+  }
+  function again({ photo, text }) {
+    form.photo = photo;
+    parts.text.restore(text);
+    parts.places.photo.restore(photo);
+  }
+
   function undo() {
     const words = model.undo();
+    if (before && words === model.beginning) {
+      again(before);
+      before = null;
+    }
     changed();
     if (words) {
       page.announce("Undone: " + words + ".");
@@ -249,7 +266,9 @@ function measurePart(page) {
       return;
     }
     [answer, heldThen] = [got.said, held];
-    verdict(answer.mark, answer.headline, answer.says[0] ?? (answer.left.length > 0 ? "To do: " + answer.left[0] : ""));
+    const toDo = answer.left.slice(0, 1).map((words) => "To do: " + words);
+    const first = answer.mark === "open" ? [...toDo, ...answer.says] : [...answer.says, ...toDo]; // what is there comes before how sure it is
+    verdict(answer.mark, answer.headline, first[0] ?? "");
     // Before it is told what moves it, it is no run: what is missing is told, and that is all.
     showFaults(state.control.of || state.foreign ? answer.faults : answer.faults.filter((fault) => fault.at !== ""));
     showAnswer();
@@ -321,6 +340,9 @@ function measurePart(page) {
     show() {
       parts.text.refresh();
       parts.text.goOn();
+      if (answer && parts.text.held() !== heldThen) {
+        form.again(); // the text was edited meanwhile
+      }
       if (by("step-4").open) {
         parts.places.sight();
       }

@@ -35,11 +35,12 @@ function measureFields(element, model) {
   }
 
   // field lays a label, what is operated and what is told of it out. of has: label, seen
-  // (false: the label is for a screen reader alone), hint, at().
+  // (false: the label is for a screen reader alone), hint (words, or what returns them), at().
   function field(of, input, refresh) {
     count++;
     const id = "measure-field-" + count;
-    const [hint, fault] = [element("span", { className: "hint", id: id + "-hint" }, of.hint ?? ""), element("p", { className: "field-fault", id: id + "-fault", hidden: true })];
+    const words = () => (typeof of.hint === "function" ? of.hint() : of.hint ?? "");
+    const [hint, fault] = [element("span", { className: "hint", id: id + "-hint" }, words()), element("p", { className: "field-fault", id: id + "-fault", hidden: true })];
     input.id = id;
     const described = () => [of.hint ? hint.id : "", fault.hidden ? "" : fault.id].filter(Boolean).join(" ");
     const label = element("span", { className: of.seen === false ? "unseen" : "", id: id + "-label" }, of.label);
@@ -54,6 +55,7 @@ function measureFields(element, model) {
       at: of.at ?? (() => ""),
       refresh() {
         input.dataset.at = made.at();
+        say(hint, words());
         if (of.unit) {
           say(unit[0], of.unit());
         }

@@ -350,8 +350,9 @@ function measureModel() {
     set state(to) { state = to; },
     get undoes() { return past.at(-1)?.words ?? ""; },
     empty: () => state.title.trim() === "" && state.parts.length === 0 && state.airframe.length === 0,
-    cleaned, places, placeOf, partOf, nameOf, idOf, carries, doubles, datum, placed, at, put, byHand, picked, tellFrom, same,
+    cleaned, places, placeOf, partOf, nameOf, idOf, carries, doubles, datum, placed, number, at, put, byHand, picked, tellFrom, same,
     mark, addPart, addHole, addFixed, addRod, nameRods, rename, turnOn, remove, entry,
+    beginning: "beginning anew",
     undo() {
       const last = past.pop();
       typing = "";
@@ -361,7 +362,7 @@ function measureModel() {
       return last?.words ?? "";
     },
     begin() {
-      mark("beginning anew");
+      mark(model.beginning);
       state = { ...fresh(), next: state.next };
     },
     // from takes up a state in which nothing can be undone.

@@ -325,10 +325,11 @@ function photoPart(desk) {
     by("photo-distance-fault").hidden = distance === "";
     by("photo-distance-fault").textContent = distance;
     const others = of.faults.filter((fault) => !/^(picks|tapes|levels)\.\d+\.|^distance$/.test(fault.at)).map((fault) => fault.says);
-    const told = [...others, ...of.says];
+    const told = [...others, ...(of.says.length > 0 || others.length === of.faults.length ? of.says : ["To mend above: " + of.faults[0].says + "."])];
     const before = by("photo-says").textContent;
     by("photo-verdict").className = "verdict " + of.mark;
     by("photo-says").replaceChildren(...told.map((one) => Object.assign(document.createElement("li"), { textContent: one })));
+    by("photo-used").hidden = true;
     by("photo-use").disabled = of.places.length === 0 || of.faults.length > 0;
     showPicks();
     if (by("photo-says").textContent !== before && told.length > 0) {
@@ -337,6 +338,7 @@ function photoPart(desk) {
   }
 
   by("photo-use").addEventListener("click", () => {
+    by("photo-used").hidden = false;
     if (answer && answer.places.length > 0) {
       desk.take(answer.places, answer.sketch, answer.uncertain, { picks: picked(), tapes: state.tapes.filter(ready), levels: state.levels.filter(ready) });
       tell(counted(answer.places.length, "place") + " put on the sketch.");
@@ -363,8 +365,8 @@ function photoPart(desk) {
     const kept = state.keep && state.photo ? await store.load() : null;
     if (kept && kept.name === state.photo.name && kept.size === state.photo.bytes) {
       await take(kept);
-    } else if (state.photo && state.picks.length > 0) {
-      tell(counted(state.picks.length, "pick") + " kept; the photo is not. Choose " + state.photo.name + " again to go on picking.");
+    } else {
+      tell(state.photo && state.picks.length > 0 ? counted(state.picks.length, "pick") + " kept; the photo is not. Choose " + state.photo.name + " again to go on picking." : "");
     }
     show();
     if (state.picks.length > 0) {

@@ -174,6 +174,13 @@ function measureSteps(form) {
   const parts = (first) => () => [["0", first], ...model.state.parts.map((p) => [p.id, p.name])];
   const unitOf = (key) => () => (model.partOf(model.state[key].of)?.kind === "slides" ? model.state.units : "°");
 
+  // such is an example of what a way is called, on the side that it is seen to go to: with the
+  // nose to the left a hand above its pivot goes forward as it turns to the left.
+  const such = (...sides) => () => {
+    const at = { right: 0, left: 1 }[model.state.view];
+    return "such as: " + sides[at ?? 2];
+  };
+
   // mover are the fields of what moves it (control) or of what it moves (output).
   function mover(key, words) {
     const of = () => model.state[key];
@@ -181,7 +188,7 @@ function measureSteps(form) {
     const ends = [["plus", "high"], ["minus", "low"]].map(([side, end]) => {
       const head = element("h4", {});
       const called = put({ label: "Called", hint: words[side], free: true, at: () => key + "." + side }, of, side);
-      const figure = put({ label: words[end], at: () => key + "." + end, unit: unitOf(key), holder: () => (side === "minus" ? "-20" : "20") }, of, end);
+      const figure = put({ label: words[end], at: () => key + "." + end, unit: unitOf(key), holder: () => (side === "minus" ? "-20" : "20"), left: () => side === "minus" && signed(figure) }, of, end);
       return {
         node: card(head, element("div", { className: "two" }, called.node, figure.node)),
         refresh() {
@@ -190,6 +197,16 @@ function measureSteps(form) {
         },
       };
     });
+    // signed writes the minus of a figure to the right, where it was forgotten: of a stop it
+    // can't be otherwise, and of what is reached not where that way has a name.
+    function signed(field) {
+      const size = field.input.value.trim();
+      if (model.number(size) > 0 && (key === "control" || of().minus.trim() !== "")) {
+        of().low = "-" + size.replace(/^\+\s*/, "");
+        field.input.value = of().low;
+        changed();
+      }
+    }
     const part = pick({ label: words.part, at: () => key + ".of", options: parts("choose a part"), get: () => of().of }, words.head.toLowerCase(), (v) => { of().of = Number(v); });
     const more = words.within ? [put({ label: words.within, at: () => key + ".within", unit: unitOf(key), holder: () => "1" }, of, "within")] : [];
     const own = text({ label: words.name, hint: "left empty: as its part", what: "renaming", clean: model.cleaned, at: () => key + ".name", get: () => of().name, set: (v) => { of().name = v; typed(); } });
@@ -198,17 +215,22 @@ function measureSteps(form) {
   }
 
   const control = mover("control", {
-    head: "What moves it", part: "The hand or foot moves", name: "Name of the control", plus: "such as: pulled aft", minus: "such as: pushed forward", high: "Stop, from neutral", low: "Stop, from neutral",
+    head: "What moves it", part: "The hand or foot moves", name: "Name of the control", plus: such("pulled aft", "pushed forward", "to the left"), minus: such("pushed forward", "pulled aft", "to the right"), high: "Stop, from neutral", low: "Stop, from neutral",
   });
   const output = mover("output", {
-    head: "What it moves", part: "In the end it moves", name: "Name of what is moved", plus: "such as: flap down", minus: "such as: flap up", high: "To reach", low: "To reach", within: "Right to within",
+    head: "What it moves", part: "In the end it moves", name: "Name of what is moved", plus: such("flap down", "flap up", "nose left"), minus: such("flap up", "flap down", "nose right"), high: "To reach", low: "To reach", within: "Right to within",
   });
   const ways = () => [["", "which way"], ...view()[2].map((w) => [w, w])];
   const sense = () => model.state.sense;
-  const senseOf = (label, key, options, number) => pick({ label, at: () => "sense." + key, options, get: () => sense()[key] }, "which way it is to go", (v) => { sense()[key] = number ? Number(v) : v; });
+  const senseOf = (label, key, options, number, hint) => pick({ label, hint, at: () => "sense." + key, options, get: () => sense()[key] }, "which way it is to go", (v) => { sense()[key] = number ? Number(v) : v; });
   const holes = () => fields.placesFrom("choose a hole", ({ part }) => part !== null);
-  const senses = [senseOf("As", "place", holes, true), senseOf("goes", "goes", ways), senseOf("the place", "then", holes, true), senseOf("is to go", "is", ways)];
-  by("moves").append(...control.nodes, ...output.nodes, element("h3", {}, "Which way it is to go"), element("div", { className: "two long" }, ...senses.map((f) => f.node)));
+  const senses = [
+    senseOf("As", "place", holes, true, "where it is held, not where a rod is on"), senseOf("goes", "goes", ways),
+    senseOf("the place", "then", holes, true, "where it is watched: an edge, a tip"), senseOf("is to go", "is", ways),
+  ];
+  by("moves").append(...control.nodes, ...output.nodes, element("h3", {}, "Which way it is to go"),
+    element("p", { className: "small" }, "What the ways are called is held against these two places, too. Where they aren't in the lists, add them to their parts in step 2, as holes."),
+    element("div", { className: "two long" }, ...senses.map((f) => f.node)));
 
   const some = (n, one, many) => n + " " + (n === 1 ? one : many ?? one + "s");
   return {
@@ -225,7 +247,7 @@ function measureSteps(form) {
       const { state } = model;
       const holesOf = state.parts.reduce((n, p) => n + p.holes.length, 0);
       return {
-        1: state.title.trim() ? state.title.trim() + ", in " + state.units : "to name",
+        1: state.title.trim() ? state.title.trim() + ", in " + { mm: "millimeters", in: "inches" }[state.units] : "to name",
         2: state.parts.length > 0 ? some(state.parts.length, "part") + ", " + some(holesOf, "hole") : "to do",
         3: state.rods.length > 0 ? some(state.rods.length, "rod") : "none yet",
         5: [state.control.of ? "moved by " + model.partOf(state.control.of)?.name : "to do", state.output.of ? "moves " + model.partOf(state.output.of)?.name : ""].filter(Boolean).join(", "),

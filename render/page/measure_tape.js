@@ -11,6 +11,8 @@ function measureTape(form, page) {
   const rows = new Map(); // by line
   const key = (e) => e.kind + " " + (e.kind === "taped" ? [e.from, e.to].sort((a, b) => a - b) : [e.from, e.to]).join(" ");
   const lists = { blank: by("blanks"), done: by("done") };
+  // usual is what a tape or a level reads to where nothing is said, as it is written then.
+  const usual = (kind) => (kind === "gauged" ? "0.5" : { mm: "1", in: "0.04" }[model.state.units]);
   const unit = (kind) => (kind === "gauged" ? "°" : model.state.units);
 
   function row(of) {
@@ -22,7 +24,7 @@ function measureTape(form, page) {
     };
     const at = (k) => () => "taped." + model.state.taped.indexOf(model.entry(of, false)) + "." + k;
     const is = text({ label: of.kind === "gauged" ? "The level reads" : "The tape reads", at: at("is"), what: "a measurement", get: () => typedOf("is"), set: set("is"), unit: () => unit(of.kind) });
-    const within = text({ label: "to within", at: at("within"), what: "a measurement", holder: () => "usual", get: () => typedOf("within"), set: set("within") });
+    const within = text({ label: "to within", at: at("within"), what: "a measurement", holder: () => (model.state.foreign ? "usual" : "usual: " + usual(of.kind)), get: () => typedOf("within"), set: set("within") });
     const [head, what, help] = [element("h4", {}), element("span", {}), element("span", {})];
     const level = button("Use the phone's level", "", async () => {
       const read = await form.level.read({ from: letters().split(" to ")[0] + " " + model.nameOf(of.from), to: letters().split(" to ")[1] + " " + model.nameOf(of.to), view: model.state.view });
@@ -98,7 +100,7 @@ function measureTape(form, page) {
     blank.forEach((e, i) => { rows.get(key(e)).node.hidden = !all && i >= few; });
     done.forEach((e) => { rows.get(key(e)).node.hidden = false; });
     by("more").hidden = all || blank.length <= few;
-    fields.say(by("more"), "Show " + (blank.length - few) + " more, which help less");
+    fields.say(by("more"), "Show " + (blank.length - few) + " more");
     by("done-box").hidden = done.length === 0;
     by("none").hidden = entries.length > 0;
     fields.say(by("none"), "What to tape follows from the steps above: at least a part with holes, about where they are, and what moves it.");

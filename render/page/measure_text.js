@@ -48,11 +48,13 @@ function measureText(form, page) {
     page.changed();
   }
 
-  function question(words) {
-    const asked = by("ask-what").textContent;
+  // question asks what is to become of a text; instead is what else can be done than one of both.
+  function question(words, instead = "Leave the text alone") {
+    const before = by("ask-what").textContent;
     by("ask").hidden = words === "";
     form.fields.say(by("ask-what"), words);
-    if (words && words !== asked) {
+    form.fields.say(by("leave"), instead);
+    if (words && words !== before) {
       page.announce(words);
     }
   }
@@ -70,7 +72,7 @@ function measureText(form, page) {
     const held = page.held(taken?.name ?? file());
     if (!taken && held !== null && held !== form.answer().text) {
       asked = file();
-      question(asked + " is open already, with another text.");
+      question(asked + " is open already, with another text.", "Take it as " + unheld(asked));
       by("ask").focus();
       return;
     }
@@ -80,6 +82,16 @@ function measureText(form, page) {
     }
     take(file());
   }));
+  // unheld is a name that no text has: that of a file, or that with a number.
+  function unheld(name) {
+    const base = name.replace(/\.hcl$/, "");
+    for (let i = 2; ; i++) {
+      const made = base + "-" + i + ".hcl";
+      if (page.held(made) === null) {
+        return made;
+      }
+    }
+  }
   const file = () => loose?.name ?? form.answer().file;
   by("over").addEventListener("click", () => {
     if (form.answer()?.text) {
@@ -91,6 +103,13 @@ function measureText(form, page) {
     }
   });
   by("leave").addEventListener("click", () => {
+    if (!taken) { // it is of another run, which has that name already
+      question("");
+      if (form.answer()?.text) {
+        take(unheld(asked));
+      }
+      return;
+    }
     taken = null;
     question("");
     refresh();
@@ -155,8 +174,7 @@ function measureText(form, page) {
   }
 
   by("anew").addEventListener("click", () => {
-    model.begin();
-    [taken, loose] = [null, null];
+    form.anew();
     form.changed();
     form.note("All is empty now.");
     by("other").open = false;

@@ -98,7 +98,7 @@ func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string 
 		m.told.fault(entryField(i, field), says)
 		return ""
 	} else if field == "within" && value <= 0 || field == "is" && unit != linkage.Degrees && value <= 0 {
-		m.told.fault(entryField(i, field), "this is more than 0")
+		m.told.fault(entryField(i, field), "this has to be more than 0")
 		return ""
 	}
 	return typed
@@ -139,13 +139,23 @@ func (m *measured) write(entries []outline.Entry) {
 	if o.Control.Of == "" {
 		return // it is no run yet
 	}
-	m.told.Text = outline.Write(o, m.told.Taped, m.tail).Text
+	m.told.Text = outline.Write(o, m.written(m.told.Taped), m.tail).Text
 	if m.tail == "" {
 		return
 	}
 	if _, err := linkage.Read(&linkage.Source{Name: m.told.File, Text: []byte(m.told.Text)}); err != nil {
 		m.told.fault("", "Below the line, in the part that is yours: "+faultText(err))
 	}
+}
+
+// written are those of the entries that stand in the text. Once nothing is open a blank would only keep
+// the run from being tried: then what isn't measured is left out, and asked for all the same.
+func (m *measured) written(entries []outline.Entry) []outline.Entry {
+	open := func(p survey.Point) bool { return m.survey.OpenAxes(&p) != [3]bool{} }
+	if m.contradicted || len(m.survey.Measurements) == 0 || m.survey.NeedsDirection || slices.ContainsFunc(m.survey.Points, open) {
+		return entries
+	}
+	return slices.DeleteFunc(slices.Clone(entries), func(e outline.Entry) bool { return e.Is == "" })
 }
 
 // withControl is an outline with something that moves it, without which there is no run: what

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"regexp"
+	"strings"
 
 	"fullfree/linkage"
 	"fullfree/linkage/outline"
@@ -88,12 +90,17 @@ func (m *measured) tellPage() {
 // tellSurvey tells how it stands, and what to do next.
 func (m *measured) tellSurvey() {
 	s := m.survey
-	m.told.Headline = render.SurveyHeadline(s)
+	m.told.Headline = m.asFormed(render.SurveyHeadline(s))
 	m.told.Mark = render.SurveyMark(s)
-	if m.contradicted {
+	switch {
+	case m.contradicted:
 		m.told.Headline, m.told.Mark = "LOOK AGAIN: what is measured can't be brought together.", "short"
+	case len(s.Measurements) == 0:
+		m.told.Headline = "NOTHING IS TAPED YET."
 	}
-	m.told.Says = append(m.told.Says, render.SurveyLooks(s)...)
+	for _, says := range render.SurveyLooks(s) {
+		m.told.Says = append(m.told.Says, m.asFormed(says))
+	}
 	letters := picture.Letters(m.run)
 	for i := range s.Points {
 		p := &s.Points[i]
@@ -105,11 +112,32 @@ func (m *measured) tellSurvey() {
 	}
 }
 
+// asFormed is what is told of a survey with the places as the form names them, and no line told
+// twice that is named after its ends.
+func (m *measured) asFormed(says string) string {
+	for i := range m.survey.Points {
+		name := m.survey.Points[i].Name
+		if formed := m.formed(name); formed != name {
+			says = regexp.MustCompile(`\b`+regexp.QuoteMeta(name)+`([^\pL\pN-]|$)`).ReplaceAllString(says, formed+"$1")
+		}
+	}
+	for _, one := range m.run.Measurements {
+		ends := m.formed(one.From.String()) + " to " + m.formed(one.To.String())
+		says = strings.ReplaceAll(says, `"`+ends+`" (`+ends+`)`, `"`+ends+`"`)
+	}
+	return says
+}
+
 // tellEntries tells what is to be measured, and what each would help.
 func (m *measured) tellEntries() {
 	letters := picture.Letters(m.run)
 	helps := map[*linkage.Measurement]survey.Helps{}
+	left := 1.0 // the share of today's variances that those before leave
 	for _, h := range m.survey.Order(m.run.Blanks()) {
+		// Of what is left by then a later one may take a larger share than one that helps
+		// more: all are told as shares of one whole.
+		h.Removes *= left
+		left -= h.Removes
 		helps[h.Measurement] = h
 	}
 	plan := survey.PlanOf(m.run)
