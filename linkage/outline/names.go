@@ -38,6 +38,11 @@ func (w *writer) check() {
 	}
 	if o.Control.Of != "" {
 		w.named(w.names, "control.name", w.controlName())
+		for _, s := range o.Control.stops() {
+			if name := w.controlName() + "-" + s.side; s.at != "" && w.names[name] != "" {
+				w.fault("control.name", "the name %s is given already, and is that of a stop: give this another name", name)
+			}
+		}
 	}
 	if o.Output.Of != "" {
 		w.named(w.names, "output.name", w.outputName())
@@ -70,6 +75,50 @@ func (w *writer) origin(d *Place) [2]float64 {
 		}
 	}
 	return at
+}
+
+// place finds which places stand in the text: those of a part that waits for one that
+// isn't placed yet don't, whichever of the two stands first.
+func (w *writer) place() {
+	for i := range w.o.Airframe {
+		p := &w.o.Airframe[i]
+		w.placed[airframeBlock+"."+p.Name] = i == w.datum || p.Placed()
+	}
+	for _, p := range w.o.Parts {
+		for k := range p.Holes {
+			w.placed[p.Name+"."+p.Holes[k].Name] = p.Holes[k].Placed()
+		}
+	}
+	for range w.o.Parts { // each round at least one more waits, or none does
+		for i := range w.o.Parts {
+			p := &w.o.Parts[i]
+			if _, known := w.placed[p.On]; !p.carried() || !known || w.placed[p.On] {
+				continue
+			}
+			for k := range p.Holes {
+				w.placed[p.Name+"."+p.Holes[k].Name] = false
+			}
+		}
+	}
+}
+
+// carried says that something is told that it turns on, or that carries its guide.
+func (p *Part) carried() bool { return p.On != "" && (p.Kind == Turns || p.Kind == Slides) }
+
+// carries says whether what carries a part is another one, or is carried by that.
+func (w *writer) carries(other, p *Part) bool {
+	for range w.o.Parts {
+		name, _, _ := strings.Cut(p.On, ".")
+		on := w.partNamed(name)
+		switch {
+		case !p.carried() || on == nil:
+			return false
+		case on.Name == other.Name:
+			return true
+		}
+		p = on
+	}
+	return false // which is in a circle of others, and told there
 }
 
 // quoted writes a text as the file does, on one line.

@@ -3,6 +3,7 @@ package outline
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -29,10 +30,20 @@ func Read(text []byte) (o *Outline, entries []Entry, tail string, err error) {
 	r := &taker{text: text, run: run, o: &Outline{Title: run.Name, Units: run.Units}}
 	o, entries = r.take()
 	// What is taken up is all that there is where it makes the same text.
-	if again := Write(o, entries, tail); again.Text != words {
+	if again := Write(o, entries, tail); again.Text != words || twice(entries) {
 		return nil, nil, "", errChanged
 	}
 	return o, entries, tail, nil
+}
+
+// twice says that a line is measured twice, which the form has no place for.
+func twice(entries []Entry) bool {
+	for i, e := range entries {
+		if slices.ContainsFunc(entries[:i], e.Same) {
+			return true
+		}
+	}
+	return false
 }
 
 // taker takes a run apart.
@@ -88,7 +99,7 @@ func (r *taker) part(p *linkage.Part) {
 		part.Kind = Turns
 	case linkage.Slides:
 		part.Kind = Slides
-		part.Angle, _, _ = strings.Cut(strings.TrimPrefix(r.after(p.Span, "slide"), "polar(1, "), ")")
+		part.Angle = strings.TrimSuffix(strings.TrimPrefix(r.after(p.Span, "slide"), "polar(1, "), ")")
 	default:
 		part.Kind = Held
 	}

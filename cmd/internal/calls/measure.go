@@ -29,10 +29,11 @@ type measuring struct {
 
 // measured is a run that is being measured, as far as it is told.
 type measured struct {
-	ask  *measuring
-	tail string // of the text: what is the user's own below the form's
-	told measureJSON
-	run  *linkage.Run
+	ask   *measuring
+	tail  string // of the text: what is the user's own below the form's
+	told  measureJSON
+	lines []lineOf // as they stand in the text
+	run   *linkage.Run
 	// survey is of what is filled in; nil where there is none yet.
 	survey *survey.Survey
 	// contradicted says that it can't be brought together.
@@ -48,11 +49,10 @@ func measure(body []byte) Answer {
 	if err := readObject(body, m.ask); err != nil {
 		return Refused(Wrong, "this is not what the page asks: %s", linkage.Printable(err.Error()))
 	}
-	sound := m.soundEntries()
 	if m.ask.Outline != nil {
-		m.write(sound)
+		m.write(m.soundEntries())
 	} else {
-		m.fill(sound)
+		m.fill()
 	}
 	if m.survey != nil {
 		m.tellSurvey()
@@ -67,13 +67,9 @@ func measure(body []byte) Answer {
 
 // soundEntries are the entries, blank where what is typed is no figure, which is told.
 func (m *measured) soundEntries() []outline.Entry {
-	units := linkage.Unit("")
-	if m.ask.Outline != nil {
-		units = m.ask.Outline.Units
-	}
 	var list []outline.Entry
 	for i, e := range m.ask.Taped {
-		unit := units
+		unit := m.ask.Outline.Units
 		if e.Kind == linkage.Gauged {
 			unit = linkage.Degrees
 		} else {
@@ -81,6 +77,10 @@ func (m *measured) soundEntries() []outline.Entry {
 		}
 		e.Is = m.figure(i, "is", e.Is, unit)
 		e.Within = m.figure(i, "within", e.Within, unit)
+		if e.Is != "" && slices.ContainsFunc(list, func(other outline.Entry) bool { return other.Is != "" && other.Same(e) }) {
+			m.told.fault(entryField(i, "is"), "this line is measured already: leave one of the two blank")
+			e.Is = ""
+		}
 		list = append(list, e)
 	}
 	return list
@@ -91,9 +91,6 @@ func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string 
 	if strings.TrimSpace(typed) == "" {
 		return ""
 	}
-	if unit == "" && m.ask.Outline == nil {
-		unit = unitOf(m.ask.Text)
-	}
 	if _, value, says := linkage.Entry(typed, unit); says != "" {
 		m.told.fault(entryField(i, field), says)
 		return ""
@@ -102,14 +99,6 @@ func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string 
 		return ""
 	}
 	return typed
-}
-
-// unitOf is the unit of a text.
-func unitOf(text string) linkage.Unit {
-	if run, err := linkage.Read(&linkage.Source{Text: []byte(text)}); err == nil {
-		return run.Units
-	}
-	return linkage.Millimeters
 }
 
 // write makes the text of the outline: first what is to be taped, then in which order.
@@ -135,11 +124,11 @@ func (m *measured) write(entries []outline.Entry) {
 	if !ok || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
-	m.told.Taped = inOrder(m.survey, run, entries, m.formed)
+	m.lines = inOrder(m.survey, run, entries, m.formed)
 	if o.Control.Of == "" {
 		return // it is no run yet
 	}
-	m.told.Text = outline.Write(o, m.told.Taped, m.tail).Text
+	m.told.Text = outline.Write(o, entriesOf(m.lines), m.tail).Text
 	if m.tail == "" {
 		return
 	}
@@ -224,26 +213,37 @@ func (m *measured) adjustNothing(run *linkage.Run) bool {
 	return true
 }
 
-// fill writes what was measured into a text that the form didn't write.
-func (m *measured) fill(entries []outline.Entry) {
+// fill writes what was measured into a text that the form didn't write. A figure that is
+// entered as it stands there stays as it is: it may be of named dimensions, and of
+// arithmetic that nobody would type. Of two measurements of one line each has its own.
+func (m *measured) fill() {
 	m.formed = asFiled
-	text := []byte(m.ask.Text)
-	run, ok := m.read(m.ask.Text)
+	text := m.ask.Text
+	run, ok := m.read(text)
 	if !ok {
 		return
 	}
-	text = linkage.FillIn(run, text, func(one *linkage.Measurement) (is string, ok bool) {
-		i := slices.IndexFunc(entries, entryOf(one, asFiled).Same)
-		if i < 0 {
-			return "", false
+	stands := filledEntries(run, text)
+	typed := map[*linkage.Measurement]string{}
+	for i, k := range pairedWith(stands, m.ask.Taped) {
+		if k < 0 || strings.TrimSpace(m.ask.Taped[k].Is) == stands[i].Is {
+			continue
 		}
-		return entries[i].Is, true
-	})
-	if run, ok = m.read(string(text)); !ok || m.tooMany(run) || !m.adjust(run) && !m.adjustNothing(run) {
+		one, unit := run.Measurements[i], run.Units
+		if one.Kind == linkage.Gauged {
+			unit = linkage.Degrees
+		}
+		typed[one] = m.figure(k, "is", m.ask.Taped[k].Is, unit)
+	}
+	text = string(linkage.FillIn(run, []byte(text), func(one *linkage.Measurement) (is string, ok bool) {
+		is, ok = typed[one]
+		return is, ok
+	}))
+	if run, ok = m.read(text); !ok || m.tooMany(run) || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
-	m.told.Text = string(text)
-	m.told.Taped = inOrder(m.survey, run, filledEntries(run, m.told.Text), asFiled)
+	m.told.Text = text
+	m.lines = inOrder(m.survey, run, filledEntries(run, text), asFiled)
 }
 
 // fileNamed is a name for the file of a run.
