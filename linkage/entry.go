@@ -40,6 +40,9 @@ var entryUnits = map[string]Unit{
 	"deg": Degrees, "degrees": Degrees, "°": Degrees,
 }
 
+// mostTyped is the longest that is taken for a number, bytes.
+const mostTyped = 100
+
 // entryWanted tells of what is no number.
 const entryWanted = "a number is wanted, as in 187.5 or 7 1/4"
 
@@ -47,7 +50,7 @@ const entryWanted = "a number is wanted, as in 187.5 or 7 1/4"
 // besides what a file may hold. It returns it as a file writes it and its value in the unit,
 // or what is wrong with it, in words; that is "" where nothing is.
 func Entry(typed string, unit Unit) (written string, value float64, says string) {
-	if entryJoined.MatchString(typed) {
+	if len(typed) > mostTyped || entryJoined.MatchString(typed) {
 		return "", 0, entryWanted
 	}
 	text := strings.Join(strings.Fields(vulgarFractions.Replace(entryDashedLetter.ReplaceAllString(typed, "$1$2"))), " ")

@@ -74,6 +74,7 @@ func TestEntryRefusesWhatIsNoNumber(t *testing.T) {
 		{"--5", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"5 // 2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"5 /* 2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{strings.Repeat("1", 1000000), Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"½7", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"1½4", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"7 - 1/4", Inches, "is 7 and 1/4 meant, or 7 less 1/4? write 7 1/4, or what the difference is"},

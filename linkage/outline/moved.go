@@ -10,19 +10,10 @@ import (
 )
 
 // partNamed returns a part, or nil.
-func (w *writer) partNamed(name string) *Part {
-	for i := range w.o.Parts {
-		if w.o.Parts[i].Name == name {
-			return &w.o.Parts[i]
-		}
-	}
-	return nil
-}
+func (w *writer) partNamed(name string) *Part { return w.parts[name] }
 
 // writes says whether a part stands in the text.
-func (w *writer) writes(name string) bool {
-	return strings.Contains(w.b.String(), "\npart \""+name+"\" {")
-}
+func (w *writer) writes(name string) bool { return w.written[name] }
 
 // Writes says whether a part of an outline stands in its text.
 func Writes(o *Outline, part string) bool {

@@ -28,6 +28,9 @@ func (w *writer) check() {
 	for i := range o.Parts {
 		p := &o.Parts[i]
 		w.named(w.names, fmt.Sprintf("parts.%d.name", i), p.Name)
+		if w.parts[p.Name] == nil {
+			w.parts[p.Name] = p
+		}
 		holes := map[string]string{}
 		for k := range p.Holes {
 			w.named(holes, fmt.Sprintf("parts.%d.holes.%d.name", i, k), p.Holes[k].Name)
@@ -89,14 +92,17 @@ func (w *writer) place() {
 			w.placed[p.Name+"."+p.Holes[k].Name] = p.Holes[k].Placed()
 		}
 	}
-	for range w.o.Parts { // each round at least one more waits, or none does
+	for waits := true; waits; { // each round more of them do, or it is the last
+		waits = false
 		for i := range w.o.Parts {
 			p := &w.o.Parts[i]
-			if _, known := w.placed[p.On]; !p.carried() || !known || w.placed[p.On] {
+			if placed, known := w.placed[p.On]; !p.carried() || !known || placed {
 				continue
 			}
 			for k := range p.Holes {
-				w.placed[p.Name+"."+p.Holes[k].Name] = false
+				name := p.Name + "." + p.Holes[k].Name
+				waits = waits || w.placed[name]
+				w.placed[name] = false
 			}
 		}
 	}

@@ -3,7 +3,6 @@ package outline
 import (
 	"bytes"
 	"errors"
-	"slices"
 	"strings"
 
 	"fullfree/linkage"
@@ -38,10 +37,13 @@ func Read(text []byte) (o *Outline, entries []Entry, tail string, err error) {
 
 // twice says that a line is measured twice, which the form has no place for.
 func twice(entries []Entry) bool {
-	for i, e := range entries {
-		if slices.ContainsFunc(entries[:i], e.Same) {
+	seen := map[Entry]bool{}
+	for _, e := range entries {
+		there, back := Entry{Kind: e.Kind, From: e.From, To: e.To}, Entry{Kind: e.Kind, From: e.To, To: e.From}
+		if seen[there] || e.Kind == linkage.Taped && seen[back] {
 			return true
 		}
+		seen[there] = true
 	}
 	return false
 }

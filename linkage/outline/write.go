@@ -45,7 +45,7 @@ type Written struct {
 // Write makes the text of a file: the outline and the entries, and below the foot the tail.
 // What isn't placed yet is left out, with all that hangs on it.
 func Write(o *Outline, entries []Entry, tail string) Written {
-	w := &writer{o: o, names: map[string]string{}, placed: map[string]bool{}}
+	w := &writer{o: o, names: map[string]string{}, placed: map[string]bool{}, parts: map[string]*Part{}, written: map[string]bool{}}
 	w.check()
 	w.place()
 	w.run()
@@ -71,14 +71,16 @@ func Write(o *Outline, entries []Entry, tail string) Written {
 
 // writer writes an outline.
 type writer struct {
-	o      *Outline
-	b      strings.Builder
-	names  map[string]string // where each name is given first
-	placed map[string]bool   // "part.hole", as the form names it
-	faults []Fault
-	left   []string
-	datum  int // in Airframe; -1: none
-	from   [2]float64
+	o       *Outline
+	b       strings.Builder
+	names   map[string]string // where each name is given first
+	placed  map[string]bool   // "part.hole", as the form names it
+	parts   map[string]*Part
+	written map[string]bool // parts that stand in the text
+	faults  []Fault
+	left    []string
+	datum   int // in Airframe; -1: none
+	from    [2]float64
 }
 
 func (w *writer) fault(at, format string, args ...any) {
@@ -229,6 +231,7 @@ func (w *writer) part(i int) {
 		return
 	}
 	w.line("\npart %q {", p.Name)
+	w.written[p.Name] = true
 	switch p.Kind {
 	case Turns:
 		if p.On == "" {

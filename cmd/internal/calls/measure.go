@@ -3,6 +3,7 @@ package calls
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -43,15 +44,22 @@ type measured struct {
 	formed func(string) string
 }
 
+// Of far more than a run has that is measured no more is said than that: most places, parts
+// and rods of an outline, and most that is measured or left out.
+const mostThings, mostMeasured = 1000, 1000
+
 // measure makes the text of a run that is being measured, and tells what that leaves open.
 func measure(body []byte) Answer {
 	m := &measured{ask: &measuring{}, told: newMeasureJSON()}
 	if err := readObject(body, m.ask); err != nil {
 		return Refused(Wrong, "this is not what the page asks: %s", linkage.Printable(err.Error()))
 	}
-	if m.ask.Outline != nil {
+	switch {
+	case m.ask.Outline != nil && m.ask.Outline.Size() > mostThings || len(m.ask.Taped) > mostMeasured || len(m.ask.Skip) > mostMeasured:
+		m.told.fault("", "this is more than can be measured at once: part the run")
+	case m.ask.Outline != nil:
 		m.write(m.soundEntries())
-	} else {
+	default:
 		m.fill()
 	}
 	if m.survey != nil {
@@ -77,6 +85,10 @@ func (m *measured) soundEntries() []outline.Entry {
 		}
 		e.Is = m.figure(i, "is", e.Is, unit)
 		e.Within = m.figure(i, "within", e.Within, unit)
+		if e.From == e.To {
+			m.told.fault(entryField(i, "is"), "from and to are the same place: two different ones are measured")
+			continue
+		}
 		if e.Is != "" && slices.ContainsFunc(list, func(other outline.Entry) bool { return other.Is != "" && other.Same(e) }) {
 			m.told.fault(entryField(i, "is"), "this line is measured already: leave one of the two blank")
 			e.Is = ""
@@ -91,14 +103,19 @@ func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string 
 	if strings.TrimSpace(typed) == "" {
 		return ""
 	}
-	if _, value, says := linkage.Entry(typed, unit); says != "" {
-		m.told.fault(entryField(i, field), says)
-		return ""
-	} else if field == "within" && value <= 0 || field == "is" && unit != linkage.Degrees && value <= 0 {
-		m.told.fault(entryField(i, field), "this is more than 0")
-		return ""
+	const fullTurn = 360
+	_, value, says := linkage.Entry(typed, unit)
+	switch {
+	case says != "":
+	case value <= 0 && (field == "within" || unit != linkage.Degrees):
+		says = "this is more than 0"
+	case unit == linkage.Degrees && math.Abs(value) > fullTurn:
+		says = "a direction is between -360 and 360 degrees, anticlockwise from level"
+	default:
+		return typed
 	}
-	return typed
+	m.told.fault(entryField(i, field), says)
+	return ""
 }
 
 // write makes the text of the outline: first what is to be taped, then in which order.
@@ -175,6 +192,10 @@ func (m *measured) read(text string) (*linkage.Run, bool) {
 
 // tooMany tells of a run that is too large to be measured so.
 func (m *measured) tooMany(run *linkage.Run) bool {
+	if len(run.Measurements) > mostMeasured {
+		m.told.fault("", fmt.Sprintf("%d measurements are more than can be adjusted at once (%d): part the run", len(run.Measurements), mostMeasured))
+		return true
+	}
 	n := len(survey.Places(run))
 	if n > survey.MostPlanned {
 		m.told.fault("", fmt.Sprintf("%d places are more than can be measured at once (%d): part the run", n, survey.MostPlanned))
@@ -220,7 +241,7 @@ func (m *measured) fill() {
 	m.formed = asFiled
 	text := m.ask.Text
 	run, ok := m.read(text)
-	if !ok {
+	if !ok || m.tooMany(run) {
 		return
 	}
 	stands := filledEntries(run, text)
@@ -239,7 +260,7 @@ func (m *measured) fill() {
 		is, ok = typed[one]
 		return is, ok
 	}))
-	if run, ok = m.read(text); !ok || m.tooMany(run) || !m.adjust(run) && !m.adjustNothing(run) {
+	if run, ok = m.read(text); !ok || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
 	m.told.Text = text

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -158,4 +159,38 @@ func TestMeasureALineTwice(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"50", "51"}, is)
+}
+
+// A figure that can't be is told at its field, and takes nothing else away.
+func TestMeasureTellsAFigureAtItsField(t *testing.T) {
+	for _, e := range []outline.Entry{
+		{Kind: linkage.Gauged, From: "lever.horn", To: "lever.hand", Is: "361"},
+		{Kind: linkage.Taped, From: "lever.horn", To: "lever.horn", Is: "5"},
+		{Kind: linkage.Taped, From: "lever.horn", To: "lever.hand", Is: "0"},
+	} {
+		a := ask(t, "measure", asking{Outline: flapLever(), Taped: []outline.Entry{e}})
+		require.Len(t, a.Faults, 1)
+		assert.Equal(t, "taped.0.is", a.Faults[0].At)
+		assert.NotEmpty(t, a.Entries)
+	}
+}
+
+// Whatever a page asks is answered before anybody thinks that it hangs.
+func TestMeasureOfTooMuchIsToldAtOnce(t *testing.T) {
+	const many, long = 20000, 5 * time.Second
+	parts, rods := flapLever(), flapLever()
+	var entries []outline.Entry
+	for i := many; i > 0; i-- { // each is carried by the next one
+		parts.Parts = append(parts.Parts, outline.Part{Name: fmt.Sprintf("q%d", i), Kind: outline.Turns, On: fmt.Sprintf("q%d.a", i-1), Holes: []outline.Place{{Name: "a", X: fmt.Sprint(i), Y: "5"}}})
+		rods.Rods = append(rods.Rods, outline.Rod{Name: fmt.Sprintf("r%d", i), From: "lever.horn", To: "flap.horn"})
+		entries = append(entries, outline.Entry{Kind: linkage.Taped, From: "lever.horn", To: fmt.Sprintf("q%d.a", i), Is: "5"})
+	}
+	text := ask(t, "measure", asking{Outline: flapLever()}).Text
+	for _, body := range []asking{{Outline: parts}, {Outline: rods}, {Outline: flapLever(), Taped: entries}, {Outline: flapLever(), Skip: entries}, {Text: text, Taped: entries}} {
+		begun := time.Now()
+		a := ask(t, "measure", body)
+		assert.Less(t, time.Since(begun), long)
+		require.Len(t, a.Faults, 1)
+		assert.Contains(t, a.Faults[0].Says, "more than can be measured at once")
+	}
 }
