@@ -103,13 +103,6 @@ func (w *writer) number(at, typed string, unit linkage.Unit) string {
 	return written
 }
 
-// optional writes an attribute unless nothing is typed.
-func (w *writer) optional(name, at, typed string, unit linkage.Unit) {
-	if typed != "" {
-		w.line("  %s = %s", name, w.number(at, typed, unit))
-	}
-}
-
 // run writes the block of the run.
 func (w *writer) run() {
 	o := w.o
