@@ -1,9 +1,15 @@
 package linkage
 
 import (
+	"fmt"
+	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fullfree/linkage/hunt"
 )
 
 func TestEntryIsReadAsAPersonTypesIt(t *testing.T) {
@@ -25,6 +31,12 @@ func TestEntryIsReadAsAPersonTypesIt(t *testing.T) {
 		{"7 + 1/4", Inches, "7 + 1/4", 7.25},
 		{"-1/4", Inches, "-1/4", -0.25},
 		{"60 1/2", Millimeters, "60 + 1/2", 60.5},
+		{"0,125", Inches, "0.125", 0.125},
+		{"1250,125", Millimeters, "1250.125", 1250.125},
+		{"7-½", Inches, "7 + 1/2", 7.5},
+		{"7 63/64", Inches, "7 + 63/64", 7.984375},
+		{"3/4-1/8", Inches, "3/4-1/8", 0.625},
+		{"7.5 - 1/4", Inches, "7.5 - 1/4", 7.25},
 	} {
 		written, value, says := Entry(c.typed, c.unit)
 		assert.Empty(t, says, c.typed)
@@ -62,6 +74,15 @@ func TestEntryRefusesWhatIsNoNumber(t *testing.T) {
 		{"--5", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"5 // 2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
 		{"5 /* 2", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{strings.Repeat("1", 1000000), Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"½7", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"1½4", Inches, "a number is wanted, as in 187.5 or 7 1/4"},
+		{"7 - 1/4", Inches, "is 7 and 1/4 meant, or 7 less 1/4? write 7 1/4, or what the difference is"},
+		{"7 -1/4", Millimeters, "is 7 and 1/4 meant, or 7 less 1/4? write 7 1/4, or what the difference is"},
+		{"7-1/4-1/8", Millimeters, "is 7 and 1/4 meant, or 7 less 1/4? write 7 1/4, or what the difference is"},
+		{"2 * (7-1/4)", Millimeters, "is 7 and 1/4 meant, or 7 less 1/4? write 7 1/4, or what the difference is"},
+		{"7 5/4", Inches, "the fraction behind a whole number is less than 1: look at 5/4"},
+		{"7 16/16", Inches, "the fraction behind a whole number is less than 1: look at 16/16"},
 	} {
 		written, _, says := Entry(c.typed, c.unit)
 		assert.Empty(t, written, c.typed)
@@ -70,4 +91,35 @@ func TestEntryRefusesWhatIsNoNumber(t *testing.T) {
 			assert.Equal(t, c.says, says)
 		}
 	}
+}
+
+// TestHuntEntries types whole numbers and fractions in every way that people do, right and
+// wrong: what is read is what was meant, and what could be read two ways is asked.
+func TestHuntEntries(t *testing.T) {
+	hunt.Each(t, 400, func(t *testing.T, random *rand.Rand) {
+		whole, over, under := 1+random.IntN(99), 1+random.IntN(70), []int{2, 3, 4, 8, 10, 16, 32, 64}[random.IntN(8)]
+		between := []string{" ", "-", "  ", "\u00a0", "–", " - ", "- ", " -", "+", " + "}[random.IntN(10)]
+		sign := []string{"", "-", "− "}[random.IntN(3)]
+		typed := fmt.Sprintf("%s%d%s%d/%d", sign, whole, between, over, under)
+		written, value, says := Entry(typed, Inches)
+		minus := strings.TrimSpace(strings.NewReplacer("\u00a0", "", "–", "-").Replace(between))
+		doubtful := minus == "-" && strings.Contains(between, " ")
+		if adds := strings.Contains(between, "+"); doubtful || !adds && over >= under {
+			assert.NotEmpty(t, says, typed)
+			assert.Empty(t, written, typed)
+			return
+		}
+		require.Empty(t, says, typed)
+		want := float64(whole) + float64(over)/float64(under)
+		if sign != "" {
+			want = -want
+			if strings.Contains(between, "+") { // as arithmetic has it
+				want = -float64(whole) + float64(over)/float64(under)
+			}
+		}
+		assert.InDelta(t, want, value, 1e-12, typed)
+		_, again, says := Entry(written, Inches)
+		assert.Empty(t, says, written)
+		assert.InDelta(t, value, again, 0, written)
+	})
 }

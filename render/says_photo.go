@@ -68,8 +68,11 @@ func PhotoSays(p *photo.Places, unit linkage.Unit, lines []string, untold int, a
 		said = append(said, "The camera's distance doesn't go with what was taped and picked: measure it again.")
 	}
 	said = append(said, fmt.Sprintf("Places are known to %s either way at worst, and none of them surely: it is a sketch to tape by.", uncertain(deviations*p.Largest, unit)))
+	if len(p.Levels) == 0 {
+		said = append(said, fmt.Sprintf("The camera is taken as held level, to %s either way.", figure.Given(photo.LeanWithin, linkage.Degrees)))
+	}
 	if len(p.Levels) == 0 && p.Largest > mostlyLean*p.LargestShape {
-		said = append(said, fmt.Sprintf("Most of that is how the camera leaned: gauge one line between two picks, and it is %s.", uncertain(deviations*p.LargestShape, unit)))
+		said = append(said, fmt.Sprintf("Most of what isn't known is how it leaned: gauge one line between two picks, and it is %s.", uncertain(deviations*p.LargestShape, unit)))
 	}
 	said = append(said, tiltSays(p, len(lines)))
 	if within := deviations * p.AwaySigma; within < hardlyTold*p.Away {

@@ -10,19 +10,10 @@ import (
 )
 
 // partNamed returns a part, or nil.
-func (w *writer) partNamed(name string) *Part {
-	for i := range w.o.Parts {
-		if w.o.Parts[i].Name == name {
-			return &w.o.Parts[i]
-		}
-	}
-	return nil
-}
+func (w *writer) partNamed(name string) *Part { return w.parts[name] }
 
 // writes says whether a part stands in the text.
-func (w *writer) writes(name string) bool {
-	return strings.Contains(w.b.String(), "\npart \""+name+"\" {")
-}
+func (w *writer) writes(name string) bool { return w.written[name] }
 
 // Writes says whether a part of an outline stands in its text.
 func Writes(o *Outline, part string) bool {
@@ -59,7 +50,7 @@ func (w *writer) control() {
 		w.line("  grip  = %s", w.o.Sense.Place)
 	}
 	w.line("}")
-	for _, s := range []struct{ side, at string }{{"low", c.Low}, {"high", c.High}} {
+	for _, s := range c.stops() {
 		if s.at == "" {
 			continue
 		}
@@ -71,6 +62,12 @@ func (w *writer) control() {
 	}
 }
 
+// side is where a stop is, as typed.
+type side struct{ side, at string }
+
+// stops are both stops; one that isn't told is empty.
+func (c *Control) stops() []side { return []side{{"low", c.Low}, {"high", c.High}} }
+
 // controlName and outputName are what they are called in the file.
 func (w *writer) controlName() string { return nonEmpty(w.o.Control.Name, w.o.Control.Of+"-control") }
 func (w *writer) outputName() string  { return nonEmpty(w.o.Output.Name, w.o.Output.Of+"-output") }
@@ -78,18 +75,16 @@ func (w *writer) outputName() string  { return nonEmpty(w.o.Output.Name, w.o.Out
 // stopsAt returns where both stops are.
 func (w *writer) stopsAt(unit linkage.Unit) (low, high float64, ok bool) {
 	c := &w.o.Control
-	if c.Low == "" || c.High == "" {
-		return 0, 0, false
-	}
-	_, low, lowSays := linkage.Entry(c.Low, unit)
-	_, high, highSays := linkage.Entry(c.High, unit)
+	_, low, lowSays := linkage.Entry(nonEmpty(c.Low, "0"), unit)
+	_, high, highSays := linkage.Entry(nonEmpty(c.High, "0"), unit)
+	both := c.Low != "" && c.High != ""
 	if lowSays != "" || highSays != "" {
-		return 0, 0, true // which is told of at the stops
+		return 0, 0, both // which is told of at the stops
 	}
-	if low > 0 || high < 0 || low >= high {
+	if low > 0 || high < 0 || both && low >= high {
 		w.fault("control.high", "the stops stand on both sides of neutral: the low one at 0 or below, the high one at 0 or above")
 	}
-	return low, high, true
+	return low, high, both
 }
 
 // explored writes how far to look: as far again as the travel beyond each stop, so that what
@@ -156,7 +151,11 @@ func (w *writer) sense() {
 	s := &w.o.Sense
 	told := 0
 	for _, f := range []struct{ at, place string }{{"sense.place", s.Place}, {"sense.then", s.Then}} {
-		if f.place != "" && w.known(f.at, f.place) {
+		switch {
+		case f.place == "" || !w.known(f.at, f.place):
+		case strings.HasPrefix(f.place, airframeBlock+"."):
+			w.fault(f.at, "%s is on the airframe: choose a hole that moves", f.place)
+		default:
 			told++
 		}
 	}
@@ -186,12 +185,19 @@ func (w *writer) sense() {
 // travel writes how far the output is to go.
 func (w *writer) travel() {
 	o := &w.o.Output
+	if (o.Low == "") != (o.High == "") && o.Of != "" {
+		w.leave("how far %s is to go is told to one side only, so it can't be judged", o.Of)
+	}
 	if o.Low == "" || o.High == "" || w.partNamed(o.Of) == nil || !w.writes(o.Of) {
 		return
 	}
 	unit := linkage.Degrees
 	if w.partNamed(o.Of).Kind == Slides {
 		unit = w.o.Units
+	}
+	_, low, lowSays := linkage.Entry(o.Low, unit)
+	if _, high, highSays := linkage.Entry(o.High, unit); lowSays == "" && highSays == "" && low > high {
+		w.fault("output.high", "this is less than the other: exchange the two")
 	}
 	w.line("\nrequire \"travel\" {")
 	w.line("  of     = %s", w.outputName())

@@ -28,6 +28,15 @@ type Outline struct {
 	Sense    Sense   `json:"sense"`
 }
 
+// Size is how many things it has.
+func (o *Outline) Size() int {
+	n := len(o.Airframe) + len(o.Parts) + len(o.Rods)
+	for i := range o.Parts {
+		n += len(o.Parts[i].Holes)
+	}
+	return n
+}
+
 // Place is a hole, a pivot or another place, x and y as on the drawing; both empty: it is
 // not placed yet. Z is out of the drawing, towards who looks.
 type Place struct {

@@ -73,6 +73,62 @@ func TestWhatIsWrittenIsTakenUpAgain(t *testing.T) {
 	assert.Equal(t, o, again)
 }
 
+// A slide's angle may be of brackets, and a part may turn on a hole of one that stands below it.
+func TestWhateverOrderAndFigures(t *testing.T) {
+	o, _ := flaps()
+	o.Parts = append([]Part{
+		{"tube", Slides, "idler.end", "(10 + 5) * 2", []Place{{"a", "5", "6", ""}}},
+		{"idler", Turns, "lever.horn", "", []Place{{"end", "25", "16", ""}}},
+	}, o.Parts...)
+	w := Write(o, nil, "")
+	require.Empty(t, w.Faults)
+	assert.Empty(t, w.Left)
+	again, _, _, err := Read([]byte(w.Text))
+	require.NoError(t, err)
+	assert.Equal(t, o, again)
+
+	o.Parts[2].Holes[1].X = "" // on which the idler turns, whose end carries the tube
+	w = Write(o, nil, "")
+	require.Empty(t, w.Faults)
+	run, err := linkage.Read(&linkage.Source{Name: "flaps.hcl", Text: []byte(w.Text)})
+	require.NoError(t, err, w.Text)
+	assert.Len(t, run.Parts, 4) // what is fixed, twice, the lever and the flap
+	assert.Contains(t, w.Left, "tube waits for idler.end, which is not placed yet")
+
+	o, _ = flaps()
+	o.Parts[0].On, o.Parts[1].On = "flap.horn", "lever.horn"
+	assert.NotEmpty(t, Write(o, nil, "").Faults, "each turns on the other")
+	o.Parts[0].On = "lever.horn"
+	assert.NotEmpty(t, Write(o, nil, "").Faults, "it turns on itself")
+}
+
+// What is half told is told of: it is not dropped.
+func TestWhatIsToldByHalf(t *testing.T) {
+	o, _ := flaps()
+	o.Output.Low = ""
+	w := Write(o, nil, "")
+	assert.NotContains(t, w.Text, "\"travel\"")
+	assert.Contains(t, w.Left, "how far flap is to go is told to one side only, so it can't be judged")
+	o.Output.Low, o.Control.Low, o.Control.High = "0", "", "-46"
+	assert.Equal(t, []Fault{{"control.high", "the stops stand on both sides of neutral: the low one at 0 or below, the high one at 0 or above"}}, Write(o, nil, "").Faults)
+
+	for _, c := range []struct {
+		at     string
+		change func(o *Outline)
+	}{
+		{"output.high", func(o *Outline) { o.Output.Low = "40" }},
+		{"sense.place", func(o *Outline) { o.Sense.Place = "airframe.hinge" }},
+		{"sense.then", func(o *Outline) { o.Sense.Then = "airframe.shaft" }},
+		{"control.name", func(o *Outline) { o.Rods[0].Name = "lever-control-low" }},
+	} {
+		o, _ := flaps()
+		c.change(o)
+		faults := Write(o, nil, "").Faults
+		require.Len(t, faults, 1, c.at)
+		assert.Equal(t, c.at, faults[0].At)
+	}
+}
+
 func TestATextChangedByHandIsNotTakenUp(t *testing.T) {
 	o, entries := flaps()
 	text := Write(o, entries, "").Text

@@ -29,10 +29,23 @@ func Read(text []byte) (o *Outline, entries []Entry, tail string, err error) {
 	r := &taker{text: text, run: run, o: &Outline{Title: run.Name, Units: run.Units}}
 	o, entries = r.take()
 	// What is taken up is all that there is where it makes the same text.
-	if again := Write(o, entries, tail); again.Text != words {
+	if again := Write(o, entries, tail); again.Text != words || twice(entries) {
 		return nil, nil, "", errChanged
 	}
 	return o, entries, tail, nil
+}
+
+// twice says that a line is measured twice, which the form has no place for.
+func twice(entries []Entry) bool {
+	seen := map[Entry]bool{}
+	for _, e := range entries {
+		there, back := Entry{Kind: e.Kind, From: e.From, To: e.To}, Entry{Kind: e.Kind, From: e.To, To: e.From}
+		if seen[there] || e.Kind == linkage.Taped && seen[back] {
+			return true
+		}
+		seen[there] = true
+	}
+	return false
 }
 
 // taker takes a run apart.
@@ -88,7 +101,7 @@ func (r *taker) part(p *linkage.Part) {
 		part.Kind = Turns
 	case linkage.Slides:
 		part.Kind = Slides
-		part.Angle, _, _ = strings.Cut(strings.TrimPrefix(r.after(p.Span, "slide"), "polar(1, "), ")")
+		part.Angle = strings.TrimSuffix(strings.TrimPrefix(r.after(p.Span, "slide"), "polar(1, "), ")")
 	default:
 		part.Kind = Held
 	}

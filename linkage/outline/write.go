@@ -45,8 +45,9 @@ type Written struct {
 // Write makes the text of a file: the outline and the entries, and below the foot the tail.
 // What isn't placed yet is left out, with all that hangs on it.
 func Write(o *Outline, entries []Entry, tail string) Written {
-	w := &writer{o: o, names: map[string]string{}, placed: map[string]bool{}}
+	w := &writer{o: o, names: map[string]string{}, placed: map[string]bool{}, parts: map[string]*Part{}, written: map[string]bool{}}
 	w.check()
+	w.place()
 	w.run()
 	w.airframe()
 	for i := range o.Parts {
@@ -70,14 +71,16 @@ func Write(o *Outline, entries []Entry, tail string) Written {
 
 // writer writes an outline.
 type writer struct {
-	o      *Outline
-	b      strings.Builder
-	names  map[string]string // where each name is given first
-	placed map[string]bool   // "part.hole", as the form names it
-	faults []Fault
-	left   []string
-	datum  int // in Airframe; -1: none
-	from   [2]float64
+	o       *Outline
+	b       strings.Builder
+	names   map[string]string // where each name is given first
+	placed  map[string]bool   // "part.hole", as the form names it
+	parts   map[string]*Part
+	written map[string]bool // parts that stand in the text
+	faults  []Fault
+	left    []string
+	datum   int // in Airframe; -1: none
+	from    [2]float64
 }
 
 func (w *writer) fault(at, format string, args ...any) {
@@ -139,10 +142,6 @@ func (w *writer) airframe() {
 		w.fault("airframe", "add the place on the airframe that everything is told from, such as the pivot of the first lever")
 		return
 	}
-	for i := range w.o.Airframe {
-		p := &w.o.Airframe[i]
-		w.placed[airframeBlock+"."+p.Name] = i == w.datum || p.Placed()
-	}
 	d := &w.o.Airframe[w.datum]
 	w.line("\n# Everything is told from here, so this is exact by choice; all else is as measured.")
 	w.line("fixed %q {", datumBlock)
@@ -154,7 +153,7 @@ func (w *writer) airframe() {
 		if i == w.datum {
 			continue
 		}
-		rows = append(rows, w.place(fmt.Sprintf("airframe.%d", i), airframeBlock, &w.o.Airframe[i])...)
+		rows = append(rows, w.row(fmt.Sprintf("airframe.%d", i), airframeBlock, &w.o.Airframe[i])...)
 	}
 	if len(rows) > 0 {
 		w.line("\nfixed %q {", airframeBlock)
@@ -172,8 +171,8 @@ func (w *writer) table(rows []string) {
 	w.line("  }")
 }
 
-// place returns the row of a place, or none where it isn't placed.
-func (w *writer) place(at, owner string, p *Place) []string {
+// row returns the row of a place, or none where it isn't placed.
+func (w *writer) row(at, owner string, p *Place) []string {
 	if !p.Placed() {
 		w.leave("%s.%s is not placed yet", owner, p.Name)
 		return nil
@@ -210,19 +209,22 @@ func (w *writer) part(i int) {
 	var rows []string
 	for k := range p.Holes {
 		h := &p.Holes[k]
-		w.placed[p.Name+"."+h.Name] = h.Placed()
-		rows = append(rows, w.place(fmt.Sprintf("%s.holes.%d", at, k), p.Name, h)...)
+		rows = append(rows, w.row(fmt.Sprintf("%s.holes.%d", at, k), p.Name, h)...)
 	}
-	if p.Kind == Turns && p.On != "" && !w.placed[p.On] && w.known(at+".on", p.On) {
-		w.leave("%s waits for %s, which is not placed yet", p.Name, p.On)
-		w.unplace(p)
-		return
+	if p.carried() && w.known(at+".on", p.On) {
+		if w.carries(p, p) {
+			w.fault(at+".on", "%s would be carried by itself: choose another place", p.Name)
+		} else if !w.placed[p.On] {
+			w.leave("%s waits for %s, which is not placed yet", p.Name, p.On)
+			return
+		}
 	}
 	if p.Kind != Turns && len(rows) == 0 {
 		w.leave("%s has no hole that is placed", p.Name)
 		return
 	}
 	w.line("\npart %q {", p.Name)
+	w.written[p.Name] = true
 	switch p.Kind {
 	case Turns:
 		if p.On == "" {
@@ -232,7 +234,7 @@ func (w *writer) part(i int) {
 		}
 	case Slides:
 		w.line("  slide  = polar(1, %s)", w.number(at+".angle", nonEmpty(p.Angle, "0"), linkage.Degrees))
-		if p.On != "" && w.known(at+".on", p.On) {
+		if p.On != "" {
 			w.line("  pivot  = %s", w.filed(p.On))
 		}
 	case Held:
@@ -243,13 +245,6 @@ func (w *writer) part(i int) {
 		w.table(rows)
 	}
 	w.line("}")
-}
-
-// unplace takes the holes of a part that is left out for left out too.
-func (w *writer) unplace(p *Part) {
-	for k := range p.Holes {
-		w.placed[p.Name+"."+p.Holes[k].Name] = false
-	}
 }
 
 // rod writes a rod. It has no length: it is as long as it sat when it was taped.

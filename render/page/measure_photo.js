@@ -47,14 +47,16 @@ function photoPart(desk) {
 
   const counted = (n, what) => n + " " + what + (n === 1 ? "" : "s");
 
-  // whole gives a state all that it is to have.
+  // whole gives a state all that it is to have, and drops what isn't sound: others may write
+  // where it is kept.
   function whole() {
-    for (const list of ["picks", "tapes", "levels"]) {
-      state[list] = Array.isArray(state[list]) ? state[list] : [];
+    const texts = (of, keys) => of !== null && typeof of === "object" && keys.every((key) => typeof of[key] === "string");
+    for (const [list, keys] of [["picks", ["place", "depth"]], ["tapes", ["from", "to", "is", "within"]], ["levels", ["from", "to", "is"]]]) {
+      state[list] = (Array.isArray(state[list]) ? state[list] : []).filter((of) => texts(of, keys) && (list !== "picks" || Number.isFinite(of.x) && Number.isFinite(of.y)));
     }
-    state.distance ??= "";
-    state.photo ??= null;
-    state.keep ??= false;
+    state.distance = typeof state.distance === "string" ? state.distance : "";
+    state.photo = texts(state.photo ?? null, ["name"]) ? state.photo : null;
+    state.keep = state.keep === true;
   }
   whole();
 

@@ -64,7 +64,7 @@ function measureTape(form, page) {
         const filled = typedOf("is").trim() !== "";
         // A blank may be left out; of what is filled in it is told how right it is.
         skip.hidden = filled || model.state.foreign;
-        within.node.hidden = !filled;
+        within.node.hidden = !filled || model.state.foreign; // where it stands in the file
         fields.say(what, now.says ?? "");
         fields.say(help, filled ? "" : now.help ? (now.says ? "; " : "") + now.help : "");
         [is, within].forEach((f) => f.refresh());

@@ -110,7 +110,8 @@ function measureWire(model) {
       if (!sound(kept ?? null)) {
         return false;
       }
-      model.from({ ...fresh(), ...kept });
+      const all = [...kept.airframe, ...kept.rods, ...kept.parts, ...kept.parts.flatMap((p) => p.holes)];
+      model.from({ ...fresh(), ...kept, next: all.reduce((next, { id }) => Math.max(next, id + 1), kept.next) });
       return true;
     },
   };

@@ -53,6 +53,10 @@ const (
 // standard deviations.
 const DepthWithin = 50.0
 
+// LeanWithin is how far from level the camera is taken to be held, either way, in degrees,
+// before a direction is gauged: two standard deviations.
+const LeanWithin = 2 * rollSigma
+
 const degree = math.Pi / 180
 
 // prior is what is known beforehand, in run units, radians and pixels; of distance and

@@ -3,6 +3,7 @@ package calls
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -29,10 +30,11 @@ type measuring struct {
 
 // measured is a run that is being measured, as far as it is told.
 type measured struct {
-	ask  *measuring
-	tail string // of the text: what is the user's own below the form's
-	told measureJSON
-	run  *linkage.Run
+	ask   *measuring
+	tail  string // of the text: what is the user's own below the form's
+	told  measureJSON
+	lines []lineOf // as they stand in the text
+	run   *linkage.Run
 	// survey is of what is filled in; nil where there is none yet.
 	survey *survey.Survey
 	// contradicted says that it can't be brought together.
@@ -42,17 +44,23 @@ type measured struct {
 	formed func(string) string
 }
 
+// Of far more than a run has that is measured no more is said than that: most places, parts
+// and rods of an outline, and most that is measured or left out.
+const mostThings, mostMeasured = 1000, 1000
+
 // measure makes the text of a run that is being measured, and tells what that leaves open.
 func measure(body []byte) Answer {
 	m := &measured{ask: &measuring{}, told: newMeasureJSON()}
 	if err := readObject(body, m.ask); err != nil {
 		return Refused(Wrong, "this is not what the page asks: %s", linkage.Printable(err.Error()))
 	}
-	sound := m.soundEntries()
-	if m.ask.Outline != nil {
-		m.write(sound)
-	} else {
-		m.fill(sound)
+	switch {
+	case m.ask.Outline != nil && m.ask.Outline.Size() > mostThings || len(m.ask.Taped) > mostMeasured || len(m.ask.Skip) > mostMeasured:
+		m.told.fault("", "this is more than can be measured at once: part the run")
+	case m.ask.Outline != nil:
+		m.write(m.soundEntries())
+	default:
+		m.fill()
 	}
 	if m.survey != nil {
 		m.tellSurvey()
@@ -67,13 +75,9 @@ func measure(body []byte) Answer {
 
 // soundEntries are the entries, blank where what is typed is no figure, which is told.
 func (m *measured) soundEntries() []outline.Entry {
-	units := linkage.Unit("")
-	if m.ask.Outline != nil {
-		units = m.ask.Outline.Units
-	}
 	var list []outline.Entry
 	for i, e := range m.ask.Taped {
-		unit := units
+		unit := m.ask.Outline.Units
 		if e.Kind == linkage.Gauged {
 			unit = linkage.Degrees
 		} else {
@@ -81,6 +85,14 @@ func (m *measured) soundEntries() []outline.Entry {
 		}
 		e.Is = m.figure(i, "is", e.Is, unit)
 		e.Within = m.figure(i, "within", e.Within, unit)
+		if e.From == e.To {
+			m.told.fault(entryField(i, "is"), "from and to are the same place: two different ones are measured")
+			continue
+		}
+		if e.Is != "" && slices.ContainsFunc(list, func(other outline.Entry) bool { return other.Is != "" && other.Same(e) }) {
+			m.told.fault(entryField(i, "is"), "this line is measured already: leave one of the two blank")
+			e.Is = ""
+		}
 		list = append(list, e)
 	}
 	return list
@@ -91,25 +103,19 @@ func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string 
 	if strings.TrimSpace(typed) == "" {
 		return ""
 	}
-	if unit == "" && m.ask.Outline == nil {
-		unit = unitOf(m.ask.Text)
+	const fullTurn = 360
+	_, value, says := linkage.Entry(typed, unit)
+	switch {
+	case says != "":
+	case value <= 0 && (field == "within" || unit != linkage.Degrees):
+		says = "this has to be more than 0"
+	case unit == linkage.Degrees && math.Abs(value) > fullTurn:
+		says = "a direction is between -360 and 360 degrees, anticlockwise from level"
+	default:
+		return typed
 	}
-	if _, value, says := linkage.Entry(typed, unit); says != "" {
-		m.told.fault(entryField(i, field), says)
-		return ""
-	} else if field == "within" && value <= 0 || field == "is" && unit != linkage.Degrees && value <= 0 {
-		m.told.fault(entryField(i, field), "this has to be more than 0")
-		return ""
-	}
-	return typed
-}
-
-// unitOf is the unit of a text.
-func unitOf(text string) linkage.Unit {
-	if run, err := linkage.Read(&linkage.Source{Text: []byte(text)}); err == nil {
-		return run.Units
-	}
-	return linkage.Millimeters
+	m.told.fault(entryField(i, field), says)
+	return ""
 }
 
 // write makes the text of the outline: first what is to be taped, then in which order.
@@ -135,11 +141,11 @@ func (m *measured) write(entries []outline.Entry) {
 	if !ok || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
-	m.told.Taped = inOrder(m.survey, run, entries, m.formed)
+	m.lines = inOrder(m.survey, run, entries, m.formed)
 	if o.Control.Of == "" {
 		return // it is no run yet
 	}
-	m.told.Text = outline.Write(o, m.written(m.told.Taped), m.tail).Text
+	m.told.Text = outline.Write(o, m.written(entriesOf(m.lines)), m.tail).Text
 	if m.tail == "" {
 		return
 	}
@@ -196,6 +202,10 @@ func (m *measured) read(text string) (*linkage.Run, bool) {
 
 // tooMany tells of a run that is too large to be measured so.
 func (m *measured) tooMany(run *linkage.Run) bool {
+	if len(run.Measurements) > mostMeasured {
+		m.told.fault("", fmt.Sprintf("%d measurements are more than can be adjusted at once (%d): part the run", len(run.Measurements), mostMeasured))
+		return true
+	}
 	n := len(survey.Places(run))
 	if n > survey.MostPlanned {
 		m.told.fault("", fmt.Sprintf("%d places are more than can be measured at once (%d): part the run", n, survey.MostPlanned))
@@ -234,26 +244,37 @@ func (m *measured) adjustNothing(run *linkage.Run) bool {
 	return true
 }
 
-// fill writes what was measured into a text that the form didn't write.
-func (m *measured) fill(entries []outline.Entry) {
+// fill writes what was measured into a text that the form didn't write. A figure that is
+// entered as it stands there stays as it is: it may be of named dimensions, and of
+// arithmetic that nobody would type. Of two measurements of one line each has its own.
+func (m *measured) fill() {
 	m.formed = asFiled
-	text := []byte(m.ask.Text)
-	run, ok := m.read(m.ask.Text)
-	if !ok {
+	text := m.ask.Text
+	run, ok := m.read(text)
+	if !ok || m.tooMany(run) {
 		return
 	}
-	text = linkage.FillIn(run, text, func(one *linkage.Measurement) (is string, ok bool) {
-		i := slices.IndexFunc(entries, entryOf(one, asFiled).Same)
-		if i < 0 {
-			return "", false
+	stands := filledEntries(run, text)
+	typed := map[*linkage.Measurement]string{}
+	for i, k := range pairedWith(stands, m.ask.Taped) {
+		if k < 0 || strings.TrimSpace(m.ask.Taped[k].Is) == stands[i].Is {
+			continue
 		}
-		return entries[i].Is, true
-	})
-	if run, ok = m.read(string(text)); !ok || m.tooMany(run) || !m.adjust(run) && !m.adjustNothing(run) {
+		one, unit := run.Measurements[i], run.Units
+		if one.Kind == linkage.Gauged {
+			unit = linkage.Degrees
+		}
+		typed[one] = m.figure(k, "is", m.ask.Taped[k].Is, unit)
+	}
+	text = string(linkage.FillIn(run, []byte(text), func(one *linkage.Measurement) (is string, ok bool) {
+		is, ok = typed[one]
+		return is, ok
+	}))
+	if run, ok = m.read(text); !ok || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
-	m.told.Text = string(text)
-	m.told.Taped = inOrder(m.survey, run, filledEntries(run, m.told.Text), asFiled)
+	m.told.Text = text
+	m.lines = inOrder(m.survey, run, filledEntries(run, text), asFiled)
 }
 
 // fileNamed is a name for the file of a run.

@@ -28,6 +28,22 @@ func filledEntries(run *linkage.Run, text string) (list []outline.Entry) {
 	return list
 }
 
+// pairedWith tells of each of a list which of others is of the same line, each of them once:
+// the first of the first, the second of the second; -1 where there is none.
+func pairedWith(list, others []outline.Entry) []int {
+	paired, used := make([]int, len(list)), map[int]bool{}
+	for i, e := range list {
+		paired[i] = slices.IndexFunc(others, e.Same)
+		for k := paired[i]; k >= 0 && k < len(others); k++ {
+			if paired[i] = -1; !used[k] && e.Same(others[k]) {
+				paired[i], used[k] = k, true
+				break
+			}
+		}
+	}
+	return paired
+}
+
 // planned are the entries that are filled in, and the plan for what is still to be.
 func planned(run *linkage.Run, entries, skip []outline.Entry) (list []outline.Entry) {
 	var out []survey.Planned
@@ -68,30 +84,47 @@ func plannedOf(run *linkage.Run, e outline.Entry) (p survey.Planned, ok bool) {
 	return p, p.From.Part != nil && p.To.Part != nil
 }
 
-// inOrder puts the blanks first, in the order in which they help most.
-func inOrder(s *survey.Survey, run *linkage.Run, entries []outline.Entry, formed func(string) string) []outline.Entry {
+// lineOf is an entry with the measurement of the run that it is.
+type lineOf struct {
+	outline.Entry
+	measured *linkage.Measurement
+}
+
+// inOrder puts the blanks first, in the order in which they help most. Those of the entries
+// that are left out of the run are left out.
+func inOrder(s *survey.Survey, run *linkage.Run, entries []outline.Entry, formed func(string) string) []lineOf {
 	place := map[*linkage.Measurement]int{}
 	for i, h := range s.Order(run.Blanks()) {
 		place[h.Measurement] = i
 	}
-	var blanks, filled []outline.Entry
-	at := map[outline.Entry]int{}
-	for _, m := range run.Measurements { // which are the entries, but for those left out
-		k := slices.IndexFunc(entries, entryOf(m, formed).Same)
-		if k < 0 {
-			continue
+	at := func(l lineOf) int {
+		if n, told := place[l.measured]; told {
+			return n
 		}
-		if !m.Blank {
-			filled = append(filled, entries[k])
-			continue
-		}
-		if n, told := place[m]; told {
-			at[entries[k]] = n
-		} else {
-			at[entries[k]] = len(entries)
-		}
-		blanks = append(blanks, entries[k])
+		return len(entries)
 	}
-	slices.SortStableFunc(blanks, func(a, b outline.Entry) int { return at[a] - at[b] })
+	stand := make([]outline.Entry, 0, len(run.Measurements))
+	for _, m := range run.Measurements {
+		stand = append(stand, entryOf(m, formed))
+	}
+	var blanks, filled []lineOf
+	for i, k := range pairedWith(stand, entries) {
+		switch m := run.Measurements[i]; {
+		case k < 0:
+		case m.Blank:
+			blanks = append(blanks, lineOf{entries[k], m})
+		default:
+			filled = append(filled, lineOf{entries[k], m})
+		}
+	}
+	slices.SortStableFunc(blanks, func(a, b lineOf) int { return at(a) - at(b) })
 	return append(blanks, filled...)
+}
+
+// entriesOf are lines without their measurements.
+func entriesOf(lines []lineOf) (list []outline.Entry) {
+	for _, l := range lines {
+		list = append(list, l.Entry)
+	}
+	return list
 }

@@ -27,8 +27,6 @@ type measureJSON struct {
 	Says     []string        `json:"says"`
 	Sketch   string          `json:"sketch"`
 	Left     []string        `json:"left"`
-	// Taped are the entries as they stand in the text.
-	Taped []outline.Entry `json:"-"`
 }
 
 // entryJSON is something measured, or to be.
@@ -141,21 +139,20 @@ func (m *measured) tellEntries() {
 		helps[h.Measurement] = h
 	}
 	plan := survey.PlanOf(m.run)
-	for _, e := range m.told.Taped {
-		for i, one := range m.run.Measurements {
-			if !entryOf(one, m.formed).Same(e) {
-				continue
-			}
-			told := entryJSON{Entry: e, Letters: letters[one.From.String()] + " to " + letters[one.To.String()], Check: plan[i].Check}
-			if one.Kind == linkage.Gauged {
-				told.Says = picture.Expected(plan[i])
-			}
-			if h, blank := helps[one]; blank {
-				told.Help, told.Check = render.HelpSays(h.Settles, h.Removes), told.Check && h.Settles == 0
-			}
-			m.told.Entries = append(m.told.Entries, told)
-			break
-		}
+	numbers := map[*linkage.Measurement]int{}
+	for i, one := range m.run.Measurements {
+		numbers[one] = i
 	}
-	m.told.Taped = nil
+	for _, l := range m.lines {
+		one := l.measured
+		asked := plan[numbers[one]]
+		told := entryJSON{Entry: l.Entry, Letters: letters[one.From.String()] + " to " + letters[one.To.String()], Check: asked.Check}
+		if one.Kind == linkage.Gauged {
+			told.Says = picture.Expected(asked)
+		}
+		if h, blank := helps[one]; blank {
+			told.Help, told.Check = render.HelpSays(h.Settles, h.Removes), told.Check && h.Settles == 0
+		}
+		m.told.Entries = append(m.told.Entries, told)
+	}
 }

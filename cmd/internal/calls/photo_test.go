@@ -100,3 +100,18 @@ func TestPhotoTellsWhatIsWrongAtItsField(t *testing.T) {
 		assert.NotEqual(t, calls.Failed, calls.NewDesk().Answer("photo", []byte(body)).Status, body)
 	}
 }
+
+// How far the camera may have leaned nothing but a gauged direction tells, so what is taken for
+// granted of it is said; one that leaned farther than that doesn't go with what is gauged.
+func TestPhotoTellsWhatIsTakenOfTheLean(t *testing.T) {
+	const taken = "The camera is taken as held level, to 5° either way."
+	for _, roll := range []float64{0, 40} {
+		of := seen(t, sample.Camera{Width: 4032, Height: 3024, Lens: 26, Away: 2500, LooksX: -400, LooksY: 100, Roll: roll}, "airframe.shaft")
+		of.Tapes = []map[string]string{{"from": "lever.hand", "to": "flap.tip", "is": fmt.Sprintf("%.1f", truly("taped", "lever.hand", "flap.tip"))}}
+		assert.Contains(t, askPhoto(t, of).Says, taken, roll)
+		of.Levels = []map[string]string{{"from": "lever.horn", "to": "lever.hand", "is": fmt.Sprintf("%.1f", truly("gauged", "lever.horn", "lever.hand"))}}
+		told := askPhoto(t, of)
+		assert.NotContains(t, told.Says, taken, roll)
+		assert.Equal(t, roll == 0, told.Mark == "holds" && len(told.Faults) == 0, roll)
+	}
+}
