@@ -269,8 +269,7 @@ function measurePart(page) {
     const toDo = answer.left.slice(0, 1).map((words) => "To do: " + words);
     const first = answer.mark === "open" ? [...toDo, ...answer.says] : [...answer.says, ...toDo]; // what is there comes before how sure it is
     verdict(answer.mark, answer.headline, first[0] ?? "");
-    // Before it is told what moves it, it is no run: what is missing is told, and that is all.
-    showFaults(state.control.of || state.foreign ? answer.faults : answer.faults.filter((fault) => fault.at !== ""));
+    showFaults(answer.faults);
     showAnswer();
     parts.text.goOn();
   }

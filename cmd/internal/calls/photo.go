@@ -79,7 +79,11 @@ func pictured(body []byte) Answer {
 	if err := readObject(body, &p.ask); err != nil {
 		return Refused(Wrong, "this is not what the page asks: %s", linkage.Printable(err.Error()))
 	}
-	p.read()
+	if p.ask.Units != linkage.Millimeters && p.ask.Units != linkage.Inches {
+		p.fault("units", "choose mm or in")
+	} else {
+		p.read()
+	}
 	if len(p.told.Faults) == 0 {
 		p.adjust()
 	}
