@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fullfree/linkage"
+	"fullfree/linkage/elementary"
 	"fullfree/render/figure"
 	"fullfree/solve/photo"
 )
@@ -76,8 +77,9 @@ func PhotoSays(p *photo.Places, unit linkage.Unit, lines []string, untold int, a
 	}
 	said = append(said, tiltSays(p, len(lines)))
 	if within := deviations * p.AwaySigma; within < hardlyTold*p.Away {
-		_, step := coarse(within)
-		said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", inSteps(math.Round(p.Away/step)*step, step, unit), uncertain(within, unit)))
+		decimals := coarse(within)
+		away := figure.WithUnit(figure.Decimal(rounded(p.Away, decimals, math.Round), max(0, decimals)), unit)
+		said = append(said, fmt.Sprintf("The camera was about %s away, to %s either way.", away, uncertain(within, unit)))
 	}
 	if !away {
 		said = append(said, "Tell how far the camera was, and the depths count for less.")
@@ -108,25 +110,27 @@ func tiltSays(p *photo.Places, lines int) string {
 	return fmt.Sprintf("It was taken about %s from square, to %s either way, which is allowed for.", figure.Quantity(p.Tilt, "deg"), within)
 }
 
-// uncertain is how far something may be out, to the two digits that such a figure is good for.
+// uncertain is how far something may be out, rounded up to the two digits that such a figure
+// is good for.
 func uncertain(v float64, unit linkage.Unit) string {
-	up, step := coarse(v)
-	return inSteps(up, step, unit)
+	decimals := coarse(v)
+	return figure.WithUnit(figure.Decimal(rounded(v, decimals, math.Ceil), max(0, decimals)), unit)
 }
 
-// inSteps is a figure with as many decimals as steps of a power of ten have.
-func inSteps(v, step float64, unit linkage.Unit) string {
-	return figure.WithUnit(figure.Decimal(v, int(math.Max(0, -math.Round(math.Log10(step))))), unit)
-}
+// coarse is how many decimals the second digit of a figure has; less than 0 before the point.
+func coarse(v float64) int { return 1 - elementary.Decade(v) }
 
-// coarse is a figure rounded up to two digits, and the step that it is rounded to.
-func coarse(v float64) (up, step float64) {
-	const ten, second = 10, 1 // the second digit is one power below the first
-	if !(v > 0) || math.IsInf(v, 0) {
-		return v, 1
+// rounded is a figure to so many decimals.
+func rounded(v float64, decimals int, round func(float64) float64) float64 {
+	scale := 1.0
+	const ten = 10
+	for range decimals {
+		scale = float64(scale * ten)
 	}
-	step = math.Pow(ten, math.Floor(math.Log10(v))-second)
-	return math.Ceil(v/step) * step, step
+	for range -decimals {
+		scale /= ten
+	}
+	return round(float64(v*scale)) / scale
 }
 
 // roughDecimals are those of a sketch.
