@@ -154,8 +154,9 @@ func (m *measured) write(entries []outline.Entry) {
 	}
 }
 
-// written are those of the entries that stand in the text. Once nothing is open a blank would only keep
-// the run from being tried: then what isn't measured is left out, and asked for all the same.
+// written are those of the entries that stand in the text. Once nothing is open a blank would
+// only keep the run from being tried: then what isn't measured is left out, and asked for all
+// the same.
 func (m *measured) written(entries []outline.Entry) []outline.Entry {
 	open := func(p survey.Point) bool { return m.survey.OpenAxes(&p) != [3]bool{} }
 	if m.contradicted || len(m.survey.Measurements) == 0 || m.survey.NeedsDirection || slices.ContainsFunc(m.survey.Points, open) {
