@@ -14,9 +14,9 @@ import (
 	"fullfree/cmd/internal/calls"
 )
 
-// mostBody is how long the body of a request may be: a page tells of a few
-// hundred rod ends at most.
-const mostBody = 64 << 10
+// mostBody is how long the body of a request may be: a page tells of a few settings in some
+// hundreds of bytes, and of a run of a hundred places that is being measured in less than that.
+const mostBody = 256 << 10
 
 // tokenHeader carries the token of the page, without which nothing but the bare
 // page is served.
