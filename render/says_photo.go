@@ -118,7 +118,12 @@ func uncertain(v float64, unit linkage.Unit) string {
 }
 
 // coarse is how many decimals the second digit of a figure has; less than 0 before the point.
-func coarse(v float64) int { return 1 - elementary.Decade(v) }
+func coarse(v float64) int {
+	if !(v > 0) {
+		return 0
+	}
+	return 1 - elementary.Decade(v)
+}
 
 // rounded is a figure to so many decimals.
 func rounded(v float64, decimals int, round func(float64) float64) float64 {

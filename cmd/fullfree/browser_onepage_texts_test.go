@@ -132,7 +132,8 @@ func TestOnePageKeepsWhatIsOpen(t *testing.T) {
 	found[bool](b, `localStorage.setItem("of another page", "stays"), true`)
 	assert.Equal(t, "pedals.hcl", found[string](b, `document.getElementById("shown").value`), "a demo, where it holds nothing")
 	b.pick(map[string]string{"mine.hcl": screwed})
-	b.until(`document.querySelector("h1").textContent === "Bars"`)
+	b.until(`document.querySelector("h1").textContent === "Bars" && ` + onePageReady)
+	b.settle() // the picture moves what stands below it
 	b.tap(endButton("out", "link.from"))
 	b.until(`document.querySelector("#ends li.changed")`)
 	b.again()
