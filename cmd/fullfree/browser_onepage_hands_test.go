@@ -75,7 +75,7 @@ func TestOnePageEveryButton(t *testing.T) {
 				}
 				selector := fmt.Sprintf("[data-pressable='%d']", i)
 				label := fmt.Sprintf("%d %s: %s", width, part, names[i])
-				size := b.box(selector)
+				size := b.standing(selector)
 				assert.GreaterOrEqual(t, size.Height, 28.0, label)
 				press := func() string {
 					found[bool](b, "window.clicked = null, true")
@@ -107,6 +107,26 @@ func TestOnePageEveryButton(t *testing.T) {
 		assert.True(t, found[bool](b, "window.printed === true"))
 	}
 	b.asksNobody(address)
+}
+
+// standing waits until something stays where it is: an answer to what was pressed before it
+// may still move it. It returns where that is.
+func (b *tab) standing(selector string) box {
+	b.t.Helper()
+	const look = 150 * time.Millisecond
+	at := func() float64 { // on the page, wherever that is scrolled to
+		return found[float64](b, fmt.Sprintf("document.querySelector(%q).getBoundingClientRect().y + scrollY", selector))
+	}
+	was := at()
+	for until := time.Now().Add(browserPatience); time.Now().Before(until); {
+		time.Sleep(look)
+		now := at()
+		if now == was {
+			break
+		}
+		was = now
+	}
+	return b.box(selector)
 }
 
 // At the aircraft every button is at least 12 mm high and wide, and what it does is done.
