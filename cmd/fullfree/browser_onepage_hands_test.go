@@ -15,10 +15,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// tap touches the middle of the first element that a selector finds.
+// tap touches the middle of the first element that a selector finds, once it stays where it
+// is: a finger that comes down while the page moves hits something else.
 func (b *tab) tap(selector string) {
 	b.t.Helper()
-	at := b.box(selector).middle()
+	const look = 30 * time.Millisecond
+	at := b.standing(selector, look).middle()
 	b.tapAt(at)
 }
 
@@ -57,63 +59,67 @@ func (b *tab) atPart(part string) {
 // on both. It is reached, nothing lies over it, and nothing is complained of.
 func TestOnePageEveryButton(t *testing.T) {
 	address := onePage(t, demoFolder+"pedals-unequal.hcl", demoFolder+"pedals-tolerance.hcl")
+	for _, width := range []int64{360, 1200} {
+		t.Run(fmt.Sprint(width), func(t *testing.T) { pressEveryButton(t, address, width) })
+	}
+}
+
+// pressEveryButton presses them on a page of a width.
+func pressEveryButton(t *testing.T, address string, width int64) {
 	b := newTab(t, 360)
 	b.downloads()
-	for _, width := range []int64{360, 1200} {
-		b.wide(width)
-		b.openPage(address)
-		found[bool](b, `(window.print = () => { window.printed = true; },
-			document.addEventListener("click", (e) => { if (e.isTrusted) window.clicked = e.target.closest("[data-pressable]")?.dataset.pressable; }, true), true)`)
-		all := 0
-		for _, part := range onePageParts {
-			b.atPart(part)
-			b.fits(int(width))
-			for i := 0; i < len(b.pressable()); i++ {
-				names := b.pressable() // anew: pressing one shows and hides others
-				if i >= len(names) || strings.Contains(names[i], "Erase") || strings.Contains(names[i], "last open") {
-					continue // of these TestOnePageKeepsWhatIsOpen
+	b.wide(width)
+	b.openPage(address)
+	found[bool](b, `(window.print = () => { window.printed = true; },
+		document.addEventListener("click", (e) => { if (e.isTrusted) window.clicked = e.target.closest("[data-pressable]")?.dataset.pressable; }, true), true)`)
+	all := 0
+	for _, part := range onePageParts {
+		b.atPart(part)
+		b.fits(int(width))
+		for i := 0; i < len(b.pressable()); i++ {
+			names := b.pressable() // anew: pressing one shows and hides others
+			if i >= len(names) || strings.Contains(names[i], "Erase") || strings.Contains(names[i], "last open") {
+				continue // of these TestOnePageKeepsWhatIsOpen
+			}
+			selector := fmt.Sprintf("[data-pressable='%d']", i)
+			label := fmt.Sprintf("%d %s: %s", width, part, names[i])
+			size := b.standing(selector, 60*time.Millisecond)
+			assert.GreaterOrEqual(t, size.Height, 28.0, label)
+			press := func() string {
+				found[bool](b, "window.clicked = null, true")
+				switch {
+				case width == 360 && all%2 == 0:
+					b.tap(selector)
+				case all%2 == 0:
+					b.click(selector)
+				default:
+					b.focus(selector)
+					b.press([]string{kb.Enter, " "}[all/2%2])
 				}
-				selector := fmt.Sprintf("[data-pressable='%d']", i)
-				label := fmt.Sprintf("%d %s: %s", width, part, names[i])
-				size := b.standing(selector)
-				assert.GreaterOrEqual(t, size.Height, 28.0, label)
-				press := func() string {
-					found[bool](b, "window.clicked = null, true")
-					switch {
-					case width == 360 && all%2 == 0:
-						b.tap(selector)
-					case all%2 == 0:
-						b.click(selector)
-					default:
-						b.focus(selector)
-						b.press([]string{kb.Enter, " "}[all/2%2])
-					}
-					b.settle() // a touch becomes a click a little later
-					return found[string](b, "String(window.clicked)")
-				}
-				clicked := press()
-				if clicked == "undefined" || clicked == "null" { // what arrived above it moved it just then
-					clicked = press()
-				}
-				all++
-				assert.Equal(t, fmt.Sprint(i), clicked, label)
-				b.until(`document.getElementById("busy").hidden`)
-				if at := found[string](b, `[...document.querySelectorAll(".tabs > [aria-pressed=true]")].map((e) => e.dataset.part ?? e.dataset.air).join(" ")`); !strings.HasPrefix(at, strings.Fields(part)[0]) || strings.Contains(part, " ") && !strings.HasSuffix(at, strings.Fields(part)[1]) {
-					b.atPart(part)
-				}
+				b.settle() // a touch becomes a click a little later
+				return found[string](b, "String(window.clicked)")
+			}
+			clicked := press()
+			if clicked == "undefined" || clicked == "null" { // what arrived above it moved it just then
+				clicked = press()
+			}
+			all++
+			assert.Equal(t, fmt.Sprint(i), clicked, label)
+			b.until(`document.getElementById("busy").hidden`)
+			if at := found[string](b, `[...document.querySelectorAll(".tabs > [aria-pressed=true]")].map((e) => e.dataset.part ?? e.dataset.air).join(" ")`); !strings.HasPrefix(at, strings.Fields(part)[0]) || strings.Contains(part, " ") && !strings.HasSuffix(at, strings.Fields(part)[1]) {
+				b.atPart(part)
 			}
 		}
-		assert.Greater(t, all, 60)
-		assert.True(t, found[bool](b, "window.printed === true"))
 	}
+	assert.Greater(t, all, 60)
+	assert.True(t, found[bool](b, "window.printed === true"))
 	b.asksNobody(address)
 }
 
 // standing waits until something stays where it is: an answer to what was pressed before it
 // may still move it. It returns where that is.
-func (b *tab) standing(selector string) box {
+func (b *tab) standing(selector string, look time.Duration) box {
 	b.t.Helper()
-	const look = 150 * time.Millisecond
 	at := func() float64 { // on the page, wherever that is scrolled to
 		return found[float64](b, fmt.Sprintf("document.querySelector(%q).getBoundingClientRect().y + scrollY", selector))
 	}
