@@ -9,6 +9,14 @@ const (
 	Gauged MeasurementKind = "gauged" // the direction from one to the other, degrees anticlockwise from level
 )
 
+// Unit is the unit of what is measured so, of a run with a unit of lengths.
+func (k MeasurementKind) Unit(lengths Unit) Unit {
+	if k == Gauged {
+		return Degrees
+	}
+	return lengths
+}
+
 // Measurement is one thing measured on the airframe or the bench, in the pose
 // that is drawn.
 type Measurement struct {
@@ -129,13 +137,10 @@ func FillIn(run *Run, text []byte, is func(*Measurement) (string, bool)) []byte 
 		if !known || m.IsSpan.Start < at || m.IsSpan.End > len(text) {
 			continue
 		}
-		unit, written := run.Units, blankWord
-		if m.Kind == Gauged {
-			unit = Degrees
-		}
+		written := blankWord
 		if typed != "" {
 			var says string
-			if written, _, says = Entry(typed, unit); says != "" {
+			if written, _, says = Entry(typed, m.Kind.Unit(run.Units)); says != "" {
 				continue
 			}
 		}

@@ -138,22 +138,11 @@ func rounded(v float64, decimals int, round func(float64) float64) float64 {
 	return round(float64(v*scale)) / scale
 }
 
-// roughDecimals are those of a sketch.
-func roughDecimals(unit linkage.Unit) int {
-	if unit == linkage.Inches {
-		return 2
-	}
-	return 1
-}
-
 // RoughFigure is a coordinate as a sketch is good for, as a person would type it.
-func RoughFigure(v float64, unit linkage.Unit) string { return figure.Decimal(v, roughDecimals(unit)) }
+func RoughFigure(v float64, unit linkage.Unit) string { return figure.FineNumber(v, unit) }
 
 // UpFigure is how far something may be out, rounded up.
 func UpFigure(v float64, unit linkage.Unit) string {
-	parts := 10.0
-	if unit == linkage.Inches {
-		parts = 100
-	}
-	return figure.Decimal(math.Ceil(v*parts)/parts, roughDecimals(unit))
+	decimals := figure.UsualDecimals(unit)
+	return figure.Decimal(rounded(v, decimals, math.Ceil), decimals)
 }

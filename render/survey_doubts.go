@@ -110,7 +110,7 @@ func doubtfulSays(s *survey.Survey, m *survey.Measurement) string {
 		then = ", as may well follow from that: measure it again only once that is right."
 	}
 	said := fmt.Sprintf("The %s %s (%s to %s) disagrees with %s by %s%s",
-		what, figure.Quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), figure.Small(by, measurementUnit(s.Run, m.Measurement)), then)
+		what, figure.Quoted(m.Measurement.Name), m.Measurement.From, m.Measurement.To, theRest(s), figure.Small(by, m.Measurement.Kind.Unit(s.Run.Units)), then)
 	if others := asDoubtful(s); len(others) > 0 {
 		said += fmt.Sprintf(" As doubtful, as nearly as can be told: %s.", figure.List(others))
 	}

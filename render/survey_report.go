@@ -80,7 +80,7 @@ func reportMeasurements(p *page, s *survey.Survey) {
 	}
 	t := table{head: []string{"measured", "", "is", "fits", "off", "disagrees", "sigmas"}}
 	for _, m := range s.Measurements {
-		unit := measurementUnit(s.Run, m.Measurement)
+		unit := m.Measurement.Kind.Unit(s.Run.Units)
 		cells := []string{m.Measurement.Name, string(unit), fineOrExact(m.Measurement.Is, unit), fineOrExact(m.Adjusted, unit), figure.FineNumber(m.Residual, unit), "-", "-"}
 		cells[0] = figure.Clean(cells[0])
 		if m.Standardized != nil {
@@ -171,14 +171,6 @@ func reportSurveyLimits(p *page, file string, s *survey.Survey) {
 	}
 	say("Not checked: whether it moves as it should, which \"fullfree check\" tells of the adjusted drawing.")
 	say(Caution)
-}
-
-// measurementUnit is the unit of what was measured.
-func measurementUnit(run *linkage.Run, m *linkage.Measurement) linkage.Unit {
-	if m.Kind == linkage.Gauged {
-		return linkage.Degrees
-	}
-	return run.Units
 }
 
 // NotSurveyedSays names the runs of an aircraft in which nothing is sketched or taped, in

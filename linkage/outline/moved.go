@@ -15,9 +15,12 @@ func (w *writer) partNamed(name string) *Part { return w.parts[name] }
 // writes says whether a part stands in the text.
 func (w *writer) writes(name string) bool { return w.written[name] }
 
-// Writes says whether a part of an outline stands in its text.
-func Writes(o *Outline, part string) bool {
-	return strings.Contains(Write(o, nil, "").Text, "\npart \""+part+"\" {")
+// travels is the unit of how far a part goes.
+func (w *writer) travels(p *Part) linkage.Unit {
+	if p.Kind == Slides {
+		return w.o.Units
+	}
+	return linkage.Degrees
 }
 
 // control writes what a hand or foot moves, and its stops.
@@ -34,10 +37,7 @@ func (w *writer) control() {
 		return // which is told of
 	}
 	part := w.partNamed(c.Of)
-	unit := linkage.Degrees
-	if part.Kind == Slides {
-		unit = w.o.Units
-	}
+	unit := w.travels(part)
 	w.line("\ncontrol %q {", w.controlName())
 	w.line("  of    = %s", c.Of)
 	if low, high, ok := w.stopsAt(unit); ok {
@@ -137,7 +137,7 @@ func (w *writer) output() {
 func (w *writer) required() {
 	w.sense()
 	w.travel()
-	if !strings.Contains(w.b.String(), "\ncontrol ") {
+	if !w.writes(w.o.Control.Of) { // nor is there a control then
 		return
 	}
 	w.line("\n# Common practice, no source: the designer's figures go before these.")
@@ -191,10 +191,7 @@ func (w *writer) travel() {
 	if o.Low == "" || o.High == "" || w.partNamed(o.Of) == nil || !w.writes(o.Of) {
 		return
 	}
-	unit := linkage.Degrees
-	if w.partNamed(o.Of).Kind == Slides {
-		unit = w.o.Units
-	}
+	unit := w.travels(w.partNamed(o.Of))
 	_, low, lowSays := linkage.Entry(o.Low, unit)
 	if _, high, highSays := linkage.Entry(o.High, unit); lowSays == "" && highSays == "" && low > high {
 		w.fault("output.high", "this is less than the other: exchange the two")

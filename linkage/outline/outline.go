@@ -154,18 +154,26 @@ var sights = []sight{
 	{FromFront, "from the front, looking aft", axis{"right", -1, 0}, axis{"up", 0, 1}},
 }
 
-// Roughly is what a sketch by eye is good for, a hand's width of an airframe, and what a
-// tape reads to at a hole's center with care, two standard deviations (common practice, no
-// source).
-func Roughly(u linkage.Unit) (sketch, within string) {
+// Roughly is what a sketch by eye is good for, a hand's width of an airframe: how far places
+// may be out, one standard deviation.
+func Roughly(u linkage.Unit) string {
 	if u == linkage.Inches {
-		return "1.2", "0.04"
+		return "1.2"
 	}
-	return "30", "1"
+	return "30"
 }
 
-// GaugeWithin is what an inclinometer on two bolts reads to, degrees.
-const GaugeWithin = "0.5"
+// UsualWithin is what a tape reads to at a hole's center with care, or an inclinometer on two
+// bolts, degrees: two standard deviations (common practice, no source).
+func UsualWithin(kind linkage.MeasurementKind, u linkage.Unit) string {
+	switch {
+	case kind == linkage.Gauged:
+		return "0.5"
+	case u == linkage.Inches:
+		return "0.04"
+	}
+	return "1"
+}
 
 // Fault is something that can't be written as it is, at its field: "parts.0.holes.1.x";
 // an empty field is the whole.

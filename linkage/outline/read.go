@@ -58,7 +58,7 @@ type taker struct {
 func (r *taker) take() (*Outline, []Entry) {
 	o := r.o
 	o.Sketch, o.Uncertain = r.after(r.run.Span, "sketch"), r.after(r.run.Span, "uncertain")
-	if s, _ := Roughly(o.Units); o.Sketch == s {
+	if o.Sketch == Roughly(o.Units) {
 		o.Sketch = ""
 	}
 	for _, s := range sights {
@@ -212,11 +212,7 @@ func (r *taker) entry(m *linkage.Measurement) Entry {
 	if m.Blank {
 		e.Is = ""
 	}
-	_, usual := Roughly(r.o.Units)
-	if m.Kind == linkage.Gauged {
-		usual = GaugeWithin
-	}
-	if e.Within == usual {
+	if e.Within == UsualWithin(m.Kind, r.o.Units) {
 		e.Within = ""
 	}
 	return e

@@ -38,6 +38,7 @@ const (
 type Written struct {
 	Text   string // empty where faults stand in the way
 	Faults []Fault
+	Parts  []string // that stand in it, by name
 	// Left tells what is left out of the text, since it isn't placed or told yet.
 	Left []string
 }
@@ -63,6 +64,11 @@ func Write(o *Outline, entries []Entry, tail string) Written {
 		w.entry(i, entries[i])
 	}
 	out := Written{Faults: w.faults, Left: w.left}
+	for i := range o.Parts {
+		if name := o.Parts[i].Name; w.written[name] {
+			out.Parts = append(out.Parts, name)
+		}
+	}
 	if len(w.faults) == 0 {
 		out.Text = Head + "\n" + after + "\n" + w.b.String() + "\n" + Foot + "\n" + tail
 	}
@@ -117,7 +123,7 @@ func (w *writer) run() {
 	w.line("  units   = %q", o.Units)
 	sketch := o.Sketch
 	if sketch == "" {
-		sketch, _ = Roughly(o.Units)
+		sketch = Roughly(o.Units)
 	}
 	w.line("  sketch  = %s # how far places may be out before they are taped, one standard deviation", w.number("sketch", sketch, o.Units))
 	if o.Uncertain != "" {
@@ -297,11 +303,7 @@ func (w *writer) entry(i int, e Entry) {
 		}
 		return
 	}
-	unit := w.o.Units
-	_, within := Roughly(unit)
-	if e.Kind == linkage.Gauged {
-		unit, within = linkage.Degrees, GaugeWithin
-	}
+	unit := e.Kind.Unit(w.o.Units)
 	is := "blank"
 	if e.Is != "" {
 		is = w.number(at+".is", e.Is, unit)
@@ -310,7 +312,7 @@ func (w *writer) entry(i int, e Entry) {
 	w.line("  from   = %s", w.filed(e.From))
 	w.line("  to     = %s", w.filed(e.To))
 	w.line("  is     = %s", is)
-	w.line("  within = %s", w.number(at+".within", nonEmpty(e.Within, within), unit))
+	w.line("  within = %s", w.number(at+".within", nonEmpty(e.Within, UsualWithin(e.Kind, w.o.Units)), unit))
 	w.line("}")
 }
 

@@ -182,7 +182,7 @@ func saySketched(w *splices, run *linkage.Run) error {
 		return err
 	}
 	end += max(0, strings.Index(string(text[end:]), "\n"))
-	sketch, _ := outline.Roughly(run.Units)
+	sketch := outline.Roughly(run.Units)
 	w.replace(end, end, fmt.Sprintf("\n  sketch  = %-6s # the coordinates are from a sketch, and may be out by so much", sketch))
 	return nil
 }
@@ -201,15 +201,14 @@ func addBlanks(w *splices, run *linkage.Run, plan []survey.Planned) {
 
 func blankBlock(m survey.Planned, letters map[string]string, unit linkage.Unit) string {
 	note := ""
-	_, within := outline.Roughly(unit)
 	if m.Check {
 		note = "   # checks others: a slip of the tape shows"
 	}
 	if m.Kind == linkage.Gauged {
-		note, within = "   # degrees anticlockwise from level: "+Expected(m), outline.GaugeWithin
+		note = "   # degrees anticlockwise from level: " + Expected(m)
 	}
 	return fmt.Sprintf("%s %q {\n  from   = %s\n  to     = %s\n  is     = blank%s\n  within = %s\n}\n",
-		m.Kind, plannedName(m, letters), m.From, m.To, note, within)
+		m.Kind, plannedName(m, letters), m.From, m.To, note, outline.UsualWithin(m.Kind, unit))
 }
 
 // plannedName names a planned measurement by its letters.

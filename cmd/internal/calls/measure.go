@@ -1,7 +1,6 @@
 package calls
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -39,7 +38,6 @@ type measured struct {
 	survey *survey.Survey
 	// contradicted says that it can't be brought together.
 	contradicted bool
-	probe        *outline.Outline // the outline with something that moves it
 	// formed returns a place of the file as the form names it.
 	formed func(string) string
 }
@@ -66,9 +64,6 @@ func measure(body []byte) Answer {
 		m.tellSurvey()
 		m.tellEntries()
 		m.tellLoose()
-		if m.ask.Page {
-			m.tellPage()
-		}
 	}
 	return answerJSON(m.told)
 }
@@ -77,12 +72,10 @@ func measure(body []byte) Answer {
 func (m *measured) soundEntries() []outline.Entry {
 	var list []outline.Entry
 	for i, e := range m.ask.Taped {
-		unit := m.ask.Outline.Units
-		if e.Kind == linkage.Gauged {
-			unit = linkage.Degrees
-		} else {
+		if e.Kind != linkage.Gauged {
 			e.Kind = linkage.Taped
 		}
+		unit := e.Kind.Unit(m.ask.Outline.Units)
 		e.Is = m.figure(i, "is", e.Is, unit)
 		e.Within = m.figure(i, "within", e.Within, unit)
 		if e.From == e.To {
@@ -121,23 +114,23 @@ func (m *measured) figure(i int, field, typed string, unit linkage.Unit) string 
 // write makes the text of the outline: first what is to be taped, then in which order.
 func (m *measured) write(entries []outline.Entry) {
 	o := m.ask.Outline
-	m.probe = withControl(o)
 	if _, below, found := strings.Cut(m.ask.Text, "\n"+outline.Foot+"\n"); found {
 		m.tail = below
 	}
 	m.told.File = fileNamed(o.Title)
 	m.formed = outline.Formed
 	bare := outline.Write(o, nil, "")
+	probe := withControl(o, bare.Parts)
 	m.told.Left = append(m.told.Left, bare.Left...)
 	for _, f := range bare.Faults {
 		m.told.fault(f.At, f.Says)
 	}
-	run, ok := m.read(outline.Write(m.probe, nil, "").Text)
+	run, ok := m.read(outline.Write(probe, nil, "").Text)
 	if !ok || m.tooMany(run) {
 		return
 	}
 	entries = planned(run, entries, m.ask.Skip)
-	run, ok = m.read(outline.Write(m.probe, entries, "").Text)
+	run, ok = m.read(outline.Write(probe, entries, "").Text)
 	if !ok || !m.adjust(run) && !m.adjustNothing(run) {
 		return
 	}
@@ -166,18 +159,20 @@ func (m *measured) written(entries []outline.Entry) []outline.Entry {
 }
 
 // withControl is an outline with something that moves it, without which there is no run: what
-// is to be taped doesn't hang on what that is.
-func withControl(o *outline.Outline) *outline.Outline {
+// is to be taped doesn't hang on what that is. Parts are those that stand in its text.
+func withControl(o *outline.Outline, parts []string) *outline.Outline {
 	if o.Control.Of != "" {
 		return o
 	}
-	probe := *o
 	for i := range o.Parts {
-		if p := &o.Parts[i]; p.Kind != outline.Slides {
-			probe.Control = outline.Control{Of: p.Name}
-			if outline.Writes(&probe, p.Name) {
-				return &probe
-			}
+		p := &o.Parts[i]
+		if p.Kind == outline.Slides || !slices.Contains(parts, p.Name) {
+			continue
+		}
+		probe := *o
+		probe.Control = outline.Control{Of: p.Name}
+		if len(outline.Write(&probe, nil, "").Faults) == 0 {
+			return &probe
 		}
 	}
 	return o
@@ -189,16 +184,15 @@ func (m *measured) read(text string) (*linkage.Run, bool) {
 		return nil, false
 	}
 	run, err := linkage.Read(&linkage.Source{Name: m.told.File, Text: []byte(text)})
-	var faults *linkage.Faults
-	switch {
-	case errors.As(err, &faults):
-		for _, f := range faults.List {
-			m.told.fault("", f.Says)
-		}
-	case err != nil:
-		m.told.fault("", err.Error())
-	}
+	m.tellFaults(err)
 	return run, err == nil
+}
+
+// tellFaults tells what is wrong with the whole; an error of nil is nothing.
+func (m *measured) tellFaults(err error) {
+	for _, f := range faultsIn("", err) {
+		m.told.fault("", f.Says)
+	}
 }
 
 // tooMany tells of a run that is too large to be measured so.
@@ -218,14 +212,7 @@ func (m *measured) tooMany(run *linkage.Run) bool {
 func (m *measured) adjust(run *linkage.Run) bool {
 	s, err := survey.New(run.Filled())
 	if err != nil {
-		var faults *linkage.Faults
-		if errors.As(err, &faults) {
-			for _, f := range faults.List {
-				m.told.fault("", f.Says)
-			}
-		} else {
-			m.told.fault("", err.Error())
-		}
+		m.tellFaults(err)
 		return false
 	}
 	m.run, m.survey = run, s
@@ -261,11 +248,8 @@ func (m *measured) fill() {
 		if k < 0 || strings.TrimSpace(m.ask.Taped[k].Is) == stands[i].Is {
 			continue
 		}
-		one, unit := run.Measurements[i], run.Units
-		if one.Kind == linkage.Gauged {
-			unit = linkage.Degrees
-		}
-		typed[one] = m.figure(k, "is", m.ask.Taped[k].Is, unit)
+		one := run.Measurements[i]
+		typed[one] = m.figure(k, "is", m.ask.Taped[k].Is, one.Kind.Unit(run.Units))
 	}
 	text = string(linkage.FillIn(run, []byte(text), func(one *linkage.Measurement) (is string, ok bool) {
 		is, ok = typed[one]

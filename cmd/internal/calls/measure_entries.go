@@ -84,41 +84,50 @@ func plannedOf(run *linkage.Run, e outline.Entry) (p survey.Planned, ok bool) {
 	return p, p.From.Part != nil && p.To.Part != nil
 }
 
-// lineOf is an entry with the measurement of the run that it is.
+// lineOf is an entry with the number of the run's measurement that it is, and what taking
+// that would help; nil where it is taken, or nothing tells.
 type lineOf struct {
 	outline.Entry
-	measured *linkage.Measurement
+	number int
+	helps  *survey.Helps
 }
 
 // inOrder puts the blanks first, in the order in which they help most. Those of the entries
 // that are left out of the run are left out.
 func inOrder(s *survey.Survey, run *linkage.Run, entries []outline.Entry, formed func(string) string) []lineOf {
+	order := s.Order(run.Blanks())
 	place := map[*linkage.Measurement]int{}
-	for i, h := range s.Order(run.Blanks()) {
+	for i, h := range order {
 		place[h.Measurement] = i
-	}
-	at := func(l lineOf) int {
-		if n, told := place[l.measured]; told {
-			return n
-		}
-		return len(entries)
 	}
 	stand := make([]outline.Entry, 0, len(run.Measurements))
 	for _, m := range run.Measurements {
 		stand = append(stand, entryOf(m, formed))
 	}
-	var blanks, filled []lineOf
+	blanks := make([]*lineOf, len(order)) // by place
+	var untold, filled []lineOf
 	for i, k := range pairedWith(stand, entries) {
-		switch m := run.Measurements[i]; {
-		case k < 0:
-		case m.Blank:
-			blanks = append(blanks, lineOf{entries[k], m})
+		if k < 0 {
+			continue
+		}
+		m, l := run.Measurements[i], lineOf{Entry: entries[k], number: i}
+		switch at, told := place[m]; {
+		case !m.Blank:
+			filled = append(filled, l)
+		case told:
+			l.helps = &order[at]
+			blanks[at] = &l
 		default:
-			filled = append(filled, lineOf{entries[k], m})
+			untold = append(untold, l)
 		}
 	}
-	slices.SortStableFunc(blanks, func(a, b lineOf) int { return at(a) - at(b) })
-	return append(blanks, filled...)
+	var lines []lineOf
+	for _, l := range blanks {
+		if l != nil {
+			lines = append(lines, *l)
+		}
+	}
+	return append(append(lines, untold...), filled...)
 }
 
 // entriesOf are lines without their measurements.

@@ -2,7 +2,6 @@ package calls
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -69,18 +68,15 @@ func (m *measured) tellLoose() {
 	if err == nil {
 		_, err = solve.Compile(run)
 	}
-	var faults *linkage.Faults
-	if errors.As(err, &faults) {
-		for _, f := range faults.List {
-			m.told.Says = append(m.told.Says, "So far it would not be held: "+f.Says+".")
-		}
+	for _, f := range faultsIn("", err) {
+		m.told.Says = append(m.told.Says, "So far it would not be held: "+f.Says+".")
 	}
 }
 
 // tellPage makes the page for taping.
-func (m *measured) tellPage() {
+func (m *measured) tellPage(plan []survey.Planned) {
 	var page bytes.Buffer
-	if err := picture.BlankPage(&page, m.run, survey.PlanOf(m.run), picture.BlankOptions{File: m.told.File, Version: Version}); err == nil {
+	if err := picture.BlankPage(&page, m.run, plan, picture.BlankOptions{File: m.told.File, Version: Version}); err == nil {
 		m.told.Sketch = page.String()
 	}
 }
@@ -126,33 +122,28 @@ func (m *measured) asFormed(says string) string {
 	return says
 }
 
-// tellEntries tells what is to be measured, and what each would help.
+// tellEntries tells what is to be measured, and what each would help; on a page too, where
+// that is wanted.
 func (m *measured) tellEntries() {
 	letters := picture.Letters(m.run)
-	helps := map[*linkage.Measurement]survey.Helps{}
-	left := 1.0 // the share of today's variances that those before leave
-	for _, h := range m.survey.Order(m.run.Blanks()) {
-		// Of what is left by then a later one may take a larger share than one that helps
-		// more: all are told as shares of one whole.
-		h.Removes *= left
-		left -= h.Removes
-		helps[h.Measurement] = h
-	}
 	plan := survey.PlanOf(m.run)
-	numbers := map[*linkage.Measurement]int{}
-	for i, one := range m.run.Measurements {
-		numbers[one] = i
-	}
+	left := 1.0 // the share of today's variances that those before leave
 	for _, l := range m.lines {
-		one := l.measured
-		asked := plan[numbers[one]]
+		one, asked := m.run.Measurements[l.number], plan[l.number]
 		told := entryJSON{Entry: l.Entry, Letters: letters[one.From.String()] + " to " + letters[one.To.String()], Check: asked.Check}
 		if one.Kind == linkage.Gauged {
 			told.Says = picture.Expected(asked)
 		}
-		if h, blank := helps[one]; blank {
-			told.Help, told.Check = render.HelpSays(h.Settles, h.Removes), told.Check && h.Settles == 0
+		if l.helps != nil {
+			// Of what is left by then a later one may take a larger share than one that helps
+			// more: all are told as shares of one whole.
+			removes := float64(l.helps.Removes * left)
+			left -= removes
+			told.Help, told.Check = render.HelpSays(l.helps.Settles, removes), told.Check && l.helps.Settles == 0
 		}
 		m.told.Entries = append(m.told.Entries, told)
+	}
+	if m.ask.Page {
+		m.tellPage(plan)
 	}
 }

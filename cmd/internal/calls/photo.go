@@ -117,14 +117,13 @@ func (p *onPhoto) read() {
 		p.photo.Picks = append(p.photo.Picks, one)
 	}
 	p.photo.Datum = p.number[p.ask.Datum] // the first where it isn't picked
-	_, tape := outline.Roughly(p.ask.Units)
 	for i, s := range p.ask.Tapes {
-		if one, ok := p.sight("tapes", i, s, p.ask.Units, tape); ok {
+		if one, ok := p.sight("tapes", i, s, linkage.Taped); ok {
 			p.photo.Tapes, p.tapes = append(p.photo.Tapes, one), append(p.tapes, i)
 		}
 	}
 	for i, s := range p.ask.Levels {
-		if one, ok := p.sight("levels", i, s, linkage.Degrees, outline.GaugeWithin); ok {
+		if one, ok := p.sight("levels", i, s, linkage.Gauged); ok {
 			p.photo.Levels, p.levels = append(p.photo.Levels, photo.Level(one)), append(p.levels, i)
 		}
 	}
@@ -144,16 +143,16 @@ func (p *onPhoto) figure(at, typed string, unit linkage.Unit) float64 {
 
 // sight is what was measured between two picks; false where it isn't read yet, or one of
 // them isn't picked.
-func (p *onPhoto) sight(kind string, i int, s sightJSON, unit linkage.Unit, usual string) (photo.Distance, bool) {
+func (p *onPhoto) sight(list string, i int, s sightJSON, kind linkage.MeasurementKind) (photo.Distance, bool) {
 	from, knowsFrom := p.number[s.From]
 	to, knowsTo := p.number[s.To]
 	if !knowsFrom || !knowsTo || strings.TrimSpace(s.Is) == "" {
 		return photo.Distance{}, false
 	}
-	at := fmt.Sprintf("%s.%d.", kind, i)
+	at, unit := fmt.Sprintf("%s.%d.", list, i), kind.Unit(p.ask.Units)
 	is := p.figure(at+"is", s.Is, unit)
 	if s.Within == "" {
-		s.Within = usual
+		s.Within = outline.UsualWithin(kind, p.ask.Units)
 	}
 	return photo.Distance{From: from, To: to, Is: is, Within: p.figure(at+"within", s.Within, unit)}, true
 }
@@ -177,7 +176,7 @@ func (p *onPhoto) adjust() {
 	unit := p.ask.Units
 	for i, place := range found.Places {
 		p.told.Places = append(p.told.Places, photoPlaceJSON{
-			Place: p.placeOf(i), X: render.RoughFigure(place.X, unit), Y: render.RoughFigure(place.Y, unit),
+			Place: p.ask.Picks[i].Place, X: render.RoughFigure(place.X, unit), Y: render.RoughFigure(place.Y, unit),
 			Within: render.UpFigure(2*math.Max(place.SigmaX, place.SigmaY), unit),
 		})
 	}
@@ -187,16 +186,6 @@ func (p *onPhoto) adjust() {
 		lines = append(lines, p.ask.Tapes[i].From+" to "+p.ask.Tapes[i].To)
 	}
 	p.told.Mark, p.told.Says = render.PhotoSays(found, unit, lines, p.untold, p.ask.Distance != "")
-}
-
-// placeOf is the name of a pick.
-func (p *onPhoto) placeOf(number int) string {
-	for _, pick := range p.ask.Picks {
-		if n, known := p.number[pick.Place]; known && n == number {
-			return pick.Place
-		}
-	}
-	return ""
 }
 
 // at is the field that a trouble is about.
