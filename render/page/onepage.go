@@ -30,7 +30,7 @@ type OneText struct {
 
 // onePageScripts are the scripts of the page in their order, before those of "No drawing"
 // and the one that begins it.
-var onePageScripts = []string{"motion.js", "workbench.js", "onepage_carrier.js", "onepage_store.js", "onepage_text.js", "onepage_save.js", "onepage_ask.js", "onepage_aircraft.js", "onepage_measure.js"}
+var onePageScripts = []string{"browser.js", "motion.js", "workbench.js", "onepage_carrier.js", "onepage_store.js", "onepage_text.js", "onepage_save.js", "onepage_ask.js", "onepage_aircraft.js", "onepage_measure.js"}
 
 // measureFiles are the files of the part "No drawing", which both pages have, that end in
 // so. Its scripts are functions alone, so that their order is free.

@@ -313,7 +313,7 @@
 
   // --- saving ---
 
-  const { download, saveFile } = savePart({ element, texts, tell, listTexts, keep });
+  const { saveFile } = savePart({ texts, tell, listTexts, keep });
   by("save-file").addEventListener("click", () => saveFile(shown));
 
   // saved takes up what the bench has written into texts.
@@ -430,7 +430,7 @@
     tab.addEventListener("click", () => part(tab.dataset.part));
   }
 
-  const desk = { carrier, bench, giveUp, tell, announce, part, keep, download, shown: () => shown, printSheet: () => air.part.print() };
+  const desk = { carrier, bench, giveUp, tell, announce, part, keep, shown: () => shown, printSheet: () => air.part.print() };
   asks = askPart(desk);
   air.part = aircraftPart(desk, air.state);
 

@@ -127,7 +127,7 @@ function askPart(desk) {
       desk.tell("Not made: " + answer.said.error);
       return;
     }
-    desk.download(name, new Blob([answer.bytes], { type: types[name.split(".").pop()] }));
+    download(name, new Blob([answer.bytes], { type: types[name.split(".").pop()] }));
     by("made").append(element("li", {}, name + ", " + Math.ceil(answer.bytes.length / 1000) + " kB: saved as a download."));
     desk.announce(name + " is made.");
   }

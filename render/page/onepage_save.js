@@ -3,17 +3,7 @@
 function savePart(desk) {
   "use strict";
 
-  const { element, texts, tell, listTexts, keep } = desk;
-
-  function download(name, blob) {
-    const address = URL.createObjectURL(blob);
-    const link = element("a", { href: address, download: name });
-    document.body.append(link);
-    link.click();
-    link.remove();
-    const patience = 60000; // ms until a slow browser has taken it
-    setTimeout(() => URL.revokeObjectURL(address), patience);
-  }
+  const { texts, tell, listTexts, keep } = desk;
 
   // saveFile writes a text into its file, where the browser can, or else into a download.
   async function saveFile(name) {
@@ -47,5 +37,5 @@ function savePart(desk) {
     keep();
   }
 
-  return { download, saveFile };
+  return { saveFile };
 }

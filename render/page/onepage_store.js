@@ -8,14 +8,6 @@ function keeper() {
   const last = prefix + "last open";
   const here = prefix + "open in this tab";
 
-  function quietly(does) {
-    try {
-      return does();
-    } catch {
-      return null;
-    }
-  }
-
   const works = quietly(() => {
     localStorage.setItem(prefix + "trial", "1");
     localStorage.removeItem(prefix + "trial");

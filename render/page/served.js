@@ -54,13 +54,6 @@
 
   // measured is what is kept of it, in this browser's own storage.
   const measured = "fullfree measure: what is entered";
-  function quietly(does) {
-    try {
-      return does();
-    } catch {
-      return null; // a browser that keeps nothing, or what isn't ours
-    }
-  }
 
   function noDrawing(element) {
     const announce = (words) => {
@@ -82,10 +75,7 @@
       },
       held: () => null,
       take(name, text) {
-        const address = URL.createObjectURL(new Blob([text], { type: "text/plain" }));
-        element("a", { href: address, download: name }).click();
-        const patience = 60000; // ms until a slow browser has taken it
-        setTimeout(() => URL.revokeObjectURL(address), patience);
+        download(name, new Blob([text], { type: "text/plain" }));
       },
     });
     for (const event of ["pagehide", "visibilitychange"]) {

@@ -77,7 +77,7 @@ const anyTurn = 0.25
 // WorkbenchPage writes the page, with nothing of any run in it: that it asks for. It
 // returns the page's Content-Security-Policy.
 func WorkbenchPage(w io.Writer) (policy string, err error) {
-	p := newWebPage("The workbench", append([]string{"workbench.css"}, measureFiles(".css")...), slices.Concat([]string{"motion.js", "workbench.js"}, measureFiles(".js"), []string{"served.js"}), []string{"connect-src 'self'"})
+	p := newWebPage("The workbench", append([]string{"workbench.css"}, measureFiles(".css")...), slices.Concat([]string{"browser.js", "motion.js", "workbench.js"}, measureFiles(".js"), []string{"served.js"}), []string{"connect-src 'self'"})
 	p.Content = struct{ Caution string }{render.Caution}
 	return p.Policy, p.write(w, workbenchTemplate)
 }
