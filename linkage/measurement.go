@@ -40,6 +40,9 @@ type PlaceRef struct {
 	Span  Span
 }
 
+// Same reports whether two name one place.
+func (r PlaceRef) Same(other PlaceRef) bool { return r.Part == other.Part && r.Point == other.Point }
+
 // whole reports whether it names a place.
 func (r PlaceRef) whole() bool { return r.Part != nil && r.Point < len(r.Part.Points) }
 

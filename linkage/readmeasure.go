@@ -85,7 +85,7 @@ func (r *reader) readMeasurement(b *block, m *Measurement) {
 	if e := b.need("to", "to = part.point"); e != nil {
 		m.To, okTo = r.placeRef(e)
 	}
-	if okFrom && okTo && m.From.Part == m.To.Part && m.From.Point == m.To.Point {
+	if okFrom && okTo && m.From.Same(m.To) {
 		if m.From.Point < 0 || b.writes("from") == b.writes("to") {
 			r.faults.Add(m.To.Span, "from and to are the same place: two different ones are measured")
 		} else {

@@ -54,8 +54,8 @@ func EffectReport(w io.Writer, file string, r *solve.Result, effects Effects, fu
 	return p.writeTo(w)
 }
 
-// nearestNeutral are the sweeps of each control of an aircraft with the others nearest to
-// neutral: at their other settings a turn does much the same.
+// nearestNeutral are the sweeps of each control with the others nearest to neutral: at their
+// other settings a turn does much the same.
 func nearestNeutral(r *solve.Result) (list []*solve.Sweep) {
 	for _, c := range r.Run.Controls {
 		var best *solve.Sweep

@@ -16,7 +16,7 @@ func (b *bands) ofCyclicSense(j *Judgement) *told {
 	r, t := j.Requirement, j.gather()
 	i := slices.Index(b.m.run.Requirements, r)
 	var about []*sweeper
-	along := map[*sweeper]*gradients{}
+	along, around := map[*sweeper]*gradients{}, map[*sweeper]cycleSums{}
 	for _, g := range b.about(r) {
 		about = append(about, g.s)
 		along[g.s] = g
@@ -31,7 +31,7 @@ func (b *bands) ofCyclicSense(j *Judgement) *told {
 		if h.amiss != Plain {
 			continue
 		}
-		by, ok := b.phaseBy(i, r, h, along)
+		by, ok := b.phaseBy(i, r, h, along, around)
 		if !ok {
 			return &told{why: BandOnCenter}
 		}
@@ -45,8 +45,9 @@ func (b *bands) ofCyclicSense(j *Judgement) *told {
 	return t.done(b, j)
 }
 
-// phaseBy is how the place of least pitch goes with the drawing, degrees of the control.
-func (b *bands) phaseBy(i int, r *linkage.Requirement, h *handPitch, along map[*sweeper]*gradients) (by *sums, ok bool) {
+// phaseBy is how the place of least pitch goes with the drawing, degrees of the control. What
+// it takes around a turn is kept, since one neutral serves both ends of the hand.
+func (b *bands) phaseBy(i int, r *linkage.Requirement, h *handPitch, along map[*sweeper]*gradients, around map[*sweeper]cycleSums) (by *sums, ok bool) {
 	by = b.m.newSums(b.slots)
 	per := float64(h.amplitude * h.amplitude * degree)
 	for _, of := range []struct {
@@ -57,10 +58,13 @@ func (b *bands) phaseBy(i int, r *linkage.Requirement, h *handPitch, along map[*
 		if why != Plain {
 			return nil, false
 		}
-		g := along[of.s]
-		c, ok := g.aroundTurn(g.required(r, g.s.judgedOf(r).probe), k)
-		if !ok {
-			return nil, false
+		c, known := around[of.s]
+		if !known {
+			g := along[of.s]
+			if c, ok = g.aroundTurn(g.required(r, g.s.judgedOf(r).probe), k); !ok {
+				return nil, false
+			}
+			around[of.s] = c
 		}
 		turned := float64(of.sign*sign) / per
 		by.addScaled(c.sine, float64(turned*h.cosine))

@@ -40,12 +40,9 @@ func (s *Survey) TapeTo(place linkage.PlaceRef) Suggestion {
 	if !s.Adjusted() {
 		return Suggestion{}
 	}
-	is := func(i int) bool {
-		p := s.net.places[i].ref
-		return p.Part == place.Part && p.Point == place.Point
-	}
-	best := s.suggest(func(from, to int) bool { return is(from) || is(to) })
-	if best.To.Part == place.Part && best.To.Point == place.Point {
+	at := s.net.number(place)
+	best := s.suggest(func(from, to int) bool { return from == at || to == at })
+	if best.To.Same(place) {
 		best.From, best.To = best.To, best.From
 	}
 	return best

@@ -1,6 +1,8 @@
 package survey
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/mat"
 
 	"fullfree/linkage"
@@ -112,10 +114,5 @@ func (n *surveyNet) sighted(m *linkage.Measurement) (l line, sigma float64, ok b
 
 // number is the place that a reference names; -1 where it is none of the run.
 func (n *surveyNet) number(ref linkage.PlaceRef) int {
-	for i := range n.places {
-		if p := n.places[i].ref; p.Part == ref.Part && p.Point == ref.Point {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(n.places, func(p surveyPlace) bool { return p.ref.Same(ref) })
 }

@@ -109,8 +109,7 @@ func (p *planner) known(one Planned) bool {
 
 // sameLine says that two are the same, whichever end each begins at.
 func (p Planned) sameLine(other Planned) bool {
-	same := func(a, b linkage.PlaceRef) bool { return a.Part == b.Part && a.Point == b.Point }
-	return p.Kind == other.Kind && (same(p.From, other.From) && same(p.To, other.To) || same(p.From, other.To) && same(p.To, other.From))
+	return p.Kind == other.Kind && (p.From.Same(other.From) && p.To.Same(other.To) || p.From.Same(other.To) && p.To.Same(other.From))
 }
 
 // Places returns the points and the pivots given by numbers of all parts
